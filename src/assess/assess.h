@@ -1,0 +1,41 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "assess/measurement.h"
+
+namespace swarfbook {
+
+/// What the user says of a photo besides the photo itself.
+struct AssessOptions {
+    Place place = Place::pad;
+    std::optional<Millimetres> measuredBar; ///< check bar of this very card, by callipers
+    std::string serial;                     ///< of the card, "" when not given
+    std::optional<bool> windowCutOut;       ///< frame or pad; default: pad for pad/magnet/strained
+};
+
+/// Data that measuring is done by, loaded once from the installed folders.
+struct AssessData {
+    std::vector<CardLayout> layouts;
+    std::filesystem::path lookModel;        ///< the particle-look classifier
+};
+
+/// Loads AssessData from dataFolder()/calibration and /models. Throws ToolError.
+AssessData loadAssessData();
+
+/// Where calibration/ and models/ lie: $SWARFBOOK_DATA, else beside the program
+/// (../share/swarfbook), else the source tree it was built from.
+std::filesystem::path dataFolder();
+
+/// The one pipeline: photo in, findings out. Bytes are decoded, the card found, the window
+/// measured. Never throws for a bad photo: that is Measurement::refusal.
+Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
+                            const AssessOptions& options);
+/// The same from an already decoded photo.
+Measurement assessPhoto(const Photo& photo, const AssessData& data, const AssessOptions& options);
+
+} // namespace swarfbook

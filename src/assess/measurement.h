@@ -1,0 +1,51 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "card/layout.h"
+#include "card/plane_mapping.h"
+#include "debris/particle.h"
+#include "magnet/magnet_finding.h"
+#include "photo/photo.h"
+
+namespace swarfbook {
+
+/// One point of the 5 x 5 grid over the window.
+struct GridPoint {
+    PointOnCard onCard; ///< true mm
+    PointInPhoto inPhoto;
+};
+
+/// What the card in the photo told.
+struct CardFacts {
+    std::string layout;
+    std::string serial;                     ///< "" when not given
+    PrintScale printScale;
+    int markersUsed = 0;
+    Pixels residual;                        ///< rms reprojection residual of the corners used
+    Degrees tilt;
+    PixelsPerMillimetre scale;              ///< true mm, mean over the window
+    double scaleUPercent = 0.0;             ///< standard uncertainty of the fit alone, percent
+    std::vector<GridPoint> grid;
+    PlaneMapping mapping;                   ///< nominal card mm -> photo px
+};
+
+/// Everything read from one photo: the measurement document's content.
+/// `refusal` set: nothing else beyond `photo` and `place` is claimed.
+struct Measurement {
+    PhotoFacts photo;
+    Place place = Place::pad;
+    std::optional<Refusal> refusal;
+    std::optional<CardFacts> card;
+    Pixels edgeWidth;                       ///< 10-90 % width of the card's edges
+    Millimetres edgeWidthOnCard;
+    std::optional<DebrisFinding> debris;
+    std::optional<MagnetFinding> magnet;    ///< place magnet only
+};
+
+} // namespace swarfbook

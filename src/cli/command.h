@@ -1,0 +1,43 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include <boost/program_options.hpp>
+
+namespace swarfbook::cli {
+
+/// Exit codes of the program.
+enum ExitCode { done = 0, refused = 1, wrongUse = 2, failed = 3 };
+
+/// One verb. parse() reads the words and touches no file; run() does it.
+class Command {
+  public:
+    virtual ~Command() = default;
+    /// Options and positional words, for --help and parsing.
+    [[nodiscard]] virtual boost::program_options::options_description options() const = 0;
+    [[nodiscard]] virtual boost::program_options::positional_options_description
+    positionals() const {
+        return {};
+    }
+    /// Takes the parsed words; throws UsageError for what makes no sense.
+    virtual void parse(const boost::program_options::variables_map& words) = 0;
+    /// Does it. Results go to stdout, talk to stderr. @return an ExitCode.
+    virtual int run() = 0;
+};
+
+/// An entry of the list of verbs in commands.cpp.
+struct CommandEntry {
+    std::string name;
+    std::string help;    ///< one line, imperative
+    std::string usage;   ///< "swarfbook measure PHOTO... [options]"
+    std::string example; ///< one line that works as it stands from the project's folder
+    Command* (*make)();
+};
+
+/// Every verb there is, in the order of a visit.
+const std::vector<CommandEntry>& commands();
+
+} // namespace swarfbook::cli

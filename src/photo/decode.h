@@ -1,0 +1,30 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstddef>
+#include <filesystem>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "photo/photo.h"
+
+namespace swarfbook {
+
+/// Bytes of a file. Refuses not_a_photo (with the reason: missing, a folder, unreadable, empty,
+/// larger than 256 MiB) because to the user that is the same answer: this is no photo to measure.
+Result<std::vector<std::byte>> readPhotoFile(const std::filesystem::path& path);
+
+/// Decodes a photo from the bytes of its file.
+///
+/// @param bytes     JPEG, PNG or HEIC; told apart by content, never by name.
+/// @param fileName  only for PhotoFacts::file and messages.
+/// @return upright photo; alpha is laid on white; 16-bit is brought to 8.
+///         Refuses not_a_photo (unknown, damaged or truncated), too_large (more than 100 megapixels
+///         declared, refused before any pixel memory is taken).
+/// Checked: tests/photo/decode_test.cpp.
+Result<Photo> decodePhoto(std::span<const std::byte> bytes, const std::string& fileName);
+
+} // namespace swarfbook
