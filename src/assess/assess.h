@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "assess/measurement.h"
+
 #include <filesystem>
 #include <string>
 #include <vector>
-
-#include "assess/measurement.h"
 
 namespace swarfbook {
 
@@ -21,7 +21,7 @@ struct AssessOptions {
 /// Data that measuring is done by, loaded once from the installed folders.
 struct AssessData {
     std::vector<CardLayout> layouts;
-    std::filesystem::path lookModel;        ///< the particle-look classifier
+    std::filesystem::path lookModel; ///< the particle-look classifier
 };
 
 /// Loads AssessData from dataFolder()/calibration and /models. Throws ToolError.

@@ -2,16 +2,16 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <optional>
-#include <string>
-#include <vector>
-
 #include "base/result.h"
 #include "card/layout.h"
 #include "card/plane_mapping.h"
 #include "debris/particle.h"
 #include "magnet/magnet_finding.h"
 #include "photo/photo.h"
+
+#include <optional>
+#include <string>
+#include <vector>
 
 namespace swarfbook {
 
@@ -24,15 +24,15 @@ struct GridPoint {
 /// What the card in the photo told.
 struct CardFacts {
     std::string layout;
-    std::string serial;                     ///< "" when not given
+    std::string serial; ///< "" when not given
     PrintScale printScale;
     int markersUsed = 0;
-    Pixels residual;                        ///< rms reprojection residual of the corners used
+    Pixels residual; ///< rms reprojection residual of the corners used
     Degrees tilt;
-    PixelsPerMillimetre scale;              ///< true mm, mean over the window
-    double scaleUPercent = 0.0;             ///< standard uncertainty of the fit alone, percent
+    PixelsPerMillimetre scale;  ///< true mm, mean over the window
+    double scaleUPercent = 0.0; ///< standard uncertainty of the fit alone, percent
     std::vector<GridPoint> grid;
-    PlaneMapping mapping;                   ///< nominal card mm -> photo px
+    PlaneMapping mapping; ///< nominal card mm -> photo px
 };
 
 /// Everything read from one photo: the measurement document's content.
@@ -42,10 +42,10 @@ struct Measurement {
     Place place = Place::pad;
     std::optional<Refusal> refusal;
     std::optional<CardFacts> card;
-    Pixels edgeWidth;                       ///< 10-90 % width of the card's edges
+    Pixels edgeWidth; ///< 10-90 % width of the card's edges
     Millimetres edgeWidthOnCard;
     std::optional<DebrisFinding> debris;
-    std::optional<MagnetFinding> magnet;    ///< place magnet only
+    std::optional<MagnetFinding> magnet; ///< place magnet only
 };
 
 } // namespace swarfbook

@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <nlohmann/json.hpp>
-
 #include "assess/measurement.h"
+
+#include <nlohmann/json.hpp>
 
 namespace swarfbook {
 

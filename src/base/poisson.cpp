@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/poisson.h"
 
-#include <stdexcept>
-
 #include <boost/math/distributions/chi_squared.hpp>
+
+#include <stdexcept>
 
 namespace swarfbook {
 

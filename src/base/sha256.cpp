@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/sha256.h"
 
-#include <array>
-#include <stdexcept>
-
 #include <fmt/format.h>
 #include <openssl/evp.h>
+
+#include <array>
+#include <stdexcept>
 
 namespace swarfbook {
 

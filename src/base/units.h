@@ -28,7 +28,9 @@ template <class Tag> class Quantity {
     double value_ = 0.0;
 };
 
-template <class Tag> constexpr Quantity<Tag> operator*(double k, Quantity<Tag> q) { return q * k; }
+template <class Tag> constexpr Quantity<Tag> operator*(double k, Quantity<Tag> q) {
+    return q * k;
+}
 
 using Millimetres = Quantity<struct MillimetresTag>;
 using Micrometres = Quantity<struct MicrometresTag>;
@@ -39,8 +41,12 @@ using SquareCentimetres = Quantity<struct SquareCentimetresTag>;
 using Degrees = Quantity<struct DegreesTag>;
 using Kilometres = Quantity<struct KilometresTag>;
 
-constexpr Micrometres toMicrometres(Millimetres l) { return Micrometres(l.value() * 1000.0); }
-constexpr Millimetres toMillimetres(Micrometres l) { return Millimetres(l.value() / 1000.0); }
+constexpr Micrometres toMicrometres(Millimetres l) {
+    return Micrometres(l.value() * 1000.0);
+}
+constexpr Millimetres toMillimetres(Micrometres l) {
+    return Millimetres(l.value() / 1000.0);
+}
 constexpr SquareCentimetres toSquareCentimetres(SquareMillimetres a) {
     return SquareCentimetres(a.value() / 100.0);
 }

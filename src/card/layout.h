@@ -2,12 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/units.h"
+
 #include <filesystem>
 #include <map>
 #include <string>
 #include <vector>
-
-#include "base/units.h"
 
 namespace swarfbook {
 
@@ -26,12 +26,12 @@ struct CardLayout {
     std::string name; ///< "close" or "wide"
     CardRect outer;
     CardRect window;
-    double markerSize = 0.0;                 ///< side of a marker's black square
-    std::map<int, PointOnCard> markers;      ///< marker id -> centre
+    double markerSize = 0.0;            ///< side of a marker's black square
+    std::map<int, PointOnCard> markers; ///< marker id -> centre
     double patchSize = 0.0;
     std::vector<GreyPatch> patches;
     double slantedSize = 0.0;
-    double slantedTurnDeg = 0.0;             ///< clockwise as seen
+    double slantedTurnDeg = 0.0; ///< clockwise as seen
     std::vector<PointOnCard> slantedCentres;
     double checkBarY = 0.0, checkBarX0 = 0.0, checkBarX1 = 0.0;
 
@@ -44,9 +44,9 @@ std::vector<CardLayout> loadCardLayouts(const std::filesystem::path& file);
 
 /// How large a printed card really is.
 struct PrintScale {
-    double value = 1.0;                ///< measured / nominal length of the check bar
+    double value = 1.0; ///< measured / nominal length of the check bar
     double standardUncertainty = 0.005;
-    bool checked = false;              ///< false: nobody measured the bar of this card
+    bool checked = false; ///< false: nobody measured the bar of this card
 };
 
 /// The scale from a calliper reading of the check bar. Throws UsageError if the reading is not

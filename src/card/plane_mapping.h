@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <opencv2/core.hpp>
-
 #include "base/units.h"
+
+#include <opencv2/core.hpp>
 
 namespace swarfbook {
 

@@ -2,10 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <boost/program_options.hpp>
+
 #include <string>
 #include <vector>
-
-#include <boost/program_options.hpp>
 
 namespace swarfbook::cli {
 

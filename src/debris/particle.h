@@ -2,12 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/units.h"
+
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
-
-#include "base/units.h"
 
 namespace swarfbook {
 
@@ -32,51 +32,51 @@ Place placeFromName(std::string_view name);
 /// One piece of debris. Positions and sizes are true millimetres on the card's plane (nominal x
 /// print scale), from the card's outer top-left corner, x right, y down.
 struct Particle {
-    int id = 0;                             ///< 1, 2, ... within its photo, largest first
-    PointOnCard centre;                     ///< centroid of the outline
-    Measured<Millimetres> maxFeret;         ///< ISO 13322-1, half-level outline
+    int id = 0;                     ///< 1, 2, ... within its photo, largest first
+    PointOnCard centre;             ///< centroid of the outline
+    Measured<Millimetres> maxFeret; ///< ISO 13322-1, half-level outline
     Measured<Millimetres> minFeret;
     Measured<SquareMillimetres> area;
-    Millimetres length;                     ///< geodesic length (ISO 9276-6); = maxFeret if compact
-    std::string sizeClass;                  ///< ISO 16232 letter by maxFeret, "" below class B
+    Millimetres length;    ///< geodesic length (ISO 9276-6); = maxFeret if compact
+    std::string sizeClass; ///< ISO 16232 letter by maxFeret, "" below class B
     Look look = Look::undecided;
-    double lookProbability = 0.0;           ///< of `look`, 0 to 1
-    double glint = 0.0;                     ///< brightest part / card white nearby, linear light
+    double lookProbability = 0.0; ///< of `look`, 0 to 1
+    double glint = 0.0;           ///< brightest part / card white nearby, linear light
     Ferrous ferrous = Ferrous::notKnown;
-    bool atEdge = false;                    ///< touches the window's edge
-    bool mayBeSeveral = false;              ///< touching pieces that could not be split
-    std::vector<PointOnCard> outline;       ///< closed polygon, true mm
+    bool atEdge = false;              ///< touches the window's edge
+    bool mayBeSeveral = false;        ///< touching pieces that could not be split
+    std::vector<PointOnCard> outline; ///< closed polygon, true mm
 };
 
 /// Counts of one ISO 16232 size class.
 struct ClassCount {
-    std::string sizeClass;                  ///< "H"
-    Micrometres from;                       ///< included
-    Micrometres to;                         ///< excluded; +infinity for class N
-    int count = 0;                          ///< pieces seen, edge rule applied
-    double weighted = 0.0;                  ///< Miles-Lantuejoul weighted (frame); = count on a pad
-    double per100Cm2 = 0.0;                 ///< weighted / measured area; on a pad: per sample
+    std::string sizeClass;  ///< "H"
+    Micrometres from;       ///< included
+    Micrometres to;         ///< excluded; +infinity for class N
+    int count = 0;          ///< pieces seen, edge rule applied
+    double weighted = 0.0;  ///< Miles-Lantuejoul weighted (frame); = count on a pad
+    double per100Cm2 = 0.0; ///< weighted / measured area; on a pad: per sample
     double intervalLow = 0.0, intervalHigh = 0.0; ///< 95 % (Poisson, scaled as per100Cm2)
     std::vector<int> byLook = std::vector<int>(lookCount, 0); ///< indexed by Look
-    bool complete = true;                   ///< false: the class reaches below the size floor
+    bool complete = true; ///< false: the class reaches below the size floor
 };
 
 /// A part of the window that was not measured.
 struct LeftOut {
-    std::string why;                        ///< "glare", "deep shadow", ...
-    std::vector<PointOnCard> outline;       ///< true mm
+    std::string why;                  ///< "glare", "deep shadow", ...
+    std::vector<PointOnCard> outline; ///< true mm
 };
 
 /// What one photo shows of the debris in its window.
 struct DebrisFinding {
-    Millimetres sizeFloor;                  ///< nothing smaller is claimed
-    bool isPad = false;                     ///< whole sample in view: no edge weights, per sample
+    Millimetres sizeFloor; ///< nothing smaller is claimed
+    bool isPad = false;    ///< whole sample in view: no edge weights, per sample
     SquareCentimetres windowArea;
     SquareCentimetres measuredArea;
     std::vector<LeftOut> leftOut;
-    std::vector<Particle> particles;        ///< largest first
-    std::vector<ClassCount> counts;         ///< classes from the size floor up
-    std::string code;                       ///< ISO 16232 code, "" where the area is not known
+    std::vector<Particle> particles; ///< largest first
+    std::vector<ClassCount> counts;  ///< classes from the size floor up
+    std::string code;                ///< ISO 16232 code, "" where the area is not known
 };
 
 } // namespace swarfbook

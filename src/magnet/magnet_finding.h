@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <string>
-#include <vector>
-
 #include "base/units.h"
 #include "debris/particle.h"
+
+#include <string>
+#include <vector>
 
 namespace swarfbook {
 
@@ -20,11 +20,11 @@ MagnetShape magnetShapeFromName(std::string_view name);
 /// reaches past the magnet's outline all round the rim.
 struct MagnetFinding {
     MagnetShape shape = MagnetShape::disc;
-    std::vector<Millimetres> size;          ///< ring: outer, inner diameter; disc: diameter; block: w, h
+    std::vector<Millimetres> size; ///< ring: outer, inner diameter; disc: diameter; block: w, h
     Measured<Quantity<struct ShareTag>> coveredShare; ///< 0 to 1
     Millimetres overhangMean, overhangP95, overhangMax;
-    bool outlineLost = false;               ///< fuzz hides the magnet's own outline
-    std::vector<Particle> slivers;          ///< pieces on the coat
+    bool outlineLost = false;      ///< fuzz hides the magnet's own outline
+    std::vector<Particle> slivers; ///< pieces on the coat
 };
 using Share = Quantity<struct ShareTag>;
 

@@ -2,14 +2,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/result.h"
+#include "photo/photo.h"
+
 #include <cstddef>
 #include <filesystem>
 #include <span>
 #include <string>
 #include <vector>
-
-#include "base/result.h"
-#include "photo/photo.h"
 
 namespace swarfbook {
 

@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <array>
-
 #include <opencv2/core.hpp>
+
+#include <array>
 
 namespace swarfbook {
 

@@ -2,21 +2,21 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <opencv2/core.hpp>
+
 #include <cstdint>
 #include <string>
-
-#include <opencv2/core.hpp>
 
 namespace swarfbook {
 
 /// Facts about a photo's file, as the measurement document names them.
 struct PhotoFacts {
-    std::string file;       ///< file name as given, without its folders
-    std::string sha256;     ///< of the file's bytes; empty when it could not be read
-    int widthPx = 0;        ///< of the upright picture; 0 when unknown
-    int heightPx = 0;       ///< of the upright picture; 0 when unknown
-    int orientation = 1;    ///< EXIF tag 274 as stored in the file (1 when absent)
-    std::string taken;      ///< EXIF capture time "YYYY-MM-DDThh:mm:ss", empty when absent
+    std::string file;             ///< file name as given, without its folders
+    std::string sha256;           ///< of the file's bytes; empty when it could not be read
+    int widthPx = 0;              ///< of the upright picture; 0 when unknown
+    int heightPx = 0;             ///< of the upright picture; 0 when unknown
+    int orientation = 1;          ///< EXIF tag 274 as stored in the file (1 when absent)
+    std::string taken;            ///< EXIF capture time "YYYY-MM-DDThh:mm:ss", empty when absent
     double focalLength35Mm = 0.0; ///< EXIF 35 mm equivalent, 0 when absent
 };
 

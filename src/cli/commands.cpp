@@ -1,0 +1,12 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command.h"
+
+namespace swarfbook::cli {
+
+const std::vector<CommandEntry>& commands() {
+    static const std::vector<CommandEntry> list{};
+    return list;
+}
+
+} // namespace swarfbook::cli
