@@ -1,0 +1,118 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "record/book_values.h"
+
+#include <cstddef>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+class Database;
+
+/// Where the book lies: `given` (--book), else $SWARFBOOK_BOOK, else $XDG_DATA_HOME/swarfbook, else
+/// ~/.local/share/swarfbook. Throws UsageError when none of them says anything.
+/// Checked: tests/record/book_folder_test.cpp.
+std::filesystem::path bookFolder(const std::optional<std::string>& given);
+
+/// Whether Book::open may start a book where there is none.
+enum class IfNoBook { startOne, refuse };
+
+/// All or nothing: what is written between its making and commit() is kept together or not at all.
+/// Inside another one it belongs to that one. Rolls back unless committed.
+class BookTransaction {
+  public:
+    explicit BookTransaction(Database& database);
+    ~BookTransaction();
+    BookTransaction(const BookTransaction&) = delete;
+    BookTransaction& operator=(const BookTransaction&) = delete;
+    /// Keeps what was written. Throws ToolError if the disk refuses; then nothing is kept.
+    void commit();
+
+  private:
+    struct Inside;
+    std::unique_ptr<Inside> inside_;
+};
+
+/// One workshop's book: `book.db` (SQLite) and the original photos, `photos/<first two hex digits
+/// of the SHA-256>/<SHA-256>.<extension>`, which are never changed once they are in.
+///
+/// Every member throws ToolError (exit 3) when the world fails (book locked, read-only, disk full,
+/// damaged, of a newer program) and UsageError (exit 2) when what is asked makes no sense; both say
+/// what to do. Each writing member is one transaction, or part of the one that begin() opened.
+/// A kill at any moment leaves the book before or after a whole transaction. One thread a Book.
+/// Checked: tests/record (all of it), tests/cli/book_test.cpp.
+class Book {
+  public:
+    /// Opens the book in `folder`, bringing an older one to the present schema.
+    static Book open(const std::filesystem::path& folder, IfNoBook ifNone = IfNoBook::startOne);
+    /// A book of its own in memory, without photos on disk; for tests and trials.
+    static Book inMemory();
+    Book(Book&&) noexcept;
+    Book& operator=(Book&&) noexcept;
+    ~Book();
+
+    /// Starts a transaction over several members' work; waits a few seconds for other writers.
+    [[nodiscard]] BookTransaction begin();
+    /// The folder it lies in; empty in memory.
+    [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
+
+    /// Adds a vehicle; `id` is ignored. UsageError: label empty, taken, too long or with control
+    /// characters. @return it with its id.
+    Vehicle addVehicle(const Vehicle& vehicle);
+    [[nodiscard]] std::vector<Vehicle> vehicles() const; ///< by label
+    /// UsageError, naming labels that are near, when there is none.
+    [[nodiscard]] Vehicle vehicleByLabel(const std::string& label) const;
+    [[nodiscard]] Vehicle vehicle(std::int64_t id) const;
+
+    /// Adds a visit; `id` is ignored. UsageError: date impossible, in the future or (unless
+    /// `allowEarlier`) before the vehicle's last visit; odometer negative, absurd or against the
+    /// neighbouring visits'. @return it with its id.
+    Visit addVisit(const Visit& visit, bool allowEarlier = false);
+    [[nodiscard]] std::vector<Visit> visits(std::int64_t vehicleId) const; ///< oldest first
+    /// UsageError when there is none of that number.
+    [[nodiscard]] Visit visit(std::int64_t id) const;
+
+    /// Puts a photo's bytes and its finding into the book.
+    /// @param bytes        of the original file; kept as they are.
+    /// @param measurement  of these bytes (its photo.sha256 must be theirs, else ToolError).
+    /// UsageError: the photo is in the book for another visit or place.
+    PhotoAdded addPhoto(const NewPhoto& photo, std::span<const std::byte> bytes,
+                        const Measurement& measurement);
+    /// Stores a further finding of a photo; the newest counts, the old ones stay.
+    StoredFinding addFinding(std::int64_t photoId, const Measurement& measurement,
+                             const std::string& options, const std::string& programVersion);
+    [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const; ///< as added
+    [[nodiscard]] std::optional<StoredPhoto> photoBySha256(const std::string& sha256) const;
+    [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
+    /// The original's file. ToolError when it is missing.
+    [[nodiscard]] std::filesystem::path originalPhoto(const std::string& sha256) const;
+    /// The original's bytes. ToolError when missing or no longer those of its SHA-256.
+    [[nodiscard]] std::vector<std::byte> originalBytes(const std::string& sha256) const;
+
+    /// Stores an observation; `id` and `recordedAt` are set here. `json` must be JSON.
+    StoredObservation addObservation(const StoredObservation& observation);
+    [[nodiscard]] std::vector<StoredObservation> observations(std::int64_t visitId) const;
+
+    /// Stores a printed card or, when its serial is known, what is newly said of it; the layout
+    /// cannot change. An empty `printedAt` means now for a new card.
+    PrintedCard saveCard(const PrintedCard& card);
+    [[nodiscard]] std::optional<PrintedCard> card(const std::string& serial) const;
+    [[nodiscard]] std::vector<PrintedCard> cards() const; ///< by serial
+    /// A serial not yet given in this book, "C0001", "C0002", ...; call it in the transaction that
+    /// saves the card.
+    [[nodiscard]] std::string nextSerial() const;
+
+  private:
+    Book(std::filesystem::path folder, std::unique_ptr<Database> database);
+    std::filesystem::path folder_;
+    std::unique_ptr<Database> database_;
+};
+
+} // namespace swarfbook

@@ -1,0 +1,98 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/measurement.h"
+#include "base/units.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+/// What a book holds, as values. Every id is the book's own number, 1, 2, ...; it never changes and
+/// is never given twice. Empty text means "not said"; absent numbers mean "not known", never zero.
+/// Dates are "YYYY-MM-DD", moments "YYYY-MM-DDThh:mm:ssZ" (UTC).
+namespace swarfbook {
+
+/// What comes back to the shop.
+struct Vehicle {
+    std::int64_t id = 0;
+    std::string label; ///< the shop's choice; told apart without regard to case (A to Z)
+    std::string plate; ///< private
+    std::string vin;   ///< private
+    std::string note;
+    std::string unit; ///< the transmission in it, as the shop calls it
+};
+
+/// One time a vehicle's transmission is looked into. `id` is the number of `--visit N`.
+struct Visit {
+    std::int64_t id = 0;
+    std::int64_t vehicleId = 0;
+    std::string date;
+    std::optional<double> odometerKm;
+    bool odometerReplaced = false; ///< the odometer starts anew here: less than before is right
+    std::string complaint;         ///< in the customer's words
+    std::string lookedBy;
+    std::optional<double> sinceCleanKm; ///< distance since the last documented clean
+    std::string lastClean;              ///< date of the last documented clean, "" when not known
+};
+
+/// One photo of a visit with its newest finding. The file itself: Book::originalPhoto(sha256).
+struct StoredPhoto {
+    std::int64_t id = 0;
+    std::int64_t visitId = 0;
+    Place place = Place::pad;
+    std::string sha256;
+    std::string fileName; ///< as it was called when it was added, without folders
+    std::string sampling; ///< how the sample was taken; compare only like with like
+    std::string addedAt;
+    std::string options;        ///< how the newest finding was asked for, JSON
+    std::string programVersion; ///< that made the newest finding
+    std::string measuredAt;
+    Measurement measurement; ///< newest finding, card->mapping restored
+};
+
+/// One finding of a photo, the newest or one before it.
+struct StoredFinding {
+    std::int64_t id = 0;
+    std::int64_t photoId = 0;
+    std::string options; ///< JSON
+    std::string programVersion;
+    std::string measuredAt;
+    Measurement measurement;
+};
+
+/// Something typed in at a visit: kind and JSON as bench/observation.h defines them.
+struct StoredObservation {
+    std::int64_t id = 0;
+    std::int64_t visitId = 0;
+    std::string kind;
+    std::string json;
+    std::string recordedAt;
+};
+
+/// A reference card that was printed, and how long its check bar came out.
+struct PrintedCard {
+    std::string serial;
+    std::string layout;                  ///< "close" or "wide"
+    std::optional<double> measuredBarMm; ///< by callipers; absent: nobody measured it
+    std::string printedAt;
+};
+
+/// What is said of a photo when it is put into the book.
+struct NewPhoto {
+    std::int64_t visitId = 0;
+    Place place = Place::pad;
+    std::string fileName; ///< without folders; its extension is kept
+    std::string sampling;
+    std::string options;        ///< JSON object: how it was measured
+    std::string programVersion; ///< of the program that measured it
+};
+
+/// What became of a photo that was to be added.
+struct PhotoAdded {
+    StoredPhoto photo;
+    bool alreadyThere = false; ///< same bytes, visit and place: nothing was changed
+};
+
+} // namespace swarfbook
