@@ -1,0 +1,43 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "base/result.h"
+#include "bench/observation.h"
+#include "debris/particle.h"
+#include "magnet/magnet_finding.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// Debris of one place as a photo shows it: measured, or refused and then nothing is claimed.
+struct DebrisSample {
+    Place place = Place::pad;
+    std::string sampling;  ///< how the sample was taken, as typed; compare only like with like
+    std::string photoName; ///< for the sentence: "pan.jpg"
+    std::optional<Refusal> refusal;
+    std::optional<DebrisFinding> finding;
+    std::optional<MagnetFinding> magnet;
+};
+
+/// Everything the book holds of one visit that a judgement may read.
+struct VisitEvidence {
+    std::int64_t visitId = 0;
+    std::string date; ///< YYYY-MM-DD
+    std::optional<Kilometres> odometer;
+    std::string complaint; ///< in the customer's words
+    std::vector<DebrisSample> samples;
+    std::vector<Observation> observations; ///< oldest first: the later reading counts
+};
+
+/// The visit to be judged, and the earlier visits of the same vehicle, oldest first.
+struct Evidence {
+    VisitEvidence now;
+    std::vector<VisitEvidence> earlier;
+};
+
+} // namespace swarfbook

@@ -1,0 +1,70 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "base/units.h"
+
+#include <nlohmann/json.hpp>
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace swarfbook {
+
+/// What the evidence points to, in order of cost; the last is no outcome but the need for one test.
+enum class Outcome {
+    outsideTheUnit,
+    cleanAndRefit,
+    replaceSolenoids,
+    repairBores,
+    replaceValveBody,
+    openTheTransmission,
+    notEnoughEvidence
+};
+/// "outside the unit", "clean and refit", "replace solenoids", "repair bores",
+/// "replace valve body", "open the transmission", "not enough evidence".
+std::string_view outcomeName(Outcome outcome);
+/// Inverse; throws std::invalid_argument.
+Outcome outcomeFromName(std::string_view name);
+
+/// One step of the reasoning: a sentence that can be read to a customer, and the rule behind it.
+struct Reason {
+    std::string sentence;
+    std::string rule;     ///< its name in models/suggestion.json, shown by --why
+    double weight = 0.0;  ///< 0 to 1, for choosing the strongest
+    bool supports = true; ///< false: speaks against the suggestion
+};
+
+/// A suggestion, never an order. The technician can overrule it with a note.
+struct Suggestion {
+    Outcome outcome = Outcome::notEnoughEvidence;
+    std::vector<std::string> which; ///< solenoids or bores by name; what outside the unit
+    bool converter = false;         ///< part of the job
+    bool converterAsOption = false; ///< to be offered and decided on the road test
+    std::string converterWhy;       ///< "" when neither
+    bool cooler = false;
+    std::string coolerWhy;
+    bool doNotDrive = false;
+    std::vector<std::string> strongestReasons; ///< two, or one where there is but one
+    std::string strongestContrary;             ///< "" when nothing speaks against it
+    std::string wouldChange;                   ///< the one observation that would change it
+    std::string nextTest; ///< notEnoughEvidence: the one test; else a check before the job
+    std::optional<Kilometres> recheckAfter;
+    std::vector<std::string> notKnown; ///< not inspected, refused photos, floors
+    std::vector<std::string> cautions; ///< safety sentences the steps need
+    std::vector<Reason> all;           ///< every step, for --why
+    std::string overruled;             ///< the technician's decision and note, "" when none
+};
+
+/// One heading: "Replace solenoid A", "Open the transmission, with converter and cooler".
+std::string headline(const Suggestion& suggestion);
+
+/// "swarfbook suggestion 1": every field above by name. Checked: tests/judgement/.
+nlohmann::ordered_json toJson(const Suggestion& suggestion);
+
+/// Defers to the maker's procedure, local rules and licensed practice; ends every report.
+std::string_view standingLine();
+
+} // namespace swarfbook
