@@ -1,0 +1,219 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "card/find_card.h"
+
+#include "card/find_markers.h"
+#include "card/fit_mapping.h"
+
+#include <fmt/format.h>
+#include <opencv2/calib3d.hpp>
+
+#include <cmath>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+constexpr double steepest = 50.0; // degrees: beyond, one end of the card is out of focus and a
+                                  // piece's height adds more than its own height to its length
+
+using Markers = std::map<int, MarkerCorners>;
+
+Refusal noCard(const std::string& detail) {
+    return {RefusalReason::noCard, detail,
+            "Lay the printed card flat round the debris, all of it in the picture, nothing on its "
+            "markers, and take the photo again."};
+}
+
+struct Chosen {
+    const CardLayout* layout = nullptr;
+    Markers markers;
+};
+
+Result<Chosen> chooseLayout(const Markers& all, const std::vector<CardLayout>& layouts) {
+    Chosen best;
+    int layoutsSeen = 0;
+    for (const CardLayout& layout : layouts) {
+        Markers own;
+        for (const auto& [id, corners] : all)
+            if (layout.markers.count(id) > 0)
+                own[id] = corners;
+        if (own.size() >= 2)
+            ++layoutsSeen;
+        if (own.size() > best.markers.size())
+            best = {&layout, own};
+    }
+    if (layoutsSeen > 1)
+        return Refusal{RefusalReason::mixedCards,
+                       "Markers of two different cards are in the photo.",
+                       "Leave only one card in the picture and take the photo again."};
+    if (best.layout == nullptr)
+        return noCard(all.empty() ? "No marker of a reference card was found in the photo."
+                                  : "The markers in the photo are not those of a reference card.");
+    return best;
+}
+
+int sidesSeen(const Chosen& chosen) {
+    const CardRect& w = chosen.layout->window;
+    bool left = false, right = false, top = false, bottom = false;
+    for (const auto& [id, corners] : chosen.markers) {
+        const PointOnCard c = chosen.layout->markers.at(id);
+        left = left || c.x < w.x;
+        right = right || c.x > w.x + w.width;
+        top = top || c.y < w.y;
+        bottom = bottom || c.y > w.y + w.height;
+    }
+    return static_cast<int>(left) + static_cast<int>(right) + static_cast<int>(top) +
+           static_cast<int>(bottom);
+}
+
+/// Plane homography from marker corners alone, as a start; normalised by focal and centre.
+PlaneMapping startMapping(const Chosen& chosen, const Photo& photo) {
+    std::vector<cv::Point2f> onCard;
+    std::vector<cv::Point2f> inPhoto;
+    const double half = chosen.layout->markerSize / 2.0;
+    const std::array<cv::Point2d, 4> offset{
+        {{-half, -half}, {half, -half}, {half, half}, {-half, half}}};
+    PlaneMapping start;
+    const double diagonal = std::hypot(photo.bgr.cols, photo.bgr.rows);
+    constexpr double filmDiagonal = 43.2666; // mm of the 36 x 24 frame behind the EXIF equivalent
+    const double focal35 = photo.facts.focalLength35Mm;
+    start.focal = diagonal * (focal35 > 10.0 && focal35 < 200.0 ? focal35 / filmDiagonal : 0.62);
+    start.centre = {(photo.bgr.cols - 1) / 2.0, (photo.bgr.rows - 1) / 2.0};
+    for (const auto& [id, corners] : chosen.markers) {
+        const PointOnCard c = chosen.layout->markers.at(id);
+        for (std::size_t k = 0; k < 4; ++k) {
+            onCard.emplace_back(static_cast<float>(c.x + offset[k].x),
+                                static_cast<float>(c.y + offset[k].y));
+            inPhoto.emplace_back(static_cast<float>((corners[k].x - start.centre.x) / start.focal),
+                                 static_cast<float>((corners[k].y - start.centre.y) / start.focal));
+        }
+    }
+    const cv::Mat h = cv::findHomography(onCard, inPhoto, cv::RANSAC, 12.0 / start.focal);
+    start.h = h.empty() ? cv::Matx33d::zeros() : cv::Matx33d(h);
+    return start;
+}
+
+bool windowInPhoto(const CardLayout& layout, const PlaneMapping& mapping, const cv::Mat& bgr) {
+    const CardRect& w = layout.window;
+    for (const double x : {w.x, w.x + w.width / 2, w.x + w.width})
+        for (const double y : {w.y, w.y + w.height / 2, w.y + w.height}) {
+            const PointInPhoto p = mapping.photoFromCard({x, y});
+            if (!(p.u >= 0 && p.v >= 0 && p.u <= bgr.cols - 1 && p.v <= bgr.rows - 1))
+                return false;
+        }
+    return true;
+}
+
+/// Angle between the camera's axis and the card's normal, from the homography's first two columns.
+double tiltOf(const PlaneMapping& m, const CardRect& window) {
+    const PointOnCard c{window.x + window.width / 2, window.y + window.height / 2};
+    cv::Vec3d right(m.h(0, 0), m.h(1, 0), m.h(2, 0));
+    cv::Vec3d down(m.h(0, 1), m.h(1, 1), m.h(2, 1));
+    cv::Vec3d normal = right.cross(down);
+    const cv::Vec3d toCentre = m.h * cv::Vec3d(c.x, c.y, 1.0);
+    if (normal.dot(toCentre) < 0)
+        normal = -normal;
+    const double cosine = std::abs(normal[2]) / cv::norm(normal);
+    return std::acos(std::min(1.0, cosine)) * 180.0 / CV_PI;
+}
+
+double meanScale(const PlaneMapping& m, const CardRect& w) {
+    double sum = 0.0;
+    for (int j = 0; j < 5; ++j)
+        for (int i = 0; i < 5; ++i)
+            sum += m.scaleAt({w.x + w.width * i / 4.0, w.y + w.height * j / 4.0}).value();
+    return sum / 25.0;
+}
+
+Refusal cutOff() {
+    return {RefusalReason::cardCutOff, "The card is in sight, but its window is not wholly in it.",
+            "Step back or turn the phone until the whole card is in the picture, and take the "
+            "photo again."};
+}
+
+double unevennessOf(const std::vector<CardEdge>& edges, const std::vector<EdgePoint>& points,
+                    const MappingFit& fit) {
+    std::map<int, std::pair<double, int>> byEdge;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        if (fit.owners.count(edges[static_cast<std::size_t>(points[i].edge)].owner) == 0)
+            continue;
+        auto& [sum, n] = byEdge[points[i].edge];
+        sum += fit.offsets[i];
+        ++n;
+    }
+    double squares = 0.0;
+    for (const auto& [edge, entry] : byEdge)
+        squares += std::pow(entry.first / entry.second, 2);
+    return byEdge.empty() ? 0.0 : std::sqrt(squares / static_cast<double>(byEdge.size()));
+}
+
+Result<CardSighting> sightingOf(const Photo& photo, const Chosen& chosen,
+                                const PlaneMapping& start) {
+    const auto edges = edgesOfCard(*chosen.layout);
+    MappingFit fit;
+    PlaneMapping mapping = start;
+    std::vector<EdgePoint> points;
+    const double reduced = std::max(1.0, std::max(photo.bgr.cols, photo.bgr.rows) / 1600.0);
+    for (const double reach : {8.0 * reduced, 5.0 * reduced}) { // px: wide first, then near
+        points = findEdgePoints(photo.bgr, edges, mapping, Pixels(reach));
+        if (points.size() < 16 * 12)
+            break;
+        fit = fitMapping(edges, points, mapping, chosen.layout->window);
+        mapping = fit.mapping;
+    }
+    int markersUsed = 0;
+    for (const int owner : fit.owners)
+        markersUsed += owner > 0 ? 1 : 0;
+    if (markersUsed < 4)
+        return noCard(fmt::format("Only {} of the card's {} markers can be read sharply enough to "
+                                  "measure by; 4 are needed.",
+                                  markersUsed, chosen.layout->markers.size()));
+    CardSighting seen;
+    seen.layout = *chosen.layout;
+    seen.mapping = mapping;
+    seen.markersUsed = markersUsed;
+    seen.residual = fit.residual;
+    seen.tilt = Degrees(tiltOf(mapping, chosen.layout->window));
+    seen.scale = PixelsPerMillimetre(meanScale(mapping, chosen.layout->window));
+    seen.scaleUPercent = fit.scaleUPercent;
+    seen.inkGrowth = fit.inkGrowth;
+    seen.unevenness = unevennessOf(edges, points, fit) / seen.scale.value();
+    return seen;
+}
+
+} // namespace
+
+Result<CardSighting> findCard(const Photo& photo, const std::vector<CardLayout>& layouts) {
+    if (photo.bgr.empty() || photo.bgr.type() != CV_8UC3)
+        throw std::logic_error("findCard wants an 8-bit colour photo");
+    const auto chosen = chooseLayout(findMarkers(photo.bgr), layouts);
+    if (!chosen)
+        return chosen.error();
+    const std::size_t count = chosen->markers.size();
+    if (count < 2)
+        return noCard("Only 1 of the card's markers was found in the photo; 4 are needed.");
+    const PlaneMapping start = startMapping(*chosen, photo);
+    const bool whole = start.h(2, 2) != 0.0 && windowInPhoto(*chosen->layout, start, photo.bgr);
+    if (!whole)
+        return cutOff();
+    if (count < 4 || sidesSeen(*chosen) < 3)
+        return noCard(fmt::format("Only {} of the card's {} markers were found; at least 4 on at "
+                                  "least 3 sides of the window are needed.",
+                                  count, chosen->layout->markers.size()));
+    auto seen = sightingOf(photo, *chosen, start);
+    if (!seen)
+        return seen;
+    if (!windowInPhoto(seen->layout, seen->mapping, photo.bgr))
+        return cutOff();
+    if (seen->tilt.value() > steepest)
+        return Refusal{
+            RefusalReason::tooTilted,
+            fmt::format("The card was photographed from {:.0f} degrees off the vertical; "
+                        "{:.0f} is the most that can be measured.",
+                        seen->tilt.value(), steepest),
+            "Hold the phone level above the card and take the photo again."};
+    return seen;
+}
+
+} // namespace swarfbook
