@@ -1,0 +1,50 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/particle.h"
+#include "trend/rates.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// One place of one visit, ready to be compared: repeats of one sample and how they were taken.
+struct VisitSample {
+    std::int64_t visitId = 0;
+    std::string date;
+    Place place = Place::pad;
+    std::string sampling;               ///< "" = not said
+    std::optional<Kilometres> since;    ///< last documented clean
+    std::vector<DebrisFinding> repeats; ///< at least one, all measured
+};
+
+/// Pieces of one look, or of all looks, at and above the common floor.
+struct LookChange {
+    std::optional<Look> look;  ///< absent: all together
+    CountOver before, after;   ///< exposure in 100 cm2 x 10,000 km (pad: samples x 10,000 km)
+    RateComparison comparison; ///< after / before
+    bool proven = false;       ///< p below 0.05 and the interval excludes 1
+};
+
+/// Two visits at their common size floor.
+struct VisitComparison {
+    std::int64_t before = 0, after = 0; ///< visit ids
+    Place place = Place::pad;
+    Millimetres sizeFloor;           ///< the larger of the two
+    bool perSample = false;          ///< pad: whole sample; else per measured area
+    std::vector<LookChange> changes; ///< all together first, then each look seen at either visit
+    Millimetres largestBefore, largestAfter; ///< maximum Feret; 0 = nothing above the floor
+    bool stepUpInSize = false;               ///< a larger trade size class than before
+    std::string sentence;                    ///< plain words
+};
+
+/// Compares like with like. @throws EvidenceRefused saying why and what would help: another place,
+/// another way of sampling, frame against pad, or a distance since the last clean that is not
+/// known. Checked: tests/trend/visit_comparison_test.cpp.
+VisitComparison compareVisits(const VisitSample& before, const VisitSample& after);
+
+} // namespace swarfbook
