@@ -8,8 +8,15 @@
 
 namespace swarfbook {
 
-/// The measurement document "swarfbook measurement 1". A refused photo has `refusal` and no
-/// `particles`. Checked: tests/assess/measurement_json_test.cpp.
+/// The measurement document "swarfbook measurement 1", one object a photo.
+///
+/// Lengths are true millimetres (4 decimals), places in the photo pixels (2 decimals). A refused
+/// photo has `refusal` and nothing after it: no `particles`, no `counts`. `to_um` of the open class
+/// and everything not known are null. `window.cut_out` is false on a pad, and then `per_100_cm2`
+/// counts the whole sample; `counts[].complete` is false where the class reaches below the size
+/// floor. File names that are no UTF-8 are written with the replacement character.
+/// Throws std::logic_error for a number that is not finite.
+/// Checked: tests/assess/measurement_json_test.cpp.
 nlohmann::ordered_json toJson(const Measurement& measurement);
 
 /// Reads the document back. The mapping is not part of the document: see mappingToJson.

@@ -1,0 +1,192 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/measurement_json.h"
+
+#include <cmath>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+using nlohmann::json;
+using nlohmann::ordered_json;
+
+// Decimals that keep well below what a photo can tell, and keep the document short.
+constexpr int mmDecimals = 4;
+constexpr int mm2Decimals = 6;
+constexpr int pxDecimals = 2;
+constexpr int shareDecimals = 4;
+constexpr int countDecimals = 4;
+
+double rounded(double value, int decimals) {
+    if (!std::isfinite(value))
+        throw std::logic_error("a measurement holds a number that is not finite");
+    const double factor = std::pow(10.0, decimals);
+    return std::round(value * factor) / factor;
+}
+
+template <class Tag> double rounded(Quantity<Tag> value, int decimals) {
+    return rounded(value.value(), decimals);
+}
+
+/// Text that any JSON reader takes: bytes that are no UTF-8 become the replacement character.
+ordered_json text(const std::string& raw) {
+    return json::parse(json(raw).dump(-1, ' ', false, json::error_handler_t::replace));
+}
+
+ordered_json textOrNull(const std::string& raw) {
+    return raw.empty() ? ordered_json(nullptr) : text(raw);
+}
+
+ordered_json outlineJson(const std::vector<PointOnCard>& outline) {
+    ordered_json points = ordered_json::array();
+    for (const PointOnCard& p : outline)
+        points.push_back({rounded(p.x, mmDecimals), rounded(p.y, mmDecimals)});
+    return points;
+}
+
+ordered_json photoJson(const PhotoFacts& facts) {
+    return {{"file", text(facts.file)},         {"sha256", textOrNull(facts.sha256)},
+            {"width_px", facts.widthPx},        {"height_px", facts.heightPx},
+            {"orientation", facts.orientation}, {"taken", textOrNull(facts.taken)}};
+}
+
+ordered_json cardJson(const CardFacts& card) {
+    ordered_json grid = ordered_json::array();
+    for (const GridPoint& p : card.grid)
+        grid.push_back({{"x_mm", rounded(p.onCard.x, mmDecimals)},
+                        {"y_mm", rounded(p.onCard.y, mmDecimals)},
+                        {"u_px", rounded(p.inPhoto.u, pxDecimals)},
+                        {"v_px", rounded(p.inPhoto.v, pxDecimals)}});
+    return {{"layout", text(card.layout)},
+            {"serial", textOrNull(card.serial)},
+            {"print_scale", rounded(card.printScale.value, 6)},
+            {"print_scale_u", rounded(card.printScale.standardUncertainty, 6)},
+            {"print_scale_checked", card.printScale.checked},
+            {"markers_used", card.markersUsed},
+            {"residual_px", rounded(card.residual, 3)},
+            {"tilt_deg", rounded(card.tilt, 2)},
+            {"px_per_mm", rounded(card.scale, 4)},
+            {"scale_u_percent", rounded(card.scaleUPercent, 4)},
+            {"grid", std::move(grid)}};
+}
+
+ordered_json ferrousJson(Ferrous ferrous) {
+    if (ferrous == Ferrous::notKnown)
+        return nullptr;
+    return ferrous == Ferrous::yes;
+}
+
+ordered_json particlesJson(const std::vector<Particle>& particles) {
+    ordered_json list = ordered_json::array();
+    for (const Particle& p : particles)
+        list.push_back({{"id", p.id},
+                        {"x_mm", rounded(p.centre.x, mmDecimals)},
+                        {"y_mm", rounded(p.centre.y, mmDecimals)},
+                        {"max_feret_mm", rounded(p.maxFeret.value, mmDecimals)},
+                        {"max_feret_u_mm", rounded(p.maxFeret.standardUncertainty, mmDecimals)},
+                        {"min_feret_mm", rounded(p.minFeret.value, mmDecimals)},
+                        {"min_feret_u_mm", rounded(p.minFeret.standardUncertainty, mmDecimals)},
+                        {"area_mm2", rounded(p.area.value, mm2Decimals)},
+                        {"area_u_mm2", rounded(p.area.standardUncertainty, mm2Decimals)},
+                        {"length_mm", rounded(p.length, mmDecimals)},
+                        {"size_class", textOrNull(p.sizeClass)},
+                        {"look", lookName(p.look)},
+                        {"look_probability", rounded(p.lookProbability, shareDecimals)},
+                        {"glint", rounded(p.glint, 3)},
+                        {"ferrous", ferrousJson(p.ferrous)},
+                        {"at_edge", p.atEdge},
+                        {"may_be_several", p.mayBeSeveral},
+                        {"outline_mm", outlineJson(p.outline)}});
+    return list;
+}
+
+ordered_json countsJson(const std::vector<ClassCount>& counts) {
+    ordered_json list = ordered_json::array();
+    for (const ClassCount& c : counts) {
+        ordered_json byLook = ordered_json::object();
+        for (std::size_t look = 0; look < c.byLook.size(); ++look)
+            if (c.byLook[look] != 0)
+                byLook[std::string(lookName(static_cast<Look>(look)))] = c.byLook[look];
+        const bool openAbove = !std::isfinite(c.to.value());
+        list.push_back(
+            {{"size_class", text(c.sizeClass)},
+             {"from_um", rounded(c.from, 1)},
+             {"to_um", openAbove ? ordered_json(nullptr) : ordered_json(rounded(c.to, 1))},
+             {"count", c.count},
+             {"weighted", rounded(c.weighted, countDecimals)},
+             {"per_100_cm2", rounded(c.per100Cm2, countDecimals)},
+             {"interval_95",
+              {rounded(c.intervalLow, countDecimals), rounded(c.intervalHigh, countDecimals)}},
+             {"by_look", std::move(byLook)},
+             {"complete", c.complete}});
+    }
+    return list;
+}
+
+ordered_json windowJson(const DebrisFinding& debris) {
+    ordered_json leftOut = ordered_json::array();
+    for (const LeftOut& part : debris.leftOut)
+        leftOut.push_back({{"why", text(part.why)}, {"outline_mm", outlineJson(part.outline)}});
+    return {{"area_cm2", rounded(debris.windowArea, mmDecimals)},
+            {"measured_cm2", rounded(debris.measuredArea, mmDecimals)},
+            {"cut_out", !debris.isPad},
+            {"left_out", std::move(leftOut)}};
+}
+
+ordered_json magnetJson(const MagnetFinding& magnet) {
+    ordered_json size = ordered_json::array();
+    for (const Millimetres& length : magnet.size)
+        size.push_back(rounded(length, mmDecimals));
+    return {{"shape", magnetShapeName(magnet.shape)},
+            {"size_mm", std::move(size)},
+            {"covered_share", rounded(magnet.coveredShare.value, shareDecimals)},
+            {"covered_share_u", rounded(magnet.coveredShare.standardUncertainty, shareDecimals)},
+            {"overhang_mean_mm", rounded(magnet.overhangMean, mmDecimals)},
+            {"overhang_p95_mm", rounded(magnet.overhangP95, mmDecimals)},
+            {"overhang_max_mm", rounded(magnet.overhangMax, mmDecimals)},
+            {"outline_lost", magnet.outlineLost},
+            {"slivers", particlesJson(magnet.slivers)}};
+}
+
+} // namespace
+
+ordered_json toJson(const Measurement& measurement) {
+    ordered_json document{{"format", "swarfbook measurement 1"},
+                          {"photo", photoJson(measurement.photo)},
+                          {"place", placeName(measurement.place)}};
+    if (measurement.refusal) {
+        document["refusal"] = {{"reason", reasonName(measurement.refusal->reason)},
+                               {"detail", text(measurement.refusal->detail)},
+                               {"advice", text(measurement.refusal->advice)}};
+        return document;
+    }
+    if (!measurement.card || !measurement.debris)
+        throw std::logic_error("a measured photo without its card or its debris");
+    const DebrisFinding& debris = *measurement.debris;
+    document["refusal"] = nullptr;
+    document["card"] = cardJson(*measurement.card);
+    document["sharpness"] = {{"edge_width_px", rounded(measurement.edgeWidth, pxDecimals)},
+                             {"edge_width_mm", rounded(measurement.edgeWidthOnCard, mmDecimals)}};
+    document["size_floor_mm"] = rounded(debris.sizeFloor, mmDecimals);
+    document["window"] = windowJson(debris);
+    document["particles"] = particlesJson(debris.particles);
+    document["counts"] = countsJson(debris.counts);
+    document["code"] = textOrNull(debris.code);
+    document["magnet"] =
+        measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
+    return document;
+}
+
+json toJson(const PlaneMapping& mapping) {
+    json h = json::array();
+    for (const double element : mapping.h.val)
+        h.push_back(element);
+    return {{"h", std::move(h)},
+            {"focal", mapping.focal},
+            {"centre", {mapping.centre.x, mapping.centre.y}},
+            {"k1", mapping.k1},
+            {"k2", mapping.k2}};
+}
+
+} // namespace swarfbook

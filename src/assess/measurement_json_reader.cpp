@@ -1,0 +1,205 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/measurement_json.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+using nlohmann::json;
+
+double number(const json& from, const char* key) {
+    return from.at(key).get<double>();
+}
+
+template <class Unit> Measured<Unit> measured(const json& from, const char* key, const char* uKey) {
+    return {Unit(number(from, key)), Unit(number(from, uKey))};
+}
+
+std::string textOrEmpty(const json& from, const char* key) {
+    const json& value = from.at(key);
+    return value.is_null() ? std::string() : value.get<std::string>();
+}
+
+std::vector<PointOnCard> outlineFrom(const json& list) {
+    std::vector<PointOnCard> outline;
+    outline.reserve(list.size());
+    for (const json& p : list)
+        outline.push_back({p.at(0).get<double>(), p.at(1).get<double>()});
+    return outline;
+}
+
+PhotoFacts photoFrom(const json& from) {
+    PhotoFacts facts;
+    facts.file = from.at("file").get<std::string>();
+    facts.sha256 = textOrEmpty(from, "sha256");
+    facts.widthPx = from.at("width_px").get<int>();
+    facts.heightPx = from.at("height_px").get<int>();
+    facts.orientation = from.at("orientation").get<int>();
+    facts.taken = textOrEmpty(from, "taken");
+    return facts;
+}
+
+CardFacts cardFrom(const json& from) {
+    CardFacts card;
+    card.layout = from.at("layout").get<std::string>();
+    card.serial = textOrEmpty(from, "serial");
+    card.printScale = {number(from, "print_scale"), number(from, "print_scale_u"),
+                       from.at("print_scale_checked").get<bool>()};
+    card.markersUsed = from.at("markers_used").get<int>();
+    card.residual = Pixels(number(from, "residual_px"));
+    card.tilt = Degrees(number(from, "tilt_deg"));
+    card.scale = PixelsPerMillimetre(number(from, "px_per_mm"));
+    card.scaleUPercent = number(from, "scale_u_percent");
+    for (const json& p : from.at("grid"))
+        card.grid.push_back(
+            {{number(p, "x_mm"), number(p, "y_mm")}, {number(p, "u_px"), number(p, "v_px")}});
+    return card;
+}
+
+Ferrous ferrousFrom(const json& value) {
+    if (value.is_null())
+        return Ferrous::notKnown;
+    return value.get<bool>() ? Ferrous::yes : Ferrous::no;
+}
+
+std::vector<Particle> particlesFrom(const json& list) {
+    std::vector<Particle> particles;
+    particles.reserve(list.size());
+    for (const json& from : list) {
+        Particle p;
+        p.id = from.at("id").get<int>();
+        p.centre = {number(from, "x_mm"), number(from, "y_mm")};
+        p.maxFeret = measured<Millimetres>(from, "max_feret_mm", "max_feret_u_mm");
+        p.minFeret = measured<Millimetres>(from, "min_feret_mm", "min_feret_u_mm");
+        p.area = measured<SquareMillimetres>(from, "area_mm2", "area_u_mm2");
+        p.length = Millimetres(number(from, "length_mm"));
+        p.sizeClass = textOrEmpty(from, "size_class");
+        p.look = lookFromName(from.at("look").get<std::string>());
+        p.lookProbability = number(from, "look_probability");
+        p.glint = number(from, "glint");
+        p.ferrous = ferrousFrom(from.at("ferrous"));
+        p.atEdge = from.at("at_edge").get<bool>();
+        p.mayBeSeveral = from.at("may_be_several").get<bool>();
+        p.outline = outlineFrom(from.at("outline_mm"));
+        particles.push_back(std::move(p));
+    }
+    return particles;
+}
+
+std::vector<ClassCount> countsFrom(const json& list) {
+    std::vector<ClassCount> counts;
+    for (const json& from : list) {
+        ClassCount c;
+        c.sizeClass = from.at("size_class").get<std::string>();
+        c.from = Micrometres(number(from, "from_um"));
+        c.to = Micrometres(from.at("to_um").is_null() ? std::numeric_limits<double>::infinity()
+                                                      : number(from, "to_um"));
+        c.count = from.at("count").get<int>();
+        c.weighted = number(from, "weighted");
+        c.per100Cm2 = number(from, "per_100_cm2");
+        c.intervalLow = from.at("interval_95").at(0).get<double>();
+        c.intervalHigh = from.at("interval_95").at(1).get<double>();
+        for (const auto& [look, pieces] : from.at("by_look").items())
+            c.byLook.at(static_cast<std::size_t>(lookFromName(look))) = pieces.get<int>();
+        c.complete = from.at("complete").get<bool>();
+        counts.push_back(std::move(c));
+    }
+    return counts;
+}
+
+DebrisFinding debrisFrom(const json& document) {
+    DebrisFinding debris;
+    debris.sizeFloor = Millimetres(number(document, "size_floor_mm"));
+    const json& window = document.at("window");
+    debris.windowArea = SquareCentimetres(number(window, "area_cm2"));
+    debris.measuredArea = SquareCentimetres(number(window, "measured_cm2"));
+    debris.isPad = !window.at("cut_out").get<bool>();
+    for (const json& part : window.at("left_out"))
+        debris.leftOut.push_back(
+            {part.at("why").get<std::string>(), outlineFrom(part.at("outline_mm"))});
+    debris.particles = particlesFrom(document.at("particles"));
+    debris.counts = countsFrom(document.at("counts"));
+    debris.code = textOrEmpty(document, "code");
+    return debris;
+}
+
+MagnetFinding magnetFrom(const json& from) {
+    MagnetFinding magnet;
+    magnet.shape = magnetShapeFromName(from.at("shape").get<std::string>());
+    for (const json& length : from.at("size_mm"))
+        magnet.size.push_back(Millimetres(length.get<double>()));
+    magnet.coveredShare = measured<Share>(from, "covered_share", "covered_share_u");
+    magnet.overhangMean = Millimetres(number(from, "overhang_mean_mm"));
+    magnet.overhangP95 = Millimetres(number(from, "overhang_p95_mm"));
+    magnet.overhangMax = Millimetres(number(from, "overhang_max_mm"));
+    magnet.outlineLost = from.at("outline_lost").get<bool>();
+    magnet.slivers = particlesFrom(from.at("slivers"));
+    return magnet;
+}
+
+Measurement readMeasurement(const json& document) {
+    const std::string format = document.at("format").get<std::string>();
+    if (format != "swarfbook measurement 1")
+        throw std::invalid_argument(fmt::format("its format is \"{}\"", format));
+    Measurement measurement;
+    measurement.photo = photoFrom(document.at("photo"));
+    measurement.place = placeFromName(document.at("place").get<std::string>());
+    if (const json& refusal = document.at("refusal"); !refusal.is_null()) {
+        measurement.refusal = Refusal{reasonFromName(refusal.at("reason").get<std::string>()),
+                                      refusal.at("detail").get<std::string>(),
+                                      refusal.at("advice").get<std::string>()};
+        return measurement;
+    }
+    measurement.card = cardFrom(document.at("card"));
+    const json& sharpness = document.at("sharpness");
+    measurement.edgeWidth = Pixels(number(sharpness, "edge_width_px"));
+    measurement.edgeWidthOnCard = Millimetres(number(sharpness, "edge_width_mm"));
+    measurement.debris = debrisFrom(document);
+    if (const json& magnet = document.at("magnet"); !magnet.is_null())
+        measurement.magnet = magnetFrom(magnet);
+    return measurement;
+}
+
+PlaneMapping readMapping(const json& document) {
+    PlaneMapping mapping;
+    const json& h = document.at("h");
+    if (h.size() != 9)
+        throw std::invalid_argument("\"h\" needs nine numbers");
+    for (int i = 0; i < 9; ++i)
+        mapping.h.val[i] = h.at(static_cast<std::size_t>(i)).get<double>();
+    mapping.focal = number(document, "focal");
+    mapping.centre = {document.at("centre").at(0).get<double>(),
+                      document.at("centre").at(1).get<double>()};
+    mapping.k1 = number(document, "k1");
+    mapping.k2 = number(document, "k2");
+    return mapping;
+}
+
+/// Runs the reader; whatever is missing or wrong comes out as one kind of exception.
+template <class Reader> auto readOrExplain(const char* what, const Reader& reader) {
+    try {
+        return reader();
+    } catch (const json::exception& wrong) {
+        throw std::invalid_argument(fmt::format("{} cannot be read: {}", what, wrong.what()));
+    } catch (const std::invalid_argument& wrong) {
+        throw std::invalid_argument(fmt::format("{} cannot be read: {}", what, wrong.what()));
+    }
+}
+
+} // namespace
+
+Measurement measurementFromJson(const json& document) {
+    return readOrExplain("The measurement document", [&] { return readMeasurement(document); });
+}
+
+PlaneMapping mappingFromJson(const json& document) {
+    return readOrExplain("The card's mapping", [&] { return readMapping(document); });
+}
+
+} // namespace swarfbook
