@@ -25,6 +25,9 @@ struct MagnetFinding {
     Millimetres overhangMean, overhangP95, overhangMax;
     bool outlineLost = false;      ///< fuzz hides the magnet's own outline
     std::vector<Particle> slivers; ///< pieces on the coat
+    /// The magnet's own outline as closed polygons, true mm (ring: outer, then inner edge), for
+    /// drawing; empty when it was not kept.
+    std::vector<std::vector<PointOnCard>> outlines;
 };
 using Share = Quantity<struct ShareTag>;
 
