@@ -1,0 +1,70 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "photo/exif_facts.h"
+
+#include <libexif/exif-data.h>
+
+#include <array>
+#include <memory>
+#include <regex>
+
+namespace swarfbook {
+namespace {
+
+struct DataFree {
+    void operator()(ExifData* data) const { exif_data_unref(data); }
+};
+
+ExifEntry* findEntry(ExifData* data, ExifIfd directory, ExifTag tag) {
+    return exif_content_get_entry(data->ifd[directory], tag);
+}
+
+/// The entry's first number, 0 when it is absent or not a whole number.
+unsigned long numberOf(ExifData* data, ExifIfd directory, ExifTag tag) {
+    const ExifEntry* entry = findEntry(data, directory, tag);
+    if (entry == nullptr || entry->data == nullptr || entry->components < 1)
+        return 0;
+    const ExifByteOrder order = exif_data_get_byte_order(data);
+    if (entry->format == EXIF_FORMAT_SHORT && entry->size >= 2)
+        return exif_get_short(entry->data, order);
+    if (entry->format == EXIF_FORMAT_LONG && entry->size >= 4)
+        return exif_get_long(entry->data, order);
+    return 0;
+}
+
+/// EXIF writes "2025:03:14 10:12:00"; cameras without a set clock write blanks or zeros.
+std::string timeOf(ExifData* data) {
+    ExifEntry* entry = findEntry(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL);
+    if (entry == nullptr)
+        return {};
+    std::array<char, 64> text{};
+    exif_entry_get_value(entry, text.data(), static_cast<unsigned int>(text.size()));
+    static const std::regex form("([12][0-9]{3}):(0[1-9]|1[0-2]):(0[1-9]|[12][0-9]|3[01]) "
+                                 "([01][0-9]|2[0-3]):([0-5][0-9]):([0-5][0-9])");
+    std::cmatch part;
+    if (!std::regex_match(text.data(), part, form))
+        return {};
+    return part.format("$1-$2-$3T$4:$5:$6");
+}
+
+} // namespace
+
+ExifFacts readExif(std::span<const std::byte> block) {
+    ExifFacts facts;
+    if (block.empty())
+        return facts;
+    const std::unique_ptr<ExifData, DataFree> data(
+        exif_data_new_from_data(reinterpret_cast<const unsigned char*>(block.data()),
+                                static_cast<unsigned int>(block.size())));
+    if (!data)
+        return facts;
+    const auto orientation = numberOf(data.get(), EXIF_IFD_0, EXIF_TAG_ORIENTATION);
+    if (orientation >= 1 && orientation <= 8)
+        facts.orientation = static_cast<int>(orientation);
+    facts.focalLength35Mm = static_cast<double>(
+        numberOf(data.get(), EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH_IN_35MM_FILM));
+    facts.taken = timeOf(data.get());
+    return facts;
+}
+
+} // namespace swarfbook

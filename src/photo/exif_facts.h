@@ -1,0 +1,22 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <string>
+
+namespace swarfbook {
+
+/// What is used of a photo's EXIF block; defaults where a tag is absent or makes no sense.
+struct ExifFacts {
+    int orientation = 1;          ///< tag 274, 1 to 8
+    std::string taken;            ///< tag 36867 as "YYYY-MM-DDThh:mm:ss"
+    double focalLength35Mm = 0.0; ///< tag 41989
+};
+
+/// Reads an EXIF block that begins with "Exif" and two zeros (EXIF 2.32). Never throws for what
+/// the block holds. Checked: tests/photo/decode_test.cpp.
+ExifFacts readExif(std::span<const std::byte> block);
+
+} // namespace swarfbook
