@@ -1,0 +1,98 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdio>
+#include <cstdlib>
+#include <fcntl.h>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <map>
+#include <stdexcept>
+#include <string>
+#include <sys/wait.h>
+#include <unistd.h>
+#include <vector>
+
+namespace swarfbook::test {
+
+/// A fresh folder that goes when the test ends.
+class TemporaryFolder {
+  public:
+    TemporaryFolder() {
+        std::string name = (std::filesystem::temp_directory_path() / "swarfbook-XXXXXX").string();
+        if (mkdtemp(name.data()) == nullptr)
+            throw std::runtime_error("no temporary folder can be made");
+        path_ = name;
+    }
+    ~TemporaryFolder() {
+        std::error_code ignored;
+        std::filesystem::remove_all(path_, ignored);
+    }
+    TemporaryFolder(const TemporaryFolder&) = delete;
+    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
+    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
+
+  private:
+    std::filesystem::path path_;
+};
+
+inline std::string contentOf(const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
+}
+
+struct Outcome {
+    int exit = 0; ///< exit code; -N when signal N ended the program
+    std::string out, err;
+};
+
+struct RunOptions {
+    std::string program = SWARFBOOK_PROGRAM;
+    std::filesystem::path folder;                   ///< to run in; empty: where the test runs
+    std::map<std::string, std::string> environment; ///< set on top of the test's own
+    unsigned secondsAllowed = 300;                  ///< a longer run is ended by SIGALRM
+};
+
+/// In the child: becomes the program. Never comes back.
+[[noreturn]] inline void becomeProgram(const std::vector<std::string>& arguments,
+                                       const RunOptions& options, int out, int err) {
+    const int nothing = ::open("/dev/null", O_RDONLY);
+    dup2(nothing, STDIN_FILENO);
+    dup2(out, STDOUT_FILENO);
+    dup2(err, STDERR_FILENO);
+    if (!options.folder.empty() && chdir(options.folder.c_str()) != 0)
+        _exit(126);
+    for (const auto& [name, value] : options.environment)
+        setenv(name.c_str(), value.c_str(), 1);
+    std::vector<char*> words{const_cast<char*>(options.program.c_str())};
+    for (const std::string& argument : arguments)
+        words.push_back(const_cast<char*>(argument.c_str()));
+    words.push_back(nullptr);
+    alarm(options.secondsAllowed);
+    execvp(words[0], words.data());
+    _exit(127);
+}
+
+/// Runs the program with these words and waits for it; its standard input is empty.
+inline Outcome runProgram(const std::vector<std::string>& arguments,
+                          const RunOptions& options = {}) {
+    const TemporaryFolder talk;
+    const auto outFile = talk.path() / "out", errFile = talk.path() / "err";
+    const int out = ::open(outFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
+    const int err = ::open(errFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
+    const pid_t child = fork();
+    if (child < 0)
+        throw std::runtime_error("no process can be started");
+    if (child == 0)
+        becomeProgram(arguments, options, out, err);
+    ::close(out);
+    ::close(err);
+    int status = 0;
+    waitpid(child, &status, 0);
+    const int code = WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
+    return {code, contentOf(outFile), contentOf(errFile)};
+}
+
+} // namespace swarfbook::test
