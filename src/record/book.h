@@ -36,12 +36,14 @@ class BookTransaction {
     void commit();
 
   private:
-    struct Inside;
-    std::unique_ptr<Inside> inside_;
+    Database& database_;
+    int depth_;        ///< 0 outermost
+    bool open_ = true; ///< not committed yet
 };
 
 /// One workshop's book: `book.db` (SQLite) and the original photos, `photos/<first two hex digits
-/// of the SHA-256>/<SHA-256>.<extension>`, which are never changed once they are in.
+/// of the SHA-256>/<SHA-256>.<jpg, png, heic or photo>`, which are never changed once they are
+/// in.
 ///
 /// Every member throws ToolError (exit 3) when the world fails (book locked, read-only, disk full,
 /// damaged, of a newer program) and UsageError (exit 2) when what is asked makes no sense; both say
@@ -52,7 +54,7 @@ class Book {
   public:
     /// Opens the book in `folder`, bringing an older one to the present schema.
     static Book open(const std::filesystem::path& folder, IfNoBook ifNone = IfNoBook::startOne);
-    /// A book of its own in memory, without photos on disk; for tests and trials.
+    /// A book of its own in memory, for trials: the photos' findings are kept, their files are not.
     static Book inMemory();
     Book(Book&&) noexcept;
     Book& operator=(Book&&) noexcept;

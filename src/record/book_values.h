@@ -83,7 +83,7 @@ struct PrintedCard {
 struct NewPhoto {
     std::int64_t visitId = 0;
     Place place = Place::pad;
-    std::string fileName; ///< without folders; its extension is kept
+    std::string fileName; ///< without folders
     std::string sampling;
     std::string options;        ///< JSON object: how it was measured
     std::string programVersion; ///< of the program that measured it

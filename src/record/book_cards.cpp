@@ -1,0 +1,89 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/book.h"
+#include "record/calendar.h"
+#include "record/database.h"
+#include "record/entry_text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+PrintedCard cardFrom(const Statement& row) {
+    return {row.text(0), row.text(1), row.real(2), row.text(3)};
+}
+
+PrintedCard checkedCard(const PrintedCard& given) {
+    PrintedCard card = given;
+    card.serial = checkedLine("The card's serial number", given.serial, 30);
+    if (card.serial.empty())
+        throw UsageError("A printed card needs its serial number, such as C0001.");
+    if (card.measuredBarMm && !(std::isfinite(*card.measuredBarMm) && *card.measuredBarMm > 0.0))
+        throw UsageError(fmt::format("A check bar of {} mm cannot be. Give the length that "
+                                     "callipers read, such as 79.6.",
+                                     *card.measuredBarMm));
+    return card;
+}
+
+} // namespace
+
+PrintedCard Book::saveCard(const PrintedCard& given) {
+    PrintedCard card = checkedCard(given);
+    BookTransaction transaction = begin();
+    if (const auto known = this->card(card.serial)) {
+        if (!card.layout.empty() && card.layout != known->layout)
+            throw UsageError(fmt::format("Card {} is in the book as a {} card, not a {} one. Check "
+                                         "the serial number printed on it.",
+                                         known->serial, known->layout, card.layout));
+        card.serial = known->serial;
+        card.layout = known->layout;
+        card.printedAt = known->printedAt;
+        if (!card.measuredBarMm)
+            card.measuredBarMm = known->measuredBarMm;
+    }
+    if (card.layout.empty())
+        throw UsageError(fmt::format("There is no card {} in the book. Say which layout it is with "
+                                     "--layout close or --layout wide.",
+                                     card.serial));
+    if (card.printedAt.empty())
+        card.printedAt = nowUtc();
+    database_
+        ->prepare("INSERT INTO card (serial, layout, measured_bar_mm, printed_at) "
+                  "VALUES (?, ?, ?, ?) ON CONFLICT (serial) DO UPDATE "
+                  "SET measured_bar_mm = excluded.measured_bar_mm")
+        .with(card.serial, card.layout, card.measuredBarMm, card.printedAt)
+        .run();
+    transaction.commit();
+    return card;
+}
+
+std::optional<PrintedCard> Book::card(const std::string& serial) const {
+    Statement query = database_->prepare(
+        "SELECT serial, layout, measured_bar_mm, printed_at FROM card WHERE serial = ?");
+    if (!query.with(checkedLine("The card's serial number", serial)).step())
+        return std::nullopt;
+    return cardFrom(query);
+}
+
+std::vector<PrintedCard> Book::cards() const {
+    Statement query = database_->prepare(
+        "SELECT serial, layout, measured_bar_mm, printed_at FROM card ORDER BY serial");
+    std::vector<PrintedCard> all;
+    while (query.step())
+        all.push_back(cardFrom(query));
+    return all;
+}
+
+std::string Book::nextSerial() const {
+    const std::int64_t highest =
+        database_->number("SELECT coalesce(max(CAST(substr(serial, 2) AS INTEGER)), 0) FROM card "
+                          "WHERE serial GLOB 'C[0-9]*' AND substr(serial, 2) NOT GLOB '*[^0-9]*' "
+                          "AND length(serial) <= 10");
+    return fmt::format("C{:04}", highest + 1);
+}
+
+} // namespace swarfbook

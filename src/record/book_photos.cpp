@@ -1,0 +1,165 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "base/sha256.h"
+#include "record/book.h"
+#include "record/calendar.h"
+#include "record/database.h"
+#include "record/entry_text.h"
+#include "record/finding_text.h"
+#include "record/photo_store.h"
+
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+// A photo with its newest finding.
+constexpr std::string_view selectPhoto =
+    "SELECT photo.id, visit_id, place, sha256, file_name, sampling, added_at, options, "
+    "program_version, measured_at, measurement, mapping "
+    "FROM photo JOIN finding ON finding.id = "
+    "(SELECT max(id) FROM finding AS one WHERE one.photo_id = photo.id) ";
+
+Statement photoQuery(Database& database, std::string_view rest) {
+    return database.prepare(std::string(selectPhoto).append(rest));
+}
+
+StoredPhoto photoFrom(const Statement& row, const Database& database) {
+    StoredPhoto photo;
+    photo.id = row.integer(0);
+    photo.visitId = row.integer(1);
+    photo.place = placeFromName(row.text(2));
+    photo.sha256 = row.text(3);
+    photo.fileName = row.text(4);
+    photo.sampling = row.text(5);
+    photo.addedAt = row.text(6);
+    photo.options = row.text(7);
+    photo.programVersion = row.text(8);
+    photo.measuredAt = row.text(9);
+    photo.measurement = findingFromText({row.text(10), row.text(11)}, database.where());
+    return photo;
+}
+
+[[noreturn]] void throwElsewhere(const StoredPhoto& known, const NewPhoto& wanted) {
+    if (known.visitId != wanted.visitId)
+        throw UsageError(fmt::format("{} is already in this book, at visit {}, place {}. A photo "
+                                     "shows one visit only: check the file and the visit.",
+                                     wanted.fileName, known.visitId, placeName(known.place)));
+    throw UsageError(fmt::format("{} is already at this visit, as place {}. Give the same --place, "
+                                 "or check the file.",
+                                 wanted.fileName, placeName(known.place)));
+}
+
+std::string extensionOf(Database& database, const std::string& sha256) {
+    Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ?");
+    if (!query.with(sha256).step())
+        throw std::logic_error("no photo of this SHA-256 in the book");
+    return query.text(0);
+}
+
+} // namespace
+
+PhotoAdded Book::addPhoto(const NewPhoto& given, std::span<const std::byte> bytes,
+                          const Measurement& measurement) {
+    NewPhoto photo = given;
+    photo.fileName = readableText(given.fileName);
+    photo.sampling = checkedLine("The sampling", given.sampling, 200);
+    const std::string sha256 = sha256Hex(bytes);
+    if (measurement.photo.sha256 != sha256)
+        throw ToolError(fmt::format("{} changed while it was being measured. Nothing was kept. "
+                                    "Copy the photo over completely, then add it again.",
+                                    photo.fileName));
+    const std::string_view extension = photoExtension(bytes);
+    BookTransaction transaction = begin();
+    (void)visit(photo.visitId);
+    const auto known = photoBySha256(sha256);
+    if (known && (known->visitId != photo.visitId || known->place != photo.place))
+        throwElsewhere(*known, photo);
+    // A known photo's file comes back here if it was lost.
+    if (!folder_.empty())
+        PhotoStore(folder_).keep(sha256, extension, bytes);
+    if (known)
+        return {*known, true};
+    database_
+        ->prepare("INSERT INTO photo (visit_id, place, sha256, extension, byte_count, file_name, "
+                  "sampling, added_at) VALUES (?, ?, ?, ?, ?, ?, ?, ?)")
+        .with(photo.visitId, placeName(photo.place), sha256, extension,
+              static_cast<std::int64_t>(bytes.size()), photo.fileName, photo.sampling, nowUtc())
+        .run();
+    addFinding(database_->lastInsertedId(), measurement, photo.options, photo.programVersion);
+    const auto stored = photoBySha256(sha256);
+    transaction.commit();
+    return {stored.value(), false};
+}
+
+StoredFinding Book::addFinding(std::int64_t photoId, const Measurement& measurement,
+                               const std::string& options, const std::string& programVersion) {
+    const FindingText text = findingText(measurement);
+    StoredFinding finding{0, photoId, options, programVersion, nowUtc(), measurement};
+    BookTransaction transaction = begin();
+    Statement insert =
+        database_->prepare("INSERT INTO finding (photo_id, measurement, mapping, options, "
+                           "program_version, measured_at) "
+                           "VALUES (?, ?, nullif(?, ''), ?, ?, ?)");
+    insert
+        .with(photoId, text.measurement, text.mapping, options, programVersion, finding.measuredAt)
+        .run();
+    finding.id = database_->lastInsertedId();
+    transaction.commit();
+    return finding;
+}
+
+std::vector<StoredPhoto> Book::photos(std::int64_t visitId) const {
+    Statement query = photoQuery(*database_, "WHERE visit_id = ? ORDER BY photo.id");
+    query.with(visitId);
+    std::vector<StoredPhoto> all;
+    while (query.step())
+        all.push_back(photoFrom(query, *database_));
+    return all;
+}
+
+std::optional<StoredPhoto> Book::photoBySha256(const std::string& sha256) const {
+    Statement query = photoQuery(*database_, "WHERE sha256 = ?");
+    if (!query.with(sha256).step())
+        return std::nullopt;
+    return photoFrom(query, *database_);
+}
+
+std::vector<StoredFinding> Book::findings(std::int64_t photoId) const {
+    Statement query = database_->prepare("SELECT id, photo_id, options, program_version, "
+                                         "measured_at, measurement, mapping FROM finding "
+                                         "WHERE photo_id = ? ORDER BY id DESC");
+    query.with(photoId);
+    std::vector<StoredFinding> all;
+    while (query.step())
+        all.push_back({query.integer(0), query.integer(1), query.text(2), query.text(3),
+                       query.text(4),
+                       findingFromText({query.text(5), query.text(6)}, database_->where())});
+    return all;
+}
+
+std::filesystem::path Book::originalPhoto(const std::string& sha256) const {
+    const auto file = PhotoStore(folder_).fileOf(sha256, extensionOf(*database_, sha256));
+    std::error_code error;
+    if (folder_.empty() || !std::filesystem::is_regular_file(file, error))
+        throw ToolError(fmt::format("The original photo {} is missing from {}. Bring it back from "
+                                    "your last backup, or add the same photo file again.",
+                                    file.string(), database_->where()));
+    return file;
+}
+
+std::vector<std::byte> Book::originalBytes(const std::string& sha256) const {
+    const auto file = originalPhoto(sha256);
+    std::vector<std::byte> bytes = readWholeFile(file);
+    if (sha256Hex(bytes) != sha256)
+        throw ToolError(fmt::format("The original photo {} is no longer what was put into {}. "
+                                    "Bring it back from your last backup, or add the same photo "
+                                    "file again.",
+                                    file.string(), database_->where()));
+    return bytes;
+}
+
+} // namespace swarfbook

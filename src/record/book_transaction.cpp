@@ -1,0 +1,43 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/book.h"
+#include "record/database.h"
+
+#include <fmt/format.h>
+
+namespace swarfbook {
+
+BookTransaction::BookTransaction(Database& database)
+    : database_(database), depth_(database.depth_) {
+    // IMMEDIATE takes the right to write at once: what is read in it stays true until the commit.
+    database_.run(depth_ == 0 ? "BEGIN IMMEDIATE" : fmt::format("SAVEPOINT inner{}", depth_));
+    ++database_.depth_;
+}
+
+BookTransaction::~BookTransaction() {
+    if (open_)
+        --database_.depth_;
+    // After a full disk SQLite may have rolled everything back by itself.
+    if (!open_ || !database_.inTransaction())
+        return;
+    try {
+        database_.run(depth_ == 0 ? "ROLLBACK"
+                                  : fmt::format("ROLLBACK TO inner{0}; RELEASE inner{0}", depth_));
+    } catch (const ToolError&) {
+        // The error that led here is the one to tell; closing the database rolls back as well.
+        return;
+    }
+}
+
+void BookTransaction::commit() {
+    if (!database_.inTransaction())
+        throw ToolError(fmt::format("{} had to undo this command. Nothing of it was kept. Check "
+                                    "the disk, then give the command again.",
+                                    database_.where()));
+    database_.run(depth_ == 0 ? "COMMIT" : fmt::format("RELEASE inner{}", depth_));
+    open_ = false;
+    --database_.depth_;
+}
+
+} // namespace swarfbook

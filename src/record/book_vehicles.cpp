@@ -1,0 +1,95 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/book.h"
+#include "record/calendar.h"
+#include "record/database.h"
+#include "record/entry_text.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+namespace swarfbook {
+namespace {
+
+constexpr std::string_view selectVehicle = "SELECT id, label, plate, vin, note, unit FROM vehicle ";
+
+Statement vehicleQuery(Database& database, std::string_view rest) {
+    return database.prepare(std::string(selectVehicle).append(rest));
+}
+
+Vehicle vehicleFrom(const Statement& row) {
+    Vehicle vehicle;
+    vehicle.id = row.integer(0);
+    vehicle.label = row.text(1);
+    vehicle.plate = row.text(2);
+    vehicle.vin = row.text(3);
+    vehicle.note = row.text(4);
+    vehicle.unit = row.text(5);
+    return vehicle;
+}
+
+Vehicle checkedVehicle(const Vehicle& given) {
+    Vehicle vehicle;
+    vehicle.label = checkedLine("The label", given.label, 60);
+    if (vehicle.label.empty())
+        throw UsageError("A vehicle needs a label to be found by, such as DEMO-03.");
+    vehicle.plate = checkedLine("The plate", given.plate, 30);
+    vehicle.vin = checkedLine("The VIN", given.vin, 30);
+    vehicle.note = checkedNote("The note", given.note);
+    vehicle.unit = checkedLine("The unit's name", given.unit);
+    return vehicle;
+}
+
+} // namespace
+
+Vehicle Book::addVehicle(const Vehicle& given) {
+    Vehicle vehicle = checkedVehicle(given);
+    BookTransaction transaction = begin();
+    Statement same = vehicleQuery(*database_, "WHERE label = ?");
+    if (same.with(vehicle.label).step())
+        throw UsageError(fmt::format("The book already has a vehicle {}. Use it as it is, or give "
+                                     "the new one another label.",
+                                     same.text(1)));
+    database_
+        ->prepare("INSERT INTO vehicle (label, plate, vin, note, unit, added_at) "
+                  "VALUES (?, ?, ?, ?, ?, ?)")
+        .with(vehicle.label, vehicle.plate, vehicle.vin, vehicle.note, vehicle.unit, nowUtc())
+        .run();
+    vehicle.id = database_->lastInsertedId();
+    transaction.commit();
+    return vehicle;
+}
+
+std::vector<Vehicle> Book::vehicles() const {
+    Statement query = vehicleQuery(*database_, "ORDER BY label");
+    std::vector<Vehicle> all;
+    while (query.step())
+        all.push_back(vehicleFrom(query));
+    return all;
+}
+
+Vehicle Book::vehicleByLabel(const std::string& given) const {
+    const std::string label = checkedLine("The label", given);
+    Statement query = vehicleQuery(*database_, "WHERE label = ?");
+    if (query.with(label).step())
+        return vehicleFrom(query);
+    std::vector<std::string> known;
+    for (const Vehicle& vehicle : vehicles())
+        known.push_back(vehicle.label);
+    const std::vector<std::string> near = nearLabels(label, known);
+    const std::string hint = near.empty() ? "swarfbook vehicle list shows those there are."
+                                          : fmt::format("Did you mean {}?", fmt::join(near, ", "));
+    throw UsageError(fmt::format("There is no vehicle \"{}\" in the book. {} A new one is added "
+                                 "with: swarfbook vehicle add LABEL.",
+                                 label, hint));
+}
+
+Vehicle Book::vehicle(std::int64_t id) const {
+    Statement query = vehicleQuery(*database_, "WHERE id = ?");
+    if (!query.with(id).step())
+        throw UsageError(fmt::format("There is no vehicle with the number {} in the book.", id));
+    return vehicleFrom(query);
+}
+
+} // namespace swarfbook

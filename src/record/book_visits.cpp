@@ -1,0 +1,148 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/book.h"
+#include "record/calendar.h"
+#include "record/database.h"
+#include "record/entry_text.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+// From memory: no road vehicle is known to have gone much beyond 5,000,000 km.
+constexpr double farthestKm = 6e6;
+
+constexpr std::string_view selectVisit =
+    "SELECT id, vehicle_id, date, odometer_km, odometer_replaced, complaint, looked_by, "
+    "since_clean_km, last_clean FROM visit ";
+
+Statement visitQuery(Database& database, std::string_view rest) {
+    return database.prepare(std::string(selectVisit).append(rest));
+}
+
+Visit visitFrom(const Statement& row) {
+    Visit visit;
+    visit.id = row.integer(0);
+    visit.vehicleId = row.integer(1);
+    visit.date = row.text(2);
+    visit.odometerKm = row.real(3);
+    visit.odometerReplaced = row.integer(4) != 0;
+    visit.complaint = row.text(5);
+    visit.lookedBy = row.text(6);
+    visit.sinceCleanKm = row.real(7);
+    visit.lastClean = row.text(8);
+    return visit;
+}
+
+void checkDistance(std::string_view what, const std::optional<double>& km) {
+    if (!km)
+        return;
+    if (!std::isfinite(*km) || *km < 0.0)
+        throw UsageError(fmt::format("{} cannot be {}. Give it as driven, 0 or more.", what, *km));
+    if (*km > farthestKm)
+        throw UsageError(fmt::format("{} of {:.0f} km is more than any road vehicle has gone. "
+                                     "Check the digits and the unit.",
+                                     what, *km));
+}
+
+Visit checkedVisit(const Visit& given) {
+    Visit visit = given;
+    const std::string today = todayHere();
+    visit.date = checkedDate(given.date, today);
+    checkDistance("The odometer", given.odometerKm);
+    checkDistance("The distance since the last clean", given.sinceCleanKm);
+    if (given.odometerKm && given.sinceCleanKm && *given.sinceCleanKm > *given.odometerKm &&
+        !given.odometerReplaced)
+        throw UsageError(fmt::format("The distance since the last clean ({:.0f} km) is more than "
+                                     "the odometer shows ({:.0f} km). Check both.",
+                                     *given.sinceCleanKm, *given.odometerKm));
+    if (!given.lastClean.empty())
+        visit.lastClean = checkedDate(given.lastClean, today);
+    if (visit.lastClean > visit.date)
+        throw UsageError(fmt::format("The last clean ({}) cannot be after the visit ({}).",
+                                     visit.lastClean, visit.date));
+    visit.complaint = checkedNote("The complaint", given.complaint);
+    visit.lookedBy = checkedLine("The name", given.lookedBy);
+    return visit;
+}
+
+void checkOrder(const Visit& visit, const std::vector<Visit>& others, bool allowEarlier) {
+    if (!others.empty() && visit.date < others.back().date && !allowEarlier)
+        throw UsageError(fmt::format("The last visit of this vehicle (number {}) was on {}, after "
+                                     "{}. Check the date; --earlier enters a visit from before.",
+                                     others.back().id, others.back().date, visit.date));
+}
+
+/// The odometer between the nearest visit before and the nearest after that know theirs.
+void checkOdometer(const Visit& visit, const std::vector<Visit>& others) {
+    if (!visit.odometerKm)
+        return;
+    const Visit* before = nullptr;
+    const Visit* after = nullptr;
+    bool replacedAfter = false;
+    for (const Visit& other : others) {
+        if (other.date > visit.date)
+            replacedAfter = replacedAfter || (after == nullptr && other.odometerReplaced);
+        if (!other.odometerKm)
+            continue;
+        if (other.date <= visit.date)
+            before = &other;
+        else if (after == nullptr)
+            after = &other;
+    }
+    if (before != nullptr && *visit.odometerKm < *before->odometerKm && !visit.odometerReplaced)
+        throw UsageError(fmt::format(
+            "The odometer showed {:.0f} km at the visit of {} (number {}), so {:.0f} km cannot be "
+            "right for {}. Check it; --odometer-replaced says that it started anew.",
+            *before->odometerKm, before->date, before->id, *visit.odometerKm, visit.date));
+    if (after != nullptr && *visit.odometerKm > *after->odometerKm && !replacedAfter)
+        throw UsageError(fmt::format(
+            "The odometer showed {:.0f} km at the later visit of {} (number {}), so {:.0f} km "
+            "cannot be right for {}. Check it.",
+            *after->odometerKm, after->date, after->id, *visit.odometerKm, visit.date));
+}
+
+} // namespace
+
+Visit Book::addVisit(const Visit& given, bool allowEarlier) {
+    Visit visit = checkedVisit(given);
+    BookTransaction transaction = begin();
+    (void)vehicle(visit.vehicleId);
+    const std::vector<Visit> others = visits(visit.vehicleId);
+    checkOrder(visit, others, allowEarlier);
+    checkOdometer(visit, others);
+    database_
+        ->prepare("INSERT INTO visit (vehicle_id, date, odometer_km, odometer_replaced, complaint, "
+                  "looked_by, since_clean_km, last_clean, added_at) "
+                  "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)")
+        .with(visit.vehicleId, visit.date, visit.odometerKm, visit.odometerReplaced,
+              visit.complaint, visit.lookedBy, visit.sinceCleanKm, visit.lastClean, nowUtc())
+        .run();
+    visit.id = database_->lastInsertedId();
+    transaction.commit();
+    return visit;
+}
+
+std::vector<Visit> Book::visits(std::int64_t vehicleId) const {
+    Statement query = visitQuery(*database_, "WHERE vehicle_id = ? ORDER BY date, id");
+    query.with(vehicleId);
+    std::vector<Visit> all;
+    while (query.step())
+        all.push_back(visitFrom(query));
+    return all;
+}
+
+Visit Book::visit(std::int64_t id) const {
+    Statement query = visitQuery(*database_, "WHERE id = ?");
+    if (!query.with(id).step())
+        throw UsageError(fmt::format("There is no visit {} in the book. swarfbook visit list LABEL "
+                                     "shows a vehicle's visits and their numbers.",
+                                     id));
+    return visitFrom(query);
+}
+
+} // namespace swarfbook

@@ -1,0 +1,94 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace swarfbook {
+
+/// How long a writer waits for another one.
+inline constexpr int busyTimeoutMs = 3000;
+
+/// One prepared SQL statement. Columns count from 0, parameters are bound in their order.
+class Statement {
+  public:
+    Statement(sqlite3* database, std::string_view sql, std::string where);
+    Statement(Statement&& other) noexcept;
+    Statement& operator=(Statement&&) = delete;
+    Statement(const Statement&) = delete;
+    Statement& operator=(const Statement&) = delete;
+    ~Statement();
+
+    /// Binds the next parameters, one for one.
+    template <class... Values> Statement& with(const Values&... values) {
+        (bindNext(values), ...);
+        return *this;
+    }
+    /// Goes to the next row. @return whether there is one. Throws ToolError.
+    bool step();
+    /// Steps to the end, for statements without rows.
+    void run();
+
+    [[nodiscard]] std::int64_t integer(int column) const;
+    [[nodiscard]] std::string text(int column) const; ///< "" for NULL
+    [[nodiscard]] std::optional<double> real(int column) const;
+
+  private:
+    void bindNext(std::int64_t value);
+    void bindNext(bool value);
+    void bindNext(std::string_view value);
+    void bindNext(const std::optional<double>& value);
+    void checked(int code) const;
+
+    sqlite3* database_;
+    sqlite3_stmt* statement_ = nullptr;
+    std::string where_;
+    int bound_ = 0;
+};
+
+/// One open SQLite database: foreign keys obeyed, every commit synchronised to the disk.
+/// Everything throws ToolError with a sentence that says what the user can do.
+/// Checked: tests/record/database_test.cpp.
+class Database {
+  public:
+    /// Opens or makes the file; it is not written to yet. `where` names it in messages.
+    Database(const std::filesystem::path& file, std::string where);
+    static std::unique_ptr<Database> inMemory();
+    Database(const Database&) = delete;
+    Database& operator=(const Database&) = delete;
+    ~Database();
+
+    [[nodiscard]] Statement prepare(std::string_view sql);
+    /// Runs one or several statements that give no rows.
+    void run(const std::string& sql);
+    /// The first column of the first row; ToolError when there is no row.
+    [[nodiscard]] std::int64_t number(std::string_view sql);
+    [[nodiscard]] std::int64_t lastInsertedId() const;
+    /// Lets readers go on beside a writer (write-ahead log). Writes to the file.
+    void useWriteAheadLog();
+    /// Copies the whole database, as it is at one moment, into another one.
+    void copyTo(Database& target);
+    [[nodiscard]] const std::string& where() const { return where_; }
+
+  private:
+    friend class BookTransaction;
+    void checked(int code) const;
+    [[nodiscard]] bool inTransaction() const;
+
+    sqlite3* database_ = nullptr;
+    std::string where_;
+    int depth_ = 0; ///< of nested transactions
+};
+
+/// Throws the ToolError that tells a user of `where` what an SQLite result code means.
+[[noreturn]] void throwDatabaseError(sqlite3* database, int code, const std::string& where);
+
+} // namespace swarfbook

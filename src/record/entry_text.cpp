@@ -1,0 +1,129 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "record/entry_text.h"
+
+#include "base/errors.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <numeric>
+
+namespace swarfbook {
+namespace {
+
+constexpr std::string_view replacement = "\xEF\xBF\xBD"; // U+FFFD in UTF-8
+
+bool isUtf8(std::string_view text) {
+    try {
+        (void)nlohmann::json(text).dump();
+        return true;
+    } catch (const nlohmann::json::type_error&) {
+        return false;
+    }
+}
+
+/// Length of the control character at text[i], 0 when there is none: U+0000 to U+001F, U+007F to
+/// U+009F (Unicode category Cc).
+std::size_t controlAt(std::string_view text, std::size_t i) {
+    const auto byte = static_cast<unsigned char>(text[i]);
+    if (byte < 0x20 || byte == 0x7F)
+        return 1;
+    const bool hasNext = i + 1 < text.size();
+    return byte == 0xC2 && hasNext && static_cast<unsigned char>(text[i + 1]) < 0xA0 ? 2 : 0;
+}
+
+std::string_view trimmed(std::string_view text) {
+    const auto first = text.find_first_not_of(" \t\r\n");
+    if (first == std::string_view::npos)
+        return {};
+    return text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
+}
+
+std::string checkedText(std::string_view what, std::string_view given, std::size_t longest,
+                        bool lineBreaks) {
+    const std::string_view text = trimmed(given);
+    if (!isUtf8(text))
+        throw UsageError(
+            fmt::format("{} holds bytes that are no text (UTF-8). Type it anew.", what));
+    for (std::size_t i = 0; i < text.size(); ++i)
+        if (controlAt(text, i) > 0 && !(lineBreaks && text[i] == '\n'))
+            throw UsageError(fmt::format("{} holds a control character (at place {}). Type it "
+                                         "anew with letters, digits, blanks and signs only.",
+                                         what, i + 1));
+    if (text.size() > longest)
+        throw UsageError(fmt::format("{} is {} bytes long; at most {} fit. Shorten it.", what,
+                                     text.size(), longest));
+    return std::string(text);
+}
+
+std::string lowered(std::string_view text) {
+    std::string low(text);
+    for (char& c : low)
+        if (c >= 'A' && c <= 'Z')
+            c = static_cast<char>(c - 'A' + 'a');
+    return low;
+}
+
+/// Levenshtein's edit distance, bytes.
+std::size_t editDistance(std::string_view a, std::string_view b) {
+    std::vector<std::size_t> row(b.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 1; i <= a.size(); ++i) {
+        std::size_t diagonal = row[0];
+        row[0] = i;
+        for (std::size_t j = 1; j <= b.size(); ++j) {
+            const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
+            diagonal = row[j];
+            row[j] = std::min({changed, row[j] + 1, row[j - 1] + 1});
+        }
+    }
+    return row.back();
+}
+
+} // namespace
+
+std::string checkedLine(std::string_view what, std::string_view text, std::size_t longest) {
+    return checkedText(what, text, longest, false);
+}
+
+std::string checkedNote(std::string_view what, std::string_view text, std::size_t longest) {
+    return checkedText(what, text, longest, true);
+}
+
+std::string readableText(std::string_view bytes) {
+    const auto replace = nlohmann::json::error_handler_t::replace;
+    const std::string text =
+        nlohmann::json::parse(nlohmann::json(bytes).dump(-1, ' ', false, replace))
+            .get<std::string>();
+    std::string readable;
+    for (std::size_t i = 0; i < text.size();) {
+        const std::size_t control = controlAt(text, i);
+        readable += control > 0 ? replacement : std::string_view(text).substr(i, 1);
+        i += std::max<std::size_t>(control, 1);
+    }
+    return readable;
+}
+
+std::vector<std::string> nearLabels(std::string_view typed, const std::vector<std::string>& known) {
+    const std::string wanted = lowered(typed);
+    std::vector<std::pair<std::size_t, std::string>> near;
+    for (const std::string& label : known) {
+        const std::string candidate = lowered(label);
+        const bool contains = !wanted.empty() && (candidate.find(wanted) != std::string::npos ||
+                                                  wanted.find(candidate) != std::string::npos);
+        const std::size_t distance = editDistance(wanted, candidate);
+        // A third of the letters wrong, two at least, is as far as a slip of the finger goes.
+        if (contains || distance <= std::max<std::size_t>(2, wanted.size() / 3))
+            near.emplace_back(distance, label);
+    }
+    std::sort(near.begin(), near.end());
+    std::vector<std::string> labels;
+    for (const auto& [distance, label] : near)
+        if (labels.size() < 3)
+            labels.push_back(label);
+    return labels;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,58 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "record/schema.h"
+
+#include "base/errors.h"
+#include "record/book.h"
+
+#include <fmt/format.h>
+
+namespace swarfbook {
+
+const std::vector<SchemaStep>& schemaSteps() {
+    static const std::vector<SchemaStep> steps{{1, schemaVersion1}};
+    return steps;
+}
+
+int versionOfBook(Database& database, const std::vector<SchemaStep>& steps) {
+    const std::int64_t application = database.number("PRAGMA application_id");
+    const auto version = static_cast<int>(database.number("PRAGMA user_version"));
+    const bool empty = database.number("SELECT count(*) FROM sqlite_schema") == 0;
+    if (empty && application == 0 && version == 0)
+        return 0;
+    if (application != bookApplicationId)
+        throw ToolError(fmt::format("book.db of {} is a database of another program, not a book. "
+                                    "It was left as it is. Name the book's folder with --book.",
+                                    database.where()));
+    if (version > steps.back().version)
+        throw ToolError(fmt::format(
+            "{} was written by a newer swarfbook (book version {}; this program knows versions up "
+            "to {}). It was left as it is. Install the newer swarfbook to use it.",
+            database.where(), version, steps.back().version));
+    return version;
+}
+
+void bringUpToDate(Database& database, const std::vector<SchemaStep>& steps) {
+    if (versionOfBook(database, steps) == steps.back().version)
+        return;
+    // A step may rebuild tables that others refer to, so references are checked at its end.
+    database.run("PRAGMA foreign_keys = OFF");
+    {
+        BookTransaction transaction(database);
+        // Read again: another program may have done it while this one waited for its turn.
+        const int before = versionOfBook(database, steps);
+        for (const SchemaStep& step : steps)
+            if (step.version > before)
+                database.run(std::string(step.sql));
+        if (database.prepare("PRAGMA foreign_key_check").step())
+            throw ToolError(fmt::format("{} could not be brought to book version {}: entries in it "
+                                        "refer to missing ones. It was left as it is.",
+                                        database.where(), steps.back().version));
+        database.run(fmt::format("PRAGMA application_id = {}; PRAGMA user_version = {}",
+                                 bookApplicationId, steps.back().version));
+        transaction.commit();
+    }
+    database.run("PRAGMA foreign_keys = ON");
+}
+
+} // namespace swarfbook

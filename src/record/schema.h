@@ -1,0 +1,38 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "record/database.h"
+
+#include <string_view>
+#include <vector>
+
+namespace swarfbook {
+
+/// Marks book.db as a book of this program: "swbk" as a big-endian number, in the database's header
+/// (PRAGMA application_id).
+inline constexpr std::int64_t bookApplicationId = 0x7377626b;
+
+/// The SQL that takes a book from the version before (0: nothing there) to `version`.
+struct SchemaStep {
+    int version;
+    std::string_view sql;
+};
+
+/// All steps there are, oldest first; the last one's version is the present one. A step that was
+/// released is never edited: a change is a new step, with its own source schema_v<n>.cpp and a book
+/// of that version stored in tests/record/old-books.
+const std::vector<SchemaStep>& schemaSteps();
+
+extern const std::string_view schemaVersion1;
+
+/// Says what kind of file this is before anything is written to it.
+/// @return its version; 0 for an empty database.
+/// Throws ToolError: not a database, another program's database, of a newer version.
+int versionOfBook(Database& database, const std::vector<SchemaStep>& steps = schemaSteps());
+
+/// Brings the database to the last step's version, in one transaction.
+/// Checked: tests/record/schema_test.cpp (all stored old books; a step that fails half way).
+void bringUpToDate(Database& database, const std::vector<SchemaStep>& steps = schemaSteps());
+
+} // namespace swarfbook
