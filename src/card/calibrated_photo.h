@@ -1,0 +1,51 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <optional>
+
+#include "base/result.h"
+#include "card/find_card.h"
+#include "card/paper_light.h"
+#include "card/sharpness.h"
+
+namespace swarfbook {
+
+/// A photo with all that its card tells: the only kind of photo that debris is measured in.
+struct CalibratedPhoto {
+    cv::Mat bgr; ///< upright, sRGB, shared with the Photo it came from
+    CardSighting card;
+    PrintScale printScale;
+    Sharpness sharpness;
+    PaperLight light;
+
+    /// True millimetres (nominal x print scale) of a photo place, and back.
+    [[nodiscard]] PointOnCard trueFromPhoto(PointInPhoto p) const {
+        const PointOnCard nominal = card.mapping.cardFromPhoto(p);
+        return {nominal.x * printScale.value, nominal.y * printScale.value};
+    }
+    [[nodiscard]] PointInPhoto photoFromTrue(PointOnCard p) const {
+        return card.mapping.photoFromCard({p.x / printScale.value, p.y / printScale.value});
+    }
+    /// Pixels per true millimetre, mean over the window.
+    [[nodiscard]] PixelsPerMillimetre trueScale() const {
+        return PixelsPerMillimetre(card.scale.value() / printScale.value);
+    }
+};
+
+/// Calibrates a photo by the card in it.
+///
+/// @param measuredBar  check bar of this very card as callipers read it; nullopt: not checked.
+///                     Throws UsageError when it cannot be this card's bar (printScaleFromBar).
+/// Refuses what findCard refuses, and: too_dark, clipped (the card's white is at the top of the
+/// range over more than half of it), blurred (no piece of 0.4 mm on the close card, 0.8 mm on the
+/// wide one, could be trusted: see sizeFloorOf).
+/// Checked: tests/card/calibrate_test.cpp, tests/blackbox.
+Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
+                                       std::optional<Millimetres> measuredBar);
+
+/// The smallest maximum Feret that a photo can be trusted to show: 3 pixels or 1.5 edge widths,
+/// whichever is larger.
+Millimetres sizeFloorOf(const Sharpness& sharpness, PixelsPerMillimetre scale);
+
+} // namespace swarfbook
