@@ -45,9 +45,8 @@ Layout layoutOf(cairo_t* pen, std::string_view text, const TextStyle& style) {
     Layout layout(pango_cairo_create_layout(pen));
     setFontOptions(layout.get());
     std::unique_ptr<PangoFontDescription, GRelease> font(pango_font_description_new());
-    pango_font_description_set_family(font.get(),
-                                      style.tabularWords ? "DejaVu Sans Mono,monospace"
-                                                         : "DejaVu Sans,sans-serif");
+    pango_font_description_set_family(font.get(), style.tabularWords ? "DejaVu Sans Mono,monospace"
+                                                                     : "DejaVu Sans,sans-serif");
     pango_font_description_set_absolute_size(font.get(), style.size * PANGO_SCALE);
     if (style.bold)
         pango_font_description_set_weight(font.get(), PANGO_WEIGHT_BOLD);

@@ -99,8 +99,8 @@ std::vector<unsigned char> pngBytes(const cv::Mat& bgr) {
 void requirePictureName(const std::filesystem::path& file) {
     const std::string ending = lowerEnding(file);
     if (ending != ".jpg" && ending != ".jpeg" && ending != ".png")
-        throw UsageError(fmt::format("\"{}\" names no picture format. End the name in .jpg or .png.",
-                                     file.string()));
+        throw UsageError(fmt::format(
+            "\"{}\" names no picture format. End the name in .jpg or .png.", file.string()));
 }
 
 void writePicture(const std::filesystem::path& file, const cv::Mat& bgr) {

@@ -1,0 +1,56 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/measurement.h"
+
+#include <opencv2/core.hpp>
+
+#include <optional>
+#include <string>
+
+namespace swarfbook {
+
+struct AnnotationOptions {
+    /// First line of the legend; "" is made of place and capture date.
+    std::string title;
+    /// Given: not the photo as taken but the window alone, seen straight from above, at this scale
+    /// of true millimetres all over. Pictures made at one scale can be laid side by side.
+    std::optional<PixelsPerMillimetre> straightenedAt;
+    /// Straightened only: seen round the window.
+    Millimetres margin{1.5};
+    /// Outlines, letters, hatching; without them the bare picture, its window and its legend.
+    bool marks = true;
+    /// The band below the picture: scale bar, looks with counts, size floor, what was left out.
+    bool legend = true;
+};
+
+/// The photo with what was measured in it: outlines by look (line rhythm, lightness and letter, so
+/// that it can be printed grey), parts left out hatched, the window's edge, the magnet's outline
+/// and slivers; below it a legend with a scale bar. Line and letter sizes follow the picture's.
+///
+/// @param bgr          8-bit BGR, upright: the photo that was measured.
+/// @param measurement  of it, not refused, with the card's mapping.
+/// @return 8-bit BGR; the photo's own pixels keep their place, the legend is added below.
+/// Throws std::logic_error when the measurement is refused or of another photo's size.
+/// Checked: tests/report/annotated_photo_test.cpp (outlines lie where the mapping says).
+cv::Mat annotatedPhoto(const cv::Mat& bgr, const Measurement& measurement,
+                       const AnnotationOptions& options = {});
+
+struct CropOptions {
+    Millimetres field{4.0};        ///< side of the square seen
+    PixelsPerMillimetre scale{60}; ///< of the picture made
+    bool outline = true;           ///< the piece's outline, thin
+};
+
+/// One piece seen straight from above in the middle of a square field, with a scale bar below. All
+/// crops with the same options share one scale and one size.
+///
+/// Throws as annotatedPhoto. Checked: tests/report/annotated_photo_test.cpp.
+cv::Mat croppedPiece(const cv::Mat& bgr, const Measurement& measurement, const Particle& particle,
+                     const CropOptions& options = {});
+
+/// Height in pixels of the band with the scale bar that croppedPiece adds below its square.
+int cropBandHeight(const CropOptions& options);
+
+} // namespace swarfbook

@@ -1,0 +1,33 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/particle.h"
+#include "report/drawing.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// How the outline of one kind of piece is drawn: a core line over a casing of the opposite
+/// lightness, so that it stands out on any ground; kinds differ in the core's lightness and in its
+/// rhythm, not by colour alone, and each has a letter.
+struct OutlineMark {
+    std::string letter;
+    std::string words;
+    Ink core, casing;
+    std::vector<double> rhythm; ///< dashes and gaps in line widths; empty: unbroken
+};
+
+/// The mark of a look.
+/// Checked: tests/report/look_marks_test.cpp (told apart when printed grey).
+const OutlineMark& markOf(Look look);
+/// The mark of a sliver in a magnet's coat.
+const OutlineMark& sliverMark();
+
+/// Strokes the pen's current path as the mark asks; the path is used up.
+void strokeMark(cairo_t* pen, const OutlineMark& mark, double lineWidth);
+
+} // namespace swarfbook

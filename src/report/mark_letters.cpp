@@ -1,0 +1,82 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/mark_letters.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace swarfbook {
+
+namespace {
+
+constexpr int cellsPerEm = 8;
+constexpr int letterWidth = 7, letterHeight = 9; // cells, with a little air
+constexpr int directions = 16;
+
+} // namespace
+
+LetterRoom::LetterRoom(Extent picture, double em)
+    : em_(em), cell_(em / cellsPerEm),
+      taken_(std::max(1, static_cast<int>(picture.height / cell_)),
+             std::max(1, static_cast<int>(picture.width / cell_)), CV_8UC1, cv::Scalar(0)) {}
+
+cv::Point LetterRoom::cellOf(Spot spot) const {
+    return {static_cast<int>(std::floor(spot.x / cell_)),
+            static_cast<int>(std::floor(spot.y / cell_))};
+}
+
+void LetterRoom::keepOff(const std::vector<Spot>& polygon) {
+    if (polygon.empty())
+        return;
+    std::vector<cv::Point> cells;
+    for (const Spot& spot : polygon)
+        cells.push_back(cellOf(spot));
+    cv::fillPoly(taken_, std::vector<std::vector<cv::Point>>{cells}, cv::Scalar(255));
+    cv::polylines(taken_, cells, true, cv::Scalar(255), 3);
+}
+
+void LetterRoom::keepOff(Spot topLeft, Extent box) {
+    const cv::Rect cells(cellOf(topLeft),
+                         cellOf({topLeft.x + box.width, topLeft.y + box.height}) + cv::Point(1, 1));
+    taken_(cells & cv::Rect({0, 0}, taken_.size())).setTo(255);
+}
+
+bool LetterRoom::isFree(const cv::Rect& cells) const {
+    const cv::Rect all({0, 0}, taken_.size());
+    return (cells & all) == cells && cv::countNonZero(taken_(cells)) == 0;
+}
+
+std::optional<Spot> LetterRoom::place(const std::vector<Spot>& polygon) {
+    if (polygon.empty())
+        return std::nullopt;
+    cv::Point low = cellOf(polygon.front()), high = low;
+    for (const Spot& spot : polygon) {
+        const cv::Point cell = cellOf(spot);
+        low = {std::min(low.x, cell.x), std::min(low.y, cell.y)};
+        high = {std::max(high.x, cell.x), std::max(high.y, cell.y)};
+    }
+    const cv::Point2d centre(0.5 * (low.x + high.x), 0.5 * (low.y + high.y));
+    for (int away = 2; away <= 3 * cellsPerEm; away += 4) {
+        const double across = 0.5 * (high.x - low.x + letterWidth) + away;
+        const double along = 0.5 * (high.y - low.y + letterHeight) + away;
+        for (int i = 0; i < directions; ++i) {
+            // From the upper right, turning clockwise.
+            const double angle = (2.0 * i / directions - 0.25) * std::numbers::pi;
+            const cv::Rect box(static_cast<int>(std::lround(centre.x + across * std::cos(angle) -
+                                                            0.5 * letterWidth)),
+                               static_cast<int>(std::lround(centre.y + along * std::sin(angle) -
+                                                            0.5 * letterHeight)),
+                               letterWidth, letterHeight);
+            if (!isFree(box))
+                continue;
+            taken_(box).setTo(255);
+            return Spot{box.x * cell_, box.y * cell_};
+        }
+    }
+    return std::nullopt;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,39 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "report/drawing.h"
+
+#include <opencv2/core.hpp>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// Finds room for letters beside pieces: on no piece, on no other letter, wholly in the picture.
+class LetterRoom {
+  public:
+    /// @param picture   width and height, pixels.
+    /// @param em        letter size, pixels.
+    LetterRoom(Extent picture, double em);
+    /// Keeps letters off a closed polygon.
+    void keepOff(const std::vector<Spot>& polygon);
+    /// Keeps letters off a box.
+    void keepOff(Spot topLeft, Extent box);
+    /// A free place for a letter near the polygon, and it is taken from then on; nullopt where
+    /// there is none within three letter sizes.
+    /// @return top-left corner of the letter's box of width 0.8 em and height em.
+    std::optional<Spot> place(const std::vector<Spot>& polygon);
+    [[nodiscard]] double em() const { return em_; }
+
+  private:
+    [[nodiscard]] bool isFree(const cv::Rect& cells) const;
+    [[nodiscard]] cv::Point cellOf(Spot spot) const;
+    double em_;
+    double cell_; // pixels of a cell: an eighth of a letter
+    cv::Mat taken_;
+};
+
+} // namespace swarfbook

@@ -1,0 +1,168 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/photo_legend.h"
+
+#include "report/hatching.h"
+#include "report/look_marks.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace swarfbook {
+
+namespace {
+
+std::string titleOf(const Measurement& measurement) {
+    std::string title(placeName(measurement.place));
+    title[0] = static_cast<char>(title[0] - 'a' + 'A');
+    if (measurement.photo.taken.size() >= 10)
+        title += ", photo of " + measurement.photo.taken.substr(0, 10);
+    return title;
+}
+
+std::string leftOutNote(const DebrisFinding& debris) {
+    std::set<std::string> reasons;
+    for (const LeftOut& part : debris.leftOut)
+        reasons.insert(part.why);
+    std::string list;
+    for (const std::string& reason : reasons)
+        list += (list.empty() ? "" : ", ") + reason;
+    return fmt::format("Measured: {:.1f} of {:.1f} cm\u00b2. Left out: {}.",
+                       debris.measuredArea.value(), debris.windowArea.value(), list);
+}
+
+std::string countNote(const DebrisFinding& debris) {
+    if (debris.particles.empty())
+        return fmt::format("No piece of {:.2f} mm or more was found. Nothing smaller is claimed.",
+                           debris.sizeFloor.value());
+    const auto atEdge = std::count_if(debris.particles.begin(), debris.particles.end(),
+                                      [](const Particle& p) { return p.atEdge; });
+    std::string note =
+        fmt::format("{} {} outlined; nothing below the size floor of {:.2f} mm is "
+                    "claimed.",
+                    debris.particles.size(), debris.particles.size() == 1 ? "piece" : "pieces",
+                    debris.sizeFloor.value());
+    if (atEdge > 0)
+        note +=
+            fmt::format(" {} at the window's edge {}.", atEdge,
+                        debris.isPad ? "counted, length is at least what shows" : "not counted");
+    return note;
+}
+
+/// One sample of the legend: a little outline, its letter and its words.
+struct Sample {
+    const OutlineMark* mark = nullptr; ///< null: the hatching
+    std::string words;
+};
+
+std::vector<Sample> samplesOf(const LegendWords& words) {
+    std::vector<Sample> samples;
+    for (int i = 0; i < lookCount; ++i) {
+        const int count = words.byLook[static_cast<std::size_t>(i)];
+        const OutlineMark& mark = markOf(static_cast<Look>(i));
+        if (count > 0)
+            samples.push_back({&mark, fmt::format("{} {}: {}", mark.letter, mark.words, count)});
+    }
+    if (words.slivers > 0)
+        samples.push_back(
+            {&sliverMark(), fmt::format("S {}: {}", sliverMark().words, words.slivers)});
+    if (words.leftOut)
+        samples.push_back({nullptr, "not measured"});
+    return samples;
+}
+
+/// A sample on the grey of an average ground, so that light and dark lines both show.
+void drawSample(cairo_t* pen, Spot at, const Sample& sample, double em) {
+    const double width = 2.6 * em, height = 1.1 * em;
+    cairo_save(pen);
+    setInk(pen, grey(0.68));
+    cairo_rectangle(pen, at.x, at.y, width, height);
+    cairo_fill(pen);
+    if (sample.mark == nullptr) {
+        hatch(pen,
+              {{at.x, at.y},
+               {at.x + width, at.y},
+               {at.x + width, at.y + height},
+               {at.x, at.y + height}},
+              em);
+    } else {
+        cairo_translate(pen, at.x + width / 2.0, at.y + height / 2.0);
+        cairo_scale(pen, 1.0 * em, 0.33 * em);
+        cairo_arc(pen, 0.0, 0.0, 1.0, 0.0, 6.2832);
+        cairo_restore(pen);
+        cairo_save(pen);
+        strokeMark(pen, *sample.mark, em * 0.12);
+    }
+    cairo_restore(pen);
+}
+
+} // namespace
+
+LegendWords legendWords(const Measurement& measurement, const AnnotationOptions& options,
+                        int withoutLetter) {
+    const DebrisFinding& debris = *measurement.debris;
+    LegendWords words;
+    words.title = options.title.empty() ? titleOf(measurement) : options.title;
+    words.notes.push_back(countNote(debris));
+    if (!debris.leftOut.empty())
+        words.notes.push_back(leftOutNote(debris));
+    if (measurement.card->printScale.checked == false)
+        words.notes.push_back(fmt::format(
+            "The card's print scale was not checked: lengths may be off by {:.1f} % (standard "
+            "uncertainty).",
+            100.0 * measurement.card->printScale.standardUncertainty));
+    if (!options.marks)
+        return words;
+    for (const Particle& particle : debris.particles)
+        ++words.byLook[static_cast<std::size_t>(particle.look)];
+    words.slivers = measurement.magnet ? static_cast<int>(measurement.magnet->slivers.size()) : 0;
+    words.leftOut = !debris.leftOut.empty();
+    if (withoutLetter > 0)
+        words.notes.push_back(fmt::format("{} {} without a letter for want of room.", withoutLetter,
+                                          withoutLetter == 1 ? "piece is" : "pieces are"));
+    return words;
+}
+
+double drawLegend(cairo_t* pen, Spot topLeft, double width, const LegendWords& words,
+                  const ScaleBar& bar, double em, bool measureOnly) {
+    const double left = topLeft.x + em, room = width - 2.0 * em;
+    double y = topLeft.y + 0.6 * em;
+    auto put = [&](double x, double at, const std::string& text, const TextStyle& style) {
+        return measureOnly ? textExtent(pen, text, style) : drawText(pen, {x, at}, text, style);
+    };
+    y += put(left, y, words.title, {.size = 1.15 * em, .bold = true, .width = room}).height;
+    y += 0.6 * em;
+
+    const double barWidth = bar.drawn.value();
+    if (!measureOnly)
+        drawScaleBar(pen, {left, y + 0.6 * em}, bar.drawn, 0.16 * em);
+    const TextStyle barStyle{.size = em, .width = std::max(8.0 * em, room - barWidth - em)};
+    y += put(left + barWidth + em, y, barWords(bar.length) + " " + bar.where, barStyle).height;
+    y += 0.5 * em;
+
+    double x = left;
+    const TextStyle style{.size = em};
+    const double lineHeight = 1.6 * em;
+    const std::vector<Sample> samples = samplesOf(words);
+    for (const Sample& sample : samples) {
+        const double needed = 3.1 * em + textExtent(pen, sample.words, style).width;
+        if (x > left && x + needed > left + room) {
+            x = left;
+            y += lineHeight;
+        }
+        if (!measureOnly) {
+            drawSample(pen, {x, y}, sample, em);
+            drawText(pen, {x + 3.1 * em, y - 0.05 * em}, sample.words, style);
+        }
+        x += needed + 1.6 * em;
+    }
+    if (!samples.empty())
+        y += lineHeight;
+    for (const std::string& note : words.notes)
+        y += put(left, y, note, {.size = 0.9 * em, .width = room}).height + 0.15 * em;
+    return y + 0.5 * em - topLeft.y;
+}
+
+} // namespace swarfbook

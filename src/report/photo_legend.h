@@ -1,0 +1,33 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/measurement.h"
+#include "report/annotated_photo.h"
+#include "report/drawing.h"
+#include "report/scale_bar.h"
+
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// All that a legend says, beside its drawn samples.
+struct LegendWords {
+    std::string title;
+    std::vector<int> byLook = std::vector<int>(lookCount, 0); ///< pieces outlined
+    int slivers = 0;
+    bool leftOut = false;           ///< a hatched part is in the picture
+    std::vector<std::string> notes; ///< sentences below the samples
+};
+
+/// Words of a measured photo's legend. `withoutLetter`: pieces for whose letter there was no room.
+LegendWords legendWords(const Measurement& measurement, const AnnotationOptions& options,
+                        int withoutLetter);
+
+/// Draws the legend in a band as wide as `width`, from `top` down; gives the height it takes.
+/// `em` is the letter size. With `measureOnly` nothing is drawn.
+double drawLegend(cairo_t* pen, Spot topLeft, double width, const LegendWords& words,
+                  const ScaleBar& bar, double em, bool measureOnly);
+
+} // namespace swarfbook

@@ -1,0 +1,108 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/photo_view.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace swarfbook {
+
+namespace {
+
+/// How many times finer than asked the photo is sampled before averaging, so that no photo pixel
+/// is skipped; limited to keep memory in hand.
+int finenessFor(const CardFacts& card, const CardRect& area, PixelsPerMillimetre scale) {
+    const double k = card.printScale.value;
+    const PointOnCard centre{(area.x + area.width / 2.0) / k, (area.y + area.height / 2.0) / k};
+    const double photoScale = card.mapping.scaleAt(centre).value() / k;
+    return std::clamp(static_cast<int>(std::ceil(photoScale / scale.value())), 1, 6);
+}
+
+/// The plane mapping evaluated on a coarse lattice and interpolated: the lens is smooth, and every
+/// 8th pixel is far finer than its bends.
+void samplingMaps(const CardFacts& card, const CardRect& area, double scale, cv::Size size,
+                  cv::Mat& mapU, cv::Mat& mapV) {
+    constexpr int step = 8;
+    mapU.create(size, CV_32FC1);
+    mapV.create(size, CV_32FC1);
+    const double k = card.printScale.value;
+    auto at = [&](int column, int row) {
+        return card.mapping.photoFromCard(
+            {(area.x + (column + 0.5) / scale) / k, (area.y + (row + 0.5) / scale) / k});
+    };
+    for (int row = 0; row < size.height; ++row) {
+        for (int column = 0; column < size.width; column += step) {
+            const PointInPhoto a = at(column, row), b = at(column + step, row);
+            for (int i = 0; i < step && column + i < size.width; ++i) {
+                const double t = static_cast<double>(i) / step;
+                mapU.at<float>(row, column + i) = static_cast<float>(a.u + t * (b.u - a.u));
+                mapV.at<float>(row, column + i) = static_cast<float>(a.v + t * (b.v - a.v));
+            }
+        }
+    }
+}
+
+} // namespace
+
+CardRect windowOf(const CardFacts& card) {
+    if (card.grid.size() != 25)
+        throw std::logic_error("a measured photo has a grid of 25 points");
+    const PointOnCard first = card.grid.front().onCard;
+    double left = first.x, right = first.x, top = first.y, bottom = first.y;
+    for (const GridPoint& point : card.grid) {
+        left = std::min(left, point.onCard.x);
+        right = std::max(right, point.onCard.x);
+        top = std::min(top, point.onCard.y);
+        bottom = std::max(bottom, point.onCard.y);
+    }
+    return {left, top, right - left, bottom - top};
+}
+
+PhotoView::PhotoView(const cv::Mat& bgr, const CardFacts& card)
+    : picture_(bgr), mapping_(card.mapping), printScale_(card.printScale.value) {
+    if (bgr.empty() || bgr.type() != CV_8UC3)
+        throw std::logic_error("PhotoView needs an 8-bit BGR picture");
+}
+
+PhotoView PhotoView::straightened(const cv::Mat& bgr, const CardFacts& card, const CardRect& area,
+                                  PixelsPerMillimetre scale) {
+    PhotoView view;
+    view.straight_ = true;
+    view.area_ = area;
+    view.scale_ = scale.value();
+    const int fineness = finenessFor(card, area, scale);
+    const cv::Size size(std::max(1, static_cast<int>(std::lround(area.width * scale.value()))),
+                        std::max(1, static_cast<int>(std::lround(area.height * scale.value()))));
+    cv::Mat mapU, mapV, fine;
+    samplingMaps(card, area, scale.value() * fineness,
+                 {size.width * fineness, size.height * fineness}, mapU, mapV);
+    cv::remap(bgr, fine, mapU, mapV, cv::INTER_LINEAR, cv::BORDER_CONSTANT, cv::Scalar::all(225));
+    cv::resize(fine, view.picture_, size, 0, 0, cv::INTER_AREA);
+    return view;
+}
+
+Spot PhotoView::spotOf(PointOnCard p) const {
+    if (straight_)
+        return {(p.x - area_.x) * scale_, (p.y - area_.y) * scale_};
+    const PointInPhoto q = mapping_.photoFromCard({p.x / printScale_, p.y / printScale_});
+    return {q.u + 0.5, q.v + 0.5};
+}
+
+PixelsPerMillimetre PhotoView::horizontalScaleAt(PointOnCard p) const {
+    constexpr double step = 0.25; // mm: far below any bend of the mapping, far above rounding
+    const Spot right = spotOf({p.x + step, p.y}), left = spotOf({p.x - step, p.y});
+    const Spot below = spotOf({p.x, p.y + step}), above = spotOf({p.x, p.y - step});
+    const double ux = (right.x - left.x) / (2 * step), vx = (right.y - left.y) / (2 * step);
+    const double uy = (below.x - above.x) / (2 * step), vy = (below.y - above.y) / (2 * step);
+    const double determinant = ux * vy - uy * vx;
+    if (determinant == 0.0)
+        throw std::logic_error("the card's plane is seen edge on");
+    // The step on the card that moves one pixel to the right: J d = (1, 0).
+    const double millimetresPerPixel = std::hypot(vy, vx) / std::abs(determinant);
+    return PixelsPerMillimetre(1.0 / millimetresPerPixel);
+}
+
+} // namespace swarfbook
