@@ -138,6 +138,9 @@ ordered_json magnetJson(const MagnetFinding& magnet) {
     ordered_json size = ordered_json::array();
     for (const Millimetres& length : magnet.size)
         size.push_back(rounded(length, mmDecimals));
+    ordered_json outlines = ordered_json::array();
+    for (const auto& outline : magnet.outlines)
+        outlines.push_back(outlineJson(outline));
     return {{"shape", magnetShapeName(magnet.shape)},
             {"size_mm", std::move(size)},
             {"covered_share", rounded(magnet.coveredShare.value, shareDecimals)},
@@ -146,6 +149,7 @@ ordered_json magnetJson(const MagnetFinding& magnet) {
             {"overhang_p95_mm", rounded(magnet.overhangP95, mmDecimals)},
             {"overhang_max_mm", rounded(magnet.overhangMax, mmDecimals)},
             {"outline_lost", magnet.outlineLost},
+            {"outlines_mm", std::move(outlines)},
             {"slivers", particlesJson(magnet.slivers)}};
 }
 
