@@ -71,7 +71,7 @@ class Marker {
         : pen_(picture.pen()), view_(view), lineWidth_(std::max(1.1, view.picture().cols / 1600.0)),
           room_(
               {static_cast<double>(view.picture().cols), static_cast<double>(view.picture().rows)},
-              std::max(11.0, view.picture().cols / 115.0)) {}
+              std::max(11.0, view.picture().cols / (view.isStraightened() ? 95.0 : 115.0))) {}
 
     void window(const CardRect& area) {
         tracePolygon(pen_, windowEdge(view_, area));
@@ -225,7 +225,9 @@ cv::Mat croppedPiece(const cv::Mat& bgr, const Measurement& measurement, const P
     const Picture picture(room);
     if (options.outline && particle.outline.size() >= 3) {
         tracePolygon(picture.pen(), spotsOf(view, particle.outline));
-        strokeMark(picture.pen(), markOf(particle.look), std::max(1.0, side / 220.0));
+        const Pixels across = particle.minFeret.value * options.scale;
+        strokeMark(picture.pen(), markOf(particle.look),
+                   std::clamp(across.value() / 9.0, 0.5, std::max(0.5, side / 220.0)));
     }
     const Millimetres length = roundLength(Millimetres(field / 2.2));
     const double em = 0.62 * band, thick = std::max(2.0, band / 10.0);

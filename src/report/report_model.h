@@ -1,0 +1,115 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/particle.h"
+#include "judgement/suggestion.h"
+#include "judgement/wear_score.h"
+#include "magnet/magnet_finding.h"
+
+#include <opencv2/core.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+/// All that a report on one visit says, as values; the writers (text, JSON, PDF, picture) draw on
+/// nothing else. Pictures are 8-bit BGR and empty where there is none.
+namespace swarfbook {
+
+/// The job a report is about. Plate and VIN are filled in only when they were asked for.
+struct ReportedJob {
+    std::string workshop; ///< "" when not set
+    std::string vehicle;  ///< the shop's label
+    std::string unit;
+    std::string plate, vin;
+    std::int64_t visit = 0;
+    std::string date;
+    std::optional<double> odometerKm;
+    std::optional<double> sinceCleanKm; ///< distance since the last documented clean
+    std::string complaint;              ///< in the customer's words
+    std::string lookedBy;
+};
+
+/// One of the largest pieces of a sample.
+struct ReportedPiece {
+    Particle particle;
+    cv::Mat crop; ///< all crops of one sample at one scale
+};
+
+/// One photo of a sample and what it shows.
+struct ReportedSample {
+    Place place = Place::pad;
+    std::string sampling;           ///< how it was taken, "" when not said
+    std::string sha256;             ///< of the original photo
+    std::string taken;              ///< as the camera recorded, "" when not known
+    std::optional<Refusal> refusal; ///< then nothing below is claimed
+    std::string layout, serial;     ///< of the card
+    PrintScale printScale;
+    Degrees tilt;
+    double scaleUPercent = 0.0; ///< of the fit of the card alone
+    DebrisFinding debris;
+    std::optional<MagnetFinding> magnet;
+    std::string programVersion; ///< that measured it
+    cv::Mat annotated;          ///< straightened window with marks and legend
+    cv::Mat plain;              ///< the same window without marks
+    double plainPxPerMm = 0.0;
+    std::vector<ReportedPiece> largest;
+    Millimetres cropField; ///< side of the crops
+};
+
+/// One line of the comparison with an earlier visit.
+struct ReportedChange {
+    std::string what; ///< "all pieces", "bright metal"
+    long before = 0, now = 0;
+    std::optional<double> ratio; ///< rate now / rate before, per distance
+    double low = 0.0, high = 0.0;
+    bool proven = false;
+};
+
+/// An earlier visit and this one side by side.
+struct ReportedComparison {
+    std::string beforeDate, nowDate;
+    Place place = Place::pad;
+    std::string sentence; ///< what changed, or why they cannot be compared
+    bool compared = false;
+    Millimetres sizeFloor;               ///< common to both
+    std::vector<ReportedChange> changes; ///< empty unless compared
+    cv::Mat before, now;                 ///< straightened windows at one scale, with marks
+    double pxPerMm = 0.0;
+};
+
+/// The wear score of one visit of this vehicle.
+struct ReportedTrendPoint {
+    std::int64_t visit = 0;
+    std::string date;
+    std::optional<double> odometerKm;
+    WearScoreResult score;
+};
+
+struct ReportedObservation {
+    std::string kind;
+    std::string line;       ///< in plain words
+    std::string recordedAt; ///< UTC
+};
+
+struct ReportModel {
+    std::string programVersion;
+    ReportedJob job;
+    std::string verdict;                  ///< one plain sentence
+    std::optional<Suggestion> suggestion; ///< absent: `noSuggestion` says why
+    std::string noSuggestion;
+    std::string nextCheck; ///< when to look again, "" when nothing is said
+    std::vector<ReportedSample> samples;
+    std::optional<ReportedComparison> comparison;
+    std::string noComparison; ///< why there is none
+    std::vector<ReportedTrendPoint> trend;
+    std::string trendSentence; ///< what the points show together, or why nothing can be said
+    WearScoreResult wearScore;
+    std::vector<ReportedObservation> observations;
+    std::vector<std::string> notInspected; ///< recorded as not looked at
+    std::vector<std::string> notKnown;
+};
+
+} // namespace swarfbook

@@ -1,0 +1,89 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/report_words.h"
+
+#include <algorithm>
+
+namespace swarfbook {
+
+namespace {
+
+/// The usual cautions of the trade, in our words; common practice, the maker's procedure and local
+/// rules come first.
+const std::vector<std::string>& usualCautions() {
+    static const std::vector<std::string> list{
+        "Lift only with a rated hoist or stands on hard level ground, wheels chocked; never work "
+        "under a vehicle on a jack. Engine running: brake on, nobody in front or behind.",
+        "Working fluid is 80 to 100 \u00b0C hot: let it cool, wear sleeves and gloves, keep it "
+        "off hot exhausts.",
+        "Ignition off and modules asleep before anything is unplugged; never feed a solenoid "
+        "through the control unit. High-voltage hybrids: trained staff only.",
+        "Solvents: fresh air, gloves, no flame; no chlorinated cleaner near welding or hot metal.",
+        "Compressed air: eye protection, low pressure, chip guarding; springs and parts can fly "
+        "out of bores.",
+        "Slivers cut and stay in the skin: touch debris through nitrile gloves or paper only.",
+        "Magnets and demagnetisers: people with heart implants keep at least 15 cm from magnets "
+        "and stay out of the room when a demagnetiser runs.",
+        "Clutch dust and old gaskets may hold harmful fibre: no dry blowing.",
+        "Used fluid, filters, rags and solvent go separately to a licensed collector.",
+        "Do not tow with the drive wheels turning and the engine off; lift them or use a flatbed.",
+        "Stall and pressure tests: short, wheels chocked, within the maker's limits only.",
+    };
+    return list;
+}
+
+bool anyFrame(const ReportModel& model) {
+    return std::any_of(model.samples.begin(), model.samples.end(),
+                       [](const ReportedSample& s) { return !s.refusal && !s.debris.isPad; });
+}
+
+bool anyMagnet(const ReportModel& model) {
+    return std::any_of(model.samples.begin(), model.samples.end(),
+                       [](const ReportedSample& s) { return s.magnet.has_value(); });
+}
+
+} // namespace
+
+std::vector<std::string> methodSentences(const ReportModel& model) {
+    std::vector<std::string> list{
+        "A length is the longest straight extent (maximum Feret diameter, ISO 13322-1) of a "
+        "piece's outline on the plane of the printed card that lay in the photo. The figure after "
+        "\u00b1 is the half-width of the 95 % interval (1.96 standard uncertainties) and holds the "
+        "outline, the fit of the card and the card's print scale.",
+        "A thick piece seen at a slant looks longer than it is; the angle of each photo is given. "
+        "Pieces lying above or below the card's plane are seen a little too large or too small.",
+        "The size floor is the smallest size that the photo can be trusted to show, from its "
+        "resolution and sharpness. Smaller debris may be there; nothing is claimed of it.",
+        "Counts go by the size classes of ISO 16232. The interval in brackets is the exact 95 % "
+        "Poisson interval: it holds the chance in a count of this size, not pieces that were "
+        "missed or taken for debris wrongly.",
+    };
+    if (anyFrame(model))
+        list.push_back("On a frame, pieces that touch the window's edge are left out and the "
+                       "others weighted for it (Miles-Lantu\u00e9joul, ISO 13322-1); counts are "
+                       "then per 100 cm\u00b2 of the area that could be measured.");
+    list.push_back("The look (bright metal, yellow metal, lining, polymer, fibre) is what a photo "
+                   "can tell of a material; the share beside it is how sure the program is. A "
+                   "photo cannot show whether metal is magnetic.");
+    if (anyMagnet(model))
+        list.push_back("The coat on a magnet gathers since it was last cleaned and a full magnet "
+                       "gathers no more: a coat tells less than a count.");
+    list.push_back("There is no accepted number for too much debris. The verdict rests on kind, "
+                   "size, place and change over distance, together with what was tested; the wear "
+                   "score is this program's own index and compares one vehicle with itself only.");
+    if (const auto* wear = std::get_if<WearScore>(&model.wearScore))
+        list.push_back("Wear score: " + wear->method);
+    return list;
+}
+
+std::vector<std::string> cautionSentences(const ReportModel& model) {
+    std::vector<std::string> list;
+    if (model.suggestion)
+        list = model.suggestion->cautions;
+    for (const std::string& usual : usualCautions())
+        if (std::find(list.begin(), list.end(), usual) == list.end())
+            list.push_back(usual);
+    return list;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,144 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/report_text.h"
+
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace swarfbook {
+
+namespace {
+
+/// Text with one line an entry; control characters typed by anyone become spaces.
+class Lines {
+  public:
+    void line(const std::string& text) {
+        for (const char c : text)
+            out_ += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+        out_ += '\n';
+    }
+    void heading(const std::string& text) {
+        out_ += '\n';
+        line(text);
+    }
+    void bullets(const std::vector<std::string>& list) {
+        for (const std::string& entry : list)
+            line("- " + entry);
+    }
+    /// "what: text", or nothing at all when there is no text.
+    void said(const std::string& what, const std::string& text) {
+        if (!text.empty())
+            line(what + ": " + text);
+    }
+    [[nodiscard]] std::string str() const { return out_; }
+
+  private:
+    std::string out_;
+};
+
+void writeJob(Lines& lines, const ReportedJob& job) {
+    lines.line("TRANSMISSION DEBRIS REPORT");
+    lines.said("Workshop", job.workshop);
+    lines.line(fmt::format("Vehicle {}, visit {}, {}{}", job.vehicle, job.visit, job.date,
+                           job.odometerKm ? ", odometer " + kilometreWords(*job.odometerKm) : ""));
+    lines.said("Transmission", job.unit);
+    lines.said("Plate", job.plate);
+    lines.said("VIN", job.vin);
+    lines.line("Since the last documented clean: " +
+               (job.sinceCleanKm ? kilometreWords(*job.sinceCleanKm) : std::string("not known")));
+    lines.said("Complaint", job.complaint);
+}
+
+void writeSuggestion(Lines& lines, const ReportModel& model) {
+    lines.heading("VERDICT");
+    lines.line(model.verdict);
+    if (!model.suggestion) {
+        lines.line(model.noSuggestion);
+        return;
+    }
+    const Suggestion& suggestion = *model.suggestion;
+    if (!suggestion.strongestReasons.empty())
+        lines.line("Why:");
+    lines.bullets(suggestion.strongestReasons);
+    lines.said("What speaks against it", suggestion.strongestContrary);
+    lines.said("What would change it", suggestion.wouldChange);
+    lines.heading("WE SUGGEST");
+    lines.bullets(suggestionSentences(suggestion));
+    lines.said("Next check", model.nextCheck);
+}
+
+void writeCounts(Lines& lines, const DebrisFinding& debris) {
+    lines.line(fmt::format("Counts, {} (95 % interval):", countUnit(debris)));
+    for (const ClassCount& row : rowsToShow(debris)) {
+        std::string looks;
+        for (int i = 0; i < lookCount; ++i)
+            if (const int n = row.byLook.at(static_cast<std::size_t>(i)); n > 0)
+                looks += fmt::format("{}{} {}", looks.empty() ? ": " : ", ",
+                                     lookName(static_cast<Look>(i)), n);
+        lines.line(fmt::format("- {} (class {}{}): {} seen, {}{}", sizeWords(row), row.sizeClass,
+                               row.complete ? "" : ", in part below the size floor", row.count,
+                               intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh),
+                               looks));
+    }
+}
+
+void writeSample(Lines& lines, const ReportedSample& sample) {
+    lines.heading(placeTitle(sample.place) +
+                  (sample.sampling.empty() ? "" : " (" + sample.sampling + ")"));
+    lines.line(sampleSentence(sample));
+    if (sample.refusal)
+        return;
+    if (sample.magnet)
+        lines.line(magnetSentence(*sample.magnet));
+    writeCounts(lines, sample.debris);
+    lines.line(cardSentence(sample));
+}
+
+void writeHistory(Lines& lines, const ReportModel& model) {
+    lines.heading("BEFORE AND NOW");
+    if (!model.comparison) {
+        lines.line(model.noComparison);
+    } else {
+        const ReportedComparison& both = *model.comparison;
+        lines.line(fmt::format("{}, {} against {}: {}", placeTitle(both.place), both.nowDate,
+                               both.beforeDate, both.sentence));
+        for (const ReportedChange& change : both.changes)
+            lines.line(fmt::format(
+                "- {}: {} then, {} now; {}", change.what, change.before, change.now,
+                change.ratio
+                    ? fmt::format("rate {:.2g} times ({:.2g} to {})", *change.ratio, change.low,
+                                  std::isfinite(change.high) ? fmt::format("{:.2g}", change.high)
+                                                             : "no upper limit")
+                    : "no ratio can be given"));
+    }
+    lines.said("Wear score", wearWords(model.wearScore));
+    lines.said("Trend", model.trendSentence);
+}
+
+} // namespace
+
+std::string reportText(const ReportModel& model) {
+    Lines lines;
+    writeJob(lines, model.job);
+    writeSuggestion(lines, model);
+    for (const ReportedSample& sample : model.samples)
+        writeSample(lines, sample);
+    writeHistory(lines, model);
+    if (!model.observations.empty())
+        lines.heading("OBSERVED");
+    for (const ReportedObservation& observation : model.observations)
+        lines.line("- " + observation.line);
+    lines.heading("NOT LOOKED AT, NOT KNOWN");
+    const std::vector<std::string> unknown = notLookedAt(model);
+    lines.bullets(unknown);
+    if (unknown.empty())
+        lines.line("Nothing was recorded as left out.");
+    lines.line("");
+    lines.line(std::string(standingLine()));
+    return lines.str();
+}
+
+} // namespace swarfbook

@@ -1,0 +1,261 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook {
+
+namespace {
+
+constexpr double k95 = 1.959964; // two-sided 95 % of the normal distribution
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string list;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        list += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+    return list;
+}
+
+std::string plural(const char* noun, const std::vector<std::string>& which) {
+    return which.empty() ? std::string("a ") + noun
+                         : std::string(noun) + (which.size() > 1 ? "s " : " ") + joined(which);
+}
+
+/// The text as a sentence: with a capital and a full stop.
+std::string asSentence(std::string text) {
+    if (text.empty())
+        return text;
+    if (text[0] >= 'a' && text[0] <= 'z')
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    const char last = text.back();
+    return last == '.' || last == '!' || last == '?' ? text : text + ".";
+}
+
+const Particle* largestOf(const DebrisFinding& debris) {
+    const auto largest = std::max_element(
+        debris.particles.begin(), debris.particles.end(),
+        [](const Particle& a, const Particle& b) { return a.maxFeret.value < b.maxFeret.value; });
+    return largest == debris.particles.end() ? nullptr : &*largest;
+}
+
+} // namespace
+
+std::string placeTitle(Place place) {
+    switch (place) {
+    case Place::pan:
+        return "Pan floor";
+    case Place::magnet:
+        return "Magnet";
+    case Place::filter:
+        return "Filter";
+    case Place::tray:
+        return "Wash tray";
+    case Place::pad:
+        return "Debris on the pad";
+    case Place::strained:
+        return "Strained fluid";
+    }
+    throw std::logic_error("a place without a title");
+}
+
+std::string kilometreWords(double km) {
+    std::string digits = fmt::format("{:.0f}", std::round(km));
+    for (std::size_t i = digits.size(); i > 3 && digits[i - 4] != '-';) {
+        i -= 3;
+        digits.insert(i, ",");
+    }
+    return digits + " km";
+}
+
+std::string lengthWords(const Measured<Millimetres>& length) {
+    const double half = std::max(0.01, k95 * length.standardUncertainty.value());
+    return fmt::format("{:.2f} \u00b1 {:.2f} mm", length.value.value(), half);
+}
+
+std::string sizeWords(const ClassCount& row) {
+    const double from = toMillimetres(row.from).value();
+    if (!std::isfinite(row.to.value()))
+        return fmt::format("{:g} mm and more", from);
+    return fmt::format("{:g} to {:g} mm", from, toMillimetres(row.to).value());
+}
+
+std::string intervalWords(double value, double low, double high) {
+    const double shown = std::max(std::abs(value), std::abs(high));
+    const int decimals = shown >= 100.0 ? 0 : 1;
+    return fmt::format("{:.{}f} ({:.{}f} to {:.{}f})", value, decimals, low, decimals, high,
+                       decimals);
+}
+
+std::string wearWords(const WearScoreResult& score) {
+    if (const auto* none = std::get_if<NoWearScore>(&score))
+        return "Not computed: " + asSentence(none->why) + " " + asSentence(none->advice);
+    const WearScore& wear = std::get<WearScore>(score);
+    return fmt::format("{:.0f} ({:.0f} to {:.0f}) of 100, 95 % interval; {}, over {}, pieces of "
+                       "{:.2f} mm and more",
+                       wear.value, wear.low, wear.high, placeName(wear.place),
+                       kilometreWords(wear.since.value()), wear.sizeFloor.value());
+}
+
+std::string ferrousWords(Ferrous ferrous) {
+    switch (ferrous) {
+    case Ferrous::yes:
+        return "yes";
+    case Ferrous::no:
+        return "no";
+    case Ferrous::notKnown:
+        break;
+    }
+    return "not known";
+}
+
+std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
+    if (!suggestion)
+        return "No verdict: there is no evidence yet that one could rest on.";
+    const std::vector<std::string>& which = suggestion->which;
+    switch (suggestion->outcome) {
+    case Outcome::outsideTheUnit:
+        return which.empty() ? "The cause looks to be outside the transmission; it need not be "
+                               "opened for this."
+                             : fmt::format("The cause looks to be outside the transmission: {}.",
+                                           joined(which));
+    case Outcome::cleanAndRefit:
+        return "Ordinary wear: nothing found that asks for more than a clean and a refit.";
+    case Outcome::replaceSolenoids:
+        return fmt::format("A control part is at fault: {}; no sign that the transmission itself "
+                           "is breaking up.",
+                           plural("solenoid", which));
+    case Outcome::repairBores:
+        return fmt::format("The valve body leaks at {}: it can be repaired; no sign that the "
+                           "transmission itself is breaking up.",
+                           plural("bore", which));
+    case Outcome::replaceValveBody:
+        return "The valve body is worn beyond a sensible repair and is to be replaced.";
+    case Outcome::openTheTransmission:
+        return suggestion->doNotDrive
+                   ? "Not ordinary wear: something inside is breaking up. Do not drive; the "
+                     "transmission is to be opened."
+                   : "Not ordinary wear: the transmission is to be opened.";
+    case Outcome::notEnoughEvidence:
+        return "Not decided yet: the evidence does not settle what is wrong; one more test is "
+               "needed.";
+    }
+    throw std::logic_error("an outcome without a verdict");
+}
+
+std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
+                              std::optional<double> odometerKm) {
+    if (!suggestion || !suggestion->recheckAfter)
+        return {};
+    const double after = suggestion->recheckAfter->value();
+    if (!odometerKm)
+        return fmt::format("Look again after {}.", kilometreWords(after));
+    return fmt::format("Look again after {}, at about {}.", kilometreWords(after),
+                       kilometreWords(*odometerKm + after));
+}
+
+std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
+    std::vector<std::string> sentences{asSentence(headline(suggestion))};
+    if (suggestion.doNotDrive)
+        sentences.push_back("Do not drive it; tow with the drive wheels lifted or on a flatbed.");
+    if (suggestion.converter)
+        sentences.push_back(
+            asSentence("The torque converter is part of the job: " + suggestion.converterWhy));
+    if (suggestion.converterAsOption)
+        sentences.push_back(asSentence("The torque converter is an option, to be decided on the "
+                                       "road test: " +
+                                       suggestion.converterWhy));
+    if (suggestion.cooler)
+        sentences.push_back(asSentence("The cooler is part of the job: " + suggestion.coolerWhy));
+    if (!suggestion.nextTest.empty())
+        sentences.push_back(
+            asSentence((suggestion.outcome == Outcome::notEnoughEvidence ? "The one next test: "
+                                                                         : "Before the job: ") +
+                       suggestion.nextTest));
+    if (!suggestion.overruled.empty())
+        sentences.push_back(
+            asSentence("The technician decided otherwise: " + suggestion.overruled));
+    return sentences;
+}
+
+std::string sampleSentence(const ReportedSample& sample) {
+    if (sample.refusal)
+        return "Could not be measured: " + asSentence(sample.refusal->detail) + " " +
+               asSentence(sample.refusal->advice);
+    const double floor = sample.debris.sizeFloor.value();
+    const Particle* largest = largestOf(sample.debris);
+    if (largest == nullptr)
+        return fmt::format("No piece of {:.2f} mm or more found; nothing smaller is claimed.",
+                           floor);
+    const std::size_t count = sample.debris.particles.size();
+    return fmt::format("{} {} of {:.2f} mm or more; the largest is {} long ({}).", count,
+                       count == 1 ? "piece" : "pieces", floor, lengthWords(largest->maxFeret),
+                       lookName(largest->look));
+}
+
+std::string magnetSentence(const MagnetFinding& magnet) {
+    const double half = k95 * magnet.coveredShare.standardUncertainty.value();
+    std::string sentence = fmt::format(
+        "{:.0f} \u00b1 {:.0f} % of the magnet's face is under fuzz; it reaches past the rim by "
+        "{:.1f} mm on average, {:.1f} mm at 95 % of the rim, {:.1f} mm at most",
+        100.0 * magnet.coveredShare.value.value(), std::max(1.0, 100.0 * half),
+        magnet.overhangMean.value(), magnet.overhangP95.value(), magnet.overhangMax.value());
+    sentence += magnet.outlineLost ? "; the magnet's own outline is lost under it." : ".";
+    const std::size_t slivers = magnet.slivers.size();
+    if (slivers == 0)
+        return sentence + " No sliver was found in the coat.";
+    const auto longest = std::max_element(
+        magnet.slivers.begin(), magnet.slivers.end(),
+        [](const Particle& a, const Particle& b) { return a.maxFeret.value < b.maxFeret.value; });
+    return sentence + fmt::format(" {} {} in the coat, the longest {}.", slivers,
+                                  slivers == 1 ? "sliver" : "slivers",
+                                  lengthWords(longest->maxFeret));
+}
+
+std::string countUnit(const DebrisFinding& debris) {
+    return debris.isPad ? "pieces of the whole sample" : "pieces per 100 cm\u00b2 of measured area";
+}
+
+std::vector<ClassCount> rowsToShow(const DebrisFinding& debris) {
+    std::vector<ClassCount> rows = debris.counts;
+    while (rows.size() > 1 && rows.back().count == 0)
+        rows.pop_back();
+    return rows;
+}
+
+std::string cardSentence(const ReportedSample& sample) {
+    std::string sentence =
+        fmt::format("Card \"{}\", {}", sample.layout,
+                    sample.serial.empty() ? "serial number not given" : "serial " + sample.serial);
+    const double u = 100.0 * sample.printScale.standardUncertainty;
+    sentence += sample.printScale.checked
+                    ? fmt::format("; print scale checked: {:.4f}, standard uncertainty {:.2f} %",
+                                  sample.printScale.value, u)
+                    : fmt::format("; print scale not checked: every length may be off by {:.1f} % "
+                                  "(standard uncertainty)",
+                                  u);
+    return sentence +
+           fmt::format("; seen at {:.0f}\u00b0 from straight above.", sample.tilt.value());
+}
+
+std::vector<std::string> notLookedAt(const ReportModel& model) {
+    std::vector<std::string> all;
+    auto add = [&](std::string text) {
+        text = asSentence(std::move(text));
+        if (!text.empty() && std::find(all.begin(), all.end(), text) == all.end())
+            all.push_back(std::move(text));
+    };
+    for (const std::string& what : model.notInspected)
+        add("Not inspected: " + what);
+    for (const std::string& what : model.notKnown)
+        add(what);
+    if (model.suggestion)
+        for (const std::string& what : model.suggestion->notKnown)
+            add(what);
+    return all;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,56 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "report/report_model.h"
+
+#include <string>
+#include <vector>
+
+/// The sentences and numbers that every kind of report shares.
+namespace swarfbook {
+
+/// "Pan floor", "Magnet", ... as a heading.
+std::string placeTitle(Place place);
+/// "128,000 km".
+std::string kilometreWords(double km);
+/// "1.79 ± 0.06 mm": the value and its 95 % half-width (1.96 standard uncertainties).
+std::string lengthWords(const Measured<Millimetres>& length);
+/// "0.2 to 0.4 mm", "3 mm and more".
+std::string sizeWords(const ClassCount& row);
+/// "12 (6.2 to 21.0)": the value and its 95 % interval.
+std::string intervalWords(double value, double low, double high);
+/// "34 (25 to 46) of 100" or why there is none.
+std::string wearWords(const WearScoreResult& score);
+/// "yes", "no", "not known".
+std::string ferrousWords(Ferrous ferrous);
+
+/// The verdict as one sentence that a customer can read.
+std::string verdictSentence(const std::optional<Suggestion>& suggestion);
+/// "Look again after 5,000 km, at about 133,000 km." or "".
+std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
+                              std::optional<double> odometerKm);
+/// What is suggested, with converter, cooler and "do not drive" where they belong to it; one
+/// sentence an entry.
+std::vector<std::string> suggestionSentences(const Suggestion& suggestion);
+
+/// One sentence of what a sample shows: how many pieces, the largest, the floor, or why it could
+/// not be measured.
+std::string sampleSentence(const ReportedSample& sample);
+/// One sentence of the coat on a magnet, with its uncertainty.
+std::string magnetSentence(const MagnetFinding& magnet);
+/// What the counts are per: "per 100 cm² of measured area", "pieces of the whole sample".
+std::string countUnit(const DebrisFinding& debris);
+/// The classes worth a line: all from the first to the last that holds a piece, at least one.
+std::vector<ClassCount> rowsToShow(const DebrisFinding& debris);
+/// Which card, its print scale and whether that was checked.
+std::string cardSentence(const ReportedSample& sample);
+
+/// How it was measured and how sure it is.
+std::vector<std::string> methodSentences(const ReportModel& model);
+/// Cautions for whoever works on the vehicle: those the suggested steps need, then the usual ones.
+std::vector<std::string> cautionSentences(const ReportModel& model);
+/// What was not looked at and what is not known, without doubles.
+std::vector<std::string> notLookedAt(const ReportModel& model);
+
+} // namespace swarfbook
