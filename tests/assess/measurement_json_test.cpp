@@ -1,0 +1,229 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/measurement_json.h"
+
+#include <catch2/catch.hpp>
+
+#include <limits>
+#include <set>
+
+using namespace swarfbook;
+using nlohmann::json;
+using nlohmann::ordered_json;
+
+namespace {
+
+Particle sliver() {
+    Particle p;
+    p.id = 1;
+    p.centre = {61.2, 44.03};
+    p.maxFeret = {Millimetres(0.84), Millimetres(0.03)};
+    p.minFeret = {Millimetres(0.51), Millimetres(0.03)};
+    p.area = {SquareMillimetres(0.31), SquareMillimetres(0.02)};
+    p.length = Millimetres(0.86);
+    p.sizeClass = "J";
+    p.look = Look::brightMetal;
+    p.lookProbability = 0.91;
+    p.glint = 3.4;
+    p.outline = {{60.9, 43.8}, {61.5, 43.9}, {61.123456, 44.3}};
+    return p;
+}
+
+DebrisFinding someDebris() {
+    DebrisFinding debris;
+    debris.sizeFloor = Millimetres(0.21);
+    debris.windowArea = SquareCentimetres(117.0);
+    debris.measuredArea = SquareCentimetres(112.4);
+    debris.leftOut = {{"glare", {{50.1, 40.2}, {52.0, 40.2}, {51.0, 43.0}}}};
+    debris.particles = {sliver()};
+    ClassCount j{"J", Micrometres(600), Micrometres(1000), 4, 4.1, 3.6, 1.0, 9.2};
+    j.byLook[static_cast<std::size_t>(Look::brightMetal)] = 3;
+    j.byLook[static_cast<std::size_t>(Look::lining)] = 1;
+    ClassCount n{"N", Micrometres(3000), Micrometres(std::numeric_limits<double>::infinity())};
+    n.complete = false;
+    debris.counts = {j, n};
+    debris.code = "A(J7/N00)";
+    return debris;
+}
+
+Measurement measuredPan() {
+    Measurement m;
+    m.photo = {"pan.jpg", std::string(64, 'a'), 4000, 3000, 6, "2025-03-14T10:12:00", 26.0};
+    m.place = Place::pan;
+    CardFacts card;
+    card.layout = "wide";
+    card.printScale = {0.996, 0.0004, true};
+    card.markersUsed = 10;
+    card.residual = Pixels(0.21);
+    card.tilt = Degrees(11.8);
+    card.scale = PixelsPerMillimetre(19.4);
+    card.scaleUPercent = 0.08;
+    card.grid = {{{30.0, 25.0}, {701.2, 498.8}}};
+    m.card = card;
+    m.edgeWidth = Pixels(2.1);
+    m.edgeWidthOnCard = Millimetres(0.11);
+    m.debris = someDebris();
+    return m;
+}
+
+std::set<std::string> keysOf(const ordered_json& object) {
+    std::set<std::string> keys;
+    for (const auto& item : object.items())
+        keys.insert(item.key());
+    return keys;
+}
+
+} // namespace
+
+// Source: the project's own written format, "swarfbook measurement 1": names of every field that a
+// reader may count on. New fields may join; none of these may go or change its meaning.
+TEST_CASE("the measurement document has every field of its format") {
+    const ordered_json d = toJson(measuredPan());
+    CHECK(d.begin().key() == "format");
+    CHECK(d["format"] == "swarfbook measurement 1");
+    CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
+                                             "sharpness", "size_floor_mm", "window", "particles",
+                                             "counts", "code", "magnet"});
+    CHECK(d["photo"] ==
+          ordered_json::parse(R"({"file": "pan.jpg", "sha256": ")" + std::string(64, 'a') + R"(",
+        "width_px": 4000, "height_px": 3000, "orientation": 6, "taken": "2025-03-14T10:12:00"})"));
+    CHECK(d["place"] == "pan");
+    CHECK(d["refusal"].is_null());
+    CHECK(d["card"] == ordered_json::parse(R"({"layout": "wide", "serial": null,
+        "print_scale": 0.996, "print_scale_u": 0.0004, "print_scale_checked": true,
+        "markers_used": 10, "residual_px": 0.21, "tilt_deg": 11.8, "px_per_mm": 19.4,
+        "scale_u_percent": 0.08,
+        "grid": [{"x_mm": 30.0, "y_mm": 25.0, "u_px": 701.2, "v_px": 498.8}]})"));
+    CHECK(d["sharpness"] == ordered_json::parse(R"({"edge_width_px":2.1,"edge_width_mm":0.11})"));
+    CHECK(d["size_floor_mm"] == 0.21);
+    CHECK(d["window"] == ordered_json::parse(R"({"area_cm2": 117.0, "measured_cm2": 112.4,
+        "cut_out": true,
+        "left_out": [{"why": "glare", "outline_mm": [[50.1,40.2],[52.0,40.2],[51.0,43.0]]}]})"));
+    CHECK(d["particles"] == ordered_json::parse(R"([{"id": 1, "x_mm": 61.2, "y_mm": 44.03,
+        "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "min_feret_mm": 0.51,
+        "min_feret_u_mm": 0.03, "area_mm2": 0.31, "area_u_mm2": 0.02, "length_mm": 0.86,
+        "size_class": "J", "look": "bright metal", "look_probability": 0.91, "glint": 3.4,
+        "ferrous": null, "at_edge": false, "may_be_several": false,
+        "outline_mm": [[60.9,43.8],[61.5,43.9],[61.1235,44.3]]}])"));
+    CHECK(d["counts"][0] == ordered_json::parse(R"({"size_class": "J", "from_um": 600.0,
+        "to_um": 1000.0, "count": 4, "weighted": 4.1, "per_100_cm2": 3.6,
+        "interval_95": [1.0, 9.2], "by_look": {"bright metal": 3, "lining": 1},
+        "complete": true})"));
+    CHECK(d["counts"][1]["to_um"].is_null());
+    CHECK(d["code"] == "A(J7/N00)");
+    CHECK(d["magnet"].is_null());
+}
+
+TEST_CASE("a refused photo has its reason and advice and no particles") {
+    Measurement m = measuredPan();
+    m.refusal = Refusal{RefusalReason::blurred, "The card's edges are 9 px wide.",
+                        "Hold the phone still and tap on the card to focus."};
+    const ordered_json d = toJson(m);
+    CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal"});
+    CHECK(d["refusal"]["reason"] == "blurred");
+    CHECK(d["refusal"]["detail"] == "The card's edges are 9 px wide.");
+    const Measurement back = measurementFromJson(d);
+    REQUIRE(back.refusal);
+    CHECK(back.refusal->reason == RefusalReason::blurred);
+    CHECK(back.refusal->advice == m.refusal->advice);
+    CHECK_FALSE(back.debris);
+}
+
+TEST_CASE("a magnet's finding is written with its coat and slivers") {
+    Measurement m = measuredPan();
+    m.place = Place::magnet;
+    MagnetFinding magnet;
+    magnet.shape = MagnetShape::ring;
+    magnet.size = {Millimetres(30.1), Millimetres(14.2)};
+    magnet.coveredShare = {Share(0.42), Share(0.03)};
+    magnet.overhangMean = Millimetres(0.3);
+    magnet.overhangP95 = Millimetres(0.9);
+    magnet.overhangMax = Millimetres(1.4);
+    magnet.slivers = {sliver()};
+    magnet.slivers[0].ferrous = Ferrous::yes;
+    magnet.outlines = {{{1, 1}, {5, 1}, {3, 5}}};
+    m.magnet = magnet;
+    ordered_json written = toJson(m)["magnet"];
+    REQUIRE(written["slivers"].size() == 1);
+    CHECK(written["slivers"][0]["ferrous"] == true);
+    written.erase("slivers");
+    CHECK(written == ordered_json::parse(R"({"shape": "ring", "size_mm": [30.1, 14.2],
+        "covered_share": 0.42, "covered_share_u": 0.03, "overhang_mean_mm": 0.3,
+        "overhang_p95_mm": 0.9, "overhang_max_mm": 1.4, "outline_lost": false,
+        "outlines_mm": [[[1.0,1.0],[5.0,1.0],[3.0,5.0]]]})"));
+}
+
+TEST_CASE("a document read back and written again is the same document") {
+    Measurement m = measuredPan();
+    m.debris->isPad = true;
+    m.debris->particles.push_back(sliver());
+    m.debris->particles[1].ferrous = Ferrous::no;
+    m.debris->particles[1].sizeClass.clear();
+    m.debris->particles[1].atEdge = true;
+    m.place = Place::magnet;
+    m.magnet = MagnetFinding{};
+    const std::string written = toJson(m).dump();
+    const Measurement back = measurementFromJson(json::parse(written));
+    CHECK(toJson(back).dump() == written);
+    CHECK(back.debris->isPad);
+    CHECK(back.debris->counts[1].to.value() == std::numeric_limits<double>::infinity());
+    CHECK_FALSE(back.debris->counts[1].complete);
+}
+
+TEST_CASE("a file name that is no UTF-8 does not spoil the document") {
+    Measurement m = measuredPan();
+    m.photo.file = "pan\xff.jpg";
+    CHECK(toJson(m)["photo"]["file"] == "pan\xEF\xBF\xBD.jpg");
+    CHECK_NOTHROW(toJson(m).dump());
+}
+
+TEST_CASE("numbers that are not finite are never written") {
+    Measurement m = measuredPan();
+    m.debris->particles[0].glint = std::numeric_limits<double>::quiet_NaN();
+    CHECK_THROWS_AS(toJson(m), std::logic_error);
+    m = measuredPan();
+    m.debris.reset();
+    CHECK_THROWS_AS(toJson(m), std::logic_error);
+}
+
+TEST_CASE("a document that misses or mistakes something is refused by name") {
+    const json good = toJson(measuredPan());
+    const auto complaintOf = [](const json& document) -> std::string {
+        try {
+            measurementFromJson(document);
+        } catch (const std::invalid_argument& wrong) {
+            return wrong.what();
+        }
+        return "";
+    };
+    json bad = good;
+    bad["format"] = "swarfbook measurement 9";
+    CHECK_THAT(complaintOf(bad), Catch::Contains("swarfbook measurement 9"));
+    bad = good;
+    bad["particles"][0].erase("max_feret_mm");
+    CHECK_THAT(complaintOf(bad), Catch::Contains("max_feret_mm"));
+    bad = good;
+    bad["particles"][0]["look"] = "shiny";
+    CHECK_THAT(complaintOf(bad), Catch::Contains("shiny"));
+    bad = good;
+    bad["card"] = nullptr;
+    CHECK_FALSE(complaintOf(bad).empty());
+    CHECK_FALSE(complaintOf(json::array()).empty());
+    CHECK_FALSE(complaintOf(json("text")).empty());
+}
+
+TEST_CASE("a mapping read back is the same to the last bit") {
+    PlaneMapping mapping;
+    mapping.h = {1.0 / 3, 2e-17, -3, 4, 5, 6, 7e-5, 8, 1};
+    mapping.focal = 3100.123456789;
+    mapping.centre = {1999.5, 1499.5};
+    mapping.k1 = -0.0123456789;
+    mapping.k2 = 1e-3;
+    const PlaneMapping back = mappingFromJson(json::parse(toJson(mapping).dump()));
+    CHECK(back.h == mapping.h);
+    CHECK(back.focal == mapping.focal);
+    CHECK(back.centre == mapping.centre);
+    CHECK(back.k1 == mapping.k1);
+    CHECK(back.k2 == mapping.k2);
+    CHECK_THROWS_AS(mappingFromJson(json{{"h", {1, 2}}}), std::invalid_argument);
+}
