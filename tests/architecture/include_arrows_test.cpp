@@ -1,0 +1,137 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <fstream>
+#include <optional>
+#include <regex>
+#include <set>
+#include <string>
+#include <vector>
+
+namespace fs = std::filesystem;
+
+namespace {
+
+const fs::path projectFolder = SWARFBOOK_SOURCE_DIR;
+
+// The modules from bottom to top: the one place where this order is written for the machine.
+const std::vector<std::string> moduleOrder{"base",   "photo", "card",      "debris", "magnet",
+                                           "bench",  "trend", "judgement", "assess", "record",
+                                           "report", "cli",   "web"};
+// The two faces: each uses all below, and neither knows the other.
+const std::set<std::string> faces{"cli", "web"};
+
+// What may lie at the top of the project, besides names that begin with a dot.
+const std::set<std::string> topLevel{"CMakeLists.txt", "README.md",   "DEVELOPERS.md",
+                                     "LICENSE",        "src",         "models",
+                                     "calibration",    "demo-images", "tests"};
+const std::set<std::string> notKept{"build", "compile_commands.json"}; // listed in .gitignore
+
+std::optional<std::size_t> heightOf(const std::string& module) {
+    const auto found = std::find(moduleOrder.begin(), moduleOrder.end(), module);
+    if (found == moduleOrder.end())
+        return std::nullopt;
+    return static_cast<std::size_t>(found - moduleOrder.begin());
+}
+
+/// Why a file of `user` may not include "module/..."; nullopt if it may.
+std::optional<std::string> complaintAbout(const std::string& user, const std::string& used) {
+    const auto from = heightOf(user), to = heightOf(used);
+    if (!from || !to)
+        return "unknown module";
+    if (*to > *from)
+        return "points up the order of modules";
+    if (faces.contains(user) && faces.contains(used) && user != used)
+        return "the two faces know each other";
+    return std::nullopt;
+}
+
+/// The modules that a text includes, by its #include "module/..." lines.
+std::vector<std::string> includedModules(std::istream& text) {
+    static const std::regex include(R"re(^\s*#\s*include\s*"([^"/]+)/)re");
+    std::vector<std::string> modules;
+    for (std::string line; std::getline(text, line);)
+        if (std::smatch match; std::regex_search(line, match, include))
+            modules.push_back(match[1]);
+    return modules;
+}
+
+std::vector<fs::path> sourcesBelow(const fs::path& folder) {
+    std::vector<fs::path> files;
+    for (const auto& entry : fs::recursive_directory_iterator(folder))
+        if (entry.path().extension() == ".h" || entry.path().extension() == ".cpp")
+            files.push_back(entry.path());
+    return files;
+}
+
+} // namespace
+
+TEST_CASE("an arrow up the order, between the faces or to an unknown module is noticed") {
+    CHECK_FALSE(complaintAbout("debris", "card"));
+    CHECK_FALSE(complaintAbout("cli", "base"));
+    CHECK_FALSE(complaintAbout("report", "report"));
+    CHECK(complaintAbout("card", "debris"));
+    CHECK(complaintAbout("assess", "record"));
+    CHECK(complaintAbout("web", "cli"));
+    CHECK(complaintAbout("cli", "web"));
+    CHECK(complaintAbout("debris", "helpers"));
+    std::istringstream text("#include <vector>\n#include \"card/layout.h\"\n  # include \"a/b.h\"\n"
+                            "// #include \"no/no.h\"\n");
+    CHECK(includedModules(text) == std::vector<std::string>{"card", "a"});
+}
+
+TEST_CASE("every include in src points down the order of modules") {
+    const fs::path src = projectFolder / "src";
+    std::size_t arrows = 0;
+    for (const fs::path& file : sourcesBelow(src)) {
+        const fs::path inside = fs::relative(file, src);
+        std::ifstream text(file);
+        REQUIRE(text);
+        for (const std::string& used : includedModules(text)) {
+            const auto complaint = complaintAbout(inside.begin()->string(), used);
+            INFO(inside.string() << " includes \"" << used << "/...\": " << complaint.value_or(""));
+            CHECK_FALSE(complaint);
+            ++arrows;
+        }
+    }
+    CHECK(arrows > 100); // the reader reads
+}
+
+TEST_CASE("every folder in src is a module of the order") {
+    for (const auto& entry : fs::directory_iterator(projectFolder / "src")) {
+        INFO(entry.path().string());
+        if (entry.is_directory())
+            CHECK(heightOf(entry.path().filename().string()));
+        else
+            CHECK(entry.path().filename() == "CMakeLists.txt");
+    }
+}
+
+TEST_CASE("nothing else lies at the top of the project") {
+    for (const auto& entry : fs::directory_iterator(projectFolder)) {
+        const std::string name = entry.path().filename().string();
+        INFO(name);
+        CHECK((name.starts_with('.') || topLevel.contains(name) || notKept.contains(name)));
+    }
+}
+
+TEST_CASE("every source file keeps the house's limit of 400 lines and its two-line head") {
+    for (const char* folder : {"src", "tests"})
+        for (const fs::path& file : sourcesBelow(projectFolder / folder)) {
+            std::ifstream text(file);
+            std::string line, second;
+            std::getline(text, line);
+            std::getline(text, second);
+            INFO(file.string());
+            CHECK(line.starts_with("// Copyright"));
+            CHECK(second.find("SPDX-License-Identifier: Apache-2.0") != std::string::npos);
+            long lines = 2;
+            while (std::getline(text, line))
+                ++lines;
+            if (std::string(folder) == "src")
+                CHECK(lines <= 400);
+        }
+}
