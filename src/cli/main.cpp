@@ -6,8 +6,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <csignal>
 #include <iostream>
+#include <limits>
 #include <memory>
 #include <new>
 
@@ -37,6 +39,20 @@ void printHelp(const CommandEntry& entry, const Command& command) {
     std::cout << command.options() << "\nexample:\n  " << entry.example << "\n";
 }
 
+/// A word such as -5 or -0.5 is a number, never an option: no option's name begins with a digit.
+std::vector<po::option> negativeNumber(std::vector<std::string>& words) {
+    const std::string& word = words.front();
+    if (word.size() < 2 || word[0] != '-' ||
+        (word[1] != '.' && !std::isdigit(static_cast<unsigned char>(word[1]))))
+        return {};
+    po::option number;
+    number.value.push_back(word);
+    number.original_tokens.push_back(word);
+    number.position_key = std::numeric_limits<int>::max();
+    words.erase(words.begin());
+    return {number};
+}
+
 int runVerb(const CommandEntry& entry, const std::vector<std::string>& words) {
     const std::unique_ptr<Command> command(entry.make());
     if (std::find(words.begin(), words.end(), "--help") != words.end()) {
@@ -49,6 +65,7 @@ int runVerb(const CommandEntry& entry, const std::vector<std::string>& words) {
             .options(command->options())
             .positional(command->positionals())
             .style(po::command_line_style::unix_style & ~po::command_line_style::allow_guessing)
+            .extra_style_parser(negativeNumber)
             .run(),
         parsed);
     po::notify(parsed);

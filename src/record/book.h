@@ -75,7 +75,8 @@ class Book {
 
     /// Adds a visit; `id` is ignored. UsageError: date impossible, in the future or (unless
     /// `allowEarlier`) before the vehicle's last visit; odometer negative, absurd or against the
-    /// neighbouring visits'. @return it with its id.
+    /// neighbouring visits'. @return it with its id, and with the distance since the last clean
+    /// where that can be told: `lastClean` is the day of a visit, and both odometers are known.
     Visit addVisit(const Visit& visit, bool allowEarlier = false);
     [[nodiscard]] std::vector<Visit> visits(std::int64_t vehicleId) const; ///< oldest first
     /// UsageError when there is none of that number.

@@ -106,6 +106,22 @@ void checkOdometer(const Visit& visit, const std::vector<Visit>& others) {
             *after->odometerKm, after->date, after->id, *visit.odometerKm, visit.date));
 }
 
+/// The distance since a clean that was a visit itself, when both odometers are known.
+void fillSinceClean(Visit& visit, const std::vector<Visit>& others) {
+    if (visit.sinceCleanKm || visit.lastClean.empty() || !visit.odometerKm ||
+        visit.odometerReplaced)
+        return;
+    const Visit* clean = nullptr;
+    for (const Visit& other : others) {
+        if (other.date == visit.lastClean && other.date < visit.date)
+            clean = &other;
+        else if (other.date > visit.lastClean && other.date <= visit.date && other.odometerReplaced)
+            clean = nullptr;
+    }
+    if (clean != nullptr && clean->odometerKm)
+        visit.sinceCleanKm = *visit.odometerKm - *clean->odometerKm;
+}
+
 } // namespace
 
 Visit Book::addVisit(const Visit& given, bool allowEarlier) {
@@ -115,6 +131,7 @@ Visit Book::addVisit(const Visit& given, bool allowEarlier) {
     const std::vector<Visit> others = visits(visit.vehicleId);
     checkOrder(visit, others, allowEarlier);
     checkOdometer(visit, others);
+    fillSinceClean(visit, others);
     database_
         ->prepare("INSERT INTO visit (vehicle_id, date, odometer_km, odometer_replaced, complaint, "
                   "looked_by, since_clean_km, last_clean, added_at) "

@@ -23,7 +23,7 @@ Database::Database(const std::filesystem::path& file, std::string where)
             throwDatabaseError(database_, SQLITE_READONLY, where_);
         checked(sqlite3_busy_timeout(database_, busyTimeoutMs));
         checked(sqlite3_db_config(database_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr));
-        run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL; PRAGMA trusted_schema = OFF;");
+        run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");
     } catch (...) {
         sqlite3_close_v2(database_);
         throw;

@@ -1,0 +1,102 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/measurement_json.h"
+#include "cli/book_pages.h"
+
+namespace swarfbook::cli {
+namespace {
+
+using nlohmann::ordered_json;
+
+ordered_json numberOrNull(const std::optional<double>& number) {
+    return number ? ordered_json(*number) : ordered_json(nullptr);
+}
+
+ordered_json textOrNull(const std::string& text) {
+    return text.empty() ? ordered_json(nullptr) : ordered_json(text);
+}
+
+ordered_json json(const Vehicle& vehicle) {
+    return {{"label", vehicle.label},
+            {"unit", textOrNull(vehicle.unit)},
+            {"plate", textOrNull(vehicle.plate)},
+            {"vin", textOrNull(vehicle.vin)},
+            {"note", textOrNull(vehicle.note)}};
+}
+
+ordered_json json(const Visit& visit) {
+    return {{"number", visit.id},
+            {"date", visit.date},
+            {"odometer_km", numberOrNull(visit.odometerKm)},
+            {"odometer_replaced", visit.odometerReplaced},
+            {"last_clean", textOrNull(visit.lastClean)},
+            {"since_clean_km", numberOrNull(visit.sinceCleanKm)},
+            {"looked_by", textOrNull(visit.lookedBy)},
+            {"complaint", textOrNull(visit.complaint)}};
+}
+
+ordered_json json(const StoredPhoto& photo) {
+    return {{"sha256", photo.sha256},
+            {"file", photo.fileName},
+            {"place", placeName(photo.place)},
+            {"sampling", textOrNull(photo.sampling)},
+            {"added_at", photo.addedAt},
+            {"measured_at", photo.measuredAt},
+            {"program_version", photo.programVersion},
+            {"options", ordered_json::parse(photo.options)},
+            {"measurement", toJson(photo.measurement)}};
+}
+
+ordered_json visitsOf(const Book& book, const Vehicle& vehicle) {
+    ordered_json visits = ordered_json::array();
+    for (const Visit& visit : book.visits(vehicle.id)) {
+        ordered_json entry = json(visit);
+        entry["photos"] = book.photos(visit.id).size();
+        visits.push_back(entry);
+    }
+    return visits;
+}
+
+} // namespace
+
+ordered_json vehicleListJson(const Book& book) {
+    ordered_json list = ordered_json::array();
+    for (const Vehicle& vehicle : book.vehicles()) {
+        const std::vector<Visit> visits = book.visits(vehicle.id);
+        ordered_json entry = json(vehicle);
+        entry["visits"] = visits.size();
+        entry["last_visit"] = textOrNull(visits.empty() ? "" : visits.back().date);
+        list.push_back(entry);
+    }
+    return {{"format", "swarfbook vehicle list 1"}, {"vehicles", list}};
+}
+
+ordered_json vehicleJson(const Book& book, const Vehicle& vehicle) {
+    return {{"format", "swarfbook vehicle 1"},
+            {"vehicle", json(vehicle)},
+            {"visits", visitsOf(book, vehicle)}};
+}
+
+ordered_json visitListJson(const Book& book, const Vehicle& vehicle) {
+    return {{"format", "swarfbook visit list 1"},
+            {"vehicle", vehicle.label},
+            {"visits", visitsOf(book, vehicle)}};
+}
+
+ordered_json visitJson(const Book& book, const Visit& visit) {
+    ordered_json photos = ordered_json::array();
+    for (const StoredPhoto& photo : book.photos(visit.id))
+        photos.push_back(json(photo));
+    ordered_json observations = ordered_json::array();
+    for (const StoredObservation& observation : book.observations(visit.id))
+        observations.push_back({{"kind", observation.kind},
+                                {"recorded_at", observation.recordedAt},
+                                {"content", ordered_json::parse(observation.json)}});
+    return {{"format", "swarfbook visit 1"},
+            {"vehicle", json(book.vehicle(visit.vehicleId))},
+            {"visit", json(visit)},
+            {"photos", photos},
+            {"observations", observations}};
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,30 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "record/book.h"
+
+#include <nlohmann/json.hpp>
+
+#include <string>
+
+/// What vehicle and visit show of a book: as text to read, and as JSON whose `format` carries its
+/// version. Checked: tests/cli/book_pages_test.cpp.
+namespace swarfbook::cli {
+
+/// One photo's finding in half a line: "37 particles of 0.21 mm and larger", or the refusal.
+std::string findingInShort(const Measurement& measurement);
+
+std::string vehicleListText(const Book& book);
+nlohmann::ordered_json vehicleListJson(const Book& book);
+
+std::string vehicleText(const Book& book, const Vehicle& vehicle);
+nlohmann::ordered_json vehicleJson(const Book& book, const Vehicle& vehicle);
+
+std::string visitListText(const Book& book, const Vehicle& vehicle);
+nlohmann::ordered_json visitListJson(const Book& book, const Vehicle& vehicle);
+
+std::string visitText(const Book& book, const Visit& visit);
+nlohmann::ordered_json visitJson(const Book& book, const Visit& visit);
+
+} // namespace swarfbook::cli

@@ -1,0 +1,120 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/book_pages.h"
+#include "cli/text_table.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <cmath>
+#include <map>
+
+namespace swarfbook::cli {
+namespace {
+
+std::string kilometres(const std::optional<double>& km) {
+    return km ? fmt::format("{:.0f} km", *km) : "not known";
+}
+
+std::string orDash(const std::string& text) {
+    return text.empty() ? "-" : text;
+}
+
+/// "magnet 1, pan 2"
+std::string photosByPlace(const Book& book, std::int64_t visitId) {
+    std::map<Place, int> counts;
+    for (const StoredPhoto& photo : book.photos(visitId))
+        ++counts[photo.place];
+    std::vector<std::string> parts;
+    for (const auto& [place, count] : counts)
+        parts.push_back(fmt::format("{} {}", placeName(place), count));
+    return parts.empty() ? "none" : fmt::format("{}", fmt::join(parts, ", "));
+}
+
+std::string photoTable(const std::vector<StoredPhoto>& photos) {
+    std::vector<std::vector<std::string>> rows{{"place", "file", "finding", "sampling"}};
+    for (const StoredPhoto& photo : photos)
+        rows.push_back({std::string(placeName(photo.place)), photo.fileName,
+                        findingInShort(photo.measurement), orDash(photo.sampling)});
+    return textTable(rows);
+}
+
+std::string observationTable(const std::vector<StoredObservation>& observations) {
+    std::vector<std::vector<std::string>> rows{{"observation", "recorded", "content"}};
+    for (const StoredObservation& observation : observations)
+        rows.push_back({observation.kind, observation.recordedAt, observation.json});
+    return textTable(rows);
+}
+
+} // namespace
+
+std::string findingInShort(const Measurement& measurement) {
+    if (measurement.refusal)
+        return fmt::format("not measured: {}", measurement.refusal->detail);
+    std::string text = "nothing measured";
+    if (measurement.debris) {
+        const std::size_t count = measurement.debris->particles.size();
+        // Rounded up: nothing below the floor is claimed.
+        const double floor = std::ceil(measurement.debris->sizeFloor.value() * 100.0) / 100.0;
+        text = fmt::format("{} {} of {:.2f} mm and larger", count,
+                           count == 1 ? "particle" : "particles", floor);
+    }
+    if (measurement.magnet)
+        text += fmt::format("; fuzz on {:.0f} % (± {:.0f} %) of the magnet's face",
+                            100.0 * measurement.magnet->coveredShare.value.value(),
+                            100.0 * measurement.magnet->coveredShare.standardUncertainty.value());
+    return text;
+}
+
+std::string vehicleListText(const Book& book) {
+    const std::vector<Vehicle> vehicles = book.vehicles();
+    if (vehicles.empty())
+        return "No vehicle is in this book yet. Add one with: swarfbook vehicle add LABEL\n";
+    std::vector<std::vector<std::string>> rows{{"label", "unit", "visits", "last visit", "note"}};
+    for (const Vehicle& vehicle : vehicles) {
+        const std::vector<Visit> visits = book.visits(vehicle.id);
+        rows.push_back({vehicle.label, orDash(vehicle.unit), fmt::format("{}", visits.size()),
+                        visits.empty() ? "-" : visits.back().date, orDash(vehicle.note)});
+    }
+    return textTable(rows);
+}
+
+std::string vehicleText(const Book& book, const Vehicle& vehicle) {
+    return fmt::format("vehicle  {}\nunit     {}\nplate    {}\nVIN      {}\nnote     {}\n\n{}",
+                       vehicle.label, orDash(vehicle.unit), orDash(vehicle.plate),
+                       orDash(vehicle.vin), orDash(vehicle.note), visitListText(book, vehicle));
+}
+
+std::string visitListText(const Book& book, const Vehicle& vehicle) {
+    const std::vector<Visit> visits = book.visits(vehicle.id);
+    if (visits.empty())
+        return fmt::format("No visit of {0} is in this book yet. Add one with: swarfbook visit add "
+                           "{0} --date today --odometer KM\n",
+                           vehicle.label);
+    std::vector<std::vector<std::string>> rows{
+        {"visit", "date", "odometer", "since last clean", "photos", "complaint"}};
+    for (const Visit& visit : visits)
+        rows.push_back({fmt::format("{}", visit.id), visit.date, kilometres(visit.odometerKm),
+                        kilometres(visit.sinceCleanKm), photosByPlace(book, visit.id),
+                        orDash(visit.complaint)});
+    return textTable(rows);
+}
+
+std::string visitText(const Book& book, const Visit& visit) {
+    std::string text = fmt::format(
+        "visit             {}\nvehicle           {}\ndate              {}\n"
+        "odometer          {}{}\nlast clean        {}\nsince last clean  {}\n"
+        "looked by         {}\ncomplaint         {}\n",
+        visit.id, book.vehicle(visit.vehicleId).label, visit.date, kilometres(visit.odometerKm),
+        visit.odometerReplaced ? " (odometer replaced)" : "",
+        visit.lastClean.empty() ? "not known" : visit.lastClean, kilometres(visit.sinceCleanKm),
+        orDash(visit.lookedBy), orDash(visit.complaint));
+    const std::vector<StoredPhoto> photos = book.photos(visit.id);
+    text += photos.empty() ? "\nNo photo is in this visit yet.\n" : "\n" + photoTable(photos);
+    const std::vector<StoredObservation> observations = book.observations(visit.id);
+    if (!observations.empty())
+        text += "\n" + observationTable(observations);
+    return text;
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,149 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_add.h"
+
+#include "base/errors.h"
+#include "base/sha256.h"
+#include "cli/book_pages.h"
+#include "cli/measure_for_book.h"
+#include "cli/words.h"
+#include "photo/decode.h"
+
+#include <fmt/format.h>
+
+#include <iostream>
+
+namespace po = boost::program_options;
+namespace fs = std::filesystem;
+
+namespace swarfbook::cli {
+namespace {
+
+/// A photo as given, and what was found on it.
+struct GivenPhoto {
+    fs::path file;
+    Measurement measurement;
+    bool toKeep = false;
+};
+
+class AddCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        const auto text = [] { return po::value<std::string>(); };
+        add("photo", po::value<std::vector<std::string>>(),
+            "photos of one place; also without "
+            "--photo");
+        add("visit", text(), "the visit's number, as swarfbook visit add told it");
+        add("place", text(), "where the debris was: pan, magnet, filter, tray, pad or strained");
+        add("sampling", text(),
+            "how the sample was taken, such as \"whole magnet wiped\"; visits "
+            "are compared only where it is the same");
+        add("serial", text(), "of the card in the photos; its check bar is known to the book");
+        add("measured-bar", text(), "the card's check bar as callipers read it, mm");
+        add("keep-refused", "keep photos too that cannot be measured");
+        add("book", text(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's "
+            "data folder)");
+        return all;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("photo", -1);
+        return words;
+    }
+
+    void parse(const Words& words) override {
+        if (words.count("photo") == 0)
+            throw UsageError("Which photos? swarfbook add --visit N PHOTO... --place pan, say.");
+        files_ = words["photo"].as<std::vector<std::string>>();
+        if (!has(words, "visit"))
+            throw UsageError("Which visit are the photos of? Say --visit N; swarfbook visit list "
+                             "LABEL shows the numbers.");
+        visit_ = visitNumber(textOf(words, "visit"));
+        how_.place = placeOf(words);
+        how_.serial = textOf(words, "serial");
+        how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
+        sampling_ = textOf(words, "sampling");
+        keepRefused_ = has(words, "keep-refused");
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        (void)book.visit(visit_);
+        const AssessOptions options = assessOptions(book, how_);
+        std::vector<GivenPhoto> photos;
+        for (const std::string& file : files_)
+            photos.push_back(measured(book, file, options));
+        BookTransaction transaction = book.begin();
+        std::string told;
+        bool allIn = true;
+        for (const GivenPhoto& photo : photos) {
+            told += photo.toKeep ? kept(book, photo, options) : turnedAway(photo);
+            allIn = allIn && photo.toKeep;
+        }
+        transaction.commit();
+        std::cout << told;
+        return allIn ? done : refused;
+    }
+
+  private:
+    GivenPhoto measured(const Book& book, const fs::path& file, const AssessOptions& options) {
+        const auto bytes = readPhotoFile(file);
+        const auto known =
+            bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
+        if (known)
+            return {file, known->measurement, true};
+        std::cerr << fmt::format("measuring {} ...\n", file.string());
+        if (!data_)
+            data_ = loadAssessData();
+        GivenPhoto photo{file, assessPhotoFile(file, *data_, options), true};
+        checkCardOfSerial(book, how_, photo.measurement);
+        if (const auto& refusal = photo.measurement.refusal)
+            photo.toKeep = keepRefused_ && refusal->reason != RefusalReason::notAPhoto;
+        return photo;
+    }
+
+    std::string kept(Book& book, const GivenPhoto& photo, const AssessOptions& options) const {
+        const auto bytes = readPhotoFile(photo.file);
+        if (!bytes)
+            throw ToolError(fmt::format("{} can no longer be read: {} Nothing was kept.",
+                                        photo.file.string(), bytes.error().detail));
+        const std::string name = photo.file.filename().string();
+        const PhotoAdded added = book.addPhoto(
+            {visit_, how_.place, name, sampling_, optionsText(how_, options), programVersion()},
+            *bytes, photo.measurement);
+        return fmt::format("{}: {} visit {}, place {}: {}\n", name,
+                           added.alreadyThere ? "already in this book," : "added to",
+                           added.photo.visitId, placeName(added.photo.place),
+                           findingInShort(added.photo.measurement));
+    }
+
+    static std::string turnedAway(const GivenPhoto& photo) {
+        const Refusal& refusal = photo.measurement.refusal.value();
+        return fmt::format("{}: refused, not added ({}): {} {}\n", photo.file.filename().string(),
+                           reasonName(refusal.reason), refusal.detail, refusal.advice);
+    }
+
+    std::vector<std::string> files_;
+    std::int64_t visit_ = 0;
+    HowMeasured how_;
+    std::string sampling_;
+    bool keepRefused_ = false;
+    std::optional<std::string> book_;
+    std::optional<AssessData> data_;
+};
+
+} // namespace
+
+CommandEntry addEntry() {
+    return {"add", "Put photos into a visit: originals kept, measured, all or nothing",
+            "swarfbook add --visit N PHOTO... --place PLACE [options]",
+            "swarfbook add --visit 1 demo-images/pan-4.jpg --place pan --book trial-book",
+            []() -> Command* { return new AddCommand; }};
+}
+
+} // namespace swarfbook::cli

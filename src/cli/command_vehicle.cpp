@@ -1,0 +1,104 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_vehicle.h"
+
+#include "base/errors.h"
+#include "cli/book_pages.h"
+#include "cli/words.h"
+#include "record/book.h"
+
+#include <fmt/format.h>
+
+#include <iostream>
+
+namespace po = boost::program_options;
+
+namespace swarfbook::cli {
+namespace {
+
+class VehicleCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        add("action", po::value<std::string>(), "the first word: add, list or show");
+        add("label", po::value<std::string>(), "the second word: what the vehicle is called here");
+        add("unit", po::value<std::string>(), "add: its transmission, as the shop calls it");
+        add("plate", po::value<std::string>(), "add: its plate (private)");
+        add("vin", po::value<std::string>(), "add: its VIN (private)");
+        add("note", po::value<std::string>(), "add: anything worth knowing");
+        add("json", "list, show: as JSON");
+        add("book", po::value<std::string>(),
+            "the book's folder (else $SWARFBOOK_BOOK, else "
+            "swarfbook in the user's data folder)");
+        return all;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("action", 1).add("label", 1);
+        return words;
+    }
+
+    void parse(const Words& words) override {
+        action_ = textOf(words, "action");
+        if (action_ == "add")
+            allowOnly(words, "vehicle add",
+                      {"action", "label", "unit", "plate", "vin", "note", "book"});
+        else if (action_ == "list")
+            allowOnly(words, "vehicle list", {"action", "json", "book"});
+        else if (action_ == "show")
+            allowOnly(words, "vehicle show", {"action", "label", "json", "book"});
+        else
+            throw UsageError("Say what to do: swarfbook vehicle add LABEL, swarfbook vehicle list "
+                             "or swarfbook vehicle show LABEL.");
+        if (action_ != "list" && !has(words, "label"))
+            throw UsageError(fmt::format(
+                "Which vehicle? Say its label: swarfbook vehicle {} DEMO-03.", action_));
+        vehicle_.label = textOf(words, "label");
+        vehicle_.unit = textOf(words, "unit");
+        vehicle_.plate = textOf(words, "plate");
+        vehicle_.vin = textOf(words, "vin");
+        vehicle_.note = textOf(words, "note");
+        json_ = has(words, "json");
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        const auto folder = bookFolder(book_);
+        if (action_ == "add") {
+            const Vehicle added = Book::open(folder).addVehicle(vehicle_);
+            std::cout << fmt::format("Vehicle {} is in the book in {}.\n", added.label,
+                                     folder.string());
+            return done;
+        }
+        const Book book = Book::open(folder, IfNoBook::refuse);
+        if (action_ == "list") {
+            std::cout << (json_ ? vehicleListJson(book).dump() + "\n" : vehicleListText(book));
+            return done;
+        }
+        const Vehicle vehicle = book.vehicleByLabel(vehicle_.label);
+        std::cout << (json_ ? vehicleJson(book, vehicle).dump() + "\n"
+                            : vehicleText(book, vehicle));
+        return done;
+    }
+
+  private:
+    std::string action_;
+    Vehicle vehicle_;
+    bool json_ = false;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry vehicleEntry() {
+    return {"vehicle", "Add a vehicle to the book, list all, or show one with its visits",
+            "swarfbook vehicle add LABEL [--unit NAME] [--plate P] [--vin V] [--note T]\n"
+            "       swarfbook vehicle list [--json]\n"
+            "       swarfbook vehicle show LABEL [--json]",
+            "swarfbook vehicle add DEMO-03 --unit \"Demo 5\" --book trial-book",
+            []() -> Command* { return new VehicleCommand; }};
+}
+
+} // namespace swarfbook::cli

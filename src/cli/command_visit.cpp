@@ -1,0 +1,168 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_visit.h"
+
+#include "base/errors.h"
+#include "cli/book_pages.h"
+#include "cli/measure_for_book.h"
+#include "cli/words.h"
+#include "record/book.h"
+
+#include <fmt/format.h>
+
+#include <iostream>
+#include <map>
+
+namespace po = boost::program_options;
+
+namespace swarfbook::cli {
+namespace {
+
+constexpr double kmPerMile = 1.609344; // international mile, exact (1959 agreement)
+
+const std::map<std::string, std::set<std::string>>& optionsOfActions() {
+    static const std::map<std::string, std::set<std::string>> all{
+        {"add",
+         {"date", "odometer", "miles", "complaint", "by", "since-clean", "last-clean", "earlier",
+          "odometer-replaced", "json"}},
+        {"list", {"json"}},
+        {"show", {"json"}},
+        {"measure", {}}};
+    return all;
+}
+
+class VisitCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        const auto text = [] { return po::value<std::string>(); };
+        add("action", text(), "the first word: add, list, show or measure");
+        add("which", text(), "the second word: a vehicle's label (add, list) or a visit's number");
+        add("date", text(), "add: year-month-day, or today");
+        add("odometer", text(), "add: what the odometer shows, km");
+        add("miles", "add: the odometer and --since-clean are in miles");
+        add("odometer-replaced", "add: the odometer started anew since the last visit");
+        add("complaint", text(), "add: in the customer's words");
+        add("by", text(), "add: who looked");
+        add("since-clean", text(), "add: km since pan, magnet and filter were last cleaned");
+        add("last-clean", text(), "add: the day of that clean, or unknown");
+        add("earlier", "add: the visit was before others that are in the book already");
+        add("json", "as JSON");
+        add("book", text(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's "
+            "data folder)");
+        return all;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("action", 1).add("which", 1);
+        return words;
+    }
+
+    void parse(const Words& words) override {
+        action_ = textOf(words, "action");
+        const auto known = optionsOfActions().find(action_);
+        if (known == optionsOfActions().end())
+            throw UsageError("Say what to do: swarfbook visit add LABEL, swarfbook visit list "
+                             "LABEL, swarfbook visit show N or swarfbook visit measure N.");
+        std::set<std::string> allowed = known->second;
+        allowed.insert({"action", "which", "book"});
+        allowOnly(words, "visit " + action_, allowed);
+        which_ = textOf(words, "which");
+        json_ = has(words, "json");
+        book_ = maybeTextOf(words, "book");
+        const bool byLabel = action_ == "add" || action_ == "list";
+        if (which_.empty())
+            throw UsageError(fmt::format("Which {}? Say it: swarfbook visit {} {}.",
+                                         byLabel ? "vehicle" : "visit", action_,
+                                         byLabel ? "DEMO-03" : "1"));
+        if (!byLabel)
+            number_ = visitNumber(which_);
+        if (action_ == "add")
+            parseAdd(words);
+    }
+
+    int run() override {
+        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        if (action_ == "measure")
+            return measureAgain(book, number_);
+        if (action_ == "show")
+            return print(book, book.visit(number_));
+        const Vehicle vehicle = book.vehicleByLabel(which_);
+        if (action_ == "add")
+            return addTo(book, vehicle);
+        std::cout << (json_ ? visitListJson(book, vehicle).dump() + "\n"
+                            : visitListText(book, vehicle));
+        return done;
+    }
+
+  private:
+    void parseAdd(const Words& words) {
+        const double unit = has(words, "miles") ? kmPerMile : 1.0;
+        const auto distance = [&](const std::string& name, std::string_view example) {
+            auto value = numberOf(words, name, example);
+            return value ? std::optional(*value * unit) : std::nullopt;
+        };
+        if (!has(words, "date"))
+            throw UsageError("When was it? Say --date today, or a day such as --date 2025-03-14.");
+        visit_.date = textOf(words, "date");
+        visit_.odometerKm = distance("odometer", "120000");
+        visit_.odometerReplaced = has(words, "odometer-replaced");
+        visit_.complaint = textOf(words, "complaint");
+        visit_.lookedBy = textOf(words, "by");
+        visit_.sinceCleanKm = distance("since-clean", "30000");
+        visit_.lastClean = textOf(words, "last-clean");
+        if (visit_.lastClean == "unknown" && visit_.sinceCleanKm)
+            throw UsageError("--last-clean unknown and --since-clean contradict each other. Give "
+                             "the one that is true.");
+        if (visit_.lastClean == "unknown")
+            visit_.lastClean.clear();
+        earlier_ = has(words, "earlier");
+    }
+
+    int print(const Book& book, const Visit& visit) const {
+        std::cout << (json_ ? visitJson(book, visit).dump() + "\n" : visitText(book, visit));
+        return done;
+    }
+
+    int addTo(Book& book, const Vehicle& vehicle) {
+        visit_.vehicleId = vehicle.id;
+        const Visit added = book.addVisit(visit_, earlier_);
+        if (json_)
+            return print(book, added);
+        std::cout << fmt::format("Visit {}: {} on {}", added.id, vehicle.label, added.date);
+        if (added.odometerKm)
+            std::cout << fmt::format(" at {:.0f} km", *added.odometerKm);
+        if (added.sinceCleanKm)
+            std::cout << fmt::format(", {:.0f} km since the last clean", *added.sinceCleanKm);
+        std::cout << "\n";
+        if (!added.sinceCleanKm)
+            std::cerr << "The distance since the last clean is not known, so no wear score can be "
+                         "given for this visit. --since-clean KM or --last-clean DATE says it.\n";
+        return done;
+    }
+
+    std::string action_, which_;
+    std::int64_t number_ = 0;
+    Visit visit_;
+    bool earlier_ = false;
+    bool json_ = false;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry visitEntry() {
+    return {"visit", "Add a visit to a vehicle, list or show visits, or measure one again",
+            "swarfbook visit add LABEL --date D --odometer KM [--since-clean KM] [options]\n"
+            "       swarfbook visit list LABEL [--json]\n"
+            "       swarfbook visit show N [--json]\n"
+            "       swarfbook visit measure N",
+            "swarfbook visit add DEMO-03 --date today --odometer 120500 --since-clean 30000 "
+            "--book trial-book",
+            []() -> Command* { return new VisitCommand; }};
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,39 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/assess.h"
+#include "record/book.h"
+
+#include <optional>
+#include <string>
+
+namespace swarfbook::cli {
+
+/// How a photo of a visit is measured: what the user said of it, without the book's part.
+struct HowMeasured {
+    Place place = Place::pad;
+    std::string serial;               ///< of the card, "" when not given
+    std::optional<double> typedBarMm; ///< its check bar, as typed with the photo
+};
+
+/// What to hand to assess, the card's check bar taken from the book where it was not typed.
+/// Throws UsageError when the card is not in the book and no bar was typed.
+AssessOptions assessOptions(const Book& book, const HowMeasured& how);
+
+/// `how` as the JSON kept with a finding, and back.
+std::string optionsText(const HowMeasured& how, const AssessOptions& used);
+HowMeasured howMeasured(const StoredPhoto& photo);
+
+/// Throws UsageError when the photo shows another layout than the card of that serial has.
+void checkCardOfSerial(const Book& book, const HowMeasured& how, const Measurement& measurement);
+
+/// Measures all photos of a visit again with this program and stores the findings beside the old
+/// ones, all or none. A photo that is refused now but was measured before keeps its finding.
+/// @return exit code.
+int measureAgain(Book& book, std::int64_t visitId);
+
+/// The program's version, as kept with every finding.
+std::string programVersion();
+
+} // namespace swarfbook::cli

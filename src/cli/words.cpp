@@ -1,0 +1,80 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/words.h"
+
+#include "base/errors.h"
+
+#include <fmt/format.h>
+
+#include <charconv>
+#include <cmath>
+#include <stdexcept>
+
+namespace swarfbook::cli {
+namespace {
+
+constexpr std::string_view allPlaces = "pan, magnet, filter, tray, pad or strained";
+
+} // namespace
+
+bool has(const Words& words, const std::string& name) {
+    return words.count(name) > 0 && !words[name].defaulted();
+}
+
+std::string textOf(const Words& words, const std::string& name) {
+    return maybeTextOf(words, name).value_or("");
+}
+
+std::optional<std::string> maybeTextOf(const Words& words, const std::string& name) {
+    if (words.count(name) == 0)
+        return std::nullopt;
+    return words[name].as<std::string>();
+}
+
+std::optional<double> numberOf(const Words& words, const std::string& name,
+                               std::string_view example) {
+    const auto text = maybeTextOf(words, name);
+    if (!text)
+        return std::nullopt;
+    double value = 0.0;
+    const char* end = text->data() + text->size();
+    const auto [stop, error] = std::from_chars(text->data(), end, value, std::chars_format::fixed);
+    if (error != std::errc() || stop != end || !std::isfinite(value))
+        throw UsageError(fmt::format("--{} \"{}\" is no number. Write digits, with a point before "
+                                     "decimals and nothing between thousands, such as --{} {}.",
+                                     name, *text, name, example));
+    return value;
+}
+
+std::int64_t visitNumber(const std::string& text) {
+    std::int64_t number = 0;
+    const char* end = text.data() + text.size();
+    const auto [stop, error] = std::from_chars(text.data(), end, number);
+    if (error != std::errc() || stop != end || number < 1)
+        throw UsageError(fmt::format("\"{}\" is no visit's number. Visits are numbered 1, 2, 3 and "
+                                     "so on; swarfbook visit list LABEL shows them.",
+                                     text));
+    return number;
+}
+
+Place placeOf(const Words& words) {
+    const auto name = maybeTextOf(words, "place");
+    if (!name)
+        throw UsageError(fmt::format("Say where the debris was found: --place {}.", allPlaces));
+    try {
+        return placeFromName(*name);
+    } catch (const std::invalid_argument&) {
+        throw UsageError(
+            fmt::format("There is no place \"{}\". Say --place {}.", *name, allPlaces));
+    }
+}
+
+void allowOnly(const Words& words, std::string_view use, const std::set<std::string>& allowed) {
+    for (const auto& [name, value] : words)
+        if (!value.defaulted() && !allowed.contains(name))
+            throw UsageError(fmt::format("--{} means nothing to swarfbook {}. swarfbook {} --help "
+                                         "tells what does.",
+                                         name, use, use.substr(0, use.find(' '))));
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,37 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/particle.h"
+
+#include <boost/program_options/variables_map.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+
+/// Reading a verb's words. Each throws UsageError with a sentence that says what to type instead.
+/// Checked: tests/cli/words_test.cpp.
+namespace swarfbook::cli {
+
+using Words = boost::program_options::variables_map;
+
+/// Whether the option was given.
+bool has(const Words& words, const std::string& name);
+/// The option's text, "" when it was not given.
+std::string textOf(const Words& words, const std::string& name);
+/// The option's text, nothing when it was not given.
+std::optional<std::string> maybeTextOf(const Words& words, const std::string& name);
+/// Plain decimal notation, "120000" or "79.6"; `example` is shown when it is not.
+std::optional<double> numberOf(const Words& words, const std::string& name,
+                               std::string_view example);
+/// The number of a visit, a whole number from 1 on. `text` as typed.
+std::int64_t visitNumber(const std::string& text);
+/// One of the places; none given or an unknown one is refused, naming all there are.
+Place placeOf(const Words& words);
+/// Refuses options that mean nothing here. `use` is the verb with its action, "vehicle add".
+void allowOnly(const Words& words, std::string_view use, const std::set<std::string>& allowed);
+
+} // namespace swarfbook::cli
