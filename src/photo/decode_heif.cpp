@@ -39,16 +39,19 @@ std::uint64_t bigEndian(Bytes bytes, std::size_t at, std::size_t count) {
     return value;
 }
 
-/// Whether the last of the file's outer boxes (ISO/IEC 14496-12, 4.2) reaches past its end.
-bool endsInsideABox(Bytes bytes) {
+/// Whether the file ends inside one of its outer boxes (ISO/IEC 14496-12, 4.2) or before "meta",
+/// which tells what picture is in it.
+bool endsTooEarly(Bytes bytes) {
     std::size_t at = 0;
+    bool describesItself = false;
     while (at < bytes.size()) {
         const std::size_t left = bytes.size() - at;
         if (left < 8)
             return true;
         std::uint64_t size = bigEndian(bytes, at, 4);
+        describesItself |= std::memcmp(bytes.data() + at + 4, "meta", 4) == 0;
         if (size == 0)
-            return false;
+            break;
         if (size == 1)
             size = left < 16 ? left + 1 : bigEndian(bytes, at + 8, 8);
         if (size < 8)
@@ -57,7 +60,7 @@ bool endsInsideABox(Bytes bytes) {
             return true;
         at += static_cast<std::size_t>(size);
     }
-    return false;
+    return !describesItself;
 }
 
 Refusal refusalFrom(const heif_error& error) {
@@ -117,7 +120,7 @@ cv::Mat bgrFrom(const heif_image* image, bool hasAlpha) {
 } // namespace
 
 Result<StoredPicture> decodeHeif(Bytes bytes) {
-    if (endsInsideABox(bytes))
+    if (endsTooEarly(bytes))
         return cutShort("HEIC");
     const Context context(heif_context_alloc());
     heif_context_set_maximum_image_size_limit(context.get(), maxSide);
