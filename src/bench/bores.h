@@ -1,0 +1,58 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/observation.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// Limits by which vacuum readings are judged; the values come from models/suggestion.json.
+/// They hold for a stand that dead-heads at `standBlocked` or more.
+struct BoreLimits {
+    Kilopascals good, pass, marginal, heavyLeak; ///< at or above: good, pass, marginal; below: leak
+    Kilopascals standBlocked;   ///< least dead-head of a stand that is taken as it reads
+    Kilopascals standUsable;    ///< below this nothing is judged
+    Kilopascals standOpen;      ///< most that an open hose may read
+    Kilopascals nominalBlocked; ///< dead-head that the limits were written for
+    Kilopascals jetDrift;       ///< most that the fixed orifice may wander
+    Kilopascals alikeSpread;    ///< all bores low within this: suspect the stand
+    int manyBores = 3;          ///< that many low bores are no longer "one or a few"
+};
+
+enum class BoreState { untested, good, pass, marginal, low, heavyLeak };
+
+struct BoreVerdict {
+    std::string name;
+    std::string concerns;
+    BoreState state = BoreState::untested;
+    std::optional<Kilopascals> reading;
+    std::optional<double> standRatio; ///< (v - open) / (blocked - open), where both were read
+    bool fizzes = false;
+    bool newValveRestores = false; ///< the bore is sound, the valve is worn
+    bool newValveFails = false;
+    bool scored = false;
+    bool reamedBefore = false;
+    std::string sentence;
+};
+
+struct BoreTable {
+    std::vector<BoreVerdict> each;
+    bool allLowAlike = false;  ///< three or more, all low by the same amount: recalibrate first
+    bool standDoubted = false; ///< open, blocked or jet reading is off: nothing of it is judged
+    std::string standSentence;
+};
+
+/// (v - open) / (blocked - open); nothing where blocked is not above open.
+std::optional<double> standRatio(Kilopascals reading, Kilopascals open, Kilopascals blocked);
+
+std::vector<BoreReadings> mergedBores(const std::vector<BoreReadings>& readings);
+
+/// Judges every bore. A stand that cannot dead-head (altitude) is made up for by the ratio; one
+/// whose jet or zero has wandered is not believed. Checked: tests/bench/bores_test.cpp.
+BoreTable judgeBores(const std::vector<BoreReadings>& readings, const BoreLimits& limits);
+
+} // namespace swarfbook

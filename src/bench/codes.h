@@ -1,0 +1,47 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace swarfbook {
+
+/// What a trouble code is evidence of. The generic code numbers are those of SAE J2012; the words
+/// are ours.
+enum class CodeFamily {
+    pointer,     ///< asks to read other codes
+    input,       ///< a sensor or switch signal
+    ratio,       ///< speeds do not fit a gear
+    electrical,  ///< the controller saw wrong volts or current
+    performance, ///< current fine, result wrong
+    either,      ///< a solenoid's general code: electrical or performance
+    shift,       ///< a shift went wrong
+    slip,        ///< something slips, a shift is slow, more than one gear held
+    pressure,    ///< pressure implausible, low, high
+    supply,      ///< system voltage
+    engine,      ///< the engine's own
+    notListed    ///< not in our list: the maker's text decides
+};
+/// "pointer", "input", "ratio", ...
+std::string_view codeFamilyName(CodeFamily family);
+
+/// A code read apart.
+struct TroubleCode {
+    std::string text; ///< "P0733"
+    CodeFamily family = CodeFamily::notListed;
+    std::string gear;              ///< ratio: "3", "R"; "" when not named
+    std::string shift;             ///< "2-3"
+    std::string solenoid;          ///< letter; not a fixed part: the mapping is per unit
+    bool pressureSolenoid = false; ///< the letter counts pressure solenoids, not shift solenoids
+    bool converter = false;        ///< concerns the converter clutch
+    bool intermittent = false;
+    std::string meaning; ///< in our words
+};
+
+/// Reads a code. Throws UsageError for what is not shaped like one ("P" or "U", four digits).
+/// Source of the numbers: SAE J2012 as republished everywhere; our table says what it does not
+/// list. Checked: tests/bench/codes_test.cpp.
+TroubleCode parseCode(std::string_view text);
+
+} // namespace swarfbook

@@ -1,0 +1,244 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "bench/solenoids.h"
+
+#include "bench/copper.h"
+#include "bench/observation_fields.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+std::optional<Ohms> coldAt20(const SolenoidReadings& s) {
+    if (s.resistance && s.at)
+        return resistanceAt20(s.resistance->value, s.at->value);
+    return std::nullopt;
+}
+
+std::optional<Ohms> hotAt20(const SolenoidReadings& s) {
+    if (s.hotResistance && s.hotAt)
+        return resistanceAt20(s.hotResistance->value, s.hotAt->value);
+    return std::nullopt;
+}
+
+double medianOf(std::vector<double> values) {
+    std::sort(values.begin(), values.end());
+    const std::size_t half = values.size() / 2;
+    return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
+}
+
+/// Percent by which one coil differs from the median of the others of its kind.
+std::optional<double> percentOffSiblings(const SolenoidReadings& one,
+                                         const std::vector<SolenoidReadings>& all) {
+    std::vector<double> siblings;
+    for (const SolenoidReadings& other : all)
+        if (other.name != one.name && other.type == one.type && coldAt20(other))
+            siblings.push_back(coldAt20(other)->value());
+    const auto own = coldAt20(one);
+    if (!own || siblings.empty())
+        return std::nullopt;
+    const double median = medianOf(siblings);
+    return median > 0.0 ? std::optional(100.0 * (own->value() / median - 1.0)) : std::nullopt;
+}
+
+/// -1 below its band, +1 above, 0 within or no band known.
+int sideOfBand(const SolenoidReadings& s, Ohms at20) {
+    if (s.bandLow && at20 < s.bandLow->value)
+        return -1;
+    return s.bandHigh && at20 > s.bandHigh->value ? 1 : 0;
+}
+
+/// Every coil outside its band on the same side by the same share: thermometer or leads.
+bool allOffAlike(const std::vector<SolenoidReadings>& all, const SolenoidLimits& limits) {
+    std::vector<double> percent;
+    int side = 0;
+    for (const SolenoidReadings& s : all) {
+        const auto at20 = coldAt20(s);
+        if (!at20 || !s.bandLow || !s.bandHigh)
+            return false;
+        const int own = sideOfBand(s, *at20);
+        if (own == 0 || (side != 0 && own != side))
+            return false;
+        side = own;
+        const Ohms middle = (s.bandLow->value + s.bandHigh->value) / 2.0;
+        percent.push_back(100.0 * (*at20 / middle - 1.0));
+    }
+    if (percent.size() < 3)
+        return false;
+    const auto [low, high] = std::minmax_element(percent.begin(), percent.end());
+    return *high - *low <= limits.alikePercent;
+}
+
+/// Why the coil itself is at fault; "" when nothing says so.
+std::string coilFault(const SolenoidReadings& s, const SolenoidLimits& limits, bool bandsBelieved) {
+    if (s.openCircuit == true)
+        return "its coil is open";
+    if (s.shorted == true || (s.resistance && s.resistance->value < limits.shortBelow))
+        return "its coil is shorted";
+    if (s.hotOpen == true)
+        return s.hotAt ? fmt::format("its coil opens at {:.0f} C", s.hotAt->value.value())
+                       : std::string("its coil opens when hot");
+    const auto at20 = coldAt20(s);
+    if (bandsBelieved && at20 && sideOfBand(s, *at20) != 0)
+        return fmt::format("its coil has {:.1f} ohm at 20 C, outside the maker's {:.1f} to {:.1f}",
+                           at20->value(), s.bandLow ? s.bandLow->value.value() : 0.0,
+                           s.bandHigh ? s.bandHigh->value.value() : INFINITY);
+    return {};
+}
+
+/// It leaks where every sibling of its kind seals, or cannot seal in either state.
+bool leaksMoreThanSiblings(const SolenoidReadings& one, const std::vector<SolenoidReadings>& all) {
+    if (one.leakOff == LeakSeen::leaks && one.leakOn == LeakSeen::leaks)
+        return true;
+    for (const auto state : {&SolenoidReadings::leakOff, &SolenoidReadings::leakOn}) {
+        if (one.*state != LeakSeen::leaks)
+            continue;
+        int compared = 0, sealing = 0;
+        for (const SolenoidReadings& other : all)
+            if (other.name != one.name && other.type == one.type &&
+                other.*state != LeakSeen::notTested) {
+                ++compared;
+                sealing += other.*state == LeakSeen::seals;
+            }
+        if (compared > 0 && sealing == compared)
+            return true;
+    }
+    return false;
+}
+
+/// What the tests of movement and tightness hold against it; "" when nothing.
+std::string responseFault(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+                          const SolenoidLimits& limits) {
+    if (leaksMoreThanSiblings(s, all))
+        return "it leaks where its siblings seal";
+    if (s.siblings == AgainstSiblings::worse)
+        return "it tests worse than its identical siblings";
+    if (s.command == Movement::stuck)
+        return "it does not move when commanded";
+    if (s.hotCommand == Movement::stuck || s.hotCommand == Movement::weak)
+        return "it sticks when hot";
+    if (s.command == Movement::weak)
+        return "it moves weakly";
+    if (s.pullIn && s.pullIn->value > limits.pullInHigh)
+        return fmt::format("it pulls in only at {:.1f} V", s.pullIn->value.value());
+    if (s.dropOut && s.dropOut->value < limits.dropOutLow)
+        return fmt::format("it lets go only at {:.1f} V", s.dropOut->value.value());
+    return {};
+}
+
+bool movesAndSeals(const SolenoidReadings& s) {
+    return s.siblings == AgainstSiblings::alike || s.command == Movement::works ||
+           (s.leakOff != LeakSeen::notTested && s.leakOn != LeakSeen::notTested) ||
+           s.swap == SwapResult::stays;
+}
+
+void judgeSiblingOhms(const SolenoidReadings& s, const SolenoidLimits& limits,
+                      SolenoidVerdict& verdict) {
+    const auto hot = hotAt20(s);
+    if (hot && verdict.at20 &&
+        std::abs(*hot / *verdict.at20 - 1.0) * 100.0 > limits.siblingPercent) {
+        verdict.state = SolenoidState::suspect;
+        verdict.sentence = fmt::format("Solenoid {}: brought to 20 C its coil reads {:.1f} ohm "
+                                       "cold and {:.1f} ohm hot, which should agree.",
+                                       s.name, verdict.at20->value(), hot->value());
+    } else if (verdict.percentOffSiblings &&
+               std::abs(*verdict.percentOffSiblings) > limits.siblingPercent) {
+        verdict.state = SolenoidState::suspect;
+        verdict.sentence =
+            fmt::format("Solenoid {}: its coil is {:.0f} % off its siblings at 20 C.", s.name,
+                        *verdict.percentOffSiblings);
+    }
+}
+
+void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
+    const bool compared = s.bandLow || s.bandHigh || verdict.percentOffSiblings;
+    if (movesAndSeals(s)) {
+        verdict.state = SolenoidState::good;
+        verdict.sentence = fmt::format("Solenoid {} tests like its siblings.", s.name);
+    } else if (verdict.at20 && !compared) {
+        verdict.sentence = fmt::format("Solenoid {} reads {:.1f} ohm at 20 C; there is no band and "
+                                       "no sibling to compare it with.",
+                                       s.name, verdict.at20->value());
+    } else if (verdict.at20) {
+        verdict.state = SolenoidState::coilGood;
+        verdict.sentence = fmt::format("Solenoid {}: the coil reads right; whether it moves and "
+                                       "seals was not tested.",
+                                       s.name);
+    } else {
+        verdict.sentence = s.resistance
+                               ? fmt::format("Solenoid {}: a resistance without its temperature "
+                                             "proves little.",
+                                             s.name)
+                               : fmt::format("Solenoid {} was not tested.", s.name);
+    }
+}
+
+SolenoidVerdict judge(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+                      const SolenoidLimits& limits, bool bandsBelieved) {
+    SolenoidVerdict verdict;
+    verdict.name = s.name;
+    verdict.type = s.type;
+    verdict.at20 = coldAt20(s);
+    verdict.percentOffSiblings = percentOffSiblings(s, all);
+    verdict.hotTested = s.hotOpen || s.hotResistance || s.hotCommand != Movement::notTested;
+    verdict.swap = s.swap;
+    const std::string coil = coilFault(s, limits, bandsBelieved);
+    const std::string response = responseFault(s, all, limits);
+    if (!coil.empty()) {
+        verdict.coilFault = true;
+        verdict.state = SolenoidState::proven;
+        verdict.sentence = fmt::format("Solenoid {}: {}.", s.name, coil);
+    } else if (s.swap == SwapResult::moves) {
+        verdict.state = SolenoidState::proven;
+        verdict.sentence =
+            fmt::format("The fault moved with solenoid {} when it was exchanged.", s.name);
+    } else if (!response.empty() && s.swap != SwapResult::stays) {
+        const bool cleaned = s.flushed == true && s.demagnetised != false;
+        verdict.state = cleaned ? SolenoidState::proven : SolenoidState::suspect;
+        verdict.sentence = fmt::format("Solenoid {}: {}{}.", s.name, response,
+                                       cleaned ? ", even after flushing" : "");
+    } else {
+        judgeGood(s, verdict);
+        judgeSiblingOhms(s, limits, verdict);
+    }
+    return verdict;
+}
+
+} // namespace
+
+const SolenoidVerdict* SolenoidTable::find(const std::string& name) const {
+    const auto found = std::find_if(each.begin(), each.end(),
+                                    [&](const SolenoidVerdict& v) { return v.name == name; });
+    return found == each.end() ? nullptr : &*found;
+}
+
+std::vector<SolenoidReadings> mergedSolenoids(const std::vector<SolenoidReadings>& readings) {
+    std::vector<SolenoidReadings> merged;
+    for (const SolenoidReadings& reading : readings) {
+        const auto same = std::find_if(merged.begin(), merged.end(),
+                                       [&](const auto& m) { return m.name == reading.name; });
+        if (same == merged.end())
+            merged.push_back(reading);
+        else
+            fields::addLater(*same, reading);
+    }
+    std::sort(merged.begin(), merged.end(),
+              [](const auto& a, const auto& b) { return a.name < b.name; });
+    return merged;
+}
+
+SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
+                             const SolenoidLimits& limits) {
+    const std::vector<SolenoidReadings> all = mergedSolenoids(readings);
+    SolenoidTable table;
+    table.allOffAlike = allOffAlike(all, limits);
+    for (const SolenoidReadings& s : all)
+        table.each.push_back(judge(s, all, limits, !table.allOffAlike));
+    return table;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,58 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/observation.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// Limits by which solenoid readings are judged; the values come from models/suggestion.json.
+struct SolenoidLimits {
+    double siblingPercent = 10.0; ///< apart from identical siblings at 20 C
+    Volts pullInHigh = Volts(9.0);
+    Volts dropOutLow = Volts(1.0);
+    double alikePercent = 5.0; ///< all off the band by the same share, within this
+    Ohms shortBelow = Ohms(0.5);
+};
+
+/// What the tests of one solenoid prove. A normal resistance proves only the coil.
+enum class SolenoidState {
+    untested,
+    coilGood, ///< resistance is right; whether it moves and seals was not tested
+    good,     ///< coil right and moves, seals or compares like its siblings
+    suspect,  ///< worse than it should be, not yet after flush and demagnetising
+    proven    ///< coil fault, or worse than siblings after flush, or the fault moved with a swap
+};
+
+struct SolenoidVerdict {
+    std::string name;
+    SolenoidKind type = SolenoidKind::notSaid;
+    SolenoidState state = SolenoidState::untested;
+    std::optional<Ohms> at20;                 ///< by copper's coefficient
+    std::optional<double> percentOffSiblings; ///< of the median of identical siblings
+    bool coilFault = false;                   ///< open, shorted, out of band, or open when hot
+    bool hotTested = false;
+    SwapResult swap = SwapResult::notSwapped;
+    std::string sentence; ///< why, in plain words
+};
+
+struct SolenoidTable {
+    std::vector<SolenoidVerdict> each; ///< by name
+    bool allOffAlike = false; ///< every coil off by the same share: suspect thermometer or leads
+    [[nodiscard]] const SolenoidVerdict* find(const std::string& name) const;
+};
+
+/// Adds up the readings of one name, later over earlier.
+std::vector<SolenoidReadings> mergedSolenoids(const std::vector<SolenoidReadings>& readings);
+
+/// Judges every solenoid against its band and its identical siblings (same kind, both kinds said,
+/// or all of them when no kind was said).
+/// Checked: tests/bench/solenoids_test.cpp.
+SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
+                             const SolenoidLimits& limits);
+
+} // namespace swarfbook
