@@ -1,0 +1,122 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/run_program.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <sstream>
+
+using namespace swarfbook::test;
+namespace fs = std::filesystem;
+
+namespace {
+
+const std::vector<std::string> verbs{"card",    "measure", "vehicle", "visit", "add",
+                                     "observe", "compare", "suggest", "report"};
+
+std::vector<std::string> linesOf(const std::string& text) {
+    std::vector<std::string> lines;
+    std::istringstream in(text);
+    for (std::string line; std::getline(in, line);)
+        lines.push_back(line);
+    return lines;
+}
+
+/// A line of shell, run in this folder with the program on the PATH as swarfbook.
+Outcome runShell(const std::string& line, const fs::path& folder = {}) {
+    RunOptions shell;
+    shell.program = "/bin/sh";
+    shell.folder = folder;
+    shell.environment["PATH"] =
+        fs::path(SWARFBOOK_PROGRAM).parent_path().string() + ":/usr/bin:/bin";
+    return runProgram({"-c", line}, shell);
+}
+
+/// The lines under "example:" in a verb's help, joined where the shell would join them.
+std::string exampleOf(const std::string& verb) {
+    const std::string help = runProgram({verb, "--help"}).out;
+    const auto at = help.find("\nexample:\n");
+    return at == std::string::npos ? "" : help.substr(at + 10);
+}
+
+} // namespace
+
+TEST_CASE("the help names every verb in one line each, in the order of a visit") {
+    const Outcome help = runProgram({"--help"});
+    CHECK(help.exit == 0);
+    CHECK(help.err.empty());
+    std::vector<std::string> named;
+    for (const std::string& line : linesOf(help.out)) {
+        CAPTURE(line);
+        CHECK(line.size() <= 100);
+        if (line.starts_with("  ") && line.size() > 14) {
+            named.push_back(line.substr(2, line.find(' ', 2) - 2));
+            CHECK(std::isupper(line[13]) != 0);
+        }
+    }
+    CHECK(named == verbs);
+    CHECK(runProgram({"help"}).out == help.out);
+}
+
+TEST_CASE("without a verb the help goes to standard error as wrong use") {
+    const Outcome nothing = runProgram({});
+    CHECK(nothing.exit == 2);
+    CHECK(nothing.out.empty());
+    CHECK_THAT(nothing.err, Catch::Contains("usage: swarfbook VERB"));
+}
+
+TEST_CASE("an unknown verb is answered with a sentence that says where to look") {
+    const Outcome unknown = runProgram({"weigh", "it"});
+    CHECK(unknown.exit == 2);
+    CHECK(unknown.out.empty());
+    CHECK_THAT(unknown.err, Catch::Contains("\"weigh\"") && Catch::Contains("--help"));
+    CHECK(linesOf(unknown.err).size() == 1);
+}
+
+TEST_CASE("every verb's help tells how it is used and gives an example") {
+    for (const std::string& verb : verbs) {
+        CAPTURE(verb);
+        const Outcome help = runProgram({verb, "--help"});
+        CHECK(help.exit == 0);
+        CHECK(help.err.empty());
+        CHECK_THAT(help.out, Catch::Contains("usage: swarfbook " + verb));
+        CHECK_THAT(exampleOf(verb), Catch::Contains("swarfbook " + verb));
+    }
+}
+
+TEST_CASE("every verb answers an option it does not know with a sentence") {
+    for (const std::string& verb : verbs) {
+        CAPTURE(verb);
+        const Outcome wrong = runProgram({verb, "--no-such-option"});
+        CHECK(wrong.exit == 2);
+        CHECK(wrong.out.empty());
+        CHECK_THAT(wrong.err, Catch::Contains("no-such-option") &&
+                                  Catch::Contains("swarfbook " + verb + " --help"));
+    }
+}
+
+TEST_CASE("the version is one line") {
+    const Outcome version = runProgram({"--version"});
+    CHECK(version.exit == 0);
+    CHECK(linesOf(version.out).size() == 1);
+    CHECK_THAT(version.out, Catch::StartsWith("swarfbook "));
+}
+
+TEST_CASE("a standard output that takes nothing is a failure of the machine, not a success") {
+    CHECK(runShell("swarfbook --help > /dev/full").exit == 3);
+}
+
+TEST_CASE("every verb's example works as it stands from the project's folder") {
+    const TemporaryFolder bench;
+    fs::create_directory_symlink(fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images",
+                                 bench.path() / "demo-images");
+    for (const std::string& verb : verbs) {
+        const std::string example = exampleOf(verb);
+        CAPTURE(verb, example);
+        REQUIRE_FALSE(example.empty());
+        const Outcome ran = runShell(example, bench.path());
+        INFO(ran.err);
+        CHECK(ran.exit == 0);
+    }
+}
