@@ -1,0 +1,127 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "bench/solenoids.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+
+namespace {
+SolenoidReadings coil(const std::string& name, const std::string& ohm, const std::string& at) {
+    SolenoidReadings s;
+    s.name = name;
+    s.resistance = parseOhms(ohm);
+    s.at = parseTemperature(at);
+    return s;
+}
+SolenoidState stateOf(const std::vector<SolenoidReadings>& all, const std::string& name) {
+    return judgeSolenoids(all, {}).find(name)->state;
+}
+} // namespace
+
+TEST_CASE("coils at different temperatures are compared at 20 C") {
+    // 10.0 ohm at 20 C reads 12.358 ohm at 80 C (copper standard): the two agree.
+    const SolenoidTable table =
+        judgeSolenoids({coil("A", "12.358", "80C"), coil("B", "10.0", "20C")}, {});
+    CHECK(*table.find("A")->percentOffSiblings == Approx(0.0).margin(1e-9));
+    CHECK(table.find("A")->state == SolenoidState::coilGood);
+}
+
+TEST_CASE("a right resistance never proves a solenoid good") {
+    // common practice: a stuck solenoid often reads a normal resistance
+    CHECK(stateOf({coil("A", "12", "20C"), coil("B", "12", "20C")}, "A") ==
+          SolenoidState::coilGood);
+    SolenoidReadings moves = coil("A", "12", "20C");
+    moves.command = Movement::works;
+    CHECK(stateOf({moves, coil("B", "12", "20C")}, "A") == SolenoidState::good);
+}
+
+TEST_CASE("a resistance with nothing to compare it with proves nothing") {
+    CHECK(stateOf({coil("A", "12", "20C")}, "A") == SolenoidState::untested);
+    SolenoidReadings s;
+    s.name = "A";
+    s.resistance = parseOhms("12");
+    CHECK(stateOf({s}, "A") == SolenoidState::untested);
+}
+
+TEST_CASE("open, shorted, out of band, and open when hot are coil faults") {
+    SolenoidReadings open;
+    open.name = "A";
+    open.openCircuit = true;
+    CHECK(judgeSolenoids({open}, {}).find("A")->coilFault);
+    SolenoidReadings hot = coil("A", "5.2", "20C");
+    hot.hotOpen = true;
+    hot.hotAt = parseTemperature("100C");
+    CHECK(judgeSolenoids({hot}, {}).find("A")->coilFault);
+    CHECK(judgeSolenoids({hot}, {}).find("A")->sentence == "Solenoid A: its coil opens at 100 C.");
+    SolenoidReadings banded = coil("A", "9", "20C");
+    banded.bandLow = parseOhms("11");
+    banded.bandHigh = parseOhms("15");
+    CHECK(stateOf({banded}, "A") == SolenoidState::proven);
+    CHECK(stateOf({coil("A", "0.2", "20C")}, "A") == SolenoidState::proven);
+}
+
+TEST_CASE("ten per cent off its siblings is a finding even inside the band") {
+    std::vector<SolenoidReadings> all{coil("A", "11.2", "20C"), coil("B", "13", "20C"),
+                                      coil("C", "13.1", "20C")};
+    for (SolenoidReadings& s : all) {
+        s.bandLow = parseOhms("11");
+        s.bandHigh = parseOhms("15");
+    }
+    CHECK(stateOf(all, "A") == SolenoidState::suspect);
+    CHECK(stateOf(all, "B") == SolenoidState::coilGood);
+}
+
+TEST_CASE("a leak counts as proven only after flushing") {
+    SolenoidReadings worse = coil("A", "12", "20C");
+    worse.siblings = AgainstSiblings::worse;
+    CHECK(stateOf({worse}, "A") == SolenoidState::suspect);
+    worse.flushed = true;
+    CHECK(stateOf({worse}, "A") == SolenoidState::proven);
+    worse.demagnetised = false;
+    CHECK(stateOf({worse}, "A") == SolenoidState::suspect);
+}
+
+TEST_CASE("leaking where every sibling seals is worse; leaking like them is not") {
+    SolenoidReadings a = coil("A", "12", "20C"), b = coil("B", "12", "20C");
+    a.leakOff = LeakSeen::leaks;
+    b.leakOff = LeakSeen::seals;
+    CHECK(stateOf({a, b}, "A") == SolenoidState::suspect);
+    b.leakOff = LeakSeen::leaks;
+    CHECK(stateOf({a, b}, "A") == SolenoidState::coilGood);
+}
+
+TEST_CASE("a swap decides: the fault moves with it or stays where it was") {
+    SolenoidReadings s = coil("B", "5.1", "20C");
+    s.swap = SwapResult::moves;
+    CHECK(stateOf({s}, "B") == SolenoidState::proven);
+    s.swap = SwapResult::stays;
+    s.command = Movement::weak;
+    CHECK(stateOf({s}, "B") == SolenoidState::good);
+}
+
+TEST_CASE("all coils off by the same share point at thermometer or leads") {
+    std::vector<SolenoidReadings> all{coil("A", "16", "20C"), coil("B", "16.1", "20C"),
+                                      coil("C", "16.2", "20C")};
+    for (SolenoidReadings& s : all) {
+        s.bandLow = parseOhms("11");
+        s.bandHigh = parseOhms("15");
+    }
+    CHECK(judgeSolenoids(all, {}).allOffAlike);
+    CHECK(stateOf(all, "A") != SolenoidState::proven);
+    all[2] = coil("C", "13", "20C");
+    all[2].bandLow = parseOhms("11");
+    all[2].bandHigh = parseOhms("15");
+    CHECK_FALSE(judgeSolenoids(all, {}).allOffAlike);
+    CHECK(stateOf(all, "A") == SolenoidState::proven);
+}
+
+TEST_CASE("later readings of one solenoid add to the earlier ones") {
+    SolenoidReadings later;
+    later.name = "A";
+    later.hotOpen = true;
+    const auto merged = mergedSolenoids({coil("A", "5.2", "20C"), later});
+    REQUIRE(merged.size() == 1);
+    CHECK(merged[0].resistance);
+    CHECK(merged[0].hotOpen == true);
+}

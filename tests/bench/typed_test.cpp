@@ -1,0 +1,63 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "bench/typed.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+
+TEST_CASE("units as people write them convert by their definitions") {
+    // 1 inHg = 3386.389 Pa (conventional), 1 psi = 6894.757 Pa, 1 mile = 1609.344 m,
+    // 1 US quart = 0.946352946 l (NIST SP 811, appendix B).
+    CHECK(parseVacuum("12inHg").value.value() == Approx(12 * 3.386389));
+    CHECK(parseVacuum("12 in Hg").value.value() == Approx(12 * 3.386389));
+    CHECK(parseVacuum("40 kPa").value.value() == 40.0);
+    CHECK(parsePressure("60 psi").value.value() == Approx(413.685).margin(0.001));
+    CHECK(parsePressure("4bar").value.value() == 400.0);
+    CHECK(parseTemperature("176F").value.value() == Approx(80.0));
+    CHECK(parseTemperature("80 \u00b0C").value.value() == 80.0);
+    CHECK(parseTemperature("-10C").value.value() == -10.0);
+    CHECK(parseDistance("28,000 miles").value.value() == Approx(45061.632));
+    CHECK(parseDistance("45000km").value.value() == 45000.0);
+    CHECK(parseVolume("4.4 qt").value.value() == Approx(4.163953));
+    CHECK(parseVolume("800ml").value.value() == Approx(0.8));
+    CHECK(parseOhms("12.6").value.value() == 12.6);
+    CHECK(parseOhms("12.6 \u03a9").value.value() == 12.6);
+    CHECK(parseAmperes("900 mA").value.value() == Approx(0.9));
+    CHECK(parseFrequency("1 kHz").value.value() == 1000.0);
+    CHECK(parseDuration("2 min").value.value() == 120.0);
+}
+
+TEST_CASE("a decimal comma is a decimal comma") {
+    CHECK(parseOhms("12,6 ohm").value.value() == Approx(12.6));
+    CHECK(parseVolume("0,4l").value.value() == Approx(0.4));
+    CHECK(parseVolume("0,400 l").value.value() == Approx(0.4));
+}
+
+TEST_CASE("what was typed is kept beside what it converts to") {
+    CHECK(parseVacuum("12inHg").typed == "12inHg");
+}
+
+TEST_CASE("a value that cannot be true is questioned") {
+    CHECK_THROWS_WITH(parseOhms("12 kohm"),
+                      Catch::Contains("12000 ohm") && Catch::Contains("open"));
+    CHECK_THROWS_WITH(parseTemperature("900C"), Catch::Contains("900"));
+    CHECK_THROWS_AS(parseVacuum("45 inHg"), UsageError); // perfect vacuum is 29.9 inHg
+    CHECK_THROWS_AS(parseVacuum("-12 inHg"), UsageError);
+    CHECK_THROWS_AS(parseDistance("-5km"), UsageError);
+    CHECK_THROWS_AS(parseDistance("9000000 km"), UsageError);
+    CHECK_THROWS_AS(parseVolume("420 l"), UsageError);
+    CHECK_THROWS_WITH(parseAmperes("900"), Catch::Contains("mA"));
+}
+
+TEST_CASE("a missing unit is asked for where it matters") {
+    CHECK_THROWS_WITH(parseTemperature("80"), Catch::Contains("no unit"));
+    CHECK_THROWS_WITH(parseVacuum("12"), Catch::Contains("12 inHg"));
+    CHECK_THROWS_AS(parseDistance("45000"), UsageError);
+}
+
+TEST_CASE("what is no number at all is refused with an example") {
+    for (const char* text : {"", "ohm", "12..6", "1e400", "nan", "inf", "twelve", "12 furlongs"})
+        CHECK_THROWS_AS(parseOhms(text), UsageError);
+}
