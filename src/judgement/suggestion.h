@@ -44,8 +44,9 @@ struct Suggestion {
     bool converter = false;         ///< part of the job
     bool converterAsOption = false; ///< to be offered and decided on the road test
     std::string converterWhy;       ///< "" when neither
-    bool cooler = false;
-    std::string coolerWhy;
+    bool cooler = false;            ///< part of the job
+    bool coolerAsOption = false;    ///< decided once the named check is done
+    std::string coolerWhy;          ///< "" when neither
     bool doNotDrive = false;
     std::vector<std::string> strongestReasons; ///< two, or one where there is but one
     std::string strongestContrary;             ///< "" when nothing speaks against it

@@ -1,0 +1,22 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "judgement/evidence.h"
+#include "judgement/suggestion.h"
+#include "judgement/suggestion_model.h"
+
+namespace swarfbook {
+
+/// What the evidence of a visit points to, by an order of precedence: safety stops, proven causes
+/// outside the unit, proven parts, proven or doubly shown damage inside, cleaning; and where none
+/// of them is shown, the one next test. Missing evidence never counts as good evidence, and a
+/// costly step needs two independent lines of it.
+///
+/// Pure: no file, no clock. Any evidence gives a suggestion; none at all gives "not enough
+/// evidence".
+/// Source: common practice of the trade; each rule and limit in models/suggestion.json.
+/// Checked: tests/judgement/scenarios_test.cpp (worked cases, one readable file each).
+Suggestion suggest(const Evidence& evidence, const SuggestionModel& model);
+
+} // namespace swarfbook

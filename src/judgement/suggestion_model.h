@@ -1,0 +1,53 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/bores.h"
+#include "bench/solenoids.h"
+
+#include <filesystem>
+#include <map>
+#include <string>
+
+namespace swarfbook {
+
+/// What the suggestion is judged by: models/suggestion.json. Beside each limit in the file stands
+/// its unit and its source, or "common practice, no source".
+struct SuggestionModel {
+    /// A limit as the file states it, for showing.
+    struct Limit {
+        double value = 0.0;
+        std::string unit;
+        std::string source;
+    };
+    /// A rule's own words and where it comes from, shown by `suggest --why`.
+    struct Rule {
+        std::string words;
+        std::string source;
+    };
+    std::string version;
+    std::map<std::string, Limit> limits;
+    std::map<std::string, Rule> rules;
+
+    SolenoidLimits solenoids;
+    BoreLimits bores;
+    Millimetres s1From, s2From, s3From, s4From; ///< trade size classes by longest side
+    double sliverSlenderness = 5.0;             ///< length / width of a sliver
+    double sureOfLook = 0.8;    ///< probability from which a photo's look is believed
+    long plentyFrom = 10;       ///< pieces in one photo
+    long provenByPhotoFrom = 3; ///< large metal pieces that a photo alone proves
+    double coatF1Share = 0.0, coatF2Share = 0.0; ///< covered share from which F1, F2
+    Millimetres coatF3Overhang, coatF4Overhang;  ///< fuzz past the rim
+    int sharedFeedFrom = 3;                      ///< circuits failing at once
+    double coolerLitresPerSecond = 0.0;
+    Kilometres recheckUsual, recheckThick, recheckDoubtful;
+
+    /// The limit by name. Throws std::logic_error for a name that the file need not have.
+    [[nodiscard]] const Limit& limit(const std::string& name) const;
+};
+
+/// Reads the model. Throws ToolError naming the file and what is missing, without a source, or not
+/// in rising order. Checked: tests/judgement/suggestion_model_test.cpp.
+SuggestionModel loadSuggestionModel(const std::filesystem::path& file);
+
+} // namespace swarfbook
