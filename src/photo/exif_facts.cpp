@@ -5,8 +5,9 @@
 #include <libexif/exif-data.h>
 
 #include <array>
+#include <chrono>
 #include <memory>
-#include <regex>
+#include <string_view>
 
 namespace swarfbook {
 namespace {
@@ -32,6 +33,24 @@ unsigned long numberOf(ExifData* data, ExifIfd directory, ExifTag tag) {
     return 0;
 }
 
+/// Whether the text is "YYYY:MM:DD hh:mm:ss" and a moment that there was.
+bool isTime(const std::string& text) {
+    constexpr std::string_view form = "0000:00:00 00:00:00";
+    if (text.size() != form.size())
+        return false;
+    for (std::size_t i = 0; i < form.size(); ++i)
+        if (form[i] == '0' ? text[i] < '0' || text[i] > '9' : text[i] != form[i])
+            return false;
+    const auto number = [&](std::size_t at, std::size_t count) {
+        return std::stoi(text.substr(at, count));
+    };
+    const std::chrono::year_month_day day{std::chrono::year(number(0, 4)),
+                                          std::chrono::month(static_cast<unsigned>(number(5, 2))),
+                                          std::chrono::day(static_cast<unsigned>(number(8, 2)))};
+    return number(0, 4) > 0 && day.ok() && number(11, 2) < 24 && number(14, 2) < 60 &&
+           number(17, 2) < 60;
+}
+
 /// EXIF writes "2025:03:14 10:12:00"; cameras without a set clock write blanks or zeros.
 std::string timeOf(ExifData* data) {
     ExifEntry* entry = findEntry(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL);
@@ -39,12 +58,12 @@ std::string timeOf(ExifData* data) {
         return {};
     std::array<char, 64> text{};
     exif_entry_get_value(entry, text.data(), static_cast<unsigned int>(text.size()));
-    static const std::regex form("([12][0-9]{3}):(0[1-9]|1[0-2]):(0[1-9]|[12][0-9]|3[01]) "
-                                 "([01][0-9]|2[0-3]):([0-5][0-9]):([0-5][0-9])");
-    std::cmatch part;
-    if (!std::regex_match(text.data(), part, form))
+    std::string time = text.data();
+    if (!isTime(time))
         return {};
-    return part.format("$1-$2-$3T$4:$5:$6");
+    time[4] = time[7] = '-';
+    time[10] = 'T';
+    return time;
 }
 
 } // namespace

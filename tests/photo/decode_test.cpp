@@ -86,8 +86,9 @@ TEST_CASE("without EXIF the facts are left empty, and a time that is none is not
     CHECK(plain.facts.taken.empty());
     CHECK(plain.facts.focalLength35Mm == 0.0);
     Bytes exif = exifBlock(1);
-    for (const std::string wrong : {"0000:00:00 00:00:00", "    :  :     :  :  ",
-                                    "2025:13:14 10:12:00", "<b>25:03:14 10:12:00"}) {
+    for (const std::string wrong :
+         {"0000:00:00 00:00:00", "    :  :     :  :  ", "2025:13:14 10:12:00",
+          "2025:02:29 10:12:00", "<b>25:03:14 10:12:00"}) {
         const Bytes text = bytesOf(wrong);
         std::copy(text.begin(), text.begin() + 19, exif.end() - 20);
         CHECK(decoded(jpegWithExif(jpegOf(blocksAsStored()), exif)).facts.taken.empty());
