@@ -156,7 +156,7 @@ class Marker {
     std::vector<Waiting> waiting_;
 };
 
-int drawMarks(Marker& marker, const Measurement& measurement) {
+int drawMarks(Marker& marker, const Measurement& measurement, bool letters) {
     const DebrisFinding& debris = *measurement.debris;
     for (const LeftOut& part : debris.leftOut)
         marker.leftOut(part);
@@ -165,7 +165,7 @@ int drawMarks(Marker& marker, const Measurement& measurement) {
     });
     if (measurement.magnet)
         marker.magnet(*measurement.magnet);
-    return marker.letters();
+    return letters ? marker.letters() : 0;
 }
 
 cv::Mat withLegend(const cv::Mat& drawn, const PhotoView& view, const LegendWords& words,
@@ -193,7 +193,7 @@ cv::Mat annotatedPhoto(const cv::Mat& bgr, const Measurement& measurement,
     const Picture picture(view.picture());
     Marker marker(picture, view);
     marker.window(window);
-    const int withoutLetter = options.marks ? drawMarks(marker, measurement) : 0;
+    const int withoutLetter = options.marks ? drawMarks(marker, measurement, options.letters) : 0;
     const cv::Mat drawn = picture.bgr();
     if (!options.legend)
         return drawn;

@@ -18,9 +18,10 @@ struct AnnotationOptions {
     /// of true millimetres all over. Pictures made at one scale can be laid side by side.
     std::optional<PixelsPerMillimetre> straightenedAt;
     /// Straightened only: seen round the window.
-    Millimetres margin{1.5};
+    Millimetres margin{1.0};
     /// Outlines, letters, hatching; without them the bare picture, its window and its legend.
     bool marks = true;
+    bool letters = true; ///< with marks: the letters beside the pieces
     /// The band below the picture: scale bar, looks with counts, size floor, what was left out.
     bool legend = true;
 };

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/result.h"
+#include "card/layout.h"
 #include "debris/particle.h"
 #include "judgement/suggestion.h"
 #include "judgement/wear_score.h"
@@ -35,7 +37,8 @@ struct ReportedJob {
 /// One of the largest pieces of a sample.
 struct ReportedPiece {
     Particle particle;
-    cv::Mat crop; ///< all crops of one sample at one scale
+    bool inCoat = false; ///< a sliver in a magnet's coat
+    cv::Mat crop;        ///< all crops of one sample at one scale
 };
 
 /// One photo of a sample and what it shows.

@@ -6,8 +6,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 namespace swarfbook {
 
 namespace {
@@ -106,13 +104,8 @@ void writeHistory(Lines& lines, const ReportModel& model) {
         lines.line(fmt::format("{}, {} against {}: {}", placeTitle(both.place), both.nowDate,
                                both.beforeDate, both.sentence));
         for (const ReportedChange& change : both.changes)
-            lines.line(fmt::format(
-                "- {}: {} then, {} now; {}", change.what, change.before, change.now,
-                change.ratio
-                    ? fmt::format("rate {:.2g} times ({:.2g} to {})", *change.ratio, change.low,
-                                  std::isfinite(change.high) ? fmt::format("{:.2g}", change.high)
-                                                             : "no upper limit")
-                    : "no ratio can be given"));
+            lines.line(fmt::format("- {}: {} then, {} now; rate now / before {}", change.what,
+                                   change.before, change.now, ratioWords(change)));
     }
     lines.said("Wear score", wearWords(model.wearScore));
     lines.said("Trend", model.trendSentence);

@@ -35,11 +35,14 @@ std::string asSentence(std::string text) {
     return last == '.' || last == '!' || last == '?' ? text : text + ".";
 }
 
-const Particle* largestOf(const DebrisFinding& debris) {
-    const auto largest = std::max_element(
-        debris.particles.begin(), debris.particles.end(),
-        [](const Particle& a, const Particle& b) { return a.maxFeret.value < b.maxFeret.value; });
-    return largest == debris.particles.end() ? nullptr : &*largest;
+/// The longest piece, those of one look left aside; nullptr where there is none.
+const Particle* largestOf(const DebrisFinding& debris, std::optional<Look> aside = std::nullopt) {
+    const Particle* largest = nullptr;
+    for (const Particle& particle : debris.particles)
+        if (particle.look != aside &&
+            (largest == nullptr || particle.maxFeret.value > largest->maxFeret.value))
+            largest = &particle;
+    return largest;
 }
 
 } // namespace
@@ -133,12 +136,12 @@ std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
                            "transmission itself is breaking up.",
                            plural("bore", which));
     case Outcome::replaceValveBody:
-        return "The valve body is worn beyond a sensible repair and is to be replaced.";
+        return "The valve body is worn beyond a sensible repair: we suggest another one.";
     case Outcome::openTheTransmission:
         return suggestion->doNotDrive
-                   ? "Not ordinary wear: something inside is breaking up. Do not drive; the "
-                     "transmission is to be opened."
-                   : "Not ordinary wear: the transmission is to be opened.";
+                   ? "Not ordinary wear: something inside is breaking up. Please do not drive; we "
+                     "suggest opening the transmission."
+                   : "Not ordinary wear: we suggest opening the transmission.";
     case Outcome::notEnoughEvidence:
         return "Not decided yet: the evidence does not settle what is wrong; one more test is "
                "needed.";
@@ -160,7 +163,7 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
     std::vector<std::string> sentences{asSentence(headline(suggestion))};
     if (suggestion.doNotDrive)
-        sentences.push_back("Do not drive it; tow with the drive wheels lifted or on a flatbed.");
+        sentences.push_back("Tow it with the drive wheels lifted or on a flatbed.");
     if (suggestion.converter)
         sentences.push_back(
             asSentence("The torque converter is part of the job: " + suggestion.converterWhy));
@@ -170,6 +173,8 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
                                        suggestion.converterWhy));
     if (suggestion.cooler)
         sentences.push_back(asSentence("The cooler is part of the job: " + suggestion.coolerWhy));
+    if (suggestion.coolerAsOption)
+        sentences.push_back(asSentence("The cooler is an option: " + suggestion.coolerWhy));
     if (!suggestion.nextTest.empty())
         sentences.push_back(
             asSentence((suggestion.outcome == Outcome::notEnoughEvidence ? "The one next test: "
@@ -191,9 +196,14 @@ std::string sampleSentence(const ReportedSample& sample) {
         return fmt::format("No piece of {:.2f} mm or more found; nothing smaller is claimed.",
                            floor);
     const std::size_t count = sample.debris.particles.size();
-    return fmt::format("{} {} of {:.2f} mm or more; the largest is {} long ({}).", count,
-                       count == 1 ? "piece" : "pieces", floor, lengthWords(largest->maxFeret),
-                       lookName(largest->look));
+    std::string sentence = fmt::format("{} {} of {:.2f} mm or more; the longest is {} ({})", count,
+                                       count == 1 ? "piece" : "pieces", floor,
+                                       lengthWords(largest->maxFeret), lookName(largest->look));
+    if (largest->look == Look::fibre)
+        if (const Particle* hard = largestOf(sample.debris, Look::fibre))
+            sentence += fmt::format("; the longest that is no fibre {} ({})",
+                                    lengthWords(hard->maxFeret), lookName(hard->look));
+    return sentence + ".";
 }
 
 std::string magnetSentence(const MagnetFinding& magnet) {
@@ -213,6 +223,14 @@ std::string magnetSentence(const MagnetFinding& magnet) {
     return sentence + fmt::format(" {} {} in the coat, the longest {}.", slivers,
                                   slivers == 1 ? "sliver" : "slivers",
                                   lengthWords(longest->maxFeret));
+}
+
+std::string ratioWords(const ReportedChange& change) {
+    if (change.ratio && std::isfinite(change.high))
+        return fmt::format("{:.2g} ({:.2g} to {:.2g})", *change.ratio, change.low, change.high);
+    if (change.low > 0.0)
+        return fmt::format("at least {:.2g}", change.low);
+    return "no ratio can be given";
 }
 
 std::string countUnit(const DebrisFinding& debris) {

@@ -39,6 +39,8 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion);
 std::string sampleSentence(const ReportedSample& sample);
 /// One sentence of the coat on a magnet, with its uncertainty.
 std::string magnetSentence(const MagnetFinding& magnet);
+/// "2.4 (1.9 to 3)", "at least 2.1", or that there is none.
+std::string ratioWords(const ReportedChange& change);
 /// What the counts are per: "per 100 cm² of measured area", "pieces of the whole sample".
 std::string countUnit(const DebrisFinding& debris);
 /// The classes worth a line: all from the first to the last that holds a piece, at least one.

@@ -1,0 +1,86 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/measurement_text.h"
+
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+std::string cardLines(const Measurement& m) {
+    const CardFacts& c = *m.card;
+    std::string out = fmt::format(
+        "  card: {} layout, {} of 10 markers used, seen {:.0f} degrees off the vertical, {:.1f} "
+        "px/mm ± {:.2f} %\n",
+        c.layout, c.markersUsed, c.tilt.value(), c.scale.value(), 1.96 * c.scaleUPercent);
+    if (c.printScale.checked)
+        out += fmt::format("  print scale: {:.4f} ± {:.4f}, from the check bar\n",
+                           c.printScale.value, 1.96 * c.printScale.standardUncertainty);
+    else
+        out +=
+            fmt::format("  print scale: not checked, so every length carries ± {:.0f} %; measure "
+                        "the card's check bar and give --measured-bar MM\n",
+                        196.0 * c.printScale.standardUncertainty);
+    out += fmt::format("  edges: {:.1f} px wide ({:.3f} mm); nothing under {:.2f} mm is claimed\n",
+                       m.edgeWidth.value(), m.edgeWidthOnCard.value(), m.debris->sizeFloor.value());
+    return out;
+}
+
+std::string looksOf(const ClassCount& row) {
+    std::string out;
+    for (int i = 0; i < lookCount; ++i)
+        if (const int n = row.byLook[static_cast<std::size_t>(i)]; n > 0)
+            out +=
+                fmt::format("{}{} {}", out.empty() ? "" : ", ", n, lookName(static_cast<Look>(i)));
+    return out;
+}
+
+std::string countLines(const DebrisFinding& d) {
+    std::string out = fmt::format("  pieces, {} (95 % interval):\n", countUnit(d));
+    for (const ClassCount& row : rowsToShow(d))
+        out += fmt::format("    {:<2} {:<16} {:<26} {}{}\n", row.sizeClass, sizeWords(row),
+                           intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh),
+                           looksOf(row), row.complete ? "" : "  (only down to the floor)");
+    if (!d.code.empty())
+        out += fmt::format("  ISO 16232 code: {}\n", d.code);
+    return out;
+}
+
+std::string largestLines(const DebrisFinding& d) {
+    std::string out;
+    const std::size_t shown = std::min<std::size_t>(5, d.particles.size());
+    for (std::size_t i = 0; i < shown; ++i) {
+        const Particle& p = d.particles[i];
+        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), lookName(p.look),
+                           p.atEdge ? ", touches the window's edge" : "",
+                           p.mayBeSeveral ? ", may be several" : "");
+    }
+    return out.empty() ? "" : "  largest pieces:\n" + out;
+}
+
+std::string leftOutLines(const DebrisFinding& d) {
+    if (d.leftOut.empty())
+        return "";
+    return fmt::format("  left out: {} of the window's {:.1f} cm² ({}): not counted as clean\n",
+                       fmt::format("{:.1f} cm²", d.windowArea.value() - d.measuredArea.value()),
+                       d.windowArea.value(), d.leftOut.front().why);
+}
+
+} // namespace
+
+std::string measurementText(const Measurement& m) {
+    std::string out = fmt::format("{} ({})\n", m.photo.file, placeName(m.place));
+    if (m.refusal)
+        return out + fmt::format("  could not be measured: {}\n  what to do: {}\n",
+                                 m.refusal->detail, m.refusal->advice);
+    out += cardLines(m) + leftOutLines(*m.debris) + countLines(*m.debris) + largestLines(*m.debris);
+    if (m.magnet)
+        out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
+    return out;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,197 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/page_writer.h"
+
+#include "report/picture_bytes.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <numeric>
+#include <stdexcept>
+
+namespace swarfbook {
+
+namespace {
+
+constexpr double headerSize = 7.5;
+constexpr double bandHeight = 16.0; // of the header and of the footer
+constexpr double cellPad = 2.5;
+constexpr double tableText = 8.5, titleText = 7.6;
+
+void line(cairo_t* pen, Spot from, double width, double thickness, Ink ink) {
+    setInk(pen, ink);
+    cairo_set_line_width(pen, thickness);
+    cairo_move_to(pen, from.x, from.y);
+    cairo_line_to(pen, from.x + width, from.y);
+    cairo_stroke(pen);
+}
+
+double shareSum(const Table& table) {
+    return std::accumulate(table.columns.begin(), table.columns.end(), 0.0,
+                           [](double sum, const TableColumn& c) { return sum + c.share; });
+}
+
+} // namespace
+
+cairo_surface_t* PictureStore::surfaceOf(const cv::Mat& bgr) {
+    CairoSurface& kept = kept_[bgr.data];
+    if (kept)
+        return kept.get();
+    auto* bytes = new std::vector<unsigned char>(jpegBytes(bgr, 88));
+    // Only the JPEG reaches the page; the surface's own pixels carry nothing but its size.
+    kept.reset(cairo_image_surface_create(CAIRO_FORMAT_RGB24, bgr.cols, bgr.rows));
+    const cairo_status_t status = cairo_surface_set_mime_data(
+        kept.get(), CAIRO_MIME_TYPE_JPEG, bytes->data(), bytes->size(),
+        [](void* data) { delete static_cast<std::vector<unsigned char>*>(data); }, bytes);
+    if (status != CAIRO_STATUS_SUCCESS) {
+        delete bytes;
+        throw std::runtime_error("A picture could not be put on a page.");
+    }
+    return kept.get();
+}
+
+PageWriter::PageWriter(cairo_surface_t* pdf, PageFrame frame, PictureStore& pictures)
+    : frame_(std::move(frame)), pictures_(pictures), pen_(cairo_create(pdf)) {
+    startPage();
+}
+
+double PageWriter::bottom() const {
+    return frame_.paper.height - pageMargin - bandHeight;
+}
+
+void PageWriter::startPage() {
+    ++page_;
+    const TextStyle style{.size = headerSize, .ink = grey(0.25), .width = width(), .maxLines = 1};
+    drawText(pen(), {left(), pageMargin}, frame_.header, style);
+    line(pen(), {left(), pageMargin + 12.0}, width(), 0.5, grey(0.6));
+    const double foot = frame_.paper.height - pageMargin - headerSize * 1.2;
+    line(pen(), {left(), foot - 4.0}, width(), 0.5, grey(0.6));
+    TextStyle right = style;
+    right.align = Align::right;
+    drawText(pen(), {left(), foot},
+             frame_.pageCount > 0 ? fmt::format("Page {} of {}", page_, frame_.pageCount)
+                                  : fmt::format("Page {}", page_),
+             right);
+    y_ = pageMargin + bandHeight + 6.0;
+}
+
+void PageWriter::newPage() {
+    cairo_show_page(pen());
+    startPage();
+}
+
+void PageWriter::need(double height) {
+    const double top = pageMargin + bandHeight + 6.0;
+    if (y_ + height > bottom() && y_ > top)
+        newPage();
+}
+
+void PageWriter::heading(const std::string& text, double with) {
+    const TextStyle style{.size = 13.0, .bold = true, .width = width()};
+    const double height = textExtent(pen(), text, style).height;
+    need(height + 14.0 + with);
+    y_ += 6.0;
+    drawText(pen(), {left(), y_}, text, style);
+    y_ += height + 2.0;
+    line(pen(), {left(), y_}, width(), 0.8, black);
+    y_ += 6.0;
+}
+
+void PageWriter::subheading(const std::string& text, double with) {
+    const TextStyle style{.size = 10.5, .bold = true, .width = width()};
+    const double height = textExtent(pen(), text, style).height;
+    need(height + 6.0 + with);
+    y_ += 4.0;
+    drawText(pen(), {left(), y_}, text, style);
+    y_ += height + 2.0;
+}
+
+void PageWriter::paragraph(const std::string& text, const TextStyle& style) {
+    if (text.empty())
+        return;
+    TextStyle wide = style;
+    wide.width = width();
+    const double height = textExtent(pen(), text, wide).height;
+    need(height);
+    drawText(pen(), {left(), y_}, text, wide);
+    y_ += height + 3.0;
+}
+
+void PageWriter::bullets(const std::vector<std::string>& list, const TextStyle& style) {
+    const double indent = 1.1 * style.size;
+    TextStyle wide = style;
+    wide.width = width() - indent;
+    for (const std::string& text : list) {
+        const double height = textExtent(pen(), text, wide).height;
+        need(height);
+        drawText(pen(), {left(), y_}, "\u2022", {.size = style.size});
+        drawText(pen(), {left() + indent, y_}, text, wide);
+        y_ += height + 2.0;
+    }
+    y_ += 2.0;
+}
+
+double PageWriter::rowHeight(const Table& table, const std::vector<std::string>& row,
+                             bool title) const {
+    const double unit = width() / shareSum(table);
+    double height = 0.0;
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        const TextStyle style{.size = title ? titleText : tableText,
+                              .bold = title,
+                              .width = table.columns[i].share * unit - 2.0 * cellPad};
+        height = std::max(height, textExtent(pen(), row.at(i), style).height);
+    }
+    return height + 2.0 * cellPad;
+}
+
+void PageWriter::row(const Table& table, const std::vector<std::string>& row, bool title) {
+    const double unit = width() / shareSum(table), height = rowHeight(table, row, title);
+    double x = left();
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        const double cell = table.columns[i].share * unit;
+        const TextStyle style{.size = title ? titleText : tableText,
+                              .bold = title,
+                              .align = table.columns[i].align,
+                              .width = cell - 2.0 * cellPad};
+        drawText(pen(), {x + cellPad, y_ + cellPad}, row.at(i), style);
+        x += cell;
+    }
+    y_ += height;
+    line(pen(), {left(), y_}, width(), title ? 0.8 : 0.3, title ? black : grey(0.6));
+}
+
+void PageWriter::table(const Table& table) {
+    std::vector<std::string> titles;
+    for (const TableColumn& column : table.columns)
+        titles.push_back(column.title);
+    const double titleHeight = rowHeight(table, titles, true);
+    bool titled = false;
+    for (const std::vector<std::string>& cells : table.rows) {
+        const double height = rowHeight(table, cells, false);
+        const int before = page_;
+        need(height + (titled ? 0.0 : titleHeight));
+        if (!titled || page_ != before)
+            row(table, titles, true);
+        titled = true;
+        row(table, cells, false);
+    }
+    y_ += 6.0;
+}
+
+Extent PageWriter::picture(const cv::Mat& bgr, Spot at, Extent most) {
+    const double scale = std::min(most.width / bgr.cols, most.height / bgr.rows);
+    cairo_save(pen());
+    cairo_translate(pen(), at.x, at.y);
+    cairo_scale(pen(), scale, scale);
+    cairo_set_source_surface(pen(), pictures_.surfaceOf(bgr), 0.0, 0.0);
+    cairo_paint(pen());
+    cairo_restore(pen());
+    return {bgr.cols * scale, bgr.rows * scale};
+}
+
+void PageWriter::finish() {
+    cairo_show_page(pen());
+}
+
+} // namespace swarfbook

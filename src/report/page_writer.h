@@ -1,0 +1,98 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "report/drawing.h"
+
+#include <opencv2/core.hpp>
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// Points (1/72 inch).
+struct Paper {
+    double width = 595.276, height = 841.890;
+};
+inline constexpr Paper a4Paper{595.276, 841.890}; // ISO 216: 210 x 297 mm
+inline constexpr Paper letterPaper{612.0, 792.0}; // ANSI/ASME Y14.1: 8.5 x 11 in
+inline constexpr double pointsPerMillimetre = 72.0 / 25.4;
+inline constexpr double pageMargin = 16.0 * pointsPerMillimetre;
+
+/// Pictures as a page embeds them: JPEG made from the pixels alone. Kept for both passes over the
+/// pages, by the address of their pixels.
+class PictureStore {
+  public:
+    cairo_surface_t* surfaceOf(const cv::Mat& bgr);
+
+  private:
+    std::map<const unsigned char*, CairoSurface> kept_;
+};
+
+/// A table: rows that do not fit move to the next page, with the titles again.
+struct TableColumn {
+    std::string title;
+    double share = 1.0; ///< of the width, beside the other columns'
+    Align align = Align::left;
+};
+struct Table {
+    std::vector<TableColumn> columns;
+    std::vector<std::vector<std::string>> rows; ///< one text a column
+};
+
+struct PageFrame {
+    Paper paper = a4Paper;
+    std::string header; ///< the job, on every page
+    int pageCount = 0;  ///< for "page 2 of 7"; 0 while they are being counted
+};
+
+/// Writes down a stream of headings, paragraphs, tables and pictures, page after page. Nothing is
+/// drawn outside the margins, and no block that fits on a page is cut.
+class PageWriter {
+  public:
+    PageWriter(cairo_surface_t* pdf, PageFrame frame, PictureStore& pictures);
+    PageWriter(const PageWriter&) = delete;
+    PageWriter& operator=(const PageWriter&) = delete;
+
+    [[nodiscard]] cairo_t* pen() const { return pen_.get(); }
+    [[nodiscard]] double left() const { return pageMargin; }
+    [[nodiscard]] double width() const { return frame_.paper.width - 2.0 * pageMargin; }
+    [[nodiscard]] double y() const { return y_; }
+    [[nodiscard]] double bottom() const;
+    /// Lowest room left on this page.
+    [[nodiscard]] double room() const { return bottom() - y_; }
+    [[nodiscard]] int pages() const { return page_; }
+
+    /// A new page unless `height` still fits on this one.
+    void need(double height);
+    void newPage();
+    void gap(double height) { y_ += height; }
+    void moveTo(double y) { y_ = y; }
+
+    /// A heading that stays with at least `with` points of what follows.
+    void heading(const std::string& text, double with = 60.0);
+    void subheading(const std::string& text, double with = 50.0);
+    void paragraph(const std::string& text, const TextStyle& style = {.size = 9.5});
+    void bullets(const std::vector<std::string>& list, const TextStyle& style = {.size = 9.5});
+    void table(const Table& table);
+    /// A picture at most `width` points wide and `height` high, in proportion, left at x; gives
+    /// the room it took. Does not move down.
+    Extent picture(const cv::Mat& bgr, Spot at, Extent most);
+    /// Ends the last page.
+    void finish();
+
+  private:
+    void startPage();
+    double rowHeight(const Table& table, const std::vector<std::string>& row, bool title) const;
+    void row(const Table& table, const std::vector<std::string>& row, bool title);
+
+    PageFrame frame_;
+    PictureStore& pictures_;
+    CairoPen pen_;
+    double y_ = 0.0;
+    int page_ = 0;
+};
+
+} // namespace swarfbook

@@ -1,0 +1,69 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/pdf_report.h"
+
+#include "report/evidence_pages.h"
+#include "report/front_page.h"
+#include "report/report_words.h"
+
+#include <cairo-pdf.h>
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+namespace swarfbook {
+
+namespace {
+
+cairo_status_t append(void* closure, const unsigned char* data, unsigned int length) {
+    auto* bytes = static_cast<std::vector<unsigned char>*>(closure);
+    try {
+        bytes->insert(bytes->end(), data, data + length);
+    } catch (const std::bad_alloc&) {
+        return CAIRO_STATUS_NO_MEMORY;
+    }
+    return CAIRO_STATUS_SUCCESS;
+}
+
+std::string headerOf(const ReportedJob& job) {
+    std::string header = job.workshop.empty() ? "" : job.workshop + "   \u00b7   ";
+    header += fmt::format("Vehicle {}   \u00b7   visit {}   \u00b7   {}", job.vehicle, job.visit,
+                          job.date);
+    return header;
+}
+
+/// One pass over all pages; gives their number.
+int writePages(const ReportModel& model, const PageFrame& frame, PictureStore& pictures,
+               std::vector<unsigned char>& bytes) {
+    const CairoSurface pdf(
+        cairo_pdf_surface_create_for_stream(append, &bytes, frame.paper.width, frame.paper.height));
+    cairo_pdf_surface_restrict_to_version(pdf.get(), CAIRO_PDF_VERSION_1_5);
+    for (const auto key :
+         {CAIRO_PDF_METADATA_TITLE, CAIRO_PDF_METADATA_AUTHOR, CAIRO_PDF_METADATA_CREATOR,
+          CAIRO_PDF_METADATA_CREATE_DATE, CAIRO_PDF_METADATA_MOD_DATE})
+        cairo_pdf_surface_set_metadata(pdf.get(), key, nullptr);
+    PageWriter writer(pdf.get(), frame, pictures);
+    writeFrontPage(writer, model);
+    writeEvidencePages(writer, model);
+    writer.finish();
+    cairo_surface_finish(pdf.get());
+    const cairo_status_t status = cairo_surface_status(pdf.get());
+    if (status != CAIRO_STATUS_SUCCESS)
+        throw std::runtime_error(fmt::format("The report's pages could not be drawn: {}.",
+                                             cairo_status_to_string(status)));
+    return writer.pages();
+}
+
+} // namespace
+
+std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper) {
+    PictureStore pictures;
+    PageFrame frame{paper, headerOf(model.job), 0};
+    std::vector<unsigned char> counted;
+    frame.pageCount = writePages(model, frame, pictures, counted);
+    std::vector<unsigned char> bytes;
+    writePages(model, frame, pictures, bytes);
+    return bytes;
+}
+
+} // namespace swarfbook

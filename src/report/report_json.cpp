@@ -1,0 +1,213 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/report_json.h"
+
+#include "report/report_words.h"
+
+#include <cmath>
+
+namespace swarfbook {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+/// The number cut to `decimals`, for documents that do not change with the compiler.
+Json rounded(double value, int decimals) {
+    if (!std::isfinite(value))
+        return nullptr;
+    const double power = std::pow(10.0, decimals);
+    return std::round(value * power) / power;
+}
+
+Json kilometres(const std::optional<double>& km) {
+    return km ? rounded(*km, 1) : Json(nullptr);
+}
+
+Json textOrNull(const std::string& text) {
+    return text.empty() ? Json(nullptr) : Json(text);
+}
+
+Json looksJson(const std::vector<int>& byLook) {
+    Json looks = Json::object();
+    for (int i = 0; i < lookCount; ++i)
+        if (const int n = byLook.at(static_cast<std::size_t>(i)); n > 0)
+            looks[std::string(lookName(static_cast<Look>(i)))] = n;
+    return looks;
+}
+
+Json pieceJson(const Particle& piece) {
+    return {{"id", piece.id},
+            {"max_feret_mm", rounded(piece.maxFeret.value.value(), 3)},
+            {"max_feret_u_mm", rounded(piece.maxFeret.standardUncertainty.value(), 3)},
+            {"min_feret_mm", rounded(piece.minFeret.value.value(), 3)},
+            {"min_feret_u_mm", rounded(piece.minFeret.standardUncertainty.value(), 3)},
+            {"length_mm", rounded(piece.length.value(), 3)},
+            {"size_class", piece.sizeClass},
+            {"look", lookName(piece.look)},
+            {"look_probability", rounded(piece.lookProbability, 3)},
+            {"ferrous", piece.ferrous == Ferrous::notKnown ? Json(nullptr)
+                                                           : Json(piece.ferrous == Ferrous::yes)},
+            {"at_edge", piece.atEdge},
+            {"may_be_several", piece.mayBeSeveral}};
+}
+
+Json countsJson(const DebrisFinding& debris) {
+    Json rows = Json::array();
+    for (const ClassCount& row : debris.counts)
+        rows.push_back(
+            {{"size_class", row.sizeClass},
+             {"from_um", rounded(row.from.value(), 1)},
+             {"to_um", rounded(row.to.value(), 1)},
+             {"complete", row.complete},
+             {"count", row.count},
+             {"value", rounded(row.per100Cm2, 3)},
+             {"interval_95", {rounded(row.intervalLow, 3), rounded(row.intervalHigh, 3)}},
+             {"by_look", looksJson(row.byLook)}});
+    return rows;
+}
+
+Json leftOutJson(const DebrisFinding& debris) {
+    Json list = Json::array();
+    for (const LeftOut& part : debris.leftOut)
+        list.push_back(part.why);
+    return list;
+}
+
+Json magnetJson(const MagnetFinding& magnet) {
+    Json slivers = Json::array();
+    for (const Particle& sliver : magnet.slivers)
+        slivers.push_back(pieceJson(sliver));
+    return {{"shape", magnetShapeName(magnet.shape)},
+            {"covered_share", rounded(magnet.coveredShare.value.value(), 3)},
+            {"covered_share_u", rounded(magnet.coveredShare.standardUncertainty.value(), 3)},
+            {"overhang_mean_mm", rounded(magnet.overhangMean.value(), 3)},
+            {"overhang_p95_mm", rounded(magnet.overhangP95.value(), 3)},
+            {"overhang_max_mm", rounded(magnet.overhangMax.value(), 3)},
+            {"outline_lost", magnet.outlineLost},
+            {"slivers", std::move(slivers)}};
+}
+
+Json cardJson(const ReportedSample& sample) {
+    return {{"layout", sample.layout},
+            {"serial", textOrNull(sample.serial)},
+            {"print_scale", rounded(sample.printScale.value, 5)},
+            {"print_scale_u", rounded(sample.printScale.standardUncertainty, 5)},
+            {"print_scale_checked", sample.printScale.checked},
+            {"tilt_deg", rounded(sample.tilt.value(), 1)},
+            {"scale_u_percent", rounded(sample.scaleUPercent, 3)}};
+}
+
+Json sampleJson(const ReportedSample& sample) {
+    Json json{{"place", placeName(sample.place)},
+              {"sampling", textOrNull(sample.sampling)},
+              {"photo_sha256", sample.sha256},
+              {"taken", textOrNull(sample.taken)},
+              {"measured_by", textOrNull(sample.programVersion)},
+              {"sentence", sampleSentence(sample)},
+              {"refusal", nullptr}};
+    if (sample.refusal) {
+        json["refusal"] = {{"reason", reasonName(sample.refusal->reason)},
+                           {"detail", sample.refusal->detail},
+                           {"advice", sample.refusal->advice}};
+        return json;
+    }
+    Json largest = Json::array();
+    for (const ReportedPiece& piece : sample.largest)
+        largest.push_back(pieceJson(piece.particle));
+    json["card"] = cardJson(sample);
+    json["size_floor_mm"] = rounded(sample.debris.sizeFloor.value(), 3);
+    json["window_cm2"] = rounded(sample.debris.windowArea.value(), 2);
+    json["measured_cm2"] = rounded(sample.debris.measuredArea.value(), 2);
+    json["left_out"] = leftOutJson(sample.debris);
+    json["pieces"] = sample.debris.particles.size();
+    json["counts_are"] = countUnit(sample.debris);
+    json["counts"] = countsJson(sample.debris);
+    json["code"] = textOrNull(sample.debris.code);
+    json["largest"] = std::move(largest);
+    json["magnet"] = sample.magnet ? magnetJson(*sample.magnet) : Json(nullptr);
+    return json;
+}
+
+Json comparisonJson(const ReportModel& model) {
+    if (!model.comparison)
+        return {{"compared", false}, {"sentence", model.noComparison}};
+    const ReportedComparison& both = *model.comparison;
+    Json json{{"compared", both.compared},
+              {"before", both.beforeDate},
+              {"now", both.nowDate},
+              {"place", placeName(both.place)},
+              {"sentence", both.sentence}};
+    if (!both.compared)
+        return json;
+    Json changes = Json::array();
+    for (const ReportedChange& change : both.changes)
+        changes.push_back({{"what", change.what},
+                           {"before", change.before},
+                           {"now", change.now},
+                           {"ratio", change.ratio ? rounded(*change.ratio, 4) : Json(nullptr)},
+                           {"interval_95", {rounded(change.low, 4), rounded(change.high, 4)}},
+                           {"proven", change.proven}});
+    json["size_floor_mm"] = rounded(both.sizeFloor.value(), 3);
+    json["changes"] = std::move(changes);
+    return json;
+}
+
+Json jobJson(const ReportedJob& job) {
+    Json json{{"workshop", textOrNull(job.workshop)},
+              {"vehicle", job.vehicle},
+              {"unit", textOrNull(job.unit)},
+              {"visit", job.visit},
+              {"date", job.date},
+              {"odometer_km", kilometres(job.odometerKm)},
+              {"since_clean_km", kilometres(job.sinceCleanKm)},
+              {"complaint", textOrNull(job.complaint)},
+              {"looked_by", textOrNull(job.lookedBy)}};
+    if (!job.plate.empty())
+        json["plate"] = job.plate;
+    if (!job.vin.empty())
+        json["vin"] = job.vin;
+    return json;
+}
+
+Json trendJson(const ReportModel& model) {
+    Json points = Json::array();
+    for (const ReportedTrendPoint& point : model.trend)
+        points.push_back({{"visit", point.visit},
+                          {"date", point.date},
+                          {"odometer_km", kilometres(point.odometerKm)},
+                          {"wear_score", toJson(point.score)}});
+    return {{"points", std::move(points)}, {"sentence", model.trendSentence}};
+}
+
+} // namespace
+
+nlohmann::ordered_json reportJson(const ReportModel& model) {
+    Json samples = Json::array();
+    for (const ReportedSample& sample : model.samples)
+        samples.push_back(sampleJson(sample));
+    Json observations = Json::array();
+    for (const ReportedObservation& observation : model.observations)
+        observations.push_back({{"kind", observation.kind},
+                                {"line", observation.line},
+                                {"recorded_at", observation.recordedAt}});
+    return {{"format", "swarfbook report 1"},
+            {"program", "swarfbook " + model.programVersion},
+            {"job", jobJson(model.job)},
+            {"verdict", model.verdict},
+            {"suggestion", model.suggestion ? toJson(*model.suggestion) : Json(nullptr)},
+            {"no_suggestion", textOrNull(model.noSuggestion)},
+            {"next_check", textOrNull(model.nextCheck)},
+            {"samples", std::move(samples)},
+            {"comparison", comparisonJson(model)},
+            {"wear_score", toJson(model.wearScore)},
+            {"trend", trendJson(model)},
+            {"observations", std::move(observations)},
+            {"not_inspected", model.notInspected},
+            {"not_looked_at_or_known", notLookedAt(model)},
+            {"method", methodSentences(model)},
+            {"cautions", cautionSentences(model)},
+            {"standing_line", standingLine()}};
+}
+
+} // namespace swarfbook

@@ -1,0 +1,136 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/evidence_pages.h"
+#include "report/look_marks.h"
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+
+namespace {
+
+Table countsTable(const DebrisFinding& debris) {
+    Table table{
+        {{"ISO 16232 class and size", 1.95},
+         {"Seen", 0.6, Align::right},
+         {debris.isPad ? "Per sample (95 %)" : "Per 100 cm\u00b2 (95 %)", 1.9, Align::right}},
+        {}};
+    std::vector<int> looks;
+    for (int i = 0; i < lookCount; ++i)
+        for (const ClassCount& row : debris.counts)
+            if (row.byLook.at(static_cast<std::size_t>(i)) > 0) {
+                looks.push_back(i);
+                table.columns.push_back(
+                    {std::string(markOf(static_cast<Look>(i)).words), 1.15, Align::right});
+                break;
+            }
+    for (const ClassCount& row : rowsToShow(debris)) {
+        std::vector<std::string> cells{
+            row.sizeClass + ": " + sizeWords(row) + (row.complete ? "" : ", in part"),
+            fmt::format("{}", row.count),
+            intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh)};
+        for (const int i : looks)
+            cells.push_back(fmt::format("{}", row.byLook.at(static_cast<std::size_t>(i))));
+        table.rows.push_back(std::move(cells));
+    }
+    return table;
+}
+
+std::string pieceWords(const ReportedPiece& reported) {
+    const Particle& piece = reported.particle;
+    std::string words = fmt::format("{}: {} long, {} wide, {} ({:.0f} %)", piece.id,
+                                    lengthWords(piece.maxFeret), lengthWords(piece.minFeret),
+                                    lookName(piece.look), 100.0 * piece.lookProbability);
+    if (reported.inCoat)
+        words = "Sliver in the coat, " + words;
+    if (piece.ferrous != Ferrous::notKnown)
+        words += ", magnetic: " + ferrousWords(piece.ferrous);
+    if (piece.atEdge)
+        words += ", cut by the window's edge";
+    if (piece.mayBeSeveral)
+        words += ", may be several";
+    return words;
+}
+
+/// The largest pieces where the photo is no longer there to show them.
+void listPieces(PageWriter& page, const ReportedSample& sample) {
+    std::vector<std::string> lines;
+    for (const ReportedPiece& piece : sample.largest)
+        lines.push_back(pieceWords(piece));
+    page.subheading("Largest pieces");
+    page.bullets(lines);
+}
+
+void writeCrops(PageWriter& page, const ReportedSample& sample) {
+    if (sample.largest.empty())
+        return;
+    if (sample.largest.front().crop.empty()) {
+        listPieces(page, sample);
+        return;
+    }
+    constexpr int across = 4;
+    const double gap = 8.0, cell = (page.width() - (across - 1) * gap) / across;
+    page.subheading(fmt::format("Largest pieces, each in a field of {:g} mm, all at one scale",
+                                sample.cropField.value()),
+                    cell + 50.0);
+    for (std::size_t first = 0; first < sample.largest.size(); first += across) {
+        const std::size_t end = std::min(first + across, sample.largest.size());
+        double textHeight = 0.0, pictureHeight = 0.0;
+        const TextStyle style{.size = 8.0, .width = cell};
+        for (std::size_t i = first; i < end; ++i) {
+            const ReportedPiece& piece = sample.largest[i];
+            textHeight =
+                std::max(textHeight, textExtent(page.pen(), pieceWords(piece), style).height);
+            pictureHeight = std::max(pictureHeight, cell * piece.crop.rows / piece.crop.cols);
+        }
+        page.need(pictureHeight + textHeight + 8.0);
+        for (std::size_t i = first; i < end; ++i) {
+            const ReportedPiece& piece = sample.largest[i];
+            const double x = page.left() + static_cast<double>(i - first) * (cell + gap);
+            page.picture(piece.crop, {x, page.y()}, {cell, pictureHeight});
+            drawText(page.pen(), {x, page.y() + pictureHeight + 2.0}, pieceWords(piece), style);
+        }
+        page.gap(pictureHeight + textHeight + 8.0);
+    }
+}
+
+/// What the photo is, above its picture.
+std::string photoLine(const ReportedSample& sample) {
+    std::string line =
+        sample.taken.empty() ? "Capture time not recorded" : "Taken " + sample.taken.substr(0, 10);
+    if (!sample.sampling.empty())
+        line += "; sample: " + sample.sampling;
+    return line + ".";
+}
+
+} // namespace
+
+void writeSamplePages(PageWriter& page, const ReportedSample& sample) {
+    const double pictureHeight =
+        sample.annotated.empty()
+            ? 0.0
+            : std::min(page.width() * sample.annotated.rows / sample.annotated.cols, 440.0);
+    page.heading(placeTitle(sample.place), pictureHeight + 60.0);
+    page.paragraph(photoLine(sample), {.size = 8.5, .ink = grey(0.25)});
+    page.paragraph(sampleSentence(sample));
+    if (sample.refusal)
+        return;
+    if (sample.magnet)
+        page.paragraph(magnetSentence(*sample.magnet));
+    if (!sample.annotated.empty()) {
+        page.need(pictureHeight + 4.0);
+        page.picture(sample.annotated, {page.left(), page.y()}, {page.width(), pictureHeight});
+        page.gap(pictureHeight + 6.0);
+    }
+    page.subheading("Counts by size and look: " + countUnit(sample.debris));
+    page.table(countsTable(sample.debris));
+    if (!sample.debris.code.empty())
+        page.paragraph("Cleanliness code (ISO 16232): " + sample.debris.code);
+    writeCrops(page, sample);
+    page.paragraph(cardSentence(sample), {.size = 8.5, .ink = grey(0.25)});
+}
+
+} // namespace swarfbook

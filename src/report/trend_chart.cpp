@@ -1,0 +1,156 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/trend_chart.h"
+
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook {
+
+namespace {
+
+/// Where the plot lies and how values become places in it.
+struct Plot {
+    Spot topLeft;
+    Extent room;
+    double xLow = 0.0, xHigh = 1.0, yHigh = 100.0;
+    bool byOdometer = true;
+
+    [[nodiscard]] double bottom() const { return topLeft.y + room.height; }
+    [[nodiscard]] double xOf(double x) const {
+        return topLeft.x + room.width * (x - xLow) / (xHigh - xLow);
+    }
+    [[nodiscard]] double yOf(double y) const { return bottom() - room.height * y / yHigh; }
+};
+
+double positionOf(const Plot& plot, const ReportedTrendPoint& point, std::size_t index) {
+    return plot.byOdometer ? point.odometerKm.value() : static_cast<double>(index);
+}
+
+void setRange(Plot& plot, const std::vector<ReportedTrendPoint>& points) {
+    plot.byOdometer = std::all_of(points.begin(), points.end(), [](const ReportedTrendPoint& p) {
+        return p.odometerKm.has_value();
+    });
+    double low = positionOf(plot, points.front(), 0), high = low, top = 10.0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const double x = positionOf(plot, points[i], i);
+        low = std::min(low, x);
+        high = std::max(high, x);
+        if (const auto* score = std::get_if<WearScore>(&points[i].score))
+            top = std::max(top, score->high);
+    }
+    const double air = high > low ? 0.1 * (high - low) : 1.0;
+    plot.xLow = low - air;
+    plot.xHigh = high + air;
+    plot.yHigh = std::clamp(20.0 * std::ceil(1.05 * top / 20.0), 20.0, 100.0);
+}
+
+void stroke(cairo_t* pen, Spot from, Spot to, double thickness, Ink ink) {
+    setInk(pen, ink);
+    cairo_set_line_width(pen, thickness);
+    cairo_move_to(pen, from.x, from.y);
+    cairo_line_to(pen, to.x, to.y);
+    cairo_stroke(pen);
+}
+
+void drawAxes(cairo_t* pen, const Plot& plot, double letter) {
+    const double right = plot.topLeft.x + plot.room.width;
+    const double step = plot.yHigh > 60.0 ? 20.0 : 10.0;
+    for (double value = 0.0; value <= plot.yHigh; value += step) {
+        const double y = plot.yOf(value);
+        stroke(pen, {plot.topLeft.x, y}, {right, y}, 0.04 * letter, grey(value > 0 ? 0.75 : 0.0));
+        const TextStyle style{.size = letter, .align = Align::right, .width = 3.0 * letter};
+        drawText(pen, {plot.topLeft.x - 3.5 * letter, y - 0.6 * letter},
+                 fmt::format("{:.0f}", value), style);
+    }
+}
+
+void drawPoint(cairo_t* pen, const Plot& plot, double x, const WearScore& score, double letter) {
+    const double low = plot.yOf(score.low), high = plot.yOf(std::min(score.high, plot.yHigh));
+    const double thick = 0.12 * letter, cap = 0.45 * letter;
+    stroke(pen, {x, low}, {x, high}, thick, black);
+    stroke(pen, {x - cap, low}, {x + cap, low}, thick, black);
+    stroke(pen, {x - cap, high}, {x + cap, high}, thick, black);
+    cairo_arc(pen, x, plot.yOf(score.value), 0.38 * letter, 0.0, 6.2832);
+    setInk(pen, black);
+    cairo_fill(pen);
+    drawText(pen, {x + 0.7 * letter, plot.yOf(score.value) - 0.65 * letter},
+             fmt::format("{:.0f}", score.value), {.size = letter, .bold = true});
+}
+
+constexpr double labelWidth = 8.0; // of the letter size
+
+bool needsSecondRow(const Plot& plot, const std::vector<ReportedTrendPoint>& points,
+                    double letter) {
+    for (std::size_t i = 1; i < points.size(); ++i)
+        if (plot.xOf(positionOf(plot, points[i], i)) -
+                plot.xOf(positionOf(plot, points[i - 1], i - 1)) <
+            labelWidth * letter)
+            return true;
+    return false;
+}
+
+/// Labels below the axis; where neighbours are too near, they step down a row.
+void drawLabels(cairo_t* pen, const Plot& plot, const std::vector<ReportedTrendPoint>& points,
+                double letter) {
+    double endOfRow[2] = {-1e9, -1e9};
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const ReportedTrendPoint& point = points[i];
+        std::string text = point.date;
+        if (point.odometerKm)
+            text += "\n" + kilometreWords(*point.odometerKm);
+        if (std::holds_alternative<NoWearScore>(point.score))
+            text += "\nno score";
+        const TextStyle style{
+            .size = 0.9 * letter, .align = Align::centre, .width = labelWidth * letter};
+        const double x = plot.xOf(positionOf(plot, point, i));
+        const double leftEnd = x - 0.5 * labelWidth * letter;
+        const int row = leftEnd >= endOfRow[0] ? 0 : 1;
+        if (row == 1 && leftEnd < endOfRow[1])
+            continue; // no room: the table beside the chart lists every visit
+        endOfRow[row] = leftEnd + labelWidth * letter;
+        stroke(pen, {x, plot.bottom()}, {x, plot.bottom() + 0.5 * letter}, 0.08 * letter, black);
+        drawText(pen, {leftEnd, plot.bottom() + (0.7 + 3.6 * row) * letter}, text, style);
+    }
+}
+
+} // namespace
+
+void drawTrendChart(cairo_t* pen, Spot topLeft, Extent room,
+                    const std::vector<ReportedTrendPoint>& points, double letter) {
+    if (points.empty())
+        return;
+    Plot plot;
+    plot.topLeft = {topLeft.x + 4.5 * letter, topLeft.y + 2.2 * letter};
+    plot.room = {room.width - 6.5 * letter, room.height - 10.2 * letter};
+    setRange(plot, points);
+    if (!needsSecondRow(plot, points, letter))
+        plot.room.height += 3.6 * letter;
+    cairo_save(pen);
+    drawText(pen, topLeft, "Wear score, 0 to 100, with its 95 % interval", {.size = letter});
+    drawAxes(pen, plot, letter);
+    const WearScore* before = nullptr;
+    double xBefore = 0.0;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const auto* score = std::get_if<WearScore>(&points[i].score);
+        if (score == nullptr)
+            continue;
+        const double x = plot.xOf(positionOf(plot, points[i], i));
+        if (before != nullptr)
+            stroke(pen, {xBefore, plot.yOf(before->value)}, {x, plot.yOf(score->value)},
+                   0.06 * letter, grey(0.5));
+        before = score;
+        xBefore = x;
+    }
+    for (std::size_t i = 0; i < points.size(); ++i)
+        if (const auto* score = std::get_if<WearScore>(&points[i].score))
+            drawPoint(pen, plot, plot.xOf(positionOf(plot, points[i], i)), *score, letter);
+    drawLabels(pen, plot, points, letter);
+    cairo_restore(pen);
+}
+
+} // namespace swarfbook
