@@ -1,12 +1,14 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/command.h"
+#include "cli/command_card.h"
 #include "cli/command_vehicle.h"
 
 namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
+        cardEntry(),
         vehicleEntry(),
     };
     return list;

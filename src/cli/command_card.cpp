@@ -1,0 +1,242 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_card.h"
+
+#include "assess/assess.h"
+#include "base/errors.h"
+#include "card/draw_card.h"
+#include "cli/words.h"
+#include "record/book.h"
+#include "report/picture_bytes.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <iostream>
+#include <unistd.h>
+
+namespace po = boost::program_options;
+namespace fs = std::filesystem;
+
+namespace swarfbook::cli {
+namespace {
+
+CardLayout layoutNamed(const std::string& name) {
+    std::string known;
+    for (CardLayout& layout : loadCardLayouts(dataFolder() / "calibration/reference-card.json")) {
+        if (layout.name == name)
+            return std::move(layout);
+        known += (known.empty() ? "" : " or ") + layout.name;
+    }
+    throw UsageError(fmt::format("There is no card layout \"{}\". Say --layout {}.", name, known));
+}
+
+PrintedCard knownCard(const Book& book, const std::string& serial) {
+    if (auto card = book.card(serial))
+        return *card;
+    std::string last;
+    const auto all = book.cards();
+    const std::size_t shown = std::min<std::size_t>(all.size(), 5);
+    for (std::size_t i = all.size() - shown; i < all.size(); ++i)
+        last += (last.empty() ? "" : ", ") + all[i].serial;
+    throw UsageError(fmt::format(
+        "There is no card {} in this book. {} The number stands on the card, below its window.",
+        serial,
+        last.empty() ? "No card has been printed from it yet: swarfbook card --layout close --out "
+                       "card.pdf prints one."
+                     : "Its latest cards are " + last + "."));
+}
+
+bool isPdf(const fs::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    std::string start(4, '\0');
+    in.read(start.data(), 4);
+    return start == "%PDF";
+}
+
+/// Finds out whether the file can be written before anything is put into the book.
+void requireRoomFor(const fs::path& file) {
+    std::error_code ignored;
+    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
+    if (!fs::is_directory(folder, ignored))
+        throw UsageError(fmt::format("There is no folder {}. Make it first, or give --out a name "
+                                     "in a folder that exists.",
+                                     folder.string()));
+    if (fs::is_directory(file, ignored))
+        throw UsageError(fmt::format("{} is a folder. Give --out the name of a file, such as {}.",
+                                     file.string(), (file / "card.pdf").string()));
+    if (fs::exists(file, ignored) && !isPdf(file))
+        throw UsageError(fmt::format("{} is there already and is no PDF. Give --out another name.",
+                                     file.string()));
+    if (access(folder.c_str(), W_OK) != 0)
+        throw ToolError(fmt::format("Nothing can be written into the folder {}. Give --out a name "
+                                    "in a folder of yours.",
+                                    folder.string()));
+}
+
+class CardCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        const auto text = [] { return po::value<std::string>(); };
+        add("layout", text(),
+            "close (window 64 x 44 mm) for fine debris and magnets, wide (window 130 x 90 mm) for "
+            "pans, filters and trays");
+        add("cut", "for a frame: with instructions to cut the window out (else a pad)");
+        add("paper", text(), "a4 (unless said) or letter");
+        add("out", text(), "the PDF to write");
+        add("serial", text(), "a card that was printed before, by the number on it");
+        add("measured-bar", text(),
+            "with --serial: length of the printed check bar by callipers, mm");
+        add("book", text(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
+        return all;
+    }
+
+    void parse(const Words& words) override {
+        layout_ = textOf(words, "layout");
+        serial_ = textOf(words, "serial");
+        out_ = textOf(words, "out");
+        cut_ = has(words, "cut");
+        book_ = maybeTextOf(words, "book");
+        measuredBar_ = numberOf(words, "measured-bar", "79.6");
+        const std::string paper = has(words, "paper") ? textOf(words, "paper") : "a4";
+        if (paper != "a4" && paper != "letter")
+            throw UsageError(
+                fmt::format("There is no paper \"{}\". Say --paper a4 or --paper letter.", paper));
+        paper_ = paper == "a4" ? Paper::a4 : Paper::letter;
+        requireSense(words);
+    }
+
+    int run() override {
+        if (!out_.empty())
+            requireRoomFor(out_);
+        if (serial_.empty())
+            printNew();
+        else
+            useKnown();
+        return done;
+    }
+
+  private:
+    void requireSense(const Words& words) const {
+        if (has(words, "out") && fs::path(out_).extension() != ".pdf")
+            throw UsageError(fmt::format("The card is written as a PDF, so end the name \"{}\" "
+                                         "in .pdf.",
+                                         out_));
+        if (measuredBar_ && serial_.empty())
+            throw UsageError("Which card was measured? Say the number printed on it: swarfbook "
+                             "card --serial C0001 --measured-bar 79.6.");
+        if (measuredBar_)
+            allowOnly(words, "card --measured-bar", {"serial", "measured-bar", "layout", "book"});
+        if (!measuredBar_ && out_.empty())
+            throw UsageError("Where to? Print a card with swarfbook card --layout close --out "
+                             "card.pdf, or tell the measured bar of a printed one with swarfbook "
+                             "card --serial C0001 --measured-bar 79.6.");
+        if (!measuredBar_ && serial_.empty() && layout_.empty())
+            throw UsageError("Which layout? Say --layout close (window 64 x 44 mm) or --layout "
+                             "wide (window 130 x 90 mm).");
+    }
+
+    /// The serial is the book's before the file is there: better a number never printed than two
+    /// cards of one number.
+    void printNew() const {
+        const CardLayout layout = layoutNamed(layout_);
+        Book book = Book::open(bookFolder(book_), IfNoBook::startOne);
+        BookTransaction transaction = book.begin();
+        const std::string serial = book.nextSerial();
+        const auto pdf = drawCardPdf({layout, serial, paper_, cut_});
+        book.saveCard({serial, layout.name, std::nullopt, ""});
+        transaction.commit();
+        write(pdf, serial, layout);
+        tellWhatNext(serial, layout);
+    }
+
+    void useKnown() const {
+        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const PrintedCard card = knownCard(book, serial_);
+        const CardLayout layout = layoutNamed(layout_.empty() ? card.layout : layout_);
+        if (layout.name != card.layout)
+            throw UsageError(fmt::format("Card {} is a {} card. Leave --layout away, or print a "
+                                         "new card without --serial.",
+                                         card.serial, card.layout));
+        if (measuredBar_)
+            keepBar(book, card, layout);
+        else
+            printAgain(card, layout);
+    }
+
+    void printAgain(const PrintedCard& card, const CardLayout& layout) const {
+        write(drawCardPdf({layout, card.serial, paper_, cut_}), card.serial, layout);
+        if (card.measuredBarMm)
+            std::cerr << fmt::format(
+                "The book has {:.2f} mm for this card's check bar, read from the earlier print. "
+                "This print may come out at another size: measure its bar as well.\n",
+                *card.measuredBarMm);
+        tellWhatNext(card.serial, layout);
+    }
+
+    void write(const std::vector<unsigned char>& pdf, const std::string& serial,
+               const CardLayout& layout) const {
+        std::error_code ignored;
+        const bool replaced = fs::exists(out_, ignored);
+        writeWhole(out_, pdf);
+        std::cout << fmt::format("Card {}: {} layout, {}, on {} paper, in {}\n", serial,
+                                 layout.name, cut_ ? "frame" : "pad",
+                                 paper_ == Paper::a4 ? "A4" : "Letter", out_);
+        if (replaced)
+            std::cerr << fmt::format("The PDF that was in {} before is replaced.\n", out_);
+    }
+
+    void tellWhatNext(const std::string& serial, const CardLayout& layout) const {
+        const std::string book = book_ ? fmt::format(" --book \"{}\"", *book_) : "";
+        std::cerr << fmt::format(
+            "Print it at 100 % (\"actual size\", not \"fit to page\") on matt white paper. Measure "
+            "the check bar\nwith callipers from the middle of one end stroke to the middle of the "
+            "other (drawn {:.1f} mm), then:\n  swarfbook card --serial {} --measured-bar MM{}\n",
+            layout.checkBarLength(), serial, book);
+    }
+
+    void keepBar(Book& book, const PrintedCard& card, const CardLayout& layout) const {
+        const PrintScale scale = printScaleFromBar(layout, Millimetres(*measuredBar_));
+        PrintedCard measured = card;
+        measured.measuredBarMm = measuredBar_;
+        book.saveCard(measured);
+        std::cout << fmt::format("Card {}: check bar {:.2f} mm, drawn {:.1f} mm; print scale "
+                                 "{:.4f}, standard uncertainty {:.4f}\n",
+                                 card.serial, *measuredBar_, layout.checkBarLength(), scale.value,
+                                 scale.standardUncertainty);
+        if (card.measuredBarMm && *card.measuredBarMm != *measuredBar_)
+            std::cerr << fmt::format("The book had {:.2f} mm before. Photos measured until now "
+                                     "keep the scale that they were measured by.\n",
+                                     *card.measuredBarMm);
+        constexpr double worthSaying = 0.01; // from here on it is no printer's tolerance
+        if (std::abs(scale.value - 1.0) > worthSaying)
+            std::cerr << fmt::format(
+                "It was printed {:.1f} % too {}, as \"fit to page\" does. Lengths are put right by "
+                "this; better print it again at 100 %.\n",
+                100.0 * std::abs(scale.value - 1.0), scale.value < 1.0 ? "small" : "large");
+    }
+
+    std::string layout_, serial_, out_;
+    bool cut_ = false;
+    Paper paper_ = Paper::a4;
+    std::optional<double> measuredBar_;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry cardEntry() {
+    return {"card", "Print a reference card to PDF, or keep how large it was printed",
+            "swarfbook card --layout close|wide [--cut] [--paper a4|letter] --out card.pdf\n"
+            "       swarfbook card --serial S --measured-bar MM\n"
+            "       swarfbook card --serial S [--cut] [--paper a4|letter] --out card.pdf",
+            "swarfbook card --layout close --out card.pdf --book trial-book",
+            []() -> Command* { return new CardCommand; }};
+}
+
+} // namespace swarfbook::cli
