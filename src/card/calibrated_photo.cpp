@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/calibrated_photo.h"
 
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace swarfbook {
 namespace {

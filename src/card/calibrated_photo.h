@@ -2,12 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <optional>
-
 #include "base/result.h"
 #include "card/find_card.h"
 #include "card/paper_light.h"
 #include "card/sharpness.h"
+
+#include <optional>
 
 namespace swarfbook {
 

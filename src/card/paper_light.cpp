@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/paper_light.h"
 
+#include "photo/linear_light.h"
+
 #include <algorithm>
 #include <cmath>
 #include <vector>
-
-#include "photo/linear_light.h"
 
 namespace swarfbook {
 namespace {
@@ -45,7 +45,7 @@ bool onBarePaper(const CardLayout& layout, PointOnCard p) {
 
 struct Place {
     PointOnCard at;
-    cv::Vec3d linear; ///< B, G, R
+    cv::Vec3d linear;  ///< B, G, R
     double code = 0.0; ///< green
     bool clipped = false;
 };

@@ -2,12 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <array>
-#include <optional>
+#include "card/find_card.h"
 
 #include <opencv2/core.hpp>
 
-#include "card/find_card.h"
+#include <array>
+#include <optional>
 
 namespace swarfbook {
 
@@ -18,9 +18,9 @@ struct PaperLight {
     std::array<cv::Vec<double, 6>, 3> surface{};
     PointOnCard centre;
     double halfWidth = 1.0, halfHeight = 1.0; ///< mm
-    double clippedShare = 0.0;  ///< of the places read, at the top of the code range
-    double medianCode = 0.0;    ///< of green, 0 to 255
-    double darkCode = 0.0;      ///< median green code on the card's black
+    double clippedShare = 0.0;                ///< of the places read, at the top of the code range
+    double medianCode = 0.0;                  ///< of green, 0 to 255
+    double darkCode = 0.0;                    ///< median green code on the card's black
     int places = 0;
 
     /// Linear light (B, G, R) that white paper would send from here.

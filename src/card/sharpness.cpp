@@ -2,13 +2,13 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/sharpness.h"
 
-#include <algorithm>
-#include <cmath>
-#include <vector>
+#include "card/edge_points.h"
 
 #include <opencv2/imgproc.hpp>
 
-#include "card/edge_points.h"
+#include <algorithm>
+#include <cmath>
+#include <vector>
 
 namespace swarfbook {
 namespace {
@@ -89,8 +89,8 @@ std::optional<double> width10to90(std::vector<double> spread) {
     while (middle < n && spread[middle] < level(0.5))
         ++middle;
     const auto crossing = [&](double share, int direction) -> std::optional<double> {
-        for (auto i = static_cast<std::ptrdiff_t>(middle); i > 0 && i < static_cast<std::ptrdiff_t>(n);
-             i += direction) {
+        for (auto i = static_cast<std::ptrdiff_t>(middle);
+             i > 0 && i < static_cast<std::ptrdiff_t>(n); i += direction) {
             const double a = spread[static_cast<std::size_t>(i - 1)];
             const double b = spread[static_cast<std::size_t>(i)];
             if (a <= level(share) && b > level(share))
@@ -131,7 +131,8 @@ std::optional<Sharpness> readSharpness(const cv::Mat& bgr, const CardSighting& c
     std::vector<double> down;
     const auto edges = edgesOfCard(card.layout);
     for (const CardEdge& e : edges) {
-        if (e.owner > 0) // markers stand square on the card: only slanted edges cross the pixel rows
+        if (e.owner >
+            0) // markers stand square on the card: only slanted edges cross the pixel rows
             continue;
         if (const auto width = edgeWidthOf(bgr, card.mapping, e.a, e.b)) {
             all.push_back(width->value());

@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include <optional>
-
 #include "base/units.h"
 #include "card/find_card.h"
 #include "photo/photo.h"
+
+#include <optional>
 
 namespace swarfbook {
 
@@ -28,7 +28,7 @@ struct Sharpness {
 std::optional<Sharpness> readSharpness(const cv::Mat& bgr, const CardSighting& card);
 
 /// 10-90 % width of one edge of the card as seen in the photo; nullopt when it cannot be read.
-std::optional<Pixels> edgeWidthOf(const cv::Mat& bgr, const PlaneMapping& mapping,
-                                  PointOnCard from, PointOnCard to);
+std::optional<Pixels> edgeWidthOf(const cv::Mat& bgr, const PlaneMapping& mapping, PointOnCard from,
+                                  PointOnCard to);
 
 } // namespace swarfbook

@@ -1,15 +1,21 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/command.h"
+#include "cli/command_add.h"
 #include "cli/command_card.h"
+#include "cli/command_measure.h"
 #include "cli/command_vehicle.h"
+#include "cli/command_visit.h"
 
 namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
         cardEntry(),
+        measureEntry(),
         vehicleEntry(),
+        visitEntry(),
+        addEntry(),
     };
     return list;
 }

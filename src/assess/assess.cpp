@@ -1,0 +1,112 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/assess.h"
+
+#include "base/sha256.h"
+#include "card/calibrated_photo.h"
+#include "debris/measure_debris.h"
+#include "photo/decode.h"
+
+#include <cstdlib>
+#include <system_error>
+
+namespace swarfbook {
+namespace {
+
+CardFacts factsOf(const CalibratedPhoto& photo, const std::string& serial) {
+    CardFacts facts;
+    const CardSighting& card = photo.card;
+    facts.layout = card.layout.name;
+    facts.serial = serial;
+    facts.printScale = photo.printScale;
+    facts.markersUsed = card.markersUsed;
+    facts.residual = card.residual;
+    facts.tilt = card.tilt;
+    facts.scale = photo.trueScale();
+    facts.scaleUPercent = card.scaleUPercent;
+    facts.mapping = card.mapping;
+    const CardRect& w = card.layout.window;
+    for (int j = 0; j < 5; ++j)
+        for (int i = 0; i < 5; ++i) {
+            const PointOnCard p{w.x + w.width * i / 4.0, w.y + w.height * j / 4.0};
+            facts.grid.push_back({{p.x * photo.printScale.value, p.y * photo.printScale.value},
+                                  card.mapping.photoFromCard(p)});
+        }
+    return facts;
+}
+
+bool liesOnWhite(const AssessOptions& options) {
+    if (options.windowCutOut)
+        return !*options.windowCutOut;
+    return options.place == Place::pad || options.place == Place::magnet ||
+           options.place == Place::strained;
+}
+
+void measureWindow(Measurement& m, const CalibratedPhoto& photo, const LookModel& model,
+                   const AssessOptions& options) {
+    DebrisOptions debris;
+    debris.isPad = liesOnWhite(options);
+    const auto window = prepareWindow(photo, debris.isPad);
+    if (!window) {
+        m.refusal = window.error();
+        return;
+    }
+    m.card = factsOf(photo, options.serial);
+    m.edgeWidth = photo.sharpness.edgeWidth;
+    m.edgeWidthOnCard = photo.sharpness.edgeWidth / photo.trueScale();
+    m.debris = measureDebris(photo, *window, model, debris);
+}
+
+} // namespace
+
+std::filesystem::path dataFolder() {
+    if (const char* given = std::getenv("SWARFBOOK_DATA"); given != nullptr && *given != '\0')
+        return given;
+    std::error_code none;
+    const auto program = std::filesystem::read_symlink("/proc/self/exe", none);
+    if (!none) {
+        const auto installed = program.parent_path().parent_path() / "share" / "swarfbook";
+        if (std::filesystem::exists(installed / "calibration", none))
+            return installed;
+    }
+    return SWARFBOOK_BUILT_FROM;
+}
+
+AssessData loadAssessData() {
+    const auto folder = dataFolder();
+    return {loadCardLayouts(folder / "calibration" / "reference-card.json"),
+            folder / "models" / "looks.json"};
+}
+
+Measurement assessPhoto(const Photo& photo, const AssessData& data, const AssessOptions& options) {
+    const LookModel model = LookModel::load(data.lookModel);
+    Measurement m;
+    m.photo = photo.facts;
+    m.place = options.place;
+    const auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
+    if (calibrated)
+        measureWindow(m, *calibrated, model, options);
+    else
+        m.refusal = calibrated.error();
+    return m;
+}
+
+Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
+                            const AssessOptions& options) {
+    Measurement m;
+    m.photo.file = file.filename().string();
+    m.place = options.place;
+    const auto bytes = readPhotoFile(file);
+    if (!bytes) {
+        m.refusal = bytes.error();
+        return m;
+    }
+    const auto photo = decodePhoto(*bytes, file.filename().string());
+    if (photo)
+        return assessPhoto(*photo, data, options);
+    m.refusal = photo.error();
+    m.photo.sha256 = sha256Hex(*bytes);
+    return m;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,137 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_measure.h"
+
+#include "assess/assess.h"
+#include "assess/measurement_json.h"
+#include "base/errors.h"
+#include "cli/words.h"
+#include "photo/decode.h"
+#include "report/annotated_photo.h"
+#include "report/measurement_text.h"
+#include "report/picture_bytes.h"
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <iostream>
+
+namespace swarfbook::cli {
+namespace {
+
+namespace po = boost::program_options;
+namespace fs = std::filesystem;
+
+class MeasureCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description out("options");
+        auto add = out.add_options();
+        add("photo", po::value<std::vector<std::string>>(),
+            "JPEG, PNG or HEIC; several can be given");
+        add("place", po::value<std::string>()->default_value("pad"),
+            "where the debris lies: pan, magnet, filter, tray, pad or strained");
+        add("cut", "the card's window is cut out (pan, filter and tray: always so)");
+        add("whole", "the card's window is white paper (pad, magnet and strained: always so)");
+        add("measured-bar", po::value<std::string>(),
+            "length in mm of this very card's check bar, as callipers read it");
+        add("serial", po::value<std::string>(),
+            "serial number of the card, to stand in the result");
+        add("json", "write the measurement document, one line a photo");
+        add("annotated", po::value<std::string>(),
+            "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
+            "folder for several photos");
+        add("help", "show this");
+        return out;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description out;
+        out.add("photo", -1);
+        return out;
+    }
+
+    void parse(const Words& words) override {
+        if (!has(words, "photo"))
+            throw UsageError("Give at least one photo, for example: swarfbook measure pan.jpg "
+                             "--place pan");
+        for (const auto& photo : words["photo"].as<std::vector<std::string>>())
+            photos_.emplace_back(photo);
+        options_.place = placeOf(words);
+        options_.serial = textOf(words, "serial");
+        if (has(words, "cut") && has(words, "whole"))
+            throw UsageError(
+                "A window is either cut out or whole: give --cut or --whole, not both.");
+        if (has(words, "cut") || has(words, "whole"))
+            options_.windowCutOut = has(words, "cut");
+        if (const auto bar = numberOf(words, "measured-bar", "79.6"))
+            options_.measuredBar = Millimetres(*bar);
+        json_ = has(words, "json");
+        annotated_ = textOf(words, "annotated");
+        if (!annotated_.empty() && !intoFolder())
+            requirePictureName(annotated_);
+    }
+
+    int run() override {
+        if (!annotated_.empty() && photos_.size() > 1 && !fs::is_directory(annotated_))
+            throw UsageError(fmt::format("{} photos cannot go into one picture: give a folder that "
+                                         "exists to --annotated.",
+                                         photos_.size()));
+        const AssessData data = loadAssessData();
+        int code = done;
+        for (const fs::path& photo : photos_)
+            if (measureOne(photo, data).refusal)
+                code = refused;
+        return code;
+    }
+
+  private:
+    [[nodiscard]] bool intoFolder() const {
+        std::error_code none;
+        return photos_.size() > 1 || fs::is_directory(annotated_, none);
+    }
+
+    Measurement measureOne(const fs::path& file, const AssessData& data) {
+        const Measurement m = assessPhotoFile(file, data, options_);
+        if (json_)
+            std::cout << toJson(m).dump() << "\n";
+        else
+            std::cout << measurementText(m);
+        if (m.refusal) {
+            std::cerr << fmt::format("swarfbook: {} was not measured ({}): {} {}\n", file.string(),
+                                     reasonName(m.refusal->reason), m.refusal->detail,
+                                     m.refusal->advice);
+            return m;
+        }
+        if (!annotated_.empty())
+            writeAnnotated(file, m);
+        return m;
+    }
+
+    void writeAnnotated(const fs::path& file, const Measurement& m) const {
+        const auto bytes = readPhotoFile(file);
+        const auto photo = decodePhoto(*bytes, file.filename().string());
+        fs::path out = annotated_;
+        if (intoFolder())
+            out /= file.stem().string() + "-annotated.jpg";
+        writePicture(out, annotatedPhoto(photo->bgr, m));
+        std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
+    }
+
+    std::vector<fs::path> photos_;
+    AssessOptions options_;
+    bool json_ = false;
+    std::string annotated_;
+};
+
+} // namespace
+
+CommandEntry measureEntry() {
+    return {
+        "measure", "Measure the debris in photos against the card in them.",
+        "swarfbook measure PHOTO... [--place PLACE] [--json] [--annotated FILE]",
+        "swarfbook measure demo-images/history-4.jpg --place pad --annotated /tmp/history-4.png",
+        [] { return static_cast<Command*>(new MeasureCommand()); }};
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,254 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/candidate.h"
+
+#include "debris/level_contour.h"
+#include "photo/linear_light.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+constexpr float lowSigmas = 3.2F, lowCodes = 6.0F;
+constexpr float highSigmas = 6.0F, highCodes = 14.0F;
+constexpr int smallestPx = 4;
+
+struct Blob {
+    int label = 0;
+    cv::Rect box;
+    float noise = 1.0F;
+};
+
+cv::Mat ellipse(int radius) {
+    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * radius + 1, 2 * radius + 1});
+}
+
+cv::Mat standsOut(const ContrastField& field) {
+    cv::Mat low(field.contrast.size(), CV_8U);
+    cv::parallel_for_(cv::Range(0, low.rows), [&](const cv::Range& rows) {
+        for (int y = rows.start; y < rows.end; ++y) {
+            const auto* d = field.contrast.ptr<float>(y);
+            auto* out = low.ptr<uchar>(y);
+            for (int x = 0; x < low.cols; ++x)
+                out[x] = d[x] > lowCodes && d[x] > lowSigmas * field.noiseAt(x, y) ? 255 : 0;
+        }
+    });
+    return low;
+}
+
+/// One pixel against its background in linear light. The lens blurs light, not codes: only in
+/// linear light does the half level lie on the true edge.
+struct PixelLight {
+    float distance = 0.0F; ///< from the background
+    float k = 1.0F;        ///< how much light of the background's own colour: under 1 darker
+    float colour = 0.0F;   ///< what is left, relative to the background: another colour
+};
+
+inline PixelLight compare(const cv::Vec3b& p, const cv::Vec3b& b) {
+    const auto& linear = linearFromSrgb();
+    const float p0 = linear[p[0]], p1 = linear[p[1]], p2 = linear[p[2]];
+    const float b0 = linear[b[0]], b1 = linear[b[1]], b2 = linear[b[2]];
+    const float bb = std::max(0.25F * b0 * b0 + 0.5F * b1 * b1 + 0.25F * b2 * b2, 1e-6F);
+    PixelLight out;
+    out.k = (0.25F * p0 * b0 + 0.5F * p1 * b1 + 0.25F * p2 * b2) / bb;
+    const float d0 = p0 - b0, d1 = p1 - b1, d2 = p2 - b2;
+    out.distance = std::sqrt(0.25F * d0 * d0 + 0.5F * d1 * d1 + 0.25F * d2 * d2);
+    const float r0 = p0 - out.k * b0, r1 = p1 - out.k * b1, r2 = p2 - out.k * b2;
+    out.colour = std::sqrt((0.25F * r0 * r0 + 0.5F * r1 * r1 + 0.25F * r2 * r2) / bb);
+    return out;
+}
+
+constexpr float shadowDepth = 0.3F; // of the background's light left in the deepest own shadow:
+                                    // the sky of a workshop's walls lights it still
+constexpr float ownColour = 0.12F;  // relative colour difference that no shadow makes
+
+/// What a blob mostly is: it decides how its own shadow is told from it.
+struct BlobLight {
+    cv::Mat contrast; ///< CV_32F, linear
+    float leastOfPeak = 0.35F;
+};
+
+/// Linear-light contrast of one blob alone; other pixels that stand out are set to zero. A shadow
+/// keeps its surface's colour and some of its light: against a coloured piece it has no colour,
+/// against a black one less than half the contrast.
+BlobLight ownContrast(const ContrastField& field, const cv::Mat& labels, const Blob& blob) {
+    BlobLight out{cv::Mat(blob.box.size(), CV_32F, cv::Scalar(0)), 0.35F};
+    cv::Mat coloured(blob.box.size(), CV_32F, cv::Scalar(0));
+    std::vector<PixelLight> members;
+    float peak = 0.0F;
+    for (int y = 0; y < blob.box.height; ++y) {
+        const auto* l = labels.ptr<int>(blob.box.y + y) + blob.box.x;
+        const auto* a = field.smooth.ptr<cv::Vec3b>(blob.box.y + y) + blob.box.x;
+        const auto* b = field.background.ptr<cv::Vec3b>(blob.box.y + y) + blob.box.x;
+        const auto* d = field.contrast.ptr<float>(blob.box.y + y) + blob.box.x;
+        for (int x = 0; x < blob.box.width; ++x) {
+            if (!(d[x] > 0.0F && (l[x] == 0 || l[x] == blob.label)))
+                continue;
+            const PixelLight light = compare(a[x], b[x]);
+            out.contrast.at<float>(y, x) = light.distance;
+            const float darker = std::max(0.0F, shadowDepth - light.k) / shadowDepth;
+            const float brighter = std::max(0.0F, light.k - 1.0F);
+            coloured.at<float>(y, x) = std::sqrt(9.0F * light.colour * light.colour +
+                                                 brighter * brighter + darker * darker);
+            if (l[x] == blob.label) {
+                members.push_back(light);
+                peak = std::max(peak, light.distance);
+            }
+        }
+    }
+    int all = 0, dark = 0, colour = 0;
+    for (const PixelLight& m : members)
+        if (m.distance > 0.35F * peak) {
+            ++all;
+            dark += m.k < shadowDepth ? 1 : 0;
+            colour += m.colour > ownColour ? 1 : 0;
+        }
+    if (colour * 10 > all * 3)
+        out.contrast = coloured;
+    else if (dark * 2 > all)
+        out.leastOfPeak = 0.5F;
+    return out;
+}
+
+void fillHoles(cv::Mat& mask) {
+    cv::Mat outside(mask.rows + 2, mask.cols + 2, CV_8U, cv::Scalar(0));
+    cv::Mat padded;
+    cv::copyMakeBorder(mask, padded, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
+    cv::Mat flood(padded.rows + 2, padded.cols + 2, CV_8U, cv::Scalar(0));
+    cv::floodFill(padded, flood, {0, 0}, cv::Scalar(128), nullptr, 0, 0, 4);
+    const cv::Mat inner = padded(cv::Rect(1, 1, mask.cols, mask.rows));
+    mask.setTo(255, inner != 128);
+}
+
+cv::Mat levelField(const cv::Mat& own, float least, int radius) {
+    cv::Mat level;
+    cv::dilate(own, level, ellipse(radius));
+    level *= 0.5F;
+    cv::max(level, least, level);
+    cv::blur(level, level, {3, 3});
+    return level;
+}
+
+void clearRim(cv::Mat& field) {
+    field.row(0).setTo(-1.0F);
+    field.row(field.rows - 1).setTo(-1.0F);
+    field.col(0).setTo(-1.0F);
+    field.col(field.cols - 1).setTo(-1.0F);
+}
+
+struct Split {
+    const cv::Mat codes;  ///< contrast in codes, of the blob's box
+    const cv::Mat& above; ///< linear contrast less the half level
+    const Blob& blob;
+};
+
+/// One connected part of a blob's mask as a candidate.
+Candidate partOf(const Split& s, const cv::Mat& mask) {
+    Candidate c;
+    c.box = s.blob.box;
+    c.mask = mask;
+    c.noise = s.blob.noise;
+    c.areaPx = cv::countNonZero(mask);
+    cv::minMaxLoc(s.codes, nullptr, &c.peak, nullptr, nullptr, mask);
+    cv::Mat field = s.above.clone();
+    int open = 0;
+    for (int y = 0; y < field.rows; ++y)
+        for (int x = 0; x < field.cols; ++x) {
+            float& f = field.at<float>(y, x);
+            if (mask.at<uchar>(y, x) != 0) {
+                open += f <= 0.0F ? 1 : 0;
+                f = std::max(f, 0.02F);
+            } else {
+                f = std::min(f, -0.002F);
+            }
+        }
+    c.openShare = c.areaPx > 0 ? open / c.areaPx : 0.0;
+    clearRim(field);
+    c.outline = longestZeroContour(field);
+    for (auto& p : c.outline)
+        p += cv::Point2d(s.blob.box.x, s.blob.box.y);
+    return c;
+}
+
+bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
+    cv::Mat grown;
+    cv::dilate(c.mask, grown, cv::Mat::ones(5, 5, CV_8U));
+    const cv::Mat in = inside(c.box);
+    for (int y = 0; y < grown.rows; ++y)
+        for (int x = 0; x < grown.cols; ++x)
+            if (grown.at<uchar>(y, x) != 0 && in.at<uchar>(y, x) == 0)
+                return true;
+    return false;
+}
+
+std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
+                                    const cv::Mat& labels, std::pair<Blob, int> blobAndRadius) {
+    const auto& [blob, radius] = blobAndRadius;
+    const BlobLight light = ownContrast(field, labels, blob);
+    const cv::Mat& own = light.contrast;
+    double peak = 0.0;
+    cv::minMaxLoc(own, nullptr, &peak);
+    const cv::Mat above =
+        own - levelField(own, light.leastOfPeak * static_cast<float>(peak), radius);
+    cv::Mat mask = above > 0;
+    mask.setTo(0, labels(blob.box) != blob.label);
+    cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, ellipse(2)); // a dark facet beside a bright one
+    fillHoles(mask);
+    cv::Mat parts, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(mask, parts, stats, centroids);
+    std::vector<Candidate> out;
+    const Split split{field.contrast(blob.box), above, blob};
+    for (int i = 1; i < count; ++i) {
+        if (stats.at<int>(i, cv::CC_STAT_AREA) < smallestPx)
+            continue;
+        Candidate c = partOf(split, parts == i);
+        if (c.peak < std::max(highCodes, highSigmas * blob.noise) || c.outline.size() < 6)
+            continue;
+        c.atEdge = touchesBorder(c, crop.inside);
+        out.push_back(std::move(c));
+    }
+    return out;
+}
+
+} // namespace
+
+std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
+                                      Pixels edgeWidth) {
+    cv::Mat labels, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(standsOut(field), labels, stats, centroids);
+    const cv::Rect whole(0, 0, labels.cols, labels.rows);
+    const int radius = std::max(2, static_cast<int>(std::ceil(1.3 * edgeWidth.value())));
+    std::vector<float> peaks(static_cast<std::size_t>(count), 0.0F);
+    for (int y = 0; y < labels.rows; ++y) {
+        const auto* l = labels.ptr<int>(y);
+        const auto* d = field.contrast.ptr<float>(y);
+        for (int x = 0; x < labels.cols; ++x)
+            if (l[x] != 0)
+                peaks[static_cast<std::size_t>(l[x])] =
+                    std::max(peaks[static_cast<std::size_t>(l[x])], d[x]);
+    }
+    std::vector<Candidate> all;
+    for (int i = 1; i < count; ++i) {
+        const auto* s = stats.ptr<int>(i);
+        if (s[cv::CC_STAT_AREA] < smallestPx)
+            continue;
+        const cv::Rect tight(s[cv::CC_STAT_LEFT], s[cv::CC_STAT_TOP], s[cv::CC_STAT_WIDTH],
+                             s[cv::CC_STAT_HEIGHT]);
+        const int pad = radius + 3;
+        const cv::Rect box =
+            cv::Rect(tight.x - pad, tight.y - pad, tight.width + 2 * pad, tight.height + 2 * pad) &
+            whole;
+        const float noise = field.noiseAt(tight.x + tight.width / 2, tight.y + tight.height / 2);
+        if (peaks[static_cast<std::size_t>(i)] < std::max(highCodes, highSigmas * noise))
+            continue;
+        for (Candidate& c : candidatesOf(crop, field, labels, {{i, box, noise}, radius}))
+            all.push_back(std::move(c));
+    }
+    return all;
+}
+
+} // namespace swarfbook

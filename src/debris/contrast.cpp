@@ -1,0 +1,130 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/contrast.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+constexpr double reducedPxPerMm = 5.0;
+constexpr double wideMm = 6.0;     // larger than most pieces, smaller than a lamp's falloff
+constexpr double narrowMm = 2.5;   // follows stains and soft shadows
+constexpr float chromaGain = 1.5F; // colour differences are less noisy than luma after JPEG
+
+inline float distance(const cv::Vec3b& a, const cv::Vec3b& b) {
+    const float db = static_cast<float>(a[0]) - static_cast<float>(b[0]);
+    const float dg = static_cast<float>(a[1]) - static_cast<float>(b[1]);
+    const float dr = static_cast<float>(a[2]) - static_cast<float>(b[2]);
+    const float luma = 0.25F * db + 0.5F * dg + 0.25F * dr;
+    const float c1 = 0.5F * (dr - db);
+    const float c2 = 0.5F * dg - 0.25F * (dr + db);
+    return std::sqrt(luma * luma + chromaGain * chromaGain * (c1 * c1 + c2 * c2));
+}
+
+/// Replaces pixels outside a mask by the nearest inside one.
+void fillFromNearest(cv::Mat& picture, const cv::Mat& inside) {
+    cv::Mat distanceTo, labels;
+    cv::distanceTransform(255 - inside, distanceTo, labels, cv::DIST_L2, 3, cv::DIST_LABEL_PIXEL);
+    std::vector<cv::Vec3b> colour(static_cast<std::size_t>(picture.total()) + 1);
+    for (int y = 0; y < picture.rows; ++y)
+        for (int x = 0; x < picture.cols; ++x)
+            if (inside.at<uchar>(y, x) != 0)
+                colour[static_cast<std::size_t>(labels.at<int>(y, x))] =
+                    picture.at<cv::Vec3b>(y, x);
+    for (int y = 0; y < picture.rows; ++y)
+        for (int x = 0; x < picture.cols; ++x)
+            if (inside.at<uchar>(y, x) == 0)
+                picture.at<cv::Vec3b>(y, x) =
+                    colour[static_cast<std::size_t>(labels.at<int>(y, x))];
+}
+
+int oddWindow(double mm, double pxPerMm) {
+    return std::max(3, 2 * static_cast<int>(std::lround(mm * pxPerMm / 2.0)) + 1);
+}
+
+cv::Mat reducedBackground(const cv::Mat& bgr, const cv::Mat& insideFull, double pxPerMm) {
+    const double scale = std::min(1.0, reducedPxPerMm / pxPerMm);
+    cv::Mat reduced, inside;
+    cv::resize(bgr, reduced, {}, scale, scale, cv::INTER_AREA);
+    cv::resize(insideFull, inside, reduced.size(), 0, 0, cv::INTER_AREA);
+    inside = inside > 250;
+    if (cv::countNonZero(inside) == 0)
+        return reduced;
+    const double px = pxPerMm * scale;
+    fillFromNearest(reduced, inside);
+    cv::Mat wide;
+    cv::medianBlur(reduced, wide, oddWindow(wideMm, px));
+    cv::Mat standsOut(reduced.size(), CV_8U, cv::Scalar(0));
+    for (int y = 0; y < reduced.rows; ++y)
+        for (int x = 0; x < reduced.cols; ++x)
+            if (distance(reduced.at<cv::Vec3b>(y, x), wide.at<cv::Vec3b>(y, x)) > 25.0F)
+                standsOut.at<uchar>(y, x) = 255;
+    cv::dilate(standsOut, standsOut, cv::Mat::ones(3, 3, CV_8U));
+    wide.copyTo(reduced, standsOut);
+    cv::Mat narrow;
+    cv::medianBlur(reduced, narrow, oddWindow(narrowMm, px));
+    cv::GaussianBlur(narrow, narrow, {}, 1.0);
+    return narrow;
+}
+
+/// Robust sigma of the contrast by tile: the median of a Rayleigh-like distance is 1.18 sigma.
+cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
+    const int rows = (contrast.rows + tile - 1) / tile;
+    const int cols = (contrast.cols + tile - 1) / tile;
+    cv::Mat noise(rows, cols, CV_32F, cv::Scalar(-1));
+    std::vector<float> values;
+    std::vector<float> all;
+    for (int j = 0; j < rows; ++j)
+        for (int i = 0; i < cols; ++i) {
+            values.clear();
+            for (int y = j * tile; y < std::min((j + 1) * tile, contrast.rows); y += 3)
+                for (int x = i * tile; x < std::min((i + 1) * tile, contrast.cols); x += 3)
+                    if (inside.at<uchar>(y, x) != 0)
+                        values.push_back(contrast.at<float>(y, x));
+            if (values.size() < 40)
+                continue;
+            const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+            std::nth_element(values.begin(), middle, values.end());
+            noise.at<float>(j, i) = std::max(0.5F, *middle / 1.18F);
+            all.push_back(noise.at<float>(j, i));
+        }
+    float typical = 1.0F;
+    if (!all.empty()) {
+        const auto middle = all.begin() + static_cast<std::ptrdiff_t>(all.size() / 2);
+        std::nth_element(all.begin(), middle, all.end());
+        typical = *middle;
+    }
+    noise.setTo(typical, noise < 0);
+    cv::medianBlur(noise, noise, 3);
+    cv::GaussianBlur(noise, noise, {}, 0.8);
+    return noise;
+}
+
+} // namespace
+
+ContrastField contrastField(const WindowCrop& crop) {
+    ContrastField field;
+    cv::GaussianBlur(crop.bgr, field.smooth, {3, 3}, 0.7);
+    cv::resize(reducedBackground(crop.bgr, crop.inside, crop.pxPerMm), field.background,
+               crop.bgr.size(), 0, 0, cv::INTER_LINEAR);
+    field.contrast.create(crop.bgr.size(), CV_32F);
+    cv::parallel_for_(cv::Range(0, crop.bgr.rows), [&](const cv::Range& rows) {
+        for (int y = rows.start; y < rows.end; ++y) {
+            const auto* a = field.smooth.ptr<cv::Vec3b>(y);
+            const auto* b = field.background.ptr<cv::Vec3b>(y);
+            const auto* in = crop.inside.ptr<uchar>(y);
+            auto* out = field.contrast.ptr<float>(y);
+            for (int x = 0; x < crop.bgr.cols; ++x)
+                out[x] = in[x] != 0 ? distance(a[x], b[x]) : 0.0F;
+        }
+    });
+    field.tile = std::max(24, static_cast<int>(std::lround(2.0 * crop.pxPerMm)));
+    field.noise = noiseTiles(field.contrast, crop.inside, field.tile);
+    return field;
+}
+
+} // namespace swarfbook

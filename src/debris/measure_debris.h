@@ -1,0 +1,46 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "base/result.h"
+#include "card/calibrated_photo.h"
+#include "debris/look_model.h"
+#include "debris/particle.h"
+#include "debris/window_crop.h"
+
+#include <opencv2/core.hpp>
+
+namespace swarfbook {
+
+/// How a window is to be measured.
+struct DebrisOptions {
+    bool isPad = true; ///< the card's own white window; false: cut out, the surface shows
+    cv::Mat excluded;  ///< CV_8U of the crop's size, 255 where a magnet lies; may be empty
+};
+
+/// The window of a photo as it is measured: glare taken out.
+struct PreparedWindow {
+    WindowCrop crop;
+    std::vector<LeftOut> leftOut;
+    SquareMillimetres windowArea;
+};
+
+/// Cuts out the window and leaves glare out.
+/// Refuses glare where less than 60 % of the window is left to measure.
+Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
+
+/// Finds, outlines, measures and judges what lies in the window, counts it by size class.
+///
+/// @return particles of at least the size floor, largest first, with standard uncertainties:
+///         outline (0.5 px and a part of the length that height, facets and own shadow make),
+///         scale of the fit and of the print.
+/// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
+/// truth).
+DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,
+                            const LookModel& model, const DebrisOptions& options);
+
+/// One candidate's outline as a particle, without its look.
+Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& crop,
+                             const Candidate& candidate);
+
+} // namespace swarfbook

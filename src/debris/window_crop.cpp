@@ -1,0 +1,128 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/window_crop.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+/// The window's border shrunk by a margin, as points in the photo; many a side, since lenses bend.
+std::vector<cv::Point2d> borderInPhoto(const CalibratedPhoto& photo, double margin) {
+    const CardRect& w = photo.card.layout.window;
+    const double m = margin / photo.printScale.value;
+    const PointOnCard corners[] = {{w.x + m, w.y + m},
+                                   {w.x + w.width - m, w.y + m},
+                                   {w.x + w.width - m, w.y + w.height - m},
+                                   {w.x + m, w.y + w.height - m}};
+    std::vector<cv::Point2d> border;
+    constexpr int perSide = 24;
+    for (int side = 0; side < 4; ++side) {
+        const PointOnCard a = corners[side];
+        const PointOnCard b = corners[(side + 1) % 4];
+        for (int i = 0; i < perSide; ++i) {
+            const double t = static_cast<double>(i) / perSide;
+            const PointInPhoto p =
+                photo.card.mapping.photoFromCard({a.x + t * (b.x - a.x), a.y + t * (b.y - a.y)});
+            border.emplace_back(p.u, p.v);
+        }
+    }
+    return border;
+}
+
+} // namespace
+
+WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
+    const auto border = borderInPhoto(photo, margin.value());
+    double u0 = border[0].x, u1 = u0, v0 = border[0].y, v1 = v0;
+    for (const auto& p : border) {
+        u0 = std::min(u0, p.x);
+        u1 = std::max(u1, p.x);
+        v0 = std::min(v0, p.y);
+        v1 = std::max(v1, p.y);
+    }
+    const cv::Rect whole(0, 0, photo.bgr.cols, photo.bgr.rows);
+    const cv::Rect box(cv::Point(static_cast<int>(u0) - 1, static_cast<int>(v0) - 1),
+                       cv::Point(static_cast<int>(u1) + 3, static_cast<int>(v1) + 3));
+    WindowCrop crop;
+    const cv::Rect cut = box & whole;
+    crop.bgr = photo.bgr(cut);
+    crop.origin = cut.tl();
+    crop.pxPerMm = photo.trueScale().value();
+    crop.inside = cv::Mat::zeros(cut.size(), CV_8U);
+    std::vector<cv::Point> polygon;
+    constexpr int shift = 4;
+    for (const auto& p : border)
+        polygon.emplace_back(static_cast<int>(std::lround((p.x - cut.x) * (1 << shift))),
+                             static_cast<int>(std::lround((p.y - cut.y) * (1 << shift))));
+    cv::fillPoly(crop.inside, std::vector<std::vector<cv::Point>>{polygon}, cv::Scalar(255),
+                 cv::LINE_8, shift);
+    return crop;
+}
+
+std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop) {
+    constexpr double smallestMm2 = 2.0; // a flake's facet may wash out; a mirrored lamp is larger
+    const int k = std::max(1, static_cast<int>(std::lround(crop.pxPerMm / 6.0)));
+    cv::Mat full(crop.bgr.size(), CV_8U);
+    for (int y = 0; y < crop.bgr.rows; ++y) {
+        const auto* c = crop.bgr.ptr<cv::Vec3b>(y);
+        auto* out = full.ptr<uchar>(y);
+        for (int x = 0; x < crop.bgr.cols; ++x)
+            out[x] = (c[x][0] >= 253) + (c[x][1] >= 253) + (c[x][2] >= 253) >= 2 ? 255 : 0;
+    }
+    cv::Mat reduced;
+    cv::resize(full, reduced, {}, 1.0 / k, 1.0 / k, cv::INTER_AREA);
+    cv::Mat glare = reduced > 128;
+    cv::morphologyEx(glare, glare, cv::MORPH_CLOSE, cv::Mat::ones(3, 3, CV_8U));
+    cv::Mat labels, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(glare, labels, stats, centroids);
+    const double cellMm2 = std::pow(k / crop.pxPerMm, 2);
+    std::vector<std::pair<double, int>> large;
+    for (int i = 1; i < count; ++i)
+        if (stats.at<int>(i, cv::CC_STAT_AREA) * cellMm2 >= smallestMm2)
+            large.emplace_back(stats.at<int>(i, cv::CC_STAT_AREA) * cellMm2, i);
+    std::sort(large.rbegin(), large.rend());
+    std::vector<LeftOut> out;
+    for (const auto& [area, label] : large) {
+        cv::Mat one = labels == label;
+        cv::dilate(one, one, cv::Mat::ones(5, 5, CV_8U)); // its halo is no clean surface either
+        cv::Mat fullMask;
+        cv::resize(one, fullMask, crop.inside.size(), 0, 0, cv::INTER_NEAREST);
+        crop.inside.setTo(0, fullMask);
+        std::vector<std::vector<cv::Point>> contours;
+        cv::findContours(one, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_TC89_L1);
+        for (const auto& contour : contours) {
+            LeftOut part{"glare", {}};
+            for (const cv::Point p : contour)
+                part.outline.push_back(photo.trueFromPhoto(
+                    crop.inPhoto({(p.x + 0.5) * k - 0.5, (p.y + 0.5) * k - 0.5})));
+            if (part.outline.size() >= 3)
+                out.push_back(part);
+        }
+    }
+    return out;
+}
+
+SquareMillimetres insideArea(const CalibratedPhoto& photo, const WindowCrop& crop) {
+    constexpr int cell = 32; // px: the scale changes by far less than a permille over it
+    double sum = 0.0;
+    for (int y = 0; y < crop.inside.rows; y += cell)
+        for (int x = 0; x < crop.inside.cols; x += cell) {
+            const cv::Rect box =
+                cv::Rect(x, y, cell, cell) & cv::Rect(0, 0, crop.inside.cols, crop.inside.rows);
+            const int n = cv::countNonZero(crop.inside(box));
+            if (n == 0)
+                continue;
+            const PointOnCard nominal = photo.card.mapping.cardFromPhoto(
+                crop.inPhoto({box.x + box.width / 2.0, box.y + box.height / 2.0}));
+            const double scale =
+                photo.card.mapping.scaleAt(nominal).value() / photo.printScale.value;
+            sum += n / (scale * scale);
+        }
+    return SquareMillimetres(sum);
+}
+
+} // namespace swarfbook

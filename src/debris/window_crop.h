@@ -1,0 +1,37 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "card/calibrated_photo.h"
+#include "debris/particle.h"
+
+#include <opencv2/core.hpp>
+
+#include <vector>
+
+namespace swarfbook {
+
+/// The part of a calibrated photo that shows the card's window, in the photo's own pixels.
+struct WindowCrop {
+    cv::Mat bgr;      ///< view into the photo
+    cv::Point origin; ///< photo pixel of the crop's (0, 0)
+    cv::Mat inside;   ///< CV_8U, 255 where the window is measured: printed line and cut edge out
+    double pxPerMm = 1.0; ///< true millimetres
+
+    [[nodiscard]] PointInPhoto inPhoto(cv::Point2d p) const {
+        return {p.x + origin.x, p.y + origin.y};
+    }
+};
+
+/// Cuts out the window. The window's own line (pad) or cut edge (frame) and `margin` within it are
+/// not inside.
+WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin);
+
+/// Takes washed-out parts (two channels at the top of the range over at least 2 mm2) out of
+/// `crop.inside`. @return what was taken out, largest first, true mm.
+std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop);
+
+/// Area of the pixels inside, true square millimetres, each with its own scale.
+SquareMillimetres insideArea(const CalibratedPhoto& photo, const WindowCrop& crop);
+
+} // namespace swarfbook
