@@ -32,19 +32,26 @@ fs::path absolute(const std::string& folder) {
                                  folder.string(), folder.string()));
 }
 
+[[noreturn]] void throwNotLookedInto(const fs::path& folder, const std::error_code& error) {
+    throw ToolError(fmt::format("The book's folder {} cannot be looked into ({}). Check that you "
+                                "may read it, or name another folder with --book.",
+                                folder.string(), error.message()));
+}
+
 /// Makes the folder of a new book, or says why it cannot hold one.
 void prepareFolder(const fs::path& folder, IfNoBook ifNone) {
     std::error_code error;
     const fs::file_status status = fs::status(folder, error);
     if (error && error != std::errc::no_such_file_or_directory &&
         error != std::errc::not_a_directory)
-        throw ToolError(fmt::format("The book's folder {} cannot be looked into ({}). Check that "
-                                    "you may read it, or name another folder with --book.",
-                                    folder.string(), error.message()));
+        throwNotLookedInto(folder, error);
     if (fs::exists(status) && !fs::is_directory(status))
         throw UsageError(fmt::format(
             "{} is a file, and a book is a folder. Name a folder with --book.", folder.string()));
-    if (fs::exists(folder / "book.db", error))
+    const bool there = fs::exists(folder / "book.db", error);
+    if (error)
+        throwNotLookedInto(folder, error);
+    if (there)
         return;
     if (ifNone == IfNoBook::refuse)
         throwNoBook(folder);

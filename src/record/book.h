@@ -78,6 +78,11 @@ class Book {
     /// neighbouring visits'. @return it with its id, and with the distance since the last clean
     /// where that can be told: `lastClean` is the day of a visit, and both odometers are known.
     Visit addVisit(const Visit& visit, bool allowEarlier = false);
+    /// Puts a visit right; `id` says which, its vehicle stays. What it said before is kept as a
+    /// Correction. Checks and UsageErrors as addVisit. @return it as it now is.
+    Visit correctVisit(const Visit& visit, bool allowEarlier = false);
+    [[nodiscard]] std::vector<Correction>
+    correctionsOfVisit(std::int64_t id) const;                             ///< oldest first
     [[nodiscard]] std::vector<Visit> visits(std::int64_t vehicleId) const; ///< oldest first
     /// UsageError when there is none of that number.
     [[nodiscard]] Visit visit(std::int64_t id) const;
@@ -88,6 +93,11 @@ class Book {
     /// UsageError: the photo is in the book for another visit or place.
     PhotoAdded addPhoto(const NewPhoto& photo, std::span<const std::byte> bytes,
                         const Measurement& measurement);
+    /// Takes a photo that was added to the wrong visit or place over to the right one; what was
+    /// said before is kept as a Correction. Its finding is of the old place: add one of the new.
+    void movePhoto(const std::string& sha256, std::int64_t visitId, Place place);
+    [[nodiscard]] std::vector<Correction>
+    correctionsOfPhoto(std::int64_t id) const; ///< oldest first
     /// Stores a further finding of a photo; the newest counts, the old ones stay.
     StoredFinding addFinding(std::int64_t photoId, const Measurement& measurement,
                              const std::string& options, const std::string& programVersion);

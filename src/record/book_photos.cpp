@@ -46,10 +46,11 @@ StoredPhoto photoFrom(const Statement& row, const Database& database) {
 [[noreturn]] void throwElsewhere(const StoredPhoto& known, const NewPhoto& wanted) {
     if (known.visitId != wanted.visitId)
         throw UsageError(fmt::format("{} is already in this book, at visit {}, place {}. A photo "
-                                     "shows one visit only: check the file and the visit.",
+                                     "shows one visit only: check the file and the visit, or take it over with "
+                                     "--move.",
                                      wanted.fileName, known.visitId, placeName(known.place)));
-    throw UsageError(fmt::format("{} is already at this visit, as place {}. Give the same --place, "
-                                 "or check the file.",
+    throw UsageError(fmt::format("{} is already at this visit, as place {}. Give that --place, "
+                                 "check the file, or take it over with --move.",
                                  wanted.fileName, placeName(known.place)));
 }
 

@@ -62,6 +62,12 @@ struct StoredFinding {
     Measurement measurement;
 };
 
+/// What an entry said before it was corrected: a visit's fields, or a photo's visit and place.
+struct Correction {
+    std::string before; ///< JSON object
+    std::string correctedAt;
+};
+
 /// Something typed in at a visit: kind and JSON as bench/observation.h defines them.
 struct StoredObservation {
     std::int64_t id = 0;

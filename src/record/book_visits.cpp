@@ -122,16 +122,20 @@ void fillSinceClean(Visit& visit, const std::vector<Visit>& others) {
         visit.sinceCleanKm = *visit.odometerKm - *clean->odometerKm;
 }
 
+/// Checks the visit against the vehicle's others and fills in what they tell.
+void fitAmong(Visit& visit, const std::vector<Visit>& others, bool allowEarlier) {
+    checkOrder(visit, others, allowEarlier);
+    checkOdometer(visit, others);
+    fillSinceClean(visit, others);
+}
+
 } // namespace
 
 Visit Book::addVisit(const Visit& given, bool allowEarlier) {
     Visit visit = checkedVisit(given);
     BookTransaction transaction = begin();
     (void)vehicle(visit.vehicleId);
-    const std::vector<Visit> others = visits(visit.vehicleId);
-    checkOrder(visit, others, allowEarlier);
-    checkOdometer(visit, others);
-    fillSinceClean(visit, others);
+    fitAmong(visit, visits(visit.vehicleId), allowEarlier);
     database_
         ->prepare("INSERT INTO visit (vehicle_id, date, odometer_km, odometer_replaced, complaint, "
                   "looked_by, since_clean_km, last_clean, added_at) "
@@ -140,6 +144,33 @@ Visit Book::addVisit(const Visit& given, bool allowEarlier) {
               visit.complaint, visit.lookedBy, visit.sinceCleanKm, visit.lastClean, nowUtc())
         .run();
     visit.id = database_->lastInsertedId();
+    transaction.commit();
+    return visit;
+}
+
+Visit Book::correctVisit(const Visit& given, bool allowEarlier) {
+    Visit visit = checkedVisit(given);
+    BookTransaction transaction = begin();
+    const Visit before = this->visit(visit.id);
+    visit.vehicleId = before.vehicleId;
+    std::vector<Visit> others = visits(visit.vehicleId);
+    std::erase_if(others, [&](const Visit& other) { return other.id == visit.id; });
+    // Where it stood in time it may stay, whatever came after it.
+    fitAmong(visit, others, allowEarlier || visit.date == before.date);
+    database_
+        ->prepare("INSERT INTO correction (visit_id, before, corrected_at) "
+                  "SELECT id, json_object('date', date, 'odometer_km', odometer_km, "
+                  "'odometer_replaced', odometer_replaced, 'complaint', complaint, 'looked_by', "
+                  "looked_by, 'since_clean_km', since_clean_km, 'last_clean', last_clean), ? "
+                  "FROM visit WHERE id = ?")
+        .with(nowUtc(), visit.id)
+        .run();
+    database_
+        ->prepare("UPDATE visit SET date = ?, odometer_km = ?, odometer_replaced = ?, "
+                  "complaint = ?, looked_by = ?, since_clean_km = ?, last_clean = ? WHERE id = ?")
+        .with(visit.date, visit.odometerKm, visit.odometerReplaced, visit.complaint, visit.lookedBy,
+              visit.sinceCleanKm, visit.lastClean, visit.id)
+        .run();
     transaction.commit();
     return visit;
 }

@@ -48,12 +48,23 @@ CREATE TABLE finding (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     photo_id INTEGER NOT NULL REFERENCES photo (id) ON DELETE RESTRICT,
     measurement TEXT NOT NULL CHECK (json_valid(measurement)),
-    mapping TEXT CHECK (json_valid(mapping)),
+    mapping TEXT CHECK (mapping IS NULL OR json_valid(mapping)),
     options TEXT NOT NULL CHECK (json_valid(options)),
     program_version TEXT NOT NULL,
     measured_at TEXT NOT NULL
 ) STRICT;
 CREATE INDEX finding_of_photo ON finding (photo_id, id);
+
+CREATE TABLE correction (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    visit_id INTEGER REFERENCES visit (id) ON DELETE RESTRICT,
+    photo_id INTEGER REFERENCES photo (id) ON DELETE RESTRICT,
+    before TEXT NOT NULL CHECK (json_valid(before)),
+    corrected_at TEXT NOT NULL,
+    CHECK ((visit_id IS NULL) <> (photo_id IS NULL))
+) STRICT;
+CREATE INDEX correction_of_visit ON correction (visit_id, id);
+CREATE INDEX correction_of_photo ON correction (photo_id, id);
 
 CREATE TABLE observation (
     id INTEGER PRIMARY KEY AUTOINCREMENT,

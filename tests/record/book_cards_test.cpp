@@ -1,0 +1,47 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/trial_book.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace swarfbook;
+using Catch::Matchers::Contains;
+
+TEST_CASE("a card is printed first and measured later") {
+    Book book = Book::inMemory();
+    const std::string serial = book.nextSerial();
+    const PrintedCard printed = book.saveCard({serial, "close", std::nullopt, ""});
+    CHECK(printed.printedAt.size() == 20);
+    CHECK_FALSE(book.card(serial)->measuredBarMm.has_value());
+    book.saveCard({serial, "", 79.6, ""});
+    CHECK(book.card(serial)->measuredBarMm == 79.6);
+    CHECK(book.card(serial)->layout == "close");
+    CHECK(book.card(serial)->printedAt == printed.printedAt);
+    book.saveCard({serial, "close", std::nullopt, ""});
+    CHECK(book.card(serial)->measuredBarMm == 79.6); // what is known is not lost
+    CHECK(book.cards().size() == 1);
+}
+
+TEST_CASE("serials are never given twice and other shops' serials are in nobody's way") {
+    Book book = Book::inMemory();
+    CHECK(book.nextSerial() == "C0001");
+    book.saveCard({"C0041", "wide", std::nullopt, "2025-03-14T10:00:00Z"});
+    for (const std::string serial : {"X9999", "C12B", "C99999999999999999999", "Card"})
+        book.saveCard({serial, "close", std::nullopt, ""});
+    CHECK(book.nextSerial() == "C0042");
+    CHECK(book.card("C0041")->printedAt == "2025-03-14T10:00:00Z");
+}
+
+TEST_CASE("what cannot be said of a card is refused") {
+    Book book = Book::inMemory();
+    book.saveCard({"C0001", "close", std::nullopt, ""});
+    CHECK_THROWS_WITH(book.saveCard({"c0001", "wide", std::nullopt, ""}), Contains("close card"));
+    CHECK_THROWS_WITH(book.saveCard({"C0002", "", 79.6, ""}), Contains("--layout"));
+    CHECK_THROWS_AS(book.saveCard({" ", "wide", std::nullopt, ""}), UsageError);
+    for (const double bar : {-79.6, 0.0, std::nan("")})
+        CHECK_THROWS_WITH(book.saveCard({"C0001", "close", bar, ""}), Contains("cannot be"));
+    CHECK_FALSE(book.card("C0002").has_value());
+}
