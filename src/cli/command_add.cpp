@@ -24,6 +24,7 @@ struct GivenPhoto {
     fs::path file;
     Measurement measurement;
     bool toKeep = false;
+    bool toMove = false; ///< it is in the book for another visit or place
 };
 
 class AddCommand : public Command {
@@ -42,6 +43,8 @@ class AddCommand : public Command {
             "are compared only where it is the same");
         add("serial", text(), "of the card in the photos; its check bar is known to the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
+        add("move", "photos that are in the book for another visit or place come over to this one "
+                    "and are measured anew");
         add("keep-refused", "keep photos too that cannot be measured");
         add("book", text(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's "
@@ -68,6 +71,7 @@ class AddCommand : public Command {
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
         sampling_ = textOf(words, "sampling");
         keepRefused_ = has(words, "keep-refused");
+        move_ = has(words, "move");
         book_ = maybeTextOf(words, "book");
     }
 
@@ -95,12 +99,13 @@ class AddCommand : public Command {
         const auto bytes = readPhotoFile(file);
         const auto known =
             bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
-        if (known)
-            return {file, known->measurement, true};
+        const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
+        if (known && !(elsewhere && move_))
+            return {file, known->measurement, true, false};
         std::cerr << fmt::format("measuring {} ...\n", file.string());
         if (!data_)
             data_ = loadAssessData();
-        GivenPhoto photo{file, assessPhotoFile(file, *data_, options), true};
+        GivenPhoto photo{file, assessPhotoFile(file, *data_, options), true, elsewhere};
         checkCardOfSerial(book, how_, photo.measurement);
         if (const auto& refusal = photo.measurement.refusal)
             photo.toKeep = keepRefused_ && refusal->reason != RefusalReason::notAPhoto;
@@ -113,13 +118,20 @@ class AddCommand : public Command {
             throw ToolError(fmt::format("{} can no longer be read: {} Nothing was kept.",
                                         photo.file.string(), bytes.error().detail));
         const std::string name = photo.file.filename().string();
+        const std::string& sha256 = photo.measurement.photo.sha256;
+        if (photo.toMove) {
+            book.movePhoto(sha256, visit_, how_.place);
+            book.addFinding(book.photoBySha256(sha256)->id, photo.measurement,
+                            optionsText(how_, options), programVersion());
+        }
         const PhotoAdded added = book.addPhoto(
             {visit_, how_.place, name, sampling_, optionsText(how_, options), programVersion()},
             *bytes, photo.measurement);
-        return fmt::format("{}: {} visit {}, place {}: {}\n", name,
-                           added.alreadyThere ? "already in this book," : "added to",
-                           added.photo.visitId, placeName(added.photo.place),
-                           findingInShort(added.photo.measurement));
+        const std::string_view became = photo.toMove         ? "moved to"
+                                        : added.alreadyThere ? "already in this book,"
+                                                             : "added to";
+        return fmt::format("{}: {} visit {}, place {}: {}\n", name, became, added.photo.visitId,
+                           placeName(added.photo.place), findingInShort(added.photo.measurement));
     }
 
     static std::string turnedAway(const GivenPhoto& photo) {
@@ -133,6 +145,7 @@ class AddCommand : public Command {
     HowMeasured how_;
     std::string sampling_;
     bool keepRefused_ = false;
+    bool move_ = false;
     std::optional<std::string> book_;
     std::optional<AssessData> data_;
 };

@@ -10,6 +10,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iostream>
 #include <map>
 
@@ -22,6 +23,9 @@ constexpr double kmPerMile = 1.609344; // international mile, exact (1959 agreem
 
 const std::map<std::string, std::set<std::string>>& optionsOfActions() {
     static const std::map<std::string, std::set<std::string>> all{
+        {"correct",
+         {"date", "odometer", "miles", "complaint", "by", "since-clean", "last-clean", "earlier",
+          "odometer-replaced", "json"}},
         {"add",
          {"date", "odometer", "miles", "complaint", "by", "since-clean", "last-clean", "earlier",
           "odometer-replaced", "json"}},
@@ -37,17 +41,19 @@ class VisitCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
-        add("action", text(), "the first word: add, list, show or measure");
+        add("action", text(), "the first word: add, list, show, correct or measure");
         add("which", text(), "the second word: a vehicle's label (add, list) or a visit's number");
-        add("date", text(), "add: year-month-day, or today");
-        add("odometer", text(), "add: what the odometer shows, km");
-        add("miles", "add: the odometer and --since-clean are in miles");
-        add("odometer-replaced", "add: the odometer started anew since the last visit");
-        add("complaint", text(), "add: in the customer's words");
-        add("by", text(), "add: who looked");
-        add("since-clean", text(), "add: km since pan, magnet and filter were last cleaned");
-        add("last-clean", text(), "add: the day of that clean, or unknown");
-        add("earlier", "add: the visit was before others that are in the book already");
+        add("date", text(), "of the visit: year-month-day, or today");
+        add("odometer", text(), "what the odometer shows, km");
+        add("miles", "the odometer and --since-clean are in miles");
+        add("odometer-replaced", "the odometer started anew since the last visit");
+        add("complaint", text(), "in the customer's words");
+        add("by", text(), "who looked");
+        add("since-clean", text(), "km since pan, magnet and filter were last cleaned");
+        add("last-clean", text(),
+            "the day of that clean, or unknown; when it was a visit in the "
+            "book, the distance is worked out");
+        add("earlier", "the visit was before others that are in the book already");
         add("json", "as JSON");
         add("book", text(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's "
@@ -66,7 +72,7 @@ class VisitCommand : public Command {
         const auto known = optionsOfActions().find(action_);
         if (known == optionsOfActions().end())
             throw UsageError("Say what to do: swarfbook visit add LABEL, swarfbook visit list "
-                             "LABEL, swarfbook visit show N or swarfbook visit measure N.");
+                             "LABEL, or swarfbook visit show, correct or measure N.");
         std::set<std::string> allowed = known->second;
         allowed.insert({"action", "which", "book"});
         allowOnly(words, "visit " + action_, allowed);
@@ -80,8 +86,11 @@ class VisitCommand : public Command {
                                          byLabel ? "DEMO-03" : "1"));
         if (!byLabel)
             number_ = visitNumber(which_);
-        if (action_ == "add")
-            parseAdd(words);
+        if (action_ == "add" && !has(words, "date"))
+            throw UsageError("When was it? Say --date today, or a day such as --date 2025-03-14.");
+        words_ = words;
+        applyTo(visit_); // what is no number is told before the book is opened
+        earlier_ = has(words, "earlier");
     }
 
     int run() override {
@@ -90,6 +99,8 @@ class VisitCommand : public Command {
             return measureAgain(book, number_);
         if (action_ == "show")
             return print(book, book.visit(number_));
+        if (action_ == "correct")
+            return correct(book);
         const Vehicle vehicle = book.vehicleByLabel(which_);
         if (action_ == "add")
             return addTo(book, vehicle);
@@ -99,27 +110,45 @@ class VisitCommand : public Command {
     }
 
   private:
-    void parseAdd(const Words& words) {
-        const double unit = has(words, "miles") ? kmPerMile : 1.0;
-        const auto distance = [&](const std::string& name, std::string_view example) {
-            auto value = numberOf(words, name, example);
-            return value ? std::optional(*value * unit) : std::nullopt;
+    /// Puts what was said into the visit, leaving the rest as it is.
+    void applyTo(Visit& visit) const {
+        const double unit = has(words_, "miles") ? kmPerMile : 1.0;
+        const auto text = [&](const std::string& name, std::string& field) {
+            field = maybeTextOf(words_, name).value_or(field);
         };
-        if (!has(words, "date"))
-            throw UsageError("When was it? Say --date today, or a day such as --date 2025-03-14.");
-        visit_.date = textOf(words, "date");
-        visit_.odometerKm = distance("odometer", "120000");
-        visit_.odometerReplaced = has(words, "odometer-replaced");
-        visit_.complaint = textOf(words, "complaint");
-        visit_.lookedBy = textOf(words, "by");
-        visit_.sinceCleanKm = distance("since-clean", "30000");
-        visit_.lastClean = textOf(words, "last-clean");
-        if (visit_.lastClean == "unknown" && visit_.sinceCleanKm)
+        const auto distance = [&](const std::string& name, std::optional<double>& field) {
+            if (const auto value = numberOf(words_, name, "120000"))
+                field = *value * unit;
+        };
+        text("date", visit.date);
+        text("complaint", visit.complaint);
+        text("by", visit.lookedBy);
+        text("last-clean", visit.lastClean);
+        distance("odometer", visit.odometerKm);
+        visit.odometerReplaced = visit.odometerReplaced || has(words_, "odometer-replaced");
+        const bool unknownClean = visit.lastClean == "unknown";
+        if (unknownClean && has(words_, "since-clean"))
             throw UsageError("--last-clean unknown and --since-clean contradict each other. Give "
                              "the one that is true.");
-        if (visit_.lastClean == "unknown")
-            visit_.lastClean.clear();
-        earlier_ = has(words, "earlier");
+        if (unknownClean) {
+            visit.lastClean.clear();
+            visit.sinceCleanKm.reset();
+        }
+        distance("since-clean", visit.sinceCleanKm);
+    }
+
+    int correct(Book& book) {
+        const Visit before = book.visit(number_);
+        Visit visit = before;
+        applyTo(visit);
+        const auto visits = book.visits(visit.vehicleId);
+        // A distance that came from two odometers follows them.
+        const bool fromVisit = std::any_of(visits.begin(), visits.end(), [&](const Visit& other) {
+            return other.date == visit.lastClean && other.id != visit.id;
+        });
+        if (fromVisit && !has(words_, "since-clean"))
+            visit.sinceCleanKm.reset();
+        return print(book, book.correctVisit(visit, earlier_));
     }
 
     int print(const Book& book, const Visit& visit) const {
@@ -146,6 +175,7 @@ class VisitCommand : public Command {
 
     std::string action_, which_;
     std::int64_t number_ = 0;
+    Words words_;
     Visit visit_;
     bool earlier_ = false;
     bool json_ = false;
@@ -155,10 +185,11 @@ class VisitCommand : public Command {
 } // namespace
 
 CommandEntry visitEntry() {
-    return {"visit", "Add a visit to a vehicle, list or show visits, or measure one again",
+    return {"visit", "Add a visit to a vehicle, list, show or correct visits, or measure one again",
             "swarfbook visit add LABEL --date D --odometer KM [--since-clean KM] [options]\n"
             "       swarfbook visit list LABEL [--json]\n"
             "       swarfbook visit show N [--json]\n"
+            "       swarfbook visit correct N [--date D] [--odometer KM] [options]\n"
             "       swarfbook visit measure N",
             "swarfbook visit add DEMO-03 --date today --odometer 120500 --since-clean 30000 "
             "--book trial-book",

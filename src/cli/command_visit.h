@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// visit add | list | show | measure.
+/// visit add | list | show | correct | measure.
 CommandEntry visitEntry();
 
 } // namespace swarfbook::cli
