@@ -1,0 +1,93 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "judgement/evidence.h"
+#include "judgement/suggestion_model.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// Debris of one kind and size at one place, by eye or from a photo.
+struct DebrisItem {
+    Where place = Where::pan;
+    DebrisKind what = DebrisKind::clean;
+    std::optional<TradeSize> size;
+    Amount amount = Amount::notSaid;
+    Ferrous magnetic = Ferrous::notKnown;
+    bool machinedFace = false;
+    bool paperTexture = false;
+    bool burnt = false;
+    bool leftOver = false; ///< of assembly or manufacture
+    bool seenBefore = false;
+    bool fromPhoto = false;
+    long count = 0;          ///< photo only
+    bool nearPlenty = false; ///< the count's 95 % limits hold the border of "plenty"
+    std::string sentence;    ///< "bright metal, 12 pieces of 0.5 to 1 mm in pan.jpg"
+};
+
+/// What the photos of a visit show, as items.
+struct PhotoDebris {
+    std::vector<DebrisItem> items;
+    std::optional<Coat> coat; ///< of the magnet
+    std::string coatSentence;
+    int measured = 0, refused = 0;
+    long undecidedLarge = 0; ///< pieces of S3 and above whose look the photo does not tell
+    std::string retake;      ///< advice of the first refusal
+    std::vector<std::string> notKnown;
+    std::vector<Where> places;
+};
+PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model);
+
+/// How much lining the debris holds. Fine silt is normal in kind.
+enum class Friction { none, silt, heavy, pieces };
+
+/// Everything the debris of a visit says.
+struct DebrisFacts {
+    std::vector<DebrisItem> items; ///< without left-overs
+    std::vector<DebrisItem> leftOvers;
+    std::vector<Where> places; ///< looked at, clean ones too
+    bool inspected = false;    ///< any place was looked at
+    bool panClean = false;     ///< pan looked at: clean or film only
+    std::string retake;        ///< advice of a refused photo, "" when none
+    std::vector<std::string> notKnown;
+
+    const DebrisItem* stopMetal = nullptr;    ///< metal of S3 and above, proven
+    const DebrisItem* doubtfulStop = nullptr; ///< one or two such pieces in a photo alone
+    bool undecidedLarge = false;
+    const DebrisItem* yellow = nullptr;      ///< most of it, S1 and above or glitter
+    const DebrisItem* nonMagnetic = nullptr; ///< bright, magnet leaves it
+    const DebrisItem* steel = nullptr;       ///< bright, magnetic or not said, S1 and above
+    Friction friction = Friction::none;
+    const DebrisItem* lining = nullptr;  ///< worst of it
+    const DebrisItem* plastic = nullptr; ///< not a left-over
+    bool plasticNeedsSource = false;     ///< burnt, repeated or more than one
+    const DebrisItem* rubber = nullptr;
+    const DebrisItem* earlierWork = nullptr; ///< lint or sealant in screens, filter neck, valves
+    const DebrisItem* varnish = nullptr;
+    std::optional<Coat> coat;
+    std::string coatSentence;
+    std::optional<Feel> feel;
+    bool milky = false;
+    bool burntSmell = false;
+    bool fluidTold = false;
+    bool nearBorder = false; ///< an amount that its own counting limits could move
+
+    /// Nothing above specks: no metal from S2 up, no lining beyond silt, nothing felt unexplained.
+    [[nodiscard]] bool onlyFinesOrSpecks() const;
+    [[nodiscard]] bool placeSeen(Where place) const;
+    /// Metal that a person can feel or see singly, beyond paste.
+    [[nodiscard]] bool anyMetal() const { return yellow || nonMagnetic || steel || stopMetal; }
+};
+
+/// The facts point into their own items: moved, never copied.
+std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const SuggestionModel& model);
+
+/// "a few", "plenty of", ... in front of a noun.
+std::string amountWords(Amount amount);
+
+} // namespace swarfbook

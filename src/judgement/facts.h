@@ -1,0 +1,76 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/bores.h"
+#include "bench/solenoids.h"
+#include "judgement/debris_facts.h"
+#include "judgement/symptom_facts.h"
+#include "judgement/visit_samples.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// A fault found outside the transmission, and what of the case it can account for.
+struct OutsideFault {
+    std::string what; ///< "connector", "fluid level"
+    std::string sentence;
+    bool explains = false; ///< something told is of the kind it causes, or nothing is told at all
+    bool electrical = false;
+};
+
+/// All evidence of a visit in the form that rules ask for. Absent optionals mean not looked at.
+struct Facts {
+    std::unique_ptr<DebrisFacts> debris;
+    SymptomFacts symptoms;
+    SolenoidTable solenoids;
+    BoreTable bores;
+    std::vector<OutsideFault> outside;
+    std::vector<OutsideItem> foundGood; ///< looked at outside, and good
+    const LevelSeen* level = nullptr;   ///< latest
+    bool pressureLowEverywhere = false, pressureLowInRange = false, pressureDrops = false;
+    bool pressureNormal = false;
+    std::vector<const AirCheck*> leakingElements, holdingElements;
+    const History* history = nullptr;
+    bool firstOpening = false, wipedWithoutRecord = false;
+    std::optional<Kilometres> sinceRebuild;
+    std::optional<bool> coolerFlushed;
+    std::optional<bool> coolerFlowLow;
+    std::string coolerSentence;
+    std::optional<bool> converterDrainDirty, converterHubBad, converterBlued, converterCoolant;
+    std::optional<EndPlay> endPlay;
+    ValveBodySeen valveBody;
+    std::optional<Adaptation> adaptation;
+    std::optional<Kilometres> sinceClean;
+    std::vector<std::string> notInspected;
+    std::string overruled;
+    std::optional<VisitComparison> change; ///< against the last comparable visit
+    std::string noComparison;              ///< why there is none, "" when no earlier visit
+    std::string customersWords;
+
+    [[nodiscard]] std::vector<const SolenoidVerdict*> provenSolenoids() const;
+    [[nodiscard]] std::vector<const SolenoidVerdict*> suspectSolenoids() const;
+    /// Bores that leak: low, or marginal where there is a symptom they can explain.
+    [[nodiscard]] std::vector<const BoreVerdict*> failingBores() const;
+    [[nodiscard]] bool boresTested() const;
+    /// At least one bore was read and none of them leaks.
+    [[nodiscard]] bool boresPass() const;
+    /// The solenoid that a code means by its letter, if its readings were entered; an entry named
+    /// "all" or "rest" stands for those that were not entered by name.
+    [[nodiscard]] const SolenoidVerdict* solenoidOf(const TroubleCode& code) const;
+    [[nodiscard]] const SolenoidVerdict* converterSolenoid() const;
+    /// Every solenoid entered is known to move and seal, and there is at least one.
+    [[nodiscard]] bool solenoidsGood() const;
+    [[nodiscard]] bool levelRight() const {
+        return level != nullptr && level->found == LevelFound::right;
+    }
+};
+
+/// @param evidence must outlive the facts, which point into its observations.
+Facts factsOf(const Evidence& evidence, const SuggestionModel& model);
+
+} // namespace swarfbook

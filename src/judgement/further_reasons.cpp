@@ -1,0 +1,184 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/rules.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+bool isRepair(Outcome outcome) {
+    return outcome == Outcome::replaceSolenoids || outcome == Outcome::repairBores ||
+           outcome == Outcome::replaceValveBody;
+}
+
+/// Debris that the outcome does not deal with, or that speaks against it.
+void debrisAgainst(const Facts& facts, Draft& draft) {
+    const DebrisFacts& d = *facts.debris;
+    const Outcome outcome = draft.s.outcome;
+    if (outcome == Outcome::openTheTransmission) {
+        if (d.inspected && !d.anyMetal() && d.friction <= Friction::silt)
+            draft.but("against", 0.8, "The debris itself shows only fines.");
+        else if (d.coat && *d.coat <= Coat::f2)
+            draft.but("against", 0.5, "The magnet's coat is no more than usual.");
+        return;
+    }
+    if (outcome == Outcome::notEnoughEvidence)
+        return;
+    if (d.friction >= Friction::heavy)
+        draft.but("against", 0.8, d.lining->sentence + " This step does not cure that.");
+    if (outcome != Outcome::cleanAndRefit)
+        for (const DebrisItem* metal : {d.stopMetal, d.yellow, d.nonMagnetic, d.steel})
+            if (metal != nullptr)
+                draft.but("against", 0.7, metal->sentence + " This step does not clear that.");
+    if (d.coat && *d.coat >= Coat::f3 && outcome == Outcome::cleanAndRefit)
+        draft.but("against", 0.6, d.coatSentence);
+    if (d.burntSmell)
+        draft.but("against", 0.6, "The fluid smells burnt.");
+    if (d.feel == Feel::felt && outcome != Outcome::cleanAndRefit)
+        draft.but("against", 0.65, "Something can be felt in the debris.");
+}
+
+void metalAgainstCleaning(const Facts& facts, Draft& draft) {
+    const DebrisFacts& d = *facts.debris;
+    for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
+        if (metal != nullptr)
+            draft.but("against", 0.65, metal->sentence + " If more comes, it is no longer little.");
+    for (const BoreVerdict& bore : facts.bores.each)
+        if (bore.state >= BoreState::marginal)
+            draft.but("against", 0.6, bore.sentence);
+    for (const SolenoidVerdict* v : facts.suspectSolenoids())
+        draft.but("against", 0.6, v->sentence);
+    if (facts.symptoms.harshOrLate)
+        draft.but("against", 0.45, "It does not shift quite as it should.");
+    if (facts.sinceClean && d.coat && *d.coat <= Coat::f1)
+        return;
+    if (!facts.sinceClean)
+        draft.but("against", 0.3, "Over which distance this debris has gathered is not known.");
+}
+
+/// Control parts that would have to be cleared before an expensive step is beyond question.
+void controlAgainstOpening(const Facts& facts, Draft& draft) {
+    if (draft.s.outcome != Outcome::openTheTransmission || draft.s.doNotDrive)
+        return;
+    if (facts.solenoids.each.empty())
+        draft.but("not_looked", 0.6, "The solenoids have not been tested.");
+    else if (!facts.boresTested())
+        draft.but("not_looked", 0.5, "The valve-body bores have not been tested.");
+    for (const SolenoidVerdict* v : facts.provenSolenoids())
+        draft.but("solenoid_proven", 0.75, v->sentence);
+    for (const BoreVerdict* bore : facts.failingBores())
+        draft.but("bore_leaks", 0.75, bore->sentence);
+    if (!facts.symptoms.anyBad() && facts.symptoms.driveTold)
+        draft.but("against", 0.7, "It still drives without complaint.");
+    if (facts.symptoms.codesRead && !facts.symptoms.anyCode())
+        draft.but("against", 0.4, "No code is stored.");
+}
+
+void partsAgainst(const Facts& facts, Draft& draft) {
+    if (!isRepair(draft.s.outcome))
+        return;
+    if (!facts.boresTested())
+        draft.but("not_looked", 0.4, "The valve-body bores have not been tested.");
+    if (facts.level == nullptr && facts.symptoms.slips())
+        draft.but("not_looked", 0.35, "The fluid level as it came in is not recorded.");
+    if (draft.s.outcome == Outcome::replaceSolenoids && facts.debris->coat &&
+        *facts.debris->coat >= Coat::f2)
+        draft.but("against", 0.35,
+                  "There are fines in the unit, and what a new solenoid swallows "
+                  "will stick it again unless everything is cleaned.");
+    for (const SolenoidVerdict& v : facts.solenoids.each)
+        if (v.coilFault && v.swap == SwapResult::stays)
+            draft.but("against", 0.6, "The fault stayed where it was at the exchange.");
+}
+
+void trendReasons(const Facts& facts, Draft& draft) {
+    if (!facts.change)
+        return;
+    const LookChange& all = facts.change->changes.front();
+    const bool rises = all.proven && all.comparison.low > 1.0;
+    const std::string sentence =
+        "Since visit " + std::to_string(facts.change->before) + ": " + facts.change->sentence;
+    const bool cheap = draft.s.outcome <= Outcome::repairBores;
+    if (rises || facts.change->stepUpInSize) {
+        if (cheap)
+            draft.but("trend_rise", 0.75, sentence);
+        else
+            draft.because("trend_rise", 0.55, sentence);
+    } else if (draft.s.outcome == Outcome::cleanAndRefit) {
+        draft.because("trend_flat", 0.5, sentence);
+    }
+}
+
+void coolerReasons(const Facts& facts, Draft& draft) {
+    Suggestion& s = draft.s;
+    const bool work = s.outcome != Outcome::notEnoughEvidence;
+    if (facts.coolerFlowLow == true && work) {
+        s.cooler = true;
+        s.coolerWhy = facts.coolerSentence.empty()
+                          ? std::string("Its flow is low.")
+                          : facts.coolerSentence + ", which is too little.";
+        draft.because("cooler_flow", 0.62, s.coolerWhy);
+    }
+    if (facts.sinceRebuild && facts.coolerFlushed == false &&
+        s.outcome == Outcome::openTheTransmission)
+        draft.because("no_flush", 0.88,
+                      fmt::format("It was rebuilt {:.0f} km ago and no flush of the cooler is on "
+                                  "record: old debris that was left in it is the usual cause of a "
+                                  "comeback.",
+                                  facts.sinceRebuild->value()));
+    else if (facts.sinceRebuild && s.outcome == Outcome::openTheTransmission)
+        draft.because("no_flush", 0.5,
+                      fmt::format("It was rebuilt only {:.0f} km ago: look for the cause and for "
+                                  "the warranty.",
+                                  facts.sinceRebuild->value()));
+}
+
+void listUnknown(const Facts& facts, Suggestion& s) {
+    for (const std::string& what : facts.notInspected)
+        s.notKnown.push_back("Not inspected: " + what + ".");
+    if (!facts.debris->inspected)
+        s.notKnown.push_back("The debris has not been looked at.");
+    if (!facts.symptoms.driveTold)
+        s.notKnown.push_back(facts.customersWords.empty()
+                                 ? "How it drives is not recorded."
+                                 : "How it drives is recorded only in the customer's words: \"" +
+                                       facts.customersWords + "\".");
+    if (!facts.symptoms.codesRead)
+        s.notKnown.push_back("The codes have not been read.");
+    if (facts.level == nullptr)
+        s.notKnown.push_back("The fluid level as it came in is not recorded.");
+    if (!facts.sinceClean)
+        s.notKnown.push_back("The distance since the last documented clean is not known.");
+    if (facts.debris->inspected && facts.debris->anyMetal()) {
+        const DebrisItem* steel = facts.debris->steel;
+        if (steel != nullptr && steel->magnetic == Ferrous::notKnown)
+            s.notKnown.push_back("Whether the bright metal is magnetic has not been tried.");
+    }
+    for (const std::string& line : facts.debris->notKnown)
+        s.notKnown.push_back(line);
+    if (facts.debris->nearBorder)
+        s.notKnown.push_back("The count of metal pieces lies so near the border of \"plenty\" that "
+                             "another photo could fall on its other side.");
+    if (!facts.change && !facts.noComparison.empty())
+        s.notKnown.push_back("No comparison with an earlier visit: " + facts.noComparison);
+}
+
+} // namespace
+
+void addFurtherReasons(const Facts& facts, Draft& draft) {
+    debrisAgainst(facts, draft);
+    if (draft.s.outcome == Outcome::cleanAndRefit)
+        metalAgainstCleaning(facts, draft);
+    controlAgainstOpening(facts, draft);
+    partsAgainst(facts, draft);
+    trendReasons(facts, draft);
+    coolerReasons(facts, draft);
+    if (draft.s.outcome == Outcome::outsideTheUnit && !facts.debris->inspected)
+        draft.but("not_looked", 0.3, "The debris has not been looked at.");
+    listUnknown(facts, draft.s);
+}
+
+} // namespace swarfbook

@@ -1,0 +1,163 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/poisson.h"
+#include "judgement/debris_facts.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <map>
+
+namespace swarfbook {
+namespace {
+
+Where whereOf(Place place) {
+    switch (place) {
+    case Place::pan:
+        return Where::pan;
+    case Place::magnet:
+        return Where::magnet;
+    case Place::filter:
+        return Where::filter;
+    case Place::tray:
+        return Where::tray;
+    case Place::strained:
+        return Where::strained;
+    case Place::pad:
+        break;
+    }
+    return Where::pad;
+}
+
+/// Class by longest side, taken low by two standard uncertainties: near a border the smaller class
+/// counts. A piece long and thin counts as a sliver from the S3 border of length on.
+TradeSize tradeSize(const Particle& p, const SuggestionModel& m) {
+    const Millimetres sure = p.maxFeret.value - p.maxFeret.standardUncertainty * 2.0;
+    if (sure >= m.s4From)
+        return TradeSize::s4;
+    if (sure >= m.s3From)
+        return TradeSize::s3;
+    if (sure >= m.s2From)
+        return TradeSize::s2;
+    return sure >= m.s1From ? TradeSize::s1 : TradeSize::s0;
+}
+
+std::optional<DebrisKind> kindOf(const Particle& p, const SuggestionModel& m) {
+    if (p.lookProbability < m.sureOfLook)
+        return std::nullopt;
+    switch (p.look) {
+    case Look::brightMetal:
+        return DebrisKind::brightMetal;
+    case Look::yellowMetal:
+        return DebrisKind::yellowMetal;
+    case Look::lining:
+        return DebrisKind::lining;
+    case Look::polymer:
+        return DebrisKind::plastic;
+    case Look::fibre:
+        return DebrisKind::lint;
+    case Look::undecided:
+        break;
+    }
+    return std::nullopt;
+}
+
+Amount amountOf(long count, const SuggestionModel& m) {
+    if (count == 1)
+        return Amount::one;
+    return count >= m.plentyFrom ? Amount::plenty : Amount::few;
+}
+
+std::string itemSentence(const DebrisItem& item, const DebrisSample& photo) {
+    const auto limits = poissonInterval95(item.count);
+    return fmt::format("The photo of the {} shows {} piece{} of {} of size {} (95 %: {:.0f} to "
+                       "{:.0f}).",
+                       placeName(photo.place), item.count, item.count == 1 ? "" : "s",
+                       wordOf(item.what) == "bright-metal"   ? "bright metal"
+                       : wordOf(item.what) == "yellow-metal" ? "yellow metal"
+                                                             : wordOf(item.what),
+                       wordOf(*item.size), limits[0], limits[1]);
+}
+
+void addItems(const DebrisSample& photo, const SuggestionModel& m, PhotoDebris& result) {
+    std::map<std::pair<DebrisKind, TradeSize>, DebrisItem> groups;
+    std::vector<Particle> pieces = photo.finding->particles;
+    if (photo.magnet)
+        pieces.insert(pieces.end(), photo.magnet->slivers.begin(), photo.magnet->slivers.end());
+    for (const Particle& p : pieces) {
+        const TradeSize size = tradeSize(p, m);
+        const auto kind = kindOf(p, m);
+        if (!kind) {
+            result.undecidedLarge += size >= TradeSize::s3;
+            continue;
+        }
+        DebrisItem& item = groups[{*kind, size}];
+        item.place = whereOf(photo.place);
+        item.what = *kind;
+        item.size = size;
+        item.fromPhoto = true;
+        item.magnetic = p.ferrous != Ferrous::notKnown ? p.ferrous : item.magnetic;
+        ++item.count;
+    }
+    for (auto& entry : groups) {
+        DebrisItem& item = entry.second;
+        const auto limits = poissonInterval95(item.count);
+        const double border = static_cast<double>(m.plentyFrom);
+        item.amount = amountOf(item.count, m);
+        item.nearPlenty = limits[0] < border && border <= limits[1];
+        item.sentence = itemSentence(item, photo);
+        result.items.push_back(item);
+    }
+}
+
+void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, PhotoDebris& result) {
+    Coat coat = Coat::f0;
+    if (magnet.overhangP95 >= m.coatF4Overhang)
+        coat = Coat::f4;
+    else if (magnet.outlineLost || magnet.overhangP95 >= m.coatF3Overhang)
+        coat = Coat::f3;
+    else if (magnet.coveredShare.value.value() >= m.coatF2Share)
+        coat = Coat::f2;
+    else if (magnet.coveredShare.value.value() >= m.coatF1Share)
+        coat = Coat::f1;
+    if (result.coat && *result.coat >= coat)
+        return;
+    result.coat = coat;
+    result.coatSentence =
+        fmt::format("The magnet is covered to {:.0f} % (standard uncertainty {:.0f} %), the coat "
+                    "reaches {:.1f} mm past its rim: {}.",
+                    100.0 * magnet.coveredShare.value.value(),
+                    100.0 * magnet.coveredShare.standardUncertainty.value(),
+                    magnet.overhangP95.value(), wordOf(coat));
+}
+
+} // namespace
+
+PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model) {
+    PhotoDebris result;
+    for (const DebrisSample& photo : visit.samples) {
+        if (photo.refusal || !photo.finding) {
+            ++result.refused;
+            if (result.retake.empty() && photo.refusal)
+                result.retake = photo.refusal->advice;
+            result.notKnown.push_back(fmt::format("The photo {} of the {} could not be measured.",
+                                                  photo.photoName, placeName(photo.place)));
+            continue;
+        }
+        ++result.measured;
+        result.places.push_back(whereOf(photo.place));
+        result.notKnown.push_back(fmt::format("Below {:.2f} mm the photo {} shows nothing.",
+                                              photo.finding->sizeFloor.value(), photo.photoName));
+        addItems(photo, model, result);
+        if (photo.magnet)
+            addCoat(*photo.magnet, model, result);
+    }
+    if (result.undecidedLarge > 0)
+        result.notKnown.push_back(
+            fmt::format("{} large piece{} whose material the photo does not tell.",
+                        result.undecidedLarge, result.undecidedLarge == 1 ? "" : "s"));
+    return result;
+}
+
+} // namespace swarfbook

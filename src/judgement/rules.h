@@ -1,0 +1,54 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "judgement/facts.h"
+#include "judgement/suggestion.h"
+#include "judgement/suggestion_model.h"
+
+#include <optional>
+#include <string>
+
+namespace swarfbook {
+
+/// A suggestion being drawn up: an outcome and the reasons for and against it. Every reason names
+/// its rule in models/suggestion.json.
+class Draft {
+  public:
+    explicit Draft(Outcome outcome) { s.outcome = outcome; }
+    Draft& because(const char* rule, double weight, const std::string& sentence);
+    Draft& but(const char* rule, double weight, const std::string& sentence);
+    Draft& wouldChange(const std::string& observation);
+    Draft& checkFirst(const std::string& test);
+    /// Converter and cooler belong to the job, for the reason given.
+    Draft& withConverterAndCooler(const std::string& why);
+    /// Both are decided once the check named by checkFirst is done.
+    Draft& converterAndCoolerOpen(const std::string& why);
+    Suggestion s;
+};
+
+using MaybeDraft = std::optional<Draft>;
+
+/// The rules in their order of precedence; the first that answers decides.
+MaybeDraft safetyStop(const Facts& facts);
+MaybeDraft causeOutside(const Facts& facts, const SuggestionModel& model);
+MaybeDraft provenPart(const Facts& facts, const SuggestionModel& model);
+MaybeDraft damageInside(const Facts& facts);
+MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model);
+/// Always answers: what is known is not enough, and this is the one test to make.
+Draft oneNextTest(const Facts& facts, const SuggestionModel& model);
+
+/// Adds what speaks for and against from the rest of the evidence, what is not known, and the
+/// cooler where its flow is low.
+void addFurtherReasons(const Facts& facts, Draft& draft);
+
+/// Safety sentences that the steps of the suggestion need.
+std::vector<std::string> cautionsFor(const Suggestion& suggestion, const Facts& facts);
+
+/// Whether a low bore can account for what is told, by its name and what it is said to concern.
+bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms);
+
+/// "A", "A and B", "A, B and C"
+std::string listed(const std::vector<std::string>& words);
+
+} // namespace swarfbook

@@ -1,0 +1,168 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/rules.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+bool fewAtMost(const DebrisItem* item) {
+    return item == nullptr || item->amount == Amount::one || item->amount == Amount::few;
+}
+
+/// Nothing worse than mild is complained of, and somebody looked.
+bool silent(const Facts& facts) {
+    const SymptomFacts& s = facts.symptoms;
+    const bool onlyFluidCode = std::all_of(s.codes.begin(), s.codes.end(), [](const auto& code) {
+        return code.family == CodeFamily::pointer || code.text == "P0897";
+    });
+    const bool fluidCodeOnly = onlyFluidCode && s.anyCode();
+    const bool slipsBeyondCode = s.slipsInDefinedGears() || s.slipInGeneral || s.noDrive;
+    const bool bad = fluidCodeOnly ? slipsBeyondCode || !s.badShifts.empty() || s.shudder ||
+                                         s.failSafe || s.wrongGear || s.noise
+                                   : s.anyBad();
+    return (s.driveTold || s.codesRead) && !bad && onlyFluidCode;
+}
+
+/// Metal that is allowed to be cleaned away once: specks, or a few pieces below S3.
+bool metalAllows(const DebrisFacts& d) {
+    if (d.stopMetal != nullptr || d.doubtfulStop != nullptr || d.undecidedLarge)
+        return false;
+    if (!fewAtMost(d.yellow) || !fewAtMost(d.nonMagnetic))
+        return false;
+    const bool steelFlakes =
+        d.steel != nullptr && d.steel->size.value_or(TradeSize::s1) >= TradeSize::s2;
+    return !steelFlakes || fewAtMost(d.steel);
+}
+
+/// A thick coat alone is history, not damage, when nothing in it can be felt.
+bool coatAllows(const DebrisFacts& d) {
+    if (!d.coat || *d.coat <= Coat::f3)
+        return true;
+    return d.feel == Feel::smears || d.feel == Feel::notFelt;
+}
+
+/// What is felt is explained by the few pieces seen.
+bool feelAllows(const DebrisFacts& d) {
+    const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
+    return !felt || ((d.steel != nullptr || d.yellow != nullptr || d.nonMagnetic != nullptr) &&
+                     metalAllows(d));
+}
+
+bool evidenceWiped(const Facts& facts) {
+    return facts.wipedWithoutRecord && !facts.debris->placeSeen(Where::filter) &&
+           facts.converterDrainDirty != false;
+}
+
+bool doubtful(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
+    const bool rise = facts.change && (facts.change->stepUpInSize ||
+                                       (facts.change->changes.front().proven &&
+                                        facts.change->changes.front().comparison.low > 1.0));
+    const bool flakes =
+        d.steel != nullptr && (d.steel->amount == Amount::plenty ||
+                               d.steel->size.value_or(TradeSize::s1) >= TradeSize::s2);
+    return rise || flakes || d.yellow != nullptr || d.nonMagnetic != nullptr ||
+           d.feel == Feel::grit || d.feel == Feel::felt || d.rubber != nullptr || d.nearBorder ||
+           facts.wipedWithoutRecord || facts.symptoms.harshOrLate || d.burntSmell ||
+           !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy;
+}
+
+void explainDebris(const Facts& facts, Draft& draft) {
+    const DebrisFacts& d = *facts.debris;
+    if (d.onlyFinesOrSpecks() && !d.anyMetal())
+        draft.because("fines_only", 0.9, "There are only fines, which is what normal wear leaves.");
+    for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
+        if (metal != nullptr)
+            draft.because("few_specks", 0.85,
+                          metal->sentence + " So little, with nothing heard or felt in driving, is "
+                                            "cleaned away and looked for again.");
+    if (d.coat && *d.coat >= Coat::f3)
+        draft.because("thick_coat", 0.8,
+                      d.coatSentence + " A thick paste gathers over a long distance and is no "
+                                       "damage by itself.");
+    for (const DebrisItem& item : d.leftOvers)
+        draft.because("left_overs", 0.85,
+                      item.sentence + " It is left from manufacture and harmless.");
+    if (d.feel == Feel::smears || d.feel == Feel::notFelt)
+        draft.because("fines_only", 0.7, "Rubbed out, nothing can be felt.");
+}
+
+Draft cleaned(const Facts& facts, const SuggestionModel& model) {
+    Draft draft(Outcome::cleanAndRefit);
+    draft.because("no_symptom", 1.0,
+                  facts.symptoms.driveTold
+                      ? facts.symptoms.harshOrLate ? "It drives with no more than mild oddness."
+                                                   : "It drives and shifts well."
+                      : "No code is stored, and nobody complains of how it drives.");
+    explainDebris(facts, draft);
+    const bool thick = facts.debris->coat && *facts.debris->coat >= Coat::f3;
+    draft.s.recheckAfter = doubtful(facts) ? model.recheckDoubtful
+                           : thick         ? model.recheckThick
+                                           : model.recheckUsual;
+    draft.wouldChange(facts.debris->anyMetal()
+                          ? "More of it at the next look, a noise, or a slip."
+                          : "Any piece that can be felt or seen singly, or a slip.");
+    return draft;
+}
+
+/// Lint or sealant from earlier work in a narrow place, with a complaint it can cause.
+MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
+    const DebrisFacts& d = *facts.debris;
+    const SymptomFacts& s = facts.symptoms;
+    const bool canCause = !s.performances().empty() || !s.badShifts.empty() || s.harshOrLate ||
+                          s.slips() || s.has(CodeFamily::pressure);
+    if (d.earlierWork == nullptr || !canCause || !d.onlyFinesOrSpecks() || s.noise)
+        return std::nullopt;
+    Draft draft(Outcome::cleanAndRefit);
+    draft.because("earlier_work", 1.0,
+                  d.earlierWork->sentence + " It comes from earlier work and blocks fine screens "
+                                            "and passages.");
+    draft.because("symptoms_agree", 0.8,
+                  fmt::format("That can cause what is told: {}.", s.inWords()));
+    draft.s.recheckAfter = model.recheckDoubtful;
+    draft.wouldChange(
+        "If it persists once screens and passages are clean, test solenoid and bore.");
+    return draft;
+}
+
+/// Pressure that falls while driving: the filter lets too little through.
+MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
+    if (!facts.pressureDrops || !facts.debris->onlyFinesOrSpecks() || facts.symptoms.noise)
+        return std::nullopt;
+    Draft draft(Outcome::cleanAndRefit);
+    draft.because("filter_restricted", 1.0,
+                  "The pressure falls slowly while it runs, which a "
+                  "restricted filter does.");
+    draft.because("fines_only", 0.7, "The debris itself gives no cause to look deeper.");
+    draft.s.recheckAfter = model.recheckDoubtful;
+    draft.wouldChange("A pressure that still falls with a new filter and the right level.");
+    return draft;
+}
+
+} // namespace
+
+MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model) {
+    const DebrisFacts& d = *facts.debris;
+    if (!d.inspected)
+        return std::nullopt;
+    if (auto draft = earlierWork(facts, model))
+        return draft;
+    if (auto draft = filterRestricted(facts, model))
+        return draft;
+    const bool frictionAllows =
+        d.friction < Friction::heavy ||
+        (facts.adaptation == Adaptation::normal && facts.converterDrainDirty == false);
+    const bool pressureAllows = !facts.pressureLowEverywhere && !facts.pressureLowInRange;
+    if (!silent(facts) || !metalAllows(d) || !coatAllows(d) || !feelAllows(d) || !frictionAllows ||
+        d.plasticNeedsSource || evidenceWiped(facts) || !pressureAllows || d.milky ||
+        facts.endPlay == EndPlay::excess || !facts.leakingElements.empty() ||
+        facts.converterDrainDirty == true)
+        return std::nullopt;
+    return cleaned(facts, model);
+}
+
+} // namespace swarfbook

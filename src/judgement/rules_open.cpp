@@ -1,0 +1,224 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/rules.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+bool inQuantity(const DebrisItem* item) {
+    return item != nullptr && (item->amount == Amount::plenty || item->amount == Amount::notSaid);
+}
+
+bool anyComplaint(const Facts& facts) {
+    return facts.symptoms.anyBad() || facts.symptoms.anyCode();
+}
+
+std::string agrees(const Facts& facts) {
+    return fmt::format("It agrees with what is told: {}.", facts.symptoms.inWords());
+}
+
+constexpr const char* throughTheCircuit =
+    "This debris has gone through the whole circuit: a welded converter cannot be cleaned "
+    "reliably, "
+    "and a cooler that is left as it is brings the trouble back.";
+
+/// Control parts that were tested and cleared say that the cause is further in.
+void addClearedControl(const Facts& facts, Draft& draft) {
+    if (facts.solenoidsGood() && facts.boresPass())
+        draft.because(
+            "control_side_cleared", 0.65,
+            "Solenoids and valve-body bores test good, so the cause is not on the control "
+            "side.");
+}
+
+MaybeDraft leakingElement(const Facts& facts) {
+    if (facts.leakingElements.empty() || !anyComplaint(facts))
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    std::vector<std::string> names;
+    for (const AirCheck* check : facts.leakingElements)
+        names.push_back(check->element);
+    draft.because("element_leaks", 1.0,
+                  fmt::format("{} leak{} when air is put to the port.", listed(names),
+                              names.size() == 1 ? "s" : ""));
+    draft.because("symptoms_agree", 0.8, agrees(facts));
+    addClearedControl(facts, draft);
+    if (facts.debris->friction >= Friction::heavy || facts.debris->anyMetal())
+        draft.withConverterAndCooler(throughTheCircuit);
+    draft.wouldChange("An air check repeated with a new gasket or plate that holds after all.");
+    return draft;
+}
+
+MaybeDraft frictionAndSlip(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
+    if (d.friction < Friction::heavy)
+        return std::nullopt;
+    const bool slips = facts.symptoms.slips() || facts.symptoms.converterSlip;
+    const bool atLimit = facts.adaptation == Adaptation::atLimit;
+    if (!slips && !atLimit)
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    draft.because("friction_and_slip", 1.0,
+                  d.friction == Friction::pieces
+                      ? d.lining->sentence + " Friction lining is coming off in pieces."
+                      : d.lining->sentence + " That is more lining than wear dust.");
+    if (slips)
+        draft.because("friction_and_slip", 0.9,
+                      fmt::format("It slips as well ({}), and new fluid cannot bring lining back.",
+                                  facts.symptoms.inWords()));
+    else
+        draft.because("friction_at_limit", 0.9,
+                      "The adaptation is at its limit, so a clutch is "
+                      "already being made up for.");
+    if (d.burntSmell)
+        draft.because("friction_and_slip", 0.6, "The fluid smells burnt.");
+    addClearedControl(facts, draft);
+    draft.withConverterAndCooler(throughTheCircuit);
+    draft.wouldChange("Lining that turns out to come from the converter clutch alone: then the "
+                      "converter is the job.");
+    return draft;
+}
+
+MaybeDraft yellowMetal(const Facts& facts) {
+    const DebrisItem* yellow = facts.debris->yellow;
+    if (yellow == nullptr)
+        return std::nullopt;
+    const bool noise = facts.symptoms.noise;
+    const bool excess = facts.endPlay == EndPlay::excess;
+    const bool second = noise || excess || (inQuantity(yellow) && anyComplaint(facts));
+    if (!second || (facts.endPlay == EndPlay::normal && !inQuantity(yellow)))
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    draft.because("yellow_metal", 1.0,
+                  yellow->sentence + " Yellow metal comes from bushings and thrust washers.");
+    if (excess)
+        draft.because("yellow_metal", 0.95, "The end play is more than it should be.");
+    if (anyComplaint(facts))
+        draft.because("symptoms_agree", 0.8, agrees(facts));
+    if (facts.endPlay) {
+        draft.withConverterAndCooler(throughTheCircuit);
+    } else {
+        draft.checkFirst("Measure the end play before the transmission is taken out.");
+        draft.converterAndCoolerOpen(
+            "Decided once the end play is known and it is open; the cooler "
+            "is flushed in any case.");
+    }
+    draft.wouldChange("Only a few specks, no noise and an end play in order: then clean, and look "
+                      "again after a short distance.");
+    return draft;
+}
+
+MaybeDraft nonMagneticMetal(const Facts& facts) {
+    const DebrisItem* metal = facts.debris->nonMagnetic;
+    if (!inQuantity(metal))
+        return std::nullopt;
+    const bool fromConverter = facts.symptoms.converterSlip || facts.converterDrainDirty == true;
+    if (!anyComplaint(facts) && !fromConverter)
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    draft.because("nonmagnetic_metal", 1.0,
+                  metal->sentence + " Bright metal that a magnet leaves is aluminium: converter, "
+                                    "pump, case or a valve-body bore.");
+    if (facts.converterDrainDirty == true)
+        draft.because("converter_proven", 0.85, "What drains from the converter carries it too.");
+    if (anyComplaint(facts))
+        draft.because("symptoms_agree", 0.8, agrees(facts));
+    draft.withConverterAndCooler(
+        "A cloud of non-magnetic metal often comes from the converter, and "
+        "it cannot be washed out of it reliably.");
+    draft.wouldChange("The pieces move after all when a stronger magnet passes under the dry "
+                      "paper.");
+    return draft;
+}
+
+MaybeDraft steelWithNoise(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
+    const DebrisItem* metal = d.steel != nullptr ? d.steel : d.nonMagnetic;
+    const bool felt = d.feel == Feel::felt;
+    const bool flakes = metal != nullptr && metal->size.value_or(TradeSize::s1) >= TradeSize::s2;
+    const bool enough = felt || flakes || (metal != nullptr && metal->amount == Amount::plenty);
+    const bool second =
+        facts.symptoms.noise || (flakes && inQuantity(metal) && facts.symptoms.slips());
+    if (!enough || !second)
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    draft.because("noise_and_metal", 1.0,
+                  metal != nullptr ? metal->sentence : "Pieces can be felt between the fingers.");
+    draft.because("symptoms_agree", 0.9, agrees(facts));
+    if (felt && metal != nullptr)
+        draft.because("noise_and_metal", 0.7, "The pieces can be felt: they are no wear dust.");
+    draft.withConverterAndCooler(throughTheCircuit);
+    draft.wouldChange("A noise that turns out to come from outside, such as a wheel bearing or the "
+                      "driveline.");
+    return draft;
+}
+
+MaybeDraft converterItself(const Facts& facts) {
+    const bool hub = facts.converterHubBad == true, blue = facts.converterBlued == true;
+    const bool drain = facts.converterDrainDirty == true;
+    const auto* solenoid = facts.converterSolenoid();
+    const bool chainGood = facts.symptoms.converterSlip && solenoid != nullptr &&
+                           solenoid->state == SolenoidState::good && facts.boresPass();
+    const bool drainAgrees =
+        drain && (anyComplaint(facts) || facts.debris->nonMagnetic != nullptr ||
+                  facts.debris->friction >= Friction::heavy);
+    if (!hub && !(blue && anyComplaint(facts)) && !chainGood && !drainAgrees)
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    if (hub)
+        draft.because("converter_proven", 1.0, "The converter's hub or stator is at fault.");
+    if (blue)
+        draft.because("converter_proven", 0.95, "The converter has turned blue from heat.");
+    if (drainAgrees)
+        draft.because("converter_proven", 0.9,
+                      facts.debris->panClean ? "The pan is clean, but what drains from the "
+                                               "converter is not: it comes from there."
+                                             : "What drains from the converter is dirty.");
+    if (chainGood)
+        draft.because("converter_chain_cleared", 0.9,
+                      "Its solenoid and the valve-body bores test good, so the converter clutch "
+                      "itself is left.");
+    if (anyComplaint(facts))
+        draft.because("symptoms_agree", 0.8, agrees(facts));
+    draft.withConverterAndCooler("The converter is the part at fault, and the cooler takes what it "
+                                 "has shed.");
+    draft.wouldChange("A leaking bore or a solenoid that fails hot in the converter's circuit.");
+    return draft;
+}
+
+MaybeDraft everythingElseCleared(const Facts& facts) {
+    const SymptomFacts& s = facts.symptoms;
+    const bool levelKept = facts.level == nullptr || facts.levelRight();
+    const bool noDrive = (s.noDrive || s.noDriveInGear) && facts.pressureNormal && levelKept;
+    const bool slipCleared = s.slipsInDefinedGears() && facts.pressureNormal &&
+                             facts.solenoidsGood() && facts.boresPass() && levelKept;
+    if (!noDrive && !slipCleared)
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    draft.because("no_drive_pressure", 1.0,
+                  noDrive ? "It does not drive although the pressure is right: something does not "
+                            "hold mechanically."
+                          : "It slips although pressure, solenoids and bores are right.");
+    draft.because("symptoms_agree", 0.8, agrees(facts));
+    addClearedControl(facts, draft);
+    if (facts.debris->friction >= Friction::heavy || facts.debris->anyMetal())
+        draft.withConverterAndCooler(throughTheCircuit);
+    draft.wouldChange("A driveshaft or axle that turns out to be broken or not engaged.");
+    return draft;
+}
+
+} // namespace
+
+MaybeDraft damageInside(const Facts& facts) {
+    for (const auto rule : {leakingElement, frictionAndSlip, yellowMetal, nonMagneticMetal,
+                            steelWithNoise, converterItself, everythingElseCleared})
+        if (auto draft = rule(facts))
+            return draft;
+    return std::nullopt;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,139 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/rules.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+/// Felt or singly seen metal in the pan: a cause outside cannot have put it there.
+bool metalForbids(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
+    return d.feel == Feel::felt || (d.inspected && d.anyMetal() && !d.onlyFinesOrSpecks());
+}
+
+bool coilProven(const Facts& facts) {
+    const auto proven = facts.provenSolenoids();
+    return std::any_of(proven.begin(), proven.end(), [](const auto* v) { return v->coilFault; });
+}
+
+/// Found faults that count here: a mechanical one is set aside while metal is felt, or while a coil
+/// is proven bad that it does not explain.
+std::vector<const OutsideFault*> countingFaults(const Facts& facts) {
+    std::vector<const OutsideFault*> found;
+    for (const OutsideFault& fault : facts.outside) {
+        const bool setAside = !fault.electrical && (metalForbids(facts) || coilProven(facts));
+        // electronics that sit in the valve body are no cause outside
+        const bool inside =
+            fault.what == "control unit" && facts.valveBody.electronicsInside == true;
+        if (fault.explains && !setAside && !inside)
+            found.push_back(&fault);
+    }
+    return found;
+}
+
+std::string thatIsTold(const Facts& facts) {
+    const std::string words = facts.symptoms.inWords();
+    return words.empty() ? "what may yet be noticed" : words;
+}
+
+Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& faults) {
+    Draft draft(Outcome::outsideTheUnit);
+    double weight = 1.0;
+    for (const OutsideFault* fault : faults) {
+        draft.s.which.push_back(fault->what);
+        draft.because("outside_cause", weight, fault->sentence);
+        weight -= 0.05;
+    }
+    draft.because("outside_cause", 0.8, fmt::format("That alone can cause {}.", thatIsTold(facts)));
+    if (facts.symptoms.circuits().size() > 1)
+        draft.because("shared_feed", 0.9,
+                      "Several circuits fail at once, which points at what they "
+                      "share and not at the solenoids.");
+    draft.wouldChange("If it persists once this is put right, the search goes on inside.");
+    return draft;
+}
+
+/// Coil good and tested as hot as the complaint asks for.
+bool coilCleared(const SolenoidVerdict* solenoid, bool onlyHot) {
+    return solenoid != nullptr &&
+           (solenoid->state == SolenoidState::coilGood || solenoid->state == SolenoidState::good) &&
+           (!onlyHot || solenoid->hotTested);
+}
+
+MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
+    const auto circuits = facts.symptoms.circuits();
+    if (circuits.empty())
+        return std::nullopt;
+    const bool allCleared =
+        std::all_of(circuits.begin(), circuits.end(), [&](const TroubleCode* code) {
+            return coilCleared(facts.solenoidOf(*code),
+                               facts.symptoms.onlyHot || code->intermittent);
+        });
+    const bool supplyCode = facts.symptoms.has(CodeFamily::supply) && circuits.size() > 1;
+    if (!allCleared && !supplyCode)
+        return std::nullopt;
+    Draft draft(Outcome::outsideTheUnit);
+    const bool shared = static_cast<int>(circuits.size()) >= model.sharedFeedFrom || supplyCode;
+    draft.s.which.push_back(shared ? "supply, earth and connector they share"
+                                   : "connector and harness");
+    if (shared)
+        draft.because("shared_feed", 1.0,
+                      fmt::format("{} solenoid circuits fail at once, which points at a feed or "
+                                  "earth they share.",
+                                  circuits.size()));
+    else
+        draft.because("circuit_beyond_coil", 1.0,
+                      fmt::format("Code {} says that the controller saw a wrong current.",
+                                  circuits.front()->text));
+    if (allCleared)
+        draft.because("circuit_beyond_coil", 0.9,
+                      "The coils themselves measure right, so the fault lies before them: "
+                      "connector, harness or driver.");
+    else
+        draft.because("shared_feed", 0.9, "The system voltage itself was wrong.");
+    draft.checkFirst("Load-test supply, earth and connector; wiggle the harness while measuring.");
+    draft.wouldChange("A coil that opens or shorts when it is measured hot.");
+    return draft;
+}
+
+MaybeDraft engineCode(const Facts& facts) {
+    const auto codes = facts.symptoms.ofFamily(CodeFamily::engine);
+    const SymptomFacts& s = facts.symptoms;
+    const bool onlyEngine =
+        std::all_of(s.codes.begin(), s.codes.end(), [](const TroubleCode& code) {
+            return code.family == CodeFamily::engine || code.family == CodeFamily::pointer;
+        });
+    const bool likeIt = s.shudder || s.harshOrLate || s.slipInGeneral;
+    if (codes.empty() || !onlyEngine || !likeIt || s.slipsInDefinedGears() || s.converterSlip)
+        return std::nullopt;
+    Draft draft(Outcome::outsideTheUnit);
+    draft.s.which.push_back("engine");
+    draft.because("engine_code", 1.0,
+                  fmt::format("Code {} is the engine's own: {}.", codes.front()->text,
+                              codes.front()->meaning));
+    draft.because("engine_code", 0.8,
+                  "A misfire feels like a shudder of the transmission, and "
+                  "transmissions have been opened for it in vain.");
+    draft.wouldChange("If it still shudders with the engine running cleanly, the converter clutch "
+                      "is next.");
+    return draft;
+}
+
+} // namespace
+
+MaybeDraft causeOutside(const Facts& facts, const SuggestionModel& model) {
+    const auto faults = countingFaults(facts);
+    if (!faults.empty())
+        return faultFound(facts, faults);
+    if (coilProven(facts))
+        return std::nullopt;
+    if (auto draft = circuitBeyondCoil(facts, model))
+        return draft;
+    return engineCode(facts);
+}
+
+} // namespace swarfbook

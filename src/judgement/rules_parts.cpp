@@ -1,0 +1,245 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/rules.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+namespace swarfbook {
+namespace {
+
+std::string lowered(const std::string& text) {
+    std::string result;
+    for (const char c : text)
+        result += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return result;
+}
+
+bool namesConverter(const std::string& text) {
+    const std::string lower = lowered(text);
+    for (const char* word : {"converter", "tcc", "lock-up", "lockup"})
+        if (lower.find(word) != std::string::npos)
+            return true;
+    return false;
+}
+
+/// Words of a text, split at anything but letters, digits and the dash of "2-3".
+std::vector<std::string> wordsOf(const std::string& text) {
+    std::vector<std::string> words(1);
+    for (const char c : lowered(text)) {
+        if (std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-')
+            words.back() += c;
+        else if (!words.back().empty())
+            words.emplace_back();
+    }
+    return words;
+}
+
+bool namesWhatIsTold(const std::string& word, const SymptomFacts& s) {
+    for (const auto* gears : {&s.slipGears, &s.ratioGears, &s.noiseGears})
+        for (const std::string& gear : *gears)
+            if (lowered(gear) == word)
+                return true;
+    for (const std::string& shift : s.badShifts)
+        if (word.size() >= 3 && shift.find(word) != std::string::npos)
+            return true;
+    for (const TroubleCode& code : s.codes)
+        if ((!code.solenoid.empty() && lowered(code.solenoid) == word) ||
+            (!code.shift.empty() && code.shift == word))
+            return true;
+    return false;
+}
+
+struct Control {
+    bool solenoidPasses = false; ///< the solenoid in question is known to move and seal
+    bool related = false;        ///< which one is in question is known
+};
+
+/// The solenoids that the codes or the converter's complaint put in question.
+Control controlOf(const Facts& facts) {
+    std::vector<const SolenoidVerdict*> asked;
+    bool missing = false;
+    const auto ask = [&](const SolenoidVerdict* v) {
+        missing |= v == nullptr;
+        if (v != nullptr)
+            asked.push_back(v);
+    };
+    for (const TroubleCode* code : facts.symptoms.performances())
+        if (!code->solenoid.empty() || code->converter)
+            ask(facts.solenoidOf(*code));
+    if (asked.empty() && !missing && facts.symptoms.converterSlip)
+        ask(facts.converterSolenoid());
+    Control control;
+    control.related = !asked.empty() || missing;
+    if (!control.related)
+        control.solenoidPasses = facts.solenoidsGood();
+    else
+        control.solenoidPasses = !missing && std::all_of(asked.begin(), asked.end(), [](auto* v) {
+            return v->state == SolenoidState::good;
+        });
+    return control;
+}
+
+Draft replaceSolenoids(const Facts& facts, const std::vector<const SolenoidVerdict*>& proven) {
+    Draft draft(Outcome::replaceSolenoids);
+    double weight = 1.0;
+    for (const SolenoidVerdict* v : proven) {
+        draft.s.which.push_back(v->name);
+        draft.because("solenoid_proven", weight, v->sentence);
+        weight -= 0.05;
+    }
+    const bool coil =
+        std::any_of(proven.begin(), proven.end(), [](auto* v) { return v->coilFault; });
+    if (facts.symptoms.anyCode() || facts.symptoms.anyBad())
+        draft.because("symptoms_agree", 0.7,
+                      fmt::format("It agrees with what is told: {}.", facts.symptoms.inWords()));
+    else
+        draft.because("fines_only", 0.4, "The debris gives no cause to look deeper.");
+    if (coil && !facts.symptoms.circuits().empty())
+        draft.checkFirst("Look at the connector's pins and seal before the new part goes in.");
+    draft.wouldChange(coil
+                          ? "If the coil measures right when it is measured again at its own "
+                            "pins, the fault lies in the harness."
+                          : "If the fault stays after the exchange, the bore and passage behind it "
+                            "are next.");
+    for (const BoreVerdict* bore : facts.failingBores())
+        if (!boreExplains(*bore, facts.symptoms))
+            draft.but("bore_leaks", 0.7, bore->sentence);
+    return draft;
+}
+
+/// Why the whole valve body rather than a bore or two; "" when bores will do.
+std::string wholeBody(const Facts& facts, const std::vector<const BoreVerdict*>& failing,
+                      const SuggestionModel& model) {
+    const ValveBodySeen& body = facts.valveBody;
+    if (body.cracked == true || body.warped == true || body.scored == true)
+        return fmt::format("Its casting is {}.", body.cracked == true  ? "cracked"
+                                                 : body.warped == true ? "warped"
+                                                                       : "scored");
+    const auto any = [&](auto&& test) { return std::any_of(failing.begin(), failing.end(), test); };
+    if (any([](const BoreVerdict* b) { return b->scored; }))
+        return "The bore is scored by chips.";
+    if (!failing.empty() &&
+        (body.reamedBefore == true || any([](const BoreVerdict* b) { return b->reamedBefore; })))
+        return "The bore has been reamed before: there is no metal left to do it again.";
+    if (static_cast<int>(failing.size()) >= model.bores.manyBores)
+        return fmt::format("{} bores leak, too many to repair one by one.", failing.size());
+    if (!failing.empty() && body.electronicsInside == true)
+        return "The electronics are built into it, so the bores cannot be machined.";
+    if (!failing.empty() && body.repairCostsMore == true)
+        return "Repairing the bores would cost more than another valve body.";
+    return {};
+}
+
+Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& failing,
+                  const std::string& whyWhole) {
+    Draft draft(whyWhole.empty() ? Outcome::repairBores : Outcome::replaceValveBody);
+    double weight = 0.95;
+    for (const BoreVerdict* bore : failing) {
+        draft.s.which.push_back(bore->name);
+        draft.because("bore_leaks", weight, bore->sentence);
+        weight -= 0.05;
+    }
+    if (!whyWhole.empty())
+        draft.because("valve_body", 1.0, whyWhole);
+    for (const SolenoidVerdict* v : facts.provenSolenoids()) {
+        draft.s.which.push_back("solenoid " + v->name);
+        draft.because("solenoid_proven", 0.8, v->sentence);
+    }
+    if (facts.solenoidsGood())
+        draft.because("solenoid_cleared", 0.75,
+                      "The solenoids test good, so the cause lies behind "
+                      "them.");
+    for (const SolenoidVerdict& v : facts.solenoids.each)
+        if (v.swap == SwapResult::stays)
+            draft.because("solenoid_cleared", 0.85,
+                          fmt::format("The fault stayed when solenoid {} was exchanged.", v.name));
+    draft.because("symptoms_agree", 0.6,
+                  fmt::format("It agrees with what is told: {}.", facts.symptoms.inWords()));
+    if (facts.symptoms.converterSlip) {
+        draft.s.converterAsOption = true;
+        draft.s.converterWhy = "Its lining may be glazed from slipping: decide on the road test "
+                               "after the repair.";
+    }
+    const bool valveOnly = std::all_of(failing.begin(), failing.end(),
+                                       [](const auto* b) { return b->newValveRestores; });
+    draft.wouldChange(!whyWhole.empty()
+                          ? "A good-unit reference that reads just as low, or a stand "
+                            "found to be off."
+                      : valveOnly && !failing.empty()
+                          ? "A new valve restores it: the valve alone will do, without reaming."
+                          : "A new valve that restores the reading: then the valve alone is worn "
+                            "and the bore need not be reamed.");
+    return draft;
+}
+
+Draft panFirst(const Facts& facts, const std::vector<const SolenoidVerdict*>& proven) {
+    Draft draft(Outcome::notEnoughEvidence);
+    for (const SolenoidVerdict* v : proven)
+        draft.because("solenoid_proven", 0.9, v->sentence);
+    for (const BoreVerdict* bore : facts.failingBores())
+        draft.because("bore_leaks", 0.9, bore->sentence);
+    draft.because("not_looked", 0.8,
+                  "Nobody has looked at the debris yet, and a new part in a unit "
+                  "that sheds metal does not last.");
+    draft.checkFirst(facts.debris->retake.empty()
+                         ? "Take the pan off and look at floor, magnet and filter before anything "
+                           "is ordered."
+                         : "Photograph the debris again: " + facts.debris->retake);
+    draft.wouldChange("If there are only fines, the proven part is all that is needed.");
+    return draft;
+}
+
+} // namespace
+
+bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms) {
+    const bool converters = namesConverter(bore.name) || namesConverter(bore.concerns);
+    if (converters)
+        return symptoms.converterSlip || symptoms.shudder || symptoms.overheats ||
+               std::any_of(symptoms.codes.begin(), symptoms.codes.end(),
+                           [](const auto& c) { return c.converter; });
+    for (const std::string& word : wordsOf(bore.name + " " + bore.concerns))
+        if (namesWhatIsTold(word, symptoms))
+            return true;
+    // nothing said of what it serves: taken to fit, unless the converter alone is complained of
+    return bore.concerns.empty() && (symptoms.anyBad() || symptoms.anyCode()) &&
+           (!symptoms.converterSlip || symptoms.slips() || !symptoms.badShifts.empty());
+}
+
+MaybeDraft provenPart(const Facts& facts, const SuggestionModel& model) {
+    const auto proven = facts.provenSolenoids();
+    std::vector<const BoreVerdict*> failing;
+    for (const BoreVerdict* bore : facts.failingBores())
+        if (boreExplains(*bore, facts.symptoms))
+            failing.push_back(bore);
+    const bool told =
+        facts.symptoms.anyBad() || facts.symptoms.anyCode() || facts.symptoms.harshOrLate;
+    const std::string whole = told ? wholeBody(facts, failing, model) : std::string();
+    const bool insideElectronics =
+        facts.valveBody.electronicsInside == true &&
+        std::any_of(facts.outside.begin(), facts.outside.end(),
+                    [](const auto& fault) { return fault.what == "control unit"; });
+    const bool bodyDamaged = !whole.empty() || insideElectronics;
+    if (proven.empty() && failing.empty() && !bodyDamaged)
+        return std::nullopt;
+    const DebrisFacts& debris = *facts.debris;
+    if (!debris.inspected)
+        return panFirst(facts, proven);
+    if (!debris.onlyFinesOrSpecks() || !facts.leakingElements.empty())
+        return std::nullopt;
+    if (insideElectronics && whole.empty())
+        return repairBores(facts, failing,
+                           "The control unit is at fault and built into the valve body.");
+    if (failing.empty() && whole.empty())
+        return replaceSolenoids(facts, proven);
+    const Control control = controlOf(facts);
+    const bool restored = std::any_of(failing.begin(), failing.end(),
+                                      [](const auto* b) { return b->newValveRestores; });
+    if (!control.solenoidPasses && !restored && proven.empty() && whole.empty())
+        return std::nullopt; // the solenoid before the bore has not been cleared
+    return repairBores(facts, failing, whole);
+}
+
+} // namespace swarfbook

@@ -1,0 +1,90 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/suggest.h"
+
+#include "judgement/rules.h"
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+/// The first of the precedence that answers.
+Draft decide(const Facts& facts, const SuggestionModel& model) {
+    if (auto draft = safetyStop(facts))
+        return *draft;
+    if (auto draft = causeOutside(facts, model))
+        return *draft;
+    if (auto draft = provenPart(facts, model))
+        return *draft;
+    if (auto draft = damageInside(facts))
+        return *draft;
+    if (auto draft = cleanAndRefit(facts, model))
+        return *draft;
+    return oneNextTest(facts, model);
+}
+
+/// Two strongest for it, the strongest against it.
+void chooseStrongest(Suggestion& s) {
+    std::stable_sort(s.all.begin(), s.all.end(),
+                     [](const Reason& a, const Reason& b) { return a.weight > b.weight; });
+    for (const Reason& reason : s.all) {
+        if (reason.supports && s.strongestReasons.size() < 2)
+            s.strongestReasons.push_back(reason.sentence);
+        if (!reason.supports && s.strongestContrary.empty())
+            s.strongestContrary = reason.sentence;
+    }
+}
+
+} // namespace
+
+Draft& Draft::because(const char* rule, double weight, const std::string& sentence) {
+    s.all.push_back({sentence, rule, weight, true});
+    return *this;
+}
+
+Draft& Draft::but(const char* rule, double weight, const std::string& sentence) {
+    s.all.push_back({sentence, rule, weight, false});
+    return *this;
+}
+
+Draft& Draft::wouldChange(const std::string& observation) {
+    s.wouldChange = observation;
+    return *this;
+}
+
+Draft& Draft::checkFirst(const std::string& test) {
+    s.nextTest = test;
+    return *this;
+}
+
+Draft& Draft::withConverterAndCooler(const std::string& why) {
+    s.converter = s.cooler = true;
+    s.converterWhy = s.coolerWhy = why;
+    return *this;
+}
+
+Draft& Draft::converterAndCoolerOpen(const std::string& why) {
+    s.converterAsOption = s.coolerAsOption = true;
+    s.converterWhy = s.coolerWhy = why;
+    return *this;
+}
+
+std::string listed(const std::vector<std::string>& words) {
+    std::string text;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+    return text;
+}
+
+Suggestion suggest(const Evidence& evidence, const SuggestionModel& model) {
+    const Facts facts = factsOf(evidence, model);
+    Draft draft = decide(facts, model);
+    addFurtherReasons(facts, draft);
+    chooseStrongest(draft.s);
+    draft.s.cautions = cautionsFor(draft.s, facts);
+    draft.s.overruled = facts.overruled;
+    return draft.s;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,111 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/suggestion.h"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+constexpr std::array<std::string_view, 7> names{
+    "outside the unit",   "clean and refit",       "replace solenoids",  "repair bores",
+    "replace valve body", "open the transmission", "not enough evidence"};
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string text;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        text += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+    return text;
+}
+
+std::string main(const Suggestion& s) {
+    const bool several = s.which.size() != 1;
+    switch (s.outcome) {
+    case Outcome::outsideTheUnit:
+        return s.which.empty()
+                   ? "Put right what is outside the transmission first, then test again"
+                   : fmt::format("Outside the transmission: put right the {}, then test again",
+                                 joined(s.which));
+    case Outcome::cleanAndRefit:
+        return "Clean, new filter and seals, refit";
+    case Outcome::replaceSolenoids:
+        return fmt::format("Replace solenoid{}{}", several ? "s" : "",
+                           s.which.empty() ? "" : " " + joined(s.which));
+    case Outcome::repairBores:
+        return fmt::format("Repair the valve-body bore{}{}", several ? "s" : "",
+                           s.which.empty() ? "" : ": " + joined(s.which));
+    case Outcome::replaceValveBody:
+        return "Replace the valve body";
+    case Outcome::openTheTransmission:
+        return "Remove and open the transmission";
+    case Outcome::notEnoughEvidence:
+        break;
+    }
+    return "Not enough evidence yet: one more test first";
+}
+
+} // namespace
+
+std::string_view outcomeName(Outcome outcome) {
+    return names.at(static_cast<std::size_t>(outcome));
+}
+
+Outcome outcomeFromName(std::string_view name) {
+    for (std::size_t i = 0; i < names.size(); ++i)
+        if (names[i] == name)
+            return static_cast<Outcome>(i);
+    throw std::invalid_argument("unknown outcome: " + std::string(name));
+}
+
+std::string headline(const Suggestion& s) {
+    std::string text = main(s);
+    if (s.converter || s.cooler)
+        text += fmt::format(", with {}", s.converter && s.cooler ? "converter and cooler"
+                                         : s.converter           ? "converter"
+                                                                 : "cooler");
+    else if (s.converterAsOption)
+        text += ", converter as an option";
+    return text + (s.doNotDrive ? ". Do not drive" : "");
+}
+
+nlohmann::ordered_json toJson(const Suggestion& s) {
+    using nlohmann::ordered_json;
+    ordered_json all = ordered_json::array();
+    for (const Reason& reason : s.all)
+        all.push_back({{"sentence", reason.sentence},
+                       {"rule", reason.rule},
+                       {"weight", reason.weight},
+                       {"supports", reason.supports}});
+    return {{"format", "swarfbook suggestion 1"},
+            {"outcome", outcomeName(s.outcome)},
+            {"headline", headline(s)},
+            {"which", s.which},
+            {"converter", s.converter},
+            {"converter_as_option", s.converterAsOption},
+            {"converter_why", s.converterWhy},
+            {"cooler", s.cooler},
+            {"cooler_as_option", s.coolerAsOption},
+            {"cooler_why", s.coolerWhy},
+            {"do_not_drive", s.doNotDrive},
+            {"strongest_reasons", s.strongestReasons},
+            {"strongest_contrary", s.strongestContrary},
+            {"would_change", s.wouldChange},
+            {"next_test", s.nextTest},
+            {"recheck_after_km",
+             s.recheckAfter ? ordered_json(s.recheckAfter->value()) : ordered_json(nullptr)},
+            {"not_known", s.notKnown},
+            {"cautions", s.cautions},
+            {"all_reasons", all},
+            {"overruled", s.overruled},
+            {"standing_line", standingLine()}};
+}
+
+std::string_view standingLine() {
+    return "This report describes what was seen and measured. It does not replace the maker's "
+           "procedure, local rules or the judgement of a qualified technician.";
+}
+
+} // namespace swarfbook

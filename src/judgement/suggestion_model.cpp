@@ -1,0 +1,123 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/suggestion_model.h"
+
+#include "base/errors.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <fstream>
+#include <initializer_list>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+using nlohmann::json;
+
+constexpr double kpaPerInHg = 3.386389;
+
+SuggestionModel::Limit readLimit(const std::string& name, const json& from) {
+    SuggestionModel::Limit limit{from.at("value").get<double>(), from.at("unit").get<std::string>(),
+                                 from.at("source").get<std::string>()};
+    if (limit.source.empty())
+        throw std::invalid_argument(fmt::format("\"{}\" has no source beside it", name));
+    return limit;
+}
+
+Kilopascals fromInHg(const SuggestionModel& model, const char* name) {
+    return Kilopascals(model.limit(name).value * kpaPerInHg);
+}
+
+void needRising(const SuggestionModel& model, std::initializer_list<const char*> names) {
+    const char* before = nullptr;
+    for (const char* name : names) {
+        if (before != nullptr && !(model.limit(name).value > model.limit(before).value))
+            throw std::invalid_argument(fmt::format("\"{}\" must be above \"{}\"", name, before));
+        before = name;
+    }
+}
+
+void fillDebris(SuggestionModel& m) {
+    needRising(m, {"size_s1_from", "size_s2_from", "size_s3_from", "size_s4_from"});
+    needRising(m, {"coat_f1_share", "coat_f2_share"});
+    needRising(m, {"coat_f3_overhang", "coat_f4_overhang"});
+    m.s1From = Millimetres(m.limit("size_s1_from").value);
+    m.s2From = Millimetres(m.limit("size_s2_from").value);
+    m.s3From = Millimetres(m.limit("size_s3_from").value);
+    m.s4From = Millimetres(m.limit("size_s4_from").value);
+    m.sliverSlenderness = m.limit("sliver_slenderness").value;
+    m.sureOfLook = m.limit("sure_of_look").value;
+    m.plentyFrom = static_cast<long>(m.limit("plenty_from").value);
+    m.provenByPhotoFrom = static_cast<long>(m.limit("proven_by_photo_from").value);
+    m.coatF1Share = m.limit("coat_f1_share").value;
+    m.coatF2Share = m.limit("coat_f2_share").value;
+    m.coatF3Overhang = Millimetres(m.limit("coat_f3_overhang").value);
+    m.coatF4Overhang = Millimetres(m.limit("coat_f4_overhang").value);
+}
+
+void fillBench(SuggestionModel& m) {
+    needRising(m, {"bore_heavy_leak", "bore_marginal", "bore_pass", "bore_good"});
+    m.solenoids.siblingPercent = m.limit("sibling_percent").value;
+    m.solenoids.alikePercent = m.limit("all_coils_alike_percent").value;
+    m.solenoids.pullInHigh = Volts(m.limit("pull_in_high").value);
+    m.solenoids.dropOutLow = Volts(m.limit("drop_out_low").value);
+    m.solenoids.shortBelow = Ohms(m.limit("coil_short_below").value);
+    m.bores.good = fromInHg(m, "bore_good");
+    m.bores.pass = fromInHg(m, "bore_pass");
+    m.bores.marginal = fromInHg(m, "bore_marginal");
+    m.bores.heavyLeak = fromInHg(m, "bore_heavy_leak");
+    m.bores.standBlocked = fromInHg(m, "stand_blocked");
+    m.bores.standUsable = fromInHg(m, "stand_usable");
+    m.bores.standOpen = fromInHg(m, "stand_open");
+    m.bores.nominalBlocked = fromInHg(m, "stand_nominal_blocked");
+    m.bores.jetDrift = fromInHg(m, "stand_jet_drift");
+    m.bores.alikeSpread = fromInHg(m, "bores_alike_spread");
+    m.bores.manyBores = static_cast<int>(m.limit("many_bores").value);
+    m.sharedFeedFrom = static_cast<int>(m.limit("shared_feed_from").value);
+    m.coolerLitresPerSecond =
+        m.limit("cooler_flow_litres").value / m.limit("cooler_flow_seconds").value;
+}
+
+SuggestionModel readModel(const json& from) {
+    SuggestionModel model;
+    model.version = from.at("format").get<std::string>();
+    if (model.version != "swarfbook suggestion model 1")
+        throw std::invalid_argument("its format is not \"swarfbook suggestion model 1\"");
+    for (const auto& entry : from.at("limits").items())
+        model.limits[entry.key()] = readLimit(entry.key(), entry.value());
+    for (const auto& entry : from.at("rules").items())
+        model.rules[entry.key()] = {entry.value().at("words").get<std::string>(),
+                                    entry.value().at("source").get<std::string>()};
+    fillDebris(model);
+    fillBench(model);
+    needRising(model, {"recheck_doubtful", "recheck_thick", "recheck_usual"});
+    model.recheckUsual = Kilometres(model.limit("recheck_usual").value);
+    model.recheckThick = Kilometres(model.limit("recheck_thick").value);
+    model.recheckDoubtful = Kilometres(model.limit("recheck_doubtful").value);
+    return model;
+}
+
+} // namespace
+
+const SuggestionModel::Limit& SuggestionModel::limit(const std::string& name) const {
+    const auto found = limits.find(name);
+    if (found == limits.end())
+        throw std::logic_error(fmt::format("the limit \"{}\" is missing", name));
+    return found->second;
+}
+
+SuggestionModel loadSuggestionModel(const std::filesystem::path& file) {
+    std::ifstream in(file);
+    if (!in)
+        throw ToolError(fmt::format("The suggestion's rules {} cannot be read.", file.string()));
+    try {
+        return readModel(json::parse(in));
+    } catch (const std::exception& wrong) {
+        throw ToolError(fmt::format("The suggestion's rules {} are not sound: {}.", file.string(),
+                                    wrong.what()));
+    }
+}
+
+} // namespace swarfbook

@@ -1,0 +1,62 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/codes.h"
+#include "judgement/evidence.h"
+
+#include <set>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// How it drives, and what the controller stored.
+struct SymptomFacts {
+    bool driveTold = false;          ///< somebody said how it drives
+    std::set<std::string> slipGears; ///< slip or no drive, typed by gear
+    std::set<std::string> goodGears;
+    std::set<std::string> noiseGears;
+    std::set<std::string> quietGears;
+    bool slipInGeneral = false; ///< slip without a gear, or in all of them
+    bool noDrive = false;       ///< in general or in all gears
+    bool noDriveInGear = false;
+    std::vector<std::string> badShifts; ///< "2-3 bind"
+    bool shudder = false;
+    bool converterSlip = false; ///< shudder or slip that ends at a tap of the brake, or so named
+    bool notConverter = false;  ///< shudder that goes on at a tap of the brake
+    bool failSafe = false;
+    bool wrongGear = false;
+    bool overheats = false;
+    bool harshOrLate = false; ///< in general: mild
+    bool noise = false;
+    bool onlyHot = false;
+    std::vector<std::string> told; ///< bad ones in plain words: "slip in 3"
+
+    bool codesRead = false;
+    std::vector<TroubleCode> codes; ///< before the repair
+    [[nodiscard]] std::vector<const TroubleCode*> ofFamily(CodeFamily family) const;
+    [[nodiscard]] bool has(CodeFamily family) const { return !ofFamily(family).empty(); }
+    /// Solenoid codes of the electrical kind.
+    [[nodiscard]] std::vector<const TroubleCode*> circuits() const;
+    /// Codes that say current fine, result wrong.
+    [[nodiscard]] std::vector<const TroubleCode*> performances() const;
+    std::set<std::string> ratioGears;
+
+    /// Slip, wrong ratio or no drive, in a gear or in general.
+    [[nodiscard]] bool slips() const;
+    /// A gear is named by slip or ratio code.
+    [[nodiscard]] bool slipsInDefinedGears() const {
+        return !slipGears.empty() || !ratioGears.empty();
+    }
+    /// Anything beyond mild: not merely harsh or late.
+    [[nodiscard]] bool anyBad() const;
+    /// Any code that is more than a pointer.
+    [[nodiscard]] bool anyCode() const;
+    /// "slip in 3 and 5; codes P0733, P0735"
+    [[nodiscard]] std::string inWords() const;
+};
+
+SymptomFacts symptomFacts(const VisitEvidence& visit);
+
+} // namespace swarfbook

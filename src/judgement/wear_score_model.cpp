@@ -1,0 +1,77 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "judgement/wear_score.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+using nlohmann::json;
+
+double positive(const json& from, const char* name) {
+    const double value = from.at(name).at("value").get<double>();
+    if (!(value > 0.0))
+        throw std::invalid_argument(fmt::format("\"{}\" must be above zero", name));
+    return value;
+}
+
+void readSizes(const json& from, WearScoreModel& model) {
+    for (const json& entry : from.at("by_size")) {
+        const WearScoreModel::SizeWeight next{Millimetres(entry.at("from_mm").get<double>()),
+                                              entry.at("weight").get<double>()};
+        if (!model.bySize.empty() &&
+            (!(next.from > model.bySize.back().from) || next.weight < model.bySize.back().weight))
+            throw std::invalid_argument("\"by_size\" must rise in size and not fall in weight");
+        if (!(next.weight > 0.0))
+            throw std::invalid_argument("a weight in \"by_size\" must be above zero");
+        model.bySize.push_back(next);
+    }
+    if (model.bySize.empty())
+        throw std::invalid_argument("\"by_size\" is empty");
+}
+
+void readLooks(const json& from, WearScoreModel& model) {
+    model.byLook.assign(lookCount, 0.0);
+    for (int look = 0; look < lookCount; ++look) {
+        const std::string name(lookName(static_cast<Look>(look)));
+        const double weight = from.at("by_look").at(name).at("weight").get<double>();
+        if (weight < 0.0)
+            throw std::invalid_argument(fmt::format("the weight of \"{}\" is negative", name));
+        model.byLook.at(static_cast<std::size_t>(look)) = weight;
+    }
+}
+
+WearScoreModel readModel(const json& from) {
+    WearScoreModel model;
+    model.version = from.at("format").get<std::string>();
+    if (model.version != "swarfbook wear score 1")
+        throw std::invalid_argument("its format is not \"swarfbook wear score 1\"");
+    readSizes(from, model);
+    readLooks(from, model);
+    model.coatWeight = positive(from, "coat_weight");
+    model.overhangWeightPerMm = positive(from, "overhang_weight_per_mm");
+    model.halfLoad = positive(from, "half_load");
+    model.repeatability = positive(from, "repeatability");
+    return model;
+}
+
+} // namespace
+
+WearScoreModel loadWearScoreModel(const std::filesystem::path& file) {
+    std::ifstream in(file);
+    if (!in)
+        throw ToolError(fmt::format("The wear score's weights {} cannot be read.", file.string()));
+    try {
+        return readModel(json::parse(in));
+    } catch (const std::exception& wrong) {
+        throw ToolError(fmt::format("The wear score's weights {} are not sound: {}.", file.string(),
+                                    wrong.what()));
+    }
+}
+
+} // namespace swarfbook
