@@ -113,19 +113,19 @@ Result<StoredPicture> decodeByContent(Bytes bytes) {
     return unknownKind(bytes);
 }
 
-/// Turns stored pixels upright (EXIF 2.32, tag 274).
-cv::Mat turnUpright(const cv::Mat& stored, int orientation) {
+/// Turns stored pixels upright (EXIF 2.32, tag 274), in their own place where the size stays.
+cv::Mat turnUpright(cv::Mat stored, int orientation) {
     cv::Mat upright;
     switch (orientation) {
     case 2:
-        cv::flip(stored, upright, 1);
-        return upright;
+        cv::flip(stored, stored, 1);
+        return stored;
     case 3:
-        cv::rotate(stored, upright, cv::ROTATE_180);
-        return upright;
+        cv::flip(stored, stored, -1);
+        return stored;
     case 4:
-        cv::flip(stored, upright, 0);
-        return upright;
+        cv::flip(stored, stored, 0);
+        return stored;
     case 5:
         cv::transpose(stored, upright);
         return upright;

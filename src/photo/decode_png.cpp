@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "photo/decoders.h"
 
+#include <opencv2/imgproc.hpp>
+
 #include <algorithm>
 #include <array>
 #include <csetjmp>
@@ -114,10 +116,21 @@ class PngDecoder {
     int passes_ = 1;
 };
 
+bool isOpaque(const cv::Vec4b* row, int count) {
+    unsigned char least = 255;
+    for (int x = 0; x < count; ++x)
+        least = std::min(least, row[x][3]);
+    return least == 255;
+}
+
 cv::Mat layOnWhite(const cv::Mat& bgra) {
     cv::Mat bgr(bgra.size(), CV_8UC3);
     for (int y = 0; y < bgra.rows; ++y) {
         const auto* from = bgra.ptr<cv::Vec4b>(y);
+        if (isOpaque(from, bgra.cols)) {
+            cv::cvtColor(bgra.row(y), bgr.row(y), cv::COLOR_BGRA2BGR);
+            continue;
+        }
         auto* to = bgr.ptr<cv::Vec3b>(y);
         for (int x = 0; x < bgra.cols; ++x)
             for (int channel = 0; channel < 3; ++channel) {
