@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/command.h"
 #include "cli/command_add.h"
+#include "cli/command_backup.h"
 #include "cli/command_card.h"
 #include "cli/command_measure.h"
 #include "cli/command_vehicle.h"
@@ -16,6 +17,7 @@ const std::vector<CommandEntry>& commands() {
         vehicleEntry(),
         visitEntry(),
         addEntry(),
+        backupEntry(),
     };
     return list;
 }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/errors.h"
 #include "record/book_values.h"
 
 #include <cstddef>
@@ -15,6 +16,12 @@
 namespace swarfbook {
 
 class Database;
+
+/// An original photo of the book is missing or no longer what was put in.
+class PhotoLost : public ToolError {
+  public:
+    using ToolError::ToolError;
+};
 
 /// Where the book lies: `given` (--book), else $SWARFBOOK_BOOK, else $XDG_DATA_HOME/swarfbook, else
 /// ~/.local/share/swarfbook. Throws UsageError when none of them says anything.
@@ -52,6 +59,12 @@ class BookTransaction {
 /// Checked: tests/record (all of it), tests/cli/book_test.cpp.
 class Book {
   public:
+    /// What backUp() copied, and the sentences on originals that are missing or spoiled.
+    struct Copied {
+        std::size_t photos = 0;
+        std::vector<std::string> troubles;
+    };
+
     /// Opens the book in `folder`, bringing an older one to the present schema.
     static Book open(const std::filesystem::path& folder, IfNoBook ifNone = IfNoBook::startOne);
     /// A book of its own in memory, for trials: the photos' findings are kept, their files are not.
@@ -104,9 +117,9 @@ class Book {
     [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const; ///< as added
     [[nodiscard]] std::optional<StoredPhoto> photoBySha256(const std::string& sha256) const;
     [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
-    /// The original's file. ToolError when it is missing.
+    /// The original's file. PhotoLost when it is missing.
     [[nodiscard]] std::filesystem::path originalPhoto(const std::string& sha256) const;
-    /// The original's bytes. ToolError when missing or no longer those of its SHA-256.
+    /// The original's bytes. PhotoLost when missing or no longer those of its SHA-256.
     [[nodiscard]] std::vector<std::byte> originalBytes(const std::string& sha256) const;
 
     /// Stores an observation; `id` and `recordedAt` are set here. `json` must be JSON.
@@ -121,6 +134,11 @@ class Book {
     /// A serial not yet given in this book, "C0001", "C0002", ...; call it in the transaction that
     /// saves the card.
     [[nodiscard]] std::string nextSerial() const;
+
+    /// Copies the whole book, as it is at one moment, to a folder that is not there yet; the copy
+    /// is a book itself. Photos are checked against their SHA-256. The folder appears only when all
+    /// is in it. UsageError when it is there already.
+    Copied backUp(const std::filesystem::path& target);
 
   private:
     Book(std::filesystem::path folder, std::unique_ptr<Database> database);

@@ -45,10 +45,11 @@ StoredPhoto photoFrom(const Statement& row, const Database& database) {
 
 [[noreturn]] void throwElsewhere(const StoredPhoto& known, const NewPhoto& wanted) {
     if (known.visitId != wanted.visitId)
-        throw UsageError(fmt::format("{} is already in this book, at visit {}, place {}. A photo "
-                                     "shows one visit only: check the file and the visit, or take it over with "
-                                     "--move.",
-                                     wanted.fileName, known.visitId, placeName(known.place)));
+        throw UsageError(
+            fmt::format("{} is already in this book, at visit {}, place {}. A photo "
+                        "shows one visit only: check the file and the visit, or take it over with "
+                        "--move.",
+                        wanted.fileName, known.visitId, placeName(known.place)));
     throw UsageError(fmt::format("{} is already at this visit, as place {}. Give that --place, "
                                  "check the file, or take it over with --move.",
                                  wanted.fileName, placeName(known.place)));
@@ -146,7 +147,7 @@ std::filesystem::path Book::originalPhoto(const std::string& sha256) const {
     const auto file = PhotoStore(folder_).fileOf(sha256, extensionOf(*database_, sha256));
     std::error_code error;
     if (folder_.empty() || !std::filesystem::is_regular_file(file, error))
-        throw ToolError(fmt::format("The original photo {} is missing from {}. Bring it back from "
+        throw PhotoLost(fmt::format("The original photo {} is missing from {}. Bring it back from "
                                     "your last backup, or add the same photo file again.",
                                     file.string(), database_->where()));
     return file;
@@ -156,7 +157,7 @@ std::vector<std::byte> Book::originalBytes(const std::string& sha256) const {
     const auto file = originalPhoto(sha256);
     std::vector<std::byte> bytes = readWholeFile(file);
     if (sha256Hex(bytes) != sha256)
-        throw ToolError(fmt::format("The original photo {} is no longer what was put into {}. "
+        throw PhotoLost(fmt::format("The original photo {} is no longer what was put into {}. "
                                     "Bring it back from your last backup, or add the same photo "
                                     "file again.",
                                     file.string(), database_->where()));

@@ -1,0 +1,62 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_backup.h"
+
+#include "base/errors.h"
+#include "cli/words.h"
+#include "record/book.h"
+
+#include <fmt/format.h>
+
+#include <iostream>
+
+namespace po = boost::program_options;
+
+namespace swarfbook::cli {
+namespace {
+
+class BackupCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        add("out", po::value<std::string>(), "the new folder; it becomes a book itself");
+        add("book", po::value<std::string>(),
+            "the book's folder (else $SWARFBOOK_BOOK, else "
+            "swarfbook in the user's data folder)");
+        return all;
+    }
+
+    void parse(const Words& words) override {
+        out_ = textOf(words, "out");
+        if (out_.empty())
+            throw UsageError("Where to? Name a new folder: swarfbook backup --out book-copy.");
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        const auto folder = bookFolder(book_);
+        const Book::Copied copied = Book::open(folder, IfNoBook::refuse).backUp(out_);
+        std::cout << fmt::format("The book in {} was copied to {}, with {} photo{}.\n",
+                                 folder.string(), out_, copied.photos,
+                                 copied.photos == 1 ? "" : "s");
+        for (const std::string& trouble : copied.troubles)
+            std::cerr << "swarfbook: " << trouble << "\n";
+        return copied.troubles.empty() ? done : failed;
+    }
+
+  private:
+    std::string out_;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry backupEntry() {
+    return {"backup", "Copy the whole book, as it is at one moment, to a new folder",
+            "swarfbook backup --out FOLDER [--book DIR]",
+            "swarfbook backup --out trial-book-copy --book trial-book",
+            []() -> Command* { return new BackupCommand; }};
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,68 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "record/evidence_of_visit.h"
+
+#include "base/errors.h"
+
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+DebrisSample sampleOfPhoto(const StoredPhoto& photo) {
+    DebrisSample sample;
+    sample.place = photo.place;
+    sample.sampling = photo.sampling;
+    sample.photoName = photo.fileName;
+    sample.refusal = photo.measurement.refusal;
+    if (!sample.refusal) {
+        sample.finding = photo.measurement.debris;
+        sample.magnet = photo.measurement.magnet;
+    }
+    return sample;
+}
+
+Observation observationOf(const StoredObservation& stored) {
+    try {
+        return observationFromJson(stored.kind, nlohmann::json::parse(stored.json));
+    } catch (const std::exception& wrong) {
+        throw ToolError(fmt::format("Observation {} of visit {} in the book cannot be read: {}. A "
+                                    "newer program may have written it.",
+                                    stored.id, stored.visitId, wrong.what()));
+    }
+}
+
+} // namespace
+
+VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit) {
+    VisitEvidence evidence;
+    evidence.visitId = visit.id;
+    evidence.date = visit.date;
+    evidence.complaint = visit.complaint;
+    if (visit.odometerKm)
+        evidence.odometer = Kilometres(*visit.odometerKm);
+    if (visit.sinceCleanKm)
+        evidence.observations.emplace_back(SinceClean{Typed<Kilometres>{
+            Kilometres(*visit.sinceCleanKm), fmt::format("{:.0f} km", *visit.sinceCleanKm)}});
+    for (const StoredPhoto& photo : book.photos(visit.id))
+        evidence.samples.push_back(sampleOfPhoto(photo));
+    for (const StoredObservation& stored : book.observations(visit.id))
+        evidence.observations.push_back(observationOf(stored));
+    return evidence;
+}
+
+Evidence evidenceOfVisit(const Book& book, std::int64_t visitId) {
+    const Visit visit = book.visit(visitId);
+    Evidence evidence;
+    evidence.now = evidenceOfOneVisit(book, visit);
+    for (const Visit& other : book.visits(visit.vehicleId)) {
+        if (other.id == visit.id)
+            break; // oldest first: what follows is later
+        evidence.earlier.push_back(evidenceOfOneVisit(book, other));
+    }
+    return evidence;
+}
+
+} // namespace swarfbook

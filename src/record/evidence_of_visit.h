@@ -1,0 +1,22 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "judgement/evidence.h"
+#include "record/book.h"
+
+#include <cstdint>
+
+namespace swarfbook {
+
+/// What the book holds of one visit, in the form that judging reads: photos with their newest
+/// finding, observations in the order they were made. A distance since the last clean that was
+/// told with the visit counts as told first. UsageError when there is no such visit; ToolError
+/// when a stored observation cannot be read.
+VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit);
+
+/// The same with all earlier visits of the vehicle, oldest first.
+/// Checked: tests/record/evidence_of_visit_test.cpp.
+Evidence evidenceOfVisit(const Book& book, std::int64_t visitId);
+
+} // namespace swarfbook
