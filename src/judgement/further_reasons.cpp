@@ -124,7 +124,7 @@ void coolerReasons(const Facts& facts, Draft& draft) {
     }
     if (facts.sinceRebuild && facts.coolerFlushed == false &&
         s.outcome == Outcome::openTheTransmission)
-        draft.because("no_flush", 0.88,
+        draft.because("no_flush", 0.95,
                       fmt::format("It was rebuilt {:.0f} km ago and no flush of the cooler is on "
                                   "record: old debris that was left in it is the usual cause of a "
                                   "comeback.",

@@ -50,7 +50,7 @@ Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& fau
     }
     draft.because("outside_cause", 0.8, fmt::format("That alone can cause {}.", thatIsTold(facts)));
     if (facts.symptoms.circuits().size() > 1)
-        draft.because("shared_feed", 0.9,
+        draft.because("shared_feed", 0.97,
                       "Several circuits fail at once, which points at what they "
                       "share and not at the solenoids.");
     draft.wouldChange("If it persists once this is put right, the search goes on inside.");

@@ -47,7 +47,6 @@ void fillDebris(SuggestionModel& m) {
     m.s2From = Millimetres(m.limit("size_s2_from").value);
     m.s3From = Millimetres(m.limit("size_s3_from").value);
     m.s4From = Millimetres(m.limit("size_s4_from").value);
-    m.sliverSlenderness = m.limit("sliver_slenderness").value;
     m.sureOfLook = m.limit("sure_of_look").value;
     m.plentyFrom = static_cast<long>(m.limit("plenty_from").value);
     m.provenByPhotoFrom = static_cast<long>(m.limit("proven_by_photo_from").value);

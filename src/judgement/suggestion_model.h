@@ -32,7 +32,6 @@ struct SuggestionModel {
     SolenoidLimits solenoids;
     BoreLimits bores;
     Millimetres s1From, s2From, s3From, s4From; ///< trade size classes by longest side
-    double sliverSlenderness = 5.0;             ///< length / width of a sliver
     double sureOfLook = 0.8;    ///< probability from which a photo's look is believed
     long plentyFrom = 10;       ///< pieces in one photo
     long provenByPhotoFrom = 3; ///< large metal pieces that a photo alone proves

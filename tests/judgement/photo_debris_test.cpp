@@ -1,0 +1,141 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/debris_facts.h"
+#include "scenario.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+namespace {
+
+Particle piece(double mm, Look look, double probability = 0.95) {
+    Particle p;
+    p.maxFeret = {Millimetres(mm), Millimetres(0.02)};
+    p.look = look;
+    p.lookProbability = probability;
+    return p;
+}
+
+DebrisSample photo(Place place, std::vector<Particle> particles) {
+    DebrisSample sample;
+    sample.place = place;
+    sample.sampling = "whole floor";
+    sample.photoName = "pan.jpg";
+    sample.finding.emplace();
+    sample.finding->isPad = true;
+    sample.finding->sizeFloor = Millimetres(0.2);
+    sample.finding->measuredArea = SquareCentimetres(28);
+    sample.finding->particles = std::move(particles);
+    return sample;
+}
+
+Suggestion with(std::vector<DebrisSample> samples, std::vector<Observation> observations) {
+    Evidence evidence = evidenceOf(std::move(observations));
+    evidence.now.samples = std::move(samples);
+    return suggest(evidence, suggestionModel());
+}
+
+const auto drivesWell = [] { return observed("complaint", R"({"symptom": "good"})"); };
+
+} // namespace
+
+TEST_CASE("a photo of specks lets clean and refit stand, with its floor said") {
+    const Suggestion s = with({photo(Place::pan, {piece(0.3, Look::lining)})}, {drivesWell()});
+    CHECK(s.outcome == Outcome::cleanAndRefit);
+    CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
+        return line.find("0.20 mm") != std::string::npos;
+    }));
+}
+
+TEST_CASE("a photo that was refused is not a clean pan") {
+    DebrisSample refused;
+    refused.place = Place::pan;
+    refused.refusal = Refusal{RefusalReason::blurred, "blurred", "Hold the phone steadier."};
+    const Suggestion s = with({refused}, {drivesWell()});
+    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK_THAT(s.nextTest, Catch::Contains("steadier"));
+}
+
+TEST_CASE("one large metal piece in a photo stops the driving, a hand proves it") {
+    const auto chip = photo(Place::pan, {piece(3.6, Look::brightMetal)});
+    const Suggestion alone = with({chip}, {drivesWell()});
+    CHECK(alone.outcome == Outcome::notEnoughEvidence);
+    CHECK(alone.doNotDrive);
+    const Suggestion proven =
+        with({chip}, {drivesWell(), observed("magnet-test", R"({"result": "moves"})")});
+    CHECK(proven.outcome == Outcome::openTheTransmission);
+    CHECK(proven.doNotDrive);
+}
+
+TEST_CASE("large metal in several pieces or at two places needs no hand") {
+    const auto chip = piece(1.4, Look::brightMetal);
+    CHECK(with({photo(Place::pan, {chip, chip, chip})}, {drivesWell()}).outcome ==
+          Outcome::openTheTransmission);
+    CHECK(with({photo(Place::pan, {chip}), photo(Place::filter, {chip})}, {drivesWell()}).outcome ==
+          Outcome::openTheTransmission);
+}
+
+TEST_CASE("near a border the smaller size class counts") {
+    Particle p = piece(3.02, Look::brightMetal); // 3.02 - 2 x 0.02 lies below 3
+    VisitEvidence visit;
+    visit.samples = {photo(Place::pan, {p})};
+    const PhotoDebris debris = debrisOfPhotos(visit, suggestionModel());
+    REQUIRE(debris.items.size() == 1);
+    CHECK(debris.items.front().size == TradeSize::s3);
+}
+
+TEST_CASE("a look that the photo is not sure of is not believed") {
+    const Suggestion s =
+        with({photo(Place::pan, {piece(3.6, Look::brightMetal, 0.6)})}, {drivesWell()});
+    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
+}
+
+TEST_CASE("a count near the border of plenty is said to be near it") {
+    std::vector<Particle> nine(9, piece(0.4, Look::brightMetal));
+    const Suggestion s = with({photo(Place::pan, nine)}, {drivesWell()});
+    CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
+        return line.find("near the border") != std::string::npos;
+    }));
+}
+
+TEST_CASE("gold in a photo with a whine opens it, end play first") {
+    std::vector<Particle> gold(14, piece(0.6, Look::yellowMetal));
+    const Suggestion s = with({photo(Place::pan, gold)},
+                              {observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
+                               observed("codes", R"({"codes": [], "when": "before"})")});
+    CHECK(s.outcome == Outcome::openTheTransmission);
+    CHECK_THAT(s.nextTest, Catch::Contains("end play"));
+}
+
+TEST_CASE("the magnet's coat is read from covered share and overhang") {
+    DebrisSample magnet = photo(Place::magnet, {});
+    magnet.magnet.emplace();
+    magnet.magnet->coveredShare = {Share(0.3), Share(0.03)};
+    VisitEvidence visit;
+    visit.samples = {magnet};
+    CHECK(debrisOfPhotos(visit, suggestionModel()).coat == Coat::f1);
+    visit.samples[0].magnet->coveredShare.value = Share(0.9);
+    CHECK(debrisOfPhotos(visit, suggestionModel()).coat == Coat::f2);
+    visit.samples[0].magnet->outlineLost = true;
+    CHECK(debrisOfPhotos(visit, suggestionModel()).coat == Coat::f3);
+    visit.samples[0].magnet->overhangP95 = Millimetres(6);
+    CHECK(debrisOfPhotos(visit, suggestionModel()).coat == Coat::f4);
+}
+
+TEST_CASE("a rate that rose since the last visit speaks against cleaning alone") {
+    Evidence evidence = evidenceOf({drivesWell(), observed("since-clean", R"({"distance_km":
+        {"value": 10000, "typed": "10000 km"}})")});
+    evidence.now.samples = {photo(Place::pan, std::vector<Particle>(30, piece(0.3, Look::lining)))};
+    VisitEvidence before;
+    before.visitId = 7;
+    before.samples = {photo(Place::pan, std::vector<Particle>(5, piece(0.3, Look::lining)))};
+    before.observations = {observed("since-clean", R"({"distance_km":
+        {"value": 10000, "typed": "10000 km"}})")};
+    evidence.earlier = {before};
+    const Suggestion s = suggest(evidence, suggestionModel());
+    CHECK(std::any_of(s.all.begin(), s.all.end(),
+                      [](const Reason& r) { return r.rule == "trend_rise"; }));
+}

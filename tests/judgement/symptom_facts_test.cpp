@@ -1,0 +1,55 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/symptom_facts.h"
+#include "scenario.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+namespace {
+SymptomFacts facts(std::vector<Observation> observations) {
+    return symptomFacts(evidenceOf(std::move(observations)).now);
+}
+} // namespace
+
+TEST_CASE("a later word on a gear takes the place of the earlier one") {
+    const auto slip = observed("complaint", R"({"gear": "3", "symptom": "slip"})");
+    const auto good = observed("complaint", R"({"gear": "3", "symptom": "good"})");
+    CHECK(facts({slip}).slipGears.contains("3"));
+    CHECK_FALSE(facts({slip, good}).slips());
+    CHECK(facts({good, slip}).slipGears.contains("3"));
+}
+
+TEST_CASE("a general good after a complaint takes everything back, before it nothing") {
+    const auto slip = observed("complaint", R"({"gear": "3", "symptom": "slip"})");
+    const auto good = observed("complaint", R"({"symptom": "good"})");
+    CHECK_FALSE(facts({slip, good}).anyBad());
+    CHECK(facts({good, slip}).anyBad());
+}
+
+TEST_CASE("a ratio code marks its gear as slipping") {
+    const SymptomFacts f =
+        facts({observed("codes", R"({"codes": ["P0733", "P0700"], "when": "before"})")});
+    CHECK(f.slipsInDefinedGears());
+    CHECK(f.ratioGears.contains("3"));
+    CHECK(f.anyCode());
+}
+
+TEST_CASE("a shudder that ends with a tap of the brake is the converter's") {
+    CHECK(facts({observed("complaint", R"({"symptom": "shudder", "stops_on_brake_tap": true})")})
+              .converterSlip);
+    CHECK_FALSE(facts({observed("complaint", R"({"symptom": "shudder"})")}).converterSlip);
+    CHECK(facts({observed("complaint", R"({"symptom": "shudder", "stops_on_brake_tap": false})")})
+              .notConverter);
+}
+
+TEST_CASE("codes read and none stored differs from codes not read") {
+    CHECK_FALSE(facts({}).codesRead);
+    CHECK(facts({observed("codes", R"({"codes": [], "when": "before"})")}).codesRead);
+}
+
+TEST_CASE("codes after the repair do not count as complaint") {
+    CHECK_FALSE(facts({observed("codes", R"({"codes": ["P0733"], "when": "after"})")}).slips());
+}
