@@ -1,0 +1,166 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/assess.h"
+#include "card/calibrated_photo.h"
+#include "debris/candidate.h"
+#include "debris/contrast.h"
+#include "debris/features.h"
+#include "debris/measure_debris.h"
+#include "photo/decode.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <exception>
+#include <filesystem>
+#include <iostream>
+#include <string>
+#include <sys/resource.h>
+#include <vector>
+
+// Times the whole pipeline and its stages on photos, each as a ratio to decoding that very photo in
+// the same run, so that the figures compare between machines. Exit code 1 when measuring a photo,
+// decoding and all, takes more than four times its decoding.
+namespace {
+
+using namespace swarfbook;
+
+constexpr double mostTimesDecoding = 4.0;
+constexpr int repeats = 7;
+
+template <class Work> double secondsOnce(const Work& work) {
+    const auto start = std::chrono::steady_clock::now();
+    [[maybe_unused]] const auto result = work(); // kept alive until the clock has stopped
+    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+}
+
+double median(std::vector<double> values) {
+    std::sort(values.begin(), values.end());
+    return values[values.size() / 2];
+}
+
+template <class Work> double secondsOf(const Work& work) {
+    std::vector<double> seconds;
+    for (int i = 0; i < repeats; ++i)
+        seconds.push_back(secondsOnce(work));
+    return median(seconds);
+}
+
+/// Medians of two works in turns, so that a busy machine slows both alike.
+template <class One, class Other>
+std::pair<double, double> secondsOfBoth(const One& one, const Other& other) {
+    std::vector<double> ones, others;
+    for (int i = 0; i < repeats; ++i) {
+        ones.push_back(secondsOnce(one));
+        others.push_back(secondsOnce(other));
+    }
+    return {median(ones), median(others)};
+}
+
+double peakMegabytes() {
+    rusage usage{};
+    getrusage(RUSAGE_SELF, &usage);
+    return static_cast<double>(usage.ru_maxrss) / 1024.0;
+}
+
+struct Stage {
+    std::string name;
+    double seconds = 0.0;
+};
+
+std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isPad) {
+    std::vector<Stage> stages;
+    const auto time = [&](const std::string& name, const auto& work) {
+        stages.push_back({name, secondsOf(work)});
+        return work();
+    };
+    const auto card = time("find card", [&] { return findCard(photo, data.layouts); });
+    time("read sharpness", [&] { return readSharpness(photo.bgr, card.value()); });
+    time("read light", [&] { return readPaperLight(photo.bgr, card.value()); });
+    const auto calibrated = calibratePhoto(photo, data.layouts, std::nullopt);
+    const auto window = time("prepare window", [&] { return prepareWindow(*calibrated, isPad); });
+    const WindowCrop& crop = window.value().crop;
+    const auto field = time("contrast", [&] { return contrastField(crop); });
+    const auto candidates = time("segment, outline", [&] {
+        return findCandidates(crop, field, calibrated->sharpness.edgeWidth);
+    });
+    time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
+    time("outlines to particles", [&] {
+        std::vector<Particle> particles;
+        for (const Candidate& c : candidates)
+            particles.push_back(particleFromOutline(*calibrated, crop, c));
+        return particles;
+    });
+    const LookModel model = LookModel::load(data.lookModel);
+    time("debris, all of it", [&] {
+        return measureDebris(*calibrated, *window, model, {isPad, {}});
+    });
+    return stages;
+}
+
+struct Task {
+    std::filesystem::path file;
+    AssessOptions options;
+};
+
+/// "pan:photo.jpg" or "photo.jpg" (a pad).
+Task taskOf(const std::string& word) {
+    Task task;
+    const auto colon = word.find(':');
+    if (colon != std::string::npos)
+        task.options.place = placeFromName(word.substr(0, colon));
+    task.file = colon == std::string::npos ? word : word.substr(colon + 1);
+    return task;
+}
+
+/// Prints one photo's table. @return its whole time over its decoding time.
+double benchmark(const Task& task, const AssessData& data) {
+    const std::filesystem::path& file = task.file;
+    const AssessOptions& options = task.options;
+    const auto bytes = readPhotoFile(file).value();
+    const Photo photo = decodePhoto(bytes, file.filename()).value();
+    const double megapixels = static_cast<double>(photo.bgr.total()) / 1e6;
+    const Measurement measurement = assessPhoto(photo, data, options);
+    const std::string outcome =
+        measurement.refusal ? "refused: " + std::string(reasonName(measurement.refusal->reason))
+                            : fmt::format("{} pieces", measurement.debris->particles.size());
+    std::cout << fmt::format("\n{} ({:.1f} megapixels, {})\n", file.filename().string(), megapixels,
+                             outcome);
+    const auto decode = [&] { return decodePhoto(bytes, file.filename()); };
+    const auto assess = [&] { return assessPhoto(photo, data, options); };
+    const auto [decoding, assessing] = secondsOfBoth(decode, assess);
+    const auto line = [&, decoding = decoding](const std::string& name, double seconds) {
+        std::cout << fmt::format("  {:<22} {:>8.1f} ms {:>7.2f} x decoding\n", name, 1e3 * seconds,
+                                 seconds / decoding);
+    };
+    line("decode", decoding);
+    if (!measurement.refusal)
+        for (const Stage& stage : stagesOf(photo, data, measurement.debris->isPad))
+            line(stage.name, stage.seconds);
+    line("all but decoding", assessing);
+    line("whole", decoding + assessing);
+    return (decoding + assessing) / decoding;
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    try {
+        if (argc < 2) {
+            std::cerr << "usage: swarfbook_benchmark [PLACE:]PHOTO...\n";
+            return 2;
+        }
+        const AssessData data = loadAssessData();
+        double worst = 0.0;
+        for (int i = 1; i < argc; ++i)
+            worst = std::max(worst, benchmark(taskOf(argv[i]), data));
+        std::cout << fmt::format("\nslowest: {:.2f} x decoding (at most {:.1f} allowed); peak "
+                                 "memory {:.0f} MB\n",
+                                 worst, mostTimesDecoding, peakMegabytes());
+        return worst <= mostTimesDecoding ? 0 : 1;
+    } catch (const std::exception& e) {
+        std::cerr << "swarfbook_benchmark: " << e.what() << "\n";
+        return 3;
+    }
+}
