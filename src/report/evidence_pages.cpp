@@ -67,7 +67,7 @@ void writeComparison(PageWriter& page, const ReportModel& model) {
     Table table{{{fmt::format("Pieces of {:.2f} mm and more", both.sizeFloor.value()), 2.2},
                  {"Before", 0.8, Align::right},
                  {"Now", 0.8, Align::right},
-                 {"Rate now / before (95 %)", 2.0, Align::right},
+                 {"Rate now / before (95\u00a0%)", 2.0, Align::right},
                  {"More than chance?", 1.5, Align::right}},
                 {}};
     for (const ReportedChange& change : both.changes)
@@ -93,7 +93,8 @@ void writeTrend(PageWriter& page, const ReportModel& model) {
     }
     if (model.trend.size() < 2)
         return;
-    Table table{{{"Visit", 0.6}, {"Date", 1.1}, {"Odometer", 1.1}, {"Wear score (95 %)", 4.2}}, {}};
+    Table table{{{"Visit", 0.6}, {"Date", 1.1}, {"Odometer", 1.1}, {"Wear score (95\u00a0%)", 4.2}},
+                {}};
     for (const ReportedTrendPoint& point : model.trend) {
         const auto* score = std::get_if<WearScore>(&point.score);
         table.rows.push_back(

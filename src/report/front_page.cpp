@@ -72,7 +72,7 @@ void writeJob(PageWriter& page, const ReportedJob& job) {
 void writeVerdict(PageWriter& page, const std::string& verdict) {
     const double pad = 10.0;
     const TextStyle style{
-        .size = 15.0, .bold = true, .width = page.width() - 2.0 * pad, .maxLines = 4};
+        .size = 15.0, .bold = true, .width = page.width() - 2.0 * pad, .maxLines = 6};
     const double height = textExtent(page.pen(), verdict, style).height;
     box(page.pen(), {page.left(), page.y()}, {page.width(), height + 2.0 * pad}, 1.6);
     drawText(page.pen(), {page.left() + pad, page.y() + pad}, verdict, style);
@@ -191,16 +191,16 @@ void writeFrontPage(PageWriter& page, const ReportModel& model) {
     const double textWidth = page.width() - pictureWidth - (sample != nullptr ? 14.0 : 0.0);
     const Spot start{page.left(), page.y()};
     double y = writeTitled(page, start, textWidth, "Why", reasonsOf(model), lowest);
-    if (sample != nullptr)
-        y = std::max(y, writePicture(page, {page.left() + textWidth + 14.0, start.y + 2.0},
-                                     pictureWidth, *sample) +
-                            8.0);
+    const double pictureEnd =
+        sample != nullptr ? writePicture(page, {page.left() + textWidth + 14.0, start.y + 2.0},
+                                         pictureWidth, *sample)
+                          : start.y;
     if (model.suggestion)
-        y = writeTitled(page, {page.left(), y}, page.width(), "What we suggest",
+        y = writeTitled(page, {page.left(), y}, textWidth, "What we suggest",
                         suggestionSentences(*model.suggestion), lowest);
     if (!model.nextCheck.empty())
-        y = writeTitled(page, {page.left(), y}, page.width(), "Next check", {model.nextCheck},
-                        lowest);
+        y = writeTitled(page, {page.left(), y}, textWidth, "Next check", {model.nextCheck}, lowest);
+    y = std::max(y, pictureEnd + 8.0);
     std::vector<std::string> unknown = notLookedAt(model);
     if (unknown.empty())
         unknown.push_back("Nothing was recorded as left out.");

@@ -118,6 +118,10 @@ std::string ferrousWords(Ferrous ferrous) {
 std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
     if (!suggestion)
         return "No verdict: there is no evidence yet that one could rest on.";
+    if (!suggestion->overruled.empty())
+        return asSentence("The technician decided: " + suggestion->overruled) +
+               " The evidence alone points to: " + std::string(outcomeName(suggestion->outcome)) +
+               ".";
     const std::vector<std::string>& which = suggestion->which;
     switch (suggestion->outcome) {
     case Outcome::outsideTheUnit:
@@ -193,12 +197,13 @@ std::string sampleSentence(const ReportedSample& sample) {
     const double floor = sample.debris.sizeFloor.value();
     const Particle* largest = largestOf(sample.debris);
     if (largest == nullptr)
-        return fmt::format("No piece of {:.2f} mm or more found; nothing smaller is claimed.",
-                           floor);
+        return fmt::format("No piece of {:.2f} mm or more found{}; nothing smaller is claimed.",
+                           floor, sample.place == Place::magnet ? " beside the magnet" : "");
     const std::size_t count = sample.debris.particles.size();
-    std::string sentence = fmt::format("{} {} of {:.2f} mm or more; the longest is {} ({})", count,
-                                       count == 1 ? "piece" : "pieces", floor,
-                                       lengthWords(largest->maxFeret), lookName(largest->look));
+    std::string sentence = sample.place == Place::magnet ? "On the paper beside the magnet: " : "";
+    sentence += fmt::format("{} {} of {:.2f} mm or more; the longest is {} ({})", count,
+                            count == 1 ? "piece" : "pieces", floor, lengthWords(largest->maxFeret),
+                            lookName(largest->look));
     if (largest->look == Look::fibre)
         if (const Particle* hard = largestOf(sample.debris, Look::fibre))
             sentence += fmt::format("; the longest that is no fibre {} ({})",
@@ -210,7 +215,7 @@ std::string magnetSentence(const MagnetFinding& magnet) {
     const double half = k95 * magnet.coveredShare.standardUncertainty.value();
     std::string sentence = fmt::format(
         "{:.0f} \u00b1 {:.0f} % of the magnet's face is under fuzz; it reaches past the rim by "
-        "{:.1f} mm on average, {:.1f} mm at 95 % of the rim, {:.1f} mm at most",
+        "{:.1f} mm on average, by {:.1f} mm or less round 95 % of it, by {:.1f} mm at most",
         100.0 * magnet.coveredShare.value.value(), std::max(1.0, 100.0 * half),
         magnet.overhangMean.value(), magnet.overhangP95.value(), magnet.overhangMax.value());
     sentence += magnet.outlineLost ? "; the magnet's own outline is lost under it." : ".";

@@ -13,11 +13,11 @@ namespace swarfbook {
 namespace {
 
 Table countsTable(const DebrisFinding& debris) {
-    Table table{
-        {{"ISO 16232 class and size", 1.95},
-         {"Seen", 0.6, Align::right},
-         {debris.isPad ? "Per sample (95 %)" : "Per 100 cm\u00b2 (95 %)", 1.9, Align::right}},
-        {}};
+    Table table{{{"ISO 16232 class and size", 1.95},
+                 {"Seen", 0.6, Align::right},
+                 {debris.isPad ? "Per sample (95\u00a0%)" : "Per 100 cm\u00b2 (95\u00a0%)", 1.9,
+                  Align::right}},
+                {}};
     std::vector<int> looks;
     for (int i = 0; i < lookCount; ++i)
         for (const ClassCount& row : debris.counts)

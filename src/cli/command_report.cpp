@@ -1,0 +1,135 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_report.h"
+
+#include "assess/assess.h"
+#include "base/errors.h"
+#include "cli/measure_for_book.h"
+#include "cli/words.h"
+#include "report/pdf_report.h"
+#include "report/picture_bytes.h"
+#include "report/report_from_book.h"
+#include "report/report_json.h"
+#include "report/report_picture.h"
+#include "report/report_text.h"
+
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <iostream>
+
+namespace swarfbook::cli {
+namespace {
+
+namespace po = boost::program_options;
+namespace fs = std::filesystem;
+
+/// The workshop's name as given, else as the environment says.
+std::string workshopName(const Words& words) {
+    if (has(words, "workshop"))
+        return textOf(words, "workshop");
+    const char* fromEnvironment = std::getenv("SWARFBOOK_WORKSHOP");
+    return fromEnvironment == nullptr ? "" : fromEnvironment;
+}
+
+void requirePdfName(const fs::path& file) {
+    if (file.extension() != ".pdf" && file.extension() != ".PDF")
+        throw UsageError(fmt::format("\"{}\" does not end in .pdf. Write --out report.pdf; a "
+                                     "picture is made by --picture report.png.",
+                                     file.string()));
+}
+
+class ReportCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        const auto text = [] { return po::value<std::string>(); };
+        add("visit", text(), "the visit's number, as swarfbook visit add told it");
+        add("out", text(), "write the whole report to this PDF file");
+        add("paper", text(), "of the PDF: a4 (default) or letter");
+        add("picture", text(), "write one picture for a message, .png or .jpg, 1080 px wide");
+        add("text", "as plain text, to paste into a quote");
+        add("json", "as JSON");
+        add("with-plate", "print the vehicle's plate and VIN, which are left out otherwise");
+        add("workshop", text(), "the workshop's name (else $SWARFBOOK_WORKSHOP, else none)");
+        add("book", text(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's "
+            "data folder)");
+        return all;
+    }
+
+    void parse(const Words& words) override {
+        if (!has(words, "visit"))
+            throw UsageError("Which visit? Say its number: swarfbook report --visit 1 --out "
+                             "report.pdf.");
+        visit_ = visitNumber(textOf(words, "visit"));
+        pdf_ = textOf(words, "out");
+        picture_ = textOf(words, "picture");
+        text_ = has(words, "text");
+        json_ = has(words, "json");
+        if (pdf_.empty() && picture_.empty() && !text_ && !json_)
+            throw UsageError("Say what to write: --out report.pdf, --picture report.png, --text "
+                             "or --json.");
+        if (text_ && json_)
+            throw UsageError("Text and JSON both go to the standard output: give one of them.");
+        if (!pdf_.empty())
+            requirePdfName(pdf_);
+        if (!picture_.empty())
+            requirePictureName(picture_);
+        setPaper(words);
+        withPlate_ = has(words, "with-plate");
+        workshop_ = workshopName(words);
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const ReportModel model = reportFromBook(
+            book, visit_, {dataFolder() / "models", programVersion(), workshop_, withPlate_});
+        if (!pdf_.empty()) {
+            writeWhole(pdf_, pdfReport(model, paper_));
+            std::cerr << fmt::format("The report on visit {} lies in {}\n", visit_, pdf_.string());
+        }
+        if (!picture_.empty()) {
+            writePicture(picture_, reportPicture(model));
+            std::cerr << fmt::format("The picture for a message lies in {}\n", picture_.string());
+        }
+        if (text_)
+            std::cout << reportText(model);
+        if (json_)
+            std::cout << reportJson(model).dump(2, ' ', false,
+                                                nlohmann::json::error_handler_t::replace)
+                      << "\n";
+        return done;
+    }
+
+  private:
+    void setPaper(const Words& words) {
+        const std::string paper = has(words, "paper") ? textOf(words, "paper") : "a4";
+        if (paper != "a4" && paper != "letter")
+            throw UsageError(
+                fmt::format("\"{}\" is no paper this writes. Say a4 or letter.", paper));
+        paper_ = paper == "letter" ? letterPaper : a4Paper;
+    }
+
+    std::int64_t visit_ = 0;
+    fs::path pdf_, picture_;
+    bool text_ = false, json_ = false, withPlate_ = false;
+    Paper paper_ = a4Paper;
+    std::string workshop_;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry reportEntry() {
+    return {"report", "Write the report on a visit: PDF to hand over, text, picture or JSON",
+            "swarfbook report --visit N [--out FILE.pdf] [--picture FILE.png] [--text | --json] "
+            "[options]",
+            "swarfbook report --visit 1 --out report.pdf --book trial-book",
+            []() -> Command* { return new ReportCommand; }};
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,120 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/report_from_book.h"
+
+#include "base/errors.h"
+#include "judgement/suggest.h"
+#include "judgement/suggestion_model.h"
+#include "judgement/visit_samples.h"
+#include "judgement/wear_score.h"
+#include "record/evidence_of_visit.h"
+#include "report/report_history.h"
+#include "report/report_sample.h"
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+
+namespace {
+
+ReportedJob jobOf(const Vehicle& vehicle, const Visit& visit, const ReportOptions& options) {
+    ReportedJob job;
+    job.workshop = options.workshop;
+    job.vehicle = vehicle.label;
+    job.unit = vehicle.unit;
+    if (options.withPlate) {
+        job.plate = vehicle.plate;
+        job.vin = vehicle.vin;
+    }
+    job.visit = visit.id;
+    job.date = visit.date;
+    job.odometerKm = visit.odometerKm;
+    job.complaint = visit.complaint;
+    job.lookedBy = visit.lookedBy;
+    return job;
+}
+
+void addSamples(ReportModel& model, const Book& book, const std::vector<StoredPhoto>& photos) {
+    for (const StoredPhoto& photo : photos) {
+        std::string why;
+        const cv::Mat bgr = photo.measurement.refusal ? cv::Mat() : originalOf(book, photo, why);
+        model.samples.push_back(reportedSample(bgr, photo.measurement));
+        ReportedSample& sample = model.samples.back();
+        sample.place = photo.place;
+        sample.sha256 = photo.sha256;
+        sample.sampling = photo.sampling;
+        sample.programVersion = photo.programVersion;
+        if (!why.empty())
+            model.notKnown.push_back(
+                fmt::format("The photo of the {} added {} is reported without pictures: {}",
+                            placeName(photo.place), photo.addedAt.substr(0, 10), why));
+    }
+}
+
+void addObservations(ReportModel& model, const std::vector<StoredObservation>& stored) {
+    for (const StoredObservation& one : stored) {
+        const Observation observation =
+            observationFromJson(one.kind, nlohmann::json::parse(one.json));
+        model.observations.push_back({one.kind, describe(observation), one.recordedAt});
+        if (const auto* left = std::get_if<NotInspected>(&observation))
+            model.notInspected.push_back(left->what);
+    }
+}
+
+/// A visit that left nothing to judge: every photo refused, and nothing told or typed in.
+bool nothingToJudge(const Evidence& evidence) {
+    const bool measured =
+        std::any_of(evidence.now.samples.begin(), evidence.now.samples.end(),
+                    [](const DebrisSample& sample) { return sample.finding.has_value(); });
+    const bool told = std::any_of(evidence.now.observations.begin(),
+                                  evidence.now.observations.end(), [](const Observation& o) {
+                                      return !std::holds_alternative<NotInspected>(o) &&
+                                             !std::holds_alternative<SinceClean>(o);
+                                  });
+    return !measured && !told;
+}
+
+void addSuggestion(ReportModel& model, const Evidence& evidence, const ReportOptions& options) {
+    if (nothingToJudge(evidence)) {
+        model.noSuggestion =
+            "No photo of this visit could be measured and no test or symptom was typed in, so "
+            "there is nothing that a suggestion could rest on. Take the photos again as their "
+            "refusals say, or type in what was tested.";
+    } else {
+        model.suggestion =
+            suggest(evidence, loadSuggestionModel(options.models / "suggestion.json"));
+    }
+    model.verdict = verdictSentence(model.suggestion);
+    model.nextCheck = nextCheckSentence(model.suggestion, model.job.odometerKm);
+}
+
+} // namespace
+
+ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportOptions& options) {
+    const Visit visit = book.visit(visitId);
+    const std::vector<StoredPhoto> photos = book.photos(visitId);
+    const std::vector<StoredObservation> observations = book.observations(visitId);
+    if (photos.empty() && observations.empty())
+        throw EvidenceRefused(fmt::format(
+            "Visit {0} has neither a photo nor an observation, so there is nothing to report. Add "
+            "one first: swarfbook add --visit {0} --place pan PHOTO, or swarfbook observe "
+            "--visit {0} ...",
+            visitId));
+    const Evidence evidence = evidenceOfVisit(book, visitId);
+    ReportModel model;
+    model.programVersion = options.programVersion;
+    model.job = jobOf(book.vehicle(visit.vehicleId), visit, options);
+    if (const auto since = sinceClean(evidence.now))
+        model.job.sinceCleanKm = since->value();
+    addSamples(model, book, photos);
+    addObservations(model, observations);
+    addSuggestion(model, evidence, options);
+    addComparison(model, book, evidence);
+    addTrend(model, evidence, loadWearScoreModel(options.models / "wear-score.json"));
+    return model;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,30 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "record/book.h"
+#include "report/report_model.h"
+
+#include <cstdint>
+#include <filesystem>
+#include <string>
+
+namespace swarfbook {
+
+struct ReportOptions {
+    std::filesystem::path models; ///< folder with wear-score.json and suggestion.json
+    std::string programVersion;
+    std::string workshop;   ///< printed at the top; "" leaves it out
+    bool withPlate = false; ///< plate and VIN are left out unless asked for
+};
+
+/// All that a report on one visit says, from the book and the judgement of it.
+///
+/// A photo whose original is missing or damaged keeps its numbers, loses its pictures, and the
+/// report says so.
+/// Throws EvidenceRefused for a visit with neither photo nor observation, UsageError for a visit
+/// that is not in the book, ToolError for an unreadable book or model.
+/// Checked: tests/report/report_from_book_test.cpp.
+ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportOptions& options);
+
+} // namespace swarfbook

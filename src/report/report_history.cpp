@@ -1,0 +1,212 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/report_history.h"
+
+#include "base/errors.h"
+#include "judgement/visit_samples.h"
+#include "photo/decode.h"
+#include "report/photo_view.h"
+#include "report/report_sample.h"
+#include "trend/trend.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+
+namespace {
+
+constexpr double besideWidthPx = 1100.0; // of one of two pictures side by side
+
+std::vector<ReportedChange> changesOf(const VisitComparison& comparison) {
+    std::vector<ReportedChange> changes;
+    for (const LookChange& change : comparison.changes)
+        changes.push_back({change.look ? std::string(lookName(*change.look)) : "all pieces",
+                           change.before.count, change.after.count, change.comparison.ratio,
+                           change.comparison.low, change.comparison.high, change.proven});
+    return changes;
+}
+
+/// The first measured photo of a place at a visit.
+std::optional<StoredPhoto> photoOf(const Book& book, std::int64_t visit, Place place) {
+    for (StoredPhoto& photo : book.photos(visit))
+        if (photo.place == place && !photo.measurement.refusal && photo.measurement.card)
+            return std::move(photo);
+    return std::nullopt;
+}
+
+void addPictures(ReportedComparison& both, const Book& book, std::int64_t before,
+                 std::int64_t now) {
+    const auto first = photoOf(book, before, both.place), second = photoOf(book, now, both.place);
+    if (!first || !second)
+        return;
+    std::string why;
+    const cv::Mat then = originalOf(book, *first, why), today = originalOf(book, *second, why);
+    if (then.empty() || today.empty())
+        return;
+    const double width = std::max(windowOf(*first->measurement.card).width,
+                                  windowOf(*second->measurement.card).width);
+    both.pxPerMm = besideWidthPx / (width + 2.0);
+    const PixelsPerMillimetre scale(both.pxPerMm);
+    both.before = windowPicture(then, first->measurement, scale);
+    both.now = windowPicture(today, second->measurement, scale);
+}
+
+ReportedComparison compared(const VisitEvidence& before, const VisitEvidence& now) {
+    const VisitComparison comparison = compareVisits(before, now);
+    ReportedComparison both;
+    both.beforeDate = before.date;
+    both.nowDate = now.date;
+    both.place = comparison.place;
+    both.sentence = comparison.sentence;
+    both.compared = true;
+    both.sizeFloor = comparison.sizeFloor;
+    both.changes = changesOf(comparison);
+    return both;
+}
+
+/// Two visits that show the same place but cannot be compared: side by side with the reason.
+std::optional<ReportedComparison> besideOnly(const VisitEvidence& before, const VisitEvidence& now,
+                                             const std::string& reason) {
+    const std::vector<Place> then = measuredPlaces(before);
+    for (const Place place : measuredPlaces(now))
+        if (std::find(then.begin(), then.end(), place) != then.end()) {
+            ReportedComparison both;
+            both.beforeDate = before.date;
+            both.nowDate = now.date;
+            both.place = place;
+            both.sentence = "the amounts cannot be compared. " + reason;
+            return both;
+        }
+    return std::nullopt;
+}
+
+/// Size floor of one place common to all visits that show it.
+Millimetres commonFloor(const std::vector<const VisitEvidence*>& visits, Place place) {
+    Millimetres floor;
+    for (const VisitEvidence* visit : visits)
+        for (const DebrisSample& sample : visit->samples)
+            if (sample.place == place && sample.finding)
+                floor = std::max(floor, sample.finding->sizeFloor);
+    return floor;
+}
+
+/// A visit's score for the trend; none where the sample was taken in another way than now's.
+WearScoreResult scoreLikeNow(const VisitEvidence& visit, const VisitEvidence& now, Place place,
+                             const WearScoreModel& model, Millimetres floor) {
+    const std::vector<Place> places = measuredPlaces(visit);
+    if (std::find(places.begin(), places.end(), place) == places.end())
+        return NoWearScore{fmt::format("no photo of the {} was measured", placeName(place)),
+                           "Photograph the same places at each visit."};
+    const VisitSample sample = sampleOf(visit, place), today = sampleOf(now, place);
+    if (sample.sampling != today.sampling ||
+        sample.repeats.front().isPad != today.repeats.front().isPad)
+        return NoWearScore{
+            fmt::format("the sample was taken in another way (\"{}\")", sample.sampling),
+            "Take samples in one way at each visit."};
+    return wearScore(visit, place, floor, model);
+}
+
+std::vector<ReportedTrendPoint> pointsAt(const std::vector<const VisitEvidence*>& visits,
+                                         Place place, const WearScoreModel& model) {
+    const Millimetres floor = commonFloor(visits, place);
+    std::vector<ReportedTrendPoint> points;
+    for (const VisitEvidence* visit : visits)
+        points.push_back({visit->visitId, visit->date,
+                          visit->odometer ? std::optional(visit->odometer->value()) : std::nullopt,
+                          scoreLikeNow(*visit, *visits.back(), place, model, floor)});
+    return points;
+}
+
+long scoredIn(const std::vector<ReportedTrendPoint>& points) {
+    return std::count_if(points.begin(), points.end(), [](const ReportedTrendPoint& point) {
+        return std::holds_alternative<WearScore>(point.score);
+    });
+}
+
+std::string trendSentenceOf(const std::vector<ReportedTrendPoint>& points) {
+    std::vector<TrendPoint> known;
+    Millimetres floor;
+    for (const ReportedTrendPoint& point : points)
+        if (const auto* score = std::get_if<WearScore>(&point.score); score && point.odometerKm) {
+            known.push_back({*point.odometerKm, score->value});
+            floor = score->sizeFloor;
+        }
+    if (known.size() < 2)
+        return "There is no second visit yet that this one's wear score could be set against.";
+    try {
+        return fmt::format("Pieces of {:.2f} mm and more, the size floor common to these visits: ",
+                           floor.value()) +
+               trendOf(known).sentence;
+    } catch (const EvidenceRefused& few) {
+        return few.what();
+    }
+}
+
+} // namespace
+
+cv::Mat originalOf(const Book& book, const StoredPhoto& photo, std::string& why) {
+    try {
+        const std::vector<std::byte> bytes = book.originalBytes(photo.sha256);
+        const Result<Photo> decoded = decodePhoto(bytes, photo.fileName);
+        if (!decoded) {
+            why = decoded.error().detail;
+            return {};
+        }
+        const PhotoFacts& facts = photo.measurement.photo;
+        if (decoded->bgr.cols == facts.widthPx && decoded->bgr.rows == facts.heightPx)
+            return decoded->bgr;
+        why = "it is decoded to another size than the one it was measured at.";
+    } catch (const ToolError& gone) {
+        why = gone.what();
+    }
+    return {};
+}
+
+void addComparison(ReportModel& model, const Book& book, const Evidence& evidence) {
+    if (evidence.earlier.empty()) {
+        model.noComparison = "This is the vehicle's first visit in the book: there is nothing "
+                             "earlier to set it against.";
+        return;
+    }
+    for (auto before = evidence.earlier.rbegin(); before != evidence.earlier.rend(); ++before) {
+        try {
+            model.comparison = compared(*before, evidence.now);
+        } catch (const EvidenceRefused& no) {
+            if (model.noComparison.empty())
+                model.noComparison = no.what();
+            continue;
+        }
+        addPictures(*model.comparison, book, before->visitId, evidence.now.visitId);
+        return;
+    }
+    for (auto before = evidence.earlier.rbegin(); before != evidence.earlier.rend(); ++before) {
+        model.comparison = besideOnly(*before, evidence.now, model.noComparison);
+        if (!model.comparison)
+            continue;
+        addPictures(*model.comparison, book, before->visitId, evidence.now.visitId);
+        return;
+    }
+}
+
+void addTrend(ReportModel& model, const Evidence& evidence, const WearScoreModel& wear) {
+    std::vector<const VisitEvidence*> visits;
+    for (const VisitEvidence& visit : evidence.earlier)
+        visits.push_back(&visit);
+    visits.push_back(&evidence.now);
+    long most = -1;
+    for (const Place place : measuredPlaces(evidence.now)) {
+        const std::vector<ReportedTrendPoint> points = pointsAt(visits, place, wear);
+        if (scoredIn(points) <= most)
+            continue;
+        most = scoredIn(points);
+        model.trend = points;
+        model.wearScore = points.back().score;
+    }
+    if (model.trend.empty())
+        model.wearScore = wearScore(evidence.now, wear);
+    model.trendSentence = trendSentenceOf(model.trend);
+}
+
+} // namespace swarfbook
