@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 #include <fmt/ranges.h>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -49,8 +50,11 @@ std::string observationTable(const std::vector<StoredObservation>& observations)
 } // namespace
 
 std::string findingInShort(const Measurement& measurement) {
-    if (measurement.refusal)
-        return fmt::format("not measured: {}", measurement.refusal->detail);
+    if (measurement.refusal) {
+        std::string reason(reasonName(measurement.refusal->reason));
+        std::replace(reason.begin(), reason.end(), '_', ' ');
+        return "not measured: " + reason;
+    }
     std::string text = "nothing measured";
     if (measurement.debris) {
         const std::size_t count = measurement.debris->particles.size();
@@ -64,6 +68,13 @@ std::string findingInShort(const Measurement& measurement) {
                             100.0 * measurement.magnet->coveredShare.value.value(),
                             100.0 * measurement.magnet->coveredShare.standardUncertainty.value());
     return text;
+}
+
+std::string findingInFull(const Measurement& measurement) {
+    if (!measurement.refusal)
+        return findingInShort(measurement);
+    return fmt::format("{}. {} {}", findingInShort(measurement), measurement.refusal->detail,
+                       measurement.refusal->advice);
 }
 
 std::string vehicleListText(const Book& book) {

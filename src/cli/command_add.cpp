@@ -81,7 +81,7 @@ class AddCommand : public Command {
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
         for (const std::string& file : files_)
-            photos.push_back(measured(book, file, options));
+            photos.push_back(measured(book, file));
         BookTransaction transaction = book.begin();
         std::string told;
         bool allIn = true;
@@ -95,7 +95,7 @@ class AddCommand : public Command {
     }
 
   private:
-    GivenPhoto measured(const Book& book, const fs::path& file, const AssessOptions& options) {
+    GivenPhoto measured(const Book& book, const fs::path& file) {
         const auto bytes = readPhotoFile(file);
         const auto known =
             bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
@@ -105,8 +105,7 @@ class AddCommand : public Command {
         std::cerr << fmt::format("measuring {} ...\n", file.string());
         if (!data_)
             data_ = loadAssessData();
-        GivenPhoto photo{file, assessPhotoFile(file, *data_, options), true, elsewhere};
-        checkCardOfSerial(book, how_, photo.measurement);
+        GivenPhoto photo{file, measureForBook(book, file, *data_, how_), true, elsewhere};
         if (const auto& refusal = photo.measurement.refusal)
             photo.toKeep = keepRefused_ && refusal->reason != RefusalReason::notAPhoto;
         return photo;
@@ -131,13 +130,12 @@ class AddCommand : public Command {
                                         : added.alreadyThere ? "already in this book,"
                                                              : "added to";
         return fmt::format("{}: {} visit {}, place {}: {}\n", name, became, added.photo.visitId,
-                           placeName(added.photo.place), findingInShort(added.photo.measurement));
+                           placeName(added.photo.place), findingInFull(added.photo.measurement));
     }
 
     static std::string turnedAway(const GivenPhoto& photo) {
-        const Refusal& refusal = photo.measurement.refusal.value();
-        return fmt::format("{}: refused, not added ({}): {} {}\n", photo.file.filename().string(),
-                           reasonName(refusal.reason), refusal.detail, refusal.advice);
+        return fmt::format("{}: refused and not added: {}\n", photo.file.filename().string(),
+                           findingInFull(photo.measurement));
     }
 
     std::vector<std::string> files_;
@@ -155,7 +153,7 @@ class AddCommand : public Command {
 CommandEntry addEntry() {
     return {"add", "Put photos into a visit: originals kept, measured, all or nothing",
             "swarfbook add --visit N PHOTO... --place PLACE [options]",
-            "swarfbook add --visit 1 demo-images/pan-4.jpg --place pan --book trial-book",
+            "swarfbook add --visit 1 demo-images/pan-steel-heavy.jpg --place pan --book trial-book",
             []() -> Command* { return new AddCommand; }};
 }
 

@@ -21,11 +21,13 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     AssessOptions options;
     options.place = how.place;
     options.serial = how.serial;
+    const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
+    if (card)
+        options.serial = card->serial;
     if (how.typedBarMm)
         options.measuredBar = Millimetres(*how.typedBarMm);
     if (how.serial.empty() || how.typedBarMm)
         return options;
-    const auto card = book.card(how.serial);
     if (!card)
         throw UsageError(fmt::format(
             "There is no card {0} in the book, so its true scale is not known. Check the number "
@@ -60,16 +62,36 @@ HowMeasured howMeasured(const StoredPhoto& photo) {
     return how;
 }
 
-void checkCardOfSerial(const Book& book, const HowMeasured& how, const Measurement& measurement) {
-    if (how.serial.empty() || !measurement.card)
-        return;
-    const auto card = book.card(how.serial);
-    if (card && card->layout != measurement.card->layout)
-        throw UsageError(fmt::format(
-            "{} shows a {} card, and card {} is a {} one. Check the number printed on the card. "
-            "Nothing was kept.",
-            measurement.photo.file, measurement.card->layout, card->serial, card->layout));
+Measurement measureForBook(const Book& book, const std::filesystem::path& file,
+                           const AssessData& data, const HowMeasured& how) {
+    const AssessOptions options = assessOptions(book, how);
+    const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
+    std::optional<Measurement> measurement;
+    try {
+        measurement = assessPhotoFile(file, data, options);
+    } catch (const UsageError&) {
+        // The bar in the book suits its own card, so it is the photo that shows another one.
+        if (!card || how.typedBarMm)
+            throw;
+    }
+    const bool other =
+        card && measurement && measurement->card && measurement->card->layout != card->layout;
+    if (measurement && !other)
+        return *measurement;
+    throw UsageError(fmt::format("{} shows {} card, and card {} is a {} one. Check the number "
+                                 "printed on the card. Nothing was kept.",
+                                 file.filename().string(),
+                                 other ? "a " + measurement->card->layout : "another", card->serial,
+                                 card->layout));
 }
+
+/// A finding measured again, to be stored.
+struct MeasuredAgain {
+    const StoredPhoto* photo;
+    std::string options;
+    Measurement finding;
+    [[nodiscard]] bool isWorse() const { return finding.refusal && !photo->measurement.refusal; }
+};
 
 int measureAgain(Book& book, std::int64_t visitId) {
     const std::vector<StoredPhoto> photos = book.photos(book.visit(visitId).id);
@@ -78,25 +100,29 @@ int measureAgain(Book& book, std::int64_t visitId) {
                                           "swarfbook add --visit {0} PHOTO --place pan.",
                                           visitId));
     const AssessData data = loadAssessData();
-    int code = done;
-    BookTransaction transaction = book.begin();
+    std::vector<MeasuredAgain> all;
     for (const StoredPhoto& photo : photos) {
         std::cerr << fmt::format("measuring {} ...\n", photo.fileName);
         const HowMeasured how = howMeasured(photo);
-        const AssessOptions options = assessOptions(book, how);
         (void)book.originalBytes(photo.sha256); // refuses a changed original
-        Measurement now = assessPhotoFile(book.originalPhoto(photo.sha256), data, options);
+        Measurement now = measureForBook(book, book.originalPhoto(photo.sha256), data, how);
         now.photo.file = photo.fileName;
-        const bool worse = now.refusal && !photo.measurement.refusal;
-        if (!worse)
-            book.addFinding(photo.id, now, optionsText(how, options), programVersion());
-        code = now.refusal ? static_cast<int>(refused) : code;
-        std::cout << fmt::format("{}: {}, {}{}\n", photo.fileName, placeName(photo.place),
-                                 findingInShort(now),
-                                 worse ? " The finding from before still counts." : "");
+        all.push_back({&photo, optionsText(how, assessOptions(book, how)), std::move(now)});
+    }
+    std::string told;
+    bool allMeasured = true;
+    BookTransaction transaction = book.begin();
+    for (const MeasuredAgain& one : all) {
+        if (!one.isWorse())
+            book.addFinding(one.photo->id, one.finding, one.options, programVersion());
+        allMeasured = allMeasured && !one.finding.refusal;
+        told += fmt::format("{}: place {}: {}{}\n", one.photo->fileName,
+                            placeName(one.photo->place), findingInFull(one.finding),
+                            one.isWorse() ? " The finding from before still counts." : "");
     }
     transaction.commit();
-    return code;
+    std::cout << told;
+    return allMeasured ? done : refused;
 }
 
 } // namespace swarfbook::cli

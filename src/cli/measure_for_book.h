@@ -25,8 +25,10 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 std::string optionsText(const HowMeasured& how, const AssessOptions& used);
 HowMeasured howMeasured(const StoredPhoto& photo);
 
-/// Throws UsageError when the photo shows another layout than the card of that serial has.
-void checkCardOfSerial(const Book& book, const HowMeasured& how, const Measurement& measurement);
+/// Measures a photo. Throws UsageError when it shows another layout than the card of that serial
+/// has.
+Measurement measureForBook(const Book& book, const std::filesystem::path& file,
+                           const AssessData& data, const HowMeasured& how);
 
 /// Measures all photos of a visit again with this program and stores the findings beside the old
 /// ones, all or none. A photo that is refused now but was measured before keeps its finding.
