@@ -4,7 +4,11 @@
 #include "cli/command_add.h"
 #include "cli/command_backup.h"
 #include "cli/command_card.h"
+#include "cli/command_compare.h"
 #include "cli/command_measure.h"
+#include "cli/command_observe.h"
+#include "cli/command_report.h"
+#include "cli/command_suggest.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
 
@@ -12,12 +16,8 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),
-        measureEntry(),
-        vehicleEntry(),
-        visitEntry(),
-        addEntry(),
-        backupEntry(),
+        cardEntry(),    measureEntry(), vehicleEntry(), visitEntry(),  addEntry(),
+        observeEntry(), compareEntry(), suggestEntry(), reportEntry(), backupEntry(),
     };
     return list;
 }

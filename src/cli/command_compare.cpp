@@ -1,0 +1,198 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_compare.h"
+
+#include "assess/assess.h"
+#include "base/errors.h"
+#include "cli/text_table.h"
+#include "cli/words.h"
+#include "judgement/visit_samples.h"
+#include "judgement/wear_trend.h"
+#include "record/book.h"
+#include "record/evidence_of_visit.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <iostream>
+
+namespace po = boost::program_options;
+
+namespace swarfbook::cli {
+namespace {
+
+using nlohmann::ordered_json;
+
+ordered_json finiteOrNull(double value) {
+    return std::isfinite(value) ? ordered_json(value) : ordered_json(nullptr);
+}
+
+std::string lookWords(const LookChange& change) {
+    return change.look ? std::string(lookName(*change.look)) : "all";
+}
+
+ordered_json changeJson(const LookChange& change) {
+    const RateComparison& c = change.comparison;
+    return {{"look", lookWords(change)},
+            {"before", {{"count", change.before.count}, {"over", change.before.exposure}}},
+            {"after", {{"count", change.after.count}, {"over", change.after.exposure}}},
+            {"ratio", c.ratio ? finiteOrNull(*c.ratio) : ordered_json(nullptr)},
+            {"interval_95", {finiteOrNull(c.low), finiteOrNull(c.high)}},
+            {"p_two_sided", c.pTwoSided},
+            {"proven", change.proven}};
+}
+
+/// The trend's sentence, or why there is none.
+std::string trendSentence(const std::vector<ScoredVisit>& scores) {
+    try {
+        return trendOf(trendPoints(scores)).sentence;
+    } catch (const EvidenceRefused& no) {
+        return no.what();
+    }
+}
+
+ordered_json scoresJson(const std::vector<ScoredVisit>& scores) {
+    ordered_json list = ordered_json::array();
+    for (const ScoredVisit& v : scores)
+        list.push_back({{"visit", v.visitId},
+                        {"date", v.date},
+                        {"odometer_km", v.odometer.value()},
+                        {"wear_score", v.score.value},
+                        {"interval_95", {v.score.low, v.score.high}}});
+    return list;
+}
+
+ordered_json toJson(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
+    ordered_json changes = ordered_json::array();
+    for (const LookChange& change : c.changes)
+        changes.push_back(changeJson(change));
+    return {{"format", "swarfbook comparison 1"},
+            {"before", c.before},
+            {"after", c.after},
+            {"place", placeName(c.place)},
+            {"size_floor_mm", c.sizeFloor.value()},
+            {"over", c.perSample ? "samples x 10,000 km" : "100 cm2 x 10,000 km"},
+            {"changes", changes},
+            {"largest_before_mm", c.largestBefore.value()},
+            {"largest_after_mm", c.largestAfter.value()},
+            {"step_up_in_size", c.stepUpInSize},
+            {"sentence", c.sentence},
+            {"wear_scores", scoresJson(scores)},
+            {"trend", trendSentence(scores)}};
+}
+
+std::string ratioText(const RateComparison& c) {
+    return c.ratio ? fmt::format("{:.2f}", *c.ratio) : std::string("none");
+}
+
+std::string limitsText(const RateComparison& c) {
+    return std::isfinite(c.high) ? fmt::format("{:.2f} to {:.2f}", c.low, c.high)
+                                 : fmt::format("from {:.2f}", c.low);
+}
+
+std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
+    std::string text =
+        fmt::format("Visit {} and visit {}, {}, pieces from {:.2f} mm up\n{}\n\n", c.before,
+                    c.after, placeName(c.place), c.sizeFloor.value(), c.sentence);
+    std::vector<std::vector<std::string>> rows{
+        {"look", "then", "now", "ratio of rates", "95 %", "chance", "proven"}};
+    for (const LookChange& change : c.changes)
+        rows.push_back({lookWords(change), fmt::format("{}", change.before.count),
+                        fmt::format("{}", change.after.count), ratioText(change.comparison),
+                        limitsText(change.comparison),
+                        fmt::format("{:.3f}", change.comparison.pTwoSided),
+                        change.proven ? "yes" : "no"});
+    text += textTable(rows) + "\n";
+    for (const ScoredVisit& v : scores)
+        text += fmt::format("wear score at visit {} ({}, {:.0f} km): {:.0f} (95 %: {:.0f} to "
+                            "{:.0f})\n",
+                            v.visitId, v.date, v.odometer.value(), v.score.value, v.score.low,
+                            v.score.high);
+    return text + "trend: " + trendSentence(scores) + "\n";
+}
+
+class CompareCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        add("visit", po::value<std::string>(), "one visit's number");
+        add("with", po::value<std::string>(), "the other visit's number, of the same vehicle");
+        add("place", po::value<std::string>(),
+            "pan, magnet, filter, tray, pad or strained; else the first that both have");
+        add("json", "as JSON");
+        add("book", po::value<std::string>(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
+        return all;
+    }
+
+    void parse(const Words& words) override {
+        allowOnly(words, "compare", {"visit", "with", "place", "json", "book"});
+        if (!has(words, "visit") || !has(words, "with"))
+            throw UsageError("Which two visits? Say them: swarfbook compare --visit 4 --with 3.");
+        visit_ = visitNumber(textOf(words, "visit"));
+        with_ = visitNumber(textOf(words, "with"));
+        if (visit_ == with_)
+            throw UsageError("A visit cannot be compared with itself: say two numbers.");
+        if (has(words, "place"))
+            place_ = placeOf(words);
+        json_ = has(words, "json");
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const auto [earlier, later] = inOrder(book);
+        const Evidence evidence = evidenceOfVisit(book, later);
+        const auto before =
+            std::find_if(evidence.earlier.begin(), evidence.earlier.end(),
+                         [&, id = earlier](const auto& v) { return v.visitId == id; });
+        const VisitComparison comparison = compareVisits(*before, evidence.now, place_);
+        const auto scores =
+            comparableScores(evidence, comparison.place,
+                             loadWearScoreModel(dataFolder() / "models" / "wear-score.json"));
+        std::cout << (json_ ? toJson(comparison, scores).dump() + "\n"
+                            : asText(comparison, scores));
+        return done;
+    }
+
+  private:
+    /// The two visits, the earlier first. UsageError when they are of different vehicles.
+    [[nodiscard]] std::pair<std::int64_t, std::int64_t> inOrder(const Book& book) const {
+        const Visit one = book.visit(visit_), other = book.visit(with_);
+        if (one.vehicleId != other.vehicleId)
+            throw UsageError(fmt::format("Visit {} is of {}, visit {} of {}: only visits of one "
+                                         "vehicle can be compared.",
+                                         visit_, book.vehicle(one.vehicleId).label, with_,
+                                         book.vehicle(other.vehicleId).label));
+        for (const Visit& visit : book.visits(one.vehicleId))
+            if (visit.id == visit_ || visit.id == with_)
+                return {visit.id, visit.id == visit_ ? with_ : visit_};
+        throw std::logic_error("a visit is not among its vehicle's visits");
+    }
+
+    std::int64_t visit_ = 0, with_ = 0;
+    std::optional<Place> place_;
+    bool json_ = false;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry compareEntry() {
+    return {
+        "compare", "Compare two visits of a vehicle at what both can show",
+        "swarfbook compare --visit A --with B [--place PLACE] [--json]",
+        "swarfbook add --visit 1 demo-images/history-1.jpg --place pad --sampling washed "
+        "--book trial-book \\\n"
+        "    && swarfbook visit add DEMO-03 --date today --odometer 150000 --since-clean 20000 "
+        "--book trial-book \\\n"
+        "    && swarfbook add --visit 2 demo-images/history-4.jpg --place pad --sampling washed "
+        "--book trial-book \\\n"
+        "    && swarfbook compare --visit 2 --with 1 --place pad --book trial-book",
+        []() -> Command* { return new CompareCommand; }};
+}
+
+} // namespace swarfbook::cli

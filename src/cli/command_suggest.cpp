@@ -1,0 +1,151 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_suggest.h"
+
+#include "assess/assess.h"
+#include "base/errors.h"
+#include "cli/words.h"
+#include "judgement/suggest.h"
+#include "judgement/wear_score.h"
+#include "record/book.h"
+#include "record/evidence_of_visit.h"
+
+#include <fmt/format.h>
+
+#include <iostream>
+#include <set>
+
+namespace po = boost::program_options;
+
+namespace swarfbook::cli {
+namespace {
+
+/// A paragraph of one line each, indented; nothing when there are none.
+std::string paragraph(std::string_view title, const std::vector<std::string>& lines) {
+    std::string text;
+    for (const std::string& line : lines)
+        if (!line.empty())
+            text += "  " + line + "\n";
+    return text.empty() ? "" : fmt::format("{}\n{}\n", title, text);
+}
+
+std::string additions(const Suggestion& s) {
+    std::vector<std::string> lines;
+    if (s.converter || s.converterAsOption)
+        lines.push_back(fmt::format("{}: {}", s.converter ? "Converter" : "Converter, as an option",
+                                    s.converterWhy));
+    if (s.cooler || s.coolerAsOption)
+        lines.push_back(
+            fmt::format("{}: {}", s.cooler ? "Cooler" : "Cooler, to be decided", s.coolerWhy));
+    return paragraph("Part of the job:", lines);
+}
+
+std::string wearLine(const WearScoreResult& wear) {
+    if (const auto* none = std::get_if<NoWearScore>(&wear))
+        return fmt::format("Wear score: none. {} {}\n\n", none->why, none->advice);
+    const auto& score = std::get<WearScore>(wear);
+    return fmt::format(
+        "Wear score: {:.0f} of 100 (95 %: {:.0f} to {:.0f}). {} It compares only with "
+        "this vehicle's own visits.\n\n",
+        score.value, score.low, score.high, score.method);
+}
+
+/// Every step of the reasoning with its rule and where that comes from.
+std::string whyText(const Suggestion& s, const SuggestionModel& model) {
+    std::string text = "Every reason, its rule and where the rule comes from:\n";
+    std::set<std::string> shown;
+    for (const Reason& reason : s.all) {
+        text +=
+            fmt::format("  {} {}\n", reason.supports ? "for:    " : "against:", reason.sentence);
+        const auto rule = model.rules.find(reason.rule);
+        if (rule != model.rules.end() && shown.insert(reason.rule).second)
+            text += fmt::format("            rule {}: {} ({})\n", reason.rule, rule->second.words,
+                                rule->second.source);
+    }
+    text += "\nLimits that were applied (models/suggestion.json):\n";
+    for (const auto& [name, limit] : model.limits)
+        text += fmt::format("  {} = {:g} {} ({})\n", name, limit.value, limit.unit, limit.source);
+    return text + "\n";
+}
+
+std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResult& wear) {
+    std::string text = fmt::format("Visit {}: {}.\n\n", visit, headline(s));
+    if (!s.overruled.empty())
+        text += fmt::format("The technician decides otherwise: {}\n\n", s.overruled);
+    text += paragraph("Why:", s.strongestReasons);
+    text += paragraph("What speaks against it:", {s.strongestContrary});
+    text += paragraph(s.outcome == Outcome::notEnoughEvidence ? "The one next test:"
+                                                              : "Before the job:",
+                      {s.nextTest});
+    text += paragraph("What would change it:", {s.wouldChange});
+    text += additions(s);
+    if (s.recheckAfter)
+        text += fmt::format("Look again after {:.0f} km.\n\n", s.recheckAfter->value());
+    text += wearLine(wear);
+    text += paragraph("Not known:", s.notKnown);
+    text += paragraph("Cautions:", s.cautions);
+    return text;
+}
+
+class SuggestCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        add("visit", po::value<std::string>(), "the visit's number");
+        add("why", "every reason with its rule, and every limit with its source");
+        add("json", "as JSON");
+        add("book", po::value<std::string>(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
+        return all;
+    }
+
+    void parse(const Words& words) override {
+        allowOnly(words, "suggest", {"visit", "why", "json", "book"});
+        if (!has(words, "visit"))
+            throw UsageError("Which visit? Say it: swarfbook suggest --visit 4.");
+        visit_ = visitNumber(textOf(words, "visit"));
+        why_ = has(words, "why");
+        json_ = has(words, "json");
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const auto models = dataFolder() / "models";
+        const SuggestionModel model = loadSuggestionModel(models / "suggestion.json");
+        const Evidence evidence = evidenceOfVisit(book, visit_);
+        const Suggestion suggestion = suggest(evidence, model);
+        const WearScoreResult wear =
+            wearScore(evidence.now, loadWearScoreModel(models / "wear-score.json"));
+        if (json_) {
+            auto document = toJson(suggestion);
+            document["visit"] = visit_;
+            document["wear_score"] = toJson(wear);
+            std::cout << document.dump() << "\n";
+            return done;
+        }
+        std::cout << asText(visit_, suggestion, wear);
+        if (why_)
+            std::cout << whyText(suggestion, model);
+        std::cout << standingLine() << "\n";
+        return done;
+    }
+
+  private:
+    std::int64_t visit_ = 0;
+    bool why_ = false;
+    bool json_ = false;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry suggestEntry() {
+    return {"suggest", "Say what the evidence of a visit points to, and why",
+            "swarfbook suggest --visit N [--why] [--json]",
+            "swarfbook suggest --visit 1 --book trial-book",
+            []() -> Command* { return new SuggestCommand; }};
+}
+
+} // namespace swarfbook::cli
