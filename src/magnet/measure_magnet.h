@@ -13,13 +13,6 @@
 
 namespace swarfbook {
 
-/// What is known of the photo besides its calibration.
-struct MagnetOptions {
-    /// EXIF 35 mm equivalent focal length, 0 when the file tells none; a phone's usual main camera
-    /// is taken then and the camera's distance is less sure.
-    double focalLength35Mm = 0.0;
-};
-
 /// A magnet found in the window.
 struct MagnetReading {
     MagnetFinding finding;
@@ -27,28 +20,32 @@ struct MagnetReading {
     /// lies there is no debris on the paper.
     cv::Mat region;
     Measured<Millimetres> faceHeight;   ///< of the magnet's face above the card
-    Measured<Millimetres> outlineReach; ///< how far the seen rim of the coat lies past the outline
+    Measured<Millimetres> outlineReach; ///< from the magnet's outline to the seen rim of the coat
 };
 
-/// Why no magnet was measured: what was seen and what to do about it, a sentence each.
+/// Why no magnet was measured: what was seen and what to do about it, a sentence or two each.
 struct NoMagnet {
     std::string detail;
     std::string advice;
 };
 
+using MagnetSearch = std::variant<MagnetReading, NoMagnet>;
+
 /// Finds the magnet that lies on the card's white window, its outline, its coat, and the slivers in
 /// the coat.
 ///
-/// @return finding in true millimetres of the card, as seen from straight above: the magnet's face
-///         lies nearer to the camera than the card and is brought back by the estimated height.
-///         NoMagnet where nothing dark of at least 8 mm across lies wholly in view.
+/// @return finding in true millimetres as seen from straight above: the magnet's face lies nearer
+///         to the camera than the card and is brought back by the estimated height. Only what is
+///         drawn on the photo (finding.outlines, the slivers' outlines) stays where it appears on
+///         the card's plane. NoMagnet where nothing dark of at least 8 mm across lies in the
+///         window, or where it reaches out of sight.
 ///         Throws std::logic_error if the crop is empty; reads no file; thread-safe.
 ///
 /// Covered share: the face's part under fuzz, gaps narrower than 0.3 mm between tufts counted as
-/// covered. Overhang: how far the fuzz reaches past the magnet's outer outline, on steps of equal
-/// length round the rim.
+/// covered. Overhang: how far the fuzz reaches past the magnet's outer outline, the furthest on
+/// every 0.15 mm of the rim. The outline is lost where the coat is over 3 mm thick at the rim or
+/// where neither a bare stretch nor the strands tell where the rim is.
 /// Checked: tests/magnet/measure_magnet_test.cpp (drawn magnets; photos with truth).
-std::variant<MagnetReading, NoMagnet>
-measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop, const MagnetOptions& options);
+MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop);
 
 } // namespace swarfbook

@@ -1,0 +1,30 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "magnet/outline_shape.h"
+#include "magnet/rim.h"
+#include "magnet/silhouette.h"
+#include "magnet/top_view.h"
+
+namespace swarfbook {
+
+/// Height of a magnet's face above the card, mm.
+struct FaceHeight {
+    double value = 5.5;
+    double uncertainty = 1.5;
+};
+
+/// What is known before looking: pan magnets are 3 to 8 mm thick (common practice, no source).
+inline constexpr FaceHeight usualFaceHeight{};
+
+/// Estimates the height from a ring's hole: its rim on the face and the foot of its wall are one
+/// circle at two heights, so that what the wall hides of the hole tells how high it is. Only smooth
+/// stretches of the hole's edge count, where no fuzz hangs over it. The usual height is the prior.
+///
+/// @param outer  the ring's outer rim as it appears; its centre is the face's.
+/// Checked: tests/magnet/face_height_test.cpp (holes drawn by the pinhole camera).
+FaceHeight faceHeightOf(const TopView& view, const cv::Mat& hole, const CameraPlace& camera,
+                        const OutlineShape& outer, const InnerRim& inner);
+
+} // namespace swarfbook

@@ -1,0 +1,94 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "magnet/mask_tools.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook::masks {
+
+cv::Mat grown(const cv::Mat& mask, double radius) {
+    cv::Mat distance;
+    cv::distanceTransform(~mask, distance, cv::DIST_L2, cv::DIST_MASK_5);
+    return distance <= radius;
+}
+
+cv::Mat shrunk(const cv::Mat& mask, double radius) {
+    cv::Mat distance;
+    cv::distanceTransform(mask, distance, cv::DIST_L2, cv::DIST_MASK_5);
+    return distance > radius;
+}
+
+cv::Mat closed(const cv::Mat& mask, double radius) {
+    return shrunk(grown(mask, radius), radius);
+}
+
+cv::Mat opened(const cv::Mat& mask, double radius) {
+    return grown(shrunk(mask, radius), radius);
+}
+
+cv::Mat filled(const cv::Mat& mask) {
+    cv::Mat framed;
+    cv::copyMakeBorder(mask, framed, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar::all(0));
+    cv::floodFill(framed, {0, 0}, cv::Scalar::all(128));
+    return framed(cv::Rect({1, 1}, mask.size())) != 128;
+}
+
+cv::Mat largestPiece(const cv::Mat& mask) {
+    cv::Mat labels, stats, centroids;
+    const int n = cv::connectedComponentsWithStats(mask, labels, stats, centroids, 8, CV_32S);
+    int best = 0;
+    for (int i = 1; i < n; ++i)
+        if (best == 0 || stats.at<int>(i, cv::CC_STAT_AREA) > stats.at<int>(best, cv::CC_STAT_AREA))
+            best = i;
+    return best == 0 ? cv::Mat::zeros(mask.size(), CV_8U) : cv::Mat(labels == best);
+}
+
+cv::Mat piecesWith(const cv::Mat& mask, const cv::Mat& seeds) {
+    cv::Mat labels;
+    const int n = cv::connectedComponents(mask, labels, 8, CV_32S);
+    std::vector<unsigned char> keep(static_cast<std::size_t>(n), 0);
+    for (int y = 0; y < mask.rows; ++y)
+        for (int x = 0; x < mask.cols; ++x)
+            if (seeds.at<unsigned char>(y, x) != 0)
+                keep[static_cast<std::size_t>(labels.at<int>(y, x))] = 255;
+    keep[0] = 0;
+    cv::Mat kept(mask.size(), CV_8U);
+    for (int y = 0; y < mask.rows; ++y)
+        for (int x = 0; x < mask.cols; ++x)
+            kept.at<unsigned char>(y, x) = keep[static_cast<std::size_t>(labels.at<int>(y, x))];
+    return kept;
+}
+
+std::vector<cv::Point> outerEdge(const cv::Mat& mask) {
+    std::vector<std::vector<cv::Point>> edges;
+    cv::findContours(mask, edges, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
+    const auto longest =
+        std::max_element(edges.begin(), edges.end(),
+                         [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    return longest == edges.end() ? std::vector<cv::Point>{} : *longest;
+}
+
+cv::Mat disc(double radius) {
+    const int r = std::max(1, static_cast<int>(std::lround(radius)));
+    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * r + 1, 2 * r + 1});
+}
+
+double quantile(const cv::Mat& image, const cv::Mat& mask, double share, double otherwise) {
+    std::vector<float> values;
+    for (int y = 0; y < image.rows; ++y)
+        for (int x = 0; x < image.cols; ++x)
+            if (mask.at<unsigned char>(y, x) != 0)
+                values.push_back(image.at<float>(y, x));
+    if (values.empty())
+        return otherwise;
+    const auto at = std::min(values.size() - 1,
+                             static_cast<std::size_t>(share * static_cast<double>(values.size())));
+    std::nth_element(values.begin(), values.begin() + static_cast<std::ptrdiff_t>(at),
+                     values.end());
+    return values[at];
+}
+
+} // namespace swarfbook::masks

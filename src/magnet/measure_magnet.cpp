@@ -1,0 +1,226 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "magnet/measure_magnet.h"
+
+#include "magnet/coat.h"
+#include "magnet/face_height.h"
+#include "magnet/mask_tools.h"
+#include "magnet/outline_shape.h"
+#include "magnet/rim.h"
+#include "magnet/silhouette.h"
+#include "magnet/slivers.h"
+#include "magnet/top_view.h"
+
+#include <fmt/format.h>
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+constexpr double coarsePxPerMm = 5.0, finestPxPerMm = 20.0;
+constexpr double thickCoat = 3.0; // mm; a common scale in the trade, no source
+// The strands' ends droop: by a fifth of the face's height where photos with truth could be asked.
+constexpr double droop = 0.2;
+constexpr double lyingOnCoat = 0.5; // of the mean overhang: how high slivers lie above the face
+
+NoMagnet nothingThere() {
+    return {
+        fmt::format("No magnet was found: nothing dark of at least {:.0f} mm across lies in the "
+                    "card's window.",
+                    8.0),
+        "Lay the magnet, fuzz up, into the middle of the card's white window, or tell another "
+        "place if this photo shows none."};
+}
+
+NoMagnet outOfSight() {
+    return {"The magnet reaches out of the card's window into what is printed round it, so that "
+            "its rim cannot be followed.",
+            "Lay the magnet into the middle of the window; take the larger card for a larger "
+            "magnet."};
+}
+
+/// All that is worked out about one magnet, step by step.
+struct Work {
+    TopView view;
+    Ground ground;
+    Silhouette silhouette;
+    Coat coat;
+    CameraPlace camera;
+    OutlineShape seen; ///< the coat's rim, as it appears on the card's plane
+    RimDepth rim;
+    std::optional<InnerRim> inner;
+    FaceHeight height;
+
+    [[nodiscard]] double tipHeight() const {
+        return height.value * (1.0 - droop * (1.0 - rim.bareShare));
+    }
+    /// The coat's rim moved to where a shape of the face's height appears.
+    [[nodiscard]] OutlineShape seenAtFace() const {
+        OutlineShape s = seen;
+        s.centre = camera.seen(camera.settled(seen.centre, tipHeight()), height.value);
+        return s;
+    }
+    /// The magnet's outline as it appears.
+    [[nodiscard]] OutlineShape outlineSeen() const { return inset(seenAtFace(), rim.depth); }
+};
+
+std::vector<cv::Point2d> rimPoints(const Work& w) {
+    constexpr std::size_t most = 600;
+    const cv::Mat smooth = masks::opened(w.silhouette.whole, w.view.px(0.5));
+    const std::vector<cv::Point> edge = masks::outerEdge(smooth);
+    const std::size_t step = std::max<std::size_t>(1, edge.size() / most);
+    const cv::Mat inside = masks::shrunk(w.ground.allowed, 2.0);
+    std::vector<cv::Point2d> points;
+    for (std::size_t i = 0; i < edge.size(); i += step)
+        if (inside.at<unsigned char>(edge[i]) != 0)
+            points.push_back(w.view.onCard(edge[i]));
+    return points;
+}
+
+/// Share of the silhouette's edge that ends only where nothing was looked at.
+double cutShare(const Work& w) {
+    const cv::Mat inside = masks::shrunk(w.ground.allowed, 2.0);
+    const std::vector<cv::Point> edge = masks::outerEdge(w.silhouette.whole);
+    const auto cut = std::count_if(edge.begin(), edge.end(), [&](const cv::Point& p) {
+        return inside.at<unsigned char>(p) == 0;
+    });
+    return static_cast<double>(cut) / static_cast<double>(std::max<std::size_t>(1, edge.size()));
+}
+
+void findRims(Work& w) {
+    w.rim = outerRimDepth(w.view, w.silhouette, w.coat, w.seenAtFace());
+    if (!w.seen.round() || cv::countNonZero(w.silhouette.hole) == 0)
+        return;
+    w.inner = innerRim(w.view, w.silhouette, w.coat, w.outlineSeen());
+    w.height = faceHeightOf(w.view, w.silhouette.hole, w.camera, w.outlineSeen(), *w.inner);
+}
+
+cv::Mat faceMask(const Work& w) {
+    const auto filled = [&](cv::Mat& mask, const std::vector<cv::Point2d>& polygon, int value) {
+        std::vector<cv::Point> points;
+        for (const cv::Point2d& p : polygon)
+            points.emplace_back(cvRound(w.view.inView(p).x), cvRound(w.view.inView(p).y));
+        cv::fillPoly(mask, points, cv::Scalar::all(value));
+    };
+    cv::Mat face = cv::Mat::zeros(w.view.light.size(), CV_8U);
+    const OutlineShape outline = w.outlineSeen();
+    filled(face, polygonOf(outline, 0.1), 255);
+    if (w.inner)
+        filled(face, polygonOf(inset(outline, outline.width / 2.0 - w.inner->radius), 0.1), 0);
+    return face;
+}
+
+std::vector<PointOnCard> asPolygon(const OutlineShape& shape) {
+    std::vector<PointOnCard> polygon;
+    for (const cv::Point2d& p : polygonOf(shape, 0.5))
+        polygon.push_back({p.x, p.y});
+    return polygon;
+}
+
+void describeShape(const Work& w, MagnetFinding& finding) {
+    const OutlineShape outline = w.outlineSeen();
+    const double stretch = w.camera.stretch(w.height.value);
+    finding.outlines.push_back(asPolygon(outline));
+    if (!outline.round()) {
+        finding.shape = MagnetShape::block;
+        finding.size = {Millimetres(std::max(outline.width, outline.height) / stretch),
+                        Millimetres(std::min(outline.width, outline.height) / stretch)};
+        return;
+    }
+    finding.shape = w.inner ? MagnetShape::ring : MagnetShape::disc;
+    finding.size = {Millimetres(outline.width / stretch)};
+    if (w.inner) {
+        finding.size.emplace_back(2.0 * w.inner->radius / stretch);
+        finding.outlines.push_back(
+            asPolygon(inset(outline, outline.width / 2.0 - w.inner->radius)));
+    }
+}
+
+void measureCoat(const Work& w, MagnetFinding& finding) {
+    const CoveredShare covered = coveredShareOf(w.view, w.coat, w.silhouette, faceMask(w));
+    finding.coveredShare = {Share(covered.value), Share(covered.uncertainty)};
+    OverhangScene scene;
+    scene.camera = w.camera;
+    scene.faceHeight = w.height.value;
+    scene.tipHeight = w.tipHeight();
+    scene.outline =
+        enlarged(w.outlineSeen(), w.camera.foot, 1.0 / w.camera.stretch(w.height.value));
+    const Overhang overhang = overhangOf(w.view, w.silhouette, w.ground, scene);
+    finding.overhangMean = Millimetres(overhang.mean);
+    finding.overhangP95 = Millimetres(overhang.p95);
+    finding.overhangMax = Millimetres(overhang.most);
+    finding.outlineLost = !w.rim.known || overhang.mean > thickCoat;
+}
+
+/// Magnet, fuzz and deep shadow in the crop's pixels.
+cv::Mat regionOf(const Work& w, const CalibratedPhoto& photo, const WindowCrop& crop) {
+    constexpr double rim = 0.5, deepShadow = 0.5;
+    const cv::Mat body = masks::grown(w.silhouette.tips & ~w.silhouette.hole, w.view.px(rim));
+    const cv::Mat shadow = masks::closed(w.view.light < deepShadow, w.view.px(0.3));
+    const cv::Mat region = masks::piecesWith(body | shadow, body) & w.ground.allowed;
+    std::vector<std::vector<cv::Point>> edges;
+    cv::findContours(region, edges, cv::RETR_CCOMP, cv::CHAIN_APPROX_SIMPLE);
+    for (auto& edge : edges)
+        for (cv::Point& p : edge) {
+            const cv::Point2d mm = w.view.onCard(p);
+            const PointInPhoto at = photo.photoFromTrue({mm.x, mm.y});
+            p = {cvRound(at.u) - crop.origin.x, cvRound(at.v) - crop.origin.y};
+        }
+    cv::Mat mask = cv::Mat::zeros(crop.bgr.size(), CV_8U);
+    if (!edges.empty())
+        cv::fillPoly(mask, edges, cv::Scalar::all(255));
+    return mask;
+}
+
+/// Window of the card and a rim of 3.5 mm, true mm.
+cv::Rect2d windowOf(const CalibratedPhoto& photo, double rim) {
+    const CardRect& r = photo.card.layout.window;
+    const double s = photo.printScale.value;
+    return {r.x * s - rim, r.y * s - rim, r.width * s + 2.0 * rim, r.height * s + 2.0 * rim};
+}
+
+} // namespace
+
+MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop) {
+    if (crop.bgr.empty())
+        throw std::logic_error("a magnet cannot be sought in an empty crop");
+    const cv::Rect2d window = windowOf(photo, 0.0);
+    const TopView coarse = viewFromAbove(photo, windowOf(photo, 3.5), coarsePxPerMm);
+    const auto area = findDarkThing(coarse, groundOf(coarse, window));
+    if (!area)
+        return nothingThere();
+    Work w;
+    w.view = viewFromAbove(photo, *area, std::min(finestPxPerMm, photo.trueScale().value()));
+    w.ground = groundOf(w.view, window);
+    auto silhouette = silhouetteOf(w.view, w.ground);
+    if (!silhouette)
+        return nothingThere();
+    w.silhouette = std::move(*silhouette);
+    if (cutShare(w) > 0.1)
+        return outOfSight();
+    w.camera = cameraPlaceOf(photo);
+    const std::vector<cv::Point2d> points = rimPoints(w);
+    if (points.size() < 12)
+        return outOfSight();
+    w.coat = coatOf(w.view, w.silhouette);
+    w.seen = fitOutline(points).shape;
+    findRims(w);
+
+    MagnetReading reading;
+    describeShape(w, reading.finding);
+    measureCoat(w, reading.finding);
+    const double lying = w.height.value + lyingOnCoat * reading.finding.overhangMean.value();
+    reading.finding.slivers = sliversOf(w.view, w.silhouette, w.camera, lying,
+                                        sizeFloorOf(photo.sharpness, photo.trueScale()));
+    reading.region = regionOf(w, photo, crop);
+    reading.faceHeight = {Millimetres(w.height.value), Millimetres(w.height.uncertainty)};
+    reading.outlineReach = {Millimetres(w.rim.depth), Millimetres(w.rim.uncertainty)};
+    return reading;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,180 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "magnet/silhouette.h"
+
+#include "magnet/mask_tools.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+// Shares of white paper's light. Steel fuzz sends 0.01 to 0.05; the umbra of a single lamp on
+// paper, lit by the room alone, seldom falls under 0.1.
+constexpr double surelyCoat = 0.06;
+constexpr double lowestLight = 0.004;
+// Change of log light within 0.2 mm: two to one. A lamp of 10 mm at 300 mm, 5 mm above, has a
+// penumbra of 0.2 mm or more, a long tube one of many millimetres.
+constexpr float sharpStep = 0.7F;
+constexpr double smallestMagnet = 8.0; // mm
+constexpr double holeLight = 0.4;      // paper in the sight of a lamp
+constexpr double tipContrast = 0.12;   // log light of a strand thinner than a pixel
+
+cv::Mat blurred(const cv::Mat& image, double sigma) {
+    cv::Mat out;
+    cv::GaussianBlur(image, out, {}, std::max(0.5, sigma));
+    return out;
+}
+
+cv::Mat coatOrEdge(const TopView& view, const cv::Mat& logLight) {
+    const cv::Mat smooth = blurred(logLight, view.px(0.06));
+    cv::Mat high, low;
+    const cv::Mat near = masks::disc(view.px(0.1));
+    cv::dilate(smooth, high, near);
+    cv::erode(smooth, low, near);
+    return (high - low > sharpStep) | (view.light < surelyCoat);
+}
+
+/// Extent of a mask's smaller side, pixels.
+int breadthOf(const cv::Mat& mask) {
+    const cv::Rect box = cv::boundingRect(mask);
+    return std::min(box.width, box.height);
+}
+
+/// The enclosed part that shows bright paper and lies in the middle: a ring's hole, and not a face
+/// that shines between the fuzz.
+cv::Mat holeOf(const TopView& view, const cv::Mat& enclosed, const cv::Mat& whole) {
+    const cv::Moments all = cv::moments(whole, true);
+    const cv::Point2d middle(all.m10 / all.m00, all.m01 / all.m00);
+    const double offCentre = 0.15 * breadthOf(whole);
+    cv::Mat labels, stats, centroids;
+    const int n = cv::connectedComponentsWithStats(enclosed, labels, stats, centroids, 4, CV_32S);
+    cv::Mat hole = cv::Mat::zeros(enclosed.size(), CV_8U);
+    for (int i = 1; i < n; ++i) {
+        if (stats.at<int>(i, cv::CC_STAT_AREA) < view.px(2.0) * view.px(2.0))
+            continue;
+        const cv::Point2d at(centroids.at<double>(i, 0), centroids.at<double>(i, 1));
+        const cv::Mat part = labels == i;
+        if (cv::norm(at - middle) < offCentre &&
+            masks::quantile(view.light, part, 0.9, 0.0) > holeLight)
+            hole |= part;
+    }
+    return hole;
+}
+
+/// The darkest paper within 0.5 mm, carried inwards over what is not paper.
+cv::Mat darkestPaper(const TopView& view, const cv::Mat& rough) {
+    constexpr int coarser = 4;
+    constexpr float none = 9.0F;
+    cv::Mat paper = blurred(view.light, view.px(0.1));
+    paper.setTo(none, masks::grown(rough, view.px(0.1)));
+    cv::Mat lowest;
+    cv::erode(paper, lowest, cv::Mat::ones(coarser, coarser, CV_8U));
+    cv::resize(lowest, lowest, {}, 1.0 / coarser, 1.0 / coarser, cv::INTER_NEAREST);
+    cv::erode(lowest, lowest, masks::disc(view.px(0.5) / coarser));
+    cv::Mat unknown = lowest > none / 2.0F, distance, labels;
+    cv::distanceTransform(unknown, distance, labels, cv::DIST_L2, cv::DIST_MASK_5,
+                          cv::DIST_LABEL_PIXEL);
+    double most = 0.0;
+    cv::minMaxLoc(labels, nullptr, &most);
+    std::vector<float> value(static_cast<std::size_t>(most) + 1, 1.0F);
+    for (int y = 0; y < lowest.rows; ++y)
+        for (int x = 0; x < lowest.cols; ++x)
+            if (unknown.at<unsigned char>(y, x) == 0)
+                value[static_cast<std::size_t>(labels.at<int>(y, x))] = lowest.at<float>(y, x);
+    for (int y = 0; y < lowest.rows; ++y)
+        for (int x = 0; x < lowest.cols; ++x)
+            lowest.at<float>(y, x) = value[static_cast<std::size_t>(labels.at<int>(y, x))];
+    cv::resize(lowest, paper, view.light.size(), 0, 0, cv::INTER_LINEAR);
+    return paper;
+}
+
+/// Everything dark or sharp that hangs together with the largest such thing, nothing filled.
+cv::Mat skeletonOf(const TopView& view, const Ground& ground, const cv::Mat& candidates) {
+    const cv::Mat offLine = masks::closed(candidates & ~ground.line, view.px(0.2));
+    const cv::Mat core = masks::largestPiece(masks::opened(masks::filled(offLine), view.px(0.8)));
+    if (breadthOf(core) < view.px(smallestMagnet))
+        return {};
+    const cv::Mat near = masks::grown(core, view.px(0.5));
+    const cv::Mat joined = masks::closed(candidates & (~ground.line | near), view.px(0.2));
+    return masks::piecesWith(joined, core & joined);
+}
+
+/// The rim where the light falls to half of the paper's; a bare rim by the rough outline.
+cv::Mat bodyOf(const TopView& view, const cv::Mat& rough, const cv::Mat& paper) {
+    const cv::Mat inner = masks::opened(masks::shrunk(rough, view.px(0.12)), view.px(0.5));
+    const cv::Mat dark = view.light < 0.5 * paper;
+    return masks::closed(masks::largestPiece(inner | (rough & dark)), view.px(0.15));
+}
+
+cv::Mat withTips(const TopView& view, const cv::Mat& whole, const cv::Mat& paper,
+                 const cv::Mat& line) {
+    cv::Mat logLight, logPaper, lines;
+    cv::log(cv::max(blurred(view.light, view.px(0.04)), lowestLight), logLight);
+    cv::log(paper, logPaper);
+    cv::morphologyEx(logLight, lines, cv::MORPH_BLACKHAT, masks::disc(view.px(0.15)));
+    const cv::Mat zone = masks::grown(whole, view.px(2.0)) & ~line;
+    const cv::Mat beyond = zone & ~masks::grown(whole, view.px(0.5));
+    const double noise = masks::quantile(lines, beyond, 0.5, 0.0);
+    const cv::Mat strands =
+        (lines > std::max(tipContrast, 5.0 * noise)) & (logLight - logPaper < -0.05) & zone;
+    const cv::Mat all = masks::closed(whole | strands, view.px(0.05));
+    return masks::filled(masks::closed(masks::piecesWith(all, whole), view.px(0.15)));
+}
+
+} // namespace
+
+Ground groundOf(const TopView& view, const cv::Rect2d& window) {
+    // Names and numbers stand 2 mm and more below the window, marks 3 mm and more round it.
+    constexpr double above = 3.0, below = 2.0, lineHalf = 0.3;
+    const auto box = [&](double out, double outBelow) {
+        const cv::Point2d from = view.inView({window.x - out, window.y - out});
+        const cv::Point2d to =
+            view.inView({window.x + window.width + out, window.y + window.height + outBelow});
+        return cv::Rect(cv::Point(cvRound(from.x), cvRound(from.y)),
+                        cv::Point(cvRound(to.x), cvRound(to.y)));
+    };
+    Ground ground{cv::Mat::zeros(view.light.size(), CV_8U),
+                  cv::Mat::zeros(view.light.size(), CV_8U)};
+    cv::rectangle(ground.allowed, box(above, below), cv::Scalar::all(255), cv::FILLED);
+    cv::rectangle(ground.line, box(lineHalf, lineHalf), cv::Scalar::all(255), cv::FILLED);
+    cv::rectangle(ground.line, box(-lineHalf, -lineHalf), cv::Scalar::all(0), cv::FILLED);
+    return ground;
+}
+
+std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& ground) {
+    constexpr double darkEnough = 0.5, margin = 5.0;
+    const cv::Mat dark =
+        masks::closed((coarse.light < darkEnough) & ground.allowed, coarse.px(0.5));
+    const cv::Mat thing = masks::largestPiece(masks::opened(dark, coarse.px(1.0)));
+    if (breadthOf(thing) < coarse.px(smallestMagnet))
+        return std::nullopt;
+    const cv::Rect box = cv::boundingRect(thing);
+    const cv::Point2d from = coarse.onCard(box.tl()), to = coarse.onCard(box.br());
+    const cv::Rect2d area(from.x - margin, from.y - margin, to.x - from.x + 2.0 * margin,
+                          to.y - from.y + 2.0 * margin);
+    return area & coarse.area;
+}
+
+std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground) {
+    Silhouette s;
+    cv::log(cv::max(view.light, lowestLight), s.logLight);
+    const cv::Mat skeleton =
+        skeletonOf(view, ground, coatOrEdge(view, s.logLight) & ground.allowed);
+    if (skeleton.empty())
+        return std::nullopt;
+    const cv::Mat outer = masks::filled(skeleton);
+    const cv::Mat rough = outer & ~holeOf(view, outer & ~skeleton, outer);
+    const cv::Mat paper = darkestPaper(view, rough);
+    s.body = bodyOf(view, rough, paper);
+    s.whole = masks::filled(s.body);
+    s.hole = holeOf(view, s.whole & ~s.body, s.whole);
+    s.body = s.whole & ~s.hole;
+    s.tips = withTips(view, s.whole, paper, ground.line);
+    return s;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,45 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "magnet/top_view.h"
+
+#include <opencv2/core.hpp>
+
+#include <optional>
+
+namespace swarfbook {
+
+/// Magnet and coat against the paper, as the camera saw them. All masks are CV_8U of the view's
+/// size; shadows, however deep, are not part of them.
+struct Silhouette {
+    cv::Mat body;     ///< magnet with its coat, the hole of a ring left out
+    cv::Mat whole;    ///< the same with the hole filled
+    cv::Mat tips;     ///< `whole` and the thin ends of strands beyond it
+    cv::Mat hole;     ///< paper seen through a ring; empty (no pixel set) if there is none
+    cv::Mat logLight; ///< CV_32F, natural logarithm of the view's light, floor 0.004
+};
+
+/// What may be part of a magnet: inside the window and a little round it, up to what is printed.
+struct Ground {
+    cv::Mat allowed; ///< CV_8U, 255 where a magnet may lie
+    cv::Mat line;    ///< CV_8U, 255 near the window's printed line
+};
+
+/// The ground of a view: `window` in true mm.
+Ground groundOf(const TopView& view, const cv::Rect2d& window);
+
+/// The part of the window (true mm) worth a close look: round the largest dark thing of at least
+/// 8 mm across. nullopt if there is none.
+std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& ground);
+
+/// Tells magnet and coat from paper and shadow.
+///
+/// The coat is darker than any shadow on white paper or has edges as sharp as the photo's, which
+/// a shadow, with its penumbra, has not. From there the rim is where the light falls to half of the
+/// darkest paper nearby; thin strands beyond it show as dark lines against their surroundings.
+/// nullopt if nothing of at least 8 mm across is left.
+/// Checked: tests/magnet/silhouette_test.cpp (drawn magnets with shadows).
+std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground);
+
+} // namespace swarfbook
