@@ -41,6 +41,24 @@ void setFontOptions(PangoLayout* layout) {
     cairo_font_options_destroy(options);
 }
 
+/// A number and its unit or uncertainty stay on one line: the blank between them does not break.
+std::string keptTogether(std::string_view text) {
+    std::string kept;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const std::string_view rest = text.substr(i);
+        bool together = false;
+        for (const std::string_view next : {" %", " mm", " km", " \u00b1", " cm\u00b2"})
+            together = together || (i > 0 && rest.substr(0, next.size()) == next);
+        const bool afterPlusMinus =
+            rest[0] == ' ' && kept.size() >= 2 && kept.compare(kept.size() - 2, 2, "\u00b1") == 0;
+        if (together || afterPlusMinus)
+            kept += "\u00a0";
+        else
+            kept += rest[0];
+    }
+    return kept;
+}
+
 Layout layoutOf(cairo_t* pen, std::string_view text, const TextStyle& style) {
     Layout layout(pango_cairo_create_layout(pen));
     setFontOptions(layout.get());
@@ -62,8 +80,9 @@ Layout layoutOf(cairo_t* pen, std::string_view text, const TextStyle& style) {
         pango_layout_set_ellipsize(layout.get(), PANGO_ELLIPSIZE_END);
     }
     pango_layout_set_alignment(layout.get(), pangoAlign(style.align));
+    const std::string kept = keptTogether(text);
     const std::unique_ptr<gchar, GRelease> valid(
-        g_utf8_make_valid(text.data(), static_cast<gssize>(text.size())));
+        g_utf8_make_valid(kept.data(), static_cast<gssize>(kept.size())));
     pango_layout_set_text(layout.get(), valid.get(), -1);
     return layout;
 }

@@ -163,8 +163,8 @@ void writeRecord(PageWriter& page, const ReportModel& model) {
 
 void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     page.newPage();
-    for (const ReportedSample& sample : model.samples)
-        writeSamplePages(page, sample);
+    for (std::size_t i = 0; i < model.samples.size(); ++i)
+        writeSamplePages(page, model.samples[i], i + 1);
     if (model.samples.empty()) {
         page.heading("Photos");
         page.paragraph("No photo was taken at this visit: nothing is said of the debris beyond "

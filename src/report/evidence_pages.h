@@ -12,7 +12,7 @@ namespace swarfbook {
 /// method, cautions, and which files and program it rests on.
 void writeEvidencePages(PageWriter& page, const ReportModel& model);
 
-/// One photo of a sample: marks, counts, largest pieces, magnet, card.
-void writeSamplePages(PageWriter& page, const ReportedSample& sample);
+/// One photo of a sample: marks, counts, largest pieces, magnet, card. `number` from 1 on.
+void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_t number);
 
 } // namespace swarfbook

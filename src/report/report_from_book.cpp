@@ -64,6 +64,14 @@ void addObservations(ReportModel& model, const std::vector<StoredObservation>& s
     }
 }
 
+/// File names are the shop's own and may hold a plate or a name: a report calls its photos by
+/// number, in the order it shows them.
+void nameByNumber(VisitEvidence& visit) {
+    int number = 0;
+    for (DebrisSample& sample : visit.samples)
+        sample.photoName = fmt::format("{} ({})", ++number, placeName(sample.place));
+}
+
 /// A visit that left nothing to judge: every photo refused, and nothing told or typed in.
 bool nothingToJudge(const Evidence& evidence) {
     const bool measured =
@@ -103,7 +111,8 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
             "one first: swarfbook add --visit {0} --place pan PHOTO, or swarfbook observe "
             "--visit {0} ...",
             visitId));
-    const Evidence evidence = evidenceOfVisit(book, visitId);
+    Evidence evidence = evidenceOfVisit(book, visitId);
+    nameByNumber(evidence.now);
     ReportModel model;
     model.programVersion = options.programVersion;
     model.job = jobOf(book.vehicle(visit.vehicleId), visit, options);

@@ -113,8 +113,10 @@ Json sampleJson(const ReportedSample& sample) {
         return json;
     }
     Json largest = Json::array();
-    for (const ReportedPiece& piece : sample.largest)
+    for (const ReportedPiece& piece : sample.largest) {
         largest.push_back(pieceJson(piece.particle));
+        largest.back()["in_coat"] = piece.inCoat;
+    }
     json["card"] = cardJson(sample);
     json["size_floor_mm"] = rounded(sample.debris.sizeFloor.value(), 3);
     json["window_cm2"] = rounded(sample.debris.windowArea.value(), 2);

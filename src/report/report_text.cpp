@@ -83,8 +83,8 @@ void writeCounts(Lines& lines, const DebrisFinding& debris) {
     }
 }
 
-void writeSample(Lines& lines, const ReportedSample& sample) {
-    lines.heading(placeTitle(sample.place) +
+void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number) {
+    lines.heading(fmt::format("PHOTO {}: ", number) + placeTitle(sample.place) +
                   (sample.sampling.empty() ? "" : " (" + sample.sampling + ")"));
     lines.line(sampleSentence(sample));
     if (sample.refusal)
@@ -117,8 +117,8 @@ std::string reportText(const ReportModel& model) {
     Lines lines;
     writeJob(lines, model.job);
     writeSuggestion(lines, model);
-    for (const ReportedSample& sample : model.samples)
-        writeSample(lines, sample);
+    for (std::size_t i = 0; i < model.samples.size(); ++i)
+        writeSample(lines, model.samples[i], i + 1);
     writeHistory(lines, model);
     if (!model.observations.empty())
         lines.heading("OBSERVED");

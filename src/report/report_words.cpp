@@ -35,6 +35,11 @@ std::string asSentence(std::string text) {
     return last == '.' || last == '!' || last == '?' ? text : text + ".";
 }
 
+/// Two digits that count, never in powers of ten.
+std::string twoDigits(double value) {
+    return value < 100.0 ? fmt::format("{:.2g}", value) : fmt::format("{:.0f}", value);
+}
+
 /// The longest piece, those of one look left aside; nullptr where there is none.
 const Particle* largestOf(const DebrisFinding& debris, std::optional<Look> aside = std::nullopt) {
     const Particle* largest = nullptr;
@@ -168,14 +173,19 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
     std::vector<std::string> sentences{asSentence(headline(suggestion))};
     if (suggestion.doNotDrive)
         sentences.push_back("Tow it with the drive wheels lifted or on a flatbed.");
-    if (suggestion.converter)
+    if (suggestion.converter && suggestion.cooler &&
+        suggestion.converterWhy == suggestion.coolerWhy)
+        sentences.push_back(asSentence("Torque converter and cooler are part of the job: " +
+                                       suggestion.converterWhy));
+    else if (suggestion.converter)
         sentences.push_back(
             asSentence("The torque converter is part of the job: " + suggestion.converterWhy));
     if (suggestion.converterAsOption)
         sentences.push_back(asSentence("The torque converter is an option, to be decided on the "
                                        "road test: " +
                                        suggestion.converterWhy));
-    if (suggestion.cooler)
+    if (suggestion.cooler &&
+        !(suggestion.converter && suggestion.converterWhy == suggestion.coolerWhy))
         sentences.push_back(asSentence("The cooler is part of the job: " + suggestion.coolerWhy));
     if (suggestion.coolerAsOption)
         sentences.push_back(asSentence("The cooler is an option: " + suggestion.coolerWhy));
@@ -198,9 +208,9 @@ std::string sampleSentence(const ReportedSample& sample) {
     const Particle* largest = largestOf(sample.debris);
     if (largest == nullptr)
         return fmt::format("No piece of {:.2f} mm or more found{}; nothing smaller is claimed.",
-                           floor, sample.place == Place::magnet ? " beside the magnet" : "");
+                           floor, sample.magnet ? " beside the magnet" : "");
     const std::size_t count = sample.debris.particles.size();
-    std::string sentence = sample.place == Place::magnet ? "On the paper beside the magnet: " : "";
+    std::string sentence = sample.magnet ? "On the paper beside the magnet: " : "";
     sentence += fmt::format("{} {} of {:.2f} mm or more; the longest is {} ({})", count,
                             count == 1 ? "piece" : "pieces", floor, lengthWords(largest->maxFeret),
                             lookName(largest->look));
@@ -232,9 +242,10 @@ std::string magnetSentence(const MagnetFinding& magnet) {
 
 std::string ratioWords(const ReportedChange& change) {
     if (change.ratio && std::isfinite(change.high))
-        return fmt::format("{:.2g} ({:.2g} to {:.2g})", *change.ratio, change.low, change.high);
+        return fmt::format("{} ({} to {})", twoDigits(*change.ratio), twoDigits(change.low),
+                           twoDigits(change.high));
     if (change.low > 0.0)
-        return fmt::format("at least {:.2g}", change.low);
+        return "at least " + twoDigits(change.low);
     return "no ratio can be given";
 }
 

@@ -108,12 +108,13 @@ std::string photoLine(const ReportedSample& sample) {
 
 } // namespace
 
-void writeSamplePages(PageWriter& page, const ReportedSample& sample) {
+void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_t number) {
     const double pictureHeight =
         sample.annotated.empty()
             ? 0.0
             : std::min(page.width() * sample.annotated.rows / sample.annotated.cols, 440.0);
-    page.heading(placeTitle(sample.place), pictureHeight + 60.0);
+    page.heading(fmt::format("Photo {}: {}", number, placeTitle(sample.place)),
+                 pictureHeight + 60.0);
     page.paragraph(photoLine(sample), {.size = 8.5, .ink = grey(0.25)});
     page.paragraph(sampleSentence(sample));
     if (sample.refusal)
@@ -127,6 +128,14 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample) {
     }
     page.subheading("Counts by size and look: " + countUnit(sample.debris));
     page.table(countsTable(sample.debris));
+    const auto inPart = std::find_if(sample.debris.counts.begin(), sample.debris.counts.end(),
+                                     [](const ClassCount& row) { return !row.complete; });
+    if (inPart != sample.debris.counts.end())
+        page.paragraph(
+            fmt::format("In part: class {} begins below the size floor of {:.2f} mm, so only its "
+                        "larger pieces could be counted.",
+                        inPart->sizeClass, sample.debris.sizeFloor.value()),
+            {.size = 8.5, .ink = grey(0.25)});
     if (!sample.debris.code.empty())
         page.paragraph("Cleanliness code (ISO 16232): " + sample.debris.code);
     writeCrops(page, sample);

@@ -181,8 +181,8 @@ Suggestion handMadeSuggestion() {
 ReportedTrendPoint scored(std::int64_t visit, const std::string& date, double km, double value) {
     WearScore score;
     score.value = value;
-    score.low = 0.7 * value;
-    score.high = 1.4 * value;
+    score.low = 0.5 * value;
+    score.high = 1.5 * value;
     score.since = Kilometres(20000.0);
     score.sizeFloor = Millimetres(0.2);
     score.place = Place::pad;

@@ -9,19 +9,20 @@
 #include <opencv2/imgcodecs.hpp>
 
 #include <algorithm>
-#include <sstream>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
 
 namespace {
 
-/// The text without blanks: lines are broken at blanks and after hyphens.
+/// The text without blanks, breaking or not: lines are broken at blanks and after hyphens.
 std::string unspaced(const std::string& text) {
-    std::istringstream in(text);
-    std::string word, out;
-    while (in >> word)
-        out += word;
+    std::string out;
+    for (std::size_t i = 0; i < text.size(); ++i)
+        if (text.compare(i, 2, "\u00a0") == 0)
+            ++i;
+        else if (text[i] != ' ' && text[i] != '\n')
+            out += text[i];
     return out;
 }
 
