@@ -24,7 +24,7 @@ CardFacts factsOf(const CalibratedPhoto& photo, const std::string& serial) {
     facts.tilt = card.tilt;
     facts.scale = photo.trueScale();
     facts.scaleUPercent = card.scaleUPercent;
-    facts.mapping = card.mapping;
+    facts.mapping = photo.surface;
     const CardRect& w = card.layout.window;
     for (int j = 0; j < 5; ++j)
         for (int i = 0; i < 5; ++i) {
@@ -85,7 +85,8 @@ Measurement assessPhoto(const Photo& photo, const AssessData& data, const Assess
     m.place = options.place;
     const auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
     if (calibrated)
-        measureWindow(m, *calibrated, model, options);
+        measureWindow(m, liesOnWhite(options) ? *calibrated : underFrame(*calibrated), model,
+                      options);
     else
         m.refusal = calibrated.error();
     return m;

@@ -32,7 +32,7 @@ struct CardFacts {
     PixelsPerMillimetre scale;  ///< true mm, mean over the window
     double scaleUPercent = 0.0; ///< standard uncertainty of the fit alone, percent
     std::vector<GridPoint> grid;
-    PlaneMapping mapping; ///< nominal card mm -> photo px
+    PlaneMapping mapping; ///< nominal mm of the surface measured -> photo px
 };
 
 /// Everything read from one photo: the measurement document's content.

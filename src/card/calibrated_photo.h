@@ -18,14 +18,15 @@ struct CalibratedPhoto {
     PrintScale printScale;
     Sharpness sharpness;
     PaperLight light;
+    PlaneMapping surface; ///< of what is measured: the card's plane, or the one under a frame
 
-    /// True millimetres (nominal x print scale) of a photo place, and back.
+    /// True millimetres (nominal x print scale) of a photo place on the surface, and back.
     [[nodiscard]] PointOnCard trueFromPhoto(PointInPhoto p) const {
-        const PointOnCard nominal = card.mapping.cardFromPhoto(p);
+        const PointOnCard nominal = surface.cardFromPhoto(p);
         return {nominal.x * printScale.value, nominal.y * printScale.value};
     }
     [[nodiscard]] PointInPhoto photoFromTrue(PointOnCard p) const {
-        return card.mapping.photoFromCard({p.x / printScale.value, p.y / printScale.value});
+        return surface.photoFromCard({p.x / printScale.value, p.y / printScale.value});
     }
     /// Pixels per true millimetre, mean over the window.
     [[nodiscard]] PixelsPerMillimetre trueScale() const {

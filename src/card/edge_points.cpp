@@ -11,7 +11,6 @@
 namespace swarfbook {
 namespace {
 
-constexpr int pointsPerEdge = 24;
 constexpr double endShare = 0.1; // of an edge's length left out at each end: corners are round
 
 void addSquare(std::vector<CardEdge>& edges, int owner, PointOnCard centre,
@@ -87,14 +86,14 @@ std::optional<float> lightAt(const cv::Mat& bgr, PointInPhoto p) {
 }
 
 std::vector<EdgePoint> findEdgePoints(const cv::Mat& bgr, const std::vector<CardEdge>& edges,
-                                      const PlaneMapping& mapping, Pixels reach) {
+                                      const PlaneMapping& mapping, const EdgeSearch& search) {
     std::vector<EdgePoint> points;
     constexpr double step = 0.5; // px between samples of a profile
     for (std::size_t e = 0; e < edges.size(); ++e) {
         const CardEdge& edge = edges[e];
         const double length = std::hypot(edge.b.x - edge.a.x, edge.b.y - edge.a.y);
-        for (int k = 0; k < pointsPerEdge; ++k) {
-            const double t = endShare + (1.0 - 2.0 * endShare) * (k + 0.5) / pointsPerEdge;
+        for (int k = 0; k < search.perEdge; ++k) {
+            const double t = endShare + (1.0 - 2.0 * endShare) * (k + 0.5) / search.perEdge;
             const PointOnCard on{edge.a.x + t * (edge.b.x - edge.a.x),
                                  edge.a.y + t * (edge.b.y - edge.a.y)};
             const PointInPhoto at = mapping.photoFromCard(on);
@@ -117,7 +116,7 @@ std::vector<EdgePoint> findEdgePoints(const cv::Mat& bgr, const std::vector<Card
             nu /= norm;
             nv /= norm;
             const double module = mapping.scaleAt(on).value() * length / 8.0;
-            const double half = std::min(reach.value(), 0.7 * module);
+            const double half = std::min(search.reach.value(), 0.7 * module);
             const int n = static_cast<int>(std::lround(2.0 * half / step)) + 1;
             std::vector<float> profile;
             for (int i = 0; i < n; ++i) {

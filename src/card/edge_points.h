@@ -31,13 +31,20 @@ std::vector<CardEdge> edgesOfCard(const CardLayout& layout);
 /// Linear light (green-weighted luma) of the photo at a sub-pixel place, bilinear; nullopt outside.
 std::optional<float> lightAt(const cv::Mat& bgr, PointInPhoto p);
 
+/// Profiles across an edge.
+struct EdgeSearch {
+    Pixels reach;     ///< half length of a profile, shortened to 70 % of an eighth of the edge
+    int perEdge = 24; ///< profiles an edge
+};
+
 /// Half-level crossings along profiles across the edges, where the mapping expects them.
 ///
 /// @param edges       to look for.
 /// @param mapping     near enough that the edge lies within `reach` of the place expected.
-/// @param reach       half length of a profile, px, shortened to 40 % of a marker's module.
-/// @return up to 24 points an edge; none where the contrast is too low or the edge out of sight.
+/// @param search      how far and how often to look.
+/// @return up to search.perEdge points an edge; none where the contrast is too low or the edge out
+/// of sight.
 std::vector<EdgePoint> findEdgePoints(const cv::Mat& bgr, const std::vector<CardEdge>& edges,
-                                      const PlaneMapping& mapping, Pixels reach);
+                                      const PlaneMapping& mapping, const EdgeSearch& search);
 
 } // namespace swarfbook

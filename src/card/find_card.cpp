@@ -154,10 +154,12 @@ Result<CardSighting> sightingOf(const Photo& photo, const Chosen& chosen,
     MappingFit fit;
     PlaneMapping mapping = start;
     std::vector<EdgePoint> points;
-    const double reduced = std::max(1.0, std::max(photo.bgr.cols, photo.bgr.rows) / 1600.0);
-    for (const double reach : {8.0 * reduced, 5.0 * reduced}) { // px: wide first, then near
-        points = findEdgePoints(photo.bgr, edges, mapping, Pixels(reach));
-        if (points.size() < 16 * 12)
+    // The corners come from a picture reduced to about 1000 px: look wide and coarsely first.
+    const double reduced = std::max(1.0, std::max(photo.bgr.cols, photo.bgr.rows) / 1000.0);
+    for (const EdgeSearch& search :
+         {EdgeSearch{Pixels(5.0 * reduced), 6}, EdgeSearch{Pixels(3.0 * reduced), 24}}) {
+        points = findEdgePoints(photo.bgr, edges, mapping, search);
+        if (points.size() < static_cast<std::size_t>(16 * search.perEdge / 2))
             break;
         fit = fitMapping(edges, points, mapping, chosen.layout->window);
         mapping = fit.mapping;

@@ -6,16 +6,16 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace swarfbook {
 namespace {
 
-void searchReduced(const cv::Mat& bgr, int longSide, std::map<int, MarkerCorners>& found) {
-    const double scale =
-        std::min(1.0, static_cast<double>(longSide) / std::max(bgr.cols, bgr.rows));
+void searchReduced(const cv::Mat& bgr, int factor, std::map<int, MarkerCorners>& found) {
     cv::Mat reduced;
-    cv::resize(bgr, reduced, {}, scale, scale, cv::INTER_AREA);
+    const double scale = 1.0 / factor;
+    cv::resize(bgr, reduced, {bgr.cols / factor, bgr.rows / factor}, 0, 0, cv::INTER_AREA);
     cv::Mat grey;
     cv::cvtColor(reduced, grey, cv::COLOR_BGR2GRAY);
     // An underexposed picture keeps its markers, but not above the search's fixed contrast floor.
@@ -52,11 +52,13 @@ void searchReduced(const cv::Mat& bgr, int longSide, std::map<int, MarkerCorners
 } // namespace
 
 std::map<int, MarkerCorners> findMarkers(const cv::Mat& bgr) {
-    constexpr std::size_t enough = 7; // of the ten of a card
+    constexpr std::size_t enough = 8; // of the ten of a card
+    const int longSide = std::max(bgr.cols, bgr.rows);
     std::map<int, MarkerCorners> found;
-    searchReduced(bgr, 1600, found);
-    if (found.size() < enough)
-        searchReduced(bgr, 1000, found);
+    const int coarse = std::max(1, static_cast<int>(std::lround(longSide / 1000.0)));
+    searchReduced(bgr, coarse, found);
+    if (found.size() < enough && coarse > 1)
+        searchReduced(bgr, std::max(1, coarse / 2), found);
     return found;
 }
 

@@ -13,8 +13,8 @@ namespace swarfbook {
 /// photo pixels.
 using MarkerCorners = std::array<cv::Point2f, 4>;
 
-/// AprilTag 36h11 markers by id. Searched in a reduced picture (long side 1600 px), then at
-/// 1000 px where too few were found: blur and noise shrink with the picture.
+/// AprilTag 36h11 markers by id. Searched in a picture reduced to about 1000 px, where blur
+/// and noise are small; at twice that where too few were found.
 ///
 /// @param bgr  H x W x 3, uint8.
 /// @return corners good to about half a reduced pixel: a start for the edge fit, not a result.

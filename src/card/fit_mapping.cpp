@@ -97,19 +97,17 @@ std::vector<double> huberWeights(const std::vector<double>& d) {
     return w;
 }
 
-/// Rows of the Jacobian, by central differences.
-std::vector<Vector> jacobian(const Problem& problem, const Vector& p) {
+/// Rows of the Jacobian, by forward differences from the distances at p.
+std::vector<Vector> jacobian(const Problem& problem, const Vector& p,
+                             const std::vector<double>& here) {
     std::vector<Vector> rows(problem.points.size());
+    constexpr double step = 1e-6;
     for (int k = 0; k < parameters; ++k) {
-        const double step = 1e-6;
-        Vector hi = p;
-        Vector lo = p;
-        hi[k] += step;
-        lo[k] -= step;
-        const auto a = problem.distances(hi);
-        const auto b = problem.distances(lo);
+        Vector moved = p;
+        moved[k] += step;
+        const auto there = problem.distances(moved);
         for (std::size_t i = 0; i < rows.size(); ++i)
-            rows[i][k] = (a[i] - b[i]) / (2.0 * step);
+            rows[i][k] = (there[i] - here[i]) / step;
     }
     return rows;
 }
@@ -149,7 +147,7 @@ Vector refine(const Problem& problem, Vector p) {
         const auto d = problem.distances(p);
         const auto w = huberWeights(d);
         const double sigma2 = std::pow(std::max(1.4826 * medianAbs(d), 0.02), 2);
-        const Normal n = normalEquations(jacobian(problem, p), d, w, p, sigma2);
+        const Normal n = normalEquations(jacobian(problem, p, d), d, w, p, sigma2);
         const double before = cost(problem, p, w, sigma2);
         bool better = false;
         double moved = 0.0;
@@ -170,7 +168,7 @@ Vector refine(const Problem& problem, Vector p) {
                 damping *= 10.0;
             }
         }
-        if (!better || moved < 1e-9)
+        if (!better || moved < 1e-7)
             break;
     }
     return p;
@@ -180,7 +178,7 @@ Vector refine(const Problem& problem, Vector p) {
 double scaleUncertainty(const Problem& problem, const Vector& p, const CardRect& window) {
     const auto d = problem.distances(p);
     const auto w = huberWeights(d);
-    const auto rows = jacobian(problem, p);
+    const auto rows = jacobian(problem, p, d);
     const double sigma2 = std::pow(std::max(1.4826 * medianAbs(d), 0.02), 2);
     const Normal n = normalEquations(rows, d, w, p, sigma2);
     std::map<int, Vector> clusters;
@@ -239,7 +237,7 @@ std::set<int> agreeingOwners(const Problem& problem, const std::vector<double>& 
             d[i]);
     std::set<int> agreeing;
     for (const auto& [owner, own] : byOwner)
-        if (own.size() >= 12 && medianAbs(own) <= limit)
+        if (own.size() >= 8 && medianAbs(own) <= limit)
             agreeing.insert(owner);
     return agreeing;
 }

@@ -45,4 +45,25 @@ PixelsPerMillimetre PlaneMapping::scaleAt(PointOnCard p) const {
     return PixelsPerMillimetre(std::sqrt(std::abs(det)) / (2.0 * step));
 }
 
+CameraStand cameraOver(const PlaneMapping& mapping) {
+    cv::Vec3d right(mapping.h(0, 0), mapping.h(1, 0), mapping.h(2, 0));
+    cv::Vec3d down(mapping.h(0, 1), mapping.h(1, 1), mapping.h(2, 1));
+    cv::Vec3d origin(mapping.h(0, 2), mapping.h(1, 2), mapping.h(2, 2));
+    const double scale = 2.0 / (cv::norm(right) + cv::norm(down));
+    right *= scale;
+    down *= scale;
+    origin *= scale;
+    const cv::Vec3d away = right.cross(down);
+    return {{-right.dot(origin), -down.dot(origin)}, Millimetres(std::abs(away.dot(origin)))};
+}
+
+PlaneMapping mappingBelow(const PlaneMapping& mapping, Millimetres depth) {
+    const CameraStand camera = cameraOver(mapping);
+    const double shrink = camera.height.value() / (camera.height.value() + depth.value());
+    PlaneMapping below = mapping;
+    below.h = mapping.h * cv::Matx33d(shrink, 0, camera.foot.x * (1 - shrink), 0, shrink,
+                                      camera.foot.y * (1 - shrink), 0, 0, 1);
+    return below;
+}
+
 } // namespace swarfbook

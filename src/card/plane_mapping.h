@@ -30,4 +30,17 @@ struct PlaneMapping {
     [[nodiscard]] PixelsPerMillimetre scaleAt(PointOnCard p) const;
 };
 
+/// Where the camera stood: above which point of the card and how high, nominal millimetres.
+/// `focal` of the mapping is taken for the lens's; it is when the photo's EXIF gave it.
+struct CameraStand {
+    PointOnCard foot;
+    Millimetres height;
+};
+CameraStand cameraOver(const PlaneMapping& mapping);
+
+/// The mapping of a plane parallel to the card and `depth` nominal millimetres below it: what lies
+/// under a frame is a little farther away and, seen aslant, beside where the card's plane puts it.
+/// Checked: tests/card/plane_mapping_test.cpp.
+PlaneMapping mappingBelow(const PlaneMapping& mapping, Millimetres depth);
+
 } // namespace swarfbook

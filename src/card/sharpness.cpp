@@ -3,6 +3,7 @@
 #include "card/sharpness.h"
 
 #include "card/edge_points.h"
+#include "photo/linear_light.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -49,17 +50,21 @@ std::vector<double> edgeSpread(const cv::Mat& bgr, const Line& line, PointInPhot
     const int u1 = std::min(bgr.cols - 2, static_cast<int>(std::max(a.u, b.u) + reach) + 1);
     const int v0 = std::max(0, static_cast<int>(std::min(a.v, b.v) - reach));
     const int v1 = std::min(bgr.rows - 2, static_cast<int>(std::max(a.v, b.v) + reach) + 1);
-    for (int v = v0; v <= v1; ++v)
+    const auto& linear = linearFromSrgb();
+    for (int v = v0; v <= v1; ++v) {
+        const auto* row = bgr.ptr<cv::Vec3b>(v);
         for (int u = u0; u <= u1; ++u) {
             const double along = ((u - a.u) * du + (v - a.v) * dv) / length;
             const double off = line.nu * u + line.nv * v - line.c;
             const int bin = static_cast<int>(std::floor((off + reach) * binsPerPixel));
             if (along < 0.15 || along > 0.85 || bin < 0 || bin >= bins)
                 continue;
+            const auto& c = row[u];
             sum[static_cast<std::size_t>(bin)] +=
-                *lightAt(bgr, {static_cast<double>(u), static_cast<double>(v)});
+                0.0722F * linear[c[0]] + 0.7152F * linear[c[1]] + 0.2126F * linear[c[2]];
             ++count[static_cast<std::size_t>(bin)];
         }
+    }
     std::vector<double> spread;
     for (std::size_t i = 0; i < sum.size(); ++i)
         if (count[i] > 0)
@@ -116,7 +121,7 @@ std::optional<Pixels> edgeWidthOf(const cv::Mat& bgr, const PlaneMapping& mappin
     const PointInPhoto b = mapping.photoFromCard(to);
     const double sidePx = std::hypot(b.u - a.u, b.v - a.v);
     const double reach = std::min(0.35 * sidePx, 48.0);
-    const auto points = findEdgePoints(bgr, {edge}, mapping, Pixels(reach));
+    const auto points = findEdgePoints(bgr, {edge}, mapping, {Pixels(reach), 16});
     if (points.size() < 8)
         return std::nullopt;
     const auto width = width10to90(edgeSpread(bgr, lineThrough(points), a, b, reach));

@@ -16,6 +16,8 @@ namespace {
 constexpr float lowSigmas = 3.2F, lowCodes = 6.0F;
 constexpr float highSigmas = 6.0F, highCodes = 14.0F;
 constexpr int smallestPx = 4;
+constexpr float steepness = 0.0F;   // of the peak: a slope this shallow is no edge
+constexpr float brightestOf = 0.5F; // a facet's flash counts no more than half the surface's light
 
 struct Blob {
     int label = 0;
@@ -45,6 +47,7 @@ cv::Mat standsOut(const ContrastField& field) {
 struct PixelLight {
     float distance = 0.0F; ///< from the background
     float k = 1.0F;        ///< how much light of the background's own colour: under 1 darker
+    float surface = 1.0F;  ///< the background's own light
     float colour = 0.0F;   ///< what is left, relative to the background: another colour
 };
 
@@ -54,6 +57,7 @@ inline PixelLight compare(const cv::Vec3b& p, const cv::Vec3b& b) {
     const float b0 = linear[b[0]], b1 = linear[b[1]], b2 = linear[b[2]];
     const float bb = std::max(0.25F * b0 * b0 + 0.5F * b1 * b1 + 0.25F * b2 * b2, 1e-6F);
     PixelLight out;
+    out.surface = std::sqrt(bb);
     out.k = (0.25F * p0 * b0 + 0.5F * p1 * b1 + 0.25F * p2 * b2) / bb;
     const float d0 = p0 - b0, d1 = p1 - b1, d2 = p2 - b2;
     out.distance = std::sqrt(0.25F * d0 * d0 + 0.5F * d1 * d1 + 0.25F * d2 * d2);
@@ -76,7 +80,7 @@ struct BlobLight {
 /// keeps its surface's colour and some of its light: against a coloured piece it has no colour,
 /// against a black one less than half the contrast.
 BlobLight ownContrast(const ContrastField& field, const cv::Mat& labels, const Blob& blob) {
-    BlobLight out{cv::Mat(blob.box.size(), CV_32F, cv::Scalar(0)), 0.35F};
+    BlobLight out{cv::Mat(blob.box.size(), CV_32F, cv::Scalar(0)), 0.32F};
     cv::Mat coloured(blob.box.size(), CV_32F, cv::Scalar(0));
     std::vector<PixelLight> members;
     float peak = 0.0F;
@@ -88,12 +92,14 @@ BlobLight ownContrast(const ContrastField& field, const cv::Mat& labels, const B
         for (int x = 0; x < blob.box.width; ++x) {
             if (!(d[x] > 0.0F && (l[x] == 0 || l[x] == blob.label)))
                 continue;
-            const PixelLight light = compare(a[x], b[x]);
+            PixelLight light = compare(a[x], b[x]);
+            if (light.k > 1.0F)
+                light.distance = std::min(light.distance, brightestOf * light.surface);
             out.contrast.at<float>(y, x) = light.distance;
-            const float darker = std::max(0.0F, shadowDepth - light.k) / shadowDepth;
-            const float brighter = std::max(0.0F, light.k - 1.0F);
-            coloured.at<float>(y, x) = std::sqrt(9.0F * light.colour * light.colour +
-                                                 brighter * brighter + darker * darker);
+            const float darker = std::max(0.0F, shadowDepth - light.k);
+            const float brighter = std::min(0.5F * std::max(0.0F, light.k - 1.0F), 0.3F);
+            coloured.at<float>(y, x) =
+                std::sqrt(light.colour * light.colour + brighter * brighter + darker * darker);
             if (l[x] == blob.label) {
                 members.push_back(light);
                 peak = std::max(peak, light.distance);
@@ -124,11 +130,15 @@ void fillHoles(cv::Mat& mask) {
     mask.setTo(255, inner != 128);
 }
 
-cv::Mat levelField(const cv::Mat& own, float least, int radius) {
-    cv::Mat level;
-    cv::dilate(own, level, ellipse(radius));
-    level *= 0.5F;
-    cv::max(level, least, level);
+/// Half way between the inner and the outer light beside every pixel (mid-range threshold; Bernsen
+/// 1986). A piece's edge is steeper than its own shadow's: where the contrast only slopes, the
+/// steepness asked for keeps it out.
+cv::Mat levelField(const cv::Mat& own, float peak, float least, int radius) {
+    cv::Mat inner, outer;
+    cv::dilate(own, inner, ellipse(radius));
+    cv::erode(own, outer, ellipse(radius));
+    cv::Mat level = 0.5F * (inner + outer) + steepness * peak;
+    cv::max(level, least * peak, level);
     cv::blur(level, level, {3, 3});
     return level;
 }
@@ -140,26 +150,28 @@ void clearRim(cv::Mat& field) {
     field.col(field.cols - 1).setTo(-1.0F);
 }
 
-struct Split {
-    const cv::Mat codes;  ///< contrast in codes, of the blob's box
-    const cv::Mat& above; ///< linear contrast less the half level
-    const Blob& blob;
+/// One connected part of a blob, cut down to its own box.
+struct Part {
+    cv::Rect box;  ///< in the crop
+    cv::Mat mask;  ///< CV_8U, this part alone
+    cv::Mat codes; ///< contrast in codes
+    cv::Mat above; ///< linear contrast less the half level
+    float noise = 1.0F;
 };
 
-/// One connected part of a blob's mask as a candidate.
-Candidate partOf(const Split& s, const cv::Mat& mask) {
+Candidate candidateOf(const Part& part) {
     Candidate c;
-    c.box = s.blob.box;
-    c.mask = mask;
-    c.noise = s.blob.noise;
-    c.areaPx = cv::countNonZero(mask);
-    cv::minMaxLoc(s.codes, nullptr, &c.peak, nullptr, nullptr, mask);
-    cv::Mat field = s.above.clone();
+    c.box = part.box;
+    c.mask = part.mask;
+    c.noise = part.noise;
+    c.areaPx = cv::countNonZero(part.mask);
+    cv::minMaxLoc(part.codes, nullptr, &c.peak, nullptr, nullptr, part.mask);
+    cv::Mat field = part.above.clone();
     int open = 0;
     for (int y = 0; y < field.rows; ++y)
         for (int x = 0; x < field.cols; ++x) {
             float& f = field.at<float>(y, x);
-            if (mask.at<uchar>(y, x) != 0) {
+            if (part.mask.at<uchar>(y, x) != 0) {
                 open += f <= 0.0F ? 1 : 0;
                 f = std::max(f, 0.02F);
             } else {
@@ -170,7 +182,7 @@ Candidate partOf(const Split& s, const cv::Mat& mask) {
     clearRim(field);
     c.outline = longestZeroContour(field);
     for (auto& p : c.outline)
-        p += cv::Point2d(s.blob.box.x, s.blob.box.y);
+        p += cv::Point2d(part.box.x, part.box.y);
     return c;
 }
 
@@ -193,7 +205,7 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
     double peak = 0.0;
     cv::minMaxLoc(own, nullptr, &peak);
     const cv::Mat above =
-        own - levelField(own, light.leastOfPeak * static_cast<float>(peak), radius);
+        own - levelField(own, static_cast<float>(peak), light.leastOfPeak, radius);
     cv::Mat mask = above > 0;
     mask.setTo(0, labels(blob.box) != blob.label);
     cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, ellipse(2)); // a dark facet beside a bright one
@@ -201,11 +213,19 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
     cv::Mat parts, stats, centroids;
     const int count = cv::connectedComponentsWithStats(mask, parts, stats, centroids);
     std::vector<Candidate> out;
-    const Split split{field.contrast(blob.box), above, blob};
+    constexpr int rim = 3;
+    const cv::Rect whole(0, 0, mask.cols, mask.rows);
     for (int i = 1; i < count; ++i) {
-        if (stats.at<int>(i, cv::CC_STAT_AREA) < smallestPx)
+        const auto* s = stats.ptr<int>(i);
+        if (s[cv::CC_STAT_AREA] < smallestPx)
             continue;
-        Candidate c = partOf(split, parts == i);
+        const cv::Rect box =
+            cv::Rect(s[cv::CC_STAT_LEFT] - rim, s[cv::CC_STAT_TOP] - rim,
+                     s[cv::CC_STAT_WIDTH] + 2 * rim, s[cv::CC_STAT_HEIGHT] + 2 * rim) &
+            whole;
+        const cv::Rect inCrop = box + blob.box.tl();
+        Candidate c =
+            candidateOf({inCrop, parts(box) == i, field.contrast(inCrop), above(box), blob.noise});
         if (c.peak < std::max(highCodes, highSigmas * blob.noise) || c.outline.size() < 6)
             continue;
         c.atEdge = touchesBorder(c, crop.inside);

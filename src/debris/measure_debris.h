@@ -25,6 +25,9 @@ struct PreparedWindow {
     SquareMillimetres windowArea;
 };
 
+/// The same photo with its surface lowered under the frame, by the thickness of card stock.
+CalibratedPhoto underFrame(CalibratedPhoto photo);
+
 /// Cuts out the window and leaves glare out.
 /// Refuses glare where less than 60 % of the window is left to measure.
 Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
