@@ -128,7 +128,7 @@ class MeasureCommand : public Command {
 
 CommandEntry measureEntry() {
     return {
-        "measure", "Measure the debris in photos against the card in them.",
+        "measure", "Measure the debris in photos against the card in them",
         "swarfbook measure PHOTO... [--place PLACE] [--json] [--annotated FILE]",
         "swarfbook measure demo-images/history-4.jpg --place pad --annotated /tmp/history-4.png",
         [] { return static_cast<Command*>(new MeasureCommand()); }};

@@ -12,8 +12,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> verbs{"card",    "measure", "vehicle", "visit", "add",
-                                     "observe", "compare", "suggest", "report"};
+const std::vector<std::string> verbs{"card",    "measure", "vehicle", "visit",  "add",
+                                     "observe", "compare", "suggest", "report", "backup"};
 
 std::vector<std::string> linesOf(const std::string& text) {
     std::vector<std::string> lines;
@@ -38,6 +38,12 @@ std::string exampleOf(const std::string& verb) {
     const std::string help = runProgram({verb, "--help"}).out;
     const auto at = help.find("\nexample:\n");
     return at == std::string::npos ? "" : help.substr(at + 10);
+}
+
+/// A folder that looks like the project's own to whoever reads the demo photos.
+void layDemoPhotos(const TemporaryFolder& bench) {
+    fs::create_directory_symlink(fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images",
+                                 bench.path() / "demo-images");
 }
 
 } // namespace
@@ -109,8 +115,7 @@ TEST_CASE("a standard output that takes nothing is a failure of the machine, not
 
 TEST_CASE("every verb's example works as it stands from the project's folder") {
     const TemporaryFolder bench;
-    fs::create_directory_symlink(fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images",
-                                 bench.path() / "demo-images");
+    layDemoPhotos(bench);
     for (const std::string& verb : verbs) {
         const std::string example = exampleOf(verb);
         CAPTURE(verb, example);
@@ -119,4 +124,26 @@ TEST_CASE("every verb's example works as it stands from the project's folder") {
         INFO(ran.err);
         CHECK(ran.exit == 0);
     }
+}
+
+TEST_CASE("every example of an observation works") {
+    const TemporaryFolder bench;
+    const std::string book = " --book trial-book";
+    REQUIRE(runShell("swarfbook vehicle add DEMO-03" + book, bench.path()).exit == 0);
+    for (int visit = 1; visit <= 4; ++visit)
+        REQUIRE(runShell("swarfbook visit add DEMO-03 --date today --odometer 120500" + book,
+                         bench.path())
+                    .exit == 0);
+    int examples = 0;
+    for (const std::string& line : linesOf(runProgram({"observe", "--help"}).out)) {
+        const auto at = line.find("swarfbook observe --visit 4 ");
+        if (at == std::string::npos || line.find("--book") != std::string::npos)
+            continue;
+        const Outcome ran = runShell(line.substr(at) + book, bench.path());
+        CAPTURE(line, ran.err);
+        CHECK(ran.exit == 0);
+        CHECK_THAT(ran.out, Catch::StartsWith("visit 4: "));
+        ++examples;
+    }
+    CHECK(examples >= 20);
 }
