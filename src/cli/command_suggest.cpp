@@ -73,7 +73,10 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
     if (!s.overruled.empty())
         text += fmt::format("The technician decides otherwise: {}\n\n", s.overruled);
     text += paragraph("Why:", s.strongestReasons);
-    text += paragraph("What speaks against it:", {s.strongestContrary});
+    if (s.outcome != Outcome::notEnoughEvidence || !s.strongestContrary.empty())
+        text += paragraph(
+            "What speaks against it:",
+            {s.strongestContrary.empty() ? "Nothing that was recorded." : s.strongestContrary});
     text += paragraph(s.outcome == Outcome::notEnoughEvidence ? "The one next test:"
                                                               : "Before the job:",
                       {s.nextTest});

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 
 namespace swarfbook {
 namespace {
@@ -212,95 +213,22 @@ template <class T> std::vector<T> allOf(const VisitEvidence& visit) {
     return found;
 }
 
-std::string lowered(const std::string& text) {
-    std::string result;
-    for (const char c : text)
-        result += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
-
-bool standsForOthers(const std::string& name) {
-    const std::string lower = lowered(name);
-    return lower == "all" || lower == "rest" || lower == "others" || lower == "the rest";
-}
-
-/// "A", "a", "shift A", "pressure A", "sol. A"
-bool hasLetter(const std::string& name, const std::string& letter) {
-    const std::string lower = lowered(name), wanted = lowered(letter);
-    return lower == wanted || lower.ends_with(" " + wanted) || lower.ends_with("-" + wanted);
+/// A circuit code that names a coil apart from its siblings: two lines that agree prove it.
+void promoteCoils(const SolenoidLimits& limits, Facts& facts) {
+    for (const TroubleCode* code : facts.symptoms.circuits()) {
+        const SolenoidVerdict* named = facts.solenoidOf(*code);
+        if (named == nullptr || named->state != SolenoidState::suspect ||
+            std::abs(named->percentOffSiblings.value_or(0.0)) <= limits.siblingPercent)
+            continue;
+        for (SolenoidVerdict& v : facts.solenoids.each)
+            if (v.name == named->name) {
+                v.state = SolenoidState::proven;
+                v.coilFault = true;
+            }
+    }
 }
 
 } // namespace
-
-std::vector<const SolenoidVerdict*> Facts::provenSolenoids() const {
-    std::vector<const SolenoidVerdict*> found;
-    for (const SolenoidVerdict& v : solenoids.each)
-        if (v.state == SolenoidState::proven)
-            found.push_back(&v);
-    return found;
-}
-
-std::vector<const SolenoidVerdict*> Facts::suspectSolenoids() const {
-    std::vector<const SolenoidVerdict*> found;
-    for (const SolenoidVerdict& v : solenoids.each)
-        if (v.state == SolenoidState::suspect)
-            found.push_back(&v);
-    return found;
-}
-
-std::vector<const BoreVerdict*> Facts::failingBores() const {
-    std::vector<const BoreVerdict*> found;
-    if (bores.allLowAlike)
-        return found;
-    const bool marginalCounts = symptoms.anyBad() || symptoms.anyCode();
-    for (const BoreVerdict& b : bores.each)
-        if (b.state >= BoreState::low || (b.state == BoreState::marginal && marginalCounts))
-            found.push_back(&b);
-    return found;
-}
-
-bool Facts::boresTested() const {
-    return std::any_of(bores.each.begin(), bores.each.end(),
-                       [](const auto& b) { return b.state != BoreState::untested; });
-}
-
-bool Facts::boresPass() const {
-    return boresTested() && std::none_of(bores.each.begin(), bores.each.end(), [](const auto& b) {
-               return b.state >= BoreState::marginal;
-           });
-}
-
-const SolenoidVerdict* Facts::solenoidOf(const TroubleCode& code) const {
-    if (code.converter)
-        return converterSolenoid();
-    const SolenoidVerdict* others = nullptr;
-    for (const SolenoidVerdict& v : solenoids.each) {
-        if (!code.solenoid.empty() && hasLetter(v.name, code.solenoid))
-            return &v;
-        if (standsForOthers(v.name))
-            others = &v;
-    }
-    return others;
-}
-
-const SolenoidVerdict* Facts::converterSolenoid() const {
-    const SolenoidVerdict* others = nullptr;
-    for (const SolenoidVerdict& v : solenoids.each) {
-        const std::string lower = lowered(v.name);
-        if (v.type == SolenoidKind::converter || lower.find("converter") != std::string::npos ||
-            lower.find("tcc") != std::string::npos || lower.find("lock") != std::string::npos)
-            return &v;
-        if (standsForOthers(v.name))
-            others = &v;
-    }
-    return others;
-}
-
-bool Facts::solenoidsGood() const {
-    return !solenoids.each.empty() &&
-           std::all_of(solenoids.each.begin(), solenoids.each.end(),
-                       [](const auto& v) { return v.state == SolenoidState::good; });
-}
 
 Facts factsOf(const Evidence& evidence, const SuggestionModel& model) {
     Facts facts;
@@ -308,6 +236,7 @@ Facts factsOf(const Evidence& evidence, const SuggestionModel& model) {
     facts.symptoms = symptomFacts(evidence.now);
     facts.solenoids = judgeSolenoids(allOf<SolenoidReadings>(evidence.now), model.solenoids);
     facts.bores = judgeBores(allOf<BoreReadings>(evidence.now), model.bores);
+    promoteCoils(model.solenoids, facts);
     readOutside(evidence.now, facts);
     readLevel(evidence.now, facts);
     readPressures(evidence.now, facts);

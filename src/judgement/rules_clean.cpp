@@ -33,9 +33,11 @@ bool metalAllows(const DebrisFacts& d) {
         return false;
     if (!fewAtMost(d.yellow) || !fewAtMost(d.nonMagnetic))
         return false;
-    const bool steelFlakes =
-        d.steel != nullptr && d.steel->size.value_or(TradeSize::s1) >= TradeSize::s2;
-    return !steelFlakes || fewAtMost(d.steel);
+    if (d.steel == nullptr || fewAtMost(d.steel))
+        return true;
+    // in quantity it has to be known as steel, and no larger than specks
+    return d.steel->magnetic == Ferrous::yes &&
+           d.steel->size.value_or(TradeSize::s1) < TradeSize::s2;
 }
 
 /// A thick coat alone is history, not damage, when nothing in it can be felt.
@@ -114,8 +116,10 @@ MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
     const DebrisFacts& d = *facts.debris;
     const SymptomFacts& s = facts.symptoms;
     const bool canCause = !s.performances().empty() || !s.badShifts.empty() || s.harshOrLate ||
-                          s.slips() || s.has(CodeFamily::pressure);
-    if (d.earlierWork == nullptr || !canCause || !d.onlyFinesOrSpecks() || s.noise)
+                          s.slips() || s.has(CodeFamily::pressure) || facts.pressureLowEverywhere ||
+                          facts.pressureLowInRange;
+    if (d.earlierWork == nullptr || !canCause || !d.onlyFinesOrSpecks() ||
+        (s.noise && d.anyMetal()))
         return std::nullopt;
     Draft draft(Outcome::cleanAndRefit);
     draft.because("earlier_work", 1.0,
@@ -159,8 +163,8 @@ MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model) {
     const bool pressureAllows = !facts.pressureLowEverywhere && !facts.pressureLowInRange;
     if (!silent(facts) || !metalAllows(d) || !coatAllows(d) || !feelAllows(d) || !frictionAllows ||
         d.plasticNeedsSource || evidenceWiped(facts) || !pressureAllows || d.milky ||
-        facts.endPlay == EndPlay::excess || !facts.leakingElements.empty() ||
-        facts.converterDrainDirty == true)
+        (d.rubber != nullptr && facts.symptoms.harshOrLate) || facts.endPlay == EndPlay::excess ||
+        !facts.leakingElements.empty() || facts.converterDrainDirty == true)
         return std::nullopt;
     return cleaned(facts, model);
 }

@@ -100,6 +100,18 @@ MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
     return draft;
 }
 
+/// A cooler that passes too little makes it run hot.
+MaybeDraft coolerBlocked(const Facts& facts) {
+    if (facts.coolerFlowLow != true || !facts.symptoms.overheats || metalForbids(facts))
+        return std::nullopt;
+    Draft draft(Outcome::outsideTheUnit);
+    draft.s.which.push_back("cooler");
+    draft.because("outside_cause", 1.0, "It runs hot, and the cooler passes too little fluid.");
+    draft.wouldChange("A flow that is right with the cooler bypassed or renewed, and still it runs "
+                      "hot.");
+    return draft;
+}
+
 MaybeDraft engineCode(const Facts& facts) {
     const auto codes = facts.symptoms.ofFamily(CodeFamily::engine);
     const SymptomFacts& s = facts.symptoms;
@@ -132,6 +144,8 @@ MaybeDraft causeOutside(const Facts& facts, const SuggestionModel& model) {
     if (coilProven(facts))
         return std::nullopt;
     if (auto draft = circuitBeyondCoil(facts, model))
+        return draft;
+    if (auto draft = coolerBlocked(facts))
         return draft;
     return engineCode(facts);
 }

@@ -25,12 +25,24 @@ bool namesConverter(const std::string& text) {
     return false;
 }
 
-/// Words of a text, split at anything but letters, digits and the dash of "2-3".
+bool isWordPart(const std::string& text, std::size_t at) {
+    const auto letterOrDigit = [&](std::size_t i) {
+        return i < text.size() && std::isalnum(static_cast<unsigned char>(text[i])) != 0;
+    };
+    const auto gear = [&](std::size_t i) {
+        return i < text.size() && (std::isdigit(static_cast<unsigned char>(text[i])) != 0);
+    };
+    // the dash of "2-3" joins, that of "B-regulator" parts
+    return letterOrDigit(at) || (text[at] == '-' && at > 0 && gear(at - 1) && gear(at + 1));
+}
+
+/// Words of a text: letters and digits, and shifts such as "2-3".
 std::vector<std::string> wordsOf(const std::string& text) {
+    const std::string lower = lowered(text);
     std::vector<std::string> words(1);
-    for (const char c : lowered(text)) {
-        if (std::isalnum(static_cast<unsigned char>(c)) != 0 || c == '-')
-            words.back() += c;
+    for (std::size_t i = 0; i < lower.size(); ++i) {
+        if (isWordPart(lower, i))
+            words.back() += lower[i];
         else if (!words.back().empty())
             words.emplace_back();
     }
@@ -42,9 +54,10 @@ bool namesWhatIsTold(const std::string& word, const SymptomFacts& s) {
         for (const std::string& gear : *gears)
             if (lowered(gear) == word)
                 return true;
-    for (const std::string& shift : s.badShifts)
-        if (word.size() >= 3 && shift.find(word) != std::string::npos)
-            return true;
+    for (const auto* shifts : {&s.badShifts, &s.mildShifts})
+        for (const std::string& shift : *shifts)
+            if (word.size() >= 3 && shift.ends_with(word))
+                return true;
     for (const TroubleCode& code : s.codes)
         if ((!code.solenoid.empty() && lowered(code.solenoid) == word) ||
             (!code.shift.empty() && code.shift == word))
@@ -204,7 +217,8 @@ bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms) {
         if (namesWhatIsTold(word, symptoms))
             return true;
     // nothing said of what it serves: taken to fit, unless the converter alone is complained of
-    return bore.concerns.empty() && (symptoms.anyBad() || symptoms.anyCode()) &&
+    const bool told = symptoms.anyBad() || symptoms.anyCode() || symptoms.harshOrLate;
+    return bore.concerns.empty() && told &&
            (!symptoms.converterSlip || symptoms.slips() || !symptoms.badShifts.empty());
 }
 

@@ -85,10 +85,9 @@ void readComplaint(const Complaint& c, SymptomFacts& facts) {
         break;
     case Symptom::harsh:
     case Symptom::late:
-        if (c.shift.empty())
-            facts.harshOrLate = true;
-        else
-            facts.badShifts.push_back(words);
+        facts.harshOrLate = true;
+        if (!c.shift.empty())
+            facts.mildShifts.push_back(words);
         break;
     case Symptom::good:
         break;

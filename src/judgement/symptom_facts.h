@@ -21,14 +21,15 @@ struct SymptomFacts {
     bool slipInGeneral = false; ///< slip without a gear, or in all of them
     bool noDrive = false;       ///< in general or in all gears
     bool noDriveInGear = false;
-    std::vector<std::string> badShifts; ///< "2-3 bind"
+    std::vector<std::string> badShifts;  ///< "bind at the shift 2-3"
+    std::vector<std::string> mildShifts; ///< harsh or late ones
     bool shudder = false;
     bool converterSlip = false; ///< shudder or slip that ends at a tap of the brake, or so named
     bool notConverter = false;  ///< shudder that goes on at a tap of the brake
     bool failSafe = false;
     bool wrongGear = false;
     bool overheats = false;
-    bool harshOrLate = false; ///< in general: mild
+    bool harshOrLate = false; ///< mild, in general, in a gear or over a shift
     bool noise = false;
     bool onlyHot = false;
     std::vector<std::string> told; ///< bad ones in plain words: "slip in 3"

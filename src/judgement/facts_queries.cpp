@@ -1,0 +1,101 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/facts.h"
+
+#include <algorithm>
+#include <cctype>
+
+namespace swarfbook {
+namespace {
+
+std::string lowered(const std::string& text) {
+    std::string result;
+    for (const char c : text)
+        result += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return result;
+}
+
+bool standsForOthers(const std::string& name) {
+    const std::string lower = lowered(name);
+    return lower == "all" || lower == "rest" || lower == "others" || lower == "the rest";
+}
+
+/// "A", "a", "shift A", "pressure A", "sol. A"
+bool hasLetter(const std::string& name, const std::string& letter) {
+    const std::string lower = lowered(name), wanted = lowered(letter);
+    return lower == wanted || lower.ends_with(" " + wanted) || lower.ends_with("-" + wanted);
+}
+
+} // namespace
+
+std::vector<const SolenoidVerdict*> Facts::provenSolenoids() const {
+    std::vector<const SolenoidVerdict*> found;
+    for (const SolenoidVerdict& v : solenoids.each)
+        if (v.state == SolenoidState::proven)
+            found.push_back(&v);
+    return found;
+}
+
+std::vector<const SolenoidVerdict*> Facts::suspectSolenoids() const {
+    std::vector<const SolenoidVerdict*> found;
+    for (const SolenoidVerdict& v : solenoids.each)
+        if (v.state == SolenoidState::suspect)
+            found.push_back(&v);
+    return found;
+}
+
+std::vector<const BoreVerdict*> Facts::failingBores() const {
+    std::vector<const BoreVerdict*> found;
+    if (bores.allLowAlike)
+        return found;
+    const bool marginalCounts = symptoms.anyBad() || symptoms.anyCode();
+    for (const BoreVerdict& b : bores.each)
+        if (b.state >= BoreState::low || (b.state == BoreState::marginal && marginalCounts))
+            found.push_back(&b);
+    return found;
+}
+
+bool Facts::boresTested() const {
+    return std::any_of(bores.each.begin(), bores.each.end(),
+                       [](const auto& b) { return b.state != BoreState::untested; });
+}
+
+bool Facts::boresPass() const {
+    return boresTested() && std::none_of(bores.each.begin(), bores.each.end(), [](const auto& b) {
+               return b.state >= BoreState::marginal;
+           });
+}
+
+const SolenoidVerdict* Facts::solenoidOf(const TroubleCode& code) const {
+    if (code.converter)
+        return converterSolenoid();
+    const SolenoidVerdict* others = nullptr;
+    for (const SolenoidVerdict& v : solenoids.each) {
+        if (!code.solenoid.empty() && hasLetter(v.name, code.solenoid))
+            return &v;
+        if (standsForOthers(v.name))
+            others = &v;
+    }
+    return others;
+}
+
+const SolenoidVerdict* Facts::converterSolenoid() const {
+    const SolenoidVerdict* others = nullptr;
+    for (const SolenoidVerdict& v : solenoids.each) {
+        const std::string lower = lowered(v.name);
+        if (v.type == SolenoidKind::converter || lower.find("converter") != std::string::npos ||
+            lower.find("tcc") != std::string::npos || lower.find("lock") != std::string::npos)
+            return &v;
+        if (standsForOthers(v.name))
+            others = &v;
+    }
+    return others;
+}
+
+bool Facts::solenoidsGood() const {
+    return !solenoids.each.empty() &&
+           std::all_of(solenoids.each.begin(), solenoids.each.end(),
+                       [](const auto& v) { return v.state == SolenoidState::good; });
+}
+
+} // namespace swarfbook

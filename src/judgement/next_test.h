@@ -1,0 +1,26 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "judgement/facts.h"
+
+#include <optional>
+#include <string>
+
+namespace swarfbook {
+
+/// The one test to make, why it is missing and what its answers would mean.
+struct NextTest {
+    std::string why;
+    std::string test;
+    std::string answers;
+};
+using MaybeTest = std::optional<NextTest>;
+
+/// Tests of the bench and of the debris, in the order in which they are asked for; each answers
+/// where its test would tell something.
+MaybeTest testInside(const Facts& facts);
+/// Where nothing else is left to ask.
+NextTest lastTest(const Facts& facts);
+
+} // namespace swarfbook
