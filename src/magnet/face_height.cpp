@@ -14,14 +14,36 @@ namespace swarfbook {
 namespace {
 
 constexpr int sectors = 36;
-constexpr double smoothEdge = 0.06; // mm, spread about a straight line over one sector
-constexpr double edgeError = 0.12;  // mm, standard, of a sector's edge
+constexpr double smoothEdge = 0.045; // mm, spread about a straight line over one sector
+constexpr double smoothWall = 0.2;   // spread of log light along the wall; strands make more
+constexpr double edgeError = 0.08;   // mm, standard, of a sector's edge on a bare wall
+constexpr double furredShare = 0.5;  // of smooth stretches that are fuzz or its shadow all the same
+constexpr double furredSpread = 2.0; // mm over which those lie anywhere
 
-/// One smooth stretch of the hole's edge: its middle, on the card's plane.
-std::vector<cv::Point2d> smoothStretches(const TopView& view, const cv::Mat& hole,
+/// Whether the strip just beyond the hole's edge is as even as a bare wall.
+bool bareBeyond(const TopView& view, const cv::Mat& logLight, const std::vector<cv::Point2d>& edge,
+                cv::Point2d middle) {
+    double n = 0.0, sum = 0.0, square = 0.0;
+    for (const cv::Point2d& p : edge)
+        for (const double beyond : {0.25, 0.35, 0.45, 0.55}) {
+            const cv::Point2d d = p - middle;
+            const cv::Point2d at = view.inView(p + d * (beyond / std::max(1e-6, cv::norm(d))));
+            const cv::Point px(cvRound(at.x), cvRound(at.y));
+            if (!cv::Rect({}, logLight.size()).contains(px))
+                return false;
+            const double value = logLight.at<float>(px);
+            n += 1.0;
+            sum += value;
+            square += value * value;
+        }
+    return square / n - sum * sum / (n * n) < smoothWall * smoothWall;
+}
+
+/// The smooth stretches of the hole's edge, each as its middle, on the card's plane.
+std::vector<cv::Point2d> smoothStretches(const TopView& view, const Silhouette& silhouette,
                                          cv::Point2d middle) {
     std::array<std::vector<cv::Point2d>, sectors> bySector;
-    for (const cv::Point& px : masks::outerEdge(hole)) {
+    for (const cv::Point& px : masks::outerEdge(silhouette.hole)) {
         const cv::Point2d p = view.onCard(px), d = p - middle;
         const double turn = std::atan2(d.y, d.x) / (2.0 * std::numbers::pi) + 0.5;
         bySector[std::min<std::size_t>(sectors - 1, static_cast<std::size_t>(turn * sectors))]
@@ -43,32 +65,40 @@ std::vector<cv::Point2d> smoothStretches(const TopView& view, const cv::Mat& hol
             yy += d.y * d.y / n;
         }
         const double across = 0.5 * (xx + yy - std::hypot(xx - yy, 2.0 * xy));
-        if (across < smoothEdge * smoothEdge)
+        if (across < smoothEdge * smoothEdge &&
+            bareBeyond(view, silhouette.logLight, points, middle))
             stretches.push_back(mean);
     }
     return stretches;
 }
 
+/// Of a smooth stretch this far outside where the bare hole's edge would appear, per mm.
+double likelihood(double error) {
+    const double bare = std::exp(-0.5 * error * error / (edgeError * edgeError)) /
+                        (edgeError * std::sqrt(2.0 * std::numbers::pi));
+    return (1.0 - furredShare) * bare + furredShare / furredSpread;
+}
+
 } // namespace
 
-FaceHeight faceHeightOf(const TopView& view, const cv::Mat& hole, const CameraPlace& camera,
-                        const OutlineShape& outer, const InnerRim& inner) {
-    const std::vector<cv::Point2d> stretches = smoothStretches(view, hole, outer.centre);
+FaceHeight faceHeightOf(const TopView& view, const Silhouette& silhouette,
+                        const CameraPlace& camera, const OutlineShape& outer,
+                        const InnerRim& inner) {
+    const std::vector<cv::Point2d> stretches = smoothStretches(view, silhouette, outer.centre);
     const FaceHeight usual = usualFaceHeight;
     double weights = 0.0, mean = 0.0, square = 0.0;
     for (double height = 1.5; height <= 12.0; height += 0.1) {
         const double stretch = camera.stretch(height);
         const cv::Point2d foot = camera.settled(outer.centre, height);
-        for (double radius = inner.radius - 1.5; radius <= inner.radius + 1.5; radius += 0.05) {
-            double misfit = std::pow((radius - inner.radius) / inner.uncertainty, 2) +
-                            std::pow((height - usual.value) / usual.uncertainty, 2);
+        for (double radius = inner.radius - 1.0; radius <= inner.radius + 1.0; radius += 0.05) {
+            double weight =
+                std::exp(-0.5 * std::pow((radius - inner.radius) / inner.uncertainty, 2) -
+                         0.5 * std::pow((height - usual.value) / usual.uncertainty, 2));
             for (const cv::Point2d& p : stretches) {
                 const double fromRim = cv::norm(p - outer.centre) - radius;
                 const double fromFoot = cv::norm(p - foot) - radius / stretch;
-                const double error = std::max(fromRim, fromFoot) / edgeError;
-                misfit += std::min(error * error, 9.0); // a stretch of fuzz may be smooth too
+                weight *= likelihood(std::max(fromRim, fromFoot));
             }
-            const double weight = std::exp(-0.5 * misfit);
             weights += weight;
             mean += weight * height;
             square += weight * height * height;

@@ -24,7 +24,8 @@ inline constexpr FaceHeight usualFaceHeight{};
 ///
 /// @param outer  the ring's outer rim as it appears; its centre is the face's.
 /// Checked: tests/magnet/face_height_test.cpp (holes drawn by the pinhole camera).
-FaceHeight faceHeightOf(const TopView& view, const cv::Mat& hole, const CameraPlace& camera,
-                        const OutlineShape& outer, const InnerRim& inner);
+FaceHeight faceHeightOf(const TopView& view, const Silhouette& silhouette,
+                        const CameraPlace& camera, const OutlineShape& outer,
+                        const InnerRim& inner);
 
 } // namespace swarfbook

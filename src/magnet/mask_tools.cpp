@@ -8,17 +8,44 @@
 #include <cmath>
 
 namespace swarfbook::masks {
+namespace {
+
+constexpr double largeRadius = 5.0; // px: half the resolution is fine enough
+
+cv::Mat halved(const cv::Mat& mask) {
+    cv::Mat half;
+    cv::resize(mask, half, {(mask.cols + 1) / 2, (mask.rows + 1) / 2}, 0, 0, cv::INTER_NEAREST);
+    return half;
+}
+
+cv::Mat restored(const cv::Mat& half, cv::Size size) {
+    cv::Mat mask;
+    cv::resize(half, mask, size, 0, 0, cv::INTER_LINEAR);
+    return mask >= 128;
+}
+
+cv::Mat exactDisc(double radius) {
+    const int r = static_cast<int>(std::floor(radius + 0.3));
+    cv::Mat element = cv::Mat::zeros(2 * r + 1, 2 * r + 1, CV_8U);
+    for (int y = -r; y <= r; ++y)
+        for (int x = -r; x <= r; ++x)
+            if (x * x + y * y <= (radius + 0.3) * (radius + 0.3))
+                element.at<unsigned char>(y + r, x + r) = 1;
+    return element;
+}
+
+} // namespace
 
 cv::Mat grown(const cv::Mat& mask, double radius) {
-    cv::Mat distance;
-    cv::distanceTransform(~mask, distance, cv::DIST_L2, cv::DIST_MASK_5);
-    return distance <= radius;
+    if (radius > largeRadius)
+        return restored(grown(halved(mask), radius / 2.0), mask.size());
+    cv::Mat out;
+    cv::dilate(mask, out, exactDisc(radius));
+    return out;
 }
 
 cv::Mat shrunk(const cv::Mat& mask, double radius) {
-    cv::Mat distance;
-    cv::distanceTransform(mask, distance, cv::DIST_L2, cv::DIST_MASK_5);
-    return distance > radius;
+    return ~grown(~mask, radius);
 }
 
 cv::Mat closed(const cv::Mat& mask, double radius) {
@@ -50,16 +77,26 @@ cv::Mat piecesWith(const cv::Mat& mask, const cv::Mat& seeds) {
     cv::Mat labels;
     const int n = cv::connectedComponents(mask, labels, 8, CV_32S);
     std::vector<unsigned char> keep(static_cast<std::size_t>(n), 0);
-    for (int y = 0; y < mask.rows; ++y)
+    for (int y = 0; y < mask.rows; ++y) {
+        const auto* seed = seeds.ptr<unsigned char>(y);
+        const int* label = labels.ptr<int>(y);
         for (int x = 0; x < mask.cols; ++x)
-            if (seeds.at<unsigned char>(y, x) != 0)
-                keep[static_cast<std::size_t>(labels.at<int>(y, x))] = 255;
+            if (seed[x] != 0)
+                keep[static_cast<std::size_t>(label[x])] = 255;
+    }
     keep[0] = 0;
-    cv::Mat kept(mask.size(), CV_8U);
-    for (int y = 0; y < mask.rows; ++y)
-        for (int x = 0; x < mask.cols; ++x)
-            kept.at<unsigned char>(y, x) = keep[static_cast<std::size_t>(labels.at<int>(y, x))];
-    return kept;
+    return ofLabels(labels, keep);
+}
+
+cv::Mat ofLabels(const cv::Mat& labels, const std::vector<unsigned char>& valueOfLabel) {
+    cv::Mat mask(labels.size(), CV_8U);
+    for (int y = 0; y < labels.rows; ++y) {
+        const int* label = labels.ptr<int>(y);
+        auto* out = mask.ptr<unsigned char>(y);
+        for (int x = 0; x < labels.cols; ++x)
+            out[x] = valueOfLabel[static_cast<std::size_t>(label[x])];
+    }
+    return mask;
 }
 
 std::vector<cv::Point> outerEdge(const cv::Mat& mask) {
@@ -78,10 +115,13 @@ cv::Mat disc(double radius) {
 
 double quantile(const cv::Mat& image, const cv::Mat& mask, double share, double otherwise) {
     std::vector<float> values;
-    for (int y = 0; y < image.rows; ++y)
+    for (int y = 0; y < image.rows; ++y) {
+        const auto* chosen = mask.ptr<unsigned char>(y);
+        const float* value = image.ptr<float>(y);
         for (int x = 0; x < image.cols; ++x)
-            if (mask.at<unsigned char>(y, x) != 0)
-                values.push_back(image.at<float>(y, x));
+            if (chosen[x] != 0)
+                values.push_back(value[x]);
+    }
     if (values.empty())
         return otherwise;
     const auto at = std::min(values.size() - 1,

@@ -6,7 +6,8 @@
 
 #include <vector>
 
-/// Shapes as CV_8U masks (0 or 255), grown and shrunk by true circles of any radius in pixels.
+/// Shapes as CV_8U masks (0 or 255), grown and shrunk by circles of any radius in pixels; radii
+/// of more than 5 px at a coarser resolution, right to a tenth or so.
 namespace swarfbook::masks {
 
 cv::Mat grown(const cv::Mat& mask, double radius);
@@ -19,6 +20,8 @@ cv::Mat filled(const cv::Mat& mask);
 cv::Mat largestPiece(const cv::Mat& mask);
 /// The pieces of `mask` that share a pixel with `seeds`.
 cv::Mat piecesWith(const cv::Mat& mask, const cv::Mat& seeds);
+/// A mask from labels (CV_32S): each pixel gets its label's value.
+cv::Mat ofLabels(const cv::Mat& labels, const std::vector<unsigned char>& valueOfLabel);
 /// Outer edge of the largest piece, pixel centres; empty for an empty mask.
 std::vector<cv::Point> outerEdge(const cv::Mat& mask);
 /// Round structuring element for grey images, radius in pixels, at least one.

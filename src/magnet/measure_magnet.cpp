@@ -22,7 +22,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr double coarsePxPerMm = 5.0, finestPxPerMm = 20.0;
+constexpr double coarsePxPerMm = 5.0, finestPxPerMm = 16.0;
 constexpr double thickCoat = 3.0; // mm; a common scale in the trade, no source
 // The strands' ends droop: by a fifth of the face's height where photos with truth could be asked.
 constexpr double droop = 0.2;
@@ -93,11 +93,12 @@ double cutShare(const Work& w) {
 }
 
 void findRims(Work& w) {
-    w.rim = outerRimDepth(w.view, w.silhouette, w.coat, w.seenAtFace());
+    const CombingScene combing = combingSceneOf(w.view, w.silhouette, w.coat);
+    w.rim = outerRimDepth(w.view, w.silhouette, w.coat, combing, w.seenAtFace());
     if (!w.seen.round() || cv::countNonZero(w.silhouette.hole) == 0)
         return;
-    w.inner = innerRim(w.view, w.silhouette, w.coat, w.outlineSeen());
-    w.height = faceHeightOf(w.view, w.silhouette.hole, w.camera, w.outlineSeen(), *w.inner);
+    w.inner = innerRim(w.view, w.silhouette, combing, w.outlineSeen());
+    w.height = faceHeightOf(w.view, w.silhouette, w.camera, w.outlineSeen(), *w.inner);
 }
 
 cv::Mat faceMask(const Work& w) {

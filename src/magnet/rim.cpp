@@ -34,28 +34,11 @@ struct Sums {
     explicit Sums(std::size_t n) : difference(n), total(n), inside(n), all(n) {}
 };
 
-struct CombingScene {
-    cv::Mat slopeX, slopeY; ///< of log light
-    cv::Mat fuzz;           ///< whose edges are asked
-    cv::Mat inside;         ///< well within the silhouette, whose own edge does not count
-};
-
-CombingScene combingScene(const TopView& view, const Silhouette& silhouette, const Coat& coat) {
-    CombingScene scene;
-    cv::Mat smooth;
-    cv::GaussianBlur(silhouette.logLight, smooth, {}, std::max(0.5, view.px(0.05)));
-    cv::Sobel(smooth, scene.slopeX, CV_32F, 1, 0);
-    cv::Sobel(smooth, scene.slopeY, CV_32F, 0, 1);
-    scene.inside = masks::shrunk(silhouette.body, view.px(0.2));
-    scene.fuzz = masks::grown(coat.fuzz, view.px(0.1)) & scene.inside;
-    return scene;
-}
-
 Sums summed(const TopView& view, const CombingScene& scene, const cv::Rect& part,
             const LookUp& lookUp) {
     const auto bins = static_cast<std::size_t>((deepest + beyondRim) / binWidth);
     Sums sums(bins);
-    for (int y = part.y; y < part.y + part.height; ++y)
+    for (int y = part.y; y < part.y + part.height; y += 2) // half of the rows are plenty
         for (int x = part.x; x < part.x + part.width; ++x) {
             const ByOutline at = lookUp(view.onCard(cv::Point(x, y)));
             const double bin = (at.outside + deepest) / binWidth;
@@ -153,15 +136,25 @@ BareRim bareRimOf(const TopView& view, const Silhouette& silhouette, const Coat&
 
 } // namespace
 
+CombingScene combingSceneOf(const TopView& view, const Silhouette& silhouette, const Coat& coat) {
+    CombingScene scene;
+    cv::Mat smooth;
+    cv::GaussianBlur(silhouette.logLight, smooth, {}, std::max(0.5, view.px(0.05)));
+    cv::Sobel(smooth, scene.slopeX, CV_32F, 1, 0);
+    cv::Sobel(smooth, scene.slopeY, CV_32F, 0, 1);
+    scene.inside = masks::shrunk(silhouette.body, view.px(0.2));
+    scene.fuzz = masks::grown(coat.fuzz, view.px(0.1)) & scene.inside;
+    return scene;
+}
+
 RimDepth outerRimDepth(const TopView& view, const Silhouette& silhouette, const Coat& coat,
-                       const OutlineShape& seen) {
+                       const CombingScene& combing, const OutlineShape& seen) {
     const BareRim bare = bareRimOf(view, silhouette, coat, seen);
     if (bare.share >= enoughBareRim)
         return {bare.depth, 0.15, bare.share, true};
     const OutlineFrame frame(seen);
-    const Sums sums =
-        summed(view, combingScene(view, silhouette, coat), cv::boundingRect(silhouette.tips),
-               [&](cv::Point2d p) { return frame.lookUp(p); });
+    const Sums sums = summed(view, combing, cv::boundingRect(silhouette.tips),
+                             [&](cv::Point2d p) { return frame.lookUp(p); });
     const double deepestSought = std::min(5.0, 0.3 * std::min(seen.width, seen.height));
     if (const auto peak = combingPeak(sums, deepestSought))
         return {std::max(0.0, peak->depth), 0.3, bare.share, true};
@@ -170,7 +163,7 @@ RimDepth outerRimDepth(const TopView& view, const Silhouette& silhouette, const 
     return {0.0, 1.0, 0.0, false};
 }
 
-InnerRim innerRim(const TopView& view, const Silhouette& silhouette, const Coat& coat,
+InnerRim innerRim(const TopView& view, const Silhouette& silhouette, const CombingScene& combing,
                   const OutlineShape& outer) {
     std::vector<double> radii;
     for (const cv::Point& px : masks::outerEdge(silhouette.hole))
@@ -187,7 +180,7 @@ InnerRim innerRim(const TopView& view, const Silhouette& silhouette, const Coat&
     const cv::Rect part =
         cv::Rect(cvRound(middle.x) - half, cvRound(middle.y) - half, 2 * half + 1, 2 * half + 1) &
         cv::Rect({}, view.light.size());
-    const Sums sums = summed(view, combingScene(view, silhouette, coat), part, lookUp);
+    const Sums sums = summed(view, combing, part, lookUp);
     if (const auto peak = combingPeak(sums, std::min(3.5, 0.4 * (outer.width / 2.0 - seen))))
         return {seen + std::max(0.0, peak->depth), 0.25};
     // A bare wall shows on the side away from the camera's foot and cuts the hole short there.

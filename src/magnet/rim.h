@@ -18,6 +18,14 @@ struct RimDepth {
     bool known = false;       ///< neither bare rim nor combing told: depth is a guess
 };
 
+/// The edges of the strands, worked out once for both rims of a ring.
+struct CombingScene {
+    cv::Mat slopeX, slopeY; ///< CV_32F, of log light
+    cv::Mat fuzz;           ///< CV_8U, whose edges are asked
+    cv::Mat inside;         ///< CV_8U, well within the silhouette, whose own edge does not count
+};
+CombingScene combingSceneOf(const TopView& view, const Silhouette& silhouette, const Coat& coat);
+
 /// Finds the magnet's outer rim under its fuzz. Where the rim is bare the silhouette is the rim.
 /// Where fuzz hides it the strands tell: upright on the face, they lean out ever more towards the
 /// rim, and beyond it all lie outwards, side by side, until the tips thin out. The rim is where the
@@ -28,7 +36,7 @@ struct RimDepth {
 ///         that the combing peaks at the rim is our own finding on photos with known truth.
 /// Checked: tests/magnet/rim_test.cpp (drawn coats).
 RimDepth outerRimDepth(const TopView& view, const Silhouette& silhouette, const Coat& coat,
-                       const OutlineShape& seen);
+                       const CombingScene& combing, const OutlineShape& seen);
 
 /// A ring's inner rim as it appears, about the outer one's centre.
 struct InnerRim {
@@ -36,7 +44,7 @@ struct InnerRim {
     double uncertainty = 0.5; ///< standard, mm
 };
 /// The same for the inner rim. The silhouette must have a hole.
-InnerRim innerRim(const TopView& view, const Silhouette& silhouette, const Coat& coat,
+InnerRim innerRim(const TopView& view, const Silhouette& silhouette, const CombingScene& combing,
                   const OutlineShape& outer);
 
 } // namespace swarfbook

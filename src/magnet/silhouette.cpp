@@ -146,7 +146,7 @@ Ground groundOf(const TopView& view, const cv::Rect2d& window) {
 }
 
 std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& ground) {
-    constexpr double darkEnough = 0.5, margin = 5.0;
+    constexpr double darkEnough = 0.5, margin = 3.5;
     const cv::Mat dark =
         masks::closed((coarse.light < darkEnough) & ground.allowed, coarse.px(0.5));
     const cv::Mat thing = masks::largestPiece(masks::opened(dark, coarse.px(1.0)));

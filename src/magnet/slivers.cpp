@@ -35,10 +35,7 @@ cv::Mat facetsOf(const TopView& view, const cv::Mat& smooth, const Silhouette& s
         small[static_cast<std::size_t>(i)] =
             side < view.px(longest) && stats.at<int>(i, cv::CC_STAT_AREA) >= 3 ? 255 : 0;
     }
-    cv::Mat spots(bright.size(), CV_8U);
-    for (int y = 0; y < spots.rows; ++y)
-        for (int x = 0; x < spots.cols; ++x)
-            spots.at<unsigned char>(y, x) = small[static_cast<std::size_t>(labels.at<int>(y, x))];
+    const cv::Mat spots = masks::ofLabels(labels, small);
     const cv::Mat paper = masks::grown(bright & ~spots, view.px(0.15));
     return spots & masks::shrunk(silhouette.body, view.px(0.4)) & ~paper;
 }
