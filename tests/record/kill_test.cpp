@@ -43,10 +43,39 @@ std::size_t entriesIn(const std::filesystem::path& folder) {
     return std::filesystem::exists(folder / "book.db") ? Book::open(folder).vehicles().size() : 0;
 }
 
+/// In the child: becomes record_worker on this folder, its talk going to a file.
+void becomeWorker(const std::filesystem::path& folder, const std::filesystem::path& talk) {
+    const int out = ::open(talk.c_str(), O_WRONLY | O_CREAT, 0600);
+    dup2(out, STDOUT_FILENO);
+    execl(RECORD_WORKER, RECORD_WORKER, folder.c_str(), nullptr);
+}
+
+/// How long record_worker takes here from its start to its third entry.
+std::chrono::microseconds timeToThirdEntry() {
+    const TemporaryFolder folder;
+    const auto talk = folder.path() / "talk";
+    const auto start = std::chrono::steady_clock::now();
+    const pid_t child = fork();
+    REQUIRE(child >= 0);
+    if (child == 0) {
+        becomeWorker(folder.path() / "book", talk);
+        _exit(127);
+    }
+    const auto passed = [&] { return std::chrono::steady_clock::now() - start; };
+    while (contentOf(talk).size() < 3 && passed() < std::chrono::seconds(60))
+        std::this_thread::sleep_for(std::chrono::milliseconds(1));
+    const auto took = std::chrono::duration_cast<std::chrono::microseconds>(passed());
+    kill(child, SIGKILL);
+    waitpid(child, nullptr, 0);
+    REQUIRE(contentOf(talk).size() >= 3);
+    return took;
+}
+
 } // namespace
 
 TEST_CASE("a writer killed 100 times at random moments leaves whole entries only") {
     std::mt19937 random(20250314);
+    std::uniform_int_distribution<std::int64_t> moment(0, timeToThirdEntry().count());
     auto folder = std::make_unique<TemporaryFolder>();
     std::size_t killedAtWork = 0, entries = 0;
     for (int round = 0; round < 100; ++round) {
@@ -56,16 +85,9 @@ TEST_CASE("a writer killed 100 times at random moments leaves whole entries only
         const auto talk = folder->path() / "talk";
         std::filesystem::remove(talk);
         const std::size_t before = entriesIn(path);
-        const int longest = round % 5 == 0 ? 20000 : 80000;
-        const auto after =
-            std::chrono::microseconds(std::uniform_int_distribution(500, longest)(random));
-        const auto become = [&] {
-            const int out = ::open(talk.c_str(), O_WRONLY | O_CREAT, 0600);
-            dup2(out, STDOUT_FILENO);
-            execl(RECORD_WORKER, RECORD_WORKER, path.c_str(), nullptr);
-        };
+        const auto after = std::chrono::microseconds(moment(random));
         INFO("round " << round << ", killed after " << after.count() << " us");
-        killedAtWork += runAndKill(become, after) ? 1 : 0;
+        killedAtWork += runAndKill([&] { becomeWorker(path, talk); }, after) ? 1 : 0;
         const std::size_t told = contentOf(talk).size();
         requireSound(path);
         requireWholeEntries(path, before, told);
