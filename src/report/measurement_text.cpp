@@ -80,6 +80,8 @@ std::string measurementText(const Measurement& m) {
     out += cardLines(m) + leftOutLines(*m.debris) + countLines(*m.debris) + largestLines(*m.debris);
     if (m.magnet)
         out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
+    if (!m.magnetNote.empty())
+        out += "  magnet: not measured. " + m.magnetNote + "\n";
     return out;
 }
 

@@ -27,6 +27,13 @@ void line(cairo_t* pen, Spot from, double width, double thickness, Ink ink) {
     cairo_stroke(pen);
 }
 
+std::vector<std::string> titlesOf(const Table& table) {
+    std::vector<std::string> titles;
+    for (const TableColumn& column : table.columns)
+        titles.push_back(column.title);
+    return titles;
+}
+
 double shareSum(const Table& table) {
     return std::accumulate(table.columns.begin(), table.columns.end(), 0.0,
                            [](double sum, const TableColumn& c) { return sum + c.share; });
@@ -161,10 +168,15 @@ void PageWriter::row(const Table& table, const std::vector<std::string>& row, bo
     line(pen(), {left(), y_}, width(), title ? 0.8 : 0.3, title ? black : grey(0.6));
 }
 
+double PageWriter::tableHeight(const Table& table) const {
+    double height = rowHeight(table, titlesOf(table), true);
+    for (const std::vector<std::string>& cells : table.rows)
+        height += rowHeight(table, cells, false);
+    return height + 6.0;
+}
+
 void PageWriter::table(const Table& table) {
-    std::vector<std::string> titles;
-    for (const TableColumn& column : table.columns)
-        titles.push_back(column.title);
+    const std::vector<std::string> titles = titlesOf(table);
     const double titleHeight = rowHeight(table, titles, true);
     bool titled = false;
     for (const std::vector<std::string>& cells : table.rows) {

@@ -77,6 +77,8 @@ class PageWriter {
     void paragraph(const std::string& text, const TextStyle& style = {.size = 9.5});
     void bullets(const std::vector<std::string>& list, const TextStyle& style = {.size = 9.5});
     void table(const Table& table);
+    /// Height of a table that stands on one page.
+    [[nodiscard]] double tableHeight(const Table& table) const;
     /// A picture at most `width` points wide and `height` high, in proportion, left at x; gives
     /// the room it took. Does not move down.
     Extent picture(const cv::Mat& bgr, Spot at, Extent most);

@@ -152,8 +152,9 @@ std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
                      "suggest opening the transmission."
                    : "Not ordinary wear: we suggest opening the transmission.";
     case Outcome::notEnoughEvidence:
-        return "Not decided yet: the evidence does not settle what is wrong; one more test is "
-               "needed.";
+        return std::string("Not decided yet: the evidence does not settle what is wrong; one more "
+                           "test is needed.") +
+               (suggestion->doNotDrive ? " Please do not drive until then." : "");
     }
     throw std::logic_error("an outcome without a verdict");
 }
@@ -218,7 +219,10 @@ std::string sampleSentence(const ReportedSample& sample) {
         if (const Particle* hard = largestOf(sample.debris, Look::fibre))
             sentence += fmt::format("; the longest that is no fibre {} ({})",
                                     lengthWords(hard->maxFeret), lookName(hard->look));
-    return sentence + ".";
+    sentence += ".";
+    if (sample.place == Place::magnet && !sample.magnet)
+        sentence += " The coat on the magnet itself was not measured.";
+    return sentence;
 }
 
 std::string magnetSentence(const MagnetFinding& magnet) {

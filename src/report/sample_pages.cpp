@@ -97,6 +97,18 @@ void writeCrops(PageWriter& page, const ReportedSample& sample) {
     }
 }
 
+constexpr double leastPictureHeight = 260.0, mostPictureHeight = 440.0;
+
+/// The annotated photo, as large as it can be with its counts below it on the same page.
+void writeAnnotated(PageWriter& page, const cv::Mat& annotated, double below) {
+    const double wide = page.width() * annotated.rows / annotated.cols;
+    const double height =
+        std::min(wide, std::clamp(page.room() - below, leastPictureHeight, mostPictureHeight));
+    page.need(height + 4.0);
+    page.picture(annotated, {page.left(), page.y()}, {page.width(), height});
+    page.gap(height + 6.0);
+}
+
 /// What the photo is, above its picture.
 std::string photoLine(const ReportedSample& sample) {
     std::string line =
@@ -109,25 +121,20 @@ std::string photoLine(const ReportedSample& sample) {
 } // namespace
 
 void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_t number) {
-    const double pictureHeight =
-        sample.annotated.empty()
-            ? 0.0
-            : std::min(page.width() * sample.annotated.rows / sample.annotated.cols, 440.0);
+    const bool drawn = !sample.annotated.empty();
     page.heading(fmt::format("Photo {}: {}", number, placeTitle(sample.place)),
-                 pictureHeight + 60.0);
+                 drawn ? leastPictureHeight + 160.0 : 60.0);
     page.paragraph(photoLine(sample), {.size = 8.5, .ink = grey(0.25)});
     page.paragraph(sampleSentence(sample));
     if (sample.refusal)
         return;
     if (sample.magnet)
         page.paragraph(magnetSentence(*sample.magnet));
-    if (!sample.annotated.empty()) {
-        page.need(pictureHeight + 4.0);
-        page.picture(sample.annotated, {page.left(), page.y()}, {page.width(), pictureHeight});
-        page.gap(pictureHeight + 6.0);
-    }
+    const Table counts = countsTable(sample.debris);
+    if (drawn)
+        writeAnnotated(page, sample.annotated, page.tableHeight(counts) + 60.0);
     page.subheading("Counts by size and look: " + countUnit(sample.debris));
-    page.table(countsTable(sample.debris));
+    page.table(counts);
     const auto inPart = std::find_if(sample.debris.counts.begin(), sample.debris.counts.end(),
                                      [](const ClassCount& row) { return !row.complete; });
     if (inPart != sample.debris.counts.end())

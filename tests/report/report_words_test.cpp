@@ -79,6 +79,9 @@ TEST_CASE("a sample names its longest piece and, when that is a fibre, the longe
     CHECK(sampleSentence(sample) ==
           "2 pieces of 0.20 mm or more; the longest is 4.00 \u00b1 0.04 mm (fibre); the longest "
           "that is no fibre 1.00 \u00b1 0.04 mm (lining).");
+    sample.place = Place::magnet;
+    CHECK(sampleSentence(sample).find("coat on the magnet itself was not measured.") !=
+          std::string::npos);
     sample.refusal = Refusal{RefusalReason::tooDark, "it is dark", "switch the lamp on"};
     CHECK(sampleSentence(sample) == "Could not be measured: It is dark. Switch the lamp on.");
 }
