@@ -5,6 +5,7 @@
 #include "base/sha256.h"
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
+#include "magnet/measure_magnet.h"
 #include "photo/decode.h"
 
 #include <cstdlib>
@@ -42,6 +43,18 @@ bool liesOnWhite(const AssessOptions& options) {
            options.place == Place::strained;
 }
 
+void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWindow& window,
+                DebrisOptions& debris) {
+    auto search = measureMagnet(photo, window.crop);
+    if (auto* reading = std::get_if<MagnetReading>(&search)) {
+        m.magnet = std::move(reading->finding);
+        debris.excluded = reading->region;
+    } else {
+        const auto& none = std::get<NoMagnet>(search);
+        m.magnetNote = none.detail + " " + none.advice;
+    }
+}
+
 void measureWindow(Measurement& m, const CalibratedPhoto& photo, const LookModel& model,
                    const AssessOptions& options) {
     DebrisOptions debris;
@@ -54,6 +67,8 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const LookModel
     m.card = factsOf(photo, options.serial);
     m.edgeWidth = photo.sharpness.edgeWidth;
     m.edgeWidthOnCard = photo.sharpness.edgeWidth / photo.trueScale();
+    if (m.place == Place::magnet)
+        readMagnet(m, photo, *window, debris);
     m.debris = measureDebris(photo, *window, model, debris);
 }
 
