@@ -1,0 +1,151 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/run_program.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <iomanip>
+#include <sstream>
+
+using namespace swarfbook::test;
+using nlohmann::json;
+
+namespace {
+
+/// A book with one vehicle and one visit, and the program on it.
+class Bench {
+  public:
+    Bench() {
+        run({"vehicle", "add", "DEMO-03", "--unit", "Demo 5"});
+        run({"visit", "add", "DEMO-03", "--date", "2025-03-14", "--odometer", "120500"});
+    }
+    Outcome run(std::vector<std::string> words) const {
+        words.insert(words.end(), {"--book", (folder_.path() / "book").string()});
+        return runProgram(words);
+    }
+    Outcome observe(std::vector<std::string> words) const {
+        words.insert(words.begin(), {"observe", "--visit", "1"});
+        return run(words);
+    }
+    json suggestion() const {
+        const Outcome said = run({"suggest", "--visit", "1", "--json"});
+        REQUIRE(said.exit == 0);
+        return json::parse(said.out);
+    }
+
+  private:
+    TemporaryFolder folder_;
+};
+
+/// Words of a line of shell with plain double quotes.
+std::vector<std::string> wordsOf(const std::string& line) {
+    std::vector<std::string> words;
+    std::istringstream in(line);
+    for (std::string word; in >> std::quoted(word);)
+        words.push_back(word);
+    return words;
+}
+
+} // namespace
+
+TEST_CASE("every example in the help of observe can be pasted") {
+    const Bench bench;
+    const std::string start = "swarfbook observe --visit 4 ";
+    std::istringstream help(runProgram({"observe", "--help"}).out);
+    int examples = 0;
+    for (std::string line; std::getline(help, line);) {
+        const auto at = line.find(start);
+        if (at == std::string::npos)
+            continue;
+        ++examples;
+        const Outcome observed = bench.observe(wordsOf(line.substr(at + start.size())));
+        INFO(line << "\n" << observed.err);
+        CHECK(observed.exit == 0);
+        CHECK(observed.out.starts_with("visit 1: "));
+    }
+    CHECK(examples >= 25);
+    const std::string all = bench.observe({}).out;
+    CHECK(std::count(all.begin(), all.end(), '\n') == examples);
+}
+
+TEST_CASE("what cannot be true is questioned, and nothing of it is kept") {
+    const Bench bench;
+    const std::pair<const char*, const char*> wrong[] = {
+        {"solenoid A --ohm 12kohm --at 20C", "12000 ohm"},
+        {"solenoid A --ohm 12 --at 900C", "900"},
+        {"solenoid A --pull-in 2V --drop-out 7V", "exchanged"},
+        {"solenoid A --ohm 80 --at 20C --band 11-15", "check the digits"},
+        {"bore X --vacuum 27inHg --blocked 26inHg", "hose blocked"},
+        {"bore X --vacuum 45inHg", "45inHg"},
+        {"since-clean 900000km", "odometer"},
+        {"since-clean -5km", "-5km"},
+        {"codes 733", "P0733"},
+        {"codes P0733 none", "none"},
+        {"complaint wobbles", "good, slip"},
+        {"shift 23 flare", "2-3"},
+        {"gear third slip", "no gear"},
+        {"level right 1l", "low or high"},
+        {"fluid --milky maybe", "yes or no"},
+        {"fluid --load firm", "load"},
+        {"debris pan paste --coat F2", "Only the magnet"},
+        {"debris pan clean --size S2", "clean place"},
+        {"finger smooth", "smears"},
+        {"cooler 0.4l", "in a time"},
+        {"overrule \"repair bores\"", "--note"},
+        {"weather", "kind of observation"},
+    };
+    for (const auto& [line, says] : wrong) {
+        const Outcome outcome = bench.observe(wordsOf(line));
+        INFO(line << "\n" << outcome.err);
+        CHECK(outcome.exit == 2);
+        CHECK(outcome.out.empty());
+        CHECK_THAT(outcome.err, Catch::Contains(says));
+    }
+    CHECK_THAT(bench.observe({}).out, Catch::Contains("nothing observed yet"));
+}
+
+TEST_CASE("a visit that does not exist is told, for each verb") {
+    const Bench bench;
+    CHECK(bench.run({"observe", "--visit", "9", "codes", "none"}).exit == 2);
+    CHECK(bench.run({"suggest", "--visit", "9"}).exit == 2);
+    CHECK(bench.run({"compare", "--visit", "1", "--with", "9"}).exit == 2);
+    CHECK(bench.run({"compare", "--visit", "1", "--with", "1"}).exit == 2);
+}
+
+TEST_CASE("typed observations lead to a suggestion, and one fact turns it") {
+    const Bench bench;
+    for (const char* line :
+         {"codes P0776", "shift 2-3 bind", "debris pan film", "debris magnet paste --coat F2",
+          "debris filter clean", "solenoid B --siblings alike --swap stays",
+          "bore \"B regulator\" --vacuum 11inHg --wet-air fizzes"})
+        REQUIRE(bench.observe(wordsOf(line)).exit == 0);
+    CHECK(bench.suggestion().at("outcome") == "repair bores");
+    REQUIRE(bench.observe(wordsOf("solenoid B --swap moves")).exit == 0);
+    REQUIRE(bench.observe(wordsOf("bore \"B regulator\" --vacuum 21inHg")).exit == 0);
+    const json turned = bench.suggestion();
+    CHECK(turned.at("outcome") == "replace solenoids");
+    CHECK(turned.at("which") == json{"B"});
+}
+
+TEST_CASE("a suggestion says why, what is against it and where each rule comes from") {
+    const Bench bench;
+    REQUIRE(bench.observe(wordsOf("debris pan bright-metal --size S4 --machined-face")).exit == 0);
+    const Outcome said = bench.run({"suggest", "--visit", "1", "--why"});
+    CHECK(said.exit == 0);
+    for (const char* part :
+         {"Do not drive", "Why:", "What speaks against it:", "What would change it:", "Not known:",
+          "Cautions:", "rule metal_stop", "common practice, no source",
+          "does not replace the maker's procedure"})
+        CHECK_THAT(said.out, Catch::Contains(part));
+}
+
+TEST_CASE("two visits without photos cannot be compared, with the reason") {
+    const Bench bench;
+    REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-14", "--odometer", "130500"})
+                .exit == 0);
+    const Outcome compared = bench.run({"compare", "--visit", "1", "--with", "2"});
+    CHECK(compared.exit == 1);
+    CHECK_THAT(compared.err, Catch::Contains("no measured photo of the same place"));
+}
