@@ -45,7 +45,7 @@ bool isLeftOver(const DebrisSeen& seen, bool firstOpening) {
     return seen.assemblyLeftOver || (firstOpening && harmlessKind && seen.amount == Amount::one);
 }
 
-DebrisItem itemOf(const DebrisSeen& seen, bool firstOpening) {
+DebrisItem itemOf(const DebrisSeen& seen, bool firstOpening, const SuggestionModel& model) {
     DebrisItem item;
     item.place = seen.place;
     item.what = seen.what;
@@ -59,7 +59,7 @@ DebrisItem itemOf(const DebrisSeen& seen, bool firstOpening) {
     item.leftOver = isLeftOver(seen, firstOpening);
     item.sentence =
         fmt::format("There is {}{}{}{} ({}).", amountWords(seen.amount), kindWords(seen.what),
-                    seen.size ? " of size " + std::string(wordOf(*seen.size)) : "",
+                    seen.size ? " of " + sizeWords(*seen.size, model) : "",
                     seen.machinedFace ? " with a machined face" : "", placeWords(seen.place));
     return item;
 }
@@ -190,6 +190,9 @@ void findStops(DebrisFacts& facts, bool feltOrMoved, const SuggestionModel& mode
     }
     if (facts.stopMetal != nullptr || first == nullptr)
         return;
+    // one piece that the technician knows as left from manufacture is what the photo shows
+    if (large == 1 && !facts.leftOvers.empty())
+        return;
     const bool secondLine = feltOrMoved || placesWithMetal.size() > 1;
     (secondLine || large >= model.provenByPhotoFrom ? facts.stopMetal : facts.doubtfulStop) = first;
 }
@@ -227,7 +230,7 @@ void readCoat(const VisitEvidence& visit, const PhotoDebris& photos, DebrisFacts
 }
 
 std::vector<DebrisItem> allItems(const VisitEvidence& visit, const PhotoDebris& photos,
-                                 DebrisFacts& facts) {
+                                 const SuggestionModel& model, DebrisFacts& facts) {
     std::vector<DebrisItem> items = photos.items;
     bool firstOpening = false;
     for (const Observation& observation : visit.observations)
@@ -236,7 +239,7 @@ std::vector<DebrisItem> allItems(const VisitEvidence& visit, const PhotoDebris& 
     for (const Observation& observation : visit.observations) {
         if (const auto* seen = std::get_if<DebrisSeen>(&observation)) {
             facts.places.push_back(seen->place);
-            items.push_back(itemOf(*seen, firstOpening));
+            items.push_back(itemOf(*seen, firstOpening, model));
         } else if (const auto* fluid = std::get_if<FluidSeen>(&observation)) {
             addGlitter(*fluid, items);
         }
@@ -281,7 +284,7 @@ std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const Sugge
     facts->places = photos.places;
     facts->retake = photos.retake;
     facts->notKnown = photos.notKnown;
-    for (DebrisItem& item : allItems(visit, photos, *facts))
+    for (DebrisItem& item : allItems(visit, photos, model, *facts))
         (item.leftOver ? facts->leftOvers : facts->items).push_back(item);
     if (const auto* finger = latest<FingerTest>(visit))
         facts->feel = finger->feel;
@@ -291,7 +294,13 @@ std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const Sugge
     facts->undecidedLarge = photos.undecidedLarge > 0 && !handConfirmsMetal(visit, *facts);
     for (const DebrisItem& item : facts->items)
         sortItem(item, *facts);
+    const auto* squeeze = latest<SqueezeTest>(visit);
+    const bool crumbles = squeeze != nullptr && squeeze->result == Squeezed::crumbles;
     findStops(*facts, handConfirmsMetal(visit, *facts), model);
+    if (crumbles) { // lining or dirt, whatever it looks like
+        facts->doubtfulStop = nullptr;
+        facts->undecidedLarge = false;
+    }
     facts->panClean = facts->placeSeen(Where::pan) &&
                       std::none_of(facts->items.begin(), facts->items.end(), [](const auto& item) {
                           return item.place == Where::pan && item.what != DebrisKind::clean &&

@@ -90,4 +90,7 @@ std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const Sugge
 /// "a few", "plenty of", ... in front of a noun.
 std::string amountWords(Amount amount);
 
+/// "0.5 to 1 mm": what a size class means by the model's limits.
+std::string sizeWords(TradeSize size, const SuggestionModel& model);
+
 } // namespace swarfbook

@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <map>
 
 namespace swarfbook {
@@ -69,15 +68,18 @@ Amount amountOf(long count, const SuggestionModel& m) {
     return count >= m.plentyFrom ? Amount::plenty : Amount::few;
 }
 
-std::string itemSentence(const DebrisItem& item, const DebrisSample& photo) {
+std::string photoOf(Place place) {
+    return place == Place::pad ? "The photo of the spread sample"
+                               : fmt::format("The photo of the {}", placeName(place));
+}
+
+std::string itemSentence(const DebrisItem& item, Place place, const SuggestionModel& model) {
     const auto limits = poissonInterval95(item.count);
-    return fmt::format("The photo of the {} shows {} piece{} of {} of size {} (95 %: {:.0f} to "
-                       "{:.0f}).",
-                       placeName(photo.place), item.count, item.count == 1 ? "" : "s",
-                       wordOf(item.what) == "bright-metal"   ? "bright metal"
-                       : wordOf(item.what) == "yellow-metal" ? "yellow metal"
-                                                             : wordOf(item.what),
-                       wordOf(*item.size), limits[0], limits[1]);
+    std::string kind(wordOf(item.what));
+    std::replace(kind.begin(), kind.end(), '-', ' ');
+    return fmt::format("{} shows {} piece{} of {} of {} (95 %: {:.0f} to {:.0f}).", photoOf(place),
+                       item.count, item.count == 1 ? "" : "s", kind, sizeWords(*item.size, model),
+                       limits[0], limits[1]);
 }
 
 void addItems(const DebrisSample& photo, const SuggestionModel& m, PhotoDebris& result) {
@@ -106,7 +108,7 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, PhotoDebris& 
         const double border = static_cast<double>(m.plentyFrom);
         item.amount = amountOf(item.count, m);
         item.nearPlenty = limits[0] < border && border <= limits[1];
-        item.sentence = itemSentence(item, photo);
+        item.sentence = itemSentence(item, photo.place, m);
         result.items.push_back(item);
     }
 }
@@ -133,6 +135,16 @@ void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, PhotoDebris&
 }
 
 } // namespace
+
+std::string sizeWords(TradeSize size, const SuggestionModel& model) {
+    const double from[] = {0.0, model.s1From.value(), model.s2From.value(), model.s3From.value(),
+                           model.s4From.value()};
+    const auto i = static_cast<std::size_t>(size);
+    if (size == TradeSize::s0)
+        return fmt::format("less than {:g} mm", from[1]);
+    return size == TradeSize::s4 ? fmt::format("more than {:g} mm", from[4])
+                                 : fmt::format("{:g} to {:g} mm", from[i], from[i + 1]);
+}
 
 PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model) {
     PhotoDebris result;

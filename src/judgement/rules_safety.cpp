@@ -46,7 +46,7 @@ MaybeDraft safetyStop(const Facts& facts) {
     if (facts.debris->doubtfulStop == nullptr)
         return std::nullopt;
     Draft draft(Outcome::notEnoughEvidence);
-    draft.s.doNotDrive = true;
+    draft.s.doNotDrive = facts.debris->doubtfulStop->size == TradeSize::s4;
     draft.because("photo_stop_doubtful", 1.0, facts.debris->doubtfulStop->sentence);
     draft.because("photo_stop_doubtful", 0.6,
                   "A photo alone cannot prove its material, and opening the transmission is dear.");

@@ -63,10 +63,23 @@ TEST_CASE("one large metal piece in a photo stops the driving, a hand proves it"
     const Suggestion alone = with({chip}, {drivesWell()});
     CHECK(alone.outcome == Outcome::notEnoughEvidence);
     CHECK(alone.doNotDrive);
+    const Suggestion smaller =
+        with({photo(Place::pan, {piece(1.4, Look::brightMetal)})}, {drivesWell()});
+    CHECK(smaller.outcome == Outcome::notEnoughEvidence);
+    CHECK_FALSE(smaller.doNotDrive);
     const Suggestion proven =
         with({chip}, {drivesWell(), observed("magnet-test", R"({"result": "moves"})")});
     CHECK(proven.outcome == Outcome::openTheTransmission);
     CHECK(proven.doNotDrive);
+}
+
+TEST_CASE("a hand or the technician's word can clear what one piece in a photo looks like") {
+    const auto chip = photo(Place::pan, {piece(1.4, Look::brightMetal)});
+    CHECK(with({chip}, {drivesWell(), observed("squeeze", R"({"result": "crumbles"})")}).outcome !=
+          Outcome::openTheTransmission);
+    CHECK_FALSE(with({chip}, {drivesWell(), observed("debris", R"({"place": "pan",
+        "what": "swarf-curl", "amount": "one", "assembly_left_over": true})")})
+                    .doNotDrive);
 }
 
 TEST_CASE("large metal in several pieces or at two places needs no hand") {
