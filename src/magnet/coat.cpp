@@ -43,7 +43,8 @@ Coat coatOf(const TopView& view, const Silhouette& silhouette) {
     cv::Mat patches = coat.smooth.clone();
     patches.setTo(0.0, ~silhouette.body);
     cv::morphologyEx(patches, patches, cv::MORPH_OPEN, masks::disc(view.px(0.15)));
-    const cv::Mat middle = masks::shrunk(silhouette.whole, view.px(2.5)) & silhouette.body;
+    const cv::Mat middle = masks::shrunk(silhouette.whole, view.px(2.5)) &
+                           masks::shrunk(silhouette.body, view.px(0.8));
     const double brightest = masks::quantile(patches, middle, 0.98, darkestFace);
     patches.setTo(0.0, ~masks::shrunk(silhouette.body, view.px(0.4)));
     coat.bareLevel = brightestNearby(patches, view.px(2.5));

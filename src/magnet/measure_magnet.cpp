@@ -82,6 +82,25 @@ std::vector<cv::Point2d> rimPoints(const Work& w) {
     return points;
 }
 
+/// Silhouette and coat; of a magnet that is all but bare by its sharp edges. False if there is
+/// none.
+bool findMagnet(Work& w) {
+    constexpr double allButBare = 0.1; // share of the silhouette under fuzz
+    std::optional<Silhouette> found = silhouetteOf(w.view, w.ground);
+    if (found) {
+        w.silhouette = std::move(*found);
+        w.coat = coatOf(w.view, w.silhouette);
+        if (cv::countNonZero(w.coat.fuzz) > allButBare * cv::countNonZero(w.silhouette.body))
+            return true;
+    }
+    if (const auto bare = bareOutlineOf(w.view, w.ground)) {
+        w.silhouette = silhouetteWithin(w.view, *bare);
+        w.coat = coatOf(w.view, w.silhouette);
+        return true;
+    }
+    return found.has_value();
+}
+
 /// Share of the silhouette's edge that ends only where nothing was looked at.
 double cutShare(const Work& w) {
     const cv::Mat inside = masks::shrunk(w.ground.allowed, 2.0);
@@ -101,6 +120,7 @@ void findRims(Work& w) {
     w.height = faceHeightOf(w.view, w.silhouette, w.camera, w.outlineSeen(), *w.inner);
 }
 
+/// The magnet's face as it appears.
 cv::Mat faceMask(const Work& w) {
     const auto filled = [&](cv::Mat& mask, const std::vector<cv::Point2d>& polygon, int value) {
         std::vector<cv::Point> points;
@@ -198,26 +218,27 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
     Work w;
     w.view = viewFromAbove(photo, *area, std::min(finestPxPerMm, photo.trueScale().value()));
     w.ground = groundOf(w.view, window);
-    auto silhouette = silhouetteOf(w.view, w.ground);
-    if (!silhouette)
+    if (!findMagnet(w))
         return nothingThere();
-    w.silhouette = std::move(*silhouette);
     if (cutShare(w) > 0.1)
         return outOfSight();
     w.camera = cameraPlaceOf(photo);
     const std::vector<cv::Point2d> points = rimPoints(w);
     if (points.size() < 12)
         return outOfSight();
-    w.coat = coatOf(w.view, w.silhouette);
     w.seen = fitOutline(points).shape;
     findRims(w);
 
     MagnetReading reading;
     describeShape(w, reading.finding);
     measureCoat(w, reading.finding);
-    const double lying = w.height.value + lyingOnCoat * reading.finding.overhangMean.value();
-    reading.finding.slivers = sliversOf(w.view, w.silhouette, w.camera, lying,
-                                        sizeFloorOf(photo.sharpness, photo.trueScale()));
+    SliverScene scene;
+    scene.coat = masks::shrunk(w.silhouette.body, w.view.px(0.4));
+    scene.face = faceMask(w);
+    scene.camera = w.camera;
+    scene.above = w.height.value + lyingOnCoat * reading.finding.overhangMean.value();
+    reading.finding.slivers =
+        sliversOf(w.view, scene, sizeFloorOf(photo.sharpness, photo.trueScale()));
     reading.region = regionOf(w, photo, crop);
     reading.faceHeight = {Millimetres(w.height.value), Millimetres(w.height.uncertainty)};
     reading.outlineReach = {Millimetres(w.rim.depth), Millimetres(w.rim.uncertainty)};

@@ -18,6 +18,7 @@ constexpr double binWidth = 0.1;  // mm
 constexpr double deepest = 6.0;   // mm looked at inside the seen rim
 constexpr double beyondRim = 0.5; // and outside it
 constexpr double clearCombing = 0.15;
+constexpr double dense = 1.5;          // times the light of the darkest depth
 constexpr double enoughBareRim = 0.08; // share of the rim
 
 /// Where a point lies as told by the rim under question: mm beyond it and the direction outwards.
@@ -28,10 +29,11 @@ struct Combing {
     double strength = 0.0; ///< 0: no direction preferred, 1: every edge runs outwards
 };
 
-/// Sums per distance from the seen rim: light's change along and across the way outwards.
+/// Sums per distance from the seen rim: light's change along and across the way outwards, light,
+/// pixels inside the silhouette and all pixels.
 struct Sums {
-    std::vector<double> difference, total, inside, all;
-    explicit Sums(std::size_t n) : difference(n), total(n), inside(n), all(n) {}
+    std::vector<double> difference, total, light, inside, all;
+    explicit Sums(std::size_t n) : difference(n), total(n), light(n), inside(n), all(n) {}
 };
 
 Sums summed(const TopView& view, const CombingScene& scene, const cv::Rect& part,
@@ -49,6 +51,7 @@ Sums summed(const TopView& view, const CombingScene& scene, const cv::Rect& part
             if (scene.inside.at<unsigned char>(y, x) == 0)
                 continue;
             sums.inside[i] += 1.0;
+            sums.light[i] += view.light.at<float>(y, x);
             if (scene.fuzz.at<unsigned char>(y, x) == 0)
                 continue;
             const double gx = scene.slopeX.at<float>(y, x), gy = scene.slopeY.at<float>(y, x);
@@ -76,19 +79,29 @@ std::vector<double> smoothed(const std::vector<double>& values) {
     return out;
 }
 
-/// The depth at which fuzz is combed outwards most; nullopt if it is not combed.
+/// The depth at which fuzz is combed outwards most, of the depths where it is dense: as dark as
+/// half again the darkest of all, no paper between the strands. nullopt if it is not combed.
 std::optional<Combing> combingPeak(const Sums& sums, double deepestSought) {
     const std::vector<double> difference = smoothed(sums.difference), total = smoothed(sums.total);
-    const double most = *std::max_element(total.begin(), total.end());
+    const std::vector<double> light = smoothed(sums.light), inside = smoothed(sums.inside);
+    const auto depthOf = [](std::size_t i) {
+        return deepest - (static_cast<double>(i) + 0.5) * binWidth;
+    };
+    std::vector<std::size_t> sought;
+    double darkest = 1e9, most = 0.0;
+    for (std::size_t i = 0; i < total.size(); ++i)
+        if (depthOf(i) <= deepestSought && inside[i] > 0.0 && sums.inside[i] >= 0.6 * sums.all[i]) {
+            sought.push_back(i);
+            darkest = std::min(darkest, light[i] / inside[i]);
+            most = std::max(most, total[i]);
+        }
     std::optional<Combing> peak;
-    for (std::size_t i = 0; i < total.size(); ++i) {
-        const double depth = deepest - (static_cast<double>(i) + 0.5) * binWidth;
-        if (depth > deepestSought || sums.inside[i] < 0.6 * sums.all[i] || total[i] < 0.1 * most ||
-            total[i] <= 0.0)
+    for (const std::size_t i : sought) {
+        if (light[i] / inside[i] > dense * darkest || total[i] < 0.1 * most || total[i] <= 0.0)
             continue;
         const double strength = difference[i] / total[i];
         if (strength > clearCombing && (!peak || strength > peak->strength))
-            peak = Combing{depth, strength};
+            peak = Combing{depthOf(i), strength};
     }
     return peak;
 }

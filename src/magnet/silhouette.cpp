@@ -16,9 +16,12 @@ namespace {
 // paper, lit by the room alone, seldom falls under 0.1.
 constexpr double surelyCoat = 0.06;
 constexpr double lowestLight = 0.004;
-// Change of log light within 0.2 mm: two to one. A lamp of 10 mm at 300 mm, 5 mm above, has a
-// penumbra of 0.2 mm or more, a long tube one of many millimetres.
+// Change of log light within 0.2 mm: two to one. A lamp of 10 mm at 300 mm has a penumbra of 0.2 mm
+// or more round what stands 6 mm high, a tube one of many.
 constexpr float sharpStep = 0.7F;
+// A bare face's edge against its own shadow is weaker, but as sharp as the photo.
+constexpr float weakStep = 0.35F;
+constexpr float sharpShare = 0.65F;    // of the step within 0.6 mm
 constexpr double smallestMagnet = 8.0; // mm
 constexpr double holeLight = 0.4;      // paper in the sight of a lamp
 constexpr double tipContrast = 0.12;   // log light of a strand thinner than a pixel
@@ -29,13 +32,17 @@ cv::Mat blurred(const cv::Mat& image, double sigma) {
     return out;
 }
 
+/// Largest difference of log light between places less than 2 radius (mm) apart.
+cv::Mat stepWithin(const TopView& view, const cv::Mat& logLight, double radius) {
+    cv::Mat high, low;
+    cv::dilate(logLight, high, masks::disc(view.px(radius)));
+    cv::erode(logLight, low, masks::disc(view.px(radius)));
+    return high - low;
+}
+
 cv::Mat coatOrEdge(const TopView& view, const cv::Mat& logLight) {
     const cv::Mat smooth = blurred(logLight, view.px(0.06));
-    cv::Mat high, low;
-    const cv::Mat near = masks::disc(view.px(0.1));
-    cv::dilate(smooth, high, near);
-    cv::erode(smooth, low, near);
-    return (high - low > sharpStep) | (view.light < surelyCoat);
+    return (stepWithin(view, smooth, 0.1) > sharpStep) | (view.light < surelyCoat);
 }
 
 /// Extent of a mask's smaller side, pixels.
@@ -104,10 +111,12 @@ cv::Mat skeletonOf(const TopView& view, const Ground& ground, const cv::Mat& can
 }
 
 /// The rim where the light falls to half of the paper's; a bare rim by the rough outline.
-cv::Mat bodyOf(const TopView& view, const cv::Mat& rough, const cv::Mat& paper) {
+cv::Mat bodyOf(const TopView& view, const cv::Mat& rough, const cv::Mat& paper,
+               const cv::Mat& line) {
     const cv::Mat inner = masks::opened(masks::shrunk(rough, view.px(0.12)), view.px(0.5));
-    const cv::Mat dark = view.light < 0.5 * paper;
-    return masks::closed(masks::largestPiece(inner | (rough & dark)), view.px(0.15));
+    const cv::Mat dark =
+        (view.light < 0.5 * paper) & (rough | (masks::grown(rough, view.px(0.6)) & ~line));
+    return masks::closed(masks::largestPiece(inner | dark), view.px(0.15));
 }
 
 cv::Mat withTips(const TopView& view, const cv::Mat& whole, const cv::Mat& paper,
@@ -138,7 +147,9 @@ Ground groundOf(const TopView& view, const cv::Rect2d& window) {
                         cv::Point(cvRound(to.x), cvRound(to.y)));
     };
     Ground ground{cv::Mat::zeros(view.light.size(), CV_8U),
+                  cv::Mat::zeros(view.light.size(), CV_8U),
                   cv::Mat::zeros(view.light.size(), CV_8U)};
+    cv::rectangle(ground.inWindow, box(-1.0, -1.0), cv::Scalar::all(255), cv::FILLED);
     cv::rectangle(ground.allowed, box(above, below), cv::Scalar::all(255), cv::FILLED);
     cv::rectangle(ground.line, box(lineHalf, lineHalf), cv::Scalar::all(255), cv::FILLED);
     cv::rectangle(ground.line, box(-lineHalf, -lineHalf), cv::Scalar::all(0), cv::FILLED);
@@ -159,6 +170,62 @@ std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& gro
     return area & coarse.area;
 }
 
+std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& ground) {
+    constexpr double longEnough = 4.0, closeEnough = 0.25; // mm
+    cv::Mat logLight;
+    cv::log(cv::max(view.light, lowestLight), logLight);
+    logLight = blurred(logLight, view.px(0.06));
+    const cv::Mat step = stepWithin(view, logLight, 0.1);
+    const cv::Mat sharp = (step > weakStep) &
+                          (step > sharpShare * stepWithin(view, logLight, 0.3)) & ground.allowed &
+                          ~ground.line;
+    std::vector<std::vector<cv::Point>> edges;
+    cv::findContours(masks::closed(sharp, view.px(0.1)), edges, cv::RETR_EXTERNAL,
+                     cv::CHAIN_APPROX_NONE);
+    std::vector<cv::Point> points, hull;
+    for (const auto& edge : edges) {
+        const cv::Rect box = cv::boundingRect(edge);
+        if (std::max(box.width, box.height) > view.px(longEnough))
+            points.insert(points.end(), edge.begin(), edge.end());
+    }
+    if (points.size() < 3)
+        return std::nullopt;
+    cv::convexHull(points, hull);
+    // What lies within a pixel or two of the hull is rim; across its gaps there is none.
+    std::vector<cv::Point2d> rim;
+    for (const cv::Point& p : points)
+        if (cv::pointPolygonTest(hull, cv::Point2f(p), true) < view.px(0.1))
+            rim.push_back(view.onCard(p));
+    if (rim.size() < 60)
+        return std::nullopt;
+    const FittedShape fit = fitOutline(rim);
+    for (const cv::Point2d& p : polygonOf(fit.shape, 1.0)) {
+        const cv::Point px(cvRound(view.inView(p).x), cvRound(view.inView(p).y));
+        if (!cv::Rect({}, view.light.size()).contains(px) ||
+            ground.inWindow.at<unsigned char>(px) == 0)
+            return std::nullopt; // the window's own edge, or something larger than it
+    }
+    const OutlineShape shape = inset(fit.shape, 0.1); // the edge's own half
+    if (fit.medianError > closeEnough || std::min(shape.width, shape.height) < smallestMagnet)
+        return std::nullopt;
+    return shape;
+}
+
+Silhouette silhouetteWithin(const TopView& view, const OutlineShape& shape) {
+    Silhouette s;
+    cv::log(cv::max(view.light, lowestLight), s.logLight);
+    std::vector<cv::Point> polygon;
+    for (const cv::Point2d& p : polygonOf(shape, 0.1))
+        polygon.emplace_back(cvRound(view.inView(p).x), cvRound(view.inView(p).y));
+    s.whole = cv::Mat::zeros(view.light.size(), CV_8U);
+    cv::fillPoly(s.whole, polygon, cv::Scalar::all(255));
+    s.tips = s.whole;
+    const cv::Mat paper = masks::opened((view.light > holeLight) & s.whole, view.px(0.5));
+    s.hole = holeOf(view, masks::filled(paper), s.whole);
+    s.body = s.whole & ~s.hole;
+    return s;
+}
+
 std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground) {
     Silhouette s;
     cv::log(cv::max(view.light, lowestLight), s.logLight);
@@ -169,7 +236,7 @@ std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground
     const cv::Mat outer = masks::filled(skeleton);
     const cv::Mat rough = outer & ~holeOf(view, outer & ~skeleton, outer);
     const cv::Mat paper = darkestPaper(view, rough);
-    s.body = bodyOf(view, rough, paper);
+    s.body = bodyOf(view, rough, paper, ground.line);
     s.whole = masks::filled(s.body);
     s.hole = holeOf(view, s.whole & ~s.body, s.whole);
     s.body = s.whole & ~s.hole;

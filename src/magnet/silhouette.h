@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "magnet/outline_shape.h"
 #include "magnet/top_view.h"
 
 #include <opencv2/core.hpp>
@@ -22,8 +23,9 @@ struct Silhouette {
 
 /// What may be part of a magnet: inside the window and a little round it, up to what is printed.
 struct Ground {
-    cv::Mat allowed; ///< CV_8U, 255 where a magnet may lie
-    cv::Mat line;    ///< CV_8U, 255 near the window's printed line
+    cv::Mat allowed;  ///< CV_8U, 255 where a magnet may lie
+    cv::Mat inWindow; ///< CV_8U, 255 inside the window, a millimetre and more from its line
+    cv::Mat line;     ///< CV_8U, 255 near the window's printed line
 };
 
 /// The ground of a view: `window` in true mm.
@@ -41,5 +43,12 @@ std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& gro
 /// nullopt if nothing of at least 8 mm across is left.
 /// Checked: tests/magnet/silhouette_test.cpp (drawn magnets with shadows).
 std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground);
+
+/// The outline of a magnet with hardly any coat, from edges as sharp as the photo, however weak:
+/// a bare face is no darker than its own shadow. nullopt if they make no disc or block of at least
+/// 8 mm across.
+std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& ground);
+/// The silhouette of what lies within a known outline.
+Silhouette silhouetteWithin(const TopView& view, const OutlineShape& shape);
 
 } // namespace swarfbook

@@ -17,6 +17,7 @@ namespace {
 // Shares of white paper's light.
 constexpr double facet = 0.45; // fuzz strands reach 0.3 against a lamp
 constexpr double brightest = 0.55;
+constexpr double outshining = 1.0;
 constexpr double beside = 0.15; // darker facets of the same piece
 // mm. The facets that mirror a lamp end short of the piece's own ends; half of a piece's length is
 // the least that was seen to shine. Own experiment on photos with known truth.
@@ -24,7 +25,7 @@ constexpr double unseenEnds = 0.15, lengthError = 0.2;
 constexpr double longest = 3.0;
 
 /// Bright spots that are not the paper seen between the strands.
-cv::Mat facetsOf(const TopView& view, const cv::Mat& smooth, const Silhouette& silhouette) {
+cv::Mat facetsOf(const TopView& view, const cv::Mat& smooth, const cv::Mat& coat) {
     const cv::Mat bright = smooth > facet;
     cv::Mat labels, stats, centroids;
     const int n = cv::connectedComponentsWithStats(bright, labels, stats, centroids, 8, CV_32S);
@@ -37,7 +38,7 @@ cv::Mat facetsOf(const TopView& view, const cv::Mat& smooth, const Silhouette& s
     }
     const cv::Mat spots = masks::ofLabels(labels, small);
     const cv::Mat paper = masks::grown(bright & ~spots, view.px(0.15));
-    return spots & masks::shrunk(silhouette.body, view.px(0.4)) & ~paper;
+    return spots & coat & ~paper;
 }
 
 Particle pieceFrom(const TopView& view, const std::vector<cv::Point>& edge,
@@ -74,13 +75,12 @@ Particle pieceFrom(const TopView& view, const std::vector<cv::Point>& edge,
 
 } // namespace
 
-std::vector<Particle> sliversOf(const TopView& view, const Silhouette& silhouette,
-                                const CameraPlace& camera, double above, Millimetres floor) {
+std::vector<Particle> sliversOf(const TopView& view, const SliverScene& scene, Millimetres floor) {
     cv::Mat smooth;
     cv::GaussianBlur(view.light, smooth, {}, std::max(0.5, view.px(0.03)));
-    const cv::Mat facets = facetsOf(view, smooth, silhouette);
+    const cv::Mat facets = facetsOf(view, smooth, scene.coat);
     const cv::Mat pieces = masks::closed(
-        facets | ((smooth > beside) & masks::grown(facets, view.px(0.1)) & silhouette.body),
+        facets | ((smooth > beside) & masks::grown(facets, view.px(0.1)) & scene.coat),
         view.px(0.15));
     std::vector<std::vector<cv::Point>> edges;
     cv::findContours(pieces, edges, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
@@ -89,9 +89,10 @@ std::vector<Particle> sliversOf(const TopView& view, const Silhouette& silhouett
         const cv::Rect box = cv::boundingRect(edge);
         double glint = 0.0;
         cv::minMaxLoc(smooth(box), nullptr, &glint, nullptr, nullptr, facets(box));
-        if (edge.size() < 3 || glint < brightest)
+        const bool onFace = cv::countNonZero(facets(box) & scene.face(box)) > 0;
+        if (edge.size() < 3 || glint < (onFace ? brightest : outshining))
             continue;
-        Particle piece = pieceFrom(view, edge, camera, above);
+        Particle piece = pieceFrom(view, edge, scene.camera, scene.above);
         piece.glint = glint;
         if (piece.maxFeret.value >= floor)
             slivers.push_back(std::move(piece));

@@ -4,22 +4,27 @@
 
 #include "card/calibrated_photo.h"
 #include "debris/particle.h"
-#include "magnet/silhouette.h"
 #include "magnet/top_view.h"
 
 #include <vector>
 
 namespace swarfbook {
 
+/// Where pieces may lie.
+struct SliverScene {
+    cv::Mat coat; ///< CV_8U, magnet and fuzz, well within their rim
+    cv::Mat face; ///< CV_8U, the magnet's face: beyond it paper may show between the strands
+    CameraPlace camera;
+    double above = 0.0; ///< height at which pieces lie, mm above the card
+};
+
 /// Pieces on the coat that shine: metal facets that send at least half of what white paper would,
-/// which neither fuzz nor a magnet's face does. What mirrors no lamp stays unseen, so that the
-/// count is a lower bound.
+/// which neither fuzz nor a magnet's face does. Beyond the face they must outshine paper. What mirrors
+/// no lamp stays unseen, so that the count is a lower bound.
 ///
-/// @param above  height at which they lie, mm above the card.
 /// @return at least `floor` long, largest first; centre and lengths as seen from straight above,
 ///         the outline as it appears on the card's plane, for drawing.
 /// Checked: tests/magnet/slivers_test.cpp (drawn pieces).
-std::vector<Particle> sliversOf(const TopView& view, const Silhouette& silhouette,
-                                const CameraPlace& camera, double above, Millimetres floor);
+std::vector<Particle> sliversOf(const TopView& view, const SliverScene& scene, Millimetres floor);
 
 } // namespace swarfbook
