@@ -61,8 +61,12 @@ void metalAgainstCleaning(const Facts& facts, Draft& draft) {
 
 /// Control parts that would have to be cleared before an expensive step is beyond question.
 void controlAgainstOpening(const Facts& facts, Draft& draft) {
-    if (draft.s.outcome != Outcome::openTheTransmission || draft.s.doNotDrive)
+    if (draft.s.outcome != Outcome::openTheTransmission)
         return;
+    if (!facts.symptoms.anyBad() && facts.symptoms.driveTold)
+        draft.but("against", 0.7, "It still drives without complaint.");
+    if (draft.s.doNotDrive)
+        return; // the control side cannot outweigh it
     if (facts.solenoids.each.empty())
         draft.but("not_looked", 0.6, "The solenoids have not been tested.");
     else if (!facts.boresTested())
@@ -71,8 +75,6 @@ void controlAgainstOpening(const Facts& facts, Draft& draft) {
         draft.but("solenoid_proven", 0.75, v->sentence);
     for (const BoreVerdict* bore : facts.failingBores())
         draft.but("bore_leaks", 0.75, bore->sentence);
-    if (!facts.symptoms.anyBad() && facts.symptoms.driveTold)
-        draft.but("against", 0.7, "It still drives without complaint.");
     if (facts.symptoms.codesRead && !facts.symptoms.anyCode())
         draft.but("against", 0.4, "No code is stored.");
 }

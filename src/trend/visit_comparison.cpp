@@ -97,7 +97,7 @@ const DebrisFinding& typical(const VisitSample& sample, Millimetres floor) {
 Millimetres largestOf(const DebrisFinding& finding, Millimetres floor) {
     Millimetres largest;
     for (const Particle& p : finding.particles)
-        if (p.maxFeret.value >= floor)
+        if (p.maxFeret.value >= floor && p.look != Look::fibre) // towel lint is no wear
             largest = std::max(largest, p.maxFeret.value);
     return largest;
 }

@@ -37,7 +37,7 @@ struct VisitComparison {
     Millimetres sizeFloor;           ///< the larger of the two
     bool perSample = false;          ///< pad: whole sample; else per measured area
     std::vector<LookChange> changes; ///< all together first, then each look seen at either visit
-    Millimetres largestBefore, largestAfter; ///< maximum Feret; 0 = nothing above the floor
+    Millimetres largestBefore, largestAfter; ///< maximum Feret, fibres apart; 0 = none
     bool stepUpInSize = false;               ///< a larger trade size class than before
     std::string sentence;                    ///< plain words
 };

@@ -85,6 +85,15 @@ TEST_CASE("a step up in size class is told even when the counts agree") {
     CHECK_THAT(c.sentence, Catch::Contains("Chance alone"));
 }
 
+TEST_CASE("a long towel fibre is no step up in size") {
+    DebrisFinding linted = pad(0.2, {0.4, 0.4});
+    linted.particles.push_back(pad(0.2, {7.7}, Look::fibre).particles.front());
+    const VisitComparison c =
+        compareVisits(sample(1, 10000, {pad(0.2, {0.4, 0.4})}), sample(2, 10000, {linted}));
+    CHECK_FALSE(c.stepUpInSize);
+    CHECK(c.largestAfter.value() == Approx(0.4));
+}
+
 TEST_CASE("each look is compared by itself, all together first") {
     DebrisFinding mixed = pad(0.2, {0.4, 0.5}, Look::lining);
     mixed.particles.push_back(pad(0.2, {0.8}, Look::yellowMetal).particles.front());
