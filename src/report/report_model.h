@@ -54,6 +54,7 @@ struct ReportedSample {
     double scaleUPercent = 0.0; ///< of the fit of the card alone
     DebrisFinding debris;
     std::optional<MagnetFinding> magnet;
+    std::string magnetNote;     ///< place magnet: why its coat was not measured
     std::string programVersion; ///< that measured it
     cv::Mat annotated;          ///< straightened window with marks and legend
     cv::Mat plain;              ///< the same window without marks

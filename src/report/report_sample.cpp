@@ -76,6 +76,7 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
     sample.scaleUPercent = measurement.card->scaleUPercent;
     sample.debris = *measurement.debris;
     sample.magnet = measurement.magnet;
+    sample.magnetNote = measurement.magnetNote;
     if (sample.magnet)
         addLargest(sample.largest, sample.magnet->slivers, cropsOfSlivers, true);
     addLargest(sample.largest, sample.debris.particles, cropsOfPieces, false);

@@ -13,28 +13,6 @@ namespace {
 
 constexpr double k95 = 1.959964; // two-sided 95 % of the normal distribution
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string list;
-    for (std::size_t i = 0; i < words.size(); ++i)
-        list += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
-    return list;
-}
-
-std::string plural(const char* noun, const std::vector<std::string>& which) {
-    return which.empty() ? std::string("a ") + noun
-                         : std::string(noun) + (which.size() > 1 ? "s " : " ") + joined(which);
-}
-
-/// The text as a sentence: with a capital and a full stop.
-std::string asSentence(std::string text) {
-    if (text.empty())
-        return text;
-    if (text[0] >= 'a' && text[0] <= 'z')
-        text[0] = static_cast<char>(text[0] - 'a' + 'A');
-    const char last = text.back();
-    return last == '.' || last == '!' || last == '?' ? text : text + ".";
-}
-
 /// Two digits that count, never in powers of ten.
 std::string twoDigits(double value) {
     return value < 100.0 ? fmt::format("{:.2g}", value) : fmt::format("{:.0f}", value);
@@ -51,6 +29,15 @@ const Particle* largestOf(const DebrisFinding& debris, std::optional<Look> aside
 }
 
 } // namespace
+
+std::string asSentence(std::string text) {
+    if (text.empty())
+        return text;
+    if (text[0] >= 'a' && text[0] <= 'z')
+        text[0] = static_cast<char>(text[0] - 'a' + 'A');
+    const char last = text.back();
+    return last == '.' || last == '!' || last == '?' ? text : text + ".";
+}
 
 std::string placeTitle(Place place) {
     switch (place) {
@@ -120,87 +107,6 @@ std::string ferrousWords(Ferrous ferrous) {
     return "not known";
 }
 
-std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
-    if (!suggestion)
-        return "No verdict: there is no evidence yet that one could rest on.";
-    if (!suggestion->overruled.empty())
-        return asSentence("The technician decided: " + suggestion->overruled) +
-               " The evidence alone points to: " + std::string(outcomeName(suggestion->outcome)) +
-               ".";
-    const std::vector<std::string>& which = suggestion->which;
-    switch (suggestion->outcome) {
-    case Outcome::outsideTheUnit:
-        return which.empty() ? "The cause looks to be outside the transmission; it need not be "
-                               "opened for this."
-                             : fmt::format("The cause looks to be outside the transmission: {}.",
-                                           joined(which));
-    case Outcome::cleanAndRefit:
-        return "Ordinary wear: nothing found that asks for more than a clean and a refit.";
-    case Outcome::replaceSolenoids:
-        return fmt::format("A control part is at fault: {}; no sign that the transmission itself "
-                           "is breaking up.",
-                           plural("solenoid", which));
-    case Outcome::repairBores:
-        return fmt::format("The valve body leaks at {}: it can be repaired; no sign that the "
-                           "transmission itself is breaking up.",
-                           plural("bore", which));
-    case Outcome::replaceValveBody:
-        return "The valve body is worn beyond a sensible repair: we suggest another one.";
-    case Outcome::openTheTransmission:
-        return suggestion->doNotDrive
-                   ? "Not ordinary wear: something inside is breaking up. Please do not drive; we "
-                     "suggest opening the transmission."
-                   : "Not ordinary wear: we suggest opening the transmission.";
-    case Outcome::notEnoughEvidence:
-        return std::string("Not decided yet: the evidence does not settle what is wrong; one more "
-                           "test is needed.") +
-               (suggestion->doNotDrive ? " Please do not drive until then." : "");
-    }
-    throw std::logic_error("an outcome without a verdict");
-}
-
-std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
-                              std::optional<double> odometerKm) {
-    if (!suggestion || !suggestion->recheckAfter)
-        return {};
-    const double after = suggestion->recheckAfter->value();
-    if (!odometerKm)
-        return fmt::format("Look again after {}.", kilometreWords(after));
-    return fmt::format("Look again after {}, at about {}.", kilometreWords(after),
-                       kilometreWords(*odometerKm + after));
-}
-
-std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
-    std::vector<std::string> sentences{asSentence(headline(suggestion))};
-    if (suggestion.doNotDrive)
-        sentences.push_back("Tow it with the drive wheels lifted or on a flatbed.");
-    if (suggestion.converter && suggestion.cooler &&
-        suggestion.converterWhy == suggestion.coolerWhy)
-        sentences.push_back(asSentence("Torque converter and cooler are part of the job: " +
-                                       suggestion.converterWhy));
-    else if (suggestion.converter)
-        sentences.push_back(
-            asSentence("The torque converter is part of the job: " + suggestion.converterWhy));
-    if (suggestion.converterAsOption)
-        sentences.push_back(asSentence("The torque converter is an option, to be decided on the "
-                                       "road test: " +
-                                       suggestion.converterWhy));
-    if (suggestion.cooler &&
-        !(suggestion.converter && suggestion.converterWhy == suggestion.coolerWhy))
-        sentences.push_back(asSentence("The cooler is part of the job: " + suggestion.coolerWhy));
-    if (suggestion.coolerAsOption)
-        sentences.push_back(asSentence("The cooler is an option: " + suggestion.coolerWhy));
-    if (!suggestion.nextTest.empty())
-        sentences.push_back(
-            asSentence((suggestion.outcome == Outcome::notEnoughEvidence ? "The one next test: "
-                                                                         : "Before the job: ") +
-                       suggestion.nextTest));
-    if (!suggestion.overruled.empty())
-        sentences.push_back(
-            asSentence("The technician decided otherwise: " + suggestion.overruled));
-    return sentences;
-}
-
 std::string sampleSentence(const ReportedSample& sample) {
     if (sample.refusal)
         return "Could not be measured: " + asSentence(sample.refusal->detail) + " " +
@@ -221,7 +127,8 @@ std::string sampleSentence(const ReportedSample& sample) {
                                     lengthWords(hard->maxFeret), lookName(hard->look));
     sentence += ".";
     if (sample.place == Place::magnet && !sample.magnet)
-        sentence += " The coat on the magnet itself was not measured.";
+        sentence += " The coat on the magnet itself was not measured" +
+                    (sample.magnetNote.empty() ? "." : ": " + asSentence(sample.magnetNote));
     return sentence;
 }
 

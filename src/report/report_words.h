@@ -10,6 +10,8 @@
 /// The sentences and numbers that every kind of report shares.
 namespace swarfbook {
 
+/// The text with a capital and a full stop.
+std::string asSentence(std::string text);
 /// "Pan floor", "Magnet", ... as a heading.
 std::string placeTitle(Place place);
 /// "128,000 km".

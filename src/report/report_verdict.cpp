@@ -1,0 +1,108 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+namespace swarfbook {
+
+namespace {
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string list;
+    for (std::size_t i = 0; i < words.size(); ++i)
+        list += (i == 0 ? "" : i + 1 == words.size() ? " and " : ", ") + words[i];
+    return list;
+}
+
+std::string plural(const char* noun, const std::vector<std::string>& which) {
+    return which.empty() ? std::string("a ") + noun
+                         : std::string(noun) + (which.size() > 1 ? "s " : " ") + joined(which);
+}
+
+} // namespace
+
+std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
+    if (!suggestion)
+        return "No verdict: there is no evidence yet that one could rest on.";
+    if (!suggestion->overruled.empty())
+        return asSentence("The technician decided: " + suggestion->overruled) +
+               " The evidence alone points to: " + std::string(outcomeName(suggestion->outcome)) +
+               ".";
+    const std::vector<std::string>& which = suggestion->which;
+    switch (suggestion->outcome) {
+    case Outcome::outsideTheUnit:
+        return which.empty() ? "The cause looks to be outside the transmission; it need not be "
+                               "opened for this."
+                             : fmt::format("The cause looks to be outside the transmission: {}.",
+                                           joined(which));
+    case Outcome::cleanAndRefit:
+        return "Ordinary wear: nothing found that asks for more than a clean and a refit.";
+    case Outcome::replaceSolenoids:
+        return fmt::format("A control part is at fault: {}; no sign that the transmission itself "
+                           "is breaking up.",
+                           plural("solenoid", which));
+    case Outcome::repairBores:
+        return fmt::format("The valve body leaks at {}: it can be repaired; no sign that the "
+                           "transmission itself is breaking up.",
+                           plural("bore", which));
+    case Outcome::replaceValveBody:
+        return "The valve body is worn beyond a sensible repair: we suggest another one.";
+    case Outcome::openTheTransmission:
+        return suggestion->doNotDrive
+                   ? "Not ordinary wear: something inside is breaking up. Please do not drive; we "
+                     "suggest opening the transmission."
+                   : "Not ordinary wear: we suggest opening the transmission.";
+    case Outcome::notEnoughEvidence:
+        return std::string("Not decided yet: the evidence does not settle what is wrong; one more "
+                           "test is needed.") +
+               (suggestion->doNotDrive ? " Please do not drive until then." : "");
+    }
+    throw std::logic_error("an outcome without a verdict");
+}
+
+std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
+                              std::optional<double> odometerKm) {
+    if (!suggestion || !suggestion->recheckAfter)
+        return {};
+    const double after = suggestion->recheckAfter->value();
+    if (!odometerKm)
+        return fmt::format("Look again after {}.", kilometreWords(after));
+    return fmt::format("Look again after {}, at about {}.", kilometreWords(after),
+                       kilometreWords(*odometerKm + after));
+}
+
+std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
+    std::vector<std::string> sentences{asSentence(headline(suggestion))};
+    if (suggestion.doNotDrive)
+        sentences.push_back("Tow it with the drive wheels lifted or on a flatbed.");
+    if (suggestion.converter && suggestion.cooler &&
+        suggestion.converterWhy == suggestion.coolerWhy)
+        sentences.push_back(asSentence("Torque converter and cooler are part of the job: " +
+                                       suggestion.converterWhy));
+    else if (suggestion.converter)
+        sentences.push_back(
+            asSentence("The torque converter is part of the job: " + suggestion.converterWhy));
+    if (suggestion.converterAsOption)
+        sentences.push_back(asSentence("The torque converter is an option, to be decided on the "
+                                       "road test: " +
+                                       suggestion.converterWhy));
+    if (suggestion.cooler &&
+        !(suggestion.converter && suggestion.converterWhy == suggestion.coolerWhy))
+        sentences.push_back(asSentence("The cooler is part of the job: " + suggestion.coolerWhy));
+    if (suggestion.coolerAsOption)
+        sentences.push_back(asSentence("The cooler is an option: " + suggestion.coolerWhy));
+    if (!suggestion.nextTest.empty())
+        sentences.push_back(
+            asSentence((suggestion.outcome == Outcome::notEnoughEvidence ? "The one next test: "
+                                                                         : "Before the job: ") +
+                       suggestion.nextTest));
+    if (!suggestion.overruled.empty())
+        sentences.push_back(
+            asSentence("The technician decided otherwise: " + suggestion.overruled));
+    return sentences;
+}
+
+} // namespace swarfbook
