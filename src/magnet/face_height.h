@@ -23,7 +23,7 @@ inline constexpr FaceHeight usualFaceHeight{};
 /// stretches of the hole's edge count, where no fuzz hangs over it. The usual height is the prior.
 ///
 /// @param outer  the ring's outer rim as it appears; its centre is the face's.
-/// Checked: tests/magnet/face_height_test.cpp (holes drawn by the pinhole camera).
+/// Checked: tests/magnet/measure_magnet_test.cpp (holes drawn by a pinhole camera).
 FaceHeight faceHeightOf(const TopView& view, const Silhouette& silhouette,
                         const CameraPlace& camera, const OutlineShape& outer,
                         const InnerRim& inner);

@@ -12,16 +12,18 @@ namespace {
 
 constexpr double largeRadius = 5.0; // px: half the resolution is fine enough
 
+/// Half the size, centres kept; an odd last row or column is doubled first.
 cv::Mat halved(const cv::Mat& mask) {
-    cv::Mat half;
-    cv::resize(mask, half, {(mask.cols + 1) / 2, (mask.rows + 1) / 2}, 0, 0, cv::INTER_NEAREST);
-    return half;
+    cv::Mat even, half;
+    cv::copyMakeBorder(mask, even, 0, mask.rows % 2, 0, mask.cols % 2, cv::BORDER_REPLICATE);
+    cv::resize(even, half, even.size() / 2, 0, 0, cv::INTER_AREA);
+    return half >= 128;
 }
 
 cv::Mat restored(const cv::Mat& half, cv::Size size) {
     cv::Mat mask;
-    cv::resize(half, mask, size, 0, 0, cv::INTER_LINEAR);
-    return mask >= 128;
+    cv::resize(half, mask, half.size() * 2, 0, 0, cv::INTER_LINEAR);
+    return mask(cv::Rect({}, size)) >= 128;
 }
 
 cv::Mat exactDisc(double radius) {

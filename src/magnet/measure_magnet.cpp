@@ -74,7 +74,7 @@ std::vector<cv::Point2d> rimPoints(const Work& w) {
     const cv::Mat smooth = masks::opened(w.silhouette.whole, w.view.px(0.5));
     const std::vector<cv::Point> edge = masks::outerEdge(smooth);
     const std::size_t step = std::max<std::size_t>(1, edge.size() / most);
-    const cv::Mat inside = masks::shrunk(w.ground.allowed, 2.0);
+    const cv::Mat inside = masks::shrunk(w.ground.allowed, w.view.px(0.4));
     std::vector<cv::Point2d> points;
     for (std::size_t i = 0; i < edge.size(); i += step)
         if (inside.at<unsigned char>(edge[i]) != 0)
@@ -101,14 +101,12 @@ bool findMagnet(Work& w) {
     return found.has_value();
 }
 
-/// Share of the silhouette's edge that ends only where nothing was looked at.
-double cutShare(const Work& w) {
-    const cv::Mat inside = masks::shrunk(w.ground.allowed, 2.0);
-    const std::vector<cv::Point> edge = masks::outerEdge(w.silhouette.whole);
-    const auto cut = std::count_if(edge.begin(), edge.end(), [&](const cv::Point& p) {
-        return inside.at<unsigned char>(p) == 0;
-    });
-    return static_cast<double>(cut) / static_cast<double>(std::max<std::size_t>(1, edge.size()));
+/// Whether the magnet goes on where nothing was looked at: more than a few strands reach there.
+bool cutOff(const Work& w) {
+    constexpr double strip = 0.4, mostStrands = 3.0; // mm
+    const cv::Mat edge = w.ground.allowed & ~masks::shrunk(w.ground.allowed, w.view.px(strip));
+    const double length = cv::countNonZero(edge & w.silhouette.body) / w.view.px(strip);
+    return length > w.view.px(mostStrands);
 }
 
 void findRims(Work& w) {
@@ -220,7 +218,7 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
     w.ground = groundOf(w.view, window);
     if (!findMagnet(w))
         return nothingThere();
-    if (cutShare(w) > 0.1)
+    if (cutOff(w))
         return outOfSight();
     w.camera = cameraPlaceOf(photo);
     const std::vector<cv::Point2d> points = rimPoints(w);
@@ -234,7 +232,7 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
     measureCoat(w, reading.finding);
     SliverScene scene;
     scene.coat = masks::shrunk(w.silhouette.body, w.view.px(0.4));
-    scene.face = faceMask(w);
+    scene.face = masks::shrunk(faceMask(w), w.view.px(0.3));
     scene.camera = w.camera;
     scene.above = w.height.value + lyingOnCoat * reading.finding.overhangMean.value();
     reading.finding.slivers =

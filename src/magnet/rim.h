@@ -34,7 +34,7 @@ CombingScene combingSceneOf(const TopView& view, const Silhouette& silhouette, c
 /// @param seen  shape fitted to the silhouette's rim, moved to where the face appears; mm.
 /// Source: the field of a flat magnet, whose lines leave the face upright and bend over its edge;
 ///         that the combing peaks at the rim is our own finding on photos with known truth.
-/// Checked: tests/magnet/rim_test.cpp (drawn coats).
+/// Checked: tests/magnet/measure_magnet_test.cpp (drawn coats).
 RimDepth outerRimDepth(const TopView& view, const Silhouette& silhouette, const Coat& coat,
                        const CombingScene& combing, const OutlineShape& seen);
 

@@ -14,7 +14,7 @@ namespace {
 
 // Shares of white paper's light. Steel fuzz sends 0.01 to 0.05; the umbra of a single lamp on
 // paper, lit by the room alone, seldom falls under 0.1.
-constexpr double surelyCoat = 0.06;
+constexpr double surelyCoat = 0.04;
 constexpr double lowestLight = 0.004;
 // Change of log light within 0.2 mm: two to one. A lamp of 10 mm at 300 mm has a penumbra of 0.2 mm
 // or more round what stands 6 mm high, a tube one of many.
@@ -105,7 +105,7 @@ cv::Mat skeletonOf(const TopView& view, const Ground& ground, const cv::Mat& can
     const cv::Mat core = masks::largestPiece(masks::opened(masks::filled(offLine), view.px(0.8)));
     if (breadthOf(core) < view.px(smallestMagnet))
         return {};
-    const cv::Mat near = masks::grown(core, view.px(0.5));
+    const cv::Mat near = masks::grown(core, view.px(0.9)); // across the line
     const cv::Mat joined = masks::closed(candidates & (~ground.line | near), view.px(0.2));
     return masks::piecesWith(joined, core & joined);
 }

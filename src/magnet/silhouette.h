@@ -41,7 +41,7 @@ std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& gro
 /// a shadow, with its penumbra, has not. From there the rim is where the light falls to half of the
 /// darkest paper nearby; thin strands beyond it show as dark lines against their surroundings.
 /// nullopt if nothing of at least 8 mm across is left.
-/// Checked: tests/magnet/silhouette_test.cpp (drawn magnets with shadows).
+/// Checked: tests/magnet/measure_magnet_test.cpp (drawn magnets with shadows).
 std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground);
 
 /// The outline of a magnet with hardly any coat, from edges as sharp as the photo, however weak:

@@ -17,7 +17,7 @@ namespace {
 // Shares of white paper's light.
 constexpr double facet = 0.45; // fuzz strands reach 0.3 against a lamp
 constexpr double brightest = 0.55;
-constexpr double outshining = 1.0;
+constexpr double outshining = 1.1;
 constexpr double beside = 0.15; // darker facets of the same piece
 // mm. The facets that mirror a lamp end short of the piece's own ends; half of a piece's length is
 // the least that was seen to shine. Own experiment on photos with known truth.

@@ -1,0 +1,204 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "magnet/drawn_magnet.h"
+#include "magnet/measure_magnet.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace swarfbook;
+
+// Outside truth: what tests/magnet/drawn_magnet.cpp drew, seen from above. Tolerances are those the
+// product is held to: covered share 0.10, mean overhang 0.5 mm; sizes 3 % for the unknown height
+// (1.5 mm of 100 mm, twice) and the rim's 0.3 mm twice.
+
+namespace {
+
+MagnetSearch searched(const CalibratedPhoto& photo) {
+    return measureMagnet(photo, cropWindow(photo, Millimetres(0.25)));
+}
+
+MagnetReading found(const drawn::Scene& scene) {
+    MagnetSearch search = searched(scene.photo);
+    REQUIRE(std::holds_alternative<MagnetReading>(search));
+    return std::get<MagnetReading>(std::move(search));
+}
+
+void checkCoat(const MagnetReading& reading, const drawn::Scene& scene) {
+    const MagnetFinding& m = reading.finding;
+    CHECK(m.coveredShare.value.value() == Approx(scene.coveredShare).margin(0.10));
+    CHECK(m.coveredShare.standardUncertainty.value() > 0.0);
+    CHECK(m.coveredShare.standardUncertainty.value() < 0.15);
+    CHECK(m.overhangMean.value() == Approx(scene.overhangMean).margin(0.5));
+    CHECK(m.overhangMean <= m.overhangP95);
+    CHECK(m.overhangP95 <= m.overhangMax);
+}
+
+double sizeTolerance(double size) {
+    return 0.03 * size + 0.6;
+}
+
+} // namespace
+
+TEST_CASE("drawn discs of any coat are measured") {
+    drawn::Magnet magnet;
+    magnet.cover = GENERATE(0.0, 0.3, 0.6, 0.95);
+    magnet.strand = 1.0 + 1.2 * magnet.cover;
+    const auto scene = drawn::draw(magnet, {}, 11);
+    const MagnetReading reading = found(scene);
+    CHECK(reading.finding.shape == MagnetShape::disc);
+    REQUIRE(reading.finding.size.size() == 1);
+    CHECK(reading.finding.size[0].value() == Approx(30.0).margin(sizeTolerance(30.0)));
+    CHECK_FALSE(reading.finding.outlineLost);
+    CHECK(reading.finding.outlines.size() == 1);
+    CHECK(reading.finding.slivers.empty());
+    checkCoat(reading, scene);
+}
+
+TEST_CASE("a drawn ring is measured with its hole, and bright pieces on it are found") {
+    drawn::Magnet magnet;
+    magnet.shape = MagnetShape::ring;
+    magnet.width = magnet.height = 32.0;
+    magnet.hole = 14.0;
+    magnet.cover = 0.9;
+    magnet.strand = 2.2;
+    magnet.pieces = 12;
+    magnet.pieceSize = 0.9;
+    const auto scene = drawn::draw(magnet, {}, 15);
+    const MagnetReading reading = found(scene);
+    CHECK(reading.finding.shape == MagnetShape::ring);
+    REQUIRE(reading.finding.size.size() == 2);
+    CHECK(reading.finding.size[0].value() == Approx(32.0).margin(sizeTolerance(32.0)));
+    CHECK(reading.finding.size[1].value() == Approx(14.0).margin(sizeTolerance(14.0)));
+    CHECK(reading.finding.outlines.size() == 2);
+    checkCoat(reading, scene);
+
+    const auto& slivers = reading.finding.slivers;
+    CHECK(slivers.size() <= scene.pieces.size() + 2);
+    int seen = 0;
+    for (const cv::Point2d& piece : scene.pieces)
+        seen += std::any_of(slivers.begin(), slivers.end(), [&](const Particle& s) {
+            return std::hypot(s.centre.x - piece.x, s.centre.y - piece.y) < 0.35 &&
+                   std::abs(s.maxFeret.value.value() - 0.9) < 0.4;
+        });
+    CHECK(seen >= 10);
+    for (const Particle& s : slivers) {
+        CHECK(s.glint > 0.5);
+        CHECK(s.outline.size() >= 3);
+    }
+}
+
+TEST_CASE("a block is measured under a single lamp that throws a deep shadow") {
+    drawn::Magnet magnet;
+    magnet.shape = MagnetShape::block;
+    magnet.width = 38.0;
+    magnet.height = 18.0;
+    magnet.turn = -0.2;
+    magnet.cover = 0.9;
+    magnet.strand = 2.0;
+    magnet.shadow = {9.0, -3.0};
+    magnet.umbra = 0.13;
+    magnet.penumbra = 0.4;
+    const auto scene = drawn::draw(magnet, {}, 18);
+    const MagnetReading reading = found(scene);
+    CHECK(reading.finding.shape == MagnetShape::block);
+    REQUIRE(reading.finding.size.size() == 2);
+    CHECK(reading.finding.size[0].value() == Approx(38.0).margin(sizeTolerance(38.0)));
+    CHECK(reading.finding.size[1].value() == Approx(18.0).margin(sizeTolerance(18.0)));
+    checkCoat(reading, scene);
+}
+
+TEST_CASE("a lamp beside the lens and a coarse photo change little") {
+    drawn::Magnet magnet;
+    magnet.cover = 0.6;
+    magnet.shadow = {0.9, 0.5};
+    magnet.umbra = 0.1;
+    magnet.penumbra = 0.15;
+    drawn::Camera camera;
+    camera.size = {1600, 1200};
+    const auto scene = drawn::draw(magnet, camera, 21);
+    const MagnetReading reading = found(scene);
+    CHECK(reading.finding.size.at(0).value() == Approx(30.0).margin(sizeTolerance(30.0)));
+    checkCoat(reading, scene);
+}
+
+TEST_CASE("the wall seen through a bare ring tells the face's height") {
+    drawn::Magnet magnet;
+    magnet.shape = MagnetShape::ring;
+    magnet.width = magnet.height = 34.0;
+    magnet.hole = 14.0;
+    magnet.cover = 0.0;
+    magnet.faceHeight = GENERATE(4.0, 7.0);
+    const MagnetReading reading = found(drawn::draw(magnet, {}, 13));
+    CHECK(reading.faceHeight.value.value() == Approx(magnet.faceHeight).margin(0.8));
+    CHECK(reading.faceHeight.standardUncertainty.value() < 1.0);
+    CHECK(reading.finding.size.at(0).value() == Approx(34.0).margin(0.4));
+    CHECK(reading.finding.size.at(1).value() == Approx(14.0).margin(0.4));
+}
+
+TEST_CASE("where nothing tells the height, its uncertainty is that of usual magnets") {
+    drawn::Magnet magnet;
+    magnet.cover = 0.8;
+    const MagnetReading reading = found(drawn::draw(magnet, {}, 5));
+    CHECK(reading.faceHeight.standardUncertainty.value() == Approx(1.5));
+}
+
+TEST_CASE("a coat thicker than 3 mm loses the outline") {
+    drawn::Magnet magnet;
+    magnet.width = magnet.height = 22.0;
+    magnet.cover = 1.0;
+    magnet.strand = 4.5;
+    const auto scene = drawn::draw(magnet, {}, 6);
+    REQUIRE(scene.overhangMean > 3.5);
+    CHECK(found(scene).finding.outlineLost);
+}
+
+TEST_CASE("the region covers magnet and deep shadow, and leaves the paper round it") {
+    drawn::Magnet magnet;
+    magnet.cover = 0.7;
+    magnet.shadow = {8.0, 0.0};
+    magnet.umbra = 0.2;
+    const auto scene = drawn::draw(magnet, {}, 8);
+    const WindowCrop crop = cropWindow(scene.photo, Millimetres(0.25));
+    const MagnetSearch search = measureMagnet(scene.photo, crop);
+    REQUIRE(std::holds_alternative<MagnetReading>(search));
+    const cv::Mat& region = std::get<MagnetReading>(search).region;
+    REQUIRE(region.size() == crop.bgr.size());
+    const auto at = [&](double x, double y) {
+        const PointInPhoto p = scene.photo.photoFromTrue({x, y});
+        return int(
+            region.at<unsigned char>(cvRound(p.v) - crop.origin.y, cvRound(p.u) - crop.origin.x));
+    };
+    CHECK(at(52.0, 40.0) == 255);
+    CHECK(at(39.0, 40.0) == 255); // left rim
+    CHECK(at(71.5, 40.0) == 255); // shadow to the right
+    CHECK(at(24.0, 40.0) == 0);
+    CHECK(at(52.0, 60.5) == 0);
+}
+
+TEST_CASE("no magnet is told with a sentence and what to do") {
+    const auto blank = searched(drawn::paper({}));
+    REQUIRE(std::holds_alternative<NoMagnet>(blank));
+    CHECK(std::get<NoMagnet>(blank).detail.find("No magnet was found") == 0);
+    CHECK_FALSE(std::get<NoMagnet>(blank).advice.empty());
+
+    drawn::Magnet small; // no pan magnet is as small
+    small.width = small.height = 5.0;
+    small.cover = 0.0;
+    CHECK(std::holds_alternative<NoMagnet>(searched(drawn::draw(small, {}, 3).photo)));
+}
+
+TEST_CASE("a magnet that reaches out of the window is not measured") {
+    drawn::Magnet magnet;
+    magnet.centre = {24.0, 40.0};
+    magnet.cover = 0.6;
+    const auto search = searched(drawn::draw(magnet, {}, 4).photo);
+    REQUIRE(std::holds_alternative<NoMagnet>(search));
+    CHECK(std::get<NoMagnet>(search).detail.find("reaches out") != std::string::npos);
+}
+
+TEST_CASE("an empty crop is an error of the caller") {
+    CHECK_THROWS_AS(measureMagnet(drawn::paper({}), WindowCrop{}), std::logic_error);
+}
