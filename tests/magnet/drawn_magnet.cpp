@@ -170,6 +170,24 @@ double meanOverhang(const cv::Mat& fuzz, const Magnet& m) {
     return sum / static_cast<double>(rim.size());
 }
 
+std::vector<cv::Point2d> drawPieces(cv::Mat& image, const Magnet& magnet, const Pinhole& pinhole) {
+    std::vector<cv::Point2d> centres;
+    for (int i = 0; i < magnet.pieces; ++i) {
+        const double angle = 2.0 * pi * (i + 0.3) / magnet.pieces;
+        const double r = (magnet.hole / 2.0 + std::min(magnet.width, magnet.height) / 2.0) / 2.0;
+        const cv::Point2d at = magnet.centre + r * cv::Point2d(std::cos(angle), std::sin(angle));
+        const double z = magnet.faceHeight + 0.5, half = magnet.pieceSize / 2.0;
+        fill(image,
+             {pinhole.seen({at.x - half, at.y - 0.2, z}),
+              pinhole.seen({at.x + half, at.y - 0.1, z}),
+              pinhole.seen({at.x + half * 0.8, at.y + 0.2, z}),
+              pinhole.seen({at.x - half * 0.9, at.y + 0.2, z})},
+             grey(1.3));
+        centres.push_back(at);
+    }
+    return centres;
+}
+
 } // namespace
 
 CalibratedPhoto paper(const Camera& camera) {
@@ -191,19 +209,7 @@ Scene draw(const Magnet& magnet, const Camera& camera, unsigned seed) {
             image, s, [&](cv::Point3d p) { return pinhole.seen(p); },
             grey(magnet.fuzzLight * shade(random)));
     Scene scene;
-    for (int i = 0; i < magnet.pieces; ++i) {
-        const double angle = 2.0 * pi * (i + 0.3) / magnet.pieces;
-        const double r = (magnet.hole / 2.0 + std::min(magnet.width, magnet.height) / 2.0) / 2.0;
-        const cv::Point2d at = magnet.centre + r * cv::Point2d(std::cos(angle), std::sin(angle));
-        const double z = magnet.faceHeight + 0.5, half = magnet.pieceSize / 2.0;
-        fill(image,
-             {pinhole.seen({at.x - half, at.y - 0.2, z}),
-              pinhole.seen({at.x + half, at.y - 0.1, z}),
-              pinhole.seen({at.x + half * 0.8, at.y + 0.2, z}),
-              pinhole.seen({at.x - half * 0.9, at.y + 0.2, z})},
-             grey(1.3));
-        scene.pieces.push_back(at);
-    }
+    scene.pieces = drawPieces(image, magnet, pinhole);
     scene.photo = calibrated(finished(image, seed), pinhole);
 
     cv::Mat fuzz = Above::empty();
