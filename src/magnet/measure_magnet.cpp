@@ -176,10 +176,10 @@ void measureCoat(const Work& w, MagnetFinding& finding) {
     finding.outlineLost = !w.rim.known || overhang.mean > thickCoat;
 }
 
-/// Magnet, fuzz and deep shadow in the crop's pixels.
+/// Magnet with hole, fuzz and deep shadow in the crop's pixels.
 cv::Mat regionOf(const Work& w, const CalibratedPhoto& photo, const WindowCrop& crop) {
-    constexpr double rim = 0.5, deepShadow = 0.5;
-    const cv::Mat body = masks::grown(w.silhouette.tips & ~w.silhouette.hole, w.view.px(rim));
+    constexpr double rim = 1.0, deepShadow = 0.5;
+    const cv::Mat body = masks::grown(w.silhouette.tips, w.view.px(rim));
     const cv::Mat shadow = masks::closed(w.view.light < deepShadow, w.view.px(0.3));
     const cv::Mat region = masks::piecesWith(body | shadow, body) & w.ground.allowed;
     std::vector<std::vector<cv::Point>> edges;

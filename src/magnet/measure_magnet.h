@@ -16,8 +16,8 @@ namespace swarfbook {
 /// A magnet found in the window.
 struct MagnetReading {
     MagnetFinding finding;
-    /// CV_8U, of the crop's size, 255 where magnet, fuzz or their deep shadow hides the paper: what
-    /// lies there is no debris on the paper.
+    /// CV_8U, of the crop's size, 255 where magnet, fuzz (and 1 mm round it, where strands' ends
+    /// and their shadows lie), a ring's hole or deep shadow leave no paper to find debris on.
     cv::Mat region;
     Measured<Millimetres> faceHeight;   ///< of the magnet's face above the card
     Measured<Millimetres> outlineReach; ///< from the magnet's outline to the seen rim of the coat
