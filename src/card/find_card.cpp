@@ -157,7 +157,7 @@ Result<CardSighting> sightingOf(const Photo& photo, const Chosen& chosen,
     // The corners come from a picture reduced to about 1000 px: look wide and coarsely first.
     const double reduced = std::max(1.0, std::max(photo.bgr.cols, photo.bgr.rows) / 1000.0);
     for (const EdgeSearch& search :
-         {EdgeSearch{Pixels(5.0 * reduced), 6}, EdgeSearch{Pixels(3.0 * reduced), 24}}) {
+         {EdgeSearch{Pixels(5.0 * reduced), 6}, EdgeSearch{Pixels(3.0 * reduced), 14}}) {
         points = findEdgePoints(photo.bgr, edges, mapping, search);
         if (points.size() < static_cast<std::size_t>(16 * search.perEdge / 2))
             break;

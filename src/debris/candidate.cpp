@@ -9,14 +9,18 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <limits>
 
 namespace swarfbook {
 namespace {
 
 constexpr float lowSigmas = 3.2F, lowCodes = 6.0F;
-constexpr float highSigmas = 6.0F, highCodes = 14.0F;
+constexpr float highSigmas = 7.0F, highCodes = 14.0F;
 constexpr int smallestPx = 4;
-constexpr float steepness = 0.0F;   // of the peak: a slope this shallow is no edge
+constexpr float thinnestOfPeak = 0.18F; // of the peak: fainter tips are not told from shadows
+constexpr float thinSigmas = 6.0F;      // of the surface's noise: texture has thin parts too
+constexpr float steepness = 0.0F;       // of the peak: a slope this shallow is no edge
 constexpr float brightestOf = 0.5F; // a facet's flash counts no more than half the surface's light
 
 struct Blob {
@@ -35,8 +39,12 @@ cv::Mat standsOut(const ContrastField& field) {
         for (int y = rows.start; y < rows.end; ++y) {
             const auto* d = field.contrast.ptr<float>(y);
             auto* out = low.ptr<uchar>(y);
-            for (int x = 0; x < low.cols; ++x)
-                out[x] = d[x] > lowCodes && d[x] > lowSigmas * field.noiseAt(x, y) ? 255 : 0;
+            for (int tileStart = 0; tileStart < low.cols; tileStart += field.tile) {
+                const float least = std::max(lowCodes, lowSigmas * field.noiseAt(tileStart, y));
+                const int end = std::min(low.cols, tileStart + field.tile);
+                for (int x = tileStart; x < end; ++x)
+                    out[x] = d[x] > least ? 255 : 0;
+            }
         }
     });
     return low;
@@ -74,13 +82,14 @@ constexpr float ownColour = 0.12F;  // relative colour difference that no shadow
 struct BlobLight {
     cv::Mat contrast; ///< CV_32F, linear
     float leastOfPeak = 0.35F;
+    float noisePerCode = 0.008F; ///< linear light of one code at the surface's brightness
 };
 
 /// Linear-light contrast of one blob alone; other pixels that stand out are set to zero. A shadow
 /// keeps its surface's colour and some of its light: against a coloured piece it has no colour,
 /// against a black one less than half the contrast.
 BlobLight ownContrast(const ContrastField& field, const cv::Mat& labels, const Blob& blob) {
-    BlobLight out{cv::Mat(blob.box.size(), CV_32F, cv::Scalar(0)), 0.32F};
+    BlobLight out{cv::Mat(blob.box.size(), CV_32F, cv::Scalar(0))};
     cv::Mat coloured(blob.box.size(), CV_32F, cv::Scalar(0));
     std::vector<PixelLight> members;
     float peak = 0.0F;
@@ -106,6 +115,10 @@ BlobLight ownContrast(const ContrastField& field, const cv::Mat& labels, const B
             }
         }
     }
+    const int green = field.background.at<cv::Vec3b>((blob.box.tl() + blob.box.br()) / 2)[1];
+    const auto& linear = linearFromSrgb();
+    out.noisePerCode = linear[static_cast<std::size_t>(std::max(green, 1))] -
+                       linear[static_cast<std::size_t>(std::max(green, 1) - 1)];
     int all = 0, dark = 0, colour = 0;
     for (const PixelLight& m : members)
         if (m.distance > 0.35F * peak) {
@@ -113,34 +126,37 @@ BlobLight ownContrast(const ContrastField& field, const cv::Mat& labels, const B
             dark += m.k < shadowDepth ? 1 : 0;
             colour += m.colour > ownColour ? 1 : 0;
         }
-    if (colour * 10 > all * 3)
+    if (colour * 10 > all * 3) {
         out.contrast = coloured;
-    else if (dark * 2 > all)
+        out.leastOfPeak = 0.45F;
+    } else if (dark * 2 > all) {
         out.leastOfPeak = 0.5F;
+    }
     return out;
 }
 
-void fillHoles(cv::Mat& mask) {
-    cv::Mat outside(mask.rows + 2, mask.cols + 2, CV_8U, cv::Scalar(0));
-    cv::Mat padded;
-    cv::copyMakeBorder(mask, padded, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
-    cv::Mat flood(padded.rows + 2, padded.cols + 2, CV_8U, cv::Scalar(0));
-    cv::floodFill(padded, flood, {0, 0}, cv::Scalar(128), nullptr, 0, 0, 4);
-    const cv::Mat inner = padded(cv::Rect(1, 1, mask.cols, mask.rows));
-    mask.setTo(255, inner != 128);
-}
-
 /// Half way between the inner and the outer light beside every pixel (mid-range threshold; Bernsen
-/// 1986). A piece's edge is steeper than its own shadow's: where the contrast only slopes, the
-/// steepness asked for keeps it out.
+/// 1986), and at least a share of the peak.
 cv::Mat levelField(const cv::Mat& own, float peak, float least, int radius) {
     cv::Mat inner, outer;
-    cv::dilate(own, inner, ellipse(radius));
-    cv::erode(own, outer, ellipse(radius));
-    cv::Mat level = 0.5F * (inner + outer) + steepness * peak;
+    const cv::Mat square = cv::Mat::ones(2 * radius + 1, 2 * radius + 1, CV_8U);
+    cv::dilate(own, inner, square);
+    cv::erode(own, outer, square);
+    cv::Mat level = 0.5F * (inner + outer);
     cv::max(level, least * peak, level);
     cv::blur(level, level, {3, 3});
     return level;
+}
+
+/// Thin tips and threads: what an opening takes away, above half of its own height. The blur of
+/// the lens dims them far below half of the piece they belong to, but a shadow is never thin.
+cv::Mat thinParts(const cv::Mat& own, float least, int radius) {
+    cv::Mat opened, level;
+    cv::morphologyEx(own, opened, cv::MORPH_OPEN, ellipse(radius));
+    cv::Mat thin = own - opened;
+    cv::dilate(thin, level, cv::Mat::ones(2 * radius + 1, 2 * radius + 1, CV_8U));
+    cv::max(0.5F * level, least, level);
+    return thin - level;
 }
 
 void clearRim(cv::Mat& field) {
@@ -204,8 +220,10 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
     const cv::Mat& own = light.contrast;
     double peak = 0.0;
     cv::minMaxLoc(own, nullptr, &peak);
-    const cv::Mat above =
-        own - levelField(own, static_cast<float>(peak), light.leastOfPeak, radius);
+    cv::Mat above = own - levelField(own, static_cast<float>(peak), light.leastOfPeak, radius);
+    const float leastThin = std::max(thinnestOfPeak * static_cast<float>(peak),
+                                     thinSigmas * light.noisePerCode * blob.noise);
+    cv::max(above, thinParts(own, leastThin, radius), above);
     cv::Mat mask = above > 0;
     mask.setTo(0, labels(blob.box) != blob.label);
     cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, ellipse(2)); // a dark facet beside a bright one
@@ -234,40 +252,74 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
     return out;
 }
 
-} // namespace
+struct Extent {
+    int left = std::numeric_limits<int>::max(), top = 0, right = -1, bottom = -1;
+    int area = 0;
+    float peak = 0.0F;
+};
 
-std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      Pixels edgeWidth) {
-    cv::Mat labels, stats, centroids;
-    const int count = cv::connectedComponentsWithStats(standsOut(field), labels, stats, centroids);
-    const cv::Rect whole(0, 0, labels.cols, labels.rows);
-    const int radius = std::max(2, static_cast<int>(std::ceil(1.3 * edgeWidth.value())));
-    std::vector<float> peaks(static_cast<std::size_t>(count), 0.0F);
+/// Labels whose peak stands out far enough, with their boxes grown by a rim.
+std::vector<Blob> blobsWorthALook(const ContrastField& field, const cv::Mat& labels,
+                                  std::pair<int, int> countAndRim) {
+    std::vector<Extent> extents(static_cast<std::size_t>(countAndRim.first));
     for (int y = 0; y < labels.rows; ++y) {
         const auto* l = labels.ptr<int>(y);
         const auto* d = field.contrast.ptr<float>(y);
-        for (int x = 0; x < labels.cols; ++x)
-            if (l[x] != 0)
-                peaks[static_cast<std::size_t>(l[x])] =
-                    std::max(peaks[static_cast<std::size_t>(l[x])], d[x]);
+        for (int x = 0; x < labels.cols; ++x) {
+            if (l[x] == 0)
+                continue;
+            Extent& e = extents[static_cast<std::size_t>(l[x])];
+            e.top = e.area == 0 ? y : e.top;
+            ++e.area;
+            e.left = std::min(e.left, x);
+            e.right = std::max(e.right, x);
+            e.bottom = y;
+            e.peak = std::max(e.peak, d[x]);
+        }
     }
+    const cv::Rect whole(0, 0, labels.cols, labels.rows);
+    const int rim = countAndRim.second;
+    std::vector<Blob> blobs;
+    for (std::size_t i = 1; i < extents.size(); ++i) {
+        const Extent& e = extents[i];
+        if (e.area < smallestPx)
+            continue;
+        const float noise = field.noiseAt((e.left + e.right + 1) / 2, (e.top + e.bottom + 1) / 2);
+        const cv::Rect box(cv::Point(e.left - rim, e.top - rim),
+                           cv::Point(e.right + 1 + rim, e.bottom + 1 + rim));
+        if (e.peak >= std::max(highCodes, highSigmas * noise))
+            blobs.push_back({static_cast<int>(i), box & whole, noise});
+    }
+    return blobs;
+}
+
+} // namespace
+
+void fillHoles(cv::Mat& mask) {
+    cv::Mat outside(mask.rows + 2, mask.cols + 2, CV_8U, cv::Scalar(0));
+    cv::Mat padded;
+    cv::copyMakeBorder(mask, padded, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
+    cv::Mat flood(padded.rows + 2, padded.cols + 2, CV_8U, cv::Scalar(0));
+    cv::floodFill(padded, flood, {0, 0}, cv::Scalar(128), nullptr, 0, 0, 4);
+    const cv::Mat inner = padded(cv::Rect(1, 1, mask.cols, mask.rows));
+    mask.setTo(255, inner != 128);
+}
+
+std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
+                                      Pixels edgeWidth) {
+    cv::Mat labels;
+    const int count = cv::connectedComponents(standsOut(field), labels);
+    const int radius = std::max(2, static_cast<int>(std::lround(1.3 * edgeWidth.value())));
+    const auto blobs = blobsWorthALook(field, labels, {count, radius + 3});
+    std::vector<std::vector<Candidate>> ofBlob(blobs.size());
+    cv::parallel_for_(cv::Range(0, static_cast<int>(blobs.size())), [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i)
+            ofBlob[static_cast<std::size_t>(i)] =
+                candidatesOf(crop, field, labels, {blobs[static_cast<std::size_t>(i)], radius});
+    });
     std::vector<Candidate> all;
-    for (int i = 1; i < count; ++i) {
-        const auto* s = stats.ptr<int>(i);
-        if (s[cv::CC_STAT_AREA] < smallestPx)
-            continue;
-        const cv::Rect tight(s[cv::CC_STAT_LEFT], s[cv::CC_STAT_TOP], s[cv::CC_STAT_WIDTH],
-                             s[cv::CC_STAT_HEIGHT]);
-        const int pad = radius + 3;
-        const cv::Rect box =
-            cv::Rect(tight.x - pad, tight.y - pad, tight.width + 2 * pad, tight.height + 2 * pad) &
-            whole;
-        const float noise = field.noiseAt(tight.x + tight.width / 2, tight.y + tight.height / 2);
-        if (peaks[static_cast<std::size_t>(i)] < std::max(highCodes, highSigmas * noise))
-            continue;
-        for (Candidate& c : candidatesOf(crop, field, labels, {{i, box, noise}, radius}))
-            all.push_back(std::move(c));
-    }
+    for (auto& some : ofBlob)
+        std::move(some.begin(), some.end(), std::back_inserter(all));
     return all;
 }
 

@@ -24,8 +24,11 @@ struct Candidate {
 };
 
 /// Finds what stands out: pixels above 3.2 sigma (and 6 codes), joined; of those with a peak above
-/// 6 sigma (and 14 codes) the half-level contour against the nearest inner peak.
+/// 7 sigma (and 14 codes) the half-level contour against the nearest inner peak.
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
                                       Pixels edgeWidth);
+
+/// Sets what lies within an outline of the mask (CV_8U, 0 and 255) to 255.
+void fillHoles(cv::Mat& mask);
 
 } // namespace swarfbook

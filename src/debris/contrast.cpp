@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/contrast.h"
 
+#include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
@@ -10,7 +11,6 @@
 namespace swarfbook {
 namespace {
 
-constexpr double reducedPxPerMm = 5.0;
 constexpr double wideMm = 6.0;     // larger than most pieces, smaller than a lamp's falloff
 constexpr double narrowMm = 2.5;   // follows stains and soft shadows
 constexpr float chromaGain = 1.5F; // colour differences are less noisy than luma after JPEG
@@ -24,6 +24,55 @@ inline float distance(const cv::Vec3b& a, const cv::Vec3b& b) {
     const float c2 = 0.5F * dg - 0.25F * (dr + db);
     return std::sqrt(luma * luma + chromaGain * chromaGain * (c1 * c1 + c2 * c2));
 }
+
+#if CV_SIMD128
+/// Four distances at once from 16-bit differences; the same formula as \ref distance.
+inline cv::v_float32x4 distances(const cv::v_int32x4& db, const cv::v_int32x4& dg,
+                                 const cv::v_int32x4& dr) {
+    const auto b = cv::v_cvt_f32(db);
+    const auto g = cv::v_cvt_f32(dg);
+    const auto r = cv::v_cvt_f32(dr);
+    const auto quarter = cv::v_setall_f32(0.25F);
+    const auto half = cv::v_setall_f32(0.5F);
+    const auto sum = quarter * (r + b);
+    const auto luma = sum + half * g;
+    const auto c1 = half * (r - b);
+    const auto c2 = half * g - sum;
+    const auto gain = cv::v_setall_f32(chromaGain * chromaGain);
+    return cv::v_sqrt(luma * luma + gain * (c1 * c1 + c2 * c2));
+}
+
+/// Distances of the first pixels of a row, 16 at a time. @return how many were done.
+int distanceRow(const cv::Vec3b* a, const cv::Vec3b* b, float* out, int count) {
+    int x = 0;
+    for (; x + 16 <= count; x += 16) {
+        cv::v_uint8x16 a0, a1, a2, b0, b1, b2;
+        cv::v_load_deinterleave(a[x].val, a0, a1, a2);
+        cv::v_load_deinterleave(b[x].val, b0, b1, b2);
+        const auto difference = [](const cv::v_uint8x16& p, const cv::v_uint8x16& q,
+                                   cv::v_int32x4* parts) {
+            cv::v_uint16x8 p0, p1, q0, q1;
+            cv::v_expand(p, p0, p1);
+            cv::v_expand(q, q0, q1);
+            cv::v_expand(cv::v_reinterpret_as_s16(p0) - cv::v_reinterpret_as_s16(q0), parts[0],
+                         parts[1]);
+            cv::v_expand(cv::v_reinterpret_as_s16(p1) - cv::v_reinterpret_as_s16(q1), parts[2],
+                         parts[3]);
+        };
+        cv::v_int32x4 db[4], dg[4], dr[4];
+        difference(a0, b0, db);
+        difference(a1, b1, dg);
+        difference(a2, b2, dr);
+        for (int i = 0; i < 4; ++i)
+            cv::v_store(out + x + 4 * i, distances(db[i], dg[i], dr[i]));
+    }
+    return x;
+}
+#else
+int distanceRow(const cv::Vec3b*, const cv::Vec3b*, float*, int) {
+    return 0;
+}
+#endif
 
 /// Replaces pixels outside a mask by the nearest inside one.
 void fillFromNearest(cv::Mat& picture, const cv::Mat& inside) {
@@ -46,15 +95,15 @@ int oddWindow(double mm, double pxPerMm) {
     return std::max(3, 2 * static_cast<int>(std::lround(mm * pxPerMm / 2.0)) + 1);
 }
 
-cv::Mat reducedBackground(const cv::Mat& bgr, const cv::Mat& insideFull, double pxPerMm) {
-    const double scale = std::min(1.0, reducedPxPerMm / pxPerMm);
-    cv::Mat reduced, inside;
-    cv::resize(bgr, reduced, {}, scale, scale, cv::INTER_AREA);
-    cv::resize(insideFull, inside, reduced.size(), 0, 0, cv::INTER_AREA);
-    inside = inside > 250;
+cv::Mat reducedBackground(const WindowCrop& crop) {
+    cv::Mat reduced = crop.reduced.clone();
+    cv::Mat inside;
+    cv::resize(crop.inside, inside, reduced.size(), 0, 0, cv::INTER_NEAREST);
+    cv::erode(inside, inside, cv::Mat::ones(3, 3, CV_8U), {-1, -1}, 1, cv::BORDER_CONSTANT,
+              cv::Scalar(0));
     if (cv::countNonZero(inside) == 0)
         return reduced;
-    const double px = pxPerMm * scale;
+    const double px = crop.pxPerMm / crop.reducedBy;
     fillFromNearest(reduced, inside);
     cv::Mat wide;
     cv::medianBlur(reduced, wide, oddWindow(wideMm, px));
@@ -81,11 +130,11 @@ cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
     for (int j = 0; j < rows; ++j)
         for (int i = 0; i < cols; ++i) {
             values.clear();
-            for (int y = j * tile; y < std::min((j + 1) * tile, contrast.rows); y += 3)
-                for (int x = i * tile; x < std::min((i + 1) * tile, contrast.cols); x += 3)
+            for (int y = j * tile; y < std::min((j + 1) * tile, contrast.rows); y += 4)
+                for (int x = i * tile; x < std::min((i + 1) * tile, contrast.cols); x += 4)
                     if (inside.at<uchar>(y, x) != 0)
                         values.push_back(contrast.at<float>(y, x));
-            if (values.size() < 40)
+            if (values.size() < 30)
                 continue;
             const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
             std::nth_element(values.begin(), middle, values.end());
@@ -109,8 +158,7 @@ cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
 ContrastField contrastField(const WindowCrop& crop) {
     ContrastField field;
     cv::GaussianBlur(crop.bgr, field.smooth, {3, 3}, 0.7);
-    cv::resize(reducedBackground(crop.bgr, crop.inside, crop.pxPerMm), field.background,
-               crop.bgr.size(), 0, 0, cv::INTER_LINEAR);
+    cv::resize(reducedBackground(crop), field.background, crop.bgr.size(), 0, 0, cv::INTER_LINEAR);
     field.contrast.create(crop.bgr.size(), CV_32F);
     cv::parallel_for_(cv::Range(0, crop.bgr.rows), [&](const cv::Range& rows) {
         for (int y = rows.start; y < rows.end; ++y) {
@@ -118,8 +166,10 @@ ContrastField contrastField(const WindowCrop& crop) {
             const auto* b = field.background.ptr<cv::Vec3b>(y);
             const auto* in = crop.inside.ptr<uchar>(y);
             auto* out = field.contrast.ptr<float>(y);
+            for (int x = distanceRow(a, b, out, crop.bgr.cols); x < crop.bgr.cols; ++x)
+                out[x] = distance(a[x], b[x]);
             for (int x = 0; x < crop.bgr.cols; ++x)
-                out[x] = in[x] != 0 ? distance(a[x], b[x]) : 0.0F;
+                out[x] = in[x] != 0 ? out[x] : 0.0F;
         }
     });
     field.tile = std::max(24, static_cast<int>(std::lround(2.0 * crop.pxPerMm)));

@@ -34,6 +34,16 @@ std::vector<double> affine(const std::vector<double>& weights, const std::vector
     return out;
 }
 
+std::vector<double> standardised(const Features& features, const std::vector<double>& mean,
+                                 const std::vector<double>& scale) {
+    std::vector<double> in(features.size());
+    for (std::size_t i = 0; i < in.size(); ++i) {
+        const double f = std::isfinite(features[i]) ? features[i] : 0.0;
+        in[i] = (std::clamp(f, -20.0, 20.0) - mean[i]) / scale[i];
+    }
+    return in;
+}
+
 void softmax(std::vector<double>& v) {
     const double top = *std::max_element(v.begin(), v.end());
     for (double& x : v)
@@ -68,10 +78,20 @@ LookModel LookModel::load(const std::filesystem::path& file) {
                                                         : static_cast<int>(lookFromName(name)));
         model.debrisThreshold_ = document.at("debris_probability");
         model.lookThreshold_ = document.at("look_probability");
+        const json& size = document.at("size");
+        size.at("mean").get_to(model.sizeMean_);
+        size.at("scale").get_to(model.sizeScale_);
+        size.at("weights").get_to(model.sizeWeights_);
+        size.at("bias").get_to(model.sizeBias_);
+        size.at("spread_weights").get_to(model.spreadWeights_);
+        size.at("spread_bias").get_to(model.spreadBias_);
+        size.at("spread_factor").get_to(model.spreadFactor_);
         const std::size_t units = model.hiddenBias_.size();
         const auto features = static_cast<std::size_t>(featureCount);
         if (model.mean_.size() != features || model.scale_.size() != features ||
-            model.hiddenWeights_.size() != units * features ||
+            model.hiddenWeights_.size() != units * features || model.sizeMean_.size() != features ||
+            model.sizeScale_.size() != features || model.sizeWeights_.size() != features ||
+            model.spreadWeights_.size() != features ||
             model.outputBias_.size() != model.lookOfClass_.size() ||
             model.outputWeights_.size() != model.outputBias_.size() * units)
             throw std::runtime_error("its numbers do not fit together");
@@ -82,12 +102,17 @@ LookModel LookModel::load(const std::filesystem::path& file) {
     }
 }
 
+SizeCorrection LookModel::sizeCorrection(const Features& features) const {
+    const auto in = standardised(features, sizeMean_, sizeScale_);
+    const double log = std::inner_product(in.begin(), in.end(), sizeWeights_.begin(), sizeBias_);
+    const double spread =
+        std::inner_product(in.begin(), in.end(), spreadWeights_.begin(), spreadBias_);
+    return {std::exp(std::clamp(log, -0.2, 0.2)),
+            spreadFactor_ * std::clamp(std::exp(spread), 0.02, 0.5)};
+}
+
 LookOpinion LookModel::judge(const Features& features) const {
-    std::vector<double> in(features.size());
-    for (std::size_t i = 0; i < in.size(); ++i) {
-        const double f = std::isfinite(features[i]) ? features[i] : 0.0;
-        in[i] = (std::clamp(f, -20.0, 20.0) - mean_[i]) / scale_[i];
-    }
+    const auto in = standardised(features, mean_, scale_);
     std::vector<double> hidden = affine(hiddenWeights_, hiddenBias_, in);
     for (double& h : hidden)
         h = std::max(0.0, h);

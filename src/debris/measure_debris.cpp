@@ -15,19 +15,15 @@
 namespace swarfbook {
 namespace {
 
-// Standard uncertainty of a length: pixels of each end of the outline, and the share that a piece's
-// height, its facets and its own shadow make. Both from the spread of measured against true maximum
-// Ferets over the photos with truth; tests/blackbox holds the interval to 93 to 99 %.
-constexpr double outlinePixels = 0.8;
-constexpr double lengthShare = 0.10;
-constexpr double leastMeasured = 0.6; // of the window, else glare is the answer
+constexpr double outlinePixels = 0.35; // of a sub-pixel contour's two ends; handbook of digitised
+                                       // discs: 0.2 to 0.4 px
+constexpr double leastMeasured = 0.6;  // of the window, else glare is the answer
 
-double lengthUncertainty(const CalibratedPhoto& photo, double length) {
+double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
     const double outline = outlinePixels / photo.trueScale().value();
     const double scale = std::hypot(photo.card.scaleUPercent / 100.0,
                                     photo.printScale.standardUncertainty / photo.printScale.value);
-    return std::sqrt(outline * outline + std::pow(length * lengthShare, 2) +
-                     std::pow(length * scale, 2));
+    return std::hypot(outline, length * std::hypot(relative, scale));
 }
 
 void keepInside(WindowCrop& crop, const cv::Mat& excluded) {
@@ -63,20 +59,21 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad) {
 }
 
 Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& crop,
-                             const Candidate& candidate) {
+                             const Candidate& candidate, const SizeCorrection& correction) {
     Particle p;
     for (const auto& point : candidate.outline)
         p.outline.push_back(photo.trueFromPhoto(crop.inPhoto(point)));
     const Shape shape = measureShape(p.outline);
     p.centre = {shape.centroid.x, shape.centroid.y};
-    p.maxFeret = {Millimetres(shape.maxFeret),
-                  Millimetres(lengthUncertainty(photo, shape.maxFeret))};
+    const double longest = shape.maxFeret * correction.factor;
+    const double relativeU = correction.relativeUncertainty;
+    p.maxFeret = {Millimetres(longest), Millimetres(lengthUncertainty(photo, longest, relativeU))};
     p.minFeret = {Millimetres(shape.minFeret),
-                  Millimetres(lengthUncertainty(photo, shape.minFeret))};
+                  Millimetres(lengthUncertainty(photo, shape.minFeret, relativeU))};
     const double relative = std::hypot(p.maxFeret.standardUncertainty / p.maxFeret.value,
                                        p.minFeret.standardUncertainty / p.minFeret.value);
     p.area = {SquareMillimetres(shape.area), SquareMillimetres(shape.area * relative)};
-    p.length = Millimetres(shape.length);
+    p.length = Millimetres(std::max(shape.length, longest));
     p.sizeClass = sizeClassOf(toMicrometres(p.maxFeret.value));
     p.atEdge = candidate.atEdge;
     p.mayBeSeveral = shape.solidity() < 0.72 && shape.straightness() > 0.8;
@@ -102,7 +99,8 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
         const LookOpinion opinion = model.judge(features[i]);
         if (opinion.debris < model.debrisThreshold())
             continue;
-        Particle p = particleFromOutline(photo, crop, candidates[i]);
+        Particle p =
+            particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
         if (p.maxFeret.value < finding.sizeFloor)
             continue;
         p.look = opinion.look;

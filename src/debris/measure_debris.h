@@ -34,16 +34,16 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 
 /// Finds, outlines, measures and judges what lies in the window, counts it by size class.
 ///
-/// @return particles of at least the size floor, largest first, with standard uncertainties:
-///         outline (0.5 px and a part of the length that height, facets and own shadow make),
-///         scale of the fit and of the print.
+/// @return particles of at least the size floor, largest first. Feret diameters carry the size
+///         correction of the look model; standard uncertainties hold outline and piece (from the
+///         model), a third of a pixel, the scale of the fit and of the print.
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,
                             const LookModel& model, const DebrisOptions& options);
 
-/// One candidate's outline as a particle, without its look.
+/// One candidate's outline as a particle, without its look; `correction` goes into the Ferets.
 Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& crop,
-                             const Candidate& candidate);
+                             const Candidate& candidate, const SizeCorrection& correction);
 
 } // namespace swarfbook

@@ -52,6 +52,14 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
     crop.bgr = photo.bgr(cut);
     crop.origin = cut.tl();
     crop.pxPerMm = photo.trueScale().value();
+    crop.reduced = crop.bgr;
+    while (crop.pxPerMm / (2.0 * crop.reducedBy) >= 2.0) {
+        cv::Mat half;
+        cv::resize(crop.reduced, half, {crop.reduced.cols / 2, crop.reduced.rows / 2}, 0, 0,
+                   cv::INTER_AREA);
+        crop.reduced = half;
+        crop.reducedBy *= 2;
+    }
     crop.inside = cv::Mat::zeros(cut.size(), CV_8U);
     std::vector<cv::Point> polygon;
     constexpr int shift = 4;
@@ -65,17 +73,15 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
 
 std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop) {
     constexpr double smallestMm2 = 2.0; // a flake's facet may wash out; a mirrored lamp is larger
-    const int k = std::max(1, static_cast<int>(std::lround(crop.pxPerMm / 6.0)));
-    cv::Mat full(crop.bgr.size(), CV_8U);
-    for (int y = 0; y < crop.bgr.rows; ++y) {
-        const auto* c = crop.bgr.ptr<cv::Vec3b>(y);
-        auto* out = full.ptr<uchar>(y);
-        for (int x = 0; x < crop.bgr.cols; ++x)
-            out[x] = (c[x][0] >= 253) + (c[x][1] >= 253) + (c[x][2] >= 253) >= 2 ? 255 : 0;
-    }
-    cv::Mat reduced;
-    cv::resize(full, reduced, {}, 1.0 / k, 1.0 / k, cv::INTER_AREA);
-    cv::Mat glare = reduced > 128;
+    const int k = crop.reducedBy;
+    const cv::Mat& reduced = crop.reduced;
+    cv::Mat glare(reduced.size(), CV_8U);
+    constexpr int full = 252; // a cell's mean: nearly all its pixels at the top of the range
+    for (int y = 0; y < reduced.rows; ++y)
+        for (int x = 0; x < reduced.cols; ++x) {
+            const auto& c = reduced.at<cv::Vec3b>(y, x);
+            glare.at<uchar>(y, x) = (c[0] >= full) + (c[1] >= full) + (c[2] >= full) >= 2 ? 255 : 0;
+        }
     cv::morphologyEx(glare, glare, cv::MORPH_CLOSE, cv::Mat::ones(3, 3, CV_8U));
     cv::Mat labels, stats, centroids;
     const int count = cv::connectedComponentsWithStats(glare, labels, stats, centroids);
@@ -88,7 +94,7 @@ std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& cro
     std::vector<LeftOut> out;
     for (const auto& [area, label] : large) {
         cv::Mat one = labels == label;
-        cv::dilate(one, one, cv::Mat::ones(5, 5, CV_8U)); // its halo is no clean surface either
+        cv::dilate(one, one, cv::Mat::ones(3, 3, CV_8U)); // its halo is no clean surface either
         cv::Mat fullMask;
         cv::resize(one, fullMask, crop.inside.size(), 0, 0, cv::INTER_NEAREST);
         crop.inside.setTo(0, fullMask);

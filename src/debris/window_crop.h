@@ -17,6 +17,8 @@ struct WindowCrop {
     cv::Point origin; ///< photo pixel of the crop's (0, 0)
     cv::Mat inside;   ///< CV_8U, 255 where the window is measured: printed line and cut edge out
     double pxPerMm = 1.0; ///< true millimetres
+    cv::Mat reduced;      ///< bgr halved until about 2 px/mm are left, for what is large
+    int reducedBy = 1;    ///< by how many pixels a side
 
     [[nodiscard]] PointInPhoto inPhoto(cv::Point2d p) const {
         return {p.x + origin.x, p.y + origin.y};

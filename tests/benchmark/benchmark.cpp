@@ -85,14 +85,17 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const auto candidates = time("segment, outline", [&] {
         return findCandidates(crop, field, calibrated->sharpness.edgeWidth);
     });
-    time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
-    time("outlines to particles", [&] {
+    const auto features =
+        time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
+    const LookModel model = LookModel::load(data.lookModel);
+    time("judge, to particles", [&] {
         std::vector<Particle> particles;
-        for (const Candidate& c : candidates)
-            particles.push_back(particleFromOutline(*calibrated, crop, c));
+        for (std::size_t i = 0; i < candidates.size(); ++i)
+            if (model.judge(features[i]).debris >= model.debrisThreshold())
+                particles.push_back(particleFromOutline(*calibrated, crop, candidates[i],
+                                                        model.sizeCorrection(features[i])));
         return particles;
     });
-    const LookModel model = LookModel::load(data.lookModel);
     time("debris, all of it", [&] {
         return measureDebris(*calibrated, *window, model, {isPad, {}});
     });
