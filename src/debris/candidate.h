@@ -19,7 +19,7 @@ struct Candidate {
     double areaPx = 0.0;              ///< of the mask
     double peak = 0.0;                ///< largest contrast within
     double noise = 1.0;               ///< of the surface around
-    double openShare = 0.0;           ///< of the mask that only hole filling brought in
+    double openShare = 0.0;           ///< of the mask that filling brought in: holes, flat middles
     bool atEdge = false;              ///< touches the measured window's border
 };
 

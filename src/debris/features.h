@@ -21,7 +21,7 @@ enum class Feature {
     solidity,
     straightness, ///< max Feret / length along the piece
     formFactor,
-    openShare, ///< of the area that hole filling brought in: rings are open
+    openShare, ///< of the area not above the light beside: holes, flat middles
     logPeak,   ///< peak contrast / noise of the surface
     logMean,   ///< mean contrast / noise
     meanCodes, ///< mean contrast, share of the code range

@@ -129,6 +129,7 @@ LookOpinion LookModel::judge(const Features& features) const {
             opinion.look = static_cast<Look>(lookOfClass_[i]);
         }
     }
+    opinion.debris = std::min(opinion.debris, 1.0); // rounding
     opinion.lookProbability = opinion.debris > 0.0 ? best / opinion.debris : 0.0;
     if (opinion.lookProbability < lookThreshold_)
         opinion.look = Look::undecided;

@@ -1,0 +1,29 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/measurement.h"
+#include "blackbox/truth.h"
+
+namespace swarfbook::test {
+
+/// How a measurement agrees with the truth of its photo.
+struct Agreement {
+    int asked = 0;             ///< true pieces that must be found
+    int found = 0;             ///< of them
+    int falseOnes = 0;         ///< reported, but nothing true is there
+    int sized = 0, inside = 0; ///< found single pieces; true size within value +- 1.96 u
+    [[nodiscard]] double recall() const { return asked > 0 ? double(found) / asked : 1.0; }
+};
+
+/// Matches pieces one to one by place and size: within max(0.15 mm, 0.35 sizes) and a size ratio
+/// under 2.5, nearest first. Asked for: pieces off the window's edge, at least half in sight, at
+/// least 6 px and 0.2 mm (close card) or 0.4 mm (wide card) long. Touching pieces count as one
+/// where one answer explains them better. Set aside: what lies on the window's edge, smaller true
+/// pieces, foreign crumbs, what a mirrored lamp hides.
+Agreement agreementOf(const Truth& truth, const DebrisFinding& finding);
+
+/// Worst error, percent, of lengths between neighbouring grid points against the true camera.
+double scaleErrorPercent(const Truth& truth, const std::vector<GridPoint>& grid);
+
+} // namespace swarfbook::test

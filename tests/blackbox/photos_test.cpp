@@ -1,0 +1,148 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/assess.h"
+#include "blackbox/agreement.h"
+
+#include <catch2/catch.hpp>
+#include <fmt/format.h>
+
+#include <cstdlib>
+#include <map>
+#include <set>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+namespace fs = std::filesystem;
+
+namespace {
+
+// Source of all truth here: path-traced scenes whose meshes are known (demo-images/README.md).
+
+/// What must hold of a photo, or a change has made measuring worse. Not a goal: it stands a margin
+/// below what held when it was last raised.
+struct Least {
+    double recall = 0.0;
+    int falseOnes = 0;
+};
+const std::map<std::string, Least> least{
+    {"card-96-percent", {0.92, 8}}, {"filter-felt", {0.62, 5}},
+    {"filter-paper", {0.78, 16}},   {"history-1", {0.88, 5}},
+    {"history-2", {0.88, 7}},       {"history-3", {0.92, 5}},
+    {"history-4", {0.88, 10}},      {"pad-flash-spot", {0.85, 5}},
+    {"pad-heavy-1", {0.82, 37}},    {"pad-light-1", {0.94, 4}},
+    {"pad-medium-1", {0.85, 20}},   {"pad-medium-2", {0.81, 8}},
+    {"pad-repeat-1", {0.94, 11}},   {"pad-repeat-2", {0.90, 7}},
+    {"pad-repeat-3", {0.91, 7}},    {"pad-rotated-6", {0.92, 5}},
+    {"pad-small-3mp", {0.81, 8}},   {"pan-steel-heavy", {0.79, 17}},
+    {"pan-steel-light", {0.78, 5}}, {"pan-sweep-before", {0.74, 13}},
+    {"tray-pass-1", {0.78, 14}},    {"tray-pass-2", {0.86, 13}},
+    {"tray-pass-3", {0.86, 7}}};
+
+/// Reasons that are right for a defect of the photo.
+const std::map<std::string, std::set<RefusalReason>> rightReasons{
+    {"blur", {RefusalReason::blurred}},
+    {"dark", {RefusalReason::tooDark, RefusalReason::noCard, RefusalReason::blurred}},
+    {"glare", {RefusalReason::glare, RefusalReason::clipped}},
+    {"clipped", {RefusalReason::clipped, RefusalReason::glare}},
+    {"no-card", {RefusalReason::noCard}},
+    {"card-cut-off", {RefusalReason::cardCutOff}}};
+
+struct Known {
+    fs::path photo;
+    Truth truth;
+};
+
+void addFolder(std::map<std::string, Known>& all, const fs::path& folder) {
+    if (!fs::exists(folder / "truth"))
+        return;
+    for (const auto& entry : fs::directory_iterator(folder / "truth")) {
+        const std::string name = entry.path().stem().string();
+        const fs::path photo = folder / (name + ".jpg");
+        if (entry.path().extension() == ".json" && fs::exists(photo) && all.count(name) == 0)
+            all[name] = {photo, readTruth(entry.path())};
+    }
+}
+
+/// Every photo with truth, by name. One alone where tests are to be short.
+std::map<std::string, Known> knownPhotos() {
+    std::map<std::string, Known> all;
+    addFolder(all, fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images");
+    REQUIRE(all.size() >= 7);
+    if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr)
+        return {*all.find("history-1")};
+    const fs::path more = fs::path(SWARFBOOK_SHARED_DIR) / "photos";
+    if (fs::exists(more))
+        addFolder(all, more);
+    else
+        WARN("Passed over: the further photos with truth are not here (" << more.string() << ").");
+    return all;
+}
+
+Measurement measure(const Known& known) {
+    AssessOptions options;
+    options.place = placeFromName(known.truth.place);
+    if (known.truth.printScale != 1.0)
+        options.measuredBar =
+            Millimetres(known.truth.printScale * (known.truth.layout == "close" ? 80.0 : 150.0));
+    return assessPhotoFile(known.photo, loadAssessData(), options);
+}
+
+void checkRefused(const Known& known, const Measurement& m) {
+    REQUIRE(m.refusal);
+    bool right = false;
+    for (const std::string& defect : known.truth.defects)
+        if (const auto reasons = rightReasons.find(defect); reasons != rightReasons.end())
+            right = right || reasons->second.count(m.refusal->reason) > 0;
+    INFO("refused as " << reasonName(m.refusal->reason));
+    CHECK(right);
+    CHECK_FALSE(m.refusal->advice.empty());
+    CHECK_FALSE(m.debris);
+}
+
+bool mustBeRefused(const Truth& truth) {
+    for (const std::string& defect : truth.defects)
+        if (rightReasons.count(defect) > 0)
+            return true;
+    return false;
+}
+
+} // namespace
+
+TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbox]") {
+    int sized = 0;
+    int inside = 0;
+    std::string figures;
+    for (const auto& [name, known] : knownPhotos()) {
+        INFO(name);
+        const Measurement m = measure(known);
+        if (mustBeRefused(known.truth)) {
+            checkRefused(known, m);
+            continue;
+        }
+        if (m.refusal)
+            FAIL_CHECK("refused as " << reasonName(m.refusal->reason) << " though usable");
+        if (!m.card || !m.debris)
+            continue;
+        const double scale = scaleErrorPercent(known.truth, m.card->grid);
+        CHECK(scale <= 0.15);
+        if (known.truth.hasMagnet)
+            continue; // what lies on a magnet's coat is another measurement
+        const Agreement a = agreementOf(known.truth, *m.debris);
+        figures += fmt::format("{:18} scale {:.3f} %  asked {:3}  recall {:.3f}  false {:2}  "
+                               "inside {}/{}\n",
+                               name, scale, a.asked, a.recall(), a.falseOnes, a.inside, a.sized);
+        INFO("recall " << a.recall() << ", false " << a.falseOnes);
+        const auto limit = least.find(name);
+        REQUIRE(limit != least.end());
+        CHECK(a.recall() >= limit->second.recall);
+        CHECK(a.falseOnes <= limit->second.falseOnes);
+        CHECK(a.asked >= 10);
+        sized += a.sized;
+        inside += a.inside;
+    }
+    INFO(figures);
+    if (std::getenv("SWARFBOOK_SHOW_FIGURES") != nullptr)
+        WARN(figures);
+    REQUIRE(sized > 0);
+    CHECK(double(inside) / sized >= 0.85);
+}

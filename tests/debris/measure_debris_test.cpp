@@ -1,0 +1,213 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/contrast.h"
+#include "debris/measure_debris.h"
+#include "rendered/rendered_card.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+namespace {
+
+const LookModel& shippedModel() {
+    static const LookModel model =
+        LookModel::load(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/looks.json");
+    return model;
+}
+
+Camera usualCamera() {
+    Camera camera;
+    camera.tilt = 8.0;
+    camera.azimuth = 60.0;
+    camera.roll = 3.0;
+    camera.k1 = 0.018;
+    camera.k2 = -0.01;
+    return camera;
+}
+
+CalibratedPhoto photoOf(const std::vector<Piece>& pieces) {
+    Drawing drawing;
+    drawing.layout = layoutNamed("close");
+    drawing.pieces = pieces;
+    auto photo = calibratePhoto(photograph(drawing, usualCamera(), {1.0, 1.0, 1.5, 1.0, 11}),
+                                allLayouts(), std::nullopt);
+    REQUIRE(photo);
+    return *photo;
+}
+
+DebrisFinding measure(const CalibratedPhoto& photo, const DebrisOptions& options = {}) {
+    const auto window = prepareWindow(photo, options.isPad);
+    REQUIRE(window);
+    return measureDebris(photo, *window, shippedModel(), options);
+}
+
+double maxFeretOf(const Piece& piece) {
+    return std::hypot(piece.length, piece.width);
+}
+
+/// Black discs and rectangles, 8 mm apart on the window.
+std::vector<Piece> scene() {
+    const std::vector<Piece> shapes{{{}, 0.5},      {{}, 0.6},      {{}, 0.8},      {{}, 1.0},
+                                    {{}, 1.5},      {{}, 2.0},      {{}, 3.0},      {{}, 1.0, 0.5},
+                                    {{}, 1.5, 0.5}, {{}, 2.0, 1.0}, {{}, 3.0, 0.6}, {{}, 4.0, 0.8},
+                                    {{}, 2.5, 1.8}, {{}, 0.7, 0.5}, {{}, 5.0, 1.2}};
+    std::vector<Piece> pieces;
+    for (std::size_t i = 0; i < shapes.size(); ++i) {
+        Piece p = shapes[i];
+        p.centre = {28.3 + 11.7 * static_cast<double>(i % 5),
+                    27.1 + 12.9 * static_cast<double>(i / 5)};
+        p.turn = 23.0 * static_cast<double>(i);
+        pieces.push_back(p);
+    }
+    return pieces;
+}
+
+const Particle* nearest(const std::vector<Particle>& particles, PointOnCard p) {
+    for (const Particle& one : particles)
+        if (std::hypot(one.centre.x - p.x, one.centre.y - p.y) < 0.1)
+            return &one;
+    return nullptr;
+}
+
+} // namespace
+
+TEST_CASE("Outlines of black pieces have their true size within 3 %", "[debris]") {
+    const CalibratedPhoto photo = photoOf(scene());
+    const auto window = prepareWindow(photo, true);
+    REQUIRE(window);
+    const WindowCrop& crop = window->crop;
+    std::vector<Particle> outlined;
+    for (const Candidate& c : findCandidates(crop, contrastField(crop), photo.sharpness.edgeWidth))
+        outlined.push_back(particleFromOutline(photo, crop, c, SizeCorrection{}));
+    for (const Piece& piece : scene()) {
+        const Particle* found = nearest(outlined, piece.centre);
+        INFO(piece.length << " x " << piece.width << " mm");
+        REQUIRE(found != nullptr);
+        CHECK(found->maxFeret.value.value() == Approx(maxFeretOf(piece)).epsilon(0.03));
+        const double width = piece.width > 0.0 ? piece.width : piece.length;
+        CHECK(found->minFeret.value.value() == Approx(width).margin(0.03 * width + 0.01));
+        const double area = piece.width > 0.0 ? piece.length * piece.width
+                                              : CV_PI * piece.length * piece.length / 4.0;
+        CHECK(found->area.value.value() == Approx(area).epsilon(0.06));
+    }
+}
+
+TEST_CASE("Black pieces are all found, none false, true sizes within the interval", "[debris]") {
+    const auto pieces = scene();
+    const DebrisFinding finding = measure(photoOf(pieces));
+    CHECK(finding.particles.size() == pieces.size());
+    CHECK(finding.leftOut.empty());
+    for (const Piece& piece : pieces) {
+        const Particle* found = nearest(finding.particles, piece.centre);
+        INFO(piece.length << " x " << piece.width << " mm");
+        REQUIRE(found != nullptr);
+        CHECK_FALSE(found->atEdge);
+        CHECK(found->maxFeret.standardUncertainty.value() > 0.0);
+        CHECK(std::abs(found->maxFeret.value.value() - maxFeretOf(piece)) <
+              1.96 * found->maxFeret.standardUncertainty.value());
+    }
+}
+
+TEST_CASE("Pieces come largest first and are counted by class", "[debris]") {
+    const auto pieces = scene();
+    const DebrisFinding finding = measure(photoOf(pieces));
+    int counted = 0;
+    for (const ClassCount& c : finding.counts)
+        counted += c.count;
+    CHECK(counted == static_cast<int>(finding.particles.size()));
+    for (std::size_t i = 0; i < finding.particles.size(); ++i) {
+        CHECK(finding.particles[i].id == static_cast<int>(i) + 1);
+        if (i > 0)
+            CHECK_FALSE(finding.particles[i].maxFeret.value >
+                        finding.particles[i - 1].maxFeret.value);
+    }
+}
+
+TEST_CASE("A clean window is a finding without pieces, not a missing one", "[debris]") {
+    const CalibratedPhoto photo = photoOf({});
+    const DebrisFinding finding = measure(photo);
+    CHECK(finding.particles.empty());
+    CHECK(finding.leftOut.empty());
+    CHECK_FALSE(finding.counts.empty());
+    // 64 x 44 mm less 0.25 mm of printed line on every side.
+    CHECK(finding.windowArea.value() == Approx(6.35 * 4.35).epsilon(0.003));
+    CHECK(finding.measuredArea.value() == Approx(finding.windowArea.value()).epsilon(1e-9));
+    CHECK(finding.sizeFloor == sizeFloorOf(photo.sharpness, photo.trueScale()));
+}
+
+TEST_CASE("A piece on the window's edge says so", "[debris]") {
+    const DebrisFinding finding = measure(photoOf({{{20.6, 40.0}, 2.0}, {{50.0, 40.0}, 2.0}}));
+    REQUIRE(finding.particles.size() == 2);
+    int atEdge = 0;
+    for (const Particle& p : finding.particles)
+        atEdge += p.atEdge ? 1 : 0;
+    CHECK(atEdge == 1);
+}
+
+TEST_CASE("A mirrored lamp is left out and said, the rest is measured", "[debris]") {
+    auto pieces = scene();
+    const PointOnCard lamp{57.5, 33.4}; // between the pieces
+    pieces.push_back({lamp, 5.0, 0.0, 0.0, {3.0, 3.0, 3.0}});
+    const DebrisFinding finding = measure(photoOf(pieces));
+    REQUIRE(finding.leftOut.size() == 1);
+    CHECK(finding.leftOut.front().why == "glare");
+    double x = 0.0, y = 0.0;
+    for (const PointOnCard& p : finding.leftOut.front().outline) {
+        x += p.x / static_cast<double>(finding.leftOut.front().outline.size());
+        y += p.y / static_cast<double>(finding.leftOut.front().outline.size());
+    }
+    CHECK(x == Approx(lamp.x).margin(0.4));
+    CHECK(y == Approx(lamp.y).margin(0.4));
+    const double lost = 100.0 * (finding.windowArea.value() - finding.measuredArea.value()); // mm2
+    CHECK(lost > CV_PI * 2.5 * 2.5);
+    CHECK(lost < CV_PI * 3.5 * 3.5); // with its halo
+    CHECK(finding.particles.size() == scene().size());
+}
+
+TEST_CASE("A window mostly mirrored is refused for glare", "[debris]") {
+    const CalibratedPhoto photo = photoOf({{{45.0, 40.0}, 44.0, 40.0, 0.0, {3.0, 3.0, 3.0}}});
+    const auto window = prepareWindow(photo, true);
+    REQUIRE_FALSE(window);
+    CHECK(window.error().reason == RefusalReason::glare);
+    CHECK_FALSE(window.error().advice.empty());
+}
+
+TEST_CASE("What is excluded is neither measured nor counted as area", "[debris]") {
+    const CalibratedPhoto photo = photoOf(scene());
+    const auto window = prepareWindow(photo, true);
+    REQUIRE(window);
+    DebrisOptions options;
+    options.excluded = cv::Mat::zeros(window->crop.inside.size(), CV_8U);
+    options.excluded.colRange(0, options.excluded.cols / 2).setTo(255);
+    const DebrisFinding half = measureDebris(photo, *window, shippedModel(), options);
+    CHECK(half.measuredArea.value() == Approx(half.windowArea.value() / 2.0).epsilon(0.1));
+    CHECK(half.particles.size() < scene().size());
+    for (const Particle& p : half.particles)
+        CHECK(p.centre.x > 45.0);
+}
+
+// A card printed at 96 %: every length and place on it is 0.96 of the nominal one.
+TEST_CASE("Sizes are true millimetres by the measured bar", "[debris]") {
+    CalibratedPhoto photo = photoOf({{{50.0, 40.0}, 2.0}});
+    photo.printScale = printScaleFromBar(photo.card.layout, Millimetres(76.8));
+    const DebrisFinding finding = measure(photo);
+    REQUIRE(finding.particles.size() == 1);
+    CHECK(finding.particles[0].maxFeret.value.value() == Approx(0.96 * 2.0).epsilon(0.06));
+    CHECK(finding.particles[0].centre.x == Approx(0.96 * 50.0).margin(0.05));
+}
+
+// A pinhole camera at height h sees what lies d below the card smaller by h / (h + d).
+TEST_CASE("Under a frame the surface lies lower by the card's thickness", "[debris]") {
+    const CalibratedPhoto photo = photoOf({});
+    const CalibratedPhoto lowered = underFrame(photo);
+    const double height = cameraOver(photo.card.mapping).height.value();
+    const double ratio =
+        lowered.surface.scaleAt({52, 40}).value() / photo.surface.scaleAt({52, 40}).value();
+    CHECK(ratio < 1.0);
+    CHECK(ratio == Approx(height / (height + 0.35)).epsilon(2e-4));
+}

@@ -1,0 +1,269 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "rendered/rendered_card.h"
+
+#include <opencv2/aruco.hpp>
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+
+namespace swarfbook::test {
+namespace {
+
+constexpr double radians = CV_PI / 180.0;
+
+struct Square {
+    PointOnCard centre;
+    double half = 0.0, cosine = 1.0, sine = 0.0;
+    [[nodiscard]] cv::Point2d inOwnAxes(PointOnCard p) const {
+        const double x = p.x - centre.x;
+        const double y = p.y - centre.y;
+        return {cosine * x + sine * y, -sine * x + cosine * y};
+    }
+    [[nodiscard]] bool holds(PointOnCard p) const {
+        const cv::Point2d q = inOwnAxes(p);
+        return std::abs(q.x) <= half && std::abs(q.y) <= half;
+    }
+};
+
+/// Which light comes from every place of the card's plane, as an index into a palette.
+class Scene {
+  public:
+    explicit Scene(const Drawing& d) : drawing_(d) {
+        const auto grey = [&](double v) { palette_.emplace_back(v, v, v); };
+        grey(d.table);
+        grey(d.paper);
+        grey(d.ink);
+        grey(0.5 * d.paper);
+        for (const GreyPatch& patch : d.layout.patches)
+            grey(d.paper + patch.ink * (d.ink - d.paper));
+        for (const Piece& piece : d.pieces)
+            palette_.push_back(piece.light);
+        const double turn = d.layout.slantedTurnDeg * radians;
+        for (const PointOnCard c : d.layout.slantedCentres)
+            slanted_.push_back(
+                {c, d.layout.slantedSize / 2.0 + d.inkGrowth, std::cos(turn), std::sin(turn)});
+        auto dictionary = cv::aruco::getPredefinedDictionary(
+            d.family < 0 ? static_cast<int>(cv::aruco::DICT_APRILTAG_36h11) : d.family);
+        for (const auto& [id, centre] : d.layout.markers) {
+            if (d.covered.count(id) > 0)
+                continue;
+            modules_ = dictionary->markerSize + 2;
+            cv::Mat picture;
+            cv::aruco::drawMarker(dictionary, id, modules_, picture, 1);
+            markers_.push_back({centre, picture});
+        }
+    }
+
+    [[nodiscard]] int indexAt(PointOnCard p) const {
+        const CardLayout& l = drawing_.layout;
+        if (p.x < 0 || p.y < 0 || p.x > l.outer.width || p.y > l.outer.height)
+            return 0;
+        const CardRect& w = l.window;
+        constexpr double line = 0.1; // half of 0.2 mm
+        if (p.x > w.x - line && p.x < w.x + w.width + line && p.y > w.y - line &&
+            p.y < w.y + w.height + line)
+            return inWindow(p);
+        return printedAt(p);
+    }
+    [[nodiscard]] const cv::Vec3d& light(int index) const {
+        return palette_[static_cast<std::size_t>(index)];
+    }
+
+  private:
+    struct Marker {
+        PointOnCard centre;
+        cv::Mat picture;
+    };
+
+    [[nodiscard]] int inWindow(PointOnCard p) const {
+        const CardRect& w = drawing_.layout.window;
+        for (std::size_t i = drawing_.pieces.size(); i-- > 0;)
+            if (covers(drawing_.pieces[i], p))
+                return static_cast<int>(4 + drawing_.layout.patches.size() + i);
+        const double in =
+            std::min({p.x - w.x, w.x + w.width - p.x, p.y - w.y, w.y + w.height - p.y});
+        return in < 0.1 ? 3 : 1;
+    }
+
+    static bool covers(const Piece& piece, PointOnCard p) {
+        const double x = p.x - piece.centre.x;
+        const double y = p.y - piece.centre.y;
+        const double reach2 = x * x + y * y;
+        const double half = piece.length / 2.0;
+        if (piece.width <= 0.0)
+            return reach2 <= half * half;
+        if (reach2 > half * half + piece.width * piece.width / 4.0)
+            return false;
+        const double c = std::cos(piece.turn * radians);
+        const double s = std::sin(piece.turn * radians);
+        return std::abs(c * x + s * y) <= half && std::abs(c * y - s * x) <= piece.width / 2.0;
+    }
+
+    [[nodiscard]] int printedAt(PointOnCard p) const {
+        const CardLayout& l = drawing_.layout;
+        for (const Marker& m : markers_)
+            if (Square{m.centre, l.markerSize / 2.0 + drawing_.inkGrowth}.holds(p))
+                return markerAt(m, p);
+        for (const Square& s : slanted_)
+            if (s.holds(p))
+                return 2;
+        for (std::size_t i = 0; i < l.patches.size(); ++i)
+            if (Square{l.patches[i].centre, l.patchSize / 2.0}.holds(p))
+                return static_cast<int>(4 + i);
+        const bool bar =
+            std::abs(p.y - l.checkBarY) < 0.15 && p.x > l.checkBarX0 && p.x < l.checkBarX1;
+        return bar ? 2 : 1;
+    }
+
+    [[nodiscard]] int markerAt(const Marker& m, PointOnCard p) const {
+        const double module = drawing_.layout.markerSize / modules_;
+        const auto cell = [&](double offset) {
+            return std::clamp(static_cast<int>(std::floor(offset / module + modules_ / 2.0)), 0,
+                              modules_ - 1);
+        };
+        const int x = cell(p.x - m.centre.x);
+        const int y = cell(p.y - m.centre.y);
+        return m.picture.at<uchar>(y, x) > 127 ? 1 : 2;
+    }
+
+    const Drawing& drawing_;
+    std::vector<cv::Vec3d> palette_;
+    std::vector<Square> slanted_;
+    std::vector<Marker> markers_;
+    int modules_ = 8;
+};
+
+/// Photo to card by the camera's own inverse: fixed-point for the distortion.
+class Ray {
+  public:
+    explicit Ray(const Camera& c)
+        : camera_(c), inverse_(c.mapping().h.inv()),
+          centre_((c.size.width - 1) / 2.0, (c.size.height - 1) / 2.0) {}
+    [[nodiscard]] PointOnCard onCard(double u, double v) const {
+        const double xd = (u - centre_.x) / camera_.focal;
+        const double yd = (v - centre_.y) / camera_.focal;
+        const double rd2 = xd * xd + yd * yd;
+        double s = 1.0;
+        if (camera_.k1 != 0.0 || camera_.k2 != 0.0)
+            for (int i = 0; i < 12; ++i) {
+                const double r2 = rd2 * s * s;
+                s = 1.0 / (1.0 + r2 * (camera_.k1 + camera_.k2 * r2));
+            }
+        const cv::Vec3d q = inverse_ * cv::Vec3d(xd * s, yd * s, 1.0);
+        return {q[0] / q[2], q[1] / q[2]};
+    }
+
+  private:
+    const Camera& camera_;
+    cv::Matx33d inverse_;
+    cv::Point2d centre_;
+};
+
+cv::Vec3f meanLight(const Scene& scene, const Ray& ray, int u, int v) {
+    constexpr int grid = 8;
+    const PointOnCard at = ray.onCard(u, v);
+    const PointOnCard right = ray.onCard(u + 0.5, v);
+    const PointOnCard left = ray.onCard(u - 0.5, v);
+    const PointOnCard down = ray.onCard(u, v + 0.5);
+    const PointOnCard up = ray.onCard(u, v - 0.5);
+    cv::Vec3d sum;
+    for (int j = 0; j < grid; ++j)
+        for (int i = 0; i < grid; ++i) {
+            const double a = (i + 0.5) / grid - 0.5;
+            const double b = (j + 0.5) / grid - 0.5;
+            sum +=
+                scene.light(scene.indexAt({at.x + a * (right.x - left.x) + b * (down.x - up.x),
+                                           at.y + a * (right.y - left.y) + b * (down.y - up.y)}));
+        }
+    return sum * (1.0 / (grid * grid));
+}
+
+/// Linear light of every pixel, area-sampled where more than one thing lies in or beside it.
+cv::Mat_<cv::Vec3f> areaSampled(const Scene& scene, const Camera& camera) {
+    const Ray ray(camera);
+    const int rows = camera.size.height;
+    const int cols = camera.size.width;
+    cv::Mat_<int> index(rows, cols);
+    cv::Mat_<cv::Vec3f> light(rows, cols);
+    cv::parallel_for_(cv::Range(0, rows), [&](const cv::Range& range) {
+        for (int v = range.start; v < range.end; ++v)
+            for (int u = 0; u < cols; ++u)
+                index(v, u) = scene.indexAt(ray.onCard(u, v));
+    });
+    cv::parallel_for_(cv::Range(0, rows), [&](const cv::Range& range) {
+        for (int v = range.start; v < range.end; ++v)
+            for (int u = 0; u < cols; ++u) {
+                bool same = true;
+                for (int y = std::max(0, v - 1); same && y <= std::min(rows - 1, v + 1); ++y)
+                    for (int x = std::max(0, u - 1); x <= std::min(cols - 1, u + 1); ++x)
+                        same = same && index(y, x) == index(v, u);
+                light(v, u) =
+                    same ? cv::Vec3f(scene.light(index(v, u))) : meanLight(scene, ray, u, v);
+            }
+    });
+    return light;
+}
+
+/// sRGB encoding, IEC 61966-2-1.
+double encoded(double linear) {
+    const double l = std::clamp(linear, 0.0, 1.0);
+    return 255.0 * (l <= 0.0031308 ? 12.92 * l : 1.055 * std::pow(l, 1.0 / 2.4) - 0.055);
+}
+
+cv::Mat expose(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
+    if (e.blurAcross > 0.0 && e.blurDown > 0.0) {
+        const auto taps = [](double sigma) { return 2 * static_cast<int>(4.0 * sigma + 1.0) + 1; };
+        cv::GaussianBlur(light, light, {taps(e.blurAcross), taps(e.blurDown)}, e.blurAcross,
+                         e.blurDown, cv::BORDER_REPLICATE);
+    }
+    constexpr int steps = 16384;
+    std::vector<float> code(steps + 1);
+    for (int i = 0; i <= steps; ++i)
+        code[static_cast<std::size_t>(i)] = static_cast<float>(encoded(double(i) / steps));
+    cv::Mat noise(light.size(), CV_32FC3);
+    cv::RNG random(e.seed);
+    random.fill(noise, cv::RNG::NORMAL, 0.0, std::max(e.noise, 1e-6));
+    for (int v = 0; v < light.rows; ++v)
+        for (int u = 0; u < light.cols; ++u)
+            for (int c = 0; c < 3; ++c) {
+                const double l = std::clamp(e.gain * double(light(v, u)[c]), 0.0, 1.0);
+                light(v, u)[c] = code[static_cast<std::size_t>(std::lround(l * steps))];
+            }
+    cv::Mat noisy;
+    cv::add(light, noise, noisy);
+    cv::Mat picture;
+    noisy.convertTo(picture, CV_8UC3);
+    return picture;
+}
+
+} // namespace
+
+Photo photograph(const Drawing& drawing, const Camera& camera, const Exposure& exposure) {
+    const Scene scene(drawing);
+    Photo photo;
+    photo.bgr = expose(areaSampled(scene, camera), exposure);
+    photo.facts.file = "rendered.png";
+    photo.facts.widthPx = camera.size.width;
+    photo.facts.heightPx = camera.size.height;
+    photo.facts.focalLength35Mm =
+        43.2666 * camera.focal / std::hypot(camera.size.width, camera.size.height);
+    return photo;
+}
+
+std::vector<CardLayout> allLayouts() {
+    return loadCardLayouts(std::filesystem::path(SWARFBOOK_SOURCE_DIR) /
+                           "calibration/reference-card.json");
+}
+
+CardLayout layoutNamed(const std::string& name) {
+    for (const CardLayout& layout : allLayouts())
+        if (layout.name == name)
+            return layout;
+    throw std::logic_error("no layout " + name);
+}
+
+} // namespace swarfbook::test
