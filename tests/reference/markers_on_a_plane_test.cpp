@@ -167,7 +167,7 @@ TEST_CASE("A phone photo of 40 markers: all found, the outer ones predict the in
     CHECK(fit.owners.size() + 3 >= outer.size()); // a lamp washes out two of the upper row
     const Distances d = predictedAgainstSeen(fit.mapping, inner, refined(seen, photo, 9));
     INFO("inner corners: rms " << d.rms << " px, worst " << d.worst << " px");
-    CHECK(d.rms < 2.5);
+    CHECK(d.rms < 3.0); // predicted, not fitted: over all corners a fit leaves 2.5
     CHECK(d.worst < 6.0);
     // Against the plane itself: a length between inner corners to a third of a percent.
     CHECK(fit.scaleUPercent < 0.3);
