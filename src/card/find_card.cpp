@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 #include <opencv2/calib3d.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -65,6 +66,21 @@ int sidesSeen(const Chosen& chosen) {
     }
     return static_cast<int>(left) + static_cast<int>(right) + static_cast<int>(top) +
            static_cast<int>(bottom);
+}
+
+/// Whether the markers reach over at least half of the window both ways: a single row or column
+/// touches three sides by its ends, yet says nothing of the far side.
+bool spansWindow(const Chosen& chosen) {
+    double x0 = 1e9, x1 = -1e9, y0 = 1e9, y1 = -1e9;
+    for (const auto& [id, corners] : chosen.markers) {
+        const PointOnCard c = chosen.layout->markers.at(id);
+        x0 = std::min(x0, c.x);
+        x1 = std::max(x1, c.x);
+        y0 = std::min(y0, c.y);
+        y1 = std::max(y1, c.y);
+    }
+    const CardRect& w = chosen.layout->window;
+    return x1 - x0 >= w.width / 2 && y1 - y0 >= w.height / 2;
 }
 
 /// Plane homography from marker corners alone, as a start; normalised by focal and centre.
@@ -199,7 +215,7 @@ Result<CardSighting> findCard(const Photo& photo, const std::vector<CardLayout>&
     const bool whole = start.h(2, 2) != 0.0 && windowInPhoto(*chosen->layout, start, photo.bgr);
     if (!whole)
         return cutOff();
-    if (count < 4 || sidesSeen(*chosen) < 3)
+    if (count < 4 || sidesSeen(*chosen) < 3 || !spansWindow(*chosen))
         return noCard(fmt::format("Only {} of the card's {} markers were found; at least 4 on at "
                                   "least 3 sides of the window are needed.",
                                   count, chosen->layout->markers.size()));

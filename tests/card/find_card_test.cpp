@@ -109,6 +109,9 @@ TEST_CASE("Too few markers are no card", "[card]") {
     Drawing corner = card("close"); // four, but only to the left of and above the window
     corner.covered = {13, 15, 16, 17, 18, 19};
     CHECK(refusalOf(photograph(corner, above(corner.layout, 100.0), {})) == "no_card");
+    Drawing row = card("close"); // four of the upper row: its ends touch left and right
+    row.covered = {14, 15, 16, 17, 18, 19};
+    CHECK(refusalOf(photograph(row, above(row.layout, 100.0), {})) == "no_card");
     Drawing blank = card("close");
     for (const auto& [id, centre] : blank.layout.markers)
         blank.covered.insert(id);
