@@ -142,16 +142,7 @@ std::optional<double> standRatio(Kilopascals reading, Kilopascals open, Kilopasc
 }
 
 std::vector<BoreReadings> mergedBores(const std::vector<BoreReadings>& readings) {
-    std::vector<BoreReadings> merged;
-    for (const BoreReadings& reading : readings) {
-        const auto same = std::find_if(merged.begin(), merged.end(),
-                                       [&](const auto& m) { return m.name == reading.name; });
-        if (same == merged.end())
-            merged.push_back(reading);
-        else
-            fields::addLater(*same, reading);
-    }
-    return merged;
+    return fields::mergedByName(readings);
 }
 
 BoreTable judgeBores(const std::vector<BoreReadings>& readings, const BoreLimits& limits) {

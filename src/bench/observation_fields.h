@@ -4,7 +4,9 @@
 
 #include "bench/observation.h"
 
+#include <algorithm>
 #include <tuple>
+#include <vector>
 
 /// The fields of each observation with the names they are stored under. One list serves storing,
 /// reading back and adding up several readings of one part.
@@ -240,6 +242,20 @@ template <class T> void addLater(T& into, const T& later) {
         if (isGiven(later.*f.member))
             into.*f.member = later.*f.member;
     });
+}
+
+/// Readings of one name joined in the order they were taken; names keep the order first seen.
+template <class T> std::vector<T> mergedByName(const std::vector<T>& readings) {
+    std::vector<T> merged;
+    for (const T& reading : readings) {
+        const auto same = std::find_if(merged.begin(), merged.end(),
+                                       [&](const T& m) { return m.name == reading.name; });
+        if (same == merged.end())
+            merged.push_back(reading);
+        else
+            addLater(*same, reading);
+    }
+    return merged;
 }
 
 } // namespace swarfbook::fields

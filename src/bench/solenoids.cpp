@@ -217,15 +217,7 @@ const SolenoidVerdict* SolenoidTable::find(const std::string& name) const {
 }
 
 std::vector<SolenoidReadings> mergedSolenoids(const std::vector<SolenoidReadings>& readings) {
-    std::vector<SolenoidReadings> merged;
-    for (const SolenoidReadings& reading : readings) {
-        const auto same = std::find_if(merged.begin(), merged.end(),
-                                       [&](const auto& m) { return m.name == reading.name; });
-        if (same == merged.end())
-            merged.push_back(reading);
-        else
-            fields::addLater(*same, reading);
-    }
+    auto merged = fields::mergedByName(readings);
     std::sort(merged.begin(), merged.end(),
               [](const auto& a, const auto& b) { return a.name < b.name; });
     return merged;

@@ -3,6 +3,7 @@
 #include "bench/typed.h"
 
 #include "base/errors.h"
+#include "base/text.h"
 
 #include <fmt/format.h>
 
@@ -32,13 +33,6 @@ struct Scale {
     std::string_view advice; ///< when it cannot be true
     std::string_view example;
 };
-
-std::string lowered(std::string_view text) {
-    std::string result;
-    for (const char c : text)
-        result += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    return result;
-}
 
 void replaceAll(std::string& text, std::string_view from, std::string_view to) {
     for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at))

@@ -1,19 +1,12 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/text.h"
 #include "judgement/facts.h"
 
 #include <algorithm>
-#include <cctype>
 
 namespace swarfbook {
 namespace {
-
-std::string lowered(const std::string& text) {
-    std::string result;
-    for (const char c : text)
-        result += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
 
 bool standsForOthers(const std::string& name) {
     const std::string lower = lowered(name);

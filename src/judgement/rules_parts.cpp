@@ -1,6 +1,8 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/text.h"
 #include "judgement/rules.h"
+#include "judgement/symptom_facts.h"
 
 #include <fmt/format.h>
 
@@ -9,21 +11,6 @@
 
 namespace swarfbook {
 namespace {
-
-std::string lowered(const std::string& text) {
-    std::string result;
-    for (const char c : text)
-        result += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
-
-bool namesConverter(const std::string& text) {
-    const std::string lower = lowered(text);
-    for (const char* word : {"converter", "tcc", "lock-up", "lockup"})
-        if (lower.find(word) != std::string::npos)
-            return true;
-    return false;
-}
 
 bool isWordPart(const std::string& text, std::size_t at) {
     const auto letterOrDigit = [&](std::size_t i) {

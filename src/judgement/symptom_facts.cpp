@@ -2,8 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/symptom_facts.h"
 
+#include "base/text.h"
+
 #include <algorithm>
-#include <cctype>
 #include <map>
 
 namespace swarfbook {
@@ -11,16 +12,6 @@ namespace {
 
 bool meansAll(const std::string& gear) {
     return gear == "all" || gear == "every" || gear == "any" || gear == "forward";
-}
-
-bool namesConverter(const std::string& text) {
-    std::string lower;
-    for (const char c : text)
-        lower += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    for (const char* word : {"converter", "tcc", "lock-up", "lockup"})
-        if (lower.find(word) != std::string::npos)
-            return true;
-    return false;
 }
 
 std::string inPlainWords(const Complaint& c) {
@@ -148,6 +139,14 @@ void readCodes(const Codes& codes, SymptomFacts& facts) {
 }
 
 } // namespace
+
+bool namesConverter(const std::string& text) {
+    const std::string lower = lowered(text);
+    for (const char* word : {"converter", "tcc", "lock-up", "lockup"})
+        if (lower.find(word) != std::string::npos)
+            return true;
+    return false;
+}
 
 std::vector<const TroubleCode*> SymptomFacts::ofFamily(CodeFamily family) const {
     std::vector<const TroubleCode*> found;

@@ -60,4 +60,7 @@ struct SymptomFacts {
 
 SymptomFacts symptomFacts(const VisitEvidence& visit);
 
+/// Whether a bore, solenoid or fault is named after the converter or its clutch.
+bool namesConverter(const std::string& text);
+
 } // namespace swarfbook

@@ -3,6 +3,7 @@
 #include "record/entry_text.h"
 
 #include "base/errors.h"
+#include "base/text.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -56,14 +57,6 @@ std::string checkedText(std::string_view what, std::string_view given, std::size
         throw UsageError(fmt::format("{} is {} bytes long; at most {} fit. Shorten it.", what,
                                      text.size(), longest));
     return std::string(text);
-}
-
-std::string lowered(std::string_view text) {
-    std::string low(text);
-    for (char& c : low)
-        if (c >= 'A' && c <= 'Z')
-            c = static_cast<char>(c - 'A' + 'a');
-    return low;
 }
 
 /// Levenshtein's edit distance, bytes.
