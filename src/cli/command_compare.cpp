@@ -23,6 +23,10 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
+std::string chanceWords(double p) {
+    return p < 0.001 ? "under 0.001" : fmt::format("{:.3f}", p);
+}
+
 using nlohmann::ordered_json;
 
 ordered_json finiteOrNull(double value) {
@@ -101,8 +105,7 @@ std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& sco
     for (const LookChange& change : c.changes)
         rows.push_back({lookWords(change), fmt::format("{}", change.before.count),
                         fmt::format("{}", change.after.count), ratioText(change.comparison),
-                        limitsText(change.comparison),
-                        fmt::format("{:.3f}", change.comparison.pTwoSided),
+                        limitsText(change.comparison), chanceWords(change.comparison.pTwoSided),
                         change.proven ? "yes" : "no"});
     text += textTable(rows) + "\n";
     for (const ScoredVisit& v : scores)
