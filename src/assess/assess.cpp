@@ -55,7 +55,7 @@ void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWind
     }
 }
 
-void measureWindow(Measurement& m, const CalibratedPhoto& photo, const LookModel& model,
+void measureWindow(Measurement& m, const CalibratedPhoto& photo, const DebrisModels& models,
                    const AssessOptions& options) {
     DebrisOptions debris;
     debris.isPad = liesOnWhite(options);
@@ -69,7 +69,7 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const LookModel
     m.edgeWidthOnCard = photo.sharpness.edgeWidth / photo.trueScale();
     if (m.place == Place::magnet)
         readMagnet(m, photo, *window, debris);
-    m.debris = measureDebris(photo, *window, model, debris);
+    m.debris = measureDebris(photo, *window, models, debris);
 }
 
 } // namespace
@@ -89,18 +89,17 @@ std::filesystem::path dataFolder() {
 
 AssessData loadAssessData() {
     const auto folder = dataFolder();
-    return {loadCardLayouts(folder / "calibration" / "reference-card.json"),
-            folder / "models" / "looks.json"};
+    return {loadCardLayouts(folder / "calibration" / "reference-card.json"), folder / "models"};
 }
 
 Measurement assessPhoto(const Photo& photo, const AssessData& data, const AssessOptions& options) {
-    const LookModel model = LookModel::load(data.lookModel);
+    const DebrisModels models = DebrisModels::load(data.models);
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
     const auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
     if (calibrated)
-        measureWindow(m, liesOnWhite(options) ? *calibrated : underFrame(*calibrated), model,
+        measureWindow(m, liesOnWhite(options) ? *calibrated : underFrame(*calibrated), models,
                       options);
     else
         m.refusal = calibrated.error();

@@ -21,7 +21,7 @@ struct AssessOptions {
 /// Data that measuring is done by, loaded once from the installed folders.
 struct AssessData {
     std::vector<CardLayout> layouts;
-    std::filesystem::path lookModel; ///< the particle-look classifier
+    std::filesystem::path models; ///< folder of the piece model and the look model
 };
 
 /// Loads AssessData from dataFolder()/calibration and /models. Throws ToolError.

@@ -3,35 +3,32 @@
 #include "debris/candidate.h"
 
 #include "debris/level_contour.h"
-#include "photo/linear_light.h"
 
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <limits>
+#include <map>
 
 namespace swarfbook {
 namespace {
 
 constexpr float lowSigmas = 3.2F, lowCodes = 6.0F;
-constexpr float highSigmas = 7.0F, highCodes = 14.0F;
+constexpr float highSigmas = 6.0F, highCodes = 12.0F;
 constexpr int smallestPx = 4;
-constexpr float thinnestOfPeak = 0.18F; // of the peak: fainter tips are not told from shadows
-constexpr float thinSigmas = 6.0F;      // of the surface's noise: texture has thin parts too
-constexpr float steepness = 0.0F;       // of the peak: a slope this shallow is no edge
-constexpr float brightestOf = 0.5F; // a facet's flash counts no more than half the surface's light
+constexpr int surroundingsPx = 8; // around a place: the model's sight reaches as far
 
-struct Blob {
-    int label = 0;
-    cv::Rect box;
-    float noise = 1.0F;
-};
-
-cv::Mat ellipse(int radius) {
-    return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * radius + 1, 2 * radius + 1});
-}
+// The model answers with the covered share of a pixel. Where it is unsure of a rim it answers in
+// between, which rounds corners off: at this level the longest side comes out neither long nor
+// short in the median (photos with known truth, held out).
+constexpr float outlineLevel = 0.35F;
+constexpr float lower = 0.57F, higher = 1.7F; // of that level, for how the size changes with it
+constexpr float sure = 0.5F;  // somewhere within a piece the model is surer than not ...
+constexpr float hunch = 0.2F; // ... or has a hunch at least: the look model judges further
+constexpr float faintest = 0.1F;
+constexpr float seamLevel = 0.5F;
+constexpr int rim = 3;
 
 cv::Mat standsOut(const ContrastField& field) {
     cv::Mat low(field.contrast.size(), CV_8U);
@@ -50,156 +47,105 @@ cv::Mat standsOut(const ContrastField& field) {
     return low;
 }
 
-/// One pixel against its background in linear light. The lens blurs light, not codes: only in
-/// linear light does the half level lie on the true edge.
-struct PixelLight {
-    float distance = 0.0F; ///< from the background
-    float k = 1.0F;        ///< how much light of the background's own colour: under 1 darker
-    float surface = 1.0F;  ///< the background's own light
-    float colour = 0.0F;   ///< what is left, relative to the background: another colour
-};
-
-inline PixelLight compare(const cv::Vec3b& p, const cv::Vec3b& b) {
-    const auto& linear = linearFromSrgb();
-    const float p0 = linear[p[0]], p1 = linear[p[1]], p2 = linear[p[2]];
-    const float b0 = linear[b[0]], b1 = linear[b[1]], b2 = linear[b[2]];
-    const float bb = std::max(0.25F * b0 * b0 + 0.5F * b1 * b1 + 0.25F * b2 * b2, 1e-6F);
-    PixelLight out;
-    out.surface = std::sqrt(bb);
-    out.k = (0.25F * p0 * b0 + 0.5F * p1 * b1 + 0.25F * p2 * b2) / bb;
-    const float d0 = p0 - b0, d1 = p1 - b1, d2 = p2 - b2;
-    out.distance = std::sqrt(0.25F * d0 * d0 + 0.5F * d1 * d1 + 0.25F * d2 * d2);
-    const float r0 = p0 - out.k * b0, r1 = p1 - out.k * b1, r2 = p2 - out.k * b2;
-    out.colour = std::sqrt((0.25F * r0 * r0 + 0.5F * r1 * r1 + 0.25F * r2 * r2) / bb);
-    return out;
-}
-
-constexpr float shadowDepth = 0.3F; // of the background's light left in the deepest own shadow:
-                                    // the sky of a workshop's walls lights it still
-constexpr float ownColour = 0.12F;  // relative colour difference that no shadow makes
-
-/// What a blob mostly is: it decides how its own shadow is told from it.
-struct BlobLight {
-    cv::Mat contrast; ///< CV_32F, linear
-    float leastOfPeak = 0.35F;
-    float noisePerCode = 0.008F; ///< linear light of one code at the surface's brightness
-};
-
-/// Linear-light contrast of one blob alone; other pixels that stand out are set to zero. A shadow
-/// keeps its surface's colour and some of its light: against a coloured piece it has no colour,
-/// against a black one less than half the contrast.
-BlobLight ownContrast(const ContrastField& field, const cv::Mat& labels, const Blob& blob) {
-    BlobLight out{cv::Mat(blob.box.size(), CV_32F, cv::Scalar(0))};
-    cv::Mat coloured(blob.box.size(), CV_32F, cv::Scalar(0));
-    std::vector<PixelLight> members;
+struct Extent {
+    int left = std::numeric_limits<int>::max(), top = 0, right = -1, bottom = -1;
+    int area = 0;
     float peak = 0.0F;
-    for (int y = 0; y < blob.box.height; ++y) {
-        const auto* l = labels.ptr<int>(blob.box.y + y) + blob.box.x;
-        const auto* a = field.smooth.ptr<cv::Vec3b>(blob.box.y + y) + blob.box.x;
-        const auto* b = field.background.ptr<cv::Vec3b>(blob.box.y + y) + blob.box.x;
-        const auto* d = field.contrast.ptr<float>(blob.box.y + y) + blob.box.x;
-        for (int x = 0; x < blob.box.width; ++x) {
-            if (!(d[x] > 0.0F && (l[x] == 0 || l[x] == blob.label)))
+};
+
+std::vector<Extent> extentsOf(const cv::Mat& labels, int count, const cv::Mat& contrast) {
+    std::vector<Extent> extents(static_cast<std::size_t>(count));
+    for (int y = 0; y < labels.rows; ++y) {
+        const auto* l = labels.ptr<int>(y);
+        const auto* d = contrast.ptr<float>(y);
+        for (int x = 0; x < labels.cols; ++x) {
+            if (l[x] == 0)
                 continue;
-            PixelLight light = compare(a[x], b[x]);
-            if (light.k > 1.0F)
-                light.distance = std::min(light.distance, brightestOf * light.surface);
-            out.contrast.at<float>(y, x) = light.distance;
-            const float darker = std::max(0.0F, shadowDepth - light.k);
-            const float brighter = std::min(0.5F * std::max(0.0F, light.k - 1.0F), 0.3F);
-            coloured.at<float>(y, x) =
-                std::sqrt(light.colour * light.colour + brighter * brighter + darker * darker);
-            if (l[x] == blob.label) {
-                members.push_back(light);
-                peak = std::max(peak, light.distance);
-            }
+            Extent& e = extents[static_cast<std::size_t>(l[x])];
+            e.top = e.area == 0 ? y : e.top;
+            ++e.area;
+            e.left = std::min(e.left, x);
+            e.right = std::max(e.right, x);
+            e.bottom = y;
+            e.peak = std::max(e.peak, d[x]);
         }
     }
-    const int green = field.background.at<cv::Vec3b>((blob.box.tl() + blob.box.br()) / 2)[1];
-    const auto& linear = linearFromSrgb();
-    out.noisePerCode = linear[static_cast<std::size_t>(std::max(green, 1))] -
-                       linear[static_cast<std::size_t>(std::max(green, 1) - 1)];
-    int all = 0, dark = 0, colour = 0;
-    for (const PixelLight& m : members)
-        if (m.distance > 0.35F * peak) {
-            ++all;
-            dark += m.k < shadowDepth ? 1 : 0;
-            colour += m.colour > ownColour ? 1 : 0;
-        }
-    if (colour * 10 > all * 3) {
-        out.contrast = coloured;
-        out.leastOfPeak = 0.45F;
-    } else if (dark * 2 > all) {
-        out.leastOfPeak = 0.5F;
+    return extents;
+}
+
+/// One part of the piece map in its own box.
+struct Part {
+    cv::Rect box; ///< in the crop
+    cv::Mat mask; ///< CV_8U, this part alone
+    float level = outlineLevel;
+    bool hasSeam = false;
+};
+
+double longestSide(const cv::Mat& mask) {
+    std::vector<cv::Point> points, hull;
+    cv::findNonZero(mask, points);
+    if (points.empty())
+        return 0.0;
+    cv::convexHull(points, hull);
+    double longest = 0.0;
+    for (const cv::Point& a : hull)
+        for (const cv::Point& b : hull)
+            longest = std::max(longest, static_cast<double>((a - b).dot(a - b)));
+    return std::sqrt(longest) + 1.0; // from pixel's far side to pixel's far side
+}
+
+/// Each pixel of `mask` goes to the nearest of the cores. @return CV_32S of labels.
+cv::Mat nearestCore(const cv::Mat& mask, const cv::Mat& cores) {
+    cv::Mat distance, places;
+    cv::distanceTransform(cores == 0, distance, places, cv::DIST_L2, 5, cv::DIST_LABEL_PIXEL);
+    std::map<int, int> coreAt;
+    for (int y = 0; y < cores.rows; ++y)
+        for (int x = 0; x < cores.cols; ++x)
+            if (cores.at<int>(y, x) != 0)
+                coreAt[places.at<int>(y, x)] = cores.at<int>(y, x);
+    cv::Mat parts(mask.size(), CV_32S, cv::Scalar(0));
+    for (int y = 0; y < mask.rows; ++y)
+        for (int x = 0; x < mask.cols; ++x)
+            if (mask.at<uchar>(y, x) != 0)
+                parts.at<int>(y, x) = coreAt[places.at<int>(y, x)];
+    return parts;
+}
+
+/// Parts a connected piece along its seams where both sides are pieces of their own.
+std::vector<Part> partAlongSeams(const Part& whole, const cv::Mat& seam) {
+    const cv::Mat seams = seam(whole.box) > seamLevel;
+    cv::Mat core = whole.mask.clone();
+    core.setTo(0, seams);
+    cv::Mat labels, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(core, labels, stats, centroids, 4);
+    const int area = cv::countNonZero(whole.mask);
+    int sides = 0;
+    for (int i = 1; i < count; ++i) {
+        const int own = stats.at<int>(i, cv::CC_STAT_AREA);
+        if (own >= std::max(3 * smallestPx, area / 25))
+            ++sides;
+        else
+            labels.setTo(0, labels == i);
+    }
+    if (sides < 2)
+        return {{whole.box, whole.mask, whole.level, cv::countNonZero(core) + smallestPx < area}};
+    const cv::Mat parts = nearestCore(whole.mask, labels);
+    std::vector<Part> out;
+    for (int i = 1; i < count; ++i) {
+        const cv::Mat own = parts == i;
+        if (cv::countNonZero(own) >= smallestPx)
+            out.push_back({whole.box, own, whole.level, false});
     }
     return out;
 }
 
-/// Half way between the inner and the outer light beside every pixel (mid-range threshold; Bernsen
-/// 1986), and at least a share of the peak.
-cv::Mat levelField(const cv::Mat& own, float peak, float least, int radius) {
-    cv::Mat inner, outer;
-    const cv::Mat square = cv::Mat::ones(2 * radius + 1, 2 * radius + 1, CV_8U);
-    cv::dilate(own, inner, square);
-    cv::erode(own, outer, square);
-    cv::Mat level = 0.5F * (inner + outer);
-    cv::max(level, least * peak, level);
-    cv::blur(level, level, {3, 3});
-    return level;
-}
-
-/// Thin tips and threads: what an opening takes away, above half of its own height. The blur of
-/// the lens dims them far below half of the piece they belong to, but a shadow is never thin.
-cv::Mat thinParts(const cv::Mat& own, float least, int radius) {
-    cv::Mat opened, level;
-    cv::morphologyEx(own, opened, cv::MORPH_OPEN, ellipse(radius));
-    cv::Mat thin = own - opened;
-    cv::dilate(thin, level, cv::Mat::ones(2 * radius + 1, 2 * radius + 1, CV_8U));
-    cv::max(0.5F * level, least, level);
-    return thin - level;
-}
-
-void clearRim(cv::Mat& field) {
-    field.row(0).setTo(-1.0F);
-    field.row(field.rows - 1).setTo(-1.0F);
-    field.col(0).setTo(-1.0F);
-    field.col(field.cols - 1).setTo(-1.0F);
-}
-
-/// One connected part of a blob, cut down to its own box.
-struct Part {
-    cv::Rect box;  ///< in the crop
-    cv::Mat mask;  ///< CV_8U, this part alone
-    cv::Mat codes; ///< contrast in codes
-    cv::Mat above; ///< linear contrast less the half level
-    float noise = 1.0F;
-};
-
-Candidate candidateOf(const Part& part) {
-    Candidate c;
-    c.box = part.box;
-    c.mask = part.mask;
-    c.noise = part.noise;
-    c.areaPx = cv::countNonZero(part.mask);
-    cv::minMaxLoc(part.codes, nullptr, &c.peak, nullptr, nullptr, part.mask);
-    cv::Mat field = part.above.clone();
-    int open = 0;
-    for (int y = 0; y < field.rows; ++y)
-        for (int x = 0; x < field.cols; ++x) {
-            float& f = field.at<float>(y, x);
-            if (part.mask.at<uchar>(y, x) != 0) {
-                open += f <= 0.0F ? 1 : 0;
-                f = std::max(f, 0.02F);
-            } else {
-                f = std::min(f, -0.002F);
-            }
-        }
-    c.openShare = c.areaPx > 0 ? open / c.areaPx : 0.0;
-    clearRim(field);
-    c.outline = longestZeroContour(field);
-    for (auto& p : c.outline)
-        p += cv::Point2d(part.box.x, part.box.y);
-    return c;
+/// Longest side at another level: pixels of the part or near it, none of another part.
+double longestAt(const cv::Mat& piece, float level, const cv::Mat& mask, const cv::Mat& others) {
+    cv::Mat near;
+    cv::dilate(mask, near, cv::Mat::ones(2 * rim + 1, 2 * rim + 1, CV_8U));
+    near.setTo(0, others);
+    near.setTo(0, piece <= level);
+    return longestSide(near);
 }
 
 bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
@@ -213,26 +159,53 @@ bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
     return false;
 }
 
-std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const cv::Mat& labels, std::pair<Blob, int> blobAndRadius) {
-    const auto& [blob, radius] = blobAndRadius;
-    const BlobLight light = ownContrast(field, labels, blob);
-    const cv::Mat& own = light.contrast;
-    double peak = 0.0;
-    cv::minMaxLoc(own, nullptr, &peak);
-    cv::Mat above = own - levelField(own, static_cast<float>(peak), light.leastOfPeak, radius);
-    const float leastThin = std::max(thinnestOfPeak * static_cast<float>(peak),
-                                     thinSigmas * light.noisePerCode * blob.noise);
-    cv::max(above, thinParts(own, leastThin, radius), above);
-    cv::Mat mask = above > 0;
-    mask.setTo(0, labels(blob.box) != blob.label);
-    cv::morphologyEx(mask, mask, cv::MORPH_CLOSE, ellipse(2)); // a dark facet beside a bright one
-    fillHoles(mask);
-    cv::Mat parts, stats, centroids;
-    const int count = cv::connectedComponentsWithStats(mask, parts, stats, centroids);
-    std::vector<Candidate> out;
-    constexpr int rim = 3;
-    const cv::Rect whole(0, 0, mask.cols, mask.rows);
+void outlineIt(Candidate& c, const cv::Mat& piece, float level) {
+    cv::Mat field = piece - level;
+    for (int y = 0; y < field.rows; ++y)
+        for (int x = 0; x < field.cols; ++x) {
+            float& f = field.at<float>(y, x);
+            f = c.mask.at<uchar>(y, x) != 0 ? std::max(f, 0.02F) : std::min(f, -0.002F);
+        }
+    field.row(0).setTo(-1.0F);
+    field.row(field.rows - 1).setTo(-1.0F);
+    field.col(0).setTo(-1.0F);
+    field.col(field.cols - 1).setTo(-1.0F);
+    c.outline = longestZeroContour(field);
+    for (auto& p : c.outline)
+        p += cv::Point2d(c.box.x, c.box.y);
+}
+
+Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField& field,
+                   const PieceMap& map) {
+    Candidate c;
+    c.box = part.box;
+    c.mask = part.mask.clone();
+    c.mayBeSeveral = part.hasSeam;
+    const cv::Mat piece = map.piece(c.box);
+    const cv::Mat contrast = field.contrast(c.box);
+    const cv::Point middle = (c.box.tl() + c.box.br()) / 2;
+    c.noise = field.noiseAt(middle.x, middle.y);
+    c.certainty = cv::mean(piece, c.mask)[0];
+    const cv::Mat others = (piece > part.level) & (c.mask == 0);
+    fillHoles(c.mask);
+    c.areaPx = cv::countNonZero(c.mask);
+    cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
+    const float least = std::max(lowCodes, lowSigmas * static_cast<float>(c.noise));
+    c.likeSurface = cv::countNonZero((contrast < least) & c.mask) / std::max(1.0, c.areaPx);
+    const double longest = std::max(1.0, longestSide(c.mask));
+    c.growth = longestAt(piece, lower * part.level, c.mask, others) / longest;
+    c.shrink = longestAt(piece, higher * part.level, c.mask, others) / longest;
+    outlineIt(c, piece, part.level);
+    c.atEdge = touchesBorder(c, crop.inside);
+    return c;
+}
+
+/// Connected parts of a mask in which the map rises to `least` at least.
+std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, float least) {
+    cv::Mat labels, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(mask, labels, stats, centroids);
+    const cv::Rect window(0, 0, mask.cols, mask.rows);
+    std::vector<Part> parts;
     for (int i = 1; i < count; ++i) {
         const auto* s = stats.ptr<int>(i);
         if (s[cv::CC_STAT_AREA] < smallestPx)
@@ -240,63 +213,50 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
         const cv::Rect box =
             cv::Rect(s[cv::CC_STAT_LEFT] - rim, s[cv::CC_STAT_TOP] - rim,
                      s[cv::CC_STAT_WIDTH] + 2 * rim, s[cv::CC_STAT_HEIGHT] + 2 * rim) &
-            whole;
-        const cv::Rect inCrop = box + blob.box.tl();
-        Candidate c =
-            candidateOf({inCrop, parts(box) == i, field.contrast(inCrop), above(box), blob.noise});
-        if (c.peak < std::max(highCodes, highSigmas * blob.noise) || c.outline.size() < 6)
-            continue;
-        c.atEdge = touchesBorder(c, crop.inside);
-        out.push_back(std::move(c));
+            window;
+        const cv::Mat own = labels(box) == i;
+        double most = 0.0;
+        cv::minMaxLoc(piece(box), nullptr, &most, nullptr, nullptr, own);
+        if (most >= static_cast<double>(least))
+            parts.push_back({box, own, outlineLevel, false});
     }
-    return out;
+    return parts;
 }
 
-struct Extent {
-    int left = std::numeric_limits<int>::max(), top = 0, right = -1, bottom = -1;
-    int area = 0;
-    float peak = 0.0F;
-};
+/// What the model only suspects, outlined at half of its greatest suspicion.
+std::vector<Part> suspectedParts(const cv::Mat& mask, const cv::Mat& piece) {
+    std::vector<Part> parts;
+    for (Part& part : connectedParts(mask, piece, hunch)) {
+        double most = 0.0;
+        cv::minMaxLoc(piece(part.box), nullptr, &most, nullptr, nullptr, part.mask);
+        part.level = std::min(outlineLevel, 0.5F * static_cast<float>(most));
+        part.mask.setTo(0, piece(part.box) <= part.level);
+        if (cv::countNonZero(part.mask) >= smallestPx)
+            parts.push_back(std::move(part));
+    }
+    return parts;
+}
 
-/// Labels whose peak stands out far enough, with their boxes grown by a rim.
-std::vector<Blob> blobsWorthALook(const ContrastField& field, const cv::Mat& labels,
-                                  std::pair<int, int> countAndRim) {
-    std::vector<Extent> extents(static_cast<std::size_t>(countAndRim.first));
-    for (int y = 0; y < labels.rows; ++y) {
-        const auto* l = labels.ptr<int>(y);
-        const auto* d = field.contrast.ptr<float>(y);
-        for (int x = 0; x < labels.cols; ++x) {
-            if (l[x] == 0)
-                continue;
-            Extent& e = extents[static_cast<std::size_t>(l[x])];
-            e.top = e.area == 0 ? y : e.top;
-            ++e.area;
-            e.left = std::min(e.left, x);
-            e.right = std::max(e.right, x);
-            e.bottom = y;
-            e.peak = std::max(e.peak, d[x]);
-        }
+/// Sure pieces first; what is only suspected, apart from them.
+std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
+    cv::Mat mask = map.piece > outlineLevel;
+    mask &= crop.inside;
+    std::vector<Part> parts = connectedParts(mask, map.piece, sure);
+    cv::Mat faint = map.piece > faintest;
+    faint &= crop.inside;
+    for (const Part& part : parts) {
+        cv::Mat near;
+        cv::dilate(part.mask, near, cv::Mat::ones(5, 5, CV_8U));
+        faint(part.box).setTo(0, near);
     }
-    const cv::Rect whole(0, 0, labels.cols, labels.rows);
-    const int rim = countAndRim.second;
-    std::vector<Blob> blobs;
-    for (std::size_t i = 1; i < extents.size(); ++i) {
-        const Extent& e = extents[i];
-        if (e.area < smallestPx)
-            continue;
-        const float noise = field.noiseAt((e.left + e.right + 1) / 2, (e.top + e.bottom + 1) / 2);
-        const cv::Rect box(cv::Point(e.left - rim, e.top - rim),
-                           cv::Point(e.right + 1 + rim, e.bottom + 1 + rim));
-        if (e.peak >= std::max(highCodes, highSigmas * noise))
-            blobs.push_back({static_cast<int>(i), box & whole, noise});
-    }
-    return blobs;
+    for (Part& part : suspectedParts(faint, map.piece))
+        parts.push_back(std::move(part));
+    return parts;
 }
 
 } // namespace
 
 void fillHoles(cv::Mat& mask) {
-    cv::Mat outside(mask.rows + 2, mask.cols + 2, CV_8U, cv::Scalar(0));
     cv::Mat padded;
     cv::copyMakeBorder(mask, padded, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
     cv::Mat flood(padded.rows + 2, padded.cols + 2, CV_8U, cv::Scalar(0));
@@ -305,22 +265,43 @@ void fillHoles(cv::Mat& mask) {
     mask.setTo(255, inner != 128);
 }
 
-std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      Pixels edgeWidth) {
+std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
     cv::Mat labels;
     const int count = cv::connectedComponents(standsOut(field), labels);
-    const int radius = std::max(2, static_cast<int>(std::lround(1.3 * edgeWidth.value())));
-    const auto blobs = blobsWorthALook(field, labels, {count, radius + 3});
-    std::vector<std::vector<Candidate>> ofBlob(blobs.size());
-    cv::parallel_for_(cv::Range(0, static_cast<int>(blobs.size())), [&](const cv::Range& range) {
+    const cv::Rect window(0, 0, labels.cols, labels.rows);
+    std::vector<cv::Rect> places;
+    for (const Extent& e : extentsOf(labels, count, field.contrast)) {
+        if (e.area < smallestPx)
+            continue;
+        const float noise = field.noiseAt((e.left + e.right + 1) / 2, (e.top + e.bottom + 1) / 2);
+        if (e.peak < std::max(highCodes, highSigmas * noise))
+            continue;
+        const cv::Rect box(cv::Point(e.left - surroundingsPx, e.top - surroundingsPx),
+                           cv::Point(e.right + 1 + surroundingsPx, e.bottom + 1 + surroundingsPx));
+        places.push_back(box & window);
+    }
+    return places;
+}
+
+std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
+                                    const PieceMap& map) {
+    std::vector<Part> parts;
+    for (const Part& whole : wholeParts(crop, map))
+        for (Part& part : partAlongSeams(whole, map.seam))
+            parts.push_back(std::move(part));
+    std::vector<Candidate> all(parts.size());
+    cv::parallel_for_(cv::Range(0, static_cast<int>(parts.size())), [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i)
-            ofBlob[static_cast<std::size_t>(i)] =
-                candidatesOf(crop, field, labels, {blobs[static_cast<std::size_t>(i)], radius});
+            all[static_cast<std::size_t>(i)] =
+                describe(parts[static_cast<std::size_t>(i)], crop, field, map);
     });
-    std::vector<Candidate> all;
-    for (auto& some : ofBlob)
-        std::move(some.begin(), some.end(), std::back_inserter(all));
+    std::erase_if(all, [](const Candidate& c) { return c.outline.size() < 6; });
     return all;
+}
+
+std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
+                                      const PieceModel& model, Pixels edgeWidth) {
+    return candidatesOf(crop, field, model.judge(crop, field, placesWorthALook(field), edgeWidth));
 }
 
 } // namespace swarfbook

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "debris/contrast.h"
+#include "debris/piece_model.h"
 #include "debris/window_crop.h"
 
 #include <opencv2/core.hpp>
@@ -15,18 +16,30 @@ namespace swarfbook {
 struct Candidate {
     cv::Rect box;                     ///< in the crop, with a rim of 3 px at least
     cv::Mat mask;                     ///< CV_8U, of `box`, holes filled
-    std::vector<cv::Point2d> outline; ///< half-level contour, crop pixels
+    std::vector<cv::Point2d> outline; ///< level contour of the piece map, crop pixels
     double areaPx = 0.0;              ///< of the mask
     double peak = 0.0;                ///< largest contrast within
     double noise = 1.0;               ///< of the surface around
-    double openShare = 0.0;           ///< of the mask that filling brought in: holes, flat middles
+    double likeSurface = 0.0;         ///< share of the mask that looks like the surface
+    double certainty = 0.0;           ///< mean of the piece map within
+    double growth = 1.0;              ///< longest side at a lower level / at the outline's
+    double shrink = 1.0;              ///< longest side at a higher level / at the outline's
     bool atEdge = false;              ///< touches the measured window's border
+    bool mayBeSeveral = false;        ///< shows a seam that does not part it convincingly
 };
 
-/// Finds what stands out: pixels above 3.2 sigma (and 6 codes), joined; of those with a peak above
-/// 7 sigma (and 14 codes) the half-level contour against the nearest inner peak.
+/// The parts of the window that stand out far enough to be looked at: pixels above 3.2 sigma (and 6
+/// codes), joined, with a peak above 6 sigma (and 12 codes), and a rim of their surroundings.
+std::vector<cv::Rect> placesWorthALook(const ContrastField& field);
+
+/// Outlines what the piece map shows, parts pieces that touch along a seam.
+/// Checked: tests/debris/measure_debris_test.cpp, candidate_test.cpp.
+std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
+                                    const PieceMap& map);
+
+/// All of it: places worth a look, the model's answer, outlines.
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      Pixels edgeWidth);
+                                      const PieceModel& model, Pixels edgeWidth);
 
 /// Sets what lies within an outline of the mask (CV_8U, 0 and 255) to 255.
 void fillHoles(cv::Mat& mask);

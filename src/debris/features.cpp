@@ -13,11 +13,11 @@ namespace {
 
 constexpr std::array<std::string_view, featureCount> names{
     "logArea",     "logMaxFeret", "logMinFeret", "aspect",  "solidity",  "straightness",
-    "formFactor",  "openShare",   "logPeak",     "logMean", "meanCodes", "kMean",
+    "formFactor",  "likeSurface", "logPeak",     "logMean", "meanCodes", "kMean",
     "kLow",        "kHigh",       "kSpread",     "colour",  "red",       "green",
     "blue",        "whiteHigh",   "whiteLow",    "yellow",  "reddish",   "acutance",
     "acutanceLow", "darkerRim",   "halo",        "noise",   "surface",   "surfaceColour",
-    "neighbours",  "aligned"};
+    "neighbours",  "aligned",     "certainty",   "growth",  "shrink"};
 
 float percentile(std::vector<float>& values, double share) {
     if (values.empty())
@@ -54,7 +54,10 @@ void describeShape(One out, const Candidate& c, const Shape& s, double edge) {
     out.set(Feature::solidity, s.solidity());
     out.set(Feature::straightness, s.straightness());
     out.set(Feature::formFactor, s.formFactor());
-    out.set(Feature::openShare, c.openShare);
+    out.set(Feature::likeSurface, c.likeSurface);
+    out.set(Feature::certainty, c.certainty);
+    out.set(Feature::growth, std::log(std::max(c.growth, 0.1)));
+    out.set(Feature::shrink, std::log(std::max(c.shrink, 0.1)));
 }
 
 /// Light of the pixels within, relative to the surface and to the card's white.

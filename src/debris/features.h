@@ -21,13 +21,13 @@ enum class Feature {
     solidity,
     straightness, ///< max Feret / length along the piece
     formFactor,
-    openShare, ///< of the area not above the light beside: holes, flat middles
-    logPeak,   ///< peak contrast / noise of the surface
-    logMean,   ///< mean contrast / noise
-    meanCodes, ///< mean contrast, share of the code range
-    kMean,     ///< light relative to the surface, of the surface's colour
-    kLow,      ///< its 10th percentile
-    kHigh,     ///< its 90th percentile
+    likeSurface, ///< of the area that looks like the surface: holes, flat middles
+    logPeak,     ///< peak contrast / noise of the surface
+    logMean,     ///< mean contrast / noise
+    meanCodes,   ///< mean contrast, share of the code range
+    kMean,       ///< light relative to the surface, of the surface's colour
+    kLow,        ///< its 10th percentile
+    kHigh,       ///< its 90th percentile
     kSpread,
     colour, ///< mean colour difference from the surface
     red,    ///< mean linear light over the card's white
@@ -46,6 +46,9 @@ enum class Feature {
     surfaceColour, ///< its saturation
     neighbours,    ///< log of other candidates of like size within 4 mm
     aligned,       ///< how parallel the neighbours lie, 0 to 1
+    certainty,     ///< of the piece model, mean within
+    growth,        ///< log of the longest side at a lower level of certainty / at the outline's
+    shrink,        ///< the same at a higher level
     count
 };
 inline constexpr int featureCount = static_cast<int>(Feature::count);

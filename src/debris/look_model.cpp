@@ -44,6 +44,17 @@ std::vector<double> standardised(const Features& features, const std::vector<dou
     return in;
 }
 
+TwoLayers layersFrom(const json& written) {
+    TwoLayers layers;
+    written.at("mean").get_to(layers.mean);
+    written.at("scale").get_to(layers.scale);
+    written.at("hidden").at("weights").get_to(layers.hiddenWeights);
+    written.at("hidden").at("bias").get_to(layers.hiddenBias);
+    written.at("output").at("weights").get_to(layers.outputWeights);
+    written.at("output").at("bias").get_to(layers.outputBias);
+    return layers;
+}
+
 void softmax(std::vector<double>& v) {
     const double top = *std::max_element(v.begin(), v.end());
     for (double& x : v)
@@ -55,6 +66,22 @@ void softmax(std::vector<double>& v) {
 
 } // namespace
 
+std::vector<double> TwoLayers::answer(const Features& features) const {
+    std::vector<double> hidden =
+        affine(hiddenWeights, hiddenBias, standardised(features, mean, scale));
+    for (double& h : hidden)
+        h = std::max(0.0, h);
+    return affine(outputWeights, outputBias, hidden);
+}
+
+bool TwoLayers::fits(std::size_t answers) const {
+    const auto features = static_cast<std::size_t>(featureCount);
+    const std::size_t units = hiddenBias.size();
+    return mean.size() == features && scale.size() == features &&
+           hiddenWeights.size() == units * features && outputBias.size() == answers &&
+           outputWeights.size() == answers * units;
+}
+
 LookModel LookModel::load(const std::filesystem::path& file) {
     std::ifstream in(file);
     if (!in)
@@ -63,37 +90,23 @@ LookModel LookModel::load(const std::filesystem::path& file) {
                                     file.string()));
     try {
         const json document = json::parse(in);
-        if (document.at("format") != "swarfbook look model 1")
+        if (document.at("format") != "swarfbook look model 2")
             throw std::runtime_error("it is of another format");
         checkFeatures(document.at("features"));
         LookModel model;
-        document.at("mean").get_to(model.mean_);
-        document.at("scale").get_to(model.scale_);
-        document.at("hidden").at("weights").get_to(model.hiddenWeights_);
-        document.at("hidden").at("bias").get_to(model.hiddenBias_);
-        document.at("output").at("weights").get_to(model.outputWeights_);
-        document.at("output").at("bias").get_to(model.outputBias_);
+        model.look_ = layersFrom(document);
         for (const auto& name : document.at("classes").get<std::vector<std::string>>())
             model.lookOfClass_.push_back(name == "none" ? -1
                                                         : static_cast<int>(lookFromName(name)));
         model.debrisThreshold_ = document.at("debris_probability");
         model.lookThreshold_ = document.at("look_probability");
         const json& size = document.at("size");
-        size.at("mean").get_to(model.sizeMean_);
-        size.at("scale").get_to(model.sizeScale_);
-        size.at("weights").get_to(model.sizeWeights_);
-        size.at("bias").get_to(model.sizeBias_);
+        model.size_ = layersFrom(size);
         size.at("spread_weights").get_to(model.spreadWeights_);
         size.at("spread_bias").get_to(model.spreadBias_);
         size.at("spread_factor").get_to(model.spreadFactor_);
-        const std::size_t units = model.hiddenBias_.size();
-        const auto features = static_cast<std::size_t>(featureCount);
-        if (model.mean_.size() != features || model.scale_.size() != features ||
-            model.hiddenWeights_.size() != units * features || model.sizeMean_.size() != features ||
-            model.sizeScale_.size() != features || model.sizeWeights_.size() != features ||
-            model.spreadWeights_.size() != features ||
-            model.outputBias_.size() != model.lookOfClass_.size() ||
-            model.outputWeights_.size() != model.outputBias_.size() * units)
+        if (!model.look_.fits(model.lookOfClass_.size()) || !model.size_.fits(1) ||
+            model.spreadWeights_.size() != static_cast<std::size_t>(featureCount))
             throw std::runtime_error("its numbers do not fit together");
         return model;
     } catch (const std::exception& wrong) {
@@ -103,20 +116,16 @@ LookModel LookModel::load(const std::filesystem::path& file) {
 }
 
 SizeCorrection LookModel::sizeCorrection(const Features& features) const {
-    const auto in = standardised(features, sizeMean_, sizeScale_);
-    const double log = std::inner_product(in.begin(), in.end(), sizeWeights_.begin(), sizeBias_);
+    const auto in = standardised(features, size_.mean, size_.scale);
+    const double log = size_.answer(features).front();
     const double spread =
         std::inner_product(in.begin(), in.end(), spreadWeights_.begin(), spreadBias_);
-    return {std::exp(std::clamp(log, -0.2, 0.2)),
+    return {std::exp(std::clamp(log, -0.25, 0.25)),
             spreadFactor_ * std::clamp(std::exp(spread), 0.02, 0.5)};
 }
 
 LookOpinion LookModel::judge(const Features& features) const {
-    const auto in = standardised(features, mean_, scale_);
-    std::vector<double> hidden = affine(hiddenWeights_, hiddenBias_, in);
-    for (double& h : hidden)
-        h = std::max(0.0, h);
-    std::vector<double> out = affine(outputWeights_, outputBias_, hidden);
+    std::vector<double> out = look_.answer(features);
     softmax(out);
     LookOpinion opinion;
     double best = 0.0;

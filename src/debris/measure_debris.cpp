@@ -11,6 +11,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace swarfbook {
 namespace {
@@ -33,6 +34,10 @@ void keepInside(WindowCrop& crop, const cv::Mat& excluded) {
 
 } // namespace
 
+DebrisModels DebrisModels::load(const std::filesystem::path& folder) {
+    return {PieceModel::load(folder / "pieces.onnx"), LookModel::load(folder / "looks.json")};
+}
+
 CalibratedPhoto underFrame(CalibratedPhoto photo) {
     constexpr double cardStock = 0.35; // mm: heavy card, or paper glued on card; common practice,
                                        // no source. Seen from 30 degrees 0.1 mm more moves a piece
@@ -48,13 +53,22 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad) {
     window.crop = cropWindow(photo, Millimetres(isPad ? 0.25 : 0.4));
     window.windowArea = insideArea(photo, window.crop);
     window.leftOut = leaveOutGlare(photo, window.crop);
+    const double unglared = insideArea(photo, window.crop) / window.windowArea;
+    if (unglared < leastMeasured)
+        return Refusal{RefusalReason::glare,
+                       fmt::format("A lamp is mirrored over {:.0f} % of the window.",
+                                   100.0 * (1.0 - unglared)),
+                       "Move the lamp or the phone until nothing shines back from the window, use "
+                       "matte paper for the card, and take the photo again."};
+    auto dark = leaveOutDeepShadow(photo, window.crop);
+    std::move(dark.begin(), dark.end(), std::back_inserter(window.leftOut));
     const double left = insideArea(photo, window.crop) / window.windowArea;
     if (left < leastMeasured)
-        return Refusal{
-            RefusalReason::glare,
-            fmt::format("A lamp is mirrored over {:.0f} % of the window.", 100.0 * (1.0 - left)),
-            "Move the lamp or the phone until nothing shines back from the window, use "
-            "matte paper for the card, and take the photo again."};
+        return Refusal{RefusalReason::tooDark,
+                       fmt::format("{:.0f} % of the window lies in deep shadow or glare.",
+                                   100.0 * (1.0 - left)),
+                       "Light the whole window, keep your own shadow off it, and take the photo "
+                       "again."};
     return window;
 }
 
@@ -76,17 +90,18 @@ Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& cro
     p.length = Millimetres(std::max(shape.length, longest));
     p.sizeClass = sizeClassOf(toMicrometres(p.maxFeret.value));
     p.atEdge = candidate.atEdge;
-    p.mayBeSeveral = shape.solidity() < 0.72 && shape.straightness() > 0.8;
+    p.mayBeSeveral = candidate.mayBeSeveral;
     return p;
 }
 
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,
-                            const LookModel& model, const DebrisOptions& options) {
+                            const DebrisModels& models, const DebrisOptions& options) {
     WindowCrop crop = window.crop;
     if (!options.excluded.empty())
         keepInside(crop, options.excluded);
     const ContrastField field = contrastField(crop);
-    const auto candidates = findCandidates(crop, field, photo.sharpness.edgeWidth);
+    const auto candidates = findCandidates(crop, field, models.pieces, photo.sharpness.edgeWidth);
+    const LookModel& model = models.looks;
     const auto features = featuresOf(photo, crop, field, candidates);
 
     DebrisFinding finding;

@@ -6,11 +6,21 @@
 #include "card/calibrated_photo.h"
 #include "debris/look_model.h"
 #include "debris/particle.h"
+#include "debris/piece_model.h"
 #include "debris/window_crop.h"
 
 #include <opencv2/core.hpp>
 
 namespace swarfbook {
+
+/// What candidates are found and judged by.
+struct DebrisModels {
+    PieceModel pieces;
+    LookModel looks;
+
+    /// Loads pieces.onnx and looks.json from `folder`. Throws ToolError.
+    static DebrisModels load(const std::filesystem::path& folder);
+};
 
 /// How a window is to be measured.
 struct DebrisOptions {
@@ -18,7 +28,7 @@ struct DebrisOptions {
     cv::Mat excluded;  ///< CV_8U of the crop's size, 255 where a magnet lies; may be empty
 };
 
-/// The window of a photo as it is measured: glare taken out.
+/// The window of a photo as it is measured: glare and deep shadow taken out.
 struct PreparedWindow {
     WindowCrop crop;
     std::vector<LeftOut> leftOut;
@@ -28,8 +38,8 @@ struct PreparedWindow {
 /// The same photo with its surface lowered under the frame, by the thickness of card stock.
 CalibratedPhoto underFrame(CalibratedPhoto photo);
 
-/// Cuts out the window and leaves glare out.
-/// Refuses glare where less than 60 % of the window is left to measure.
+/// Cuts out the window and leaves glare and deep shadow out.
+/// Refuses glare or too_dark where less than 60 % of the window is left to measure.
 Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 
 /// Finds, outlines, measures and judges what lies in the window, counts it by size class.
@@ -40,7 +50,7 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,
-                            const LookModel& model, const DebrisOptions& options);
+                            const DebrisModels& models, const DebrisOptions& options);
 
 /// One candidate's outline as a particle, without its look; `correction` goes into the Ferets.
 Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& crop,

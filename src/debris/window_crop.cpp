@@ -33,6 +33,62 @@ std::vector<cv::Point2d> borderInPhoto(const CalibratedPhoto& photo, double marg
     return border;
 }
 
+/// Cells of the reduced window of which something is true. @return CV_8U, small gaps closed.
+template <class Test> cv::Mat cellsWhere(const cv::Mat& reduced, const Test& test) {
+    cv::Mat cells(reduced.size(), CV_8U);
+    for (int y = 0; y < reduced.rows; ++y)
+        for (int x = 0; x < reduced.cols; ++x)
+            cells.at<uchar>(y, x) = test(reduced.at<cv::Vec3b>(y, x)) ? 255 : 0;
+    cv::morphologyEx(cells, cells, cv::MORPH_CLOSE, cv::Mat::ones(3, 3, CV_8U));
+    return cells;
+}
+
+struct Unmeasurable {
+    cv::Mat cells; ///< CV_8U of the reduced window's size
+    std::string why;
+    double smallestMm2 = 0.0;
+};
+
+/// One connected part of what cannot be measured, as outlines on the card.
+void addOutlines(std::vector<LeftOut>& out, const CalibratedPhoto& photo, const WindowCrop& crop,
+                 std::pair<const cv::Mat&, const std::string&> partAndWhy) {
+    const int k = crop.reducedBy;
+    std::vector<std::vector<cv::Point>> contours;
+    cv::findContours(partAndWhy.first, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_TC89_L1);
+    for (const auto& contour : contours) {
+        LeftOut part{partAndWhy.second, {}};
+        for (const cv::Point p : contour)
+            part.outline.push_back(
+                photo.trueFromPhoto(crop.inPhoto({(p.x + 0.5) * k - 0.5, (p.y + 0.5) * k - 0.5})));
+        if (part.outline.size() >= 3)
+            out.push_back(part);
+    }
+}
+
+std::vector<LeftOut> leaveOut(const CalibratedPhoto& photo, WindowCrop& crop,
+                              const Unmeasurable& what) {
+    cv::Mat labels, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(what.cells, labels, stats, centroids);
+    const double cellMm2 = std::pow(crop.reducedBy / crop.pxPerMm, 2);
+    std::vector<std::pair<double, int>> large;
+    for (int i = 1; i < count; ++i)
+        if (stats.at<int>(i, cv::CC_STAT_AREA) * cellMm2 >= what.smallestMm2)
+            large.emplace_back(stats.at<int>(i, cv::CC_STAT_AREA) * cellMm2, i);
+    std::sort(large.rbegin(), large.rend());
+    std::vector<LeftOut> out;
+    for (const auto& [area, label] : large) {
+        cv::Mat one = labels == label;
+        cv::dilate(one, one, cv::Mat::ones(3, 3, CV_8U)); // its halo is no clean surface either
+        cv::Mat fullMask;
+        cv::resize(one, fullMask, crop.inside.size(), 0, 0, cv::INTER_NEAREST);
+        if (cv::countNonZero(fullMask & crop.inside) == 0)
+            continue;
+        crop.inside.setTo(0, fullMask);
+        addOutlines(out, photo, crop, {one, what.why});
+    }
+    return out;
+}
+
 } // namespace
 
 WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
@@ -73,43 +129,19 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
 
 std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop) {
     constexpr double smallestMm2 = 2.0; // a flake's facet may wash out; a mirrored lamp is larger
-    const int k = crop.reducedBy;
-    const cv::Mat& reduced = crop.reduced;
-    cv::Mat glare(reduced.size(), CV_8U);
     constexpr int full = 252; // a cell's mean: nearly all its pixels at the top of the range
-    for (int y = 0; y < reduced.rows; ++y)
-        for (int x = 0; x < reduced.cols; ++x) {
-            const auto& c = reduced.at<cv::Vec3b>(y, x);
-            glare.at<uchar>(y, x) = (c[0] >= full) + (c[1] >= full) + (c[2] >= full) >= 2 ? 255 : 0;
-        }
-    cv::morphologyEx(glare, glare, cv::MORPH_CLOSE, cv::Mat::ones(3, 3, CV_8U));
-    cv::Mat labels, stats, centroids;
-    const int count = cv::connectedComponentsWithStats(glare, labels, stats, centroids);
-    const double cellMm2 = std::pow(k / crop.pxPerMm, 2);
-    std::vector<std::pair<double, int>> large;
-    for (int i = 1; i < count; ++i)
-        if (stats.at<int>(i, cv::CC_STAT_AREA) * cellMm2 >= smallestMm2)
-            large.emplace_back(stats.at<int>(i, cv::CC_STAT_AREA) * cellMm2, i);
-    std::sort(large.rbegin(), large.rend());
-    std::vector<LeftOut> out;
-    for (const auto& [area, label] : large) {
-        cv::Mat one = labels == label;
-        cv::dilate(one, one, cv::Mat::ones(3, 3, CV_8U)); // its halo is no clean surface either
-        cv::Mat fullMask;
-        cv::resize(one, fullMask, crop.inside.size(), 0, 0, cv::INTER_NEAREST);
-        crop.inside.setTo(0, fullMask);
-        std::vector<std::vector<cv::Point>> contours;
-        cv::findContours(one, contours, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_TC89_L1);
-        for (const auto& contour : contours) {
-            LeftOut part{"glare", {}};
-            for (const cv::Point p : contour)
-                part.outline.push_back(photo.trueFromPhoto(
-                    crop.inPhoto({(p.x + 0.5) * k - 0.5, (p.y + 0.5) * k - 0.5})));
-            if (part.outline.size() >= 3)
-                out.push_back(part);
-        }
-    }
-    return out;
+    const cv::Mat glare = cellsWhere(crop.reduced, [](const cv::Vec3b& c) {
+        return (c[0] >= full) + (c[1] >= full) + (c[2] >= full) >= 2;
+    });
+    return leaveOut(photo, crop, {glare, "glare", smallestMm2});
+}
+
+std::vector<LeftOut> leaveOutDeepShadow(const CalibratedPhoto& photo, WindowCrop& crop) {
+    constexpr double smallestMm2 = 20.0; // a black piece is smaller, and not as black
+    constexpr int dark = 16; // below it one code is an eighth of the light: nothing can be told
+    const cv::Mat shadow = cellsWhere(
+        crop.reduced, [](const cv::Vec3b& c) { return c[0] < dark && c[1] < dark && c[2] < dark; });
+    return leaveOut(photo, crop, {shadow, "deep shadow", smallestMm2});
 }
 
 SquareMillimetres insideArea(const CalibratedPhoto& photo, const WindowCrop& crop) {

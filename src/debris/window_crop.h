@@ -33,6 +33,10 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin);
 /// `crop.inside`. @return what was taken out, largest first, true mm.
 std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop);
 
+/// Takes parts too dark to tell anything in (all channels under code 16 over at least 20 mm2) out
+/// of `crop.inside`. @return what was taken out, largest first, true mm.
+std::vector<LeftOut> leaveOutDeepShadow(const CalibratedPhoto& photo, WindowCrop& crop);
+
 /// Area of the pixels inside, true square millimetres, each with its own scale.
 SquareMillimetres insideArea(const CalibratedPhoto& photo, const WindowCrop& crop);
 

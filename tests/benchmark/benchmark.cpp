@@ -82,12 +82,15 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const auto window = time("prepare window", [&] { return prepareWindow(*calibrated, isPad); });
     const WindowCrop& crop = window.value().crop;
     const auto field = time("contrast", [&] { return contrastField(crop); });
-    const auto candidates = time("segment, outline", [&] {
-        return findCandidates(crop, field, calibrated->sharpness.edgeWidth);
+    const DebrisModels models = DebrisModels::load(data.models);
+    const auto places = time("places worth a look", [&] { return placesWorthALook(field); });
+    const auto map = time("piece model", [&] {
+        return models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
     });
+    const auto candidates = time("outline", [&] { return candidatesOf(crop, field, map); });
     const auto features =
         time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
-    const LookModel model = LookModel::load(data.lookModel);
+    const LookModel& model = models.looks;
     time("judge, to particles", [&] {
         std::vector<Particle> particles;
         for (std::size_t i = 0; i < candidates.size(); ++i)
@@ -97,7 +100,7 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
         return particles;
     });
     time("debris, all of it", [&] {
-        return measureDebris(*calibrated, *window, model, {isPad, {}});
+        return measureDebris(*calibrated, *window, models, {isPad, {}});
     });
     return stages;
 }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/drawn_window.h"
 #include "debris/features.h"
+#include "debris/shipped_models.h"
 #include "photo/linear_light.h"
 
 #include <catch2/catch.hpp>
@@ -39,7 +40,7 @@ Seen look(const cv::Mat& drawn) {
     const WindowCrop crop = windowOf(picture, pxPerMm);
     const ContrastField field = contrastField(crop);
     Seen seen;
-    seen.candidates = findCandidates(crop, field, Pixels(edgeWidth));
+    seen.candidates = findCandidates(crop, field, shippedModels().pieces, Pixels(edgeWidth));
     std::sort(seen.candidates.begin(), seen.candidates.end(),
               [](const Candidate& a, const Candidate& b) { return a.box.x < b.box.x; });
     seen.features = featuresOf(photo, crop, field, seen.candidates);
@@ -83,7 +84,7 @@ TEST_CASE("A dark grey disc is described as one", "[debris]") {
     CHECK(seen.of(0, Feature::solidity) == Approx(1.0).margin(0.03));
     CHECK(seen.of(0, Feature::formFactor) == Approx(1.0).margin(0.12));
     // A flat middle is as open as a hole: only the rim rises over the light beside it.
-    CHECK(seen.of(0, Feature::openShare) < 0.5);
+    CHECK(seen.of(0, Feature::likeSurface) < 0.5);
     const double ratio = linear(80) / linear(200);
     CHECK(seen.of(0, Feature::kLow) == Approx(ratio).margin(0.01));
     CHECK(seen.of(0, Feature::whiteLow) == Approx(ratio).margin(0.01));
@@ -128,7 +129,7 @@ TEST_CASE("A ring is open by its hole's share", "[debris]") {
     drawDisc(picture, {400, 300}, 13, paper);
     const Seen seen = look(picture);
     REQUIRE(seen.candidates.size() == 1);
-    CHECK(seen.of(0, Feature::openShare) == Approx(13.5 * 13.5 / (24.5 * 24.5)).margin(0.08));
+    CHECK(seen.of(0, Feature::likeSurface) == Approx(13.5 * 13.5 / (24.5 * 24.5)).margin(0.08));
 }
 
 TEST_CASE("A sharp edge has acutance, a soft shadow's has little", "[debris]") {

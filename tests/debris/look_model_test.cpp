@@ -50,7 +50,7 @@ class ModelFile {
 /// where that unit is silent.
 json handMade(const std::vector<double>& probabilities) {
     json model;
-    model["format"] = "swarfbook look model 1";
+    model["format"] = "swarfbook look model 2";
     model["classes"] = {"bright metal", "yellow metal", "lining", "polymer", "fibre", "none"};
     for (const auto name : featureNames())
         model["features"].push_back(std::string(name));
@@ -64,11 +64,16 @@ json handMade(const std::vector<double>& probabilities) {
         bias.push_back(std::log(p));
     model["output"] = {{"weights", {0.0, 3.0, 0.0, 0.0, 0.0, 0.0}}, {"bias", bias}};
     std::vector<double> none(featureCount, 0.0);
-    std::vector<double> longer(featureCount, 0.0);
-    longer[static_cast<std::size_t>(Feature::aspect)] = 0.1;
-    model["size"] = {{"mean", none},           {"scale", std::vector<double>(featureCount, 1.0)},
-                     {"weights", longer},      {"bias", 0.02},
-                     {"spread_weights", none}, {"spread_bias", std::log(0.05)},
+    // Two units, the second for what the first is silent of: their difference is linear.
+    std::vector<double> longer(2 * featureCount, 0.0);
+    longer[static_cast<std::size_t>(Feature::aspect)] = 1.0;
+    longer[featureCount + static_cast<std::size_t>(Feature::aspect)] = -1.0;
+    model["size"] = {{"mean", none},
+                     {"scale", std::vector<double>(featureCount, 1.0)},
+                     {"hidden", {{"weights", longer}, {"bias", {0.0, 0.0}}}},
+                     {"output", {{"weights", {0.1, -0.1}}, {"bias", {0.02}}}},
+                     {"spread_weights", none},
+                     {"spread_bias", std::log(0.05)},
                      {"spread_factor", 1.2}};
     model["debris_probability"] = 0.4;
     model["look_probability"] = 0.5;
@@ -148,8 +153,8 @@ TEST_CASE("A hidden unit passes what is positive and nothing else", "[debris]") 
     CHECK(opinion.debris == Approx((lifted + 0.65) / (lifted + 0.90)));
 }
 
-// Closed form: exp of a linear function of the features, held between exp(-0.2) and exp(0.2).
-TEST_CASE("The size correction is the model's linear function, within its limits", "[debris]") {
+// Closed form: exp of a linear function of the features, held between exp(-0.25) and exp(0.25).
+TEST_CASE("The size correction is the model's function, within its limits", "[debris]") {
     const ModelFile file(handMade({0.05, 0.10, 0.40, 0.15, 0.05, 0.25}).dump());
     const LookModel model = LookModel::load(file.path());
     Features f{};
@@ -158,9 +163,9 @@ TEST_CASE("The size correction is the model's linear function, within its limits
     f[static_cast<std::size_t>(Feature::aspect)] = 0.5F;
     CHECK(model.sizeCorrection(f).factor == Approx(std::exp(0.07)));
     f[static_cast<std::size_t>(Feature::aspect)] = 19.0F;
-    CHECK(model.sizeCorrection(f).factor == Approx(std::exp(0.2)));
+    CHECK(model.sizeCorrection(f).factor == Approx(std::exp(0.25)));
     f[static_cast<std::size_t>(Feature::aspect)] = -19.0F;
-    CHECK(model.sizeCorrection(f).factor == Approx(std::exp(-0.2)));
+    CHECK(model.sizeCorrection(f).factor == Approx(std::exp(-0.25)));
 }
 
 TEST_CASE("A damaged look model is refused with a sentence", "[debris]") {
@@ -179,7 +184,8 @@ TEST_CASE("A damaged look model is refused with a sentence", "[debris]") {
     checkRefused(spoilt([](json& m) { m["mean"].erase(0); }), "do not fit together");
     checkRefused(spoilt([](json& m) { m["hidden"]["weights"].erase(0); }), "do not fit together");
     checkRefused(spoilt([](json& m) { m["output"]["bias"].erase(0); }), "do not fit together");
-    checkRefused(spoilt([](json& m) { m["size"]["weights"].erase(0); }), "do not fit together");
+    checkRefused(spoilt([](json& m) { m["size"]["hidden"]["weights"].erase(0); }),
+                 "do not fit together");
     checkRefused(spoilt([](json& m) { m.erase("size"); }), "size");
     checkRefused(spoilt([](json& m) { m["classes"].erase(0); }), "do not fit together");
     checkRefused(spoilt([](json& m) { m["classes"][0] = "gold"; }), "gold");

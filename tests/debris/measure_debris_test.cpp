@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/contrast.h"
 #include "debris/measure_debris.h"
+#include "debris/shipped_models.h"
 #include "rendered/rendered_card.h"
 
 #include <catch2/catch.hpp>
@@ -13,12 +14,6 @@ using namespace swarfbook;
 using namespace swarfbook::test;
 
 namespace {
-
-const LookModel& shippedModel() {
-    static const LookModel model =
-        LookModel::load(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/looks.json");
-    return model;
-}
 
 Camera usualCamera() {
     Camera camera;
@@ -43,7 +38,7 @@ CalibratedPhoto photoOf(const std::vector<Piece>& pieces) {
 DebrisFinding measure(const CalibratedPhoto& photo, const DebrisOptions& options = {}) {
     const auto window = prepareWindow(photo, options.isPad);
     REQUIRE(window);
-    return measureDebris(photo, *window, shippedModel(), options);
+    return measureDebris(photo, *window, shippedModels(), options);
 }
 
 double maxFeretOf(const Piece& piece) {
@@ -82,7 +77,8 @@ TEST_CASE("Outlines of black pieces have their true size within 5 %", "[debris]"
     REQUIRE(window);
     const WindowCrop& crop = window->crop;
     std::vector<Particle> outlined;
-    for (const Candidate& c : findCandidates(crop, contrastField(crop), photo.sharpness.edgeWidth))
+    for (const Candidate& c : findCandidates(crop, contrastField(crop), shippedModels().pieces,
+                                             photo.sharpness.edgeWidth))
         outlined.push_back(particleFromOutline(photo, crop, c, SizeCorrection{}));
     for (const Piece& piece : scene()) {
         const Particle* found = nearest(outlined, piece.centre);
@@ -185,7 +181,7 @@ TEST_CASE("What is excluded is neither measured nor counted as area", "[debris]"
     DebrisOptions options;
     options.excluded = cv::Mat::zeros(window->crop.inside.size(), CV_8U);
     options.excluded.colRange(0, options.excluded.cols / 2).setTo(255);
-    const DebrisFinding half = measureDebris(photo, *window, shippedModel(), options);
+    const DebrisFinding half = measureDebris(photo, *window, shippedModels(), options);
     CHECK(half.measuredArea.value() == Approx(half.windowArea.value() / 2.0).epsilon(0.1));
     CHECK(half.particles.size() < scene().size());
     for (const Particle& p : half.particles)

@@ -1,0 +1,162 @@
+#!/usr/bin/env python3
+# Copyright 2026 The swarfbook authors
+# SPDX-License-Identifier: Apache-2.0
+"""Fits the look model (what a candidate is, how its size is to be corrected) and writes looks.json.
+
+    looks.py PHOTOS STAGES OUT.json
+
+STAGES holds what swarfbook_candidates wrote, each photo judged by a piece model that never saw its
+scene (pieces.py --leave-out). Prints how well the model does on scenes it never saw.
+Needs python3-sklearn, python3-opencv, python3-scipy, python3-skimage."""
+import argparse
+import glob
+import json
+import os
+import warnings
+
+import numpy as np
+from sklearn.linear_model import Ridge
+from sklearn.neural_network import MLPClassifier, MLPRegressor
+from sklearn.preprocessing import StandardScaler
+
+import truth as known
+
+CLASSES = ["bright metal", "yellow metal", "lining", "polymer", "fibre", "none"]
+LEAST = dict(close=0.2, wide=0.4)  # mm: smaller ones count a fifth in sizes
+FACTOR = 0.25                      # log: no size is corrected by more
+TRUST = 0.5                        # of the correction that is applied: all of it helps the worst and
+                                   # hurts the rest on scenes never seen
+FOLDS = 5
+
+
+def class_of_rest(truth, one):
+    """What is no match is no debris, unless it is a part of a piece or a crumb of gasket: left out."""
+    k, window = truth["label_px_per_mm"], truth["window_mm"]
+    u, v = int((one["x_mm"] - window["x"]) * k), int((one["y_mm"] - window["y"]) * k)
+    reach = max(1, int(0.5 * one["min_feret_mm"] * k))
+    under = truth["labels"][max(0, v - reach):v + reach + 1, max(0, u - reach):u + reach + 1]
+    if under.size and (under > 0).mean() > 0.15:
+        return None
+    for thing in truth["confounders"]:
+        if thing["kind"] == "gasket" and np.hypot(one["x_mm"] - thing["x_mm"], one["y_mm"] - thing["y_mm"]) < 0.75 * thing["max_feret_mm"]:
+            return None
+    return "none"
+
+
+def rows_of(photos, stages):
+    """@return features, class (or None), log of true over outlined size (or NaN), true size, scene, layout."""
+    rows = []
+    for file in sorted(glob.glob(os.path.join(stages, "*.json"))):
+        with open(file) as opened:
+            document = json.load(opened)
+        truth = known.read(photos, document["name"])
+        found = document["candidates"]
+        classes, ratios, sizes = [None] * len(found), [np.nan] * len(found), [0.0] * len(found)
+        matched = set()
+        for i, j in known.match(truth["particles"], found):
+            piece = truth["particles"][i]
+            classes[j] = known.LOOK[piece["material"]]
+            matched.add(j)
+            if not piece["touching_window_edge"] and piece.get("visible_fraction", 1) >= 0.5:
+                ratios[j], sizes[j] = np.log(piece["max_feret_mm"] / found[j]["max_feret_mm"]), piece["max_feret_mm"]
+        rest = [j for j in range(len(found)) if j not in matched]
+        several = [cluster for cluster in truth["clusters"] if len(cluster["members"]) > 1]
+        clusters = {rest[j] for _, j in known.match(several, [found[j] for j in rest])}
+        for j in rest:
+            classes[j] = None if j in clusters else class_of_rest(truth, found[j])
+        for j, one in enumerate(found):
+            rows.append((one["features"], classes[j], ratios[j], sizes[j], known.scene(truth), truth["layout"]))
+    names = document["feature_names"]
+    features = np.clip(np.nan_to_num(np.array([row[0] for row in rows], float), nan=0, posinf=10, neginf=-10), -20, 20)
+    return names, features, *[np.array([row[i] for row in rows], object if i == 1 else None) for i in range(1, 6)]
+
+
+def fit_look(features, classes):
+    scale = StandardScaler().fit(features)
+    net = MLPClassifier((32,), alpha=0.3, max_iter=120, learning_rate_init=3e-3, batch_size=256, random_state=1)
+    return scale, net.fit(scale.transform(features), classes)
+
+
+def fit_size(features, logs):
+    """The mean of three nets that start differently; the spread that is left, linear."""
+    scale = StandardScaler().fit(features)
+    seen = scale.transform(features)
+    nets = [MLPRegressor((12,), alpha=1.0, max_iter=60, learning_rate_init=3e-3, batch_size=128, random_state=start)
+            .fit(seen, 10 * np.clip(logs, -FACTOR, FACTOR)) for start in range(3)]
+    left = np.abs(logs - corrected(scale, nets, features))
+    spread = Ridge(400.0).fit(seen, np.log(np.maximum(left, 0.01)))
+    return scale, nets, spread
+
+
+def corrected(scale, nets, features):
+    return np.clip(TRUST * np.mean([net.predict(scale.transform(features)) for net in nets], 0) / 10, -FACTOR, FACTOR)
+
+
+def spread_of(scale, spread, features):
+    return np.clip(np.exp(spread.predict(scale.transform(features))), 0.02, 0.5)
+
+
+def judge_unseen(features, classes, logs, sizes, scenes, layouts):
+    """Whole scenes left out in turn. @return the factor on the spread that makes intervals hold 95 %."""
+    learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
+    chance, log, spread = np.zeros(len(logs)), np.zeros(len(logs)), np.ones(len(logs))
+    names = sorted(set(scenes))
+    for fold in range(FOLDS):
+        held = np.isin(scenes, names[fold::FOLDS])
+        scale, net = fit_look(features[learnt & ~held], classes[learnt & ~held].astype(str))
+        chance[held] = 1 - net.predict_proba(scale.transform(features[held]))[:, list(net.classes_).index("none")]
+        scale, nets, left = fit_size(features[sized & ~held], logs[sized & ~held])
+        log[held], spread[held] = corrected(scale, nets, features[held]), spread_of(scale, left, features[held])
+    asked = sized & (sizes >= np.array([LEAST[layout] for layout in layouts]))
+    error = np.exp(log - logs) - 1
+    factor = np.percentile(np.abs(error[asked]) / spread[asked], 95) / 1.96
+    for layout in LEAST:
+        here = layouts == layout
+        yes = chance >= 0.5
+        true = here & learnt & (classes != "none")
+        print("%-5s kept of pieces %.3f, of others %.3f" % (layout, yes[true].mean(), yes[here & (classes == "none")].mean()))
+        these = asked & here
+        for what, e in (("as outlined", np.exp(-logs) - 1), ("corrected", error)):
+            size = np.abs(e[these])
+            print("%-5s size %-11s median %.3f, 95th percentile %.3f" % (layout, what, np.median(size), np.percentile(size, 95)))
+        print("%-5s in 95 %% interval %.3f" % (layout, (np.abs(error[these]) <= 1.96 * factor * spread[these]).mean()))
+    return factor
+
+
+def numbers(values):
+    return [float("%.5g" % value) for value in np.ravel(values)]
+
+
+def layers(scale, hidden, hidden_bias, output, output_bias):
+    return dict(mean=numbers(scale.mean_), scale=numbers(scale.scale_),
+                hidden=dict(weights=numbers(hidden), bias=numbers(hidden_bias)),
+                output=dict(weights=numbers(output), bias=numbers(output_bias)))
+
+
+def main():
+    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    for name in ("photos", "stages", "out"):
+        words.add_argument(name)
+    given = words.parse_args()
+    warnings.filterwarnings("ignore")
+    names, features, classes, logs, sizes, scenes, layouts = rows_of(given.photos, given.stages)
+    logs = logs.astype(float)
+    for kind in CLASSES:
+        print(kind, int((classes == kind).sum()))
+    factor = judge_unseen(features, classes, logs, sizes, scenes, layouts)
+    learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
+    scale, net = fit_look(features[learnt], classes[learnt].astype(str))
+    order = [list(net.classes_).index(kind) for kind in CLASSES]
+    look = layers(scale, net.coefs_[0].T, net.intercepts_[0], net.coefs_[1].T[order], net.intercepts_[1][order])
+    scale, nets, spread = fit_size(features[sized], logs[sized])
+    size = layers(scale, np.concatenate([one.coefs_[0].T for one in nets]), np.concatenate([one.intercepts_[0] for one in nets]),
+                  np.concatenate([one.coefs_[1].ravel() for one in nets]) * TRUST / 10 / len(nets),
+                  np.mean([one.intercepts_[1] for one in nets]) * TRUST / 10)
+    size.update(spread_weights=numbers(spread.coef_), spread_bias=float(spread.intercept_), spread_factor=float(factor))
+    with open(given.out, "w") as file:
+        json.dump(dict(format="swarfbook look model 2", classes=CLASSES, features=names, **look, size=size,
+                       debris_probability=0.55, look_probability=0.55), file, indent=0)
+
+
+if __name__ == "__main__":
+    main()

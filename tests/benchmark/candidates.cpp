@@ -1,0 +1,172 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "assess/assess.h"
+#include "base/errors.h"
+#include "card/calibrated_photo.h"
+#include "debris/measure_debris.h"
+#include "debris/shape.h"
+#include "photo/decode.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+#include <opencv2/imgcodecs.hpp>
+#include <opencv2/imgproc.hpp>
+
+#include <exception>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <optional>
+#include <string>
+
+// Writes what the stages of measuring see in photos, for the study of the stages and for making the
+// models anew (models/make): per photo one JSON document and two pictures, the window and its
+// surface.
+namespace {
+
+using namespace swarfbook;
+using nlohmann::json;
+
+struct Task {
+    std::filesystem::path file;
+    Place place = Place::pad;
+    std::optional<Millimetres> measuredBar;
+};
+
+/// "PLACE:PHOTO" or "PLACE:BAR:PHOTO", BAR in millimetres.
+Task taskOf(const std::string& word) {
+    Task task;
+    const auto first = word.find(':');
+    const auto last = word.rfind(':');
+    if (first == std::string::npos)
+        throw UsageError(fmt::format("{} names no place: write pad:{}.", word, word));
+    task.place = placeFromName(word.substr(0, first));
+    if (last != first)
+        task.measuredBar = Millimetres(std::stod(word.substr(first + 1, last - first - 1)));
+    task.file = word.substr(last + 1);
+    return task;
+}
+
+json gridOf(const CalibratedPhoto& photo) {
+    json grid = json::array();
+    const CardRect& w = photo.card.layout.window;
+    for (int j = 0; j < 5; ++j)
+        for (int i = 0; i < 5; ++i) {
+            const PointOnCard p{w.x + w.width * i / 4.0, w.y + w.height * j / 4.0};
+            const PointInPhoto seen = photo.surface.photoFromCard(p);
+            grid.push_back(
+                {p.x * photo.printScale.value, p.y * photo.printScale.value, seen.u, seen.v});
+        }
+    return grid;
+}
+
+json candidateJson(const Candidate& candidate, const Particle& raw, const Particle& corrected) {
+    return {{"x_mm", raw.centre.x},
+            {"y_mm", raw.centre.y},
+            {"max_feret_mm", raw.maxFeret.value.value()},
+            {"min_feret_mm", raw.minFeret.value.value()},
+            {"area_mm2", raw.area.value.value()},
+            {"corrected_feret_mm", corrected.maxFeret.value.value()},
+            {"corrected_feret_u_mm", corrected.maxFeret.standardUncertainty.value()},
+            {"certainty", candidate.certainty},
+            {"may_be_several", candidate.mayBeSeveral}};
+}
+
+/// What plainly stands out at a place, before anything is known of it.
+json placeJson(const cv::Rect& box, const CalibratedPhoto& photo, const WindowCrop& crop,
+               const ContrastField& field) {
+    double peak = 0.0;
+    cv::minMaxLoc(field.contrast(box), nullptr, &peak);
+    cv::Mat mask = field.contrast(box) > 0.5 * peak;
+    std::vector<cv::Point> points, hull;
+    cv::findNonZero(mask, points);
+    std::vector<PointOnCard> outline;
+    if (!points.empty())
+        cv::convexHull(points, hull);
+    for (const cv::Point p : hull)
+        outline.push_back(photo.trueFromPhoto(crop.inPhoto(p + box.tl())));
+    json out{{"box", {box.x, box.y, box.width, box.height}}};
+    if (outline.size() >= 3) {
+        const Shape shape = measureShape(outline);
+        out["x_mm"] = shape.centroid.x;
+        out["y_mm"] = shape.centroid.y;
+        out["max_feret_mm"] = shape.maxFeret;
+    }
+    return out;
+}
+
+json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const DebrisModels& models) {
+    const ContrastField field = contrastField(crop);
+    const auto places = placesWorthALook(field);
+    const PieceMap map = models.pieces.judge(crop, field, places, photo.sharpness.edgeWidth);
+    const auto candidates = candidatesOf(crop, field, map);
+    const auto features = featuresOf(photo, crop, field, candidates);
+    json document;
+    document["places"] = json::array();
+    for (const cv::Rect& box : places)
+        document["places"].push_back(placeJson(box, photo, crop, field));
+    document["candidates"] = json::array();
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        const Particle raw = particleFromOutline(photo, crop, candidates[i], {});
+        const Particle corrected = particleFromOutline(photo, crop, candidates[i],
+                                                       models.looks.sizeCorrection(features[i]));
+        json one = candidateJson(candidates[i], raw, corrected);
+        one["debris"] = models.looks.judge(features[i]).debris;
+        one["features"] = features[i];
+        document["candidates"].push_back(std::move(one));
+    }
+    return document;
+}
+
+void writeStages(const Task& task, const AssessData& data, const DebrisModels& models,
+                 const std::filesystem::path& folder) {
+    const std::string name = task.file.stem().string();
+    const auto bytes = readPhotoFile(task.file);
+    const auto photo = decodePhoto(bytes.value(), name);
+    const auto found = calibratePhoto(photo.value(), data.layouts, task.measuredBar);
+    if (!found) {
+        std::cerr << name << ": " << found.error().detail << '\n';
+        return;
+    }
+    const bool isPad = task.place == Place::pad || task.place == Place::strained;
+    const CalibratedPhoto calibrated = isPad ? *found : underFrame(*found);
+    const auto window = prepareWindow(calibrated, isPad);
+    if (!window) {
+        std::cerr << name << ": " << window.error().detail << '\n';
+        return;
+    }
+    const WindowCrop& crop = window->crop;
+    json document = stagesOf(calibrated, crop, models);
+    document["name"] = name;
+    document["origin_px"] = {crop.origin.x, crop.origin.y};
+    document["px_per_mm"] = crop.pxPerMm;
+    document["edge_px"] = calibrated.sharpness.edgeWidth.value();
+    document["size_floor_mm"] = sizeFloorOf(calibrated.sharpness, calibrated.trueScale()).value();
+    document["debris_probability"] = models.looks.debrisThreshold();
+    document["grid"] = gridOf(calibrated);
+    for (const auto feature : featureNames())
+        document["feature_names"].push_back(std::string(feature));
+    std::ofstream(folder / (name + ".json")) << document.dump() << '\n';
+    cv::imwrite((folder / (name + "-window.png")).string(), crop.bgr);
+    cv::imwrite((folder / (name + "-surface.png")).string(), contrastField(crop).background);
+    cv::imwrite((folder / (name + "-inside.png")).string(), crop.inside);
+}
+
+} // namespace
+
+int main(int argc, char** argv) {
+    try {
+        if (argc < 4)
+            throw UsageError("Usage: swarfbook_candidates MODELS FOLDER PLACE:[BAR:]PHOTO...");
+        const AssessData data = loadAssessData();
+        const DebrisModels models = DebrisModels::load(argv[1]);
+        const std::filesystem::path folder = argv[2];
+        std::filesystem::create_directories(folder);
+        for (int i = 3; i < argc; ++i)
+            writeStages(taskOf(argv[i]), data, models, folder);
+        return 0;
+    } catch (const std::exception& wrong) {
+        std::cerr << wrong.what() << '\n';
+        return 1;
+    }
+}
