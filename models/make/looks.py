@@ -155,7 +155,7 @@ def main():
     size.update(spread_weights=numbers(spread.coef_), spread_bias=float(spread.intercept_), spread_factor=float(factor))
     with open(given.out, "w") as file:
         json.dump(dict(format="swarfbook look model 2", classes=CLASSES, features=names, **look, size=size,
-                       debris_probability=0.55, look_probability=0.55), file, indent=0)
+                       debris_probability=0.45, look_probability=0.55), file, indent=0)
 
 
 if __name__ == "__main__":

@@ -3,6 +3,7 @@
 #include "debris/candidate.h"
 
 #include "debris/level_contour.h"
+#include "debris/outline_field.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -28,7 +29,7 @@ constexpr float sure = 0.5F;  // somewhere within a piece the model is surer tha
 constexpr float hunch = 0.2F; // ... or has a hunch at least: the look model judges further
 constexpr float faintest = 0.1F;
 constexpr float seamLevel = 0.5F;
-constexpr int rim = 3;
+constexpr int rim = 4;
 
 cv::Mat standsOut(const ContrastField& field) {
     cv::Mat low(field.contrast.size(), CV_8U);
@@ -159,8 +160,24 @@ bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
     return false;
 }
 
-void outlineIt(Candidate& c, const cv::Mat& piece, float level) {
-    cv::Mat field = piece - level;
+/// The outline by light and map together; what it takes in or leaves belongs to the mask.
+void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others) {
+    cv::Mat near, labels, stats, centroids;
+    cv::dilate(c.mask, near, cv::Mat::ones(2 * rim - 1, 2 * rim - 1, CV_8U));
+    near.setTo(0, others);
+    near.setTo(0, field <= 0.0F);
+    const int count = cv::connectedComponentsWithStats(near, labels, stats, centroids);
+    int largest = 0;
+    for (int i = 1; i < count; ++i)
+        if (largest == 0 ||
+            stats.at<int>(i, cv::CC_STAT_AREA) > stats.at<int>(largest, cv::CC_STAT_AREA))
+            largest = i;
+    if (largest == 0)
+        return;
+    constexpr double mostlyLost = 0.6; // light that breaks a thread in pieces: the map joins it
+    if (stats.at<int>(largest, cv::CC_STAT_AREA) > mostlyLost * cv::countNonZero(c.mask))
+        c.mask = labels == largest;
+    fillHoles(c.mask);
     for (int y = 0; y < field.rows; ++y)
         for (int x = 0; x < field.cols; ++x) {
             float& f = field.at<float>(y, x);
@@ -176,7 +193,8 @@ void outlineIt(Candidate& c, const cv::Mat& piece, float level) {
 }
 
 Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField& field,
-                   const PieceMap& map) {
+                   std::pair<const PieceMap&, int> mapAndReach) {
+    const auto& [map, reach] = mapAndReach;
     Candidate c;
     c.box = part.box;
     c.mask = part.mask.clone();
@@ -187,15 +205,14 @@ Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField
     c.noise = field.noiseAt(middle.x, middle.y);
     c.certainty = cv::mean(piece, c.mask)[0];
     const cv::Mat others = (piece > part.level) & (c.mask == 0);
-    fillHoles(c.mask);
+    const double longest = std::max(1.0, longestSide(c.mask));
+    c.growth = longestAt(piece, lower * part.level, c.mask, others) / longest;
+    c.shrink = longestAt(piece, higher * part.level, c.mask, others) / longest;
+    outlineIt(c, outlineField(field, {c.box, piece, part.level, reach}), others);
     c.areaPx = cv::countNonZero(c.mask);
     cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
     const float least = std::max(lowCodes, lowSigmas * static_cast<float>(c.noise));
     c.likeSurface = cv::countNonZero((contrast < least) & c.mask) / std::max(1.0, c.areaPx);
-    const double longest = std::max(1.0, longestSide(c.mask));
-    c.growth = longestAt(piece, lower * part.level, c.mask, others) / longest;
-    c.shrink = longestAt(piece, higher * part.level, c.mask, others) / longest;
-    outlineIt(c, piece, part.level);
     c.atEdge = touchesBorder(c, crop.inside);
     return c;
 }
@@ -284,7 +301,8 @@ std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
 }
 
 std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map) {
+                                    const PieceMap& map, Pixels edgeWidth) {
+    const int reach = std::max(2, static_cast<int>(std::lround(1.3 * edgeWidth.value())));
     std::vector<Part> parts;
     for (const Part& whole : wholeParts(crop, map))
         for (Part& part : partAlongSeams(whole, map.seam))
@@ -293,7 +311,7 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
     cv::parallel_for_(cv::Range(0, static_cast<int>(parts.size())), [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i)
             all[static_cast<std::size_t>(i)] =
-                describe(parts[static_cast<std::size_t>(i)], crop, field, map);
+                describe(parts[static_cast<std::size_t>(i)], crop, field, {map, reach});
     });
     std::erase_if(all, [](const Candidate& c) { return c.outline.size() < 6; });
     return all;
@@ -301,7 +319,8 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
 
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
                                       const PieceModel& model, Pixels edgeWidth) {
-    return candidatesOf(crop, field, model.judge(crop, field, placesWorthALook(field), edgeWidth));
+    return candidatesOf(crop, field, model.judge(crop, field, placesWorthALook(field), edgeWidth),
+                        edgeWidth);
 }
 
 } // namespace swarfbook

@@ -35,7 +35,7 @@ std::vector<cv::Rect> placesWorthALook(const ContrastField& field);
 /// Outlines what the piece map shows, parts pieces that touch along a seam.
 /// Checked: tests/debris/measure_debris_test.cpp, candidate_test.cpp.
 std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map);
+                                    const PieceMap& map, Pixels edgeWidth);
 
 /// All of it: places worth a look, the model's answer, outlines.
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,

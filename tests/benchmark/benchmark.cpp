@@ -87,7 +87,8 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const auto map = time("piece model", [&] {
         return models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
     });
-    const auto candidates = time("outline", [&] { return candidatesOf(crop, field, map); });
+    const auto candidates = time(
+        "outline", [&] { return candidatesOf(crop, field, map, calibrated->sharpness.edgeWidth); });
     const auto features =
         time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
     const LookModel& model = models.looks;

@@ -99,7 +99,7 @@ json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const Debris
     const ContrastField field = contrastField(crop);
     const auto places = placesWorthALook(field);
     const PieceMap map = models.pieces.judge(crop, field, places, photo.sharpness.edgeWidth);
-    const auto candidates = candidatesOf(crop, field, map);
+    const auto candidates = candidatesOf(crop, field, map, photo.sharpness.edgeWidth);
     const auto features = featuresOf(photo, crop, field, candidates);
     json document;
     document["places"] = json::array();

@@ -35,7 +35,7 @@ const std::map<std::string, Least> least{
     {"pad-repeat-3", {0.91, 7}},    {"pad-rotated-6", {0.92, 5}},
     {"pad-small-3mp", {0.81, 8}},   {"pan-steel-heavy", {0.79, 17}},
     {"pan-steel-light", {0.78, 5}}, {"pan-sweep-before", {0.74, 13}},
-    {"tray-pass-1", {0.78, 14}},    {"tray-pass-2", {0.86, 13}},
+    {"tray-pass-1", {0.78, 14}},    {"tray-pass-2", {0.80, 13}},
     {"tray-pass-3", {0.86, 7}}};
 
 /// Reasons that are right for a defect of the photo.
