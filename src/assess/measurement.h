@@ -46,6 +46,7 @@ struct Measurement {
     Millimetres edgeWidthOnCard;
     std::optional<DebrisFinding> debris;
     std::optional<MagnetFinding> magnet; ///< place magnet only
+    std::vector<std::string> cautions;   ///< what to mind in this photo, with advice; of the photo
     std::string magnetNote; ///< place magnet: why none was measured and what to do; else empty
 };
 

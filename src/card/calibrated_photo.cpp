@@ -23,8 +23,9 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
                                  std::optional<Millimetres> measuredBar) {
     const PrintScale scale =
         measuredBar ? printScaleFromBar(card.layout, *measuredBar) : PrintScale{};
-    CalibratedPhoto calibrated{photo.bgr, std::move(card), scale, {}, {}, {}};
+    CalibratedPhoto calibrated{photo.bgr, std::move(card), scale, {}, {}, {}, false, {}};
     calibrated.surface = calibrated.card.mapping;
+    calibrated.focalKnown = tellsFocalLength(photo.facts);
     const auto light = readPaperLight(photo.bgr, calibrated.card);
     const auto sharpness = readSharpness(photo.bgr, calibrated.card);
     if (light && light->medianCode < 60.0)

@@ -18,7 +18,9 @@ struct CalibratedPhoto {
     PrintScale printScale;
     Sharpness sharpness;
     PaperLight light;
-    PlaneMapping surface; ///< of what is measured: the card's plane, or the one under a frame
+    PlaneMapping surface;    ///< of what is measured: the card's plane, or the one under a frame
+    bool focalKnown = false; ///< the mapping's focal length is the photo's own, not a usual one
+    std::vector<std::string> cautions{}; ///< what to mind in this photo, a sentence and advice each
 
     /// True millimetres (nominal x print scale) of a photo place on the surface, and back.
     [[nodiscard]] PointOnCard trueFromPhoto(PointInPhoto p) const {

@@ -94,7 +94,7 @@ PlaneMapping startMapping(const Chosen& chosen, const Photo& photo) {
     const double diagonal = std::hypot(photo.bgr.cols, photo.bgr.rows);
     constexpr double filmDiagonal = 43.2666; // mm of the 36 x 24 frame behind the EXIF equivalent
     const double focal35 = photo.facts.focalLength35Mm;
-    start.focal = diagonal * (focal35 > 10.0 && focal35 < 200.0 ? focal35 / filmDiagonal : 0.62);
+    start.focal = diagonal * (tellsFocalLength(photo.facts) ? focal35 / filmDiagonal : 0.62);
     start.centre = {(photo.bgr.cols - 1) / 2.0, (photo.bgr.rows - 1) / 2.0};
     for (const auto& [id, corners] : chosen.markers) {
         const PointOnCard c = chosen.layout->markers.at(id);
@@ -201,6 +201,10 @@ Result<CardSighting> sightingOf(const Photo& photo, const Chosen& chosen,
 }
 
 } // namespace
+
+bool tellsFocalLength(const PhotoFacts& facts) {
+    return facts.focalLength35Mm > 10.0 && facts.focalLength35Mm < 200.0;
+}
 
 Result<CardSighting> findCard(const Photo& photo, const std::vector<CardLayout>& layouts) {
     if (photo.bgr.empty() || photo.bgr.type() != CV_8UC3)

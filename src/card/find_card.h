@@ -11,6 +11,13 @@
 
 namespace swarfbook {
 
+/// How far the card is from flat, from the pattern of the edges' offsets.
+struct CardBend {
+    Millimetres rise;  ///< between the window's highest and lowest place, of the bend fitted
+    Millimetres riseU; ///< its standard uncertainty
+    bool bent = false; ///< more than paper lying flat may do, and surely so
+};
+
 /// A card found in a photo and the mapping fitted to it.
 struct CardSighting {
     CardLayout layout;
@@ -21,8 +28,13 @@ struct CardSighting {
     PixelsPerMillimetre scale;  ///< nominal mm, mean over the window
     double scaleUPercent = 0.0; ///< standard uncertainty of a length from the fit alone, percent
     double inkGrowth = 0.0;     ///< mm by which every black edge is printed (or imaged) outward
-    double unevenness = 0.0;    ///< rms of the markers' mean offsets, mm: a bent card shows here
+    double unevenness = 0.0;    ///< rms of the edges' mean offsets, mm
+    CardBend bend;
 };
+
+/// Whether the photo's EXIF gives a focal length that a phone can have; else the mapping is
+/// normalised by that of a phone's usual main camera.
+bool tellsFocalLength(const PhotoFacts& facts);
 
 /// Finds the reference card in a photo and the mapping from card to photo.
 ///

@@ -7,15 +7,37 @@
 #include "photo/photo.h"
 
 #include <optional>
+#include <vector>
 
 namespace swarfbook {
+
+/// What smears a photo.
+enum class BlurCause {
+    none,   ///< as sharp as a good phone photo
+    motion, ///< one direction far more than the other: the phone or the card moved
+    focus,  ///< all directions alike: the focus lay elsewhere, or the lens is dirty
+    both
+};
+
+/// The widths of the edges of one slanted square.
+struct EdgeWidthAt {
+    PointOnCard at; ///< the square's centre, nominal mm
+    Pixels width;   ///< of its wider direction
+};
 
 /// How sharp the card's edges are in the photo: 10 to 90 % widths of the edge spread, linear light.
 struct Sharpness {
     Pixels edgeWidth;       ///< median over all edges read
-    Pixels widestDirection; ///< the larger of the two edge directions' medians: what blurs most
-    Pixels otherDirection;  ///< the smaller of the two
+    Pixels widestDirection; ///< of the direction that blurs most, median over the card
+    Pixels otherDirection;  ///< of the direction square to it
     int edgesRead = 0;
+    BlurCause cause = BlurCause::none;
+    Degrees motion{}; ///< direction of the smear in the photo, 0 along its rows, clockwise, 0 to
+                      ///< 180; said only where the cause is motion or both
+    Pixels smear{};   ///< length of an even motion that would smear as much; 0 unless motion
+    std::vector<EdgeWidthAt> places{};  ///< of the squares whose edges could be read
+    std::optional<EdgeWidthAt> worst{}; ///< where a part of the card is clearly less sharp than the
+                                        ///< rest; nothing where the photo is even
 };
 
 /// Reads the slanted squares as ISO 12233 reads a slanted edge: pixels are projected along the

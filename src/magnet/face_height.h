@@ -2,10 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "card/top_view.h"
 #include "magnet/outline_shape.h"
 #include "magnet/rim.h"
 #include "magnet/silhouette.h"
-#include "magnet/top_view.h"
 
 namespace swarfbook {
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "magnet/measure_magnet.h"
 
+#include "card/top_view.h"
 #include "magnet/coat.h"
 #include "magnet/face_height.h"
 #include "magnet/mask_tools.h"
@@ -9,7 +10,6 @@
 #include "magnet/rim.h"
 #include "magnet/silhouette.h"
 #include "magnet/slivers.h"
-#include "magnet/top_view.h"
 
 #include <fmt/format.h>
 #include <opencv2/imgproc.hpp>

@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "card/top_view.h"
 #include "magnet/outline_shape.h"
-#include "magnet/top_view.h"
 
 #include <opencv2/core.hpp>
 

@@ -3,8 +3,8 @@
 #pragma once
 
 #include "card/calibrated_photo.h"
+#include "card/top_view.h"
 #include "debris/particle.h"
-#include "magnet/top_view.h"
 
 #include <vector>
 

@@ -165,6 +165,7 @@ Result<Photo> decodePhoto(std::span<const std::byte> bytes, const std::string& f
     photo.facts.orientation = exif.orientation;
     photo.facts.taken = exif.taken;
     photo.facts.focalLength35Mm = exif.focalLength35Mm;
+    photo.facts.cameraMark = exif.cameraMark;
     return photo;
 }
 

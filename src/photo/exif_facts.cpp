@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "photo/exif_facts.h"
 
+#include "base/sha256.h"
+
 #include <libexif/exif-data.h>
 
 #include <array>
@@ -51,14 +53,26 @@ bool isTime(const std::string& text) {
            number(17, 2) < 60;
 }
 
-/// EXIF writes "2025:03:14 10:12:00"; cameras without a set clock write blanks or zeros.
-std::string timeOf(ExifData* data) {
-    ExifEntry* entry = findEntry(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL);
+std::string textOf(ExifData* data, ExifIfd directory, ExifTag tag) {
+    ExifEntry* entry = findEntry(data, directory, tag);
     if (entry == nullptr)
         return {};
-    std::array<char, 64> text{};
+    std::array<char, 128> text{};
     exif_entry_get_value(entry, text.data(), static_cast<unsigned int>(text.size()));
-    std::string time = text.data();
+    return text.data();
+}
+
+std::string cameraMarkOf(ExifData* data) {
+    const std::string model = textOf(data, EXIF_IFD_0, EXIF_TAG_MODEL);
+    if (model.empty())
+        return {};
+    const std::string name = textOf(data, EXIF_IFD_0, EXIF_TAG_MAKE) + "\n" + model;
+    return sha256Hex(std::as_bytes(std::span(name))).substr(0, 8);
+}
+
+/// EXIF writes "2025:03:14 10:12:00"; cameras without a set clock write blanks or zeros.
+std::string timeOf(ExifData* data) {
+    std::string time = textOf(data, EXIF_IFD_EXIF, EXIF_TAG_DATE_TIME_ORIGINAL);
     if (!isTime(time))
         return {};
     time[4] = time[7] = '-';
@@ -83,6 +97,7 @@ ExifFacts readExif(std::span<const std::byte> block) {
     facts.focalLength35Mm = static_cast<double>(
         numberOf(data.get(), EXIF_IFD_EXIF, EXIF_TAG_FOCAL_LENGTH_IN_35MM_FILM));
     facts.taken = timeOf(data.get());
+    facts.cameraMark = cameraMarkOf(data.get());
     return facts;
 }
 

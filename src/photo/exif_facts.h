@@ -13,6 +13,8 @@ struct ExifFacts {
     int orientation = 1;          ///< tag 274, 1 to 8
     std::string taken;            ///< tag 36867 as "YYYY-MM-DDThh:mm:ss"
     double focalLength35Mm = 0.0; ///< tag 41989
+    std::string cameraMark;       ///< 8 hex digits of the SHA-256 of tags 271 and 272, a line break
+                                  ///< between them; empty when 272 is absent
 };
 
 /// Reads an EXIF block that begins with "Exif" and two zeros (EXIF 2.32). Never throws for what

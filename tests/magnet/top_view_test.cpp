@@ -1,7 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "card/top_view.h"
 #include "magnet/drawn_magnet.h"
-#include "magnet/top_view.h"
 
 #include <catch2/catch.hpp>
 

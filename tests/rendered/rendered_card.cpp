@@ -32,7 +32,7 @@ struct Square {
 /// Which light comes from every place of the card's plane, as an index into a palette.
 class Scene {
   public:
-    explicit Scene(const Drawing& d) : drawing_(d) {
+    Scene(const Drawing& d, const Camera& camera) : drawing_(d), camera_(camera.place()) {
         const auto grey = [&](double v) { palette_.emplace_back(v, v, v); };
         grey(d.table);
         grey(d.paper);
@@ -42,6 +42,10 @@ class Scene {
             grey(d.paper + patch.ink * (d.ink - d.paper));
         for (const Piece& piece : d.pieces)
             palette_.push_back(piece.light);
+        for (const Body& body : d.bodies) {
+            palette_.push_back(body.light);
+            palette_.push_back(body.streak);
+        }
         const double turn = d.layout.slantedTurnDeg * radians;
         for (const PointOnCard c : d.layout.slantedCentres)
             slanted_.push_back(
@@ -79,8 +83,34 @@ class Scene {
         cv::Mat picture;
     };
 
+    /// How far from a body's middle line the line of sight to p passes, in radii; over 1: beside.
+    [[nodiscard]] double passes(const Body& body, PointOnCard p) const {
+        const double radius = body.diameter / 2.0;
+        const cv::Vec3d sight = cv::normalize(cv::Vec3d(p.x, p.y, 0.0) - camera_);
+        const cv::Vec3d middle =
+            cv::Vec3d(body.touches.x, body.touches.y, -radius) - camera_; // z up is negative
+        if (body.length <= 0.0)
+            return cv::norm(middle - middle.dot(sight) * sight) / radius;
+        const double turn = body.turn * radians;
+        const cv::Vec3d axis(std::cos(turn), std::sin(turn), 0.0);
+        const cv::Vec3d across = cv::normalize(sight.cross(axis));
+        // The sight's own place along the bar where it passes nearest to the axis.
+        const cv::Vec3d level = cv::normalize(sight - sight.dot(axis) * axis);
+        const double reach = middle.dot(level) / sight.dot(level);
+        const double along = (reach * sight - middle).dot(axis);
+        if (std::abs(along) > body.length / 2.0)
+            return 2.0;
+        return std::abs(middle.dot(across)) / radius;
+    }
+
     [[nodiscard]] int inWindow(PointOnCard p) const {
         const CardRect& w = drawing_.layout.window;
+        for (std::size_t i = drawing_.bodies.size(); i-- > 0;) {
+            const double off = passes(drawing_.bodies[i], p);
+            if (off <= 1.0)
+                return static_cast<int>(4 + drawing_.layout.patches.size() +
+                                        drawing_.pieces.size() + 2 * i + (off < 0.2 ? 1 : 0));
+        }
         for (std::size_t i = drawing_.pieces.size(); i-- > 0;)
             if (covers(drawing_.pieces[i], p))
                 return static_cast<int>(4 + drawing_.layout.patches.size() + i);
@@ -131,6 +161,7 @@ class Scene {
     }
 
     const Drawing& drawing_;
+    cv::Vec3d camera_;
     std::vector<cv::Vec3d> palette_;
     std::vector<Square> slanted_;
     std::vector<Marker> markers_;
@@ -243,7 +274,7 @@ cv::Mat expose(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
 } // namespace
 
 Photo photograph(const Drawing& drawing, const Camera& camera, const Exposure& exposure) {
-    const Scene scene(drawing);
+    const Scene scene(drawing, camera);
     Photo photo;
     photo.bgr = expose(areaSampled(scene, camera), exposure);
     photo.facts.file = "rendered.png";

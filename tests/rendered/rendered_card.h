@@ -45,8 +45,19 @@ struct Piece {
     cv::Vec3d light{0.04, 0.04, 0.04}; ///< linear light B, G, R; 1 is the top of the range
 };
 
+/// A round bar or a ball that lies on the card's plane and is seen as the camera sees it.
+struct Body {
+    PointOnCard touches;   ///< middle of where it touches the plane
+    double diameter = 2.0; ///< mm
+    double length = 0.0;   ///< mm; 0: a ball
+    double turn = 0.0;     ///< degrees, clockwise as seen
+    cv::Vec3d light{0.08, 0.08, 0.08};
+    cv::Vec3d streak{0.60, 0.60, 0.60}; ///< of the middle fifth of its width, as a lamp shines back
+};
+
 struct Drawing {
     CardLayout layout;
+    std::vector<Body> bodies;  ///< above all pieces
     std::vector<Piece> pieces; ///< the later ones lie above
     std::set<int> covered;     ///< markers hidden under plain paper
     int family = -1;           ///< OpenCV's dictionary; -1: AprilTag 36h11

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "magnet/top_view.h"
+#include "card/top_view.h"
 
 #include "photo/linear_light.h"
 
