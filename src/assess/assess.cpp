@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/assess.h"
 
+#include "assess/card_facts.h"
 #include "base/sha256.h"
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
@@ -13,28 +14,6 @@
 
 namespace swarfbook {
 namespace {
-
-CardFacts factsOf(const CalibratedPhoto& photo, const std::string& serial) {
-    CardFacts facts;
-    const CardSighting& card = photo.card;
-    facts.layout = card.layout.name;
-    facts.serial = serial;
-    facts.printScale = photo.printScale;
-    facts.markersUsed = card.markersUsed;
-    facts.residual = card.residual;
-    facts.tilt = card.tilt;
-    facts.scale = photo.trueScale();
-    facts.scaleUPercent = card.scaleUPercent;
-    facts.mapping = photo.surface;
-    const CardRect& w = card.layout.window;
-    for (int j = 0; j < 5; ++j)
-        for (int i = 0; i < 5; ++i) {
-            const PointOnCard p{w.x + w.width * i / 4.0, w.y + w.height * j / 4.0};
-            facts.grid.push_back({{p.x * photo.printScale.value, p.y * photo.printScale.value},
-                                  card.mapping.photoFromCard(p)});
-        }
-    return facts;
-}
 
 bool liesOnWhite(const AssessOptions& options) {
     if (options.windowCutOut)
@@ -64,7 +43,8 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const DebrisMod
         m.refusal = window.error();
         return;
     }
-    m.card = factsOf(photo, options.serial);
+    m.card = cardFactsOf(photo, options.serial);
+    m.cautions = photo.cautions;
     m.edgeWidth = photo.sharpness.edgeWidth;
     m.edgeWidthOnCard = photo.sharpness.edgeWidth / photo.trueScale();
     if (m.place == Place::magnet)

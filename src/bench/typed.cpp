@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <cstdio>
 #include <span>
 #include <utility>
 
@@ -120,6 +121,35 @@ constexpr double kmPerMile = 1.609344;
 constexpr double litresPerQuart = 0.946352946;
 constexpr double celsiusPerFahrenheit = 5.0 / 9.0;
 
+constexpr double mmPerInch = 25.4;
+
+/// "5/64in" and "1 1/4in" with a decimal number in place of the fraction; other text as it is.
+std::string withoutFraction(std::string_view text) {
+    const std::size_t slash = text.find('/');
+    if (slash == std::string_view::npos)
+        return std::string(text);
+    const std::string all(text);
+    double whole = 0.0;
+    int over = 0, under = 0, used = 0;
+    if (std::sscanf(all.c_str(), " %lf %d / %d%n", &whole, &over, &under, &used) != 3 &&
+        (whole = 0.0, std::sscanf(all.c_str(), " %d / %d%n", &over, &under, &used) != 2))
+        return all;
+    if (over < 1 || under < 2 || over >= under || whole < 0.0)
+        return all;
+    return fmt::format("{:.9f}{}", whole + static_cast<double>(over) / under,
+                       all.substr(static_cast<std::size_t>(used)));
+}
+
+constexpr UnitName lengthNames[] = {{"mm", 1},
+                                    {"cm", 10},
+                                    {"um", 0.001},
+                                    {"\u00b5m", 0.001},
+                                    {"\u03bcm", 0.001},
+                                    {"in", mmPerInch},
+                                    {"inch", mmPerInch},
+                                    {"inches", mmPerInch},
+                                    {"thou", mmPerInch / 1000.0},
+                                    {"mil", mmPerInch / 1000.0}};
 constexpr UnitName ohmNames[] = {{"ohm", 1}, {"ohms", 1}, {"r", 1}, {"kohm", 1000}, {"k", 1000}};
 constexpr UnitName temperatureNames[] = {
     {"c", 1},
@@ -203,6 +233,9 @@ constexpr Scale hertzScale{"a drive frequency",
                            20000,
                            "Check the digits and the unit.",
                            "200 Hz"};
+constexpr Scale lengthScale{
+    "the size of a known thing",      "mm",    lengthNames, false, 0.02, 100,
+    "Check the digits and the unit.", "2.00mm"};
 constexpr Scale secondScale{
     "a duration", "s", secondNames, true, 0, 3600, "Check the digits and the unit.", "30 s"};
 
@@ -237,6 +270,21 @@ Typed<Hertz> parseFrequency(std::string_view text) {
 }
 Typed<Seconds> parseDuration(std::string_view text) {
     return read<Seconds>(text, secondScale);
+}
+Typed<Millimetres> parseLength(std::string_view text) {
+    return {Millimetres(convert(withoutFraction(text), lengthScale)), std::string(text)};
+}
+
+Millimetres halfLastDigit(const Typed<Millimetres>& length) {
+    if (length.typed.find('/') != std::string::npos)
+        return {};
+    const auto [number, unit] = split(length.typed, lengthScale);
+    const std::string whole = plain(length.typed);
+    const std::size_t point = whole.find_first_of(".,");
+    const std::size_t end = whole.find_first_not_of("0123456789.,");
+    const double decimals = point < end ? static_cast<double>(end - point - 1) : 0.0;
+    const double perStep = number > 0.0 ? length.value.value() / number : 1.0;
+    return Millimetres(0.5 * perStep * std::pow(10.0, -decimals));
 }
 
 } // namespace swarfbook

@@ -41,4 +41,11 @@ Typed<Amperes> parseAmperes(std::string_view text);      ///< "0.9A", "900 mA"; 
 Typed<Hertz> parseFrequency(std::string_view text);      ///< "200Hz", "1 kHz"; up to 20 kHz
 Typed<Seconds> parseDuration(std::string_view text);     ///< "30s", "2 min"; up to 1 h
 
+/// "2.00mm", "0,5 mm", "0.125 in", "5/64in", "1 1/4\"", "20 thou", "500 um"; 0.02 to 100 mm. 1 inch
+/// = 25.4 mm.
+Typed<Millimetres> parseLength(std::string_view text);
+/// How finely a length was typed: half a step of its last digit ("2.00mm": 0.005 mm); of a fraction
+/// of an inch nothing, since it is a nominal size.
+Millimetres halfLastDigit(const Typed<Millimetres>& length);
+
 } // namespace swarfbook

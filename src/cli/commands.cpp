@@ -4,6 +4,7 @@
 #include "cli/command_add.h"
 #include "cli/command_backup.h"
 #include "cli/command_card.h"
+#include "cli/command_check.h"
 #include "cli/command_compare.h"
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
@@ -16,8 +17,8 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),    measureEntry(), vehicleEntry(), visitEntry(),  addEntry(),
-        observeEntry(), compareEntry(), suggestEntry(), reportEntry(), backupEntry(),
+        cardEntry(),    measureEntry(), vehicleEntry(), visitEntry(), addEntry(),    observeEntry(),
+        compareEntry(), suggestEntry(), reportEntry(),  checkEntry(), backupEntry(),
     };
     return list;
 }

@@ -126,6 +126,12 @@ class Book {
     StoredObservation addObservation(const StoredObservation& observation);
     [[nodiscard]] std::vector<StoredObservation> observations(std::int64_t visitId) const;
 
+    /// Stores what a photo said of a thing of known size; `id` and `checkedAt` are set here.
+    /// UsageError for names that are too long or hold control characters.
+    StoredCheck addCheck(const StoredCheck& check);
+    /// Oldest first; of a photo checked for the same thing again only the newest reading.
+    [[nodiscard]] std::vector<StoredCheck> checks() const;
+
     /// Stores a printed card or, when its serial is known, what is newly said of it; the layout
     /// cannot change. An empty `printedAt` means now for a new card.
     PrintedCard saveCard(const PrintedCard& card);

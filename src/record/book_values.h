@@ -85,6 +85,28 @@ struct PrintedCard {
     std::string printedAt;
 };
 
+/// What a photo said of a thing of known size: the proof of a card and a phone. The photo itself is
+/// not kept.
+struct StoredCheck {
+    std::int64_t id = 0;
+    std::string photoSha256;
+    std::string knownText; ///< as typed, "5/64in"
+    double knownMm = 0.0, knownUMm = 0.0;
+    std::string thing; ///< "shank", ..., "" when not told
+    double readingMm = 0.0, readingUMm = 0.0;
+    std::string seenBy; ///< who took the photo, "" when not said
+    std::string phone;  ///< the user's label, or "camera 3f2a91c0" by model, "" when not known
+    std::string layout, serial; ///< of the card; serial "" when not given
+    bool printScaleChecked = false;
+    std::string programVersion;
+    std::string checkedAt;
+
+    /// Reading less known size, and whether it lies within two standard uncertainties of both.
+    [[nodiscard]] double offMm() const { return readingMm - knownMm; }
+    [[nodiscard]] double expandedMm() const;
+    [[nodiscard]] bool agrees() const;
+};
+
 /// What is said of a photo when it is put into the book.
 struct NewPhoto {
     std::int64_t visitId = 0;

@@ -61,3 +61,27 @@ TEST_CASE("what is no number at all is refused with an example") {
     for (const char* text : {"", "ohm", "12..6", "1e400", "nan", "inf", "twelve", "12 furlongs"})
         CHECK_THROWS_AS(parseOhms(text), UsageError);
 }
+
+TEST_CASE("a length is typed in millimetres, decimal inches or fractions of an inch") {
+    // 1 inch = 25.4 mm exactly (1959 agreement; NIST SP 811).
+    CHECK(parseLength("2.00mm").value.value() == 2.0);
+    CHECK(parseLength("0,5 mm").value.value() == 0.5);
+    CHECK(parseLength("0.125 in").value.value() == Approx(3.175));
+    CHECK(parseLength("5/64in").value.value() == Approx(25.4 * 5 / 64));
+    CHECK(parseLength("1 1/4\"").value.value() == Approx(31.75));
+    CHECK(parseLength("20 thou").value.value() == Approx(0.508));
+    CHECK(parseLength("500 um").value.value() == Approx(0.5));
+    CHECK(parseLength("500 \u00b5m").value.value() == Approx(0.5));
+    CHECK(parseLength("5/64in").typed == "5/64in");
+    for (const char* wrong :
+         {"2", "64/5in", "5/0in", "mm", "0 mm", "2 m", "-2 mm", "5/64", "300mm"})
+        CHECK_THROWS_AS(parseLength(wrong), UsageError);
+}
+
+TEST_CASE("how finely a length was typed is half a step of its last digit") {
+    CHECK(halfLastDigit(parseLength("2.00mm")).value() == Approx(0.005));
+    CHECK(halfLastDigit(parseLength("2 mm")).value() == Approx(0.5));
+    CHECK(halfLastDigit(parseLength("0,5mm")).value() == Approx(0.05));
+    CHECK(halfLastDigit(parseLength("0.1250in")).value() == Approx(0.00005 * 25.4));
+    CHECK(halfLastDigit(parseLength("5/64in")).value() == 0.0);
+}

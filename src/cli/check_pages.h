@@ -1,0 +1,26 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/check_known_thing.h"
+#include "record/book_values.h"
+
+#include <nlohmann/json.hpp>
+
+#include <string>
+#include <vector>
+
+/// Readings of things of known size as text and as documents.
+namespace swarfbook::cli {
+
+/// One photo's reading; `known` as typed.
+std::string checkText(const ThingCheck& check, const std::string& known);
+/// The document "swarfbook check 1".
+nlohmann::ordered_json checkJson(const ThingCheck& check);
+
+/// All readings of a book as a table, with what they say together; at least one.
+std::string checksText(const std::vector<StoredCheck>& checks);
+/// The document "swarfbook checks 1"; an empty list of checks has no study.
+nlohmann::ordered_json checksJson(const std::vector<StoredCheck>& checks);
+
+} // namespace swarfbook::cli

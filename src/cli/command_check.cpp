@@ -1,0 +1,213 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_check.h"
+
+#include "assess/check_known_thing.h"
+#include "base/errors.h"
+#include "bench/typed.h"
+#include "cli/check_pages.h"
+#include "cli/measure_for_book.h"
+#include "cli/words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <iostream>
+
+namespace po = boost::program_options;
+namespace fs = std::filesystem;
+
+namespace swarfbook::cli {
+namespace {
+
+/// Limits of a size as a standard deviation: anything between them is as likely.
+Millimetres uniform(Millimetres half) {
+    return half / std::sqrt(3.0);
+}
+
+ThingKind thingOf(const std::string& name) {
+    try {
+        return thingFromName(name);
+    } catch (const std::invalid_argument&) {
+        throw UsageError(fmt::format("There is no thing \"{}\" to check by. Say --thing shank, "
+                                     "wire, strip or ball.",
+                                     name));
+    }
+}
+
+class CheckCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        const auto text = [] { return po::value<std::string>(); };
+        add("photo", po::value<std::vector<std::string>>(),
+            "photos of the thing lying in the card's window; also without --photo");
+        add("known-size", text(),
+            "its diameter, or a strip's width: 2.00mm, 0.125in, 5/64in; typed as finely as it is "
+            "known");
+        add("thing", text(), "shank, wire, strip or ball (else told from the photo)");
+        add("thickness", text(), "of a strip, such as 0.50mm (else 0 to 1 mm)");
+        add("tolerance", text(),
+            "the known size may be off by this, such as 0.01mm (else half of its last digit)");
+        add("by", text(), "who took the photos, to tell people's readings apart");
+        add("phone", text(), "the phone's name in the shop (else told by its model, as a number)");
+        add("serial", text(), "of the card; its check bar is known to the book");
+        add("measured-bar", text(), "the card's check bar as callipers read it, mm");
+        add("cut", "the card's window is cut out");
+        add("list", "show the readings in the book and how well they repeat");
+        add("no-book", "only read, keep nothing");
+        add("json", "write the readings as a document");
+        add("book", text(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
+        return all;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("photo", -1);
+        return words;
+    }
+
+    void parse(const Words& words) override {
+        list_ = has(words, "list");
+        json_ = has(words, "json");
+        book_ = maybeTextOf(words, "book");
+        if (list_) {
+            allowOnly(words, "check --list", {"list", "json", "book"});
+            return;
+        }
+        if (words.count("photo") == 0 || !has(words, "known-size"))
+            throw UsageError("Lay a thing of known size in the card's window, photograph it and "
+                             "say how large it is: swarfbook check --known-size 2.00mm PHOTO. "
+                             "swarfbook check --list shows the readings so far.");
+        for (const auto& photo : words["photo"].as<std::vector<std::string>>())
+            photos_.emplace_back(photo);
+        parseThing(words);
+        how_.serial = textOf(words, "serial");
+        how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
+        cut_ = has(words, "cut");
+        by_ = textOf(words, "by");
+        phone_ = textOf(words, "phone");
+        keep_ = !has(words, "no-book");
+        if (!keep_ && !how_.serial.empty())
+            throw UsageError("The card's check bar is kept in the book: with --no-book give "
+                             "--measured-bar MM in place of --serial.");
+    }
+
+    int run() override {
+        if (list_)
+            return showList();
+        std::optional<Book> book;
+        if (keep_)
+            book = Book::open(bookFolder(book_), IfNoBook::startOne);
+        AssessOptions options;
+        if (book)
+            options = assessOptions(*book, how_);
+        else if (how_.typedBarMm)
+            options.measuredBar = Millimetres(*how_.typedBarMm);
+        options.windowCutOut = cut_;
+        const AssessData data = loadAssessData();
+        std::vector<ThingCheck> checks;
+        for (const fs::path& photo : photos_)
+            checks.push_back(checkKnownThing(photo, thing_, data, options));
+        if (book)
+            keepIn(*book, checks);
+        return tell(checks);
+    }
+
+  private:
+    void parseThing(const Words& words) {
+        const Typed<Millimetres> size = parseLength(textOf(words, "known-size"));
+        known_ = size.typed;
+        thing_.size.value = size.value;
+        thing_.size.standardUncertainty =
+            uniform(has(words, "tolerance") ? parseLength(textOf(words, "tolerance")).value
+                                            : halfLastDigit(size));
+        if (has(words, "thing"))
+            thing_.kind = thingOf(textOf(words, "thing"));
+        if (!has(words, "thickness"))
+            return;
+        if (thing_.kind != ThingKind::strip)
+            throw UsageError("Only a strip has a thickness of its own: say --thing strip too, or "
+                             "leave --thickness away.");
+        thing_.thickness = parseLength(textOf(words, "thickness")).value;
+    }
+
+    int showList() const {
+        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const auto checks = book.checks();
+        if (json_) {
+            std::cout << checksJson(checks).dump() << "\n";
+            return done;
+        }
+        if (checks.empty())
+            throw EvidenceRefused("No thing of known size has been checked in this book. Lay one "
+                                  "in the card's window and photograph it: swarfbook check "
+                                  "--known-size 2.00mm PHOTO.");
+        std::cout << checksText(checks);
+        return done;
+    }
+
+    void keepIn(Book& book, const std::vector<ThingCheck>& checks) const {
+        BookTransaction transaction = book.begin();
+        for (const ThingCheck& check : checks)
+            if (check.reading)
+                book.addCheck(toStore(check));
+        transaction.commit();
+    }
+
+    [[nodiscard]] StoredCheck toStore(const ThingCheck& check) const {
+        StoredCheck stored;
+        stored.photoSha256 = check.photo.sha256;
+        stored.knownText = known_;
+        stored.knownMm = thing_.size.value.value();
+        stored.knownUMm = thing_.size.standardUncertainty.value();
+        stored.thing = check.reading->kind ? thingName(*check.reading->kind) : "";
+        stored.readingMm = check.reading->size.value.value();
+        stored.readingUMm = check.reading->size.standardUncertainty.value();
+        stored.seenBy = by_;
+        stored.phone = phone_;
+        if (phone_.empty() && !check.photo.cameraMark.empty())
+            stored.phone = "camera " + check.photo.cameraMark;
+        stored.layout = check.card->layout;
+        stored.serial = check.card->serial;
+        stored.printScaleChecked = check.card->printScale.checked;
+        stored.programVersion = programVersion();
+        return stored;
+    }
+
+    int tell(const std::vector<ThingCheck>& checks) const {
+        int code = done;
+        for (const ThingCheck& check : checks) {
+            std::cout << (json_ ? checkJson(check).dump() + "\n" : checkText(check, known_));
+            if (!check.reading)
+                code = refused;
+        }
+        if (code == refused)
+            std::cerr
+                << "swarfbook: not every photo gave a reading; what to do stands with each.\n";
+        return code;
+    }
+
+    std::vector<fs::path> photos_;
+    std::string known_;
+    KnownThing thing_;
+    HowMeasured how_;
+    std::string by_, phone_;
+    bool cut_ = false, list_ = false, json_ = false, keep_ = true;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry checkEntry() {
+    return {"check", "Prove card and phone by a thing of known size, and list the proofs",
+            "swarfbook check --known-size SIZE PHOTO... [--thing THING] [--by NAME] [options]\n"
+            "       swarfbook check --list",
+            "swarfbook check --known-size 3.00mm demo-images/shank-3mm.jpg --thing shank --book "
+            "trial-book",
+            []() -> Command* { return new CheckCommand; }};
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,13 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "cli/command.h"
+
+namespace swarfbook::cli {
+
+/// `swarfbook check`: the shop's own proof that its card and phone tell the truth, by a thing of
+/// known size.
+CommandEntry checkEntry();
+
+} // namespace swarfbook::cli

@@ -1,0 +1,39 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "record/book_values.h"
+#include "trend/measurement_system.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// What the book's checks say together.
+struct CheckStudy {
+    int readings = 0, agreeing = 0;
+    double meanOffMm = 0.0;          ///< reading less known, over all
+    std::vector<std::string> people; ///< in the study
+    std::vector<std::string> things; ///< in the study, as typed
+    std::optional<GaugeStudy> study; ///< mm
+    std::string whyNone;             ///< what is missing for a study; "" where there is one
+    double claimedMm = 0.0;          ///< mean standard uncertainty that the readings state
+};
+
+/// Repeatability and reproducibility from the readings of people who each read the same things at
+/// least twice: of everybody and every thing as many readings as of the least read one, the newest.
+/// Readings without a name count for nobody. @throws std::logic_error for no checks.
+/// Checked: tests/record/check_study_test.cpp.
+CheckStudy studyChecks(const std::vector<StoredCheck>& checks);
+
+/// The study in sentences: how far off on the whole, repeatability, reproducibility, or what to do
+/// for them.
+std::vector<std::string> studySentences(const CheckStudy& study);
+
+/// One check in a sentence, for a report: "Checked on 2026-03-01 with a shank of 2.00mm: read 2.008
+/// +- 0.031 mm, which agrees."
+std::string checkSentence(const StoredCheck& check);
+
+} // namespace swarfbook
