@@ -19,6 +19,86 @@ double coarsestUseful(const CardLayout& layout) {
     return layout.name == "close" ? 0.4 : 0.8; // mm: design's main sizes doubled
 }
 
+/// What would help against this blur.
+std::string adviceAgainst(BlurCause cause) {
+    const std::string still =
+        "rest the phone on something or hold it with both hands, and use more "
+        "light";
+    const std::string focus = "touch the card on the screen to focus there, and clean the lens";
+    switch (cause) {
+    case BlurCause::motion:
+        return "Hold the phone still: " + still + ".";
+    case BlurCause::focus:
+        return "Set the focus: " + focus + ".";
+    default:
+        return "Hold the phone still and set the focus: " + still + "; " + focus + ".";
+    }
+}
+
+/// "smeared over 12 pixels in one direction (the phone or the card moved)"
+std::string blurWords(const Sharpness& s) {
+    switch (s.cause) {
+    case BlurCause::motion:
+        return fmt::format("smeared over about {:.0f} pixels in one direction: the phone or the "
+                           "card moved",
+                           s.smear.value());
+    case BlurCause::both:
+        return fmt::format("smeared over about {:.0f} pixels in one direction, and soft in the "
+                           "others too: the phone moved and the focus lay elsewhere",
+                           s.smear.value());
+    default:
+        return "soft in all directions alike: the focus lay elsewhere, or the lens is dirty";
+    }
+}
+
+std::string sideOfCard(const CardLayout& layout, PointOnCard at) {
+    const std::string across = at.x < layout.outer.width / 2.0 ? "left" : "right";
+    const std::string down = at.y < layout.outer.height / 2.0 ? "upper" : "lower";
+    return fmt::format("{} {} corner", down, across);
+}
+
+void addSharpnessCautions(CalibratedPhoto& photo) {
+    const Sharpness& s = photo.sharpness;
+    if (s.cause != BlurCause::none)
+        photo.cautions.push_back(
+            fmt::format("The photo is {}. {}", blurWords(s), adviceAgainst(s.cause)));
+    if (s.worst)
+        photo.cautions.push_back(fmt::format(
+            "The card is less sharp near its {} (edges {:.1f} pixels wide there, {:.1f} on the "
+            "whole), so the size floor is that of this corner. Hold the phone level above the "
+            "card's middle and a little farther off.",
+            sideOfCard(photo.card.layout, s.worst->at), s.worst->width.value(),
+            s.edgeWidth.value()));
+}
+
+void addBendCaution(CalibratedPhoto& photo) {
+    const CardSighting& card = photo.card;
+    if (!card.bend.bent)
+        return;
+    photo.cautions.push_back(fmt::format(
+        "The card is bent or curled: it rises by about {:.1f} \u00b1 {:.1f} mm over the window, so "
+        "lengths differ from place to place by {:.1f} % (standard uncertainty, carried in every "
+        "length). Press it flat, tape its corners down or glue it on board, and take the photo "
+        "again.",
+        card.bend.rise.value(), 2.0 * card.bend.riseU.value(), card.scaleUPercent));
+}
+
+Refusal blurred(const CalibratedPhoto& photo, Millimetres floor, double coarsest) {
+    const Sharpness& s = photo.sharpness;
+    return {RefusalReason::blurred,
+            fmt::format("The card's edges are smeared over {:.1f} pixels: nothing smaller than "
+                        "{:.2f} mm could be trusted, and {:.1f} mm is the most this card allows. "
+                        "The photo is {}.",
+                        std::max(s.widestDirection, s.worst ? s.worst->width : Pixels()).value(),
+                        floor.value(), coarsest,
+                        s.cause == BlurCause::none ? "sharp for its pixels, but they are too coarse"
+                                                   : blurWords(s)),
+            s.cause == BlurCause::none
+                ? std::string("Come closer, send the original photo and not one that a messenger "
+                              "made small, and take the photo again.")
+                : adviceAgainst(s.cause) + " Then take the photo again."};
+}
+
 Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
                                  std::optional<Millimetres> measuredBar) {
     const PrintScale scale =
@@ -46,13 +126,9 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
     const Millimetres floor = sizeFloorOf(*sharpness, calibrated.trueScale());
     const double coarsest = coarsestUseful(calibrated.card.layout);
     if (floor.value() > coarsest)
-        return Refusal{
-            RefusalReason::blurred,
-            fmt::format("The card's edges are smeared over {:.1f} pixels: nothing smaller than "
-                        "{:.2f} mm could be trusted, and {:.1f} mm is the most this card allows.",
-                        sharpness->widestDirection.value(), floor.value(), coarsest),
-            "Clean the lens, rest the phone on something, come closer, touch the card on the "
-            "screen to focus there, and take the photo again."};
+        return blurred(calibrated, floor, coarsest);
+    addSharpnessCautions(calibrated);
+    addBendCaution(calibrated);
     return calibrated;
 }
 
@@ -61,7 +137,9 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
 Millimetres sizeFloorOf(const Sharpness& sharpness, PixelsPerMillimetre scale) {
     constexpr double pixels = 3.0;     // across the minimum Feret, design section 3.3
     constexpr double edgeWidths = 1.5; // a piece narrower than its own blurred edges has no outline
-    return Pixels(std::max(pixels, edgeWidths * sharpness.widestDirection.value())) / scale;
+    const Pixels edge =
+        std::max(sharpness.widestDirection, sharpness.worst ? sharpness.worst->width : Pixels());
+    return Pixels(std::max(pixels, edgeWidths * edge.value())) / scale;
 }
 
 Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/result.h"
+#include "card/card_bend.h"
 #include "card/layout.h"
 #include "card/plane_mapping.h"
 #include "photo/photo.h"
@@ -10,13 +11,6 @@
 #include <vector>
 
 namespace swarfbook {
-
-/// How far the card is from flat, from the pattern of the edges' offsets.
-struct CardBend {
-    Millimetres rise;  ///< between the window's highest and lowest place, of the bend fitted
-    Millimetres riseU; ///< its standard uncertainty
-    bool bent = false; ///< more than paper lying flat may do, and surely so
-};
 
 /// A card found in a photo and the mapping fitted to it.
 struct CardSighting {

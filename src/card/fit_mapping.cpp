@@ -242,6 +242,23 @@ std::set<int> agreeingOwners(const Problem& problem, const std::vector<double>& 
     return agreeing;
 }
 
+BendFit bendOf(const Problem& problem, const Vector& p, const CardRect& window) {
+    const auto d = problem.distances(p);
+    const auto rows = jacobian(problem, p, d);
+    const PlaneMapping mapping = problem.mappingOf(p);
+    FlatFit flat;
+    flat.prior = Square::zeros();
+    flat.prior(8, 8) = flat.prior(9, 9) = 1.0 / (priorSigmaK * priorSigmaK);
+    flat.camera = cameraOver(mapping);
+    flat.window = window;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        const EdgePoint& q = problem.points[i];
+        flat.points.push_back({rows[i], d[i], q.edge, mapping.cardFromPhoto(q.at),
+                               problem.edges[static_cast<std::size_t>(q.edge)].outward});
+    }
+    return fitBend(flat);
+}
+
 } // namespace
 
 MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<EdgePoint>& points,
@@ -271,6 +288,7 @@ MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<Edge
     fit.inkGrowth = p[10];
     fit.residual = Pixels(std::sqrt(sum / std::max(count, 1.0)));
     fit.scaleUPercent = scaleUncertainty(agreed, p, window);
+    fit.bend = bendOf(all, p, window);
     fit.offsets = all.distances(p);
     return fit;
 }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "card/bend_fit.h"
 #include "card/edge_points.h"
 #include "card/plane_mapping.h"
 
@@ -17,6 +18,7 @@ struct MappingFit {
     Pixels residual;             ///< rms of the inliers' distances to their edges
     double scaleUPercent = 0.0;  ///< standard uncertainty of a length over the window
     std::set<int> owners;        ///< markers and squares (negative) that agree with the fit
+    BendFit bend;                ///< what a bend explains of the offsets
     std::vector<double> offsets; ///< signed distance of each point from its edge, px, outward
 };
 

@@ -2,13 +2,16 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/sharpness.h"
 
+#include "card/corner_smear.h"
 #include "card/edge_points.h"
 #include "photo/linear_light.h"
 
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
 #include <vector>
 
 namespace swarfbook {
@@ -110,6 +113,124 @@ std::optional<double> width10to90(std::vector<double> spread) {
     return (*high - *low) / binsPerPixel;
 }
 
+/// What lies on an edge can only widen it: the sharper of two opposite edges tells the blur there.
+double leastOf(const std::vector<double>& widths) {
+    return *std::min_element(widths.begin(), widths.end());
+}
+
+/// Edge widths of one slanted square, by the direction in which they are smeared, px.
+struct SquareWidths {
+    PointOnCard centre;
+    std::vector<double> alongX, alongY; ///< of the edges square to it
+};
+
+std::vector<SquareWidths> readSquares(const cv::Mat& bgr, const CardSighting& card) {
+    // Markers stand square on the card: only slanted edges cross the pixel rows.
+    std::map<int, SquareWidths> byOwner;
+    for (const CardEdge& e : edgesOfCard(card.layout)) {
+        if (e.owner > 0)
+            continue;
+        SquareWidths& square = byOwner[e.owner];
+        square.centre = card.layout.slantedCentres[static_cast<std::size_t>(-e.owner - 1)];
+        if (const auto width = edgeWidthOf(bgr, card.mapping, e.a, e.b))
+            (std::abs(e.b.x - e.a.x) > std::abs(e.b.y - e.a.y) ? square.alongY : square.alongX)
+                .push_back(width->value());
+    }
+    std::vector<SquareWidths> squares;
+    for (auto& [owner, square] : byOwner)
+        squares.push_back(std::move(square));
+    return squares;
+}
+
+SquareOnCard squareAt(const CardLayout& layout, PointOnCard centre) {
+    const double turn = layout.slantedTurnDeg * CV_PI / 180.0;
+    const double half = layout.slantedSize / 2.0;
+    return {centre,
+            {half * std::cos(turn), half * std::sin(turn)},
+            {-half * std::sin(turn), half * std::cos(turn)}};
+}
+
+/// Median over the squares of how the blur runs together along and across their sides, px^2.
+double covarianceOver(const cv::Mat& bgr, const CardSighting& card, double widest) {
+    std::vector<double> found;
+    for (const PointOnCard centre : card.layout.slantedCentres)
+        if (const auto covariance =
+                smearCovariance(bgr, card.mapping, squareAt(card.layout, centre), Pixels(widest)))
+            found.push_back(*covariance);
+    return found.size() < 2 ? 0.0 : medianOf(found);
+}
+
+/// Direction in the photo, degrees 0 to 180, of a direction along the first square's sides.
+double directionInPhoto(const CardSighting& card, cv::Point2d alongSides) {
+    const SquareOnCard square = squareAt(card.layout, card.layout.slantedCentres.front());
+    const auto step = [&](PointOnCard side) {
+        const PointInPhoto from = card.mapping.photoFromCard(square.centre);
+        const PointInPhoto to =
+            card.mapping.photoFromCard({square.centre.x + side.x, square.centre.y + side.y});
+        const cv::Point2d d(to.u - from.u, to.v - from.v);
+        return d / std::hypot(d.x, d.y);
+    };
+    const cv::Point2d d =
+        alongSides.x * step(square.toRight) + alongSides.y * step(square.toBottom);
+    const double degrees = std::atan2(d.y, d.x) * 180.0 / CV_PI;
+    return degrees < 0.0 ? degrees + 180.0 : degrees;
+}
+
+constexpr double gaussianWidth = 2.5631; // 10-90 % width of a Gaussian edge over its sigma
+constexpr double evenMotionWidth = 0.8;  // of an even motion over its length: the middle 80 % of a
+                                         // straight ramp
+constexpr double softFrom = 3.0;         // px: wider edges than a phone in focus and at rest makes;
+                                         // the usual are 1 to 2.2 px (our own experience)
+constexpr double oneDirection = 1.5;     // ratio of widths: a card seen at 45 degrees, as steep as
+                                         // is sharp all over, makes 1.4 of an even blur
+
+/// Tells what smears the photo from the widths along the squares' two sides and how they run
+/// together; sets the widths along and across the smear.
+void tellCause(Sharpness& s, const cv::Mat& bgr, const CardSighting& card,
+               const std::array<double, 2>& width) {
+    s.widestDirection = Pixels(std::max(width[0], width[1]));
+    s.otherDirection = Pixels(std::min(width[0], width[1]));
+    if (s.widestDirection.value() < softFrom)
+        return;
+    const auto variance = [](double w) { return w * w / (gaussianWidth * gaussianWidth); };
+    const double together = covarianceOver(bgr, card, s.widestDirection.value());
+    const cv::Matx22d blur(variance(width[0]), together, together, variance(width[1]));
+    cv::Vec2d values;
+    cv::Matx22d ways;
+    cv::eigen(blur, values, ways);
+    const double least = std::max(values[1], variance(1.0)); // no camera blurs less than a pixel
+    const double most = gaussianWidth * std::sqrt(std::max(values[0], least));
+    const double across = gaussianWidth * std::sqrt(least);
+    if (most < oneDirection * across) {
+        s.cause = BlurCause::focus;
+        return;
+    }
+    s.cause = across < softFrom ? BlurCause::motion : BlurCause::both;
+    s.motion = Degrees(directionInPhoto(card, {ways(0, 0), ways(0, 1)}));
+    s.smear = Pixels(std::sqrt(most * most - across * across) / evenMotionWidth);
+    s.widestDirection = Pixels(std::max(most, s.widestDirection.value()));
+    s.otherDirection = Pixels(across);
+}
+
+/// The place that is clearly less sharp than the card on the whole.
+std::optional<EdgeWidthAt> worstPlace(const std::vector<EdgeWidthAt>& places) {
+    constexpr double clearly = 1.25; // between edges of an even photo: 10 % (our own experience)
+    if (places.size() < 3)
+        return std::nullopt;
+    std::vector<double> widths;
+    for (const EdgeWidthAt& place : places)
+        widths.push_back(place.width.value());
+    std::sort(widths.begin(), widths.end());
+    const double usual = widths[(widths.size() - 1) / 2];
+    const auto worst =
+        std::max_element(places.begin(), places.end(),
+                         [](const auto& a, const auto& b) { return a.width < b.width; });
+    constexpr double sharpEnough = 2.0; // px: the size floor is then set by the pixels
+    if (worst->width.value() < std::max(clearly * usual, sharpEnough))
+        return std::nullopt;
+    return *worst;
+}
+
 } // namespace
 
 std::optional<Pixels> edgeWidthOf(const cv::Mat& bgr, const PlaneMapping& mapping, PointOnCard from,
@@ -131,29 +252,26 @@ std::optional<Pixels> edgeWidthOf(const cv::Mat& bgr, const PlaneMapping& mappin
 }
 
 std::optional<Sharpness> readSharpness(const cv::Mat& bgr, const CardSighting& card) {
-    std::vector<double> all;
-    std::vector<double> across;
-    std::vector<double> down;
-    const auto edges = edgesOfCard(card.layout);
-    for (const CardEdge& e : edges) {
-        if (e.owner >
-            0) // markers stand square on the card: only slanted edges cross the pixel rows
-            continue;
-        if (const auto width = edgeWidthOf(bgr, card.mapping, e.a, e.b)) {
-            all.push_back(width->value());
-            (std::abs(e.b.x - e.a.x) > std::abs(e.b.y - e.a.y) ? across : down)
-                .push_back(width->value());
-        }
+    const std::vector<SquareWidths> squares = readSquares(bgr, card);
+    std::vector<double> all, alongX, alongY;
+    Sharpness s;
+    for (const SquareWidths& square : squares) {
+        for (const auto* list : {&square.alongX, &square.alongY})
+            all.insert(all.end(), list->begin(), list->end());
+        alongX.insert(alongX.end(), square.alongX.begin(), square.alongX.end());
+        alongY.insert(alongY.end(), square.alongY.begin(), square.alongY.end());
+        if (!square.alongX.empty() && !square.alongY.empty())
+            s.places.push_back(
+                {square.centre, Pixels(std::max(leastOf(square.alongX), leastOf(square.alongY)))});
     }
     if (all.size() < 2)
         return std::nullopt;
-    Sharpness s;
     s.edgesRead = static_cast<int>(all.size());
     s.edgeWidth = Pixels(medianOf(all));
-    const double a = across.empty() ? s.edgeWidth.value() : medianOf(across);
-    const double d = down.empty() ? s.edgeWidth.value() : medianOf(down);
-    s.widestDirection = Pixels(std::max(a, d));
-    s.otherDirection = Pixels(std::min(a, d));
+    tellCause(s, bgr, card,
+              {alongX.empty() ? s.edgeWidth.value() : medianOf(alongX),
+               alongY.empty() ? s.edgeWidth.value() : medianOf(alongY)});
+    s.worst = worstPlace(s.places);
     return s;
 }
 

@@ -65,6 +65,76 @@ TEST_CASE("A shake in one direction shows as two widths", "[card]") {
     CHECK(sharpness->otherDirection.value() == Approx(widthOf(least)).epsilon(0.05));
 }
 
+// 10 to 90 % of an even motion's straight ramp is 0.8 of its length: closed form.
+TEST_CASE("An even motion has a width of 0.8 of its length and is told by its direction",
+          "[card]") {
+    Drawing drawing;
+    drawing.layout = layoutNamed("close");
+    for (const double turn : {0.0, 30.0, 45.0, 90.0, 140.0}) {
+        Exposure shaken{0.5, 0.5, 1.0, 1.0, 5};
+        shaken.motion = 10.0;
+        shaken.motionTurn = turn;
+        for (const double roll : {0.0, 25.0}) {
+            Camera camera;
+            camera.roll = roll;
+            const Photo photo = photograph(drawing, camera, shaken);
+            const auto s = readSharpness(photo.bgr, sightingOf(drawing, camera));
+            REQUIRE(s);
+            INFO("turn " << turn << ", roll " << roll << ": direction " << s->motion.value()
+                         << ", smear " << s->smear.value() << ", widths "
+                         << s->widestDirection.value() << " and " << s->otherDirection.value());
+            CHECK(s->cause == BlurCause::motion);
+            const double off = std::abs(s->motion.value() - turn);
+            CHECK(std::min(off, 180.0 - off) < 8.0);
+            CHECK(s->smear.value() == Approx(10.0).epsilon(0.12));
+            if (roll == 0.0 && (turn == 0.0 || turn == 90.0)) {
+                // A ramp of length L cos 5 degrees, with the still blur's and pixel's variance.
+                CHECK(s->widestDirection.value() == Approx(0.8 * 10.0).epsilon(0.05));
+            }
+        }
+    }
+}
+
+TEST_CASE("A missed focus is told from a shake, and both from each", "[card]") {
+    Drawing drawing;
+    drawing.layout = layoutNamed("close");
+    const Camera camera;
+    const auto causeOf = [&](const Exposure& e) {
+        const auto s =
+            readSharpness(photograph(drawing, camera, e).bgr, sightingOf(drawing, camera));
+        REQUIRE(s);
+        return s->cause;
+    };
+    CHECK(causeOf({0.7, 0.7, 1.0, 1.0, 2}) == BlurCause::none);
+    CHECK(causeOf({2.5, 2.5, 1.0, 1.0, 2}) == BlurCause::focus);
+    CHECK(causeOf({4.0, 3.6, 1.0, 1.0, 2}) == BlurCause::focus);
+    Exposure both{1.8, 1.8, 1.0, 1.0, 2};
+    both.motion = 18.0;
+    both.motionTurn = 60.0;
+    CHECK(causeOf(both) == BlurCause::both);
+}
+
+TEST_CASE("Where the sharpness varies over the card its worst place is told", "[card]") {
+    Drawing drawing;
+    drawing.layout = layoutNamed("close");
+    const Camera camera;
+    Exposure e{0.7, 0.7, 1.0, 1.0, 6};
+    const auto even =
+        readSharpness(photograph(drawing, camera, e).bgr, sightingOf(drawing, camera));
+    REQUIRE(even);
+    CHECK_FALSE(even->worst);
+    CHECK(even->places.size() == 4);
+    e.blurGrowth = 2.2;
+    const auto leaning =
+        readSharpness(photograph(drawing, camera, e).bgr, sightingOf(drawing, camera));
+    REQUIRE(leaning);
+    REQUIRE(leaning->worst);
+    CHECK(leaning->worst->at.x == 95.0);
+    // The right squares stand at 84 % of the picture's width: band 13 of 0 to 15.
+    const double sigma = 2.2 * 13.0 / 15.0;
+    CHECK(leaning->worst->width.value() == Approx(widthOf(sigma * sigma + 0.49)).epsilon(0.1));
+}
+
 TEST_CASE("Where no edge can be read there is no sharpness", "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");

@@ -171,8 +171,8 @@ class Scene {
 /// Photo to card by the camera's own inverse: fixed-point for the distortion.
 class Ray {
   public:
-    explicit Ray(const Camera& c)
-        : camera_(c), inverse_(c.mapping().h.inv()),
+    Ray(const Camera& c, const Drawing& d)
+        : camera_(c), drawing_(d), place_(c.place()), inverse_(c.mapping().h.inv()),
           centre_((c.size.width - 1) / 2.0, (c.size.height - 1) / 2.0) {}
     [[nodiscard]] PointOnCard onCard(double u, double v) const {
         const double xd = (u - centre_.x) / camera_.focal;
@@ -185,11 +185,37 @@ class Ray {
                 s = 1.0 / (1.0 + r2 * (camera_.k1 + camera_.k2 * r2));
             }
         const cv::Vec3d q = inverse_ * cv::Vec3d(xd * s, yd * s, 1.0);
-        return {q[0] / q[2], q[1] / q[2]};
+        const PointOnCard flat{q[0] / q[2], q[1] / q[2]};
+        return drawing_.bendRadius > 0.0 ? onBent(flat) : flat;
     }
 
   private:
+    /// Place on the card's paper where the line of sight to a place of the plane meets the cylinder
+    /// it lies on: fixed-point on the height, then the arc's length.
+    [[nodiscard]] PointOnCard onBent(PointOnCard flat) const {
+        const double radius = drawing_.bendRadius;
+        const cv::Point2d middle(drawing_.layout.outer.width / 2, drawing_.layout.outer.height / 2);
+        const double above = -place_[2];
+        cv::Point2d at(flat.x, flat.y);
+        for (int i = 0; i < 20; ++i) {
+            const double off = drawing_.bentDown ? at.y - middle.y : at.x - middle.x;
+            const double within = std::clamp(off, -0.9 * radius, 0.9 * radius);
+            const double rise = radius - std::sqrt(radius * radius - within * within);
+            const double height = drawing_.bentUp ? rise : -rise;
+            at = cv::Point2d(flat.x, flat.y) +
+                 height / above * (cv::Point2d(place_[0], place_[1]) - cv::Point2d(flat.x, flat.y));
+        }
+        const auto arc = [&](double off) {
+            return radius * std::asin(std::clamp(off / radius, -0.9, 0.9));
+        };
+        if (drawing_.bentDown)
+            return {at.x, middle.y + arc(at.y - middle.y)};
+        return {middle.x + arc(at.x - middle.x), at.y};
+    }
+
     const Camera& camera_;
+    const Drawing& drawing_;
+    cv::Vec3d place_;
     cv::Matx33d inverse_;
     cv::Point2d centre_;
 };
@@ -214,8 +240,8 @@ cv::Vec3f meanLight(const Scene& scene, const Ray& ray, int u, int v) {
 }
 
 /// Linear light of every pixel, area-sampled where more than one thing lies in or beside it.
-cv::Mat_<cv::Vec3f> areaSampled(const Scene& scene, const Camera& camera) {
-    const Ray ray(camera);
+cv::Mat_<cv::Vec3f> areaSampled(const Scene& scene, const Camera& camera, const Drawing& drawing) {
+    const Ray ray(camera, drawing);
     const int rows = camera.size.height;
     const int cols = camera.size.width;
     cv::Mat_<int> index(rows, cols);
@@ -245,7 +271,43 @@ double encoded(double linear) {
     return 255.0 * (l <= 0.0031308 ? 12.92 * l : 1.055 * std::pow(l, 1.0 / 2.4) - 0.055);
 }
 
+/// Light of an even motion: the mean over a straight path, laid down on the pixels bilinearly.
+void smear(cv::Mat_<cv::Vec3f>& light, double length, double turn) {
+    const int reach = static_cast<int>(length / 2.0) + 2;
+    cv::Mat_<float> kernel(2 * reach + 1, 2 * reach + 1, 0.0F);
+    constexpr int steps = 4000;
+    for (int i = 0; i < steps; ++i) {
+        const double at = length * ((i + 0.5) / steps - 0.5);
+        const double x = reach + at * std::cos(turn * radians);
+        const double y = reach + at * std::sin(turn * radians);
+        const int u = static_cast<int>(x), v = static_cast<int>(y);
+        const double fu = x - u, fv = y - v;
+        kernel(v, u) += static_cast<float>((1 - fu) * (1 - fv) / steps);
+        kernel(v, u + 1) += static_cast<float>(fu * (1 - fv) / steps);
+        kernel(v + 1, u) += static_cast<float>((1 - fu) * fv / steps);
+        kernel(v + 1, u + 1) += static_cast<float>(fu * fv / steps);
+    }
+    cv::filter2D(light, light, -1, kernel, {-1, -1}, 0.0, cv::BORDER_REPLICATE);
+}
+
+/// More Gaussian blur from left to right: upright bands of one blur each, laid side by side.
+void blurMoreToTheRight(cv::Mat_<cv::Vec3f>& light, double growth) {
+    const cv::Mat_<cv::Vec3f> sharp = light.clone();
+    constexpr int bands = 16;
+    for (int i = 1; i < bands; ++i) {
+        cv::Mat soft;
+        const double sigma = growth * i / (bands - 1);
+        cv::GaussianBlur(sharp, soft, {}, sigma, sigma, cv::BORDER_REPLICATE);
+        const cv::Range band(light.cols * i / bands, light.cols * (i + 1) / bands);
+        soft.colRange(band).copyTo(light.colRange(band));
+    }
+}
+
 cv::Mat expose(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
+    if (e.motion > 0.0)
+        smear(light, e.motion, e.motionTurn);
+    if (e.blurGrowth > 0.0)
+        blurMoreToTheRight(light, e.blurGrowth);
     if (e.blurAcross > 0.0 && e.blurDown > 0.0) {
         const auto taps = [](double sigma) { return 2 * static_cast<int>(4.0 * sigma + 1.0) + 1; };
         cv::GaussianBlur(light, light, {taps(e.blurAcross), taps(e.blurDown)}, e.blurAcross,
@@ -276,7 +338,7 @@ cv::Mat expose(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
 Photo photograph(const Drawing& drawing, const Camera& camera, const Exposure& exposure) {
     const Scene scene(drawing, camera);
     Photo photo;
-    photo.bgr = expose(areaSampled(scene, camera), exposure);
+    photo.bgr = expose(areaSampled(scene, camera, drawing), exposure);
     photo.facts.file = "rendered.png";
     photo.facts.widthPx = camera.size.width;
     photo.facts.heightPx = camera.size.height;

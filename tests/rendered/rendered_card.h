@@ -63,8 +63,11 @@ struct Drawing {
     int family = -1;           ///< OpenCV's dictionary; -1: AprilTag 36h11
     double paper = 0.60;       ///< linear light
     double ink = 0.03;
-    double table = 0.20;    ///< beside the card
-    double inkGrowth = 0.0; ///< mm, of markers' and slanted squares' outlines
+    double table = 0.20;     ///< beside the card
+    double inkGrowth = 0.0;  ///< mm, of markers' and slanted squares' outlines
+    double bendRadius = 0.0; ///< mm: the card lies on a cylinder, its middle on the plane; 0: flat
+    bool bentUp = true;      ///< its ends rise towards the camera; else they drop
+    bool bentDown = false;   ///< bent along y in place of x
 };
 
 struct Exposure {
@@ -72,6 +75,10 @@ struct Exposure {
     double noise = 1.2;                      ///< sigma, 8-bit codes
     double gain = 1.0;
     std::uint64_t seed = 1;
+    double motion = 0.0;     ///< length of an even motion during the exposure, px
+    double motionTurn = 0.0; ///< its direction, degrees from the rows, clockwise
+    double blurGrowth =
+        0.0; ///< Gaussian sigma that is added from the left edge (0) to the right, px
 };
 
 /// What the camera sees: area-sampled in linear light, blurred, exposed, sRGB-encoded, noisy.

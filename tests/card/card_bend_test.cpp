@@ -1,0 +1,118 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "card/calibrated_photo.h"
+#include "rendered/rendered_card.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+namespace {
+
+struct Bend {
+    double radius;
+    bool up, alongY;
+};
+
+Drawing bentCard(const std::string& layout, const Bend& bend) {
+    Drawing d;
+    d.layout = layoutNamed(layout);
+    d.bendRadius = bend.radius;
+    d.bentUp = bend.up;
+    d.bentDown = bend.alongY;
+    return d;
+}
+
+Camera above(const CardLayout& layout, double tilt, double azimuth) {
+    Camera c;
+    c.aim = {layout.outer.width / 2.0, layout.outer.height / 2.0};
+    c.distance = layout.name == "close" ? 105.0 : 185.0;
+    c.tilt = tilt;
+    c.azimuth = azimuth;
+    return c;
+}
+
+/// Radius of the cylinder that rises by so much over the window: its sagitta, closed form.
+double radiusFor(const CardLayout& layout, double rise, bool alongY) {
+    const double half = (alongY ? layout.window.height : layout.window.width) / 2.0;
+    return (half * half + rise * rise) / (2.0 * rise);
+}
+
+CalibratedPhoto calibrated(const Drawing& drawing, const Camera& camera) {
+    const auto photo = calibratePhoto(photograph(drawing, camera, {}), allLayouts(), std::nullopt);
+    if (!photo)
+        FAIL(photo.error().detail);
+    return *photo;
+}
+
+bool saysBent(const CalibratedPhoto& photo) {
+    return std::any_of(photo.cautions.begin(), photo.cautions.end(), [](const std::string& c) {
+        return c.find("bent or curled") != std::string::npos &&
+               c.find("Press it flat") != std::string::npos;
+    });
+}
+
+} // namespace
+
+TEST_CASE("a card on a cylinder is noticed, said and carried in the scale's uncertainty",
+          "[bend]") {
+    for (const std::string layout : {"close", "wide"})
+        for (const auto& [rise, up, alongY] :
+             {std::tuple(1.0, true, false), std::tuple(2.5, false, false),
+              std::tuple(1.0, false, true), std::tuple(2.0, true, true)}) {
+            const Bend bend{radiusFor(layoutNamed(layout), rise, alongY), up, alongY};
+            const Drawing drawing = bentCard(layout, bend);
+            const double truth = rise;
+            for (const double tilt : {0.0, 14.0}) {
+                const CalibratedPhoto photo =
+                    calibrated(drawing, above(drawing.layout, tilt, 70.0));
+                INFO(layout << ", radius " << bend.radius << (bend.up ? " up" : " down")
+                            << (bend.alongY ? " along y" : " along x") << ", tilt " << tilt
+                            << ": true rise " << truth << ", found " << photo.card.bend.rise.value()
+                            << " +- " << photo.card.bend.riseU.value());
+                CHECK(photo.card.bend.bent);
+                CHECK(saysBent(photo));
+                // To first order in the height, and less what a lens's own bending explains.
+                CHECK(photo.card.bend.rise.value() > 0.6 * truth);
+                CHECK(photo.card.bend.rise.value() < 1.6 * truth);
+                // Heights change lengths by z / H; a sagitta s spreads z by 0.3 s (rms of x^2).
+                const double height = cameraOver(photo.card.mapping).height.value();
+                CHECK(photo.card.scaleUPercent > 0.5 * 100.0 * 0.3 * truth / height);
+            }
+        }
+}
+
+TEST_CASE("a card rolled up like a tube is bent or no card, never measured in silence", "[bend]") {
+    for (const bool up : {true, false}) {
+        const Drawing drawing = bentCard("close", {120, up, false});
+        const auto photo = calibratePhoto(photograph(drawing, above(drawing.layout, 8.0, 20.0), {}),
+                                          allLayouts(), std::nullopt);
+        if (photo)
+            CHECK(saysBent(*photo));
+        else
+            CHECK(photo.error().reason == RefusalReason::noCard);
+    }
+}
+
+TEST_CASE("a flat card is not called bent, however the lens bends or the camera leans", "[bend]") {
+    for (const std::string layout : {"close", "wide"})
+        for (const double tilt : {0.0, 15.0, 40.0})
+            for (const double k1 : {-0.06, 0.05}) {
+                Drawing flat;
+                flat.layout = layoutNamed(layout);
+                Camera camera = above(flat.layout, tilt, 130.0);
+                camera.distance *= tilt > 30.0 ? 1.4 : 1.1;
+                camera.k1 = k1;
+                const CalibratedPhoto photo = calibrated(flat, camera);
+                INFO(layout << ", tilt " << tilt << ", k1 " << k1 << ": "
+                            << photo.card.bend.rise.value());
+                CHECK_FALSE(photo.card.bend.bent);
+                CHECK_FALSE(saysBent(photo));
+                CHECK(photo.card.scaleUPercent < 0.1);
+            }
+}
