@@ -41,8 +41,9 @@ struct BendFit {
 /// parameters, robustly (Huber) and to first order: a place z above the plane appears displaced
 /// from the camera's foot by z over the camera's height. A lens makes a bend that is alike in all
 /// directions, so the bend is taken from what differs between directions, as paper does not
-/// stretch. Source: similar triangles; Frisch-Waugh partialling out. Checked:
-/// tests/card/card_bend_test.cpp (cards drawn on cylinders of known radius).
+/// stretch; of the two cylinders that explain it, the one that rises more over the window. Source:
+/// similar triangles; Frisch-Waugh partialling out. Checked: tests/card/card_bend_test.cpp (cards
+/// drawn on cylinders of known radius).
 BendFit fitBend(const FlatFit& flat);
 
 } // namespace swarfbook

@@ -76,7 +76,7 @@ void addBendCaution(CalibratedPhoto& photo) {
     if (!card.bend.bent)
         return;
     photo.cautions.push_back(fmt::format(
-        "The card is bent or curled: it rises by about {:.1f} \u00b1 {:.1f} mm over the window, so "
+        "The card is bent or curled: it rises by up to {:.1f} \u00b1 {:.1f} mm over the window, so "
         "lengths differ from place to place by {:.1f} % (standard uncertainty, carried in every "
         "length). Press it flat, tape its corners down or glue it on board, and take the photo "
         "again.",

@@ -8,7 +8,8 @@ namespace swarfbook {
 
 /// How far the card is from flat, from the pattern of the edges' offsets.
 struct CardBend {
-    Millimetres rise;  ///< between the window's highest and lowest place, of the bend fitted
+    Millimetres rise;  ///< between the window's highest and lowest place, at most: half of it where
+                       ///< the bend runs the other way, which a lens can hide
     Millimetres riseU; ///< its standard uncertainty
     bool bent = false; ///< more than paper lying flat may do, and surely so
 };
