@@ -6,6 +6,7 @@
 #include "base/sha256.h"
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
+#include "debris/size_certainty.h"
 #include "magnet/measure_magnet.h"
 #include "photo/decode.h"
 
@@ -50,6 +51,7 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const DebrisMod
     if (m.place == Place::magnet)
         readMagnet(m, photo, *window, debris);
     m.debris = measureDebris(photo, *window, models, debris);
+    m.debris->certainty = sizeCertainty(m.debris->particles, m.debris->isPad);
 }
 
 } // namespace

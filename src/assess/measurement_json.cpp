@@ -124,6 +124,19 @@ ordered_json countsJson(const std::vector<ClassCount>& counts) {
     return list;
 }
 
+ordered_json certaintyJson(const SizeCertainty& c) {
+    const bool limits = c.medianHigh.value() > 0.0;
+    return {{"pieces", c.pieces},
+            {"median_mm", rounded(c.median, mmDecimals)},
+            {"median_interval_95", limits ? ordered_json{rounded(c.medianLow, mmDecimals),
+                                                         rounded(c.medianHigh, mmDecimals)}
+                                          : ordered_json(nullptr)},
+            {"geometric_sd", rounded(c.spread, shareDecimals)},
+            {"mean_off_95", rounded(c.meanOff95, shareDecimals)},
+            {"volume_mean_off_95", rounded(c.volumeMeanOff95, shareDecimals)},
+            {"needed_for_5_percent", c.neededFor5Percent}};
+}
+
 ordered_json windowJson(const DebrisFinding& debris) {
     ordered_json leftOut = ordered_json::array();
     for (const LeftOut& part : debris.leftOut)
@@ -176,10 +189,38 @@ ordered_json toJson(const Measurement& measurement) {
     document["window"] = windowJson(debris);
     document["particles"] = particlesJson(debris.particles);
     document["counts"] = countsJson(debris.counts);
+    document["size_certainty"] =
+        debris.certainty ? certaintyJson(*debris.certainty) : ordered_json(nullptr);
     document["code"] = textOrNull(debris.code);
     document["magnet"] =
         measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
+    document["cautions"] = ordered_json::array();
+    for (const std::string& caution : measurement.cautions)
+        document["cautions"].push_back(text(caution));
     return document;
+}
+
+ordered_json toJson(const RepeatedFinding& finding) {
+    const auto figure = [](const RepeatedFigure& f) {
+        return ordered_json{
+            {"mean", rounded(f.mean, countDecimals)},
+            {"between_photos_sd", rounded(f.between, countDecimals)},
+            {"interval_95", {rounded(f.low, countDecimals), rounded(f.high, countDecimals)}}};
+    };
+    ordered_json classes = ordered_json::array();
+    for (const RepeatedClass& c : finding.classes) {
+        ordered_json one{{"size_class", c.sizeClass}, {"from_um", rounded(c.from, 1)}};
+        one.update(figure(c.count));
+        classes.push_back(std::move(one));
+    }
+    return {{"format", "swarfbook repeats 1"},
+            {"photos", finding.photos},
+            {"counts_are", finding.isPad ? "per sample" : "per 100 cm2"},
+            {"size_floor_mm", rounded(finding.sizeFloor, mmDecimals)},
+            {"count", figure(finding.count)},
+            {"counts", std::move(classes)},
+            {"covered_share", rounded(finding.covered.mean, 6)},
+            {"covered_share_sd", rounded(finding.covered.between, 6)}};
 }
 
 json toJson(const PlaneMapping& mapping) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "assess/measurement.h"
+#include "debris/repeats.h"
 
 #include <nlohmann/json.hpp>
 
@@ -18,6 +19,9 @@ namespace swarfbook {
 /// Throws std::logic_error for a number that is not finite.
 /// Checked: tests/assess/measurement_json_test.cpp.
 nlohmann::ordered_json toJson(const Measurement& measurement);
+
+/// Several photos of one sample as one finding: the document "swarfbook repeats 1".
+nlohmann::ordered_json toJson(const RepeatedFinding& finding);
 
 /// Reads the document back. The mapping is not part of the document: see mappingToJson.
 /// Throws std::invalid_argument naming what is missing or wrong.

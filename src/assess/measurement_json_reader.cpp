@@ -113,6 +113,25 @@ std::vector<ClassCount> countsFrom(const json& list) {
     return counts;
 }
 
+/// Documents of earlier programs do not have it.
+std::optional<SizeCertainty> certaintyFrom(const json& document) {
+    const auto found = document.find("size_certainty");
+    if (found == document.end() || found->is_null())
+        return std::nullopt;
+    SizeCertainty c;
+    c.pieces = found->at("pieces").get<int>();
+    c.median = Millimetres(number(*found, "median_mm"));
+    if (const json& limits = found->at("median_interval_95"); !limits.is_null()) {
+        c.medianLow = Millimetres(limits.at(0).get<double>());
+        c.medianHigh = Millimetres(limits.at(1).get<double>());
+    }
+    c.spread = number(*found, "geometric_sd");
+    c.meanOff95 = number(*found, "mean_off_95");
+    c.volumeMeanOff95 = number(*found, "volume_mean_off_95");
+    c.neededFor5Percent = found->at("needed_for_5_percent").get<int>();
+    return c;
+}
+
 DebrisFinding debrisFrom(const json& document) {
     DebrisFinding debris;
     debris.sizeFloor = Millimetres(number(document, "size_floor_mm"));
@@ -125,6 +144,7 @@ DebrisFinding debrisFrom(const json& document) {
             {part.at("why").get<std::string>(), outlineFrom(part.at("outline_mm"))});
     debris.particles = particlesFrom(document.at("particles"));
     debris.counts = countsFrom(document.at("counts"));
+    debris.certainty = certaintyFrom(document);
     debris.code = textOrEmpty(document, "code");
     return debris;
 }
@@ -165,6 +185,8 @@ Measurement readMeasurement(const json& document) {
     measurement.debris = debrisFrom(document);
     if (const json& magnet = document.at("magnet"); !magnet.is_null())
         measurement.magnet = magnetFrom(magnet);
+    if (const auto cautions = document.find("cautions"); cautions != document.end())
+        measurement.cautions = cautions->get<std::vector<std::string>>();
     return measurement;
 }
 

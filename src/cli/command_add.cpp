@@ -8,6 +8,7 @@
 #include "cli/measure_for_book.h"
 #include "cli/words.h"
 #include "photo/decode.h"
+#include "report/method_notes.h"
 
 #include <fmt/format.h>
 
@@ -91,6 +92,8 @@ class AddCommand : public Command {
         }
         transaction.commit();
         std::cout << told;
+        for (const std::string& note : repeatNotes(book.photos(visit_)))
+            std::cerr << note << "\n";
         return allIn ? done : refused;
     }
 

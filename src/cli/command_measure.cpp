@@ -10,6 +10,7 @@
 #include "report/annotated_photo.h"
 #include "report/measurement_text.h"
 #include "report/picture_bytes.h"
+#include "report/size_words.h"
 
 #include <fmt/format.h>
 
@@ -37,6 +38,9 @@ class MeasureCommand : public Command {
             "length in mm of this very card's check bar, as callipers read it");
         add("serial", po::value<std::string>(),
             "serial number of the card, to stand in the result");
+        add("same-sample",
+            "the photos show one and the same sample: also say what they show together, "
+            "and how well it repeats");
         add("json", "write the measurement document, one line a photo");
         add("annotated", po::value<std::string>(),
             "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
@@ -67,6 +71,10 @@ class MeasureCommand : public Command {
         if (const auto bar = numberOf(words, "measured-bar", "79.6"))
             options_.measuredBar = Millimetres(*bar);
         json_ = has(words, "json");
+        sameSample_ = has(words, "same-sample");
+        if (sameSample_ && photos_.size() < 2)
+            throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
+                             "sample with --same-sample.");
         annotated_ = textOf(words, "annotated");
         if (!annotated_.empty() && !intoFolder())
             requirePictureName(annotated_);
@@ -79,9 +87,16 @@ class MeasureCommand : public Command {
                                          photos_.size()));
         const AssessData data = loadAssessData();
         int code = done;
-        for (const fs::path& photo : photos_)
-            if (measureOne(photo, data).refusal)
+        std::vector<DebrisFinding> findings;
+        for (const fs::path& photo : photos_) {
+            const Measurement m = measureOne(photo, data);
+            if (m.refusal)
                 code = refused;
+            else
+                findings.push_back(*m.debris);
+        }
+        if (sameSample_)
+            tellTogether(findings);
         return code;
     }
 
@@ -89,6 +104,17 @@ class MeasureCommand : public Command {
     [[nodiscard]] bool intoFolder() const {
         std::error_code none;
         return photos_.size() > 1 || fs::is_directory(annotated_, none);
+    }
+
+    void tellTogether(const std::vector<DebrisFinding>& findings) const {
+        if (findings.size() < 2) {
+            std::cerr
+                << "swarfbook: fewer than two of the photos could be measured, so nothing can "
+                   "be said of how well they repeat.\n";
+            return;
+        }
+        const RepeatedFinding together = combineRepeats(findings);
+        std::cout << (json_ ? toJson(together).dump() + "\n" : repeatsText(together));
     }
 
     Measurement measureOne(const fs::path& file, const AssessData& data) {
@@ -120,7 +146,7 @@ class MeasureCommand : public Command {
 
     std::vector<fs::path> photos_;
     AssessOptions options_;
-    bool json_ = false;
+    bool json_ = false, sameSample_ = false;
     std::string annotated_;
 };
 

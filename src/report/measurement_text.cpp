@@ -3,6 +3,7 @@
 #include "report/measurement_text.h"
 
 #include "report/report_words.h"
+#include "report/size_words.h"
 
 #include <fmt/format.h>
 
@@ -45,6 +46,8 @@ std::string countLines(const DebrisFinding& d) {
         out += fmt::format("    {:<2} {:<16} {:<26} {}{}\n", row.sizeClass, sizeWords(row),
                            intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh),
                            looksOf(row), row.complete ? "" : "  (only down to the floor)");
+    if (d.certainty)
+        out += "  sizes: " + certaintySentence(*d.certainty) + "\n";
     if (!d.code.empty())
         out += fmt::format("  ISO 16232 code: {}\n", d.code);
     return out;
@@ -82,6 +85,8 @@ std::string measurementText(const Measurement& m) {
         out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
     if (!m.magnetNote.empty())
         out += "  magnet: not measured. " + m.magnetNote + "\n";
+    for (const std::string& caution : m.cautions)
+        out += "  mind: " + caution + "\n";
     return out;
 }
 

@@ -8,6 +8,7 @@
 #include "judgement/visit_samples.h"
 #include "judgement/wear_score.h"
 #include "record/evidence_of_visit.h"
+#include "report/method_notes.h"
 #include "report/report_history.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
@@ -119,6 +120,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     if (const auto since = sinceClean(evidence.now))
         model.job.sinceCleanKm = since->value();
     addSamples(model, book, photos);
+    model.methodNotes = methodNotes(book, photos);
     addObservations(model, observations);
     addSuggestion(model, evidence, options);
     addComparison(model, book, evidence);

@@ -114,6 +114,7 @@ struct ReportModel {
     std::vector<ReportedObservation> observations;
     std::vector<std::string> notInspected; ///< recorded as not looked at
     std::vector<std::string> notKnown;
+    std::vector<std::string> methodNotes; ///< repeats of one sample, checks by things of known size
 };
 
 } // namespace swarfbook

@@ -88,6 +88,7 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
                    "score is this program's own index and compares one vehicle with itself only.");
     if (const auto* wear = std::get_if<WearScore>(&model.wearScore))
         list.push_back("Wear score: " + wear->method);
+    list.insert(list.end(), model.methodNotes.begin(), model.methodNotes.end());
     return list;
 }
 

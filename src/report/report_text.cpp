@@ -3,6 +3,7 @@
 #include "report/report_text.h"
 
 #include "report/report_words.h"
+#include "report/size_words.h"
 
 #include <fmt/format.h>
 
@@ -92,6 +93,8 @@ void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number)
     if (sample.magnet)
         lines.line(magnetSentence(*sample.magnet));
     writeCounts(lines, sample.debris);
+    if (sample.debris.certainty)
+        lines.line(certaintySentence(*sample.debris.certainty));
     lines.line(cardSentence(sample));
 }
 

@@ -3,6 +3,7 @@
 #include "report/evidence_pages.h"
 #include "report/look_marks.h"
 #include "report/report_words.h"
+#include "report/size_words.h"
 
 #include <fmt/format.h>
 
@@ -143,6 +144,9 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
                         "larger pieces could be counted.",
                         inPart->sizeClass, sample.debris.sizeFloor.value()),
             {.size = 8.5, .ink = grey(0.25)});
+    if (sample.debris.certainty)
+        page.paragraph(certaintySentence(*sample.debris.certainty),
+                       {.size = 8.5, .ink = grey(0.25)});
     if (!sample.debris.code.empty())
         page.paragraph("Cleanliness code (ISO 16232): " + sample.debris.code);
     writeCrops(page, sample);

@@ -1,0 +1,22 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/particle.h"
+#include "debris/repeats.h"
+
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// How sure the sizes are, from how many pieces were measured (ISO 13322-1), in one or two
+/// sentences.
+std::string certaintySentence(const SizeCertainty& certainty);
+
+/// Several photos of one sample as one finding: "3 photos of one sample: ...".
+std::string repeatsSentence(const RepeatedFinding& finding);
+/// The same with a line for every size class.
+std::string repeatsText(const RepeatedFinding& finding);
+
+} // namespace swarfbook
