@@ -7,7 +7,7 @@
 namespace swarfbook::cli {
 
 /// `swarfbook check`: the shop's own proof that its card and phone tell the truth, by a thing of
-/// known size.
+/// known size. Checked: tests/cli/check_test.cpp.
 CommandEntry checkEntry();
 
 } // namespace swarfbook::cli
