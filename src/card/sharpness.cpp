@@ -40,11 +40,20 @@ Line lineThrough(const std::vector<EdgePoint>& points) {
     return {nu, nv, nu * fitted[2] + nv * fitted[3]};
 }
 
-/// Edge spread over [-reach, reach] px in quarter-pixel bins; empty bins are filled from before.
-std::vector<double> edgeSpread(const cv::Mat& bgr, const Line& line, PointInPhoto a, PointInPhoto b,
-                               double reach) {
+/// Light across an edge: bins of a quarter pixel, each where its pixels lie on average. At 5
+/// degrees the rows of an edge step by 0.09 px, so that they fill the bins unevenly and a bin's
+/// middle would be off by up to an eighth of a pixel, the same way along all of an edge.
+struct EdgeSpread {
+    std::vector<double> at;    ///< px across the edge; bins without pixels are left out
+    std::vector<double> light; ///< linear
+};
+
+/// Edge spread over [-reach, reach] px.
+EdgeSpread edgeSpread(const cv::Mat& bgr, const Line& line, PointInPhoto a, PointInPhoto b,
+                      double reach) {
     const int bins = static_cast<int>(2.0 * reach * binsPerPixel);
     std::vector<double> sum(static_cast<std::size_t>(bins), 0.0);
+    std::vector<double> offset(static_cast<std::size_t>(bins), 0.0);
     std::vector<int> count(static_cast<std::size_t>(bins), 0);
     const double length = std::hypot(b.u - a.u, b.v - a.v);
     const double du = (b.u - a.u) / length;
@@ -65,21 +74,22 @@ std::vector<double> edgeSpread(const cv::Mat& bgr, const Line& line, PointInPhot
             const auto& c = row[u];
             sum[static_cast<std::size_t>(bin)] +=
                 0.0722F * linear[c[0]] + 0.7152F * linear[c[1]] + 0.2126F * linear[c[2]];
+            offset[static_cast<std::size_t>(bin)] += off;
             ++count[static_cast<std::size_t>(bin)];
         }
     }
-    std::vector<double> spread;
+    EdgeSpread spread;
     for (std::size_t i = 0; i < sum.size(); ++i)
-        if (count[i] > 0)
-            spread.push_back(sum[i] / count[i]);
-        else if (!spread.empty())
-            spread.push_back(spread.back());
-        else
-            return {};
+        if (count[i] > 0) {
+            spread.at.push_back(offset[i] / count[i]);
+            spread.light.push_back(sum[i] / count[i]);
+        }
     return spread;
 }
 
-std::optional<double> width10to90(std::vector<double> spread) {
+std::optional<double> width10to90(const EdgeSpread& across) {
+    std::vector<double> spread = across.light;
+    std::vector<double> at = across.at;
     const std::size_t n = spread.size();
     if (n < 24)
         return std::nullopt;
@@ -88,6 +98,7 @@ std::optional<double> width10to90(std::vector<double> spread) {
     double last = medianOf({spread.end() - tail, spread.end()});
     if (first > last) {
         std::reverse(spread.begin(), spread.end());
+        std::reverse(at.begin(), at.end());
         std::swap(first, last);
     }
     if (last < 0.005 || last - first < 0.3 * last)
@@ -102,7 +113,9 @@ std::optional<double> width10to90(std::vector<double> spread) {
             const double a = spread[static_cast<std::size_t>(i - 1)];
             const double b = spread[static_cast<std::size_t>(i)];
             if (a <= level(share) && b > level(share))
-                return static_cast<double>(i - 1) + (level(share) - a) / (b - a);
+                return at[static_cast<std::size_t>(i - 1)] +
+                       (level(share) - a) / (b - a) *
+                           (at[static_cast<std::size_t>(i)] - at[static_cast<std::size_t>(i - 1)]);
         }
         return std::nullopt;
     };
@@ -110,7 +123,7 @@ std::optional<double> width10to90(std::vector<double> spread) {
     const auto high = crossing(0.9, 1);
     if (!low || !high)
         return std::nullopt;
-    return (*high - *low) / binsPerPixel;
+    return std::abs(*high - *low);
 }
 
 /// What lies on an edge can only widen it: the sharper of two opposite edges tells the blur there.
