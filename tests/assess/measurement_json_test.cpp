@@ -42,6 +42,8 @@ DebrisFinding someDebris() {
     ClassCount n{"N", Micrometres(3000), Micrometres(std::numeric_limits<double>::infinity())};
     n.complete = false;
     debris.counts = {j, n};
+    debris.certainty = SizeCertainty{
+        40, Millimetres(0.31), Millimetres(0.27), Millimetres(0.35), 1.6, 0.15, 0.62, 377};
     debris.code = "A(J7/N00)";
     return debris;
 }
@@ -62,6 +64,7 @@ Measurement measuredPan() {
     m.card = card;
     m.edgeWidth = Pixels(2.1);
     m.edgeWidthOnCard = Millimetres(0.11);
+    m.cautions = {"The card is bent."};
     m.debris = someDebris();
     return m;
 }
@@ -83,7 +86,12 @@ TEST_CASE("the measurement document has every field of its format") {
     CHECK(d["format"] == "swarfbook measurement 1");
     CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
                                              "sharpness", "size_floor_mm", "window", "particles",
-                                             "counts", "code", "magnet"});
+                                             "counts", "size_certainty", "code", "magnet",
+                                             "cautions"});
+    CHECK(d["size_certainty"] == ordered_json::parse(R"({"pieces": 40, "median_mm": 0.31,
+        "median_interval_95": [0.27, 0.35], "geometric_sd": 1.6, "mean_off_95": 0.15,
+        "volume_mean_off_95": 0.62, "needed_for_5_percent": 377})"));
+    CHECK(d["cautions"] == json::array({"The card is bent."}));
     CHECK(d["photo"] ==
           ordered_json::parse(R"({"file": "pan.jpg", "sha256": ")" + std::string(64, 'a') + R"(",
         "width_px": 4000, "height_px": 3000, "orientation": 6, "taken": "2025-03-14T10:12:00"})"));

@@ -27,17 +27,18 @@ Photo spoiled(cv::RNG& random) {
                                   random.uniform(0.0, 180.0),
                                   cv::Vec3d::all(random.uniform(0.0, 1.0))});
     Camera camera;
-    camera.size = {random.uniform(200, 700), random.uniform(150, 500)};
-    camera.focal = camera.size.width * random.uniform(0.5, 1.2);
+    camera.size.width = random.uniform(300, 1300);
+    camera.size.height = camera.size.width * 3 / 4;
+    camera.focal = camera.size.width * random.uniform(0.7, 1.0);
     camera.aim = {drawing.layout.outer.width / 2, drawing.layout.outer.height / 2};
-    camera.distance = drawing.layout.outer.width * random.uniform(0.6, 1.6);
-    camera.tilt = random.uniform(0.0, 50.0);
+    camera.distance = drawing.layout.outer.width * random.uniform(0.7, 1.3);
+    camera.tilt = random.uniform(0.0, 40.0);
     camera.azimuth = random.uniform(0.0, 360.0);
     camera.roll = random.uniform(0.0, 360.0);
     Exposure exposure;
-    exposure.gain = random.uniform(0.05, 2.5);
-    exposure.blurAcross = exposure.blurDown = random.uniform(0.2, 2.0);
-    exposure.noise = random.uniform(0.0, 15.0);
+    exposure.gain = random.uniform(0.2, 1.8);
+    exposure.blurAcross = exposure.blurDown = random.uniform(0.2, 1.2);
+    exposure.noise = random.uniform(0.0, 8.0);
     exposure.seed = static_cast<std::uint64_t>(random.uniform(1, 1 << 30));
     Photo photo = photograph(drawing, camera, exposure);
     for (int i = random.uniform(0, 4); i > 0; --i) {

@@ -40,7 +40,7 @@ TEST_CASE("repeats are averaged at their common floor, never added up", "[repeat
     CHECK(one.count.mean == Approx((3 + 3 + 5) / 3.0)); // the piece of 0.12 lies below the floor
     CHECK(one.count.between == Approx(std::sqrt(4.0 / 3.0))); // of 3, 3 and 5: by hand
     REQUIRE(one.classes.size() == 3);
-    CHECK(one.classes[0].sizeClass == "G"); // 200 to 400 um
+    CHECK(one.classes[0].sizeClass == "H"); // 200 to 400 um
     CHECK(one.classes[0].count.mean == Approx(4.0 / 3.0));
     CHECK(one.classes[2].count.mean == Approx(4.0 / 3.0)); // 600 to 1000 um: 1, 1 and 2
     CHECK(one.covered.mean > 0.0);
