@@ -164,6 +164,39 @@ TEST_CASE("a photo of 48 megapixels takes memory and time in proportion", "[hard
     CHECK(double(peak - before) + decoded < 5.0 * decoded);
 }
 
+TEST_CASE("deep shadow over a part of a white window is left out and said so", "[hard]") {
+    const AssessData data = loadAssessData();
+    const Photo lit = usual();
+    const Measurement before = assessPhoto(lit, data, {});
+    REQUIRE(before.card);
+    // The left quarter of the window, to its upper, left and lower edge, at a thirtieth of the
+    // light.
+    const PlaneMapping& mapping = before.card->mapping;
+    std::vector<cv::Point> part;
+    for (const PointOnCard p :
+         {PointOnCard{20, 18}, PointOnCard{36, 18}, PointOnCard{36, 62}, PointOnCard{20, 62}}) {
+        const PointInPhoto q = mapping.photoFromCard(p);
+        part.emplace_back(static_cast<int>(q.u), static_cast<int>(q.v));
+    }
+    cv::Mat mask = cv::Mat::zeros(lit.bgr.size(), CV_8U), dark;
+    cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{part}, cv::Scalar(255));
+    lit.bgr.convertTo(dark, -1, 0.2, 0.0);
+    Photo shaded = lit;
+    shaded.bgr = lit.bgr.clone();
+    dark.copyTo(shaded.bgr, mask);
+    const Measurement m = assessPhoto(shaded, data, {});
+    if (m.refusal)
+        FAIL(m.refusal->detail);
+    REQUIRE(m.debris->leftOut.size() == 1);
+    CHECK(m.debris->leftOut.front().why == "deep shadow");
+    // 16 x 44 mm less the window's own rim.
+    CHECK(before.debris->measuredArea.value() - m.debris->measuredArea.value() ==
+          Approx(16.0 * 44.0 / 100.0).epsilon(0.08));
+    for (const Particle& p : m.debris->particles)
+        CHECK(p.centre.x > 35.0);
+    CHECK(before.debris->leftOut.empty());
+}
+
 TEST_CASE("a photo without any detail in its white is refused, one in the dark too", "[hard]") {
     const AssessData data = loadAssessData();
     Photo white = usual();
