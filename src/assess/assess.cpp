@@ -5,13 +5,10 @@
 #include "assess/card_facts.h"
 #include "base/sha256.h"
 #include "card/calibrated_photo.h"
-#include "debris/leave_out_shadow.h"
 #include "debris/measure_debris.h"
 #include "debris/size_certainty.h"
 #include "magnet/measure_magnet.h"
 #include "photo/decode.h"
-
-#include <fmt/format.h>
 
 #include <cstdlib>
 #include <system_error>
@@ -38,27 +35,11 @@ void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWind
     }
 }
 
-Result<PreparedWindow> withoutDeepShadow(const CalibratedPhoto& photo, PreparedWindow window) {
-    constexpr double leastMeasured = 0.6; // of the window, as for glare
-    for (LeftOut& part : leaveOutDeepShadow(photo, window.crop))
-        window.leftOut.push_back(std::move(part));
-    const double left = insideArea(photo, window.crop) / window.windowArea;
-    if (left >= leastMeasured)
-        return window;
-    return Refusal{
-        RefusalReason::tooDark,
-        fmt::format("Deep shadow or glare lies over {:.0f} % of the window.", 100.0 * (1.0 - left)),
-        "Move the lamp, or whatever throws the shadow, until the window is lit evenly, "
-        "and take the photo again."};
-}
-
 void measureWindow(Measurement& m, const CalibratedPhoto& photo, const DebrisModels& models,
                    const AssessOptions& options) {
     DebrisOptions debris;
     debris.isPad = liesOnWhite(options);
-    auto window = prepareWindow(photo, debris.isPad);
-    if (window && debris.isPad && m.place != Place::magnet)
-        window = withoutDeepShadow(photo, std::move(*window));
+    const auto window = prepareWindow(photo, debris.isPad);
     if (!window) {
         m.refusal = window.error();
         return;

@@ -180,7 +180,7 @@ TEST_CASE("deep shadow over a part of a white window is left out and said so", "
     }
     cv::Mat mask = cv::Mat::zeros(lit.bgr.size(), CV_8U), dark;
     cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{part}, cv::Scalar(255));
-    lit.bgr.convertTo(dark, -1, 0.2, 0.0);
+    lit.bgr.convertTo(dark, -1, 0.05, 0.0);
     Photo shaded = lit;
     shaded.bgr = lit.bgr.clone();
     dark.copyTo(shaded.bgr, mask);
