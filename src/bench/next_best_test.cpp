@@ -144,7 +144,11 @@ class Chooser {
         }
     }
 
+    /// Shifts tell of shifts; where only steady gears are bad, driving gears tells more surely.
     void addShifts() {
+        if (std::none_of(c_.evidence.shifts.begin(), c_.evidence.shifts.end(),
+                         [](const ShiftSeen& s) { return s.result != ShiftResult::good; }))
+            return;
         const ApplicationChart::Gear* before = nullptr;
         for (const ApplicationChart::Gear& gear : c_.chart.gears) {
             if (!drives(gear) || gear.manualRange || gear.name == "R")

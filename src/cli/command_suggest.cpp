@@ -8,7 +8,7 @@
 #include "judgement/suggest.h"
 #include "judgement/wear_score.h"
 #include "record/book.h"
-#include "record/evidence_of_visit.h"
+#include "record/unit_charts.h"
 
 #include <fmt/format.h>
 
@@ -81,6 +81,7 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
                                                               : "Before the job:",
                       {s.nextTest});
     text += paragraph("What would change it:", {s.wouldChange});
+    text += paragraph("Left by elimination (all parts: swarfbook eliminate):", s.suspects);
     text += additions(s);
     if (s.recheckAfter)
         text += fmt::format("Look again after {:.0f} km.\n\n", s.recheckAfter->value());
@@ -117,7 +118,7 @@ class SuggestCommand : public Command {
         const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
         const auto models = dataFolder() / "models";
         const SuggestionModel model = loadSuggestionModel(models / "suggestion.json");
-        const Evidence evidence = evidenceOfVisit(book, visit_);
+        const Evidence evidence = evidenceWithUnit(book, visit_, models);
         const Suggestion suggestion = suggest(evidence, model);
         const WearScoreResult wear =
             wearScore(evidence.now, loadWearScoreModel(models / "wear-score.json"));

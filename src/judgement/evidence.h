@@ -3,6 +3,8 @@
 #pragma once
 
 #include "base/result.h"
+#include "bench/application_chart.h"
+#include "bench/bench_tests.h"
 #include "bench/observation.h"
 #include "debris/particle.h"
 #include "magnet/magnet_finding.h"
@@ -34,10 +36,18 @@ struct VisitEvidence {
     std::vector<Observation> observations; ///< oldest first: the later reading counts
 };
 
+/// The chart of the unit at hand, and what the tests on it cost.
+struct UnitKnown {
+    ApplicationChart chart;
+    BenchTests tests;
+};
+
 /// The visit to be judged, and the earlier visits of the same vehicle, oldest first.
 struct Evidence {
     VisitEvidence now;
     std::vector<VisitEvidence> earlier;
+    std::optional<UnitKnown> unit; ///< absent: nothing is eliminated
+    std::string noUnit;            ///< why it is absent, "" when nobody asked
 };
 
 } // namespace swarfbook

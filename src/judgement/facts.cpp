@@ -192,6 +192,18 @@ void readInside(const VisitEvidence& visit, Facts& facts) {
                 facts.converterDrainDirty.value_or(false) || item.what != DebrisKind::clean;
 }
 
+/// By solenoids and bores as judged from the readings, before codes are weighed with them.
+void eliminateParts(const Evidence& evidence, Facts& facts) {
+    facts.noUnit = evidence.noUnit;
+    if (!evidence.unit)
+        return;
+    const auto& [chart, tests] = *evidence.unit;
+    facts.elimination = eliminate(
+        chart,
+        eliminationEvidence(chart, evidence.now.observations, facts.solenoids, facts.bores, tests),
+        tests);
+}
+
 void compareWithEarlier(const Evidence& evidence, Facts& facts) {
     for (auto before = evidence.earlier.rbegin(); before != evidence.earlier.rend(); ++before) {
         try {
@@ -245,6 +257,7 @@ Facts factsOf(const Evidence& evidence, const SuggestionModel& model) {
     readCooler(evidence.now, model, facts);
     readInside(evidence.now, facts);
     compareWithEarlier(evidence, facts);
+    eliminateParts(evidence, facts);
     return facts;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "bench/bores.h"
+#include "bench/elimination.h"
 #include "bench/solenoids.h"
 #include "judgement/debris_facts.h"
 #include "judgement/symptom_facts.h"
@@ -51,6 +52,8 @@ struct Facts {
     std::optional<VisitComparison> change; ///< against the last comparable visit
     std::string noComparison;              ///< why there is none, "" when no earlier visit
     std::string customersWords;
+    std::optional<Elimination> elimination; ///< where the unit's chart is known
+    std::string noUnit;                     ///< why it is not
 
     [[nodiscard]] std::vector<const SolenoidVerdict*> provenSolenoids() const;
     [[nodiscard]] std::vector<const SolenoidVerdict*> suspectSolenoids() const;

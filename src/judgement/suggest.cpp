@@ -81,6 +81,7 @@ Suggestion suggest(const Evidence& evidence, const SuggestionModel& model) {
     const Facts facts = factsOf(evidence, model);
     Draft draft = decide(facts, model);
     addFurtherReasons(facts, draft);
+    addElimination(facts, draft);
     chooseStrongest(draft.s);
     draft.s.cautions = cautionsFor(draft.s, facts);
     draft.s.overruled = facts.overruled;

@@ -96,6 +96,7 @@ nlohmann::ordered_json toJson(const Suggestion& s) {
             {"next_test", s.nextTest},
             {"recheck_after_km",
              s.recheckAfter ? ordered_json(s.recheckAfter->value()) : ordered_json(nullptr)},
+            {"suspects", s.suspects},
             {"not_known", s.notKnown},
             {"cautions", s.cautions},
             {"all_reasons", all},

@@ -53,6 +53,7 @@ struct Suggestion {
     std::string wouldChange;                   ///< the one observation that would change it
     std::string nextTest; ///< notEnoughEvidence: the one test; else a check before the job
     std::optional<Kilometres> recheckAfter;
+    std::vector<std::string> suspects; ///< parts that elimination leaves, a sentence each
     std::vector<std::string> notKnown; ///< not inspected, refused photos, floors
     std::vector<std::string> cautions; ///< safety sentences the steps need
     std::vector<Reason> all;           ///< every step, for --why

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/evidence_pages.h"
 
+#include "report/elimination_table.h"
 #include "report/report_words.h"
 #include "report/scale_bar.h"
 #include "report/trend_chart.h"
@@ -131,6 +132,26 @@ void writeReasons(PageWriter& page, const ReportModel& model) {
     page.table(table);
 }
 
+void writeElimination(PageWriter& page, const Elimination& elimination) {
+    page.heading("Which part: elimination by gear", 120.0);
+    page.paragraph(elimination.summary);
+    const auto rows = eliminationRows(elimination);
+    Table table;
+    for (std::size_t i = 0; i < rows.front().size(); ++i) {
+        const bool gear = i > 0 && i + 1 < rows.front().size();
+        table.columns.push_back({rows.front()[i], gear ? 0.9 : i == 0 ? 3.0 : 1.5});
+    }
+    table.rows.assign(rows.begin() + 1, rows.end());
+    page.table(table);
+    page.paragraph(eliminationLegend(), {.size = 8.5});
+    page.bullets(eliminationSentences(elimination));
+    if (!elimination.tests.empty()) {
+        page.subheading("Next test");
+        page.paragraph(testInWords(elimination.tests.front()));
+    }
+    page.bullets(elimination.notes, {.size = 8.5});
+}
+
 void writeObservations(PageWriter& page, const ReportModel& model) {
     page.heading("Observed and tested by the technician");
     if (model.observations.empty()) {
@@ -173,6 +194,8 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     writeComparison(page, model);
     writeTrend(page, model);
     writeReasons(page, model);
+    if (model.elimination)
+        writeElimination(page, *model.elimination);
     writeObservations(page, model);
     page.heading("Not looked at, not known");
     const std::vector<std::string> unknown = notLookedAt(model);

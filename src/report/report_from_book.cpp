@@ -3,11 +3,12 @@
 #include "report/report_from_book.h"
 
 #include "base/errors.h"
+#include "judgement/elimination_of_visit.h"
 #include "judgement/suggest.h"
 #include "judgement/suggestion_model.h"
 #include "judgement/visit_samples.h"
 #include "judgement/wear_score.h"
-#include "record/evidence_of_visit.h"
+#include "record/unit_charts.h"
 #include "report/report_history.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
@@ -92,8 +93,9 @@ void addSuggestion(ReportModel& model, const Evidence& evidence, const ReportOpt
             "there is nothing that a suggestion could rest on. Take the photos again as their "
             "refusals say, or type in what was tested.";
     } else {
-        model.suggestion =
-            suggest(evidence, loadSuggestionModel(options.models / "suggestion.json"));
+        const SuggestionModel rules = loadSuggestionModel(options.models / "suggestion.json");
+        model.suggestion = suggest(evidence, rules);
+        model.elimination = eliminationOf(evidence, rules);
     }
     model.verdict = verdictSentence(model.suggestion);
     model.nextCheck = nextCheckSentence(model.suggestion, model.job.odometerKm);
@@ -111,7 +113,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
             "one first: swarfbook add --visit {0} --place pan PHOTO, or swarfbook observe "
             "--visit {0} ...",
             visitId));
-    Evidence evidence = evidenceOfVisit(book, visitId);
+    Evidence evidence = evidenceWithUnit(book, visitId, options.models);
     nameByNumber(evidence.now);
     ReportModel model;
     model.programVersion = options.programVersion;

@@ -193,23 +193,26 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
         observations.push_back({{"kind", observation.kind},
                                 {"line", observation.line},
                                 {"recorded_at", observation.recordedAt}});
-    return {{"format", "swarfbook report 1"},
-            {"program", "swarfbook " + model.programVersion},
-            {"job", jobJson(model.job)},
-            {"verdict", model.verdict},
-            {"suggestion", model.suggestion ? toJson(*model.suggestion) : Json(nullptr)},
-            {"no_suggestion", textOrNull(model.noSuggestion)},
-            {"next_check", textOrNull(model.nextCheck)},
-            {"samples", std::move(samples)},
-            {"comparison", comparisonJson(model)},
-            {"wear_score", toJson(model.wearScore)},
-            {"trend", trendJson(model)},
-            {"observations", std::move(observations)},
-            {"not_inspected", model.notInspected},
-            {"not_looked_at_or_known", notLookedAt(model)},
-            {"method", methodSentences(model)},
-            {"cautions", cautionSentences(model)},
-            {"standing_line", standingLine()}};
+    Json report{{"format", "swarfbook report 1"},
+                {"program", "swarfbook " + model.programVersion},
+                {"job", jobJson(model.job)},
+                {"verdict", model.verdict},
+                {"suggestion", model.suggestion ? toJson(*model.suggestion) : Json(nullptr)},
+                {"no_suggestion", textOrNull(model.noSuggestion)},
+                {"next_check", textOrNull(model.nextCheck)},
+                {"samples", std::move(samples)},
+                {"comparison", comparisonJson(model)},
+                {"wear_score", toJson(model.wearScore)},
+                {"trend", trendJson(model)},
+                {"observations", std::move(observations)},
+                {"not_inspected", model.notInspected},
+                {"not_looked_at_or_known", notLookedAt(model)},
+                {"method", methodSentences(model)},
+                {"cautions", cautionSentences(model)},
+                {"standing_line", standingLine()}};
+    if (model.elimination)
+        report["elimination"] = toJson(*model.elimination);
+    return report;
 }
 
 } // namespace swarfbook

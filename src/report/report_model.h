@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/result.h"
+#include "bench/elimination.h"
 #include "card/layout.h"
 #include "debris/particle.h"
 #include "judgement/suggestion.h"
@@ -111,6 +112,7 @@ struct ReportModel {
     std::vector<ReportedTrendPoint> trend;
     std::string trendSentence; ///< what the points show together, or why nothing can be said
     WearScoreResult wearScore;
+    std::optional<Elimination> elimination; ///< absent: no chart, or nothing told by gear
     std::vector<ReportedObservation> observations;
     std::vector<std::string> notInspected; ///< recorded as not looked at
     std::vector<std::string> notKnown;

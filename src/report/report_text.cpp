@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_text.h"
 
+#include "report/elimination_table.h"
 #include "report/report_words.h"
 
 #include <fmt/format.h>
@@ -111,6 +112,26 @@ void writeHistory(Lines& lines, const ReportModel& model) {
     lines.said("Trend", model.trendSentence);
 }
 
+void writeElimination(Lines& lines, const Elimination& elimination) {
+    lines.heading("WHICH PART: ELIMINATION BY GEAR");
+    lines.line(elimination.summary);
+    for (const std::vector<std::string>& row : eliminationRows(elimination)) {
+        std::string cells;
+        for (std::size_t i = 1; i + 1 < row.size(); ++i)
+            if (!row[i].empty())
+                cells += fmt::format("{}{}: {}", cells.empty() ? "" : ", ",
+                                     elimination.gears[i - 1], row[i]);
+        if (row.front() != "Part")
+            lines.line(fmt::format("- {}{}{}{}", row.front(), cells.empty() ? "" : "; ", cells,
+                                   row.back().empty() ? "" : "; " + row.back()));
+    }
+    lines.line(eliminationLegend());
+    lines.bullets(eliminationSentences(elimination));
+    if (!elimination.tests.empty())
+        lines.said("Next test", testInWords(elimination.tests.front()));
+    lines.bullets(elimination.notes);
+}
+
 } // namespace
 
 std::string reportText(const ReportModel& model) {
@@ -120,6 +141,8 @@ std::string reportText(const ReportModel& model) {
     for (std::size_t i = 0; i < model.samples.size(); ++i)
         writeSample(lines, model.samples[i], i + 1);
     writeHistory(lines, model);
+    if (model.elimination)
+        writeElimination(lines, *model.elimination);
     if (!model.observations.empty())
         lines.heading("OBSERVED");
     for (const ReportedObservation& observation : model.observations)

@@ -43,14 +43,16 @@ TEST_CASE("what a drive would leave is what counting gives") {
 }
 
 TEST_CASE("a test of a part itself leaves it alone or all others") {
-    const TestChoice& level = choice(onlyThirdSlips(), "fluid level");
+    const Elimination e = onlyThirdSlips();
+    const TestChoice& level = choice(e, "fluid level");
     CHECK(level.leftIfBad == std::vector<std::string>{"fluid level"});
     CHECK(level.leftIfGood.size() == 3);
     CHECK(level.expectedLeft == Approx(0.25 * 1 + 0.75 * 3).margin(1e-12));
 }
 
 TEST_CASE("an air check that holds leaves the lining, so it takes less away") {
-    const TestChoice& air = choice(onlyThirdSlips(), "Air-check the clutch Q");
+    const Elimination e = onlyThirdSlips();
+    const TestChoice& air = choice(e, "Air-check the clutch Q");
     CHECK(air.leftIfGood.size() == 4);
     CHECK(air.expectedLeft == Approx(0.125 * 1 + 0.875 * 4).margin(1e-12));
 }
