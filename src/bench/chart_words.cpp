@@ -96,6 +96,13 @@ std::string nameTyped(std::string_view what, std::string_view text) {
     return name;
 }
 
+std::string sourceTyped(std::string_view text) {
+    const std::string source = trimmed(text);
+    if (source.empty() || source.size() > 200)
+        throw UsageError("Say where it is read from in a few words, such as: manual, page 12.");
+    return source;
+}
+
 ApplicationChart::Element elementTyped(std::string_view text) {
     constexpr std::array<std::pair<std::string_view, ElementKind>, 6> kinds{
         {{"one-way clutch ", ElementKind::oneWayClutch},

@@ -20,6 +20,8 @@ std::string trimmed(std::string_view text);
 std::vector<std::string> listTyped(std::string_view text);
 /// A name of a gear or part: 1 to 40 bytes, not starting with + - ( and without , ; or tab.
 std::string nameTyped(std::string_view what, std::string_view text);
+/// Where a chart was read: 1 to 200 bytes of any text.
+std::string sourceTyped(std::string_view text);
 /// "clutch P", "brake X", "one-way W", "one-way clutch W".
 ApplicationChart::Element elementTyped(std::string_view text);
 /// "on", "1", "x", "off", "0", "mod", "modulated", "pwm", "any", "-"; case is ignored.

@@ -167,8 +167,15 @@ std::string testInWords(const TestChoice& test) {
                               : fmt::format("{} {} left", listInWords(labels, 4),
                                             labels.size() == 1 ? "is" : "are");
     };
-    return fmt::format("{} (about {:.0f} minutes). If bad there, {}; if good, {}.", test.what,
-                       test.minutes, left(test.leftIfBad), left(test.leftIfGood));
+    const std::string head = fmt::format("{} (about {:.0f} minutes).", test.what, test.minutes);
+    if (test.leftIfBad == test.leftIfGood)
+        return fmt::format("{} If bad, that shows {}; if good, it is not cleared by that yet.",
+                           head, listInWords(test.leftIfBad, 4));
+    if (test.leftIfGood.empty())
+        return fmt::format("{} If bad, that proves {}; if good, the fault lies elsewhere.", head,
+                           listInWords(test.leftIfBad, 4));
+    return fmt::format("{} If bad, {}; if good, {}.", head, left(test.leftIfBad),
+                       left(test.leftIfGood));
 }
 
 } // namespace swarfbook

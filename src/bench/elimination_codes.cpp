@@ -90,7 +90,11 @@ class CodeReader {
         if (chart_.gear(one.code.gear) == nullptr)
             return note(fmt::format("Code {} names gear {}, which is not in the chart of {}.",
                                     one.code.text, one.code.gear, chart_.unit));
-        into_.gears.push_back({one.code.gear, GearResult::wrongRatio, one.driven, told});
+        Driven driven = one.driven;
+        for (const GearSeen& seen : into_.gears) // the code is of the slip that was told
+            if (seen.gear == one.code.gear && seen.result != GearResult::good)
+                driven = seen.driven;
+        into_.gears.push_back({one.code.gear, GearResult::wrongRatio, driven, told});
     }
 
     void readShift(const CodeRead& one, const std::string& told) {

@@ -30,6 +30,7 @@ struct WherePart {
     Texts elsewhereBad; ///< bad without the part
     Texts good;         ///< good, counted as clearing
     Texts easier;       ///< good, but driven less hard or otherwise warm than what is bad
+    bool easierForSure = true;
     bool surely = true; ///< all clearing was surely driven as hard and as warm
 };
 
@@ -57,12 +58,15 @@ void addGood(const EliminationFacts& facts, std::size_t part, const DutiesSeen& 
              WherePart& where) {
     if (!asks(good, part))
         return;
-    bool anyBad = false, counts = false;
+    bool anyBad = false, counts = false, untold = false;
     for (const DutiesSeen& bad : facts.seen) {
         anyBad = anyBad || bad.bad;
         counts = counts || clears(good, bad, facts.explanations.clearing);
+        untold = untold || (bad.bad && compare(good.driven, bad.driven) == Asked::notSaid);
     }
-    addOnce(counts || !anyBad ? where.good : where.easier, good.where);
+    const bool easier = anyBad && !counts;
+    addOnce(easier ? where.easier : where.good, good.where);
+    where.easierForSure = where.easierForSure && !(easier && untold);
 }
 
 WherePart whereIs(const EliminationFacts& facts, std::size_t part) {
@@ -89,10 +93,13 @@ const PartTested* testOf(const EliminationFacts& facts, std::size_t part) {
     return nullptr;
 }
 
-const char* verbOf(PartKind kind) {
+const char* verbOf(PartKind kind, const Texts& where) {
+    const bool anyShift = std::any_of(where.begin(), where.end(), [](const std::string& one) {
+        return one.starts_with("the shift");
+    });
     switch (kind) {
     case PartKind::element:
-        return "holds in";
+        return anyShift ? "is at work in" : "holds in";
     case PartKind::bore:
         return "serves";
     default:
@@ -131,7 +138,8 @@ std::string suspectSentence(const EliminationFacts& facts, std::size_t part, con
             addOnce(codes, one.told);
     std::string text = label;
     if (!where.open.empty())
-        text += fmt::format(" {} {}, where it is bad", verbOf(name.kind), listInWords(where.open));
+        text += fmt::format(" {} {}, which {} bad", verbOf(name.kind, where.open),
+                            listInWords(where.open), where.open.size() == 1 ? "is" : "are");
     if (!codes.empty())
         text += fmt::format("{} {}",
                             where.open.empty() ? " is one of the parts meant by"

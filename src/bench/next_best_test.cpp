@@ -24,8 +24,10 @@ class Chooser {
     std::vector<TestChoice> all() {
         if (c_.explanations.sets.empty() || c_.explanations.sets.front().empty())
             return {};
-        addDrives();
-        addShifts();
+        if (c_.explanations.sets.size() > 1) { // a drive tells candidates apart, but proves none
+            addDrives();
+            addShifts();
+        }
         addShared();
         addSolenoids();
         addInside();
@@ -153,7 +155,7 @@ class Chooser {
         for (const ApplicationChart::Gear& gear : c_.chart.gears) {
             if (!drives(gear) || gear.manualRange || gear.name == "R")
                 continue;
-            if (before != nullptr && !seenBad(before->name + "-" + gear.name))
+            if (before != nullptr && !seenBad(shiftInWords(before->name, gear.name)))
                 addByDuties(fmt::format("Drive through the shift {}-{} {}", before->name, gear.name,
                                         asDriven()),
                             driving("drive_a_shift"), c_.parts.shifting(*before, gear));

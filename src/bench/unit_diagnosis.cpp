@@ -67,7 +67,7 @@ class SeenReader {
         const ApplicationChart::Gear *from = chart_.gear(seen.from), *to = chart_.gear(seen.to);
         if (from != nullptr && to != nullptr)
             all_.push_back({seen.result != ShiftResult::good, parts_.shifting(*from, *to),
-                            seen.driven, seen.from + "-" + seen.to, seen.told});
+                            seen.driven, shiftInWords(seen.from, seen.to), seen.told});
     }
 
     /// Each solenoid that stands otherwise in the gear that came did not do its duty; each that
@@ -131,6 +131,10 @@ std::vector<std::string> badOnes(const std::vector<DutiesSeen>& seen,
 }
 
 } // namespace
+
+std::string shiftInWords(const std::string& from, const std::string& to) {
+    return "the shift " + from + "-" + to;
+}
 
 std::vector<DutiesSeen> dutiesSeen(const ApplicationChart& chart, const UnitParts& parts,
                                    const EliminationEvidence& evidence) {

@@ -16,9 +16,11 @@ struct DutiesSeen {
     bool bad = false;
     Duties duties;
     Driven driven;
-    std::string where; ///< "3", "2-3", "the converter"
+    std::string where; ///< "3", "the shift 2-3", "the converter"
     std::string told;  ///< "slip in 3"
 };
+/// "the shift 2-3".
+std::string shiftInWords(const std::string& from, const std::string& to);
 /// All that was seen of the unit, by duties.
 std::vector<DutiesSeen> dutiesSeen(const ApplicationChart& chart, const UnitParts& parts,
                                    const EliminationEvidence& evidence);

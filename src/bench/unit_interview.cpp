@@ -29,7 +29,7 @@ class Interview {
 
     void run(ApplicationChart& chart) {
         ask("Where do you read it from (manual and page)?",
-            [&](const std::string& answer) { chart.source = nameTyped("The source", answer); });
+            [&](const std::string& answer) { chart.source = sourceTyped(answer); });
         askGears(chart);
         askElements(chart);
         askSolenoids(chart);

@@ -240,7 +240,7 @@ class TableReader {
         ApplicationChart& chart = table_.chart;
         try {
             if (what == "source")
-                chart.source = nameTyped("The source", value);
+                chart.source = sourceTyped(value);
             else if (what == "fluid")
                 chart.fluidTotal = parseVolume(value).value;
             else if (what == "pan service")

@@ -50,17 +50,12 @@ std::vector<std::string> eliminationSentences(const Elimination& e) {
         for (const EliminatedPart* part : e.inState(state))
             if (isShown(*part))
                 sentences.push_back(part->sentence);
-    for (const EliminatedPart* part : e.inState(PartState::untested)) {
-        if (!isShown(*part))
-            continue;
-        if (part->sentence.starts_with("Nothing that was"))
+    for (const EliminatedPart* part : e.inState(PartState::untested))
+        if (isShown(*part))
             untested.push_back(part->label);
-        else
-            sentences.push_back(part->sentence);
-    }
     if (!untested.empty())
-        sentences.push_back(fmt::format("Nothing that was driven or tested asked anything of {}.",
-                                        listInWords(untested)));
+        sentences.push_back(
+            fmt::format("Neither suspect nor shown to be good: {}.", listInWords(untested)));
     return sentences;
 }
 

@@ -18,8 +18,8 @@ std::vector<std::vector<std::string>> eliminationRows(const Elimination& elimina
 /// How to read the rows.
 std::string eliminationLegend();
 
-/// What a customer may be told, a sentence an entry: suspects first, then what is cleared; parts
-/// that nothing asked for are named together.
+/// What a customer may be told, a sentence an entry: suspects first, then what is cleared; the
+/// others are named together.
 std::vector<std::string> eliminationSentences(const Elimination& elimination);
 
 } // namespace swarfbook

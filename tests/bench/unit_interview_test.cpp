@@ -120,7 +120,7 @@ TEST_CASE("a bad answer is not taken, and the same question stands with what to 
         before.resize(kept);
         CHECK(step.question == interview("T", before).question);
     };
-    refused(0, "", "needs a name");
+    refused(0, "", "Say where it is read from");
     refused(1, "R", "at least two gears");
     refused(1, "R, 1, 1", "1 is there twice");
     refused(2, "P, Q", "does not say what it is");

@@ -139,13 +139,21 @@ TEST_CASE("a code means what its family says") {
     const auto performance = read({codes({"P0756"})});
     REQUIRE(performance.oneOf.size() == 1);
     CHECK(partsOf(performance.oneOf[0]) ==
-          Parts{{PartKind::solenoid, "B"}, {PartKind::bore, "2-3 shift valve"}});
+          Parts{{PartKind::solenoid, "B"}, {PartKind::bore, "1-2 shift valve"}});
     CHECK(read({codes({"P0741"})}).converterBad.size() == 1);
     CHECK(read({codes({"P0741"})}).gears.empty());
     CHECK(
         partsOf(read({codes({"P0868"})}).oneOf[0]).contains({PartKind::common, linePressurePart}));
     CHECK(says(read({codes({"P0720"})}), "sensor"));
     CHECK(read({codes({"P0700"})}).notes.empty());
+}
+
+TEST_CASE("a ratio code is of the slip that was told in its gear") {
+    const Driven firmHot{Load::firm, Warmth::hot};
+    const auto evidence = read({inGear("3", Symptom::slip, firmHot), codes({"P0733"})});
+    REQUIRE(evidence.gears.size() == 2);
+    CHECK(evidence.gears[1].driven.load == Load::firm);
+    CHECK(evidence.gears[1].driven.warmth == Warmth::hot);
 }
 
 TEST_CASE("a coil that measures right leaves its circuit, and several circuits their supply") {
@@ -175,7 +183,7 @@ TEST_CASE("an exchange decides between a solenoid and what lies behind it") {
     table.each[0].swap = SwapResult::stays;
     auto evidence = read({codes({"P0756"})}, table);
     CHECK(eliminate(demoChart(), evidence, benchTests()).explanations ==
-          std::vector<std::vector<std::string>>{{"bore 2-3 shift valve"}});
+          std::vector<std::vector<std::string>>{{"bore 1-2 shift valve"}});
     table.each[0].swap = SwapResult::moves;
     table.each[0].state = SolenoidState::proven;
     evidence = read({codes({"P0756"})}, table);

@@ -108,5 +108,5 @@ TEST_CASE("with one candidate left, the test that would prove it is named") {
     const Elimination e = eliminate(workedChart(), evidence, benchTests());
     REQUIRE(e.explanations.size() == 1);
     REQUIRE_FALSE(e.tests.empty());
-    CHECK_THAT(e.tests.front().what, Contains("X"));
+    CHECK_THAT(e.tests.front().what, Contains("Air-check the clutch X"));
 }
