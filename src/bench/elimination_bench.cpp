@@ -100,8 +100,8 @@ class BenchReader {
         } else if (chart_.gear(p.gear) != nullptr && found == PressureFound::normal) {
             into_.pressureGoodIn.push_back(p.gear);
         } else if (chart_.gear(p.gear) != nullptr && found == PressureFound::low) {
-            into_.gears.push_back(
-                {p.gear, GearResult::slips, {}, fmt::format("low pressure in {}", p.gear)});
+            into_.gears.push_back({p.gear, GearResult::slips, drivenWhenBad(into_, p.gear, {}),
+                                   fmt::format("low pressure in {}", p.gear)});
         }
     }
 

@@ -90,11 +90,8 @@ class CodeReader {
         if (chart_.gear(one.code.gear) == nullptr)
             return note(fmt::format("Code {} names gear {}, which is not in the chart of {}.",
                                     one.code.text, one.code.gear, chart_.unit));
-        Driven driven = one.driven;
-        for (const GearSeen& seen : into_.gears) // the code is of the slip that was told
-            if (seen.gear == one.code.gear && seen.result != GearResult::good)
-                driven = seen.driven;
-        into_.gears.push_back({one.code.gear, GearResult::wrongRatio, driven, told});
+        into_.gears.push_back({one.code.gear, GearResult::wrongRatio,
+                               drivenWhenBad(into_, one.code.gear, one.driven), told});
     }
 
     void readShift(const CodeRead& one, const std::string& told) {
@@ -198,6 +195,14 @@ void readCodesForElimination(const ApplicationChart& chart,
                              const std::vector<Observation>& observations,
                              const CodeContext& context, EliminationEvidence& into) {
     CodeReader(chart, context, into).read(codesRead(observations));
+}
+
+Driven drivenWhenBad(const EliminationEvidence& evidence, const std::string& gear,
+                     const Driven& otherwise) {
+    for (const GearSeen& seen : evidence.gears)
+        if (seen.gear == gear && seen.result != GearResult::good)
+            return seen.driven;
+    return otherwise;
 }
 
 const ApplicationChart::Solenoid* solenoidMeant(const ApplicationChart& chart,

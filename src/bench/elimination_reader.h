@@ -32,6 +32,9 @@ void readBenchForElimination(const ApplicationChart& chart,
 /// none.
 const ApplicationChart::Solenoid* solenoidMeant(const ApplicationChart& chart,
                                                 const std::string& typed);
+/// How a gear was driven that was told to be bad: a code or a pressure of that gear is of the same.
+Driven drivenWhenBad(const EliminationEvidence& evidence, const std::string& gear,
+                     const Driven& otherwise);
 /// Bores of the chart that a solenoid drives.
 std::vector<PartName> boresOf(const ApplicationChart& chart, const std::string& solenoid);
 

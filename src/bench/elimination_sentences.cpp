@@ -158,9 +158,9 @@ std::string suspectSentence(const EliminationFacts& facts, std::size_t part, con
 
 std::string clearedSentence(const EliminationFacts& facts, std::size_t part, const WherePart& where,
                             const std::string& label) {
-    std::string text =
-        fmt::format("{} {} {}, which {} good", label, verbOf(facts.parts.all()[part].kind),
-                    listInWords(where.good), where.good.size() == 1 ? "is" : "are");
+    std::string text = fmt::format("{} {} {}, which {} good", label,
+                                   verbOf(facts.parts.all()[part].kind, where.good),
+                                   listInWords(where.good), where.good.size() == 1 ? "is" : "are");
     if (!where.surely)
         text += fmt::format(", if driven there as hard and as warm as in {}",
                             listInWords(where.clearedFor));
