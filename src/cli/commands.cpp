@@ -6,6 +6,7 @@
 #include "cli/command_card.h"
 #include "cli/command_compare.h"
 #include "cli/command_eliminate.h"
+#include "cli/command_learn.h"
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
 #include "cli/command_report.h"
@@ -18,9 +19,9 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),      measureEntry(), unitEntry(),    vehicleEntry(),
-        visitEntry(),     addEntry(),     observeEntry(), compareEntry(),
-        eliminateEntry(), suggestEntry(), reportEntry(),  backupEntry(),
+        cardEntry(),   measureEntry(), unitEntry(),    vehicleEntry(),   visitEntry(),
+        addEntry(),    observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
+        reportEntry(), learnEntry(),   backupEntry(),
     };
     return list;
 }

@@ -34,6 +34,8 @@ struct VisitEvidence {
     std::string complaint; ///< in the customer's words
     std::vector<DebrisSample> samples;
     std::vector<Observation> observations; ///< oldest first: the later reading counts
+    /// Beside `observations`: their numbers in the book, 0 = told with the visit. May be empty.
+    std::vector<std::int64_t> observationNumbers;
 };
 
 /// The chart of the unit at hand, and what the tests on it cost.

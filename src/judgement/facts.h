@@ -46,6 +46,8 @@ struct Facts {
     std::optional<EndPlay> endPlay;
     ValveBodySeen valveBody;
     std::optional<Adaptation> adaptation;
+    bool filterNeckBad = false; ///< neck or seal: the pump draws air
+    std::string filterNeckSentence;
     std::optional<Kilometres> sinceClean;
     std::vector<std::string> notInspected;
     std::string overruled;
@@ -74,6 +76,6 @@ struct Facts {
 };
 
 /// @param evidence must outlive the facts, which point into its observations.
-Facts factsOf(const Evidence& evidence, const SuggestionModel& model);
+Facts factsOf(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt = {});
 
 } // namespace swarfbook

@@ -10,7 +10,7 @@
 namespace swarfbook {
 
 const std::vector<SchemaStep>& schemaSteps() {
-    static const std::vector<SchemaStep> steps{{1, schemaVersion1}};
+    static const std::vector<SchemaStep> steps{{1, schemaVersion1}, {2, schemaVersion2}};
     return steps;
 }
 

@@ -25,6 +25,7 @@ struct SchemaStep {
 const std::vector<SchemaStep>& schemaSteps();
 
 extern const std::string_view schemaVersion1;
+extern const std::string_view schemaVersion2;
 
 /// Says what kind of file this is before anything is written to it.
 /// @return its version; 0 for an empty database.

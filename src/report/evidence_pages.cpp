@@ -124,6 +124,11 @@ void writeReasons(PageWriter& page, const ReportModel& model) {
                                                         : suggestion.strongestContrary);
     page.subheading("What would change it");
     page.paragraph(suggestion.wouldChange.empty() ? "Nothing named." : suggestion.wouldChange);
+    page.bullets(turnSentences(suggestion));
+    if (!suggestion.learned.empty()) {
+        page.subheading("How often that held in this workshop's own book");
+        page.bullets(suggestion.learned);
+    }
     if (suggestion.all.empty())
         return;
     Table table{{{"Step of the reasoning", 5.0}, {"Speaks", 0.9}, {"Rule", 1.6}}, {}};
@@ -152,19 +157,40 @@ void writeElimination(PageWriter& page, const Elimination& elimination) {
     page.bullets(elimination.notes, {.size = 8.5});
 }
 
+void writeBenchTables(PageWriter& page, const ReportModel& model) {
+    for (const ReportedTable& reported : model.benchTables) {
+        Table table;
+        for (const ReportedTable::Column& column : reported.columns)
+            table.columns.push_back({column.title, column.share});
+        table.rows = reported.rows;
+        page.heading(reported.title);
+        page.table(table);
+        page.paragraph(reported.conditions, {.size = 8.5});
+    }
+}
+
 void writeObservations(PageWriter& page, const ReportModel& model) {
     page.heading("Observed and tested by the technician");
     if (model.observations.empty()) {
-        page.paragraph("Nothing was typed in for this visit.");
+        page.paragraph(model.benchTables.empty() ? "Nothing was typed in for this visit."
+                                                 : "Nothing beside the tables above.");
         return;
     }
-    Table table{{{"What", 1.2}, {"Observation", 5.0}, {"Recorded (UTC)", 1.5}}, {}};
+    Table table{{{"What", 1.2}, {"Observation", 5.0}, {"Recorded (UTC), by", 1.5}}, {}};
     for (const ReportedObservation& observation : model.observations) {
         std::string when = observation.recordedAt.substr(0, 16);
         std::replace(when.begin(), when.end(), 'T', ' ');
+        if (!observation.by.empty())
+            when += ", " + observation.by;
         table.rows.push_back({observation.kind, observation.line, when});
     }
     page.table(table);
+    if (model.corrected > 0)
+        page.paragraph(
+            fmt::format("{} entr{} corrected by a later one; the earlier wording is kept "
+                        "in the book.",
+                        model.corrected, model.corrected == 1 ? "y was" : "ies were"),
+            {.size = 8.5});
 }
 
 void writeRecord(PageWriter& page, const ReportModel& model) {
@@ -196,6 +222,7 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     writeReasons(page, model);
     if (model.elimination)
         writeElimination(page, *model.elimination);
+    writeBenchTables(page, model);
     writeObservations(page, model);
     page.heading("Not looked at, not known");
     const std::vector<std::string> unknown = notLookedAt(model);

@@ -4,10 +4,13 @@
 
 #include "base/errors.h"
 #include "judgement/elimination_of_visit.h"
-#include "judgement/suggest.h"
+#include "judgement/learned.h"
+#include "judgement/sensitivity.h"
 #include "judgement/suggestion_model.h"
 #include "judgement/visit_samples.h"
 #include "judgement/wear_score.h"
+#include "record/evidence_of_visit.h"
+#include "record/learned_cases.h"
 #include "record/unit_charts.h"
 #include "report/report_history.h"
 #include "report/report_sample.h"
@@ -56,10 +59,12 @@ void addSamples(ReportModel& model, const Book& book, const std::vector<StoredPh
 }
 
 void addObservations(ReportModel& model, const std::vector<StoredObservation>& stored) {
-    for (const StoredObservation& one : stored) {
-        const Observation observation =
-            observationFromJson(one.kind, nlohmann::json::parse(one.json));
-        model.observations.push_back({one.kind, describe(observation), one.recordedAt});
+    const std::vector<StoredObservation> kept = standing(stored);
+    model.corrected = static_cast<int>(stored.size() - kept.size());
+    for (const StoredObservation& one : kept) {
+        const Observation observation = observationOf(one);
+        if (!isInBenchTables(observation))
+            model.observations.push_back({one.kind, describe(observation), one.recordedAt, one.by});
         if (const auto* left = std::get_if<NotInspected>(&observation))
             model.notInspected.push_back(left->what);
     }
@@ -86,15 +91,17 @@ bool nothingToJudge(const Evidence& evidence) {
     return !measured && !told;
 }
 
-void addSuggestion(ReportModel& model, const Evidence& evidence, const ReportOptions& options) {
+void addSuggestion(ReportModel& model, const Book& book, const Evidence& evidence,
+                   const SuggestionModel& rules) {
     if (nothingToJudge(evidence)) {
         model.noSuggestion =
             "No photo of this visit could be measured and no test or symptom was typed in, so "
             "there is nothing that a suggestion could rest on. Take the photos again as their "
             "refusals say, or type in what was tested.";
     } else {
-        const SuggestionModel rules = loadSuggestionModel(options.models / "suggestion.json");
-        model.suggestion = suggest(evidence, rules);
+        model.suggestion = suggestWithTurns(evidence, rules);
+        model.suggestion->learned = learnedBeside(
+            learnedCases(book, rules), model.suggestion->outcome, evidencePattern(evidence, rules));
         model.elimination = eliminationOf(evidence, rules);
     }
     model.verdict = verdictSentence(model.suggestion);
@@ -122,7 +129,9 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
         model.job.sinceCleanKm = since->value();
     addSamples(model, book, photos);
     addObservations(model, observations);
-    addSuggestion(model, evidence, options);
+    const SuggestionModel rules = loadSuggestionModel(options.models / "suggestion.json");
+    model.benchTables = benchTables(evidence.now, rules);
+    addSuggestion(model, book, evidence, rules);
     addComparison(model, book, evidence);
     addTrend(model, evidence, loadWearScoreModel(options.models / "wear-score.json"));
     return model;

@@ -9,6 +9,7 @@
 #include "judgement/suggestion.h"
 #include "judgement/wear_score.h"
 #include "magnet/magnet_finding.h"
+#include "report/bench_tables.h"
 
 #include <opencv2/core.hpp>
 
@@ -97,6 +98,7 @@ struct ReportedObservation {
     std::string kind;
     std::string line;       ///< in plain words
     std::string recordedAt; ///< UTC
+    std::string by;         ///< who, "" = whoever looked at the visit
 };
 
 struct ReportModel {
@@ -113,8 +115,10 @@ struct ReportModel {
     std::string trendSentence; ///< what the points show together, or why nothing can be said
     WearScoreResult wearScore;
     std::optional<Elimination> elimination; ///< absent: no chart, or nothing told by gear
-    std::vector<ReportedObservation> observations;
-    std::vector<std::string> notInspected; ///< recorded as not looked at
+    std::vector<ReportedTable> benchTables;
+    std::vector<ReportedObservation> observations; ///< those that no table tells
+    int corrected = 0;                             ///< entries that later ones replaced
+    std::vector<std::string> notInspected;         ///< recorded as not looked at
     std::vector<std::string> notKnown;
 };
 

@@ -64,6 +64,8 @@ void writeSuggestion(Lines& lines, const ReportModel& model) {
     lines.bullets(suggestion.strongestReasons);
     lines.said("What speaks against it", suggestion.strongestContrary);
     lines.said("What would change it", suggestion.wouldChange);
+    lines.bullets(turnSentences(suggestion));
+    lines.bullets(suggestion.learned);
     lines.heading("WE SUGGEST");
     lines.bullets(suggestionSentences(suggestion));
     lines.said("Next check", model.nextCheck);
@@ -132,6 +134,22 @@ void writeElimination(Lines& lines, const Elimination& elimination) {
     lines.bullets(elimination.notes);
 }
 
+/// "- A: coil as read 12.6 ohm at 80C; at 20 C ...": a row a line.
+void writeTables(Lines& lines, const ReportModel& model) {
+    for (const ReportedTable& table : model.benchTables) {
+        lines.heading(table.title);
+        for (const std::vector<std::string>& row : table.rows) {
+            std::string text;
+            for (std::size_t i = 1; i < row.size(); ++i)
+                if (!row[i].empty())
+                    text += (text.empty() ? "" : "; ") +
+                            (i + 1 == row.size() ? row[i] : table.columns[i].title + " " + row[i]);
+            lines.line("- " + row.front() + ": " + text);
+        }
+        lines.line(table.conditions);
+    }
+}
+
 } // namespace
 
 std::string reportText(const ReportModel& model) {
@@ -143,10 +161,14 @@ std::string reportText(const ReportModel& model) {
     writeHistory(lines, model);
     if (model.elimination)
         writeElimination(lines, *model.elimination);
+    writeTables(lines, model);
     if (!model.observations.empty())
         lines.heading("OBSERVED");
     for (const ReportedObservation& observation : model.observations)
-        lines.line("- " + observation.line);
+        lines.line("- " + observation.line +
+                   (observation.by.empty() ? "" : " (" + observation.by + ")"));
+    lines.said("Entries corrected by later ones, kept in the book",
+               model.corrected > 0 ? std::to_string(model.corrected) : "");
     lines.heading("NOT LOOKED AT, NOT KNOWN");
     const std::vector<std::string> unknown = notLookedAt(model);
     lines.bullets(unknown);
