@@ -44,6 +44,10 @@ inline std::string joined(const std::vector<std::string>& words) {
     return text;
 }
 
+inline bool isNumber(const std::string& text) {
+    return text.find_first_not_of("0123456789.+-") == std::string::npos;
+}
+
 /// "12.6 (12.6 ohm)" where the typed text does not already say it.
 template <class Unit>
 std::string typed(const std::optional<Typed<Unit>>& value, std::string_view unit, int digits) {
@@ -61,7 +65,8 @@ std::string typed(const std::optional<Typed<Unit>>& value, std::string_view unit
             bare += c;
     const bool bareNumber =
         !plain.empty() && std::isdigit(static_cast<unsigned char>(plain.back())) != 0;
-    if (plain == bare || bareNumber || plain.ends_with(unit))
+    if (plain == bare || bareNumber ||
+        (plain.ends_with(unit) && isNumber(plain.substr(0, plain.size() - unit.size()))))
         return (bareNumber ? fmt::format("{} {}", value->typed, unit) : value->typed) + sure;
     return fmt::format("{} ({}){}", value->typed, converted, sure);
 }

@@ -113,6 +113,10 @@ void coilOthers(const SolenoidReadings& o, const std::string& name, Others& othe
             s.resistance = Typed<Ohms>{(s.bandLow->value + s.bandHigh->value) / 2.0, "in its band"};
         else if (!s.resistance)
             s.resistance = Typed<Ohms>{Ohms(12.0), "12 ohm"};
+        if (!s.bandLow || !s.bandHigh) { // right by any band that would fit it
+            s.bandLow = Typed<Ohms>{s.resistance->value * 0.8, "its band"};
+            s.bandHigh = Typed<Ohms>{s.resistance->value * 1.2, "its band"};
+        }
         s.at = Typed<Celsius>{Celsius(20.0), "20 C"};
     };
     if (o.openCircuit == true || o.shorted == true)

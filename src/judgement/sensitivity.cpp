@@ -35,7 +35,7 @@ double worthOf(const Flip& flip, const Turn& turn, const Suggestion& now, bool w
     double decisive = turn.outcome == Outcome::notEnoughEvidence ? 1.0 : 3.0;
     if (turn.outcome == now.outcome)
         decisive = 0.5;
-    const double asked = flip.unexpected ? 0.2 : weighty ? 3.0 : 1.0;
+    const double asked = flip.unexpected ? 0.2 : weighty ? 20.0 : 1.0;
     return decisive * asked / std::max(1.0, turn.minutes);
 }
 

@@ -38,8 +38,9 @@ Rows drivingRows(const std::vector<std::string>& gears) {
         const std::string shift =
             number && i + 1 < gears.size() ? gears[i] + "-" + gears[i + 1] : "";
         const std::string box = shift.empty() ? "" : "[]";
-        rows.push_back({gears[i], "[]", "[]", "[]", "[]L []M []F", "", shift, box, box, box, box,
-                        shift.empty() ? "" : "[]h []l", shift.empty() ? "" : "[]L []M []F", ""});
+        rows.push_back({gears[i], "[]", "[]", "[]", "[]", "[]L []M []F", "", shift, box, box, box,
+                        box, shift.empty() ? "" : "[]h []l", shift.empty() ? "" : "[]L []M []F",
+                        ""});
     }
     return rows;
 }

@@ -33,7 +33,7 @@ TEST_CASE("words are taken as people type them") {
         {"solenoid A --ohm \"12,6 \u03a9\" --at 176F",
          "12,6 \u03a9 (12.6 ohm) at 176F (80 C) = 10.2"},
         {"solenoid B --ohm OL", "coil open"},
-        {"solenoid C --ohm 12 --at 20C --band \"13 +/- 2\"", "11ohm to 15"},
+        {"solenoid C --ohm 12 --at 20C --band \"13 +/- 2\"", "maker's band from 11 ohm, to 15 ohm"},
         {"bore X --vacuum \"12 in. Hg\"", "12 in. Hg (40.6 kPa)"},
         {"pressure normal --gear third --reading \"60 PSI\"", "60 PSI (414 kPa)"},
         {"debris pan GOLD --size s2 --amount lots", "yellow-metal, S2, plenty"},
