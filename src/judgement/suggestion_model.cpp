@@ -30,8 +30,8 @@ SuggestionModel::Limit readLimit(const std::string& name, const json& from) {
 SuggestionModel::Rule readRule(const SuggestionModel& model, const json& from) {
     SuggestionModel::Rule rule{from.at("words").get<std::string>(),
                                from.at("source").get<std::string>(),
-                               from.at("limits").get<std::vector<std::string>>(),
-                               from.at("reads").get<std::vector<std::string>>()};
+                               from.value("limits", std::vector<std::string>{}),
+                               from.value("reads", std::vector<std::string>{})};
     for (const std::string& name : rule.limits)
         static_cast<void>(model.limit(name));
     const auto kinds = observationKinds();

@@ -49,8 +49,8 @@ SheetSection past() {
     return {
         {"since-clean", "history"},
         "Past",
-        {"since last clean ___ km  [] not known   [] first opening   [] cleaned lately, no record "
-         "  rebuilt ___ km ago",
+        {"since last clean __ km  [] not known   [] first opening   [] cleaned lately, no record "
+         "  rebuilt __ km ago",
          "cooler flushed [] yes [] no [] not known   magnets changed [] yes [] no"},
         {},
         {},
@@ -142,23 +142,24 @@ SheetSection solenoids(const WorkSheetJob& job) {
     return {{"solenoid"},
             "Solenoids (temperature with every reading)",
             {},
-            {"Name", "ohm", "at \u00b0C", "maker's band", "leak off", "leak on", "pull-in V",
-             "drop-out V", "A, Hz", "moves", "hot ohm, \u00b0C", "demag", "flushed", "siblings",
-             "exchanged: fault"},
-            rowsFor(job.solenoids, 7,
-                    {"", "", "", "[]", "[]", "", "", "", "[]y []n", "", "[]", "[]", "[]= []worse",
-                     "[]moves []stays"}),
+            {"Name", "ohm", "at \u00b0C", "maker's band", "leaks off", "leaks on", "pull-in V",
+             "drop-out V", "A, Hz", "moves", "hot ohm", "at \u00b0C", "demag- netised", "flushed",
+             "like siblings", "fault moves"},
+            rowsFor(job.solenoids, 8,
+                    {"", "", "", "[]", "[]", "", "", "", "[]", "", "", "[]", "[]", "[]y []n",
+                     "[]y []n"}),
             {}};
 }
 
 SheetSection bores(const WorkSheetJob& job) {
-    return {{"bore"},
-            "Bores (vacuum, lowest of three; [] dry [] wet)",
-            {"stand open __  blocked __  jet __  (usual __)   unit [] inHg [] kPa"},
-            {"Name", "concerns", "reading", "new valve", "wet air fizzes", "scored",
-             "reamed before", "after the repair"},
-            rowsFor(job.bores, 6, {"", "", "", "[]y []n", "[]", "[]", ""}),
-            {}};
+    return {
+        {"bore"},
+        "Bores (vacuum, the lowest of three readings)",
+        {"stand open __  blocked __  jet __  usual __   unit [] inHg [] kPa   bores [] dry [] wet"},
+        {"Name", "concerns", "reading", "new valve", "wet air fizzes", "scored", "reamed before",
+         "after the repair"},
+        rowsFor(job.bores, 8, {"", "", "", "[]y []n", "[]", "[]", ""}),
+        {}};
 }
 
 SheetSection inside() {

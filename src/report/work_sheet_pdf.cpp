@@ -7,11 +7,13 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <sstream>
 
 namespace swarfbook {
 namespace {
 
-constexpr double textSize = 8.0, lineStep = 15.0, boxSide = 7.0, strokeWidth = 22.0;
+constexpr double textSize = 8.0, lineStep = 15.0, boxSide = 7.0, strokeWidth = 20.0;
+constexpr double gridTitleSize = 6.8, gridTitleHeight = 18.0, leastColumn = 24.0;
 
 void rule(cairo_t* pen, double x, double y, double width, Ink ink = black, double thick = 0.5) {
     setInk(pen, ink);
@@ -82,60 +84,91 @@ double drawLine(cairo_t* pen, Spot at, double width, const std::string& line) {
     return y - at.y + lineStep;
 }
 
-/// Widths of a grid's columns: as wide as their title or their cells ask for, then stretched.
+/// The widest word of a title, which is broken between words.
+double titleWidth(cairo_t* pen, const std::string& title) {
+    double widest = 0.0;
+    std::istringstream words(title);
+    for (std::string word; words >> word;)
+        widest =
+            std::max(widest, textExtent(pen, word, {.size = gridTitleSize, .bold = true}).width);
+    return widest + 5.0;
+}
+
+double cellWidth(cairo_t* pen, const std::string& cell) {
+    double width = 6.0;
+    for (const Piece& piece : piecesOf(pen, cell, textSize))
+        width += piece.width;
+    return width;
+}
+
+/// Widths of a grid's columns: as wide as titles and cells ask for; what is left goes to those
+/// that are written in.
 std::vector<double> columnWidths(cairo_t* pen, const SheetSection& section, double width) {
-    std::vector<double> widths(section.gridTitles.size(), 0.0);
-    for (std::size_t i = 0; i < widths.size(); ++i) {
-        widths[i] = textExtent(pen, section.gridTitles[i], {.size = 6.8, .bold = true}).width + 6.0;
-        for (const auto& row : section.gridRows) {
-            double cell = 8.0;
-            for (const Piece& piece : piecesOf(pen, row.at(i), textSize))
-                cell += piece.width;
-            widths[i] = std::max(widths[i], cell);
-        }
-    }
+    std::vector<double> widths;
+    std::vector<bool> written;
     double sum = 0.0;
-    for (const double one : widths)
-        sum += one;
-    for (double& one : widths)
-        one = sum > width ? one * width / sum
-                          : one + (width - sum) / static_cast<double>(widths.size());
+    for (std::size_t i = 0; i < section.gridTitles.size(); ++i) {
+        double widest = std::max(leastColumn, titleWidth(pen, section.gridTitles[i]));
+        bool empty = true;
+        for (const auto& row : section.gridRows) {
+            widest = std::max(widest, cellWidth(pen, row.at(i)));
+            empty = empty && row[i].find("[]") == std::string::npos;
+        }
+        widths.push_back(widest);
+        written.push_back(empty);
+        sum += widest;
+    }
+    const auto free = static_cast<double>(std::count(written.begin(), written.end(), true));
+    for (std::size_t i = 0; i < widths.size(); ++i)
+        widths[i] = sum > width  ? widths[i] * width / sum
+                    : written[i] ? widths[i] + (width - sum) / free
+                                 : widths[i];
     return widths;
+}
+
+/// The lines of a grid and its titles; gives the y below them.
+double drawGridFrame(PageWriter& page, const SheetSection& section,
+                     const std::vector<double>& widths) {
+    cairo_t* pen = page.pen();
+    const double top = page.y();
+    double x = page.left();
+    for (std::size_t i = 0; i < widths.size(); ++i) {
+        drawText(pen, {x + 2.0, top}, section.gridTitles[i],
+                 {.size = gridTitleSize, .bold = true, .width = widths[i] - 3.0, .maxLines = 2});
+        x += widths[i];
+    }
+    const double first = top + gridTitleHeight;
+    const double last = first + lineStep * static_cast<double>(section.gridRows.size());
+    rule(pen, page.left(), first, page.width());
+    for (double y = first + lineStep; y < last + 1.0; y += lineStep)
+        rule(pen, page.left(), y, page.width(), grey(0.6), 0.3);
+    x = page.left();
+    for (std::size_t i = 0; i + 1 < widths.size(); ++i) {
+        x += widths[i];
+        cairo_move_to(pen, x, top);
+        cairo_line_to(pen, x, last);
+    }
+    setInk(pen, grey(0.7));
+    cairo_set_line_width(pen, 0.3);
+    cairo_stroke(pen);
+    return last;
 }
 
 void drawGrid(PageWriter& page, const SheetSection& section) {
     if (section.gridTitles.empty())
         return;
-    cairo_t* pen = page.pen();
-    const std::vector<double> widths = columnWidths(pen, section, page.width());
-    const double top = page.y();
-    double x = page.left();
-    for (std::size_t i = 0; i < widths.size(); ++i) {
-        drawText(pen, {x + 2.0, top}, section.gridTitles[i],
-                 {.size = 6.8, .bold = true, .width = widths[i] - 3.0, .maxLines = 1});
-        x += widths[i];
-    }
-    double y = top + 10.0;
-    rule(pen, page.left(), y, page.width());
+    const std::vector<double> widths = columnWidths(page.pen(), section, page.width());
+    const double last = drawGridFrame(page, section, widths);
+    double y = page.y() + gridTitleHeight;
     for (const auto& row : section.gridRows) {
-        x = page.left();
+        double x = page.left();
         for (std::size_t i = 0; i < widths.size(); ++i) {
-            drawLine(pen, {x + 2.0, y + 2.0}, 1e4, row.at(i));
+            drawLine(page.pen(), {x + 2.0, y + 2.0}, 1e4, row.at(i));
             x += widths[i];
         }
         y += lineStep;
-        rule(pen, page.left(), y, page.width(), grey(0.6), 0.3);
     }
-    setInk(pen, grey(0.7));
-    cairo_set_line_width(pen, 0.3);
-    x = page.left();
-    for (std::size_t i = 0; i + 1 < widths.size(); ++i) {
-        x += widths[i];
-        cairo_move_to(pen, x, top);
-        cairo_line_to(pen, x, y);
-    }
-    cairo_stroke(pen);
-    page.moveTo(y + 3.0);
+    page.moveTo(last + 3.0);
 }
 
 std::string joinedCautions(const SheetSection& section) {
@@ -146,9 +179,10 @@ std::string joinedCautions(const SheetSection& section) {
 }
 
 double sectionHeight(const SheetSection& section) {
-    const double grid = section.gridTitles.empty()
-                            ? 0.0
-                            : 14.0 + lineStep * static_cast<double>(section.gridRows.size());
+    const double grid =
+        section.gridTitles.empty()
+            ? 0.0
+            : gridTitleHeight + 4.0 + lineStep * static_cast<double>(section.gridRows.size());
     return 16.0 + (section.cautions.empty() ? 0.0 : 20.0) +
            lineStep * static_cast<double>(section.lines.size()) + grid;
 }
@@ -189,7 +223,7 @@ void writeHead(PageWriter& page, const WorkSheetJob& job) {
     };
     page.gap(drawLine(
         page.pen(), {page.left(), page.y()}, page.width(),
-        fmt::format("vehicle {}   transmission {}   visit {}   date {}   odometer ___   by ___",
+        fmt::format("vehicle {}   transmission {}   visit {}   date {}   odometer __   by __",
                     orRoom(job.vehicle, "____"), orRoom(job.unit, "____"), orRoom(job.visit, "__"),
                     orRoom(job.date, "___"))));
     page.gap(2.0);
