@@ -7,7 +7,7 @@
 #include <string>
 
 /// Plain lines of how it drives and of what follows a repair, without the name of their kind.
-/// Checked: tests/bench/observation_json_test.cpp, tests/bench/after_repair_test.cpp.
+/// Checked: tests/bench/observation_json_test.cpp, tests/bench/oil_level_test.cpp.
 namespace swarfbook {
 
 std::string driveLine(const Complaint& o);

@@ -12,7 +12,7 @@ namespace swarfbook {
 /// times or under a third of the median of its own kind, or eight times where no kind was said
 /// (a slipped digit or the wrong range of the meter; common practice, no source).
 /// Throws UsageError saying what to check and how to confirm.
-/// Checked: tests/bench/sibling_question_test.cpp.
+/// Checked: tests/cli/observe_test.cpp.
 void questionAgainstSiblings(const SolenoidReadings& reading,
                              const std::vector<Observation>& others);
 

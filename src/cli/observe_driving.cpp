@@ -110,7 +110,7 @@ void readDriving(const ObserveWords& words, Complaint& complaint) {
 }
 
 std::pair<std::string, std::string> endsOf(const std::string& text) {
-    std::string range = lowered(text);
+    std::string range = text;
     for (const std::string_view between : {"\u2013", " to ", " - "})
         if (const std::size_t at = range.find(between); at != std::string::npos)
             range.replace(at, between.size(), "-");

@@ -20,7 +20,7 @@ struct ReasonSources {
 
 /// By the rule's entry in the model: observations of the kinds it reads; of solenoids, bores and
 /// clutches only those that the sentence names, where it names any.
-/// Checked: tests/judgement/reason_sources_test.cpp.
+/// Checked: tests/judgement/sensitivity_test.cpp.
 ReasonSources sourcesOf(const Reason& reason, const VisitEvidence& visit,
                         const SuggestionModel& model);
 

@@ -53,7 +53,7 @@ std::string coilReading(const SolenoidReadings& s) {
 std::string at20(const SolenoidReadings& s, const SuggestionModel& model) {
     if (!s.resistance || !s.at)
         return {};
-    return fmt::format("{:.1f} \u00b1 {:.1f} ohm",
+    return fmt::format("{:.1f}\u00a0\u00b1\u00a0{:.1f}",
                        resistanceAt20(s.resistance->value, s.at->value).value(),
                        resistanceAt20(model.readOhms, s.at->value).value());
 }
@@ -61,13 +61,13 @@ std::string at20(const SolenoidReadings& s, const SuggestionModel& model) {
 std::string band(const SolenoidReadings& s) {
     if (!s.bandLow || !s.bandHigh)
         return {};
-    return fmt::format("{:g} to {:g} ohm", s.bandLow->value.value(), s.bandHigh->value.value());
+    return fmt::format("{:g} to {:g}", s.bandLow->value.value(), s.bandHigh->value.value());
 }
 
 std::string siblings(const SolenoidReadings& s, const SolenoidVerdict& verdict) {
     std::string text = word(s.siblings, AgainstSiblings::notCompared);
     if (verdict.percentOffSiblings)
-        text = fmt::format("{:+.1f} %{}", *verdict.percentOffSiblings,
+        text = fmt::format("{:+.1f}\u00a0%{}", *verdict.percentOffSiblings,
                            text.empty() ? "" : ", " + text);
     return text;
 }
@@ -116,17 +116,17 @@ ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& m
     const SolenoidTable verdicts = judgeSolenoids(readings, model.solenoids);
     ReportedTable table{"solenoids",
                         "Solenoids",
-                        {{"name", "Solenoid", 1.1},
-                         {"resistance", "Coil as read", 1.5},
-                         {"at_20_c", "At 20 \u00b0C", 1.3},
-                         {"band", "Maker's band at 20 \u00b0C", 1.2},
-                         {"siblings", "Beside siblings", 1.1},
+                        {{"name", "Solenoid", 1.3},
+                         {"resistance", "Coil as read", 1.4},
+                         {"at_20_c", "At 20\u00a0\u00b0C, ohm", 1.2},
+                         {"band", "Maker's band, ohm", 1.0},
+                         {"siblings", "Beside siblings", 1.2},
                          {"leak_off_on", "Leak off / on", 1.2},
                          {"pull_in_drop_out", "Pull-in / drop-out", 1.2},
-                         {"current_frequency", "Current / frequency", 1.1},
-                         {"command", "On command", 1.1},
+                         {"current_frequency", "Current / Hz", 1.1},
+                         {"command", "Moves", 1.0},
                          {"hot", "Hot repeat", 1.1},
-                         {"flushed_demagnetised", "Flushed / demagnetised", 1.3},
+                         {"flushed_demagnetised", "Flushed / demag.", 1.2},
                          {"verdict", "What that says", 3.0}},
                         {},
                         fmt::format("A coil's reading may be {:g} ohm off (meter leads), a voltage "
@@ -162,7 +162,7 @@ ReportedTable boreTable(const VisitEvidence& visit, const SuggestionModel& model
     ReportedTable table{"bores",
                         "Valve-body bores",
                         {{"name", "Bore", 1.4},
-                         {"concerns", "Concerns", 0.9},
+                         {"concerns", "Concerns", 1.1},
                          {"vacuum", "Vacuum", 1.6},
                          {"stand_open_blocked", "Stand open / blocked", 1.4},
                          {"stand_jet", "Stand's jet (usual)", 1.2},

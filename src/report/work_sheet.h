@@ -36,7 +36,7 @@ std::vector<SheetSection> workSheetSections(const WorkSheetJob& job);
 /// The sheet as plain text.
 std::string workSheetText(const WorkSheetJob& job);
 /// The sheet as a PDF of one or two pages.
-/// Checked: tests/report/work_sheet_test.cpp.
+/// Checked: tests/report/bench_tables_test.cpp.
 std::vector<unsigned char> workSheetPdf(const WorkSheetJob& job, const Paper& paper);
 
 } // namespace swarfbook
