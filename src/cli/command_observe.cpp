@@ -2,12 +2,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/command_observe.h"
 
+#include "assess/assess.h"
 #include "base/errors.h"
 #include "bench/cautions.h"
 #include "bench/sibling_question.h"
 #include "cli/observe_kinds.h"
 #include "record/book.h"
 #include "record/evidence_of_visit.h"
+#include "record/unit_charts.h"
 
 #include <fmt/format.h>
 
@@ -94,6 +96,25 @@ void questionDistance(const SinceClean& since, const Visit& visit) {
                         since.distance->typed, *visit.odometerKm));
 }
 
+/// Window and volume of the unit's chart, where they were not typed in.
+void fillFromChart(const Book& book, const Visit& visit, LevelCheck& check) {
+    const ChartFolders folders{unitsFolder(book.folder()), dataFolder() / "models" / "units"};
+    const UnitAtHand unit = unitAtHand(folders, book.vehicle(visit.vehicleId).unit);
+    if (!unit.chart)
+        return;
+    const auto celsius = [](Celsius t) {
+        return Typed<Celsius>{t, fmt::format("{:g}C", t.value())};
+    };
+    const ApplicationChart& chart = *unit.chart;
+    if (!check.windowLow && chart.levelFrom && chart.levelTo) {
+        check.windowLow = celsius(*chart.levelFrom);
+        check.windowHigh = celsius(*chart.levelTo);
+    }
+    if (!check.total && chart.fluidTotal)
+        check.total =
+            Typed<Litres>{*chart.fluidTotal, fmt::format("{:g} l", chart.fluidTotal->value())};
+}
+
 class ObserveCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
@@ -145,6 +166,8 @@ class ObserveCommand : public Command {
         if (!observation_)
             return showAll(book, visit);
         questionAgainst(book, visit);
+        if (auto* check = std::get_if<LevelCheck>(&*observation_))
+            fillFromChart(book, visit, *check);
         BookTransaction transaction = book.begin();
         StoredObservation stored;
         stored.visitId = visit.id;

@@ -123,6 +123,9 @@ TEST_CASE("a level outside its window says to wait, with the error it would mean
                    Contains("0.09 l too high"));
     CHECK_THAT(bench.observe("level-check right --at 104F --window 95-113F --total 9l").out,
                Contains("read inside the window"));
+    // the demonstration unit's own chart: 35 to 45 C, 9 l
+    CHECK_THAT(bench.observe("level-check right --at 85C").out,
+               Contains("too hot") && Contains("cooled to 45 C") && Contains("0.25 l too low"));
     CHECK_THAT(bench.observe("level-check right --window 35-45C").out,
                Contains("without the fluid's temperature"));
 }
