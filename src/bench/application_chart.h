@@ -5,6 +5,8 @@
 #include "bench/observation_words.h"
 #include "bench/typed.h"
 
+#include <nlohmann/json.hpp>
+
 #include <filesystem>
 #include <map>
 #include <optional>
@@ -49,18 +51,24 @@ struct ApplicationChart {
         std::string name;
         ElementKind kind = ElementKind::clutch;
     };
+    /// One element that a solenoid feeds.
+    struct Feed {
+        std::string element;
+        bool risesWhenOn = true; ///< its pressure rises with current
+    };
     struct Solenoid {
         std::string name;
         SolenoidKind type = SolenoidKind::notSaid;
         std::optional<Ohms> bandLow, bandHigh; ///< the maker's, at 20 C
         std::string siblings;                  ///< group of identical parts, "" = none
         bool calibrated = false;               ///< carries data of its own: not to be exchanged
-        std::vector<std::string> feeds;        ///< elements; empty when common
-        bool pressureRisesWhenOn = true;
-        bool common = false; ///< line pressure, converter
+        std::vector<Feed> feeds;               ///< empty when common
+        bool pressureRisesWhenOn = true;       ///< common: whether pressure rises with current
+        bool common = false;                   ///< line pressure, converter
+        std::string code; ///< how codes name it, "shift A" or "pressure B"; "" = by its name
     };
     struct Gear {
-        std::string name; ///< "R", "1", ...
+        std::string name; ///< "R", "1", ...; a manual range starts with its gear: "1 by hand"
         bool manualRange = false;
         std::map<std::string, Applied> elements;          ///< by name; absent = no
         std::map<std::string, SolenoidCommand> solenoids; ///< by name; absent = any
@@ -68,7 +76,8 @@ struct ApplicationChart {
     struct Bore {
         std::string name;
         std::vector<std::string> gears;
-        std::string solenoid; ///< "" = none
+        std::string solenoid;           ///< "" = none
+        std::vector<std::string> feeds; ///< elements whose fluid passes it, where known
     };
     std::string unit;   ///< "Demo 5"
     std::string source; ///< where the user read it
@@ -79,15 +88,33 @@ struct ApplicationChart {
     std::vector<Bore> bores;
     std::optional<Litres> fluidTotal, fluidPanService;
     std::optional<Celsius> levelFrom, levelTo; ///< window in which the level is valid
+
+    [[nodiscard]] const Gear* gear(const std::string& name) const;
+    [[nodiscard]] const Element* element(const std::string& name) const;
+    [[nodiscard]] const Solenoid* solenoid(const std::string& name) const;
+    /// The manual range that belongs to an automatic gear ("1 by hand" to "1"), nullptr if none.
+    [[nodiscard]] const Gear* manualRangeOf(const std::string& gear) const;
 };
 
-/// Reads a chart of models/units/. Throws ToolError naming the file and the entry that is missing,
-/// unknown or not a word of its kind.
-/// Checked: tests/bench/application_chart_test.cpp.
-ApplicationChart loadApplicationChart(const std::filesystem::path& file);
+/// State of an element in a gear. A one-way clutch in a manual range counts as idle where the
+/// automatic range of that gear holds without some element that the manual range applies: it is
+/// bridged there.
+Applied stateIn(const ApplicationChart& chart, const ApplicationChart::Gear& gear,
+                const ApplicationChart::Element& element);
+/// State of a solenoid in a gear; `any` where the chart says nothing.
+SolenoidCommand stateIn(const ApplicationChart::Gear& gear, const std::string& solenoid);
+/// Whether the gear drives the vehicle: neither P nor N.
+bool drives(const ApplicationChart::Gear& gear);
+/// Whether a solenoid serves the converter, by its kind or name.
+bool servesConverter(const ApplicationChart::Solenoid& solenoid);
 
-/// What does not fit together, one sentence each; empty when the chart is sound: a gear that
-/// nothing holds, two gears alike, a solenoid that feeds nothing, a name used but not declared.
-std::vector<std::string> inconsistencies(const ApplicationChart& chart);
+/// The chart from and to the JSON of models/units/. The reader throws UsageError or a JSON error
+/// naming the entry that is missing, unknown or not a word of its kind.
+/// Checked: tests/bench/application_chart_test.cpp.
+ApplicationChart chartFromJson(const nlohmann::json& json);
+nlohmann::ordered_json toJson(const ApplicationChart& chart);
+
+/// Reads a chart file. Throws ToolError naming the file and what is wrong with it.
+ApplicationChart loadApplicationChart(const std::filesystem::path& file);
 
 } // namespace swarfbook

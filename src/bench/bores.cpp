@@ -78,7 +78,7 @@ void judgeNewValve(const BoreReadings& b, const BoreLimits& limits, BoreVerdict&
     verdict.newValveRestores = onNominalStand(b, b.newValve->value, limits) >= limits.pass;
     verdict.newValveFails = !verdict.newValveRestores;
     verdict.sentence += verdict.newValveRestores
-                            ? fmt::format(" A new valve brings it to {:.0f} inHg: the valve is "
+                            ? fmt::format(" A new valve brings it to {:.3g} inHg: the valve is "
                                           "worn, the bore is sound.",
                                           inHg(b.newValve->value))
                             : " A new valve does not cure it: the bore itself is worn.";
@@ -105,11 +105,11 @@ BoreVerdict judge(const BoreReadings& b, const BoreLimits& limits) {
         return verdict;
     }
     verdict.state = stateOf(onNominalStand(b, b.vacuum->value, limits), limits);
-    verdict.sentence = fmt::format("Bore {} holds {:.0f} inHg: {}.", b.name, inHg(b.vacuum->value),
+    verdict.sentence = fmt::format("Bore {} holds {:.3g} inHg: {}.", b.name, inHg(b.vacuum->value),
                                    stateWords(verdict.state));
     if (b.goodUnit && b.vacuum->value >= b.goodUnit->value - limits.alikeSpread) {
         verdict.state = BoreState::good;
-        verdict.sentence = fmt::format("Bore {} holds {:.0f} inHg, as a known good unit does.",
+        verdict.sentence = fmt::format("Bore {} holds {:.3g} inHg, as a known good unit does.",
                                        b.name, inHg(b.vacuum->value));
     }
     if (verdict.fizzes)

@@ -2,75 +2,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/codes.h"
 #include "bench/copper.h"
+#include "bench/describe_after_repair.h"
+#include "bench/describe_parts.h"
 #include "bench/observation.h"
-
-#include <fmt/format.h>
-
-#include <cctype>
 
 namespace swarfbook {
 namespace {
 
-/// Parts of one line, joined by commas.
-class Line {
-  public:
-    Line& add(const std::string& part) {
-        if (!part.empty())
-            text_ += (text_.empty() ? "" : ", ") + part;
-        return *this;
-    }
-    Line& addIf(bool condition, std::string_view part) {
-        return condition ? add(std::string(part)) : *this;
-    }
-    [[nodiscard]] std::string text() const { return text_; }
-
-  private:
-    std::string text_;
-};
-
-std::string yesNo(const std::optional<bool>& value, std::string_view yes, std::string_view no) {
-    return value ? std::string(*value ? yes : no) : std::string();
-}
-
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words)
-        text += (text.empty() ? "" : ", ") + word;
-    return text;
-}
-
-/// "12.6 (12.6 ohm)" where the typed text does not already say it.
-template <class Unit>
-std::string typed(const std::optional<Typed<Unit>>& value, std::string_view unit, int digits) {
-    if (!value)
-        return {};
-    const std::string converted = fmt::format("{:.{}f} {}", value->value.value(), digits, unit);
-    std::string plain;
-    for (const char c : value->typed)
-        if (c != ' ')
-            plain += c;
-    std::string bare;
-    for (const char c : converted)
-        if (c != ' ')
-            bare += c;
-    const bool bareNumber =
-        !plain.empty() && std::isdigit(static_cast<unsigned char>(plain.back())) != 0;
-    if (plain == bare || bareNumber || plain.ends_with(unit))
-        return bareNumber ? fmt::format("{} {}", value->typed, unit) : value->typed;
-    return fmt::format("{} ({})", value->typed, converted);
-}
-
-template <class Unit>
-std::string labelled(std::string_view label, const std::optional<Typed<Unit>>& value,
-                     std::string_view unit, int digits) {
-    return value ? fmt::format("{} {}", label, typed(value, unit, digits)) : std::string();
-}
-
-template <HasWords Enum> std::string word(std::string_view label, Enum value, Enum nothing) {
-    if (value == nothing)
-        return {};
-    return label.empty() ? std::string(wordOf(value)) : fmt::format("{} {}", label, wordOf(value));
-}
+using namespace describing;
 
 std::string line(const SinceClean& o) {
     return o.distance
@@ -89,30 +28,20 @@ std::string line(const History& o) {
 }
 std::string line(const Codes& o) {
     std::string text = o.codes.empty() ? "no codes stored" : "";
-    for (const std::string& code : o.codes)
-        text += fmt::format("{}{} ({})", text.empty() ? "" : ", ", code, parseCode(code).meaning);
+    for (const std::string& code : o.codes) {
+        const TroubleCode read = parseCode(code);
+        text += fmt::format("{}{} ({}: {})", text.empty() ? "" : ", ", code,
+                            codeFamilyName(read.family), read.meaning);
+    }
     return Line()
         .add(text)
         .addIf(o.when == CodesWhen::after, "read after the repair")
         .addIf(o.onlyHot == true, "only when hot")
-        .add(o.makersText)
+        .add(o.makersText.empty() ? "" : "maker's text: " + o.makersText)
         .text();
 }
 std::string line(const Complaint& o) {
-    const std::string where = !o.gear.empty()    ? " in " + o.gear
-                              : !o.shift.empty() ? " at the shift " + o.shift
-                                                 : "";
-    return Line()
-        .add(std::string(wordOf(o.symptom)) + where)
-        .add(o.obtainedGear.empty() ? "" : "gear " + o.obtainedGear + " obtained")
-        .add(word("load", o.load, Load::notSaid))
-        .add(word("", o.warmth, Warmth::notSaid))
-        .add(typed(o.temperature, "C", 0))
-        .add(yesNo(o.stopsOnBrakeTap, "stops on a tap of the brake",
-                   "goes on at a tap of the brake"))
-        .add(yesNo(o.manualRangeGood, "good in the manual range", "bad in the manual range too"))
-        .add(o.note)
-        .text();
+    return driveLine(o);
 }
 std::string line(const Noise& o) {
     return Line()
@@ -200,6 +129,8 @@ std::string line(const BoreReadings& o) {
                .addIf(o.scored == true, "scored")
                .addIf(o.reamedBefore == true, "reamed before")
                .add(o.concerns.empty() ? "" : "concerns " + o.concerns)
+               .add(labelled("after the repair", o.repaired, "kPa", 1))
+               .add(o.note)
                .text();
 }
 std::string line(const PressureSeen& o) {
@@ -275,6 +206,13 @@ std::string line(const ValveBodySeen& o) {
 }
 std::string line(const AdaptationSeen& o) {
     return std::string(wordOf(o.result));
+}
+std::string line(const FilterNeckSeen& o) {
+    return Line()
+        .add(o.neck ? fmt::format("neck {}", wordOf(*o.neck)) : "")
+        .add(word("seal", o.seal, SealFound::notLooked))
+        .add(o.note)
+        .text();
 }
 std::string line(const NotInspected& o) {
     return o.what;

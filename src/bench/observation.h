@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/after_repair.h"
 #include "bench/observation_words.h"
 #include "bench/typed.h"
 
@@ -37,21 +38,6 @@ struct Codes {
     CodesWhen when = CodesWhen::before;
     std::optional<bool> onlyHot; ///< set only after the unit was warm
     std::string makersText;      ///< typed by the user
-};
-
-/// How it drives: in a gear ("3", "R"), over a shift ("2-3"), or in general (both empty).
-/// `good` in general says: driven, and nothing wrong found.
-struct Complaint {
-    std::string gear;
-    std::string shift;
-    Symptom symptom = Symptom::good;
-    Load load = Load::notSaid;
-    Warmth warmth = Warmth::notSaid;
-    std::optional<Typed<Celsius>> temperature;
-    std::string obtainedGear;            ///< wrong-gear: what was obtained
-    std::optional<bool> stopsOnBrakeTap; ///< shudder or slip that ends when the converter releases
-    std::optional<bool> manualRangeGood; ///< the same gear holds when picked by hand
-    std::string note;                    ///< "60-80 km/h"
 };
 
 struct Noise {
@@ -122,6 +108,8 @@ struct BoreReadings {
     WetAir wetAir = WetAir::notTested;
     std::optional<bool> scored; ///< by chips
     std::optional<bool> reamedBefore;
+    std::optional<Typed<Kilopascals>> repaired; ///< after the repair; judges nothing
+    std::string note;
 };
 
 struct PressureSeen {
@@ -196,6 +184,13 @@ struct AdaptationSeen {
     Adaptation result = Adaptation::normal;
 };
 
+/// Filter neck and its seals: what the pump draws through. A cut seal lets it draw air.
+struct FilterNeckSeen {
+    std::optional<Checked> neck;
+    SealFound seal = SealFound::notLooked;
+    std::string note;
+};
+
 /// Something deliberately recorded as not looked at.
 struct NotInspected {
     std::string what; ///< "filter", "bores", "codes"
@@ -211,11 +206,13 @@ using Observation =
     std::variant<SinceClean, History, Codes, Complaint, Noise, FluidSeen, LevelSeen, OutsideCheck,
                  SolenoidReadings, BoreReadings, PressureSeen, AirCheck, FingerTest, MagnetTest,
                  SqueezeTest, DebrisSeen, CoolerFlow, ConverterSeen, EndPlaySeen, ValveBodySeen,
-                 AdaptationSeen, NotInspected, Overruled>;
+                 AdaptationSeen, NotInspected, Overruled, FilterNeckSeen, Refill, LevelCheck,
+                 RoadTest, AfterRepair, RepairOutcome, TakenBack>;
 
 /// "since-clean", "history", "codes", "complaint", "noise", "fluid", "level", "outside",
 /// "solenoid", "bore", "pressure", "air-check", "finger", "magnet-test", "squeeze", "debris",
-/// "cooler", "converter", "end-play", "valve-body", "adaptation", "not-inspected", "overrule".
+/// "cooler", "converter", "end-play", "valve-body", "adaptation", "not-inspected", "overrule",
+/// "filter-neck", "refill", "level-check", "road-test", "after-repair", "outcome", "taken-back".
 std::string_view observationKind(const Observation& observation);
 /// All kind names, in the order of the variant.
 std::vector<std::string_view> observationKinds();

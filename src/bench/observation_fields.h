@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/after_repair_fields.h"
 #include "bench/observation.h"
 
 #include <algorithm>
@@ -11,17 +12,6 @@
 /// The fields of each observation with the names they are stored under. One list serves storing,
 /// reading back and adding up several readings of one part.
 namespace swarfbook::fields {
-
-template <class Owner, class Value> struct Field {
-    std::string_view name;
-    Value Owner::*member;
-};
-template <class Owner, class Value>
-constexpr Field<Owner, Value> field(std::string_view name, Value Owner::*member) {
-    return {name, member};
-}
-
-template <class T> struct Of;
 
 template <> struct Of<SinceClean> {
     static constexpr std::string_view kind = "since-clean";
@@ -42,19 +32,6 @@ template <> struct Of<Codes> {
     static constexpr auto all =
         std::tuple{field("codes", &Codes::codes), field("when", &Codes::when),
                    field("only_hot", &Codes::onlyHot), field("makers_text", &Codes::makersText)};
-};
-template <> struct Of<Complaint> {
-    static constexpr std::string_view kind = "complaint";
-    static constexpr auto all = std::tuple{field("gear", &Complaint::gear),
-                                           field("shift", &Complaint::shift),
-                                           field("symptom", &Complaint::symptom),
-                                           field("load", &Complaint::load),
-                                           field("warmth", &Complaint::warmth),
-                                           field("temperature_c", &Complaint::temperature),
-                                           field("obtained_gear", &Complaint::obtainedGear),
-                                           field("stops_on_brake_tap", &Complaint::stopsOnBrakeTap),
-                                           field("manual_range_good", &Complaint::manualRangeGood),
-                                           field("note", &Complaint::note)};
 };
 template <> struct Of<Noise> {
     static constexpr std::string_view kind = "noise";
@@ -124,7 +101,9 @@ template <> struct Of<BoreReadings> {
                                            field("wet", &B::wet),
                                            field("wet_air", &B::wetAir),
                                            field("scored", &B::scored),
-                                           field("reamed_before", &B::reamedBefore)};
+                                           field("reamed_before", &B::reamedBefore),
+                                           field("repaired_kpa", &B::repaired),
+                                           field("note", &B::note)};
 };
 template <> struct Of<PressureSeen> {
     static constexpr std::string_view kind = "pressure";
@@ -198,6 +177,12 @@ template <> struct Of<ValveBodySeen> {
 template <> struct Of<AdaptationSeen> {
     static constexpr std::string_view kind = "adaptation";
     static constexpr auto all = std::tuple{field("result", &AdaptationSeen::result)};
+};
+template <> struct Of<FilterNeckSeen> {
+    using F = FilterNeckSeen;
+    static constexpr std::string_view kind = "filter-neck";
+    static constexpr auto all =
+        std::tuple{field("neck", &F::neck), field("seal", &F::seal), field("note", &F::note)};
 };
 template <> struct Of<NotInspected> {
     static constexpr std::string_view kind = "not-inspected";

@@ -26,7 +26,10 @@ template <HasWords Enum> ordered_json stored(Enum value) {
     return wordOf(value);
 }
 template <class Unit> ordered_json stored(const Typed<Unit>& value) {
-    return {{"value", value.value.value()}, {"typed", value.typed}};
+    ordered_json both{{"value", value.value.value()}, {"typed", value.typed}};
+    if (value.sure)
+        both["sure"] = true;
+    return both;
 }
 template <class T> ordered_json stored(const std::optional<T>& value) {
     return stored(*value);
@@ -48,7 +51,7 @@ template <class Unit> void readInto(const json& from, Typed<Unit>& value) {
     const double number = from.at("value").get<double>();
     if (!std::isfinite(number))
         throw std::invalid_argument("not a finite number");
-    value = {Unit(number), from.at("typed").get<std::string>()};
+    value = {Unit(number), from.at("typed").get<std::string>(), from.value("sure", false)};
 }
 template <class T> void readInto(const json& from, std::optional<T>& value) {
     readInto(from, value.emplace());

@@ -11,6 +11,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstdio>
+#include <optional>
 #include <span>
 #include <utility>
 
@@ -24,20 +25,51 @@ struct UnitName {
     double offset = 0.0;
 };
 
-/// What a kind of quantity may look like.
+/// What a kind of quantity may look like. Outside `low` to `high` a value is questioned, outside
+/// `least` to `most` it cannot be.
 struct Scale {
     std::string_view what; ///< "a coil's resistance"
     std::string_view unit; ///< of the kept value
     std::span<const UnitName> names;
-    bool bareNumber;         ///< a number without a unit is in the kept unit
-    double low, high;        ///< what can be true at the bench, kept unit
-    std::string_view advice; ///< when it cannot be true
+    bool bareNumber; ///< a number without a unit is in the kept unit
+    double low, high;
+    double least, most;
+    std::string_view advice; ///< for what is questioned
     std::string_view example;
 };
 
 void replaceAll(std::string& text, std::string_view from, std::string_view to) {
     for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at))
         text.replace(at, from.size(), to);
+}
+
+/// The whole number at the start of `text` from `at` on, and where it ends; nothing if there is
+/// none.
+std::optional<std::pair<double, std::size_t>> wholeAt(const std::string& text, std::size_t at) {
+    std::size_t end = at;
+    while (end < text.size() && end - at < 6 && text[end] >= '0' && text[end] <= '9')
+        ++end;
+    if (end == at)
+        return std::nullopt;
+    return std::pair{std::stod(text.substr(at, end - at)), end};
+}
+
+/// "1/2 qt" and "1 1/2 qt" with the fraction written as a decimal.
+std::string withoutFraction(const std::string& text) {
+    auto first = wholeAt(text, 0);
+    double whole = 0.0;
+    if (first && first->second < text.size() && text[first->second] == ' ') {
+        if (const auto next = wholeAt(text, first->second + 1)) {
+            whole = first->first;
+            first = next;
+        }
+    }
+    if (!first || first->second >= text.size() || text[first->second] != '/')
+        return text;
+    const auto below = wholeAt(text, first->second + 1);
+    if (!below || below->first == 0.0)
+        return text;
+    return fmt::format("{}{}", whole + first->first / below->first, text.substr(below->second));
 }
 
 /// Lower case, no spaces, the Greek and the degree sign spelt in letters.
@@ -47,8 +79,9 @@ std::string plain(std::string_view text) {
     replaceAll(result, "\u2126", "ohm"); // ohm sign
     replaceAll(result, "\u00b0", "");
     replaceAll(result, "\u2212", "-");
+    replaceAll(result, "\u00a0", " ");
     replaceAll(result, "\"", "in");
-    result = lowered(result);
+    result = withoutFraction(lowered(result));
     std::erase_if(result, [](char c) { return c == ' ' || c == '\t' || c == '\''; });
     return result;
 }
@@ -87,32 +120,46 @@ std::pair<double, std::string> split(std::string_view text, const Scale& scale) 
     const auto [stop, error] = std::from_chars(number.data(), number.data() + number.size(), value);
     if (number.empty() || error != std::errc() || stop != number.data() + number.size())
         unreadable(text, scale);
-    return {value, whole.substr(end)};
+    std::string unit = whole.substr(end);
+    std::erase(unit, '.'); // "in. Hg"
+    return {value, unit};
 }
 
 double convert(std::string_view text, const Scale& scale) {
     const auto [number, unit] = split(text, scale);
-    double value = number;
     if (unit.empty()) {
         if (!scale.bareNumber)
             throw UsageError(
                 fmt::format("\"{}\" has no unit. Type it like \"{}\".", text, scale.example));
-    } else {
-        const auto known = std::find_if(scale.names.begin(), scale.names.end(),
-                                        [&, &u = unit](const UnitName& n) { return n.name == u; });
-        if (known == scale.names.end())
-            unreadable(text, scale);
-        value = number * known->factor + known->offset;
+        return number;
     }
-    if (!(value >= scale.low && value <= scale.high))
-        throw UsageError(fmt::format("\"{}\" is {:g} {}; {} lies between {:g} and {:g} {}. {}",
-                                     text, value, scale.unit, scale.what, scale.low, scale.high,
-                                     scale.unit, scale.advice));
-    return value;
+    const auto known = std::find_if(scale.names.begin(), scale.names.end(),
+                                    [&, &u = unit](const UnitName& n) { return n.name == u; });
+    if (known == scale.names.end())
+        unreadable(text, scale);
+    return number * known->factor + known->offset;
 }
 
-template <class Unit> Typed<Unit> read(std::string_view text, const Scale& scale) {
-    return {Unit(convert(text, scale)), std::string(text)};
+/// Refuses what cannot be, questions what is hardly ever so. @return whether it is unusual.
+bool question(double value, std::string_view text, const Scale& scale, Sure sure) {
+    if (!(value >= scale.least && value <= scale.most))
+        throw UsageError(fmt::format("\"{}\" is {:g} {}, which cannot be: {} lies between {:g} and "
+                                     "{:g} {}. {}",
+                                     text, value, scale.unit, scale.what, scale.least, scale.most,
+                                     scale.unit, scale.advice));
+    const bool unusual = value < scale.low || value > scale.high;
+    if (unusual && sure == Sure::ask)
+        throw UsageError(fmt::format("\"{}\" is {:g} {}; {} usually lies between {:g} and {:g} {}. "
+                                     "{} If it is really so, type the same again with --sure.",
+                                     text, value, scale.unit, scale.what, scale.low, scale.high,
+                                     scale.unit, scale.advice));
+    return unusual;
+}
+
+template <class Unit> Typed<Unit> read(std::string_view text, const Scale& scale, Sure sure) {
+    const double value = convert(text, scale);
+    const bool unusual = question(value, text, scale, sure);
+    return {Unit(value), std::string(text), unusual};
 }
 
 constexpr double kpaPerInHg = 3.386389; // conventional value
@@ -150,126 +197,182 @@ constexpr UnitName lengthNames[] = {{"mm", 1},
                                     {"inches", mmPerInch},
                                     {"thou", mmPerInch / 1000.0},
                                     {"mil", mmPerInch / 1000.0}};
-constexpr UnitName ohmNames[] = {{"ohm", 1}, {"ohms", 1}, {"r", 1}, {"kohm", 1000}, {"k", 1000}};
+constexpr UnitName ohmNames[] = {{"ohm", 1},      {"ohms", 1},        {"r", 1},
+                                 {"kohm", 1000},  {"k", 1000},        {"kohms", 1000},
+                                 {"megohm", 1e6}, {"milliohm", 0.001}};
 constexpr UnitName temperatureNames[] = {
     {"c", 1},
     {"degc", 1},
+    {"degreesc", 1},
     {"celsius", 1},
     {"f", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit},
     {"degf", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit},
+    {"degreesf", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit},
     {"fahrenheit", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit}};
-constexpr UnitName pressureNames[] = {
-    {"kpa", 1},          {"bar", 100},         {"mbar", 0.1},
-    {"psi", kpaPerPsi},  {"inhg", kpaPerInHg}, {"ininhg", kpaPerInHg},
-    {"mmhg", 0.1333224}, {"pa", 0.001},        {"mpa", 1000}};
+constexpr UnitName pressureNames[] = {{"kpa", 1},           {"bar", 100},       {"bars", 100},
+                                      {"mbar", 0.1},        {"psi", kpaPerPsi}, {"psig", kpaPerPsi},
+                                      {"mpa", 1000},        {"pa", 0.001},      {"mmhg", 0.1333224},
+                                      {"inhg", kpaPerInHg}, {"kg/cm2", 98.0665}};
+constexpr UnitName vacuumNames[] = {
+    {"kpa", 1},          {"inhg", kpaPerInHg},     {"ininhg", kpaPerInHg}, {"in", kpaPerInHg},
+    {"hg", kpaPerInHg},  {"inchhg", kpaPerInHg},   {"inch", kpaPerInHg},   {"inches", kpaPerInHg},
+    {"bar", 100},        {"incheshg", kpaPerInHg}, {"mbar", 0.1},          {"psi", kpaPerPsi},
+    {"mmhg", 0.1333224}, {"inofhg", kpaPerInHg},   {"pa", 0.001},          {"cmhg", 1.333224}};
 constexpr UnitName volumeNames[] = {{"l", 1},
                                     {"litre", 1},
                                     {"litres", 1},
                                     {"liter", 1},
                                     {"liters", 1},
+                                    {"ltr", 1},
                                     {"ml", 0.001},
                                     {"cc", 0.001},
                                     {"cl", 0.01},
                                     {"qt", litresPerQuart},
                                     {"qts", litresPerQuart},
                                     {"quart", litresPerQuart},
-                                    {"quarts", litresPerQuart}};
-constexpr UnitName distanceNames[] = {{"km", 1},           {"mi", kmPerMile},
-                                      {"mile", kmPerMile}, {"miles", kmPerMile},
-                                      {"kkm", 1000},       {"m", 0.001}};
-constexpr UnitName voltNames[] = {{"v", 1}, {"volt", 1}, {"volts", 1}, {"mv", 0.001}};
-constexpr UnitName ampereNames[] = {{"a", 1}, {"amp", 1}, {"amps", 1}, {"ma", 0.001}};
+                                    {"quarts", litresPerQuart},
+                                    {"usqt", litresPerQuart},
+                                    {"pt", litresPerQuart / 2},
+                                    {"pint", litresPerQuart / 2},
+                                    {"pints", litresPerQuart / 2},
+                                    {"gal", litresPerQuart * 4},
+                                    {"gallon", litresPerQuart * 4},
+                                    {"gallons", litresPerQuart * 4}};
+constexpr UnitName distanceNames[] = {{"km", 1},
+                                      {"kms", 1},
+                                      {"mi", kmPerMile},
+                                      {"mile", kmPerMile},
+                                      {"miles", kmPerMile},
+                                      {"kkm", 1000},
+                                      {"kmi", 1000 * kmPerMile},
+                                      {"m", 0.001},
+                                      {"kilometres", 1},
+                                      {"kilometers", 1},
+                                      {"kmiles", 1000 * kmPerMile}};
+constexpr UnitName voltNames[] = {{"v", 1}, {"volt", 1}, {"volts", 1}, {"vdc", 1}, {"mv", 0.001}};
+constexpr UnitName ampereNames[] = {
+    {"a", 1}, {"amp", 1}, {"amps", 1}, {"ma", 0.001}, {"milliamps", 0.001}};
 constexpr UnitName hertzNames[] = {{"hz", 1}, {"khz", 1000}};
-constexpr UnitName secondNames[] = {{"s", 1},     {"sec", 1},      {"seconds", 1}, {"min", 60},
-                                    {"mins", 60}, {"minutes", 60}, {"minute", 60}};
+constexpr UnitName secondNames[] = {{"s", 1},      {"sec", 1},      {"secs", 1},
+                                    {"second", 1}, {"seconds", 1},  {"min", 60},
+                                    {"mins", 60},  {"minutes", 60}, {"minute", 60}};
 
+constexpr std::string_view checkDigits = "Check the digits and the unit.";
+
+// What is usual is common practice of the bench, no source.
 constexpr Scale ohmScale{"a coil's resistance",
                          "ohm",
                          ohmNames,
                          true,
                          0,
                          200,
+                         0,
+                         1e8,
                          "Check the meter's range; a coil without continuity is typed as \"open\".",
                          "12.6 ohm"};
-constexpr Scale temperatureScale{
-    "a temperature at the bench",     "C",  temperatureNames, false, -40, 200,
-    "Check the digits and the unit.", "80C"};
+constexpr Scale temperatureScale{"a temperature at the bench",
+                                 "C",
+                                 temperatureNames,
+                                 false,
+                                 -40,
+                                 200,
+                                 -273.15,
+                                 1200,
+                                 checkDigits,
+                                 "80C"};
 constexpr Scale vacuumScale{"a vacuum reading",
                             "kPa",
-                            pressureNames,
+                            vacuumNames,
                             false,
+                            0,
+                            102,
                             0,
                             102,
                             "Type it as a positive number and check the unit.",
                             "12 inHg"};
-constexpr Scale pressureScale{
-    "a pressure", "kPa", pressureNames, false, 0, 4000, "Check the digits and the unit.", "60 psi"};
-constexpr Scale volumeScale{"a volume of fluid",
-                            "litres",
-                            volumeNames,
-                            false,
-                            0,
-                            60,
-                            "Check the digits and the unit.",
-                            "4.2 l"};
-constexpr Scale distanceScale{
-    "a distance", "km", distanceNames, false, 0, 1500000, "Check the digits and the unit.",
-    "45000 km"};
-constexpr Scale voltScale{
-    "a voltage here", "V", voltNames, true, 0, 60, "Check the digits and the unit.", "7.2 V"};
+constexpr Scale pressureScale{"a pressure", "kPa", pressureNames, false,       0,
+                              4000,         0,     100000,        checkDigits, "60 psi"};
+constexpr Scale volumeScale{"a volume of fluid", "litres", volumeNames, false, 0, 25, 0, 100,
+                            checkDigits,         "4.2 l"};
+constexpr Scale distanceScale{"a distance", "km", distanceNames, false,       0,
+                              1500000,      0,    10000000,      checkDigits, "45000 km"};
+constexpr Scale voltScale{"a voltage here", "V",    voltNames, true, 0, 32, 0, 60,
+                          checkDigits,      "7.2 V"};
 constexpr Scale ampereScale{"a solenoid's current",
                             "A",
                             ampereNames,
                             true,
                             0,
                             10,
+                            0,
+                            100,
                             "If the meter shows milliamperes, type mA.",
                             "900 mA"};
-constexpr Scale hertzScale{"a drive frequency",
-                           "Hz",
-                           hertzNames,
-                           true,
-                           0,
-                           20000,
-                           "Check the digits and the unit.",
-                           "200 Hz"};
-constexpr Scale lengthScale{
-    "the size of a known thing",      "mm",    lengthNames, false, 0.02, 100,
-    "Check the digits and the unit.", "2.00mm"};
-constexpr Scale secondScale{
-    "a duration", "s", secondNames, true, 0, 3600, "Check the digits and the unit.", "30 s"};
+constexpr Scale hertzScale{"a drive frequency", "Hz",    hertzNames, true, 0, 20000, 0, 1e6,
+                           checkDigits,         "200 Hz"};
+constexpr Scale secondScale{"a duration", "s", secondNames, true,        0,
+                            3600,         0,   86400,       checkDigits, "30 s"};
+
+constexpr Scale lengthScale{"the size of a known thing",
+                            "mm",
+                            lengthNames,
+                            false,
+                            0.02,
+                            100,
+                            0.001,
+                            1000,
+                            checkDigits,
+                            "2.00mm"};
+
+/// "45.000 km" means forty-five thousand where a point groups thousands.
+void questionPoint(std::string_view text, Sure sure) {
+    const std::size_t point = text.find('.');
+    if (sure == Sure::meant || point == std::string_view::npos || point == 0 || point > 3 ||
+        text[0] == '0')
+        return;
+    std::size_t digits = 0;
+    while (point + 1 + digits < text.size() && text[point + 1 + digits] >= '0' &&
+           text[point + 1 + digits] <= '9')
+        ++digits;
+    if (digits == 3)
+        throw UsageError(fmt::format("\"{}\" can be read in two ways. Type thousands without a "
+                                     "point; if decimals are meant, type the same again with "
+                                     "--sure.",
+                                     text));
+}
 
 } // namespace
 
-Typed<Ohms> parseOhms(std::string_view text) {
-    return read<Ohms>(text, ohmScale);
+Typed<Ohms> parseOhms(std::string_view text, Sure sure) {
+    return read<Ohms>(text, ohmScale, sure);
 }
-Typed<Celsius> parseTemperature(std::string_view text) {
-    return read<Celsius>(text, temperatureScale);
+Typed<Celsius> parseTemperature(std::string_view text, Sure sure) {
+    return read<Celsius>(text, temperatureScale, sure);
 }
-Typed<Kilopascals> parseVacuum(std::string_view text) {
-    return read<Kilopascals>(text, vacuumScale);
+Typed<Kilopascals> parseVacuum(std::string_view text, Sure sure) {
+    return read<Kilopascals>(text, vacuumScale, sure);
 }
-Typed<Kilopascals> parsePressure(std::string_view text) {
-    return read<Kilopascals>(text, pressureScale);
+Typed<Kilopascals> parsePressure(std::string_view text, Sure sure) {
+    return read<Kilopascals>(text, pressureScale, sure);
 }
-Typed<Litres> parseVolume(std::string_view text) {
-    return read<Litres>(text, volumeScale);
+Typed<Litres> parseVolume(std::string_view text, Sure sure) {
+    return read<Litres>(text, volumeScale, sure);
 }
-Typed<Kilometres> parseDistance(std::string_view text) {
-    return read<Kilometres>(text, distanceScale);
+Typed<Kilometres> parseDistance(std::string_view text, Sure sure) {
+    questionPoint(text, sure);
+    return read<Kilometres>(text, distanceScale, sure);
 }
-Typed<Volts> parseVolts(std::string_view text) {
-    return read<Volts>(text, voltScale);
+Typed<Volts> parseVolts(std::string_view text, Sure sure) {
+    return read<Volts>(text, voltScale, sure);
 }
-Typed<Amperes> parseAmperes(std::string_view text) {
-    return read<Amperes>(text, ampereScale);
+Typed<Amperes> parseAmperes(std::string_view text, Sure sure) {
+    return read<Amperes>(text, ampereScale, sure);
 }
-Typed<Hertz> parseFrequency(std::string_view text) {
-    return read<Hertz>(text, hertzScale);
+Typed<Hertz> parseFrequency(std::string_view text, Sure sure) {
+    return read<Hertz>(text, hertzScale, sure);
 }
-Typed<Seconds> parseDuration(std::string_view text) {
-    return read<Seconds>(text, secondScale);
+Typed<Seconds> parseDuration(std::string_view text, Sure sure) {
+    return read<Seconds>(text, secondScale, sure);
 }
 Typed<Millimetres> parseLength(std::string_view text) {
     return {Millimetres(convert(withoutFraction(text), lengthScale)), std::string(text)};

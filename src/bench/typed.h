@@ -22,24 +22,29 @@ using Seconds = Quantity<struct SecondsTag>;
 template <class Unit> struct Typed {
     Unit value{};
     std::string typed; ///< "12 inHg", just as written
+    bool sure = false; ///< unusual, and confirmed when it was questioned
 };
 
-/// Readers of values as people write them; spaces, a decimal comma and "k" or "m" in front of a
-/// unit are understood. Each throws UsageError for what cannot be read and for what cannot be true
-/// of a transmission at the bench (12 kohm for a coil, 900 C), saying what to check or to type.
+/// Whether an unusual value is questioned, or has been and is meant.
+enum class Sure { ask, meant };
+
+/// Readers of values as people write them; spaces, a decimal comma, "k" or "m" in front of a unit
+/// and fractions ("1 1/2 qt") are understood. Each throws UsageError for what cannot be read, for
+/// what cannot be (-5 km, 45 inHg) and, unless `sure`, for what is hardly ever so at the bench
+/// (12 kohm for a coil, 900 C), saying what to check and how to confirm it.
 /// Conversions: 1 inHg = 3.386389 kPa, 1 psi = 6.894757 kPa, 1 mile = 1.609344 km,
 /// 1 US quart = 0.946353 l.
 /// Checked: tests/bench/typed_test.cpp.
-Typed<Ohms> parseOhms(std::string_view text);            ///< "12.6", "12.6 ohm", "0.0126 kohm"
-Typed<Celsius> parseTemperature(std::string_view text);  ///< "80C", "176 F"; -40 to 200 C
-Typed<Kilopascals> parseVacuum(std::string_view text);   ///< "12inHg", "40 kPa"; 0 to 102 kPa
-Typed<Kilopascals> parsePressure(std::string_view text); ///< "60 psi", "4 bar"; 0 to 4000 kPa
-Typed<Litres> parseVolume(std::string_view text);        ///< "4.2l", "4.4 qt", "800 ml"
-Typed<Kilometres> parseDistance(std::string_view text);  ///< "45000km", "28,000 miles"
-Typed<Volts> parseVolts(std::string_view text);          ///< "7.2V", "7200 mV"; 0 to 60 V
-Typed<Amperes> parseAmperes(std::string_view text);      ///< "0.9A", "900 mA"; 0 to 10 A
-Typed<Hertz> parseFrequency(std::string_view text);      ///< "200Hz", "1 kHz"; up to 20 kHz
-Typed<Seconds> parseDuration(std::string_view text);     ///< "30s", "2 min"; up to 1 h
+Typed<Ohms> parseOhms(std::string_view text, Sure sure = Sure::ask);            ///< "0.0126 kohm"
+Typed<Celsius> parseTemperature(std::string_view text, Sure sure = Sure::ask);  ///< "80C", "176 F"
+Typed<Kilopascals> parseVacuum(std::string_view text, Sure sure = Sure::ask);   ///< "12inHg"
+Typed<Kilopascals> parsePressure(std::string_view text, Sure sure = Sure::ask); ///< "60 psi"
+Typed<Litres> parseVolume(std::string_view text, Sure sure = Sure::ask);        ///< "4.4 qt"
+Typed<Kilometres> parseDistance(std::string_view text, Sure sure = Sure::ask);  ///< "28,000 miles"
+Typed<Volts> parseVolts(std::string_view text, Sure sure = Sure::ask);          ///< "7200 mV"
+Typed<Amperes> parseAmperes(std::string_view text, Sure sure = Sure::ask);      ///< "900 mA"
+Typed<Hertz> parseFrequency(std::string_view text, Sure sure = Sure::ask);      ///< "1 kHz"
+Typed<Seconds> parseDuration(std::string_view text, Sure sure = Sure::ask);     ///< "2 min"
 
 /// "2.00mm", "0,5 mm", "0.125 in", "5/64in", "1 1/4\"", "20 thou", "500 um"; 0.02 to 100 mm. 1 inch
 /// = 25.4 mm.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/errors.h"
+#include "base/text.h"
 
 #include <array>
 #include <stdexcept>
@@ -14,7 +15,8 @@ namespace swarfbook {
 
 /// The words an enumeration is written with, in the book and on the command line alike.
 /// Specialised beside each enumeration: `static constexpr std::array all{std::pair{value, word}}`
-/// and `static constexpr std::string_view what`, a noun for the question ("load").
+/// and `static constexpr std::string_view what`, a noun for the question ("load"); `also`, of the
+/// same form, lists other words that people type for them.
 template <class Enum> struct Words;
 
 template <class Enum>
@@ -37,11 +39,25 @@ template <HasWords Enum> std::string wordList() {
     return list;
 }
 
-/// The value a word stands for. Throws UsageError listing the words there are.
+/// Lower case, blanks and underscores as dashes.
+inline std::string wordAsTyped(std::string_view text) {
+    std::string word = lowered(text);
+    for (char& c : word)
+        c = c == ' ' || c == '_' ? '-' : c;
+    return word;
+}
+
+/// The value a word stands for, however it is capitalised and spaced. Throws UsageError listing the
+/// words there are.
 template <HasWords Enum> Enum fromWord(std::string_view text) {
+    const std::string typed = wordAsTyped(text);
     for (const auto& [value, word] : Words<Enum>::all)
-        if (word == text)
+        if (lowered(word) == typed)
             return value;
+    if constexpr (requires { Words<Enum>::also; })
+        for (const auto& [value, word] : Words<Enum>::also)
+            if (word == typed)
+                return value;
     throw UsageError("\"" + std::string(text) + "\" is no " + std::string(Words<Enum>::what) +
                      ". Say one of: " + wordList<Enum>() + ".");
 }

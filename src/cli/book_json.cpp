@@ -89,9 +89,14 @@ ordered_json visitJson(const Book& book, const Visit& visit) {
         photos.push_back(json(photo));
     ordered_json observations = ordered_json::array();
     for (const StoredObservation& observation : book.observations(visit.id))
-        observations.push_back({{"kind", observation.kind},
-                                {"recorded_at", observation.recordedAt},
-                                {"content", ordered_json::parse(observation.json)}});
+        observations.push_back(
+            {{"number", observation.id},
+             {"kind", observation.kind},
+             {"recorded_at", observation.recordedAt},
+             {"by", observation.by.empty() ? visit.lookedBy : observation.by},
+             {"corrects",
+              observation.corrects ? ordered_json(*observation.corrects) : ordered_json(nullptr)},
+             {"content", ordered_json::parse(observation.json)}});
     return {{"format", "swarfbook visit 1"},
             {"vehicle", json(book.vehicle(visit.vehicleId))},
             {"visit", json(visit)},

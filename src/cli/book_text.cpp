@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/book_pages.h"
 #include "cli/text_table.h"
+#include "record/evidence_of_visit.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -41,9 +42,16 @@ std::string photoTable(const std::vector<StoredPhoto>& photos) {
 }
 
 std::string observationTable(const std::vector<StoredObservation>& observations) {
-    std::vector<std::vector<std::string>> rows{{"observation", "recorded", "content"}};
+    const auto corrected = [&](std::int64_t id) {
+        return std::any_of(observations.begin(), observations.end(),
+                           [&](const auto& later) { return later.corrects == id; });
+    };
+    std::vector<std::vector<std::string>> rows{{"number", "recorded", "by", "observation"}};
     for (const StoredObservation& observation : observations)
-        rows.push_back({observation.kind, observation.recordedAt, observation.json});
+        rows.push_back({fmt::format("{}", observation.id), observation.recordedAt,
+                        orDash(observation.by),
+                        (corrected(observation.id) ? "corrected: " : "") +
+                            describe(observationOf(observation))});
     return textTable(rows);
 }
 

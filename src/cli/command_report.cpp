@@ -12,6 +12,7 @@
 #include "report/report_json.h"
 #include "report/report_picture.h"
 #include "report/report_text.h"
+#include "report/work_sheet.h"
 
 #include <fmt/format.h>
 
@@ -52,6 +53,9 @@ class ReportCommand : public Command {
         add("picture", text(), "write one picture for a message, .png or .jpg, 1080 px wide");
         add("text", "as plain text, to paste into a quote");
         add("json", "as JSON");
+        add("work-sheet",
+            "instead: a sheet to print before the job starts and fill in by hand, with "
+            "--out or --text; --visit fills in its head");
         add("with-plate", "print the vehicle's plate and VIN, which are left out otherwise");
         add("workshop", text(), "the workshop's name (else $SWARFBOOK_WORKSHOP, else none)");
         add("book", text(),
@@ -61,14 +65,18 @@ class ReportCommand : public Command {
     }
 
     void parse(const Words& words) override {
-        if (!has(words, "visit"))
+        workSheet_ = has(words, "work-sheet");
+        if (!has(words, "visit") && !workSheet_)
             throw UsageError("Which visit? Say its number: swarfbook report --visit 1 --out "
                              "report.pdf.");
-        visit_ = visitNumber(textOf(words, "visit"));
+        if (has(words, "visit"))
+            visit_ = visitNumber(textOf(words, "visit"));
         pdf_ = textOf(words, "out");
         picture_ = textOf(words, "picture");
         text_ = has(words, "text");
         json_ = has(words, "json");
+        if (workSheet_ && (json_ || !picture_.empty()))
+            throw UsageError("A work sheet is written to paper: --out sheet.pdf, or --text.");
         if (pdf_.empty() && picture_.empty() && !text_ && !json_)
             throw UsageError("Say what to write: --out report.pdf, --picture report.png, --text "
                              "or --json.");
@@ -85,6 +93,8 @@ class ReportCommand : public Command {
     }
 
     int run() override {
+        if (workSheet_)
+            return writeWorkSheet();
         const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
         const ReportModel model = reportFromBook(
             book, visit_, {dataFolder() / "models", programVersion(), workshop_, withPlate_});
@@ -106,6 +116,27 @@ class ReportCommand : public Command {
     }
 
   private:
+    int writeWorkSheet() const {
+        WorkSheetJob job;
+        job.workshop = workshop_;
+        if (visit_ > 0) {
+            const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+            const Visit visit = book.visit(visit_);
+            const Vehicle vehicle = book.vehicle(visit.vehicleId);
+            job.vehicle = vehicle.label;
+            job.unit = vehicle.unit;
+            job.date = visit.date;
+            job.visit = fmt::format("{}", visit_);
+        }
+        if (!pdf_.empty()) {
+            writeWhole(pdf_, workSheetPdf(job, paper_));
+            std::cerr << fmt::format("The work sheet lies in {}\n", pdf_.string());
+        }
+        if (text_)
+            std::cout << workSheetText(job);
+        return done;
+    }
+
     void setPaper(const Words& words) {
         const std::string paper = has(words, "paper") ? textOf(words, "paper") : "a4";
         if (paper != "a4" && paper != "letter")
@@ -116,7 +147,7 @@ class ReportCommand : public Command {
 
     std::int64_t visit_ = 0;
     fs::path pdf_, picture_;
-    bool text_ = false, json_ = false, withPlate_ = false;
+    bool text_ = false, json_ = false, withPlate_ = false, workSheet_ = false;
     Paper paper_ = a4Paper;
     std::string workshop_;
     std::optional<std::string> book_;
@@ -127,7 +158,8 @@ class ReportCommand : public Command {
 CommandEntry reportEntry() {
     return {"report", "Write the report on a visit: PDF to hand over, text, picture or JSON",
             "swarfbook report --visit N [--out FILE.pdf] [--picture FILE.png] [--text | --json] "
-            "[options]",
+            "[options]\n"
+            "       swarfbook report --work-sheet --out FILE.pdf [--visit N]",
             "swarfbook report --visit 1 --out report.pdf --book trial-book",
             []() -> Command* { return new ReportCommand; }};
 }

@@ -4,16 +4,18 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "cli/why_text.h"
 #include "cli/words.h"
-#include "judgement/suggest.h"
+#include "judgement/learned.h"
+#include "judgement/sensitivity.h"
 #include "judgement/wear_score.h"
 #include "record/book.h"
-#include "record/evidence_of_visit.h"
+#include "record/learned_cases.h"
+#include "record/unit_charts.h"
 
 #include <fmt/format.h>
 
 #include <iostream>
-#include <set>
 
 namespace po = boost::program_options;
 
@@ -50,24 +52,6 @@ std::string wearLine(const WearScoreResult& wear) {
         score.value, score.low, score.high, score.method);
 }
 
-/// Every step of the reasoning with its rule and where that comes from.
-std::string whyText(const Suggestion& s, const SuggestionModel& model) {
-    std::string text = "Every reason, its rule and where the rule comes from:\n";
-    std::set<std::string> shown;
-    for (const Reason& reason : s.all) {
-        text +=
-            fmt::format("  {} {}\n", reason.supports ? "for:    " : "against:", reason.sentence);
-        const auto rule = model.rules.find(reason.rule);
-        if (rule != model.rules.end() && shown.insert(reason.rule).second)
-            text += fmt::format("            rule {}: {} ({})\n", reason.rule, rule->second.words,
-                                rule->second.source);
-    }
-    text += "\nLimits that were applied (models/suggestion.json):\n";
-    for (const auto& [name, limit] : model.limits)
-        text += fmt::format("  {} = {:g} {} ({})\n", name, limit.value, limit.unit, limit.source);
-    return text + "\n";
-}
-
 std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResult& wear) {
     std::string text = fmt::format("Visit {}: {}.\n\n", visit, headline(s));
     if (!s.overruled.empty())
@@ -81,6 +65,10 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
                                                               : "Before the job:",
                       {s.nextTest});
     text += paragraph("What would change it:", {s.wouldChange});
+    text += turnsText(s);
+    text += bordersText(s);
+    text += paragraph("Left by elimination (all parts: swarfbook eliminate):", s.suspects);
+    text += paragraph("Learned:", s.learned);
     text += additions(s);
     if (s.recheckAfter)
         text += fmt::format("Look again after {:.0f} km.\n\n", s.recheckAfter->value());
@@ -96,7 +84,7 @@ class SuggestCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         add("visit", po::value<std::string>(), "the visit's number");
-        add("why", "every reason with its rule, and every limit with its source");
+        add("why", "every reason with its rule, its limits and the observations it rests on");
         add("json", "as JSON");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
@@ -117,12 +105,15 @@ class SuggestCommand : public Command {
         const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
         const auto models = dataFolder() / "models";
         const SuggestionModel model = loadSuggestionModel(models / "suggestion.json");
-        const Evidence evidence = evidenceOfVisit(book, visit_);
-        const Suggestion suggestion = suggest(evidence, model);
+        const Evidence evidence = evidenceWithUnit(book, visit_, models);
+        Suggestion suggestion = suggestWithTurns(evidence, model);
+        suggestion.learned = learnedBeside(learnedCases(book, model), suggestion.outcome,
+                                           evidencePattern(evidence, model));
         const WearScoreResult wear =
             wearScore(evidence.now, loadWearScoreModel(models / "wear-score.json"));
         if (json_) {
             auto document = toJson(suggestion);
+            addSources(document, suggestion, evidence.now, model);
             document["visit"] = visit_;
             document["wear_score"] = toJson(wear);
             std::cout << document.dump() << "\n";
@@ -130,7 +121,7 @@ class SuggestCommand : public Command {
         }
         std::cout << asText(visit_, suggestion, wear);
         if (why_)
-            std::cout << whyText(suggestion, model);
+            std::cout << whyText(suggestion, evidence.now, model);
         std::cout << standingLine() << "\n";
         return done;
     }

@@ -6,10 +6,13 @@
 #include "cli/command_card.h"
 #include "cli/command_check.h"
 #include "cli/command_compare.h"
+#include "cli/command_eliminate.h"
+#include "cli/command_learn.h"
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
 #include "cli/command_report.h"
 #include "cli/command_suggest.h"
+#include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
 
@@ -17,8 +20,9 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),    measureEntry(), vehicleEntry(), visitEntry(), addEntry(),    observeEntry(),
-        compareEntry(), suggestEntry(), reportEntry(),  checkEntry(), backupEntry(),
+        cardEntry(),   measureEntry(), unitEntry(),    vehicleEntry(),   visitEntry(),
+        addEntry(),    observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
+        reportEntry(), checkEntry(),   learnEntry(),   backupEntry(),
     };
     return list;
 }

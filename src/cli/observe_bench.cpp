@@ -8,41 +8,44 @@
 namespace swarfbook::cli {
 namespace {
 
-/// "11-15", "60-90psi": both ends, the unit at the end standing for both.
-std::pair<std::string, std::string> endsOf(const std::string& text) {
-    const std::size_t dash = text.find('-', 1);
-    if (dash == std::string::npos)
-        throw UsageError(fmt::format("\"{}\" is no range. Type it like 11-15.", text));
-    const std::size_t unit = text.find_last_of("0123456789") + 1;
-    return {text.substr(0, dash) + text.substr(unit), text.substr(dash + 1)};
+/// A coil without continuity, as people and meters write it.
+bool saysOpen(const std::string& text) {
+    const std::string word = wordAsTyped(text);
+    return word == "open" || word == "ol" || word == "o.l." || word == "infinite" ||
+           word == "inf" || word == "open-circuit" || text == "\u221e";
+}
+
+bool saysShort(const std::string& text) {
+    const std::string word = wordAsTyped(text);
+    return word == "short" || word == "shorted" || word == "short-circuit";
 }
 
 void readCoil(const ObserveWords& words, SolenoidReadings& s) {
     if (const auto ohm = words.text("ohm")) {
-        if (*ohm == "open")
+        if (saysOpen(*ohm))
             s.openCircuit = true;
-        else if (*ohm == "short" || *ohm == "shorted")
+        else if (saysShort(*ohm))
             s.shorted = true;
         else
-            s.resistance = parseOhms(*ohm);
+            s.resistance = parseOhms(*ohm, words.sure());
     }
     words.quantity("at", parseTemperature, s.at);
     if (const auto hot = words.text("hot")) {
-        if (*hot == "open" || *hot == "holds")
-            s.hotOpen = *hot == "open";
+        if (saysOpen(*hot) || *hot == "holds")
+            s.hotOpen = *hot != "holds";
         else
-            s.hotResistance = parseOhms(*hot);
+            s.hotResistance = parseOhms(*hot, words.sure());
     }
     words.quantity("hot-at", parseTemperature, s.hotAt);
     if (const auto band = words.text("band")) {
         const auto [low, high] = endsOf(*band);
-        s.bandLow = parseOhms(low);
-        s.bandHigh = parseOhms(high);
+        s.bandLow = parseOhms(low, words.sure());
+        s.bandHigh = parseOhms(high, words.sure());
     }
 }
 
 /// What cannot be meant so.
-void questionSolenoid(const SolenoidReadings& s) {
+void questionSolenoid(const SolenoidReadings& s, Sure sure) {
     if (s.bandLow && s.bandHigh && !(s.bandLow->value < s.bandHigh->value))
         throw UsageError("The band's first value must be the smaller one.");
     if (s.pullIn && s.dropOut && !(s.pullIn->value > s.dropOut->value))
@@ -51,9 +54,11 @@ void questionSolenoid(const SolenoidReadings& s) {
                                      s.pullIn->value.value(), s.dropOut->value.value()));
     if (s.at && s.hotAt && s.hotAt->value < s.at->value)
         throw UsageError("The hot reading was colder than the cold one: check --at and --hot-at.");
-    if (s.bandHigh && s.resistance && s.resistance->value > s.bandHigh->value * 5.0)
+    if (s.bandHigh && s.resistance && s.resistance->value > s.bandHigh->value * 5.0 &&
+        sure == Sure::ask)
         throw UsageError(fmt::format("{:g} ohm is more than five times the band: check the digits "
-                                     "and the meter's range. An open coil is typed as --ohm open.",
+                                     "and the meter's range. An open coil is typed as --ohm open. "
+                                     "If it is really so, type the same again with --sure.",
                                      s.resistance->value.value()));
 }
 
@@ -76,7 +81,7 @@ Observation readSolenoid(const ObserveWords& words) {
     s.demagnetised = words.yesNo("demagnetised");
     words.word("siblings", s.siblings);
     s.note = words.text("note").value_or("");
-    questionSolenoid(s);
+    questionSolenoid(s, words.sure());
     return s;
 }
 
@@ -102,6 +107,8 @@ Observation readBore(const ObserveWords& words) {
     words.quantity("jet-usual", parseVacuum, b.jetUsual);
     words.quantity("new-valve", parseVacuum, b.newValve);
     words.quantity("good-unit", parseVacuum, b.goodUnit);
+    words.quantity("repaired", parseVacuum, b.repaired);
+    b.note = words.text("note").value_or("");
     if (const auto film = words.text("film")) {
         if (*film != "wet" && *film != "dry")
             throw UsageError("--film takes wet or dry.");
@@ -119,12 +126,13 @@ Observation readPressure(const ObserveWords& words) {
     words.atMost(1);
     PressureSeen p;
     p.found = fromWord<PressureFound>(words.value(0, "how: " + wordList<PressureFound>()));
-    p.gear = words.text("gear").value_or("");
+    if (const auto gear = words.text("gear"))
+        p.gear = gearOf(*gear);
     words.quantity("reading", parsePressure, p.reading);
     if (const auto makers = words.text("makers")) {
         const auto [low, high] = endsOf(*makers);
-        p.makersLow = parsePressure(low);
-        p.makersHigh = parsePressure(high);
+        p.makersLow = parsePressure(low, words.sure());
+        p.makersHigh = parsePressure(high, words.sure());
     }
     return p;
 }
@@ -134,7 +142,8 @@ Observation readAirCheck(const ObserveWords& words) {
     AirCheck check;
     check.element = words.value(0, "which clutch or brake by its name");
     check.result = fromWord<AirCheckResult>(words.value(1, "how: holds or leaks"));
-    check.gears = words.list("gears");
+    for (const std::string& gear : words.list("gears"))
+        check.gears.push_back(gearOf(gear));
     return check;
 }
 
@@ -149,7 +158,7 @@ Observation readCooler(const ObserveWords& words) {
     words.atMost(1);
     CoolerFlow cooler;
     if (const auto amount = words.maybeValue(0))
-        cooler.amount = parseVolume(*amount);
+        cooler.amount = parseVolume(*amount, words.sure());
     words.quantity("in", parseDuration, cooler.in);
     if (cooler.amount.has_value() != cooler.in.has_value())
         throw UsageError("A flow is an amount in a time: cooler 0.9l --in 30s.");
@@ -206,7 +215,7 @@ std::vector<ObserveKind> benchKinds() {
          "NAME [options]",
          "bore \"TCC regulator\" --vacuum 12inHg --blocked 26inHg",
          {"vacuum", "open", "blocked", "jet", "jet-usual", "new-valve", "good-unit", "film",
-          "wet-air", "scored", "reamed", "concerns"},
+          "wet-air", "scored", "reamed", "concerns", "repaired", "note"},
          readBore},
         {"valve-body",
          "the valve body's casting",

@@ -1,11 +1,13 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "base/text.h"
 #include "cli/observe_kinds.h"
 #include "judgement/suggestion.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace swarfbook::cli {
@@ -59,6 +61,18 @@ Observation readSqueeze(const ObserveWords& words) {
         fromWord<Squeezed>(words.value(0, "what the flake does: " + wordList<Squeezed>()))};
 }
 
+Observation readFilterNeck(const ObserveWords& words) {
+    words.atMost(1);
+    FilterNeckSeen seen;
+    if (const auto neck = words.maybeValue(0))
+        seen.neck = fromWord<Checked>(*neck);
+    words.word("seal", seen.seal);
+    seen.note = words.text("note").value_or("");
+    if (!seen.neck && seen.seal == SealFound::notLooked)
+        throw UsageError("Say how the neck is, good or fault, or the seal with --seal.");
+    return seen;
+}
+
 Observation readNotInspected(const ObserveWords& words) {
     static_cast<void>(words.value(0, "what was not inspected"));
     std::string what;
@@ -70,16 +84,8 @@ Observation readNotInspected(const ObserveWords& words) {
 Observation readOverrule(const ObserveWords& words) {
     words.atMost(1);
     Overruled overruled;
-    const std::string given = words.value(0, "the outcome you decide for, in quotation marks");
-    try {
-        overruled.outcome = outcomeName(outcomeFromName(given));
-    } catch (const std::invalid_argument&) {
-        std::string all;
-        for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i)
-            all +=
-                fmt::format("{}\"{}\"", i == 0 ? "" : ", ", outcomeName(static_cast<Outcome>(i)));
-        throw UsageError(fmt::format("\"{}\" is no outcome. Say one of: {}.", given, all));
-    }
+    overruled.outcome =
+        outcomeAsNamed(words.value(0, "the outcome you decide for, in quotation marks"));
     overruled.note = words.text("note").value_or("");
     if (overruled.note.empty())
         throw UsageError("Say why with --note: both stay in the book.");
@@ -87,6 +93,20 @@ Observation readOverrule(const ObserveWords& words) {
 }
 
 } // namespace
+
+std::string outcomeAsNamed(const std::string& given) {
+    std::string name = lowered(given);
+    std::replace(name.begin(), name.end(), '-', ' ');
+    try {
+        return std::string(outcomeName(outcomeFromName(name)));
+    } catch (const std::invalid_argument&) {
+        std::string all;
+        for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i)
+            all +=
+                fmt::format("{}\"{}\"", i == 0 ? "" : ", ", outcomeName(static_cast<Outcome>(i)));
+        throw UsageError(fmt::format("\"{}\" is no outcome. Say one of: {}.", given, all));
+    }
+}
 
 std::vector<ObserveKind> debrisKinds() {
     return {
@@ -115,6 +135,12 @@ std::vector<ObserveKind> debrisKinds() {
          "squeeze bends",
          {},
          readSqueeze},
+        {"filter-neck",
+         "the filter's neck and its seal, which the pump draws through",
+         "[good|fault] [options]",
+         "filter-neck good --seal hard",
+         {"seal", "note"},
+         readFilterNeck},
         {"not-inspected",
          "something deliberately recorded as not looked at",
          "WHAT",

@@ -6,38 +6,18 @@
 
 #include <fmt/format.h>
 
-#include <cctype>
+#include <algorithm>
+#include <sstream>
 
 namespace swarfbook::cli {
 namespace {
 
-/// "r" is reverse; "3rd" and "third" are not taken.
-std::string gearOf(const std::string& text) {
-    std::string gear = text;
-    if (gear.size() == 1)
-        gear[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(gear[0])));
-    const bool known = gear == "all" || gear == "forward" || gear == "converter" ||
-                       (gear.size() <= 2 && !gear.empty() &&
-                        (std::isdigit(static_cast<unsigned char>(gear[0])) != 0 || gear == "R" ||
-                         gear == "N" || gear == "P" || gear == "D"));
-    if (!known)
-        throw UsageError(fmt::format("\"{}\" is no gear. Say 1, 2, ..., R, or all.", text));
-    return gear;
-}
-
-std::string shiftOf(const std::string& text) {
-    const std::size_t dash = text.find('-');
-    if (dash == std::string::npos || dash == 0 || dash + 1 == text.size() || text.size() > 5)
-        throw UsageError(fmt::format("\"{}\" is no shift. Say it like 2-3.", text));
-    return gearOf(text.substr(0, dash)) + "-" + gearOf(text.substr(dash + 1));
-}
-
 Observation readSinceClean(const ObserveWords& words) {
     words.atMost(1);
     const std::string given = words.value(0, "the distance, such as 45000km, or unknown");
-    if (given == "unknown")
+    if (given == "unknown" || given == "not-known")
         return SinceClean{};
-    return SinceClean{parseDistance(given)};
+    return SinceClean{parseDistance(given, words.sure())};
 }
 
 Observation readHistory(const ObserveWords& words) {
@@ -58,40 +38,20 @@ Observation readCodesTyped(const ObserveWords& words) {
     codes.onlyHot = words.yesNo("only-hot");
     codes.makersText = words.text("text").value_or("");
     static_cast<void>(words.value(0, "the codes, or none"));
-    if (words.values().size() == 1 && words.values()[0] == "none")
+    if (wordAsTyped(words.valuesFrom(0, "")) == "none")
         return codes;
-    for (const std::string& given : words.values())
+    std::string all = words.valuesFrom(0, "");
+    std::replace(all.begin(), all.end(), ',', ' ');
+    std::istringstream each(all);
+    for (std::string given; each >> given;)
         codes.codes.push_back(parseCode(given).text);
     return codes;
 }
 
-void readDriving(const ObserveWords& words, Complaint& complaint) {
-    words.word("load", complaint.load);
-    words.word("warmth", complaint.warmth);
-    words.quantity("at", parseTemperature, complaint.temperature);
-    if (const auto obtained = words.text("obtained"))
-        complaint.obtainedGear = gearOf(*obtained);
-    if (const auto tap = words.text("brake-tap")) {
-        if (*tap != "stops" && *tap != "goes-on")
-            throw UsageError("--brake-tap takes stops or goes-on.");
-        complaint.stopsOnBrakeTap = *tap == "stops";
-    }
-    if (const auto manual = words.text("manual-range")) {
-        if (*manual != "good" && *manual != "bad")
-            throw UsageError("--manual-range takes good or bad.");
-        complaint.manualRangeGood = *manual == "good";
-    }
-    complaint.note = words.text("note").value_or("");
-}
-
-Symptom symptomOf(const std::string& text) {
-    return text == "none" ? Symptom::good : fromWord<Symptom>(text);
-}
-
 Observation readComplaint(const ObserveWords& words) {
-    words.atMost(1);
     Complaint complaint;
-    complaint.symptom = symptomOf(words.value(0, "what it does: " + wordList<Symptom>()));
+    complaint.symptom =
+        fromWord<Symptom>(words.valuesFrom(0, "what it does: " + wordList<Symptom>()));
     if (const auto gear = words.text("gear"))
         complaint.gear = gearOf(*gear);
     if (const auto shift = words.text("shift"))
@@ -103,19 +63,19 @@ Observation readComplaint(const ObserveWords& words) {
 }
 
 Observation readShift(const ObserveWords& words) {
-    words.atMost(2);
     Complaint complaint;
     complaint.shift = shiftOf(words.value(0, "which shift, such as 2-3"));
-    complaint.symptom = symptomOf(words.value(1, "what it does: " + wordList<Symptom>()));
+    complaint.symptom =
+        fromWord<Symptom>(words.valuesFrom(1, "what it does: " + wordList<Symptom>()));
     readDriving(words, complaint);
     return complaint;
 }
 
 Observation readGear(const ObserveWords& words) {
-    words.atMost(2);
     Complaint complaint;
     complaint.gear = gearOf(words.value(0, "which gear, such as 3 or R"));
-    complaint.symptom = symptomOf(words.value(1, "what it does: " + wordList<Symptom>()));
+    complaint.symptom =
+        fromWord<Symptom>(words.valuesFrom(1, "what it does: " + wordList<Symptom>()));
     readDriving(words, complaint);
     return complaint;
 }
@@ -147,12 +107,14 @@ Observation readLevel(const ObserveWords& words) {
     LevelSeen level;
     level.found = fromWord<LevelFound>(words.value(0, "the level: " + wordList<LevelFound>()));
     if (const auto by = words.maybeValue(1))
-        level.by = parseVolume(*by);
+        level.by = parseVolume(*by, words.sure());
     if (level.by && level.found == LevelFound::right)
         throw UsageError("A level that is right is not off by anything: say low or high.");
-    if (level.by && level.by->value.value() > 12.0)
-        throw UsageError(fmt::format("\"{}\" off is more than most units hold. Check the digits.",
-                                     level.by->typed));
+    if (level.by && level.by->value.value() > 12.0 && words.sure() == Sure::ask)
+        throw UsageError(
+            fmt::format("\"{}\" off is more than most units hold. Check the digits; if "
+                        "it is really so, type the same again with --sure.",
+                        level.by->typed));
     words.quantity("at", parseTemperature, level.at);
     level.leak = words.text("leak").value_or("");
     return level;
@@ -167,9 +129,6 @@ Observation readOutside(const ObserveWords& words) {
     check.detail = words.text("detail").value_or("");
     return check;
 }
-
-const std::set<std::string> drivingOptions{"load",      "warmth",       "at",  "obtained",
-                                           "brake-tap", "manual-range", "note"};
 
 std::set<std::string> drivingAnd(std::set<std::string> more) {
     more.insert(drivingOptions.begin(), drivingOptions.end());

@@ -18,6 +18,13 @@ std::optional<std::string> ObserveWords::maybeValue(std::size_t n) const {
     return n < values_.size() ? std::optional(values_[n]) : std::nullopt;
 }
 
+std::string ObserveWords::valuesFrom(std::size_t n, std::string_view what) const {
+    std::string all = value(n, what);
+    for (std::size_t i = n + 1; i < values_.size(); ++i)
+        all += " " + values_[i];
+    return all;
+}
+
 void ObserveWords::atMost(std::size_t count) const {
     if (values_.size() > count)
         throw UsageError(fmt::format("\"{}\" is one word too many; put a name of several words in "
@@ -29,9 +36,14 @@ std::optional<bool> ObserveWords::yesNo(const std::string& option) const {
     const auto given = text(option);
     if (!given)
         return std::nullopt;
-    if (*given != "yes" && *given != "no")
-        throw UsageError(fmt::format("--{} takes yes or no, not \"{}\".", option, *given));
-    return *given == "yes";
+    const std::string word = wordAsTyped(*given);
+    if (word == "yes" || word == "y" || word == "true")
+        return true;
+    if (word == "no" || word == "n" || word == "false")
+        return false;
+    if (word == "not-inspected" || word == "not-known" || word == "unknown")
+        return std::nullopt;
+    throw UsageError(fmt::format("--{} takes yes or no, not \"{}\".", option, *given));
 }
 
 std::vector<std::string> ObserveWords::list(const std::string& option) const {
@@ -50,7 +62,7 @@ std::vector<std::string> ObserveWords::list(const std::string& option) const {
 const std::vector<ObserveKind>& observeKinds() {
     static const std::vector<ObserveKind> all = [] {
         std::vector<ObserveKind> kinds = driveKinds();
-        for (const auto& more : {debrisKinds(), benchKinds()})
+        for (const auto& more : {debrisKinds(), benchKinds(), afterKinds()})
             kinds.insert(kinds.end(), more.begin(), more.end());
         return kinds;
     }();
@@ -58,13 +70,17 @@ const std::vector<ObserveKind>& observeKinds() {
 }
 
 const std::set<std::string>& observeFlags() {
-    static const std::set<std::string> flags{"first-opening", "wiped", "after",     "machined-face",
-                                             "paper-texture", "burnt", "left-over", "seen-before"};
+    static const std::set<std::string> flags{"first-opening", "wiped",         "after",
+                                             "machined-face", "paper-texture", "burnt",
+                                             "left-over",     "seen-before",   "sure"};
     return flags;
 }
 
 const std::vector<std::pair<std::string, std::string>>& observeOptions() {
     static const std::vector<std::pair<std::string, std::string>> all{
+        {"sure", "an unusual value that was questioned is really meant"},
+        {"by", "who observed it, when it was not whoever looked at the visit"},
+        {"corrects", "the number of an earlier entry that this one replaces; both stay"},
         {"first-opening", "history: the pan was never off before"},
         {"wiped", "history: cleaned lately, nobody wrote down what was found"},
         {"rebuilt", "history: distance since a rebuild"},
@@ -134,6 +150,16 @@ const std::vector<std::pair<std::string, std::string>>& observeOptions() {
         {"left-over", "debris: left from assembly"},
         {"seen-before", "debris: the same came out before"},
         {"share", "magnet-test: of the bright pieces, one, few, plenty"},
+        {"seal", "filter-neck: " + wordList<SealFound>()},
+        {"repaired", "bore: reading after the repair"},
+        {"kind-of-fluid", "refill: as the can says"},
+        {"window", "level-check: the maker's temperatures, such as 35-45C"},
+        {"total", "level-check: what the unit holds, such as 9l"},
+        {"selector-cycled", "level-check, after-repair: through every position, yes or no"},
+        {"did", "after-repair, outcome: what was done, when it was not as suggested"},
+        {"adaptation", "after-repair: " + wordList<AdaptationDone>()},
+        {"leaks", "after-repair: any seen once warm, yes or no"},
+        {"after-distance", "outcome: driven since the repair, such as 1200km"},
         {"in", "cooler: such as 30s"},
         {"result", "cooler: good or fault, by the maker's figure"},
         {"drain", "converter: good or fault"},

@@ -24,6 +24,8 @@ class ObserveWords {
     /// The n-th word after the kind; throws UsageError asking for `what`.
     [[nodiscard]] std::string value(std::size_t n, std::string_view what) const;
     [[nodiscard]] std::optional<std::string> maybeValue(std::size_t n) const;
+    /// The n-th word and all that follow, joined by blanks: "no drive". UsageError as value().
+    [[nodiscard]] std::string valuesFrom(std::size_t n, std::string_view what) const;
     /// Refuses more words than the kind takes.
     void atMost(std::size_t count) const;
     [[nodiscard]] std::optional<std::string> text(const std::string& option) const {
@@ -39,11 +41,13 @@ class ObserveWords {
             into = fromWord<Enum>(*given);
     }
     template <class Unit>
-    void quantity(const std::string& option, Typed<Unit> (*read)(std::string_view),
+    void quantity(const std::string& option, Typed<Unit> (*read)(std::string_view, Sure),
                   std::optional<Typed<Unit>>& into) const {
         if (const auto given = text(option))
-            into = read(*given);
+            into = read(*given, sure());
     }
+    /// Whether what is unusual was confirmed.
+    [[nodiscard]] Sure sure() const { return flag("sure") ? Sure::meant : Sure::ask; }
 
   private:
     const Words& options_;
@@ -65,6 +69,23 @@ std::vector<ObserveKind> driveKinds();
 std::vector<ObserveKind> benchKinds();
 /// Of the debris by eye and hand, and of what was not looked at.
 std::vector<ObserveKind> debrisKinds();
+/// Of what follows the repair, and of taking an entry back.
+std::vector<ObserveKind> afterKinds();
+
+/// A gear as people write it ("3", "3rd", "third", "r", "reverse") as "3" or "R"; "all", "forward"
+/// and "converter" stay. UsageError for anything else.
+std::string gearOf(const std::string& text);
+/// "2-3", "2>3", "2 to 3" as "2-3".
+std::string shiftOf(const std::string& text);
+/// Fills in how it drives from the options; `drivingOptions` names them.
+void readDriving(const ObserveWords& words, Complaint& complaint);
+extern const std::set<std::string> drivingOptions;
+/// "11-15", "60 to 90 psi", "13 +- 2": both ends, the unit at the end standing for both.
+std::pair<std::string, std::string> endsOf(const std::string& text);
+
+/// An outcome's name, however it is capitalised; UsageError listing all there are.
+std::string outcomeAsNamed(const std::string& given);
+
 /// All of them, in the order of a job.
 const std::vector<ObserveKind>& observeKinds();
 

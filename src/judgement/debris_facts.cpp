@@ -278,9 +278,10 @@ bool DebrisFacts::onlyFinesOrSpecks() const {
     return true;
 }
 
-std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const SuggestionModel& model) {
+std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const SuggestionModel& model,
+                                         ReadAt readAt) {
     auto facts = std::make_unique<DebrisFacts>();
-    const PhotoDebris photos = debrisOfPhotos(visit, model);
+    const PhotoDebris photos = debrisOfPhotos(visit, model, readAt);
     facts->places = photos.places;
     facts->retake = photos.retake;
     facts->notKnown = photos.notKnown;

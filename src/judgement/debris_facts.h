@@ -12,6 +12,15 @@
 
 namespace swarfbook {
 
+/// Which end of the 95 % limits of what a photo shows is taken; `stated` is the figure as it is
+/// usually judged.
+enum class End { stated, low, high };
+struct ReadAt {
+    End counts = End::stated;
+    End sizes = End::stated;
+    End coat = End::stated;
+};
+
 /// Debris of one kind and size at one place, by eye or from a photo.
 struct DebrisItem {
     Where place = Where::pan;
@@ -41,7 +50,8 @@ struct PhotoDebris {
     std::vector<std::string> notKnown;
     std::vector<Where> places;
 };
-PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model);
+PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model,
+                           ReadAt readAt = {});
 
 /// How much lining the debris holds. Fine silt is normal in kind.
 enum class Friction { none, silt, heavy, pieces };
@@ -85,7 +95,8 @@ struct DebrisFacts {
 };
 
 /// The facts point into their own items: moved, never copied.
-std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const SuggestionModel& model);
+std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const SuggestionModel& model,
+                                         ReadAt readAt = {});
 
 /// "a few", "plenty of", ... in front of a noun.
 std::string amountWords(Amount amount);

@@ -3,6 +3,8 @@
 #pragma once
 
 #include "base/result.h"
+#include "bench/application_chart.h"
+#include "bench/bench_tests.h"
 #include "bench/observation.h"
 #include "debris/particle.h"
 #include "magnet/magnet_finding.h"
@@ -32,12 +34,22 @@ struct VisitEvidence {
     std::string complaint; ///< in the customer's words
     std::vector<DebrisSample> samples;
     std::vector<Observation> observations; ///< oldest first: the later reading counts
+    /// Beside `observations`: their numbers in the book, 0 = told with the visit. May be empty.
+    std::vector<std::int64_t> observationNumbers;
+};
+
+/// The chart of the unit at hand, and what the tests on it cost.
+struct UnitKnown {
+    ApplicationChart chart;
+    BenchTests tests;
 };
 
 /// The visit to be judged, and the earlier visits of the same vehicle, oldest first.
 struct Evidence {
     VisitEvidence now;
     std::vector<VisitEvidence> earlier;
+    std::optional<UnitKnown> unit; ///< absent: nothing is eliminated
+    std::string noUnit;            ///< why it is absent, "" when nobody asked
 };
 
 } // namespace swarfbook

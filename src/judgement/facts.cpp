@@ -166,6 +166,15 @@ void readPast(const VisitEvidence& visit, Facts& facts) {
     facts.customersWords = visit.complaint;
 }
 
+void readFilterNeck(const FilterNeckSeen& neck, Facts& facts) {
+    const bool sealBad = neck.seal != SealFound::good && neck.seal != SealFound::notLooked;
+    facts.filterNeckBad = neck.neck == Checked::fault || sealBad;
+    facts.filterNeckSentence =
+        sealBad ? fmt::format("The seal of the filter's neck is {}, so the pump can draw air.",
+                              wordOf(neck.seal))
+                : "The filter's neck is at fault, so the pump can draw air.";
+}
+
 void readInside(const VisitEvidence& visit, Facts& facts) {
     for (const Observation& observation : visit.observations) {
         if (const auto* c = std::get_if<ConverterSeen>(&observation)) {
@@ -179,6 +188,8 @@ void readInside(const VisitEvidence& visit, Facts& facts) {
                 facts.converterCoolant = c->coolantInside;
         } else if (const auto* body = std::get_if<ValveBodySeen>(&observation)) {
             fields::addLater(facts.valveBody, *body);
+        } else if (const auto* neck = std::get_if<FilterNeckSeen>(&observation)) {
+            readFilterNeck(*neck, facts);
         } else if (const auto* play = std::get_if<EndPlaySeen>(&observation)) {
             facts.endPlay = play->result;
         } else if (const auto* adaptation = std::get_if<AdaptationSeen>(&observation)) {
@@ -190,6 +201,18 @@ void readInside(const VisitEvidence& visit, Facts& facts) {
         if (item.place == Where::converterDrain)
             facts.converterDrainDirty =
                 facts.converterDrainDirty.value_or(false) || item.what != DebrisKind::clean;
+}
+
+/// By solenoids and bores as judged from the readings, before codes are weighed with them.
+void eliminateParts(const Evidence& evidence, Facts& facts) {
+    facts.noUnit = evidence.noUnit;
+    if (!evidence.unit)
+        return;
+    const auto& [chart, tests] = *evidence.unit;
+    facts.elimination = eliminate(
+        chart,
+        eliminationEvidence(chart, evidence.now.observations, facts.solenoids, facts.bores, tests),
+        tests);
 }
 
 void compareWithEarlier(const Evidence& evidence, Facts& facts) {
@@ -230,9 +253,9 @@ void promoteCoils(const SolenoidLimits& limits, Facts& facts) {
 
 } // namespace
 
-Facts factsOf(const Evidence& evidence, const SuggestionModel& model) {
+Facts factsOf(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt) {
     Facts facts;
-    facts.debris = debrisFacts(evidence.now, model);
+    facts.debris = debrisFacts(evidence.now, model, readAt);
     facts.symptoms = symptomFacts(evidence.now);
     facts.solenoids = judgeSolenoids(allOf<SolenoidReadings>(evidence.now), model.solenoids);
     facts.bores = judgeBores(allOf<BoreReadings>(evidence.now), model.bores);
@@ -245,6 +268,7 @@ Facts factsOf(const Evidence& evidence, const SuggestionModel& model) {
     readCooler(evidence.now, model, facts);
     readInside(evidence.now, facts);
     compareWithEarlier(evidence, facts);
+    eliminateParts(evidence, facts);
     return facts;
 }
 

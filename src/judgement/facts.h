@@ -3,6 +3,7 @@
 #pragma once
 
 #include "bench/bores.h"
+#include "bench/elimination.h"
 #include "bench/solenoids.h"
 #include "judgement/debris_facts.h"
 #include "judgement/symptom_facts.h"
@@ -45,12 +46,16 @@ struct Facts {
     std::optional<EndPlay> endPlay;
     ValveBodySeen valveBody;
     std::optional<Adaptation> adaptation;
+    bool filterNeckBad = false; ///< neck or seal: the pump draws air
+    std::string filterNeckSentence;
     std::optional<Kilometres> sinceClean;
     std::vector<std::string> notInspected;
     std::string overruled;
     std::optional<VisitComparison> change; ///< against the last comparable visit
     std::string noComparison;              ///< why there is none, "" when no earlier visit
     std::string customersWords;
+    std::optional<Elimination> elimination; ///< where the unit's chart is known
+    std::string noUnit;                     ///< why it is not
 
     [[nodiscard]] std::vector<const SolenoidVerdict*> provenSolenoids() const;
     [[nodiscard]] std::vector<const SolenoidVerdict*> suspectSolenoids() const;
@@ -71,6 +76,6 @@ struct Facts {
 };
 
 /// @param evidence must outlive the facts, which point into its observations.
-Facts factsOf(const Evidence& evidence, const SuggestionModel& model);
+Facts factsOf(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt = {});
 
 } // namespace swarfbook

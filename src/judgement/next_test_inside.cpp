@@ -119,6 +119,8 @@ MaybeTest testControlChain(const Facts& facts) {
     const auto performances = s.performances();
     if (performances.empty() && !s.slips() && s.badShifts.empty() && !s.wrongGear && !s.failSafe)
         return std::nullopt;
+    if (auto test = testByElimination(facts))
+        return test;
     const SolenoidVerdict* named =
         performances.empty() ? nullptr : facts.solenoidOf(*performances.front());
     const bool solenoidGood = performances.empty()

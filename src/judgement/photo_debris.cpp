@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 namespace swarfbook {
@@ -31,8 +32,9 @@ Where whereOf(Place place) {
 
 /// Class by longest side, taken low by two standard uncertainties: near a border the smaller class
 /// counts. A piece long and thin counts as a sliver from the S3 border of length on.
-TradeSize tradeSize(const Particle& p, const SuggestionModel& m) {
-    const Millimetres sure = p.maxFeret.value - p.maxFeret.standardUncertainty * 2.0;
+TradeSize tradeSize(const Particle& p, const SuggestionModel& m, End end) {
+    const Millimetres apart = p.maxFeret.standardUncertainty * 2.0;
+    const Millimetres sure = end == End::high ? p.maxFeret.value + apart : p.maxFeret.value - apart;
     if (sure >= m.s4From)
         return TradeSize::s4;
     if (sure >= m.s3From)
@@ -82,13 +84,32 @@ std::string itemSentence(const DebrisItem& item, Place place, const SuggestionMo
                        limits[0], limits[1]);
 }
 
-void addItems(const DebrisSample& photo, const SuggestionModel& m, PhotoDebris& result) {
+/// The count, or the end of its 95 % limits, to the nearest piece.
+long countAt(long count, End end) {
+    const auto limits = poissonInterval95(count);
+    switch (end) {
+    case End::low:
+        return std::max(1L, std::lround(limits[0]));
+    case End::high:
+        return std::lround(limits[1]);
+    case End::stated:
+        break;
+    }
+    return count;
+}
+
+void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt,
+              PhotoDebris& result) {
     std::map<std::pair<DebrisKind, TradeSize>, DebrisItem> groups;
-    std::vector<Particle> pieces = photo.finding->particles;
+    std::vector<const Particle*> pieces;
+    for (const Particle& p : photo.finding->particles)
+        pieces.push_back(&p);
     if (photo.magnet)
-        pieces.insert(pieces.end(), photo.magnet->slivers.begin(), photo.magnet->slivers.end());
-    for (const Particle& p : pieces) {
-        const TradeSize size = tradeSize(p, m);
+        for (const Particle& p : photo.magnet->slivers)
+            pieces.push_back(&p);
+    for (const Particle* piece : pieces) {
+        const Particle& p = *piece;
+        const TradeSize size = tradeSize(p, m, readAt.sizes);
         const auto kind = kindOf(p, m);
         if (!kind) {
             result.undecidedLarge += size >= TradeSize::s3;
@@ -106,22 +127,26 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, PhotoDebris& 
         DebrisItem& item = entry.second;
         const auto limits = poissonInterval95(item.count);
         const double border = static_cast<double>(m.plentyFrom);
-        item.amount = amountOf(item.count, m);
+        item.amount = amountOf(countAt(item.count, readAt.counts), m);
         item.nearPlenty = limits[0] < border && border <= limits[1];
         item.sentence = itemSentence(item, photo.place, m);
         result.items.push_back(item);
     }
 }
 
-void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, PhotoDebris& result) {
+void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, End end, PhotoDebris& result) {
     Coat coat = Coat::f0;
+    const double apart = 2.0 * magnet.coveredShare.standardUncertainty.value();
+    const double share = magnet.coveredShare.value.value() + (end == End::high  ? apart
+                                                              : end == End::low ? -apart
+                                                                                : 0.0);
     if (magnet.overhangP95 >= m.coatF4Overhang)
         coat = Coat::f4;
     else if (magnet.outlineLost || magnet.overhangP95 >= m.coatF3Overhang)
         coat = Coat::f3;
-    else if (magnet.coveredShare.value.value() >= m.coatF2Share)
+    else if (share >= m.coatF2Share)
         coat = Coat::f2;
-    else if (magnet.coveredShare.value.value() >= m.coatF1Share)
+    else if (share >= m.coatF1Share)
         coat = Coat::f1;
     if (result.coat && *result.coat >= coat)
         return;
@@ -146,7 +171,8 @@ std::string sizeWords(TradeSize size, const SuggestionModel& model) {
                                  : fmt::format("{:g} to {:g} mm", from[i], from[i + 1]);
 }
 
-PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model) {
+PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model,
+                           ReadAt readAt) {
     PhotoDebris result;
     for (const DebrisSample& photo : visit.samples) {
         if (photo.refusal || !photo.finding) {
@@ -161,9 +187,9 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
         result.places.push_back(whereOf(photo.place));
         result.notKnown.push_back(fmt::format("Below {:.2f} mm the photo {} shows nothing.",
                                               photo.finding->sizeFloor.value(), photo.photoName));
-        addItems(photo, model, result);
+        addItems(photo, model, readAt, result);
         if (photo.magnet)
-            addCoat(*photo.magnet, model, result);
+            addCoat(*photo.magnet, model, readAt.coat, result);
     }
     if (result.undecidedLarge > 0)
         result.notKnown.push_back(

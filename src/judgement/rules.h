@@ -42,6 +42,9 @@ Draft oneNextTest(const Facts& facts, const SuggestionModel& model);
 /// cooler where its flow is low.
 void addFurtherReasons(const Facts& facts, Draft& draft);
 
+/// Names the parts that elimination leaves, and weighs them for or against what is suggested.
+void addElimination(const Facts& facts, Draft& draft);
+
 /// Safety sentences that the steps of the suggestion need.
 std::vector<std::string> cautionsFor(const Suggestion& suggestion, const Facts& facts);
 

@@ -133,6 +133,26 @@ MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
     return draft;
 }
 
+/// A filter neck or seal through which the pump draws air, with a complaint that air can cause.
+MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
+    const DebrisFacts& d = *facts.debris;
+    const SymptomFacts& s = facts.symptoms;
+    const bool canCause = s.slips() || s.harshOrLate || s.noise || facts.pressureLowEverywhere ||
+                          s.has(CodeFamily::pressure);
+    if (!facts.filterNeckBad || !canCause || !d.onlyFinesOrSpecks() || d.feel == Feel::felt ||
+        (s.noise && d.anyMetal()))
+        return std::nullopt;
+    Draft draft(Outcome::cleanAndRefit);
+    draft.because("filter_draws_air", 1.0, facts.filterNeckSentence);
+    draft.because("filter_draws_air", 0.8,
+                  fmt::format("Air in the pump can cause what is told: {}.",
+                              s.inWords().empty() ? "a low pressure" : s.inWords()));
+    draft.s.recheckAfter = model.recheckDoubtful;
+    draft.wouldChange("If it persists with a new seal, a filter that sits right and the level "
+                      "right, measure the pressure in every range.");
+    return draft;
+}
+
 /// Pressure that falls while driving: the filter lets too little through.
 MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
     if (!facts.pressureDrops || !facts.debris->onlyFinesOrSpecks() || facts.symptoms.noise)
@@ -154,6 +174,8 @@ MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model) {
     if (!d.inspected)
         return std::nullopt;
     if (auto draft = earlierWork(facts, model))
+        return draft;
+    if (auto draft = filterDrawsAir(facts, model))
         return draft;
     if (auto draft = filterRestricted(facts, model))
         return draft;

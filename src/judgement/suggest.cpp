@@ -77,10 +77,11 @@ std::string listed(const std::vector<std::string>& words) {
     return text;
 }
 
-Suggestion suggest(const Evidence& evidence, const SuggestionModel& model) {
-    const Facts facts = factsOf(evidence, model);
+Suggestion suggest(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt) {
+    const Facts facts = factsOf(evidence, model, readAt);
     Draft draft = decide(facts, model);
     addFurtherReasons(facts, draft);
+    addElimination(facts, draft);
     chooseStrongest(draft.s);
     draft.s.cautions = cautionsFor(draft.s, facts);
     draft.s.overruled = facts.overruled;

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "judgement/debris_facts.h"
 #include "judgement/evidence.h"
 #include "judgement/suggestion.h"
 #include "judgement/suggestion_model.h"
@@ -17,6 +18,6 @@ namespace swarfbook {
 /// evidence".
 /// Source: common practice of the trade; each rule and limit in models/suggestion.json.
 /// Checked: tests/judgement/scenarios_test.cpp (worked cases, one readable file each).
-Suggestion suggest(const Evidence& evidence, const SuggestionModel& model);
+Suggestion suggest(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt = {});
 
 } // namespace swarfbook

@@ -47,6 +47,21 @@ std::string main(const Suggestion& s) {
     return "Not enough evidence yet: one more test first";
 }
 
+nlohmann::ordered_json json(const std::vector<Turn>& turns) {
+    using nlohmann::ordered_json;
+    ordered_json list = ordered_json::array();
+    for (const Turn& turn : turns)
+        list.push_back(
+            {{"observation", turn.observation},
+             {"outcome", outcomeName(turn.outcome)},
+             {"headline", turn.headline},
+             {"rule", turn.rule},
+             {"untested", turn.untested},
+             {"minutes", turn.minutes},
+             {"number", turn.number == 0 ? ordered_json(nullptr) : ordered_json(turn.number)}});
+    return list;
+}
+
 } // namespace
 
 std::string_view outcomeName(Outcome outcome) {
@@ -93,19 +108,18 @@ nlohmann::ordered_json toJson(const Suggestion& s) {
             {"strongest_reasons", s.strongestReasons},
             {"strongest_contrary", s.strongestContrary},
             {"would_change", s.wouldChange},
+            {"single_observations_that_would_change_it", json(s.turns)},
+            {"near_borders", json(s.nearBorders)},
+            {"learned", s.learned},
             {"next_test", s.nextTest},
             {"recheck_after_km",
              s.recheckAfter ? ordered_json(s.recheckAfter->value()) : ordered_json(nullptr)},
+            {"suspects", s.suspects},
             {"not_known", s.notKnown},
             {"cautions", s.cautions},
             {"all_reasons", all},
             {"overruled", s.overruled},
             {"standing_line", standingLine()}};
-}
-
-std::string_view standingLine() {
-    return "This report describes what was seen and measured. It does not replace the maker's "
-           "procedure, local rules or the judgement of a qualified technician.";
 }
 
 } // namespace swarfbook

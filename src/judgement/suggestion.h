@@ -3,9 +3,11 @@
 #pragma once
 
 #include "base/units.h"
+#include "bench/cautions.h"
 
 #include <nlohmann/json.hpp>
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -37,6 +39,17 @@ struct Reason {
     bool supports = true; ///< false: speaks against the suggestion
 };
 
+/// One observation taken the other way, and what the suggestion would then be.
+struct Turn {
+    std::string observation; ///< "solenoid B: the fault stays at the exchange (recorded: moves)"
+    Outcome outcome = Outcome::notEnoughEvidence;
+    std::string headline;    ///< of the suggestion it would turn to
+    std::string rule;        ///< that would then weigh most
+    bool untested = false;   ///< not observed yet: one possible answer of a test to be made
+    double minutes = 0.0;    ///< bench time of the test, or of repeating it
+    std::int64_t number = 0; ///< of the observation in the book, 0 = none
+};
+
 /// A suggestion, never an order. The technician can overrule it with a note.
 struct Suggestion {
     Outcome outcome = Outcome::notEnoughEvidence;
@@ -53,9 +66,13 @@ struct Suggestion {
     std::string wouldChange;                   ///< the one observation that would change it
     std::string nextTest; ///< notEnoughEvidence: the one test; else a check before the job
     std::optional<Kilometres> recheckAfter;
+    std::vector<std::string> suspects; ///< parts that elimination leaves, a sentence each
     std::vector<std::string> notKnown; ///< not inspected, refused photos, floors
     std::vector<std::string> cautions; ///< safety sentences the steps need
     std::vector<Reason> all;           ///< every step, for --why
+    std::vector<Turn> turns;           ///< cheapest and most decisive first
+    std::vector<Turn> nearBorders;     ///< readings and counts whose own limits would turn it
+    std::vector<std::string> learned;  ///< how often such a suggestion held in this book
     std::string overruled;             ///< the technician's decision and note, "" when none
 };
 
@@ -64,8 +81,5 @@ std::string headline(const Suggestion& suggestion);
 
 /// "swarfbook suggestion 1": every field above by name. Checked: tests/judgement/.
 nlohmann::ordered_json toJson(const Suggestion& suggestion);
-
-/// Defers to the maker's procedure, local rules and licensed practice; ends every report.
-std::string_view standingLine();
 
 } // namespace swarfbook

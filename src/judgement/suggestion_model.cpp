@@ -7,6 +7,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <fstream>
 #include <initializer_list>
 #include <stdexcept>
@@ -24,6 +25,20 @@ SuggestionModel::Limit readLimit(const std::string& name, const json& from) {
     if (limit.source.empty())
         throw std::invalid_argument(fmt::format("\"{}\" has no source beside it", name));
     return limit;
+}
+
+SuggestionModel::Rule readRule(const SuggestionModel& model, const json& from) {
+    SuggestionModel::Rule rule{from.at("words").get<std::string>(),
+                               from.at("source").get<std::string>(),
+                               from.value("limits", std::vector<std::string>{}),
+                               from.value("reads", std::vector<std::string>{})};
+    for (const std::string& name : rule.limits)
+        static_cast<void>(model.limit(name));
+    const auto kinds = observationKinds();
+    for (const std::string& kind : rule.reads)
+        if (kind != "photo" && std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
+            throw std::invalid_argument(fmt::format("\"{}\" is no kind of observation", kind));
+    return rule;
 }
 
 Kilopascals fromInHg(const SuggestionModel& model, const char* name) {
@@ -74,6 +89,11 @@ void fillBench(SuggestionModel& m) {
     m.bores.jetDrift = fromInHg(m, "stand_jet_drift");
     m.bores.alikeSpread = fromInHg(m, "bores_alike_spread");
     m.bores.manyBores = static_cast<int>(m.limit("many_bores").value);
+    m.readVacuum = fromInHg(m, "reading_vacuum");
+    m.readOhms = Ohms(m.limit("reading_ohm").value);
+    m.readVolts = Volts(m.limit("reading_volt").value);
+    m.readPressureShare = m.limit("reading_pressure").value / 100.0;
+    m.readFlowShare = m.limit("reading_flow").value / 100.0;
     m.sharedFeedFrom = static_cast<int>(m.limit("shared_feed_from").value);
     m.coolerLitresPerSecond =
         m.limit("cooler_flow_litres").value / m.limit("cooler_flow_seconds").value;
@@ -87,8 +107,10 @@ SuggestionModel readModel(const json& from) {
     for (const auto& entry : from.at("limits").items())
         model.limits[entry.key()] = readLimit(entry.key(), entry.value());
     for (const auto& entry : from.at("rules").items())
-        model.rules[entry.key()] = {entry.value().at("words").get<std::string>(),
-                                    entry.value().at("source").get<std::string>()};
+        model.rules[entry.key()] = readRule(model, entry.value());
+    for (const auto& entry : from.at("minutes").items())
+        if (entry.value().is_number())
+            model.minutes[entry.key()] = entry.value().get<double>();
     fillDebris(model);
     fillBench(model);
     needRising(model, {"recheck_doubtful", "recheck_thick", "recheck_usual"});

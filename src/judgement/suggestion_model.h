@@ -8,6 +8,7 @@
 #include <filesystem>
 #include <map>
 #include <string>
+#include <vector>
 
 namespace swarfbook {
 
@@ -24,10 +25,19 @@ struct SuggestionModel {
     struct Rule {
         std::string words;
         std::string source;
+        std::vector<std::string> limits; ///< that it applies, by name
+        std::vector<std::string> reads;  ///< kinds of observation, or "photo"
     };
     std::string version;
     std::map<std::string, Limit> limits;
     std::map<std::string, Rule> rules;
+    std::map<std::string, double> minutes; ///< bench time of an observation of a kind
+
+    /// How far a reading may be off, either way.
+    Kilopascals readVacuum;
+    Ohms readOhms;
+    Volts readVolts;
+    double readPressureShare = 0.0, readFlowShare = 0.0;
 
     SolenoidLimits solenoids;
     BoreLimits bores;

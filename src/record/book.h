@@ -122,9 +122,14 @@ class Book {
     /// The original's bytes. PhotoLost when missing or no longer those of its SHA-256.
     [[nodiscard]] std::vector<std::byte> originalBytes(const std::string& sha256) const;
 
-    /// Stores an observation; `id` and `recordedAt` are set here. `json` must be JSON.
+    /// Stores an observation; `id` and `recordedAt` are set here. `json` must be JSON. What it
+    /// corrects stays in the book. UsageError: that is no observation of this visit, or one that
+    /// was corrected before.
     StoredObservation addObservation(const StoredObservation& observation);
+    /// All of a visit, corrected ones too, as entered.
     [[nodiscard]] std::vector<StoredObservation> observations(std::int64_t visitId) const;
+    /// Visits with an observation of this kind that was not corrected, by number.
+    [[nodiscard]] std::vector<std::int64_t> visitsWith(const std::string& kind) const;
 
     /// Stores what a photo said of a thing of known size; `id` and `checkedAt` are set here.
     /// UsageError for names that are too long or hold control characters.

@@ -75,6 +75,8 @@ struct StoredObservation {
     std::string kind;
     std::string json;
     std::string recordedAt;
+    std::string by{};                       ///< who observed it, "" = whoever looked at the visit
+    std::optional<std::int64_t> corrects{}; ///< the earlier entry that this one replaces
 };
 
 /// A reference card that was printed, and how long its check bar came out.

@@ -40,12 +40,14 @@ class Statement {
     [[nodiscard]] std::int64_t integer(int column) const;
     [[nodiscard]] std::string text(int column) const; ///< "" for NULL
     [[nodiscard]] std::optional<double> real(int column) const;
+    [[nodiscard]] std::optional<std::int64_t> maybeInteger(int column) const;
 
   private:
     void bindNext(std::int64_t value);
     void bindNext(bool value);
     void bindNext(std::string_view value);
     void bindNext(const std::optional<double>& value);
+    void bindNext(const std::optional<std::int64_t>& value);
     void checked(int code) const;
 
     sqlite3* database_;

@@ -3,9 +3,11 @@
 #include "record/evidence_of_visit.h"
 
 #include "base/errors.h"
+#include "bench/after_repair_fields.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -24,6 +26,8 @@ DebrisSample sampleOfPhoto(const StoredPhoto& photo) {
     return sample;
 }
 
+} // namespace
+
 Observation observationOf(const StoredObservation& stored) {
     try {
         return observationFromJson(stored.kind, nlohmann::json::parse(stored.json));
@@ -34,7 +38,17 @@ Observation observationOf(const StoredObservation& stored) {
     }
 }
 
-} // namespace
+std::vector<StoredObservation> standing(std::vector<StoredObservation> all) {
+    std::vector<std::int64_t> corrected;
+    for (const StoredObservation& one : all)
+        if (one.corrects)
+            corrected.push_back(*one.corrects);
+    std::erase_if(all, [&](const StoredObservation& one) {
+        return one.kind == fields::Of<TakenBack>::kind ||
+               std::find(corrected.begin(), corrected.end(), one.id) != corrected.end();
+    });
+    return all;
+}
 
 VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit) {
     VisitEvidence evidence;
@@ -43,13 +57,17 @@ VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit) {
     evidence.complaint = visit.complaint;
     if (visit.odometerKm)
         evidence.odometer = Kilometres(*visit.odometerKm);
-    if (visit.sinceCleanKm)
+    if (visit.sinceCleanKm) {
         evidence.observations.emplace_back(SinceClean{Typed<Kilometres>{
             Kilometres(*visit.sinceCleanKm), fmt::format("{:.0f} km", *visit.sinceCleanKm)}});
+        evidence.observationNumbers.push_back(0);
+    }
     for (const StoredPhoto& photo : book.photos(visit.id))
         evidence.samples.push_back(sampleOfPhoto(photo));
-    for (const StoredObservation& stored : book.observations(visit.id))
+    for (const StoredObservation& stored : standing(book.observations(visit.id))) {
         evidence.observations.push_back(observationOf(stored));
+        evidence.observationNumbers.push_back(stored.id);
+    }
     return evidence;
 }
 

@@ -9,10 +9,16 @@
 
 namespace swarfbook {
 
+/// A stored observation read. ToolError when it cannot be.
+Observation observationOf(const StoredObservation& stored);
+
+/// Those that stand: neither corrected by a later entry nor taken back, in their order.
+std::vector<StoredObservation> standing(std::vector<StoredObservation> all);
+
 /// What the book holds of one visit, in the form that judging reads: photos with their newest
-/// finding, observations in the order they were made. A distance since the last clean that was
-/// told with the visit counts as told first. UsageError when there is no such visit; ToolError
-/// when a stored observation cannot be read.
+/// finding, observations that stand in the order they were made. A distance since the last clean
+/// that was told with the visit counts as told first. UsageError when there is no such visit;
+/// ToolError when a stored observation cannot be read.
 VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit);
 
 /// The same with all earlier visits of the vehicle, oldest first.

@@ -10,7 +10,8 @@
 namespace swarfbook {
 
 const std::vector<SchemaStep>& schemaSteps() {
-    static const std::vector<SchemaStep> steps{{1, schemaVersion1}, {2, schemaVersion2}};
+    static const std::vector<SchemaStep> steps{
+        {1, schemaVersion1}, {2, schemaVersion2}, {3, schemaVersion3}};
     return steps;
 }
 

@@ -51,6 +51,12 @@ std::string Statement::text(int column) const {
     return {reinterpret_cast<const char*>(start), length};
 }
 
+std::optional<std::int64_t> Statement::maybeInteger(int column) const {
+    if (sqlite3_column_type(statement_, column) == SQLITE_NULL)
+        return std::nullopt;
+    return integer(column);
+}
+
 std::optional<double> Statement::real(int column) const {
     if (sqlite3_column_type(statement_, column) == SQLITE_NULL)
         return std::nullopt;
@@ -70,6 +76,12 @@ void Statement::bindNext(std::string_view value) {
     const char* start = value.data() != nullptr ? value.data() : "";
     checked(sqlite3_bind_text64(statement_, ++bound_, start, value.size(), SQLITE_TRANSIENT,
                                 SQLITE_UTF8));
+}
+
+void Statement::bindNext(const std::optional<std::int64_t>& value) {
+    ++bound_;
+    checked(value ? sqlite3_bind_int64(statement_, bound_, *value)
+                  : sqlite3_bind_null(statement_, bound_));
 }
 
 void Statement::bindNext(const std::optional<double>& value) {

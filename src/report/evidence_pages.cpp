@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/evidence_pages.h"
 
+#include "report/elimination_table.h"
 #include "report/report_words.h"
 #include "report/scale_bar.h"
 #include "report/trend_chart.h"
@@ -123,6 +124,11 @@ void writeReasons(PageWriter& page, const ReportModel& model) {
                                                         : suggestion.strongestContrary);
     page.subheading("What would change it");
     page.paragraph(suggestion.wouldChange.empty() ? "Nothing named." : suggestion.wouldChange);
+    page.bullets(turnSentences(suggestion));
+    if (!suggestion.learned.empty()) {
+        page.subheading("How often that held in this workshop's own book");
+        page.bullets(suggestion.learned);
+    }
     if (suggestion.all.empty())
         return;
     Table table{{{"Step of the reasoning", 5.0}, {"Speaks", 0.9}, {"Rule", 1.6}}, {}};
@@ -131,19 +137,60 @@ void writeReasons(PageWriter& page, const ReportModel& model) {
     page.table(table);
 }
 
+void writeElimination(PageWriter& page, const Elimination& elimination) {
+    page.heading("Which part: elimination by gear", 120.0);
+    page.paragraph(elimination.summary);
+    const auto rows = eliminationRows(elimination);
+    Table table;
+    for (std::size_t i = 0; i < rows.front().size(); ++i) {
+        const bool gear = i > 0 && i + 1 < rows.front().size();
+        table.columns.push_back({rows.front()[i], gear ? 0.9 : i == 0 ? 3.0 : 1.5});
+    }
+    table.rows.assign(rows.begin() + 1, rows.end());
+    page.table(table);
+    page.paragraph(eliminationLegend(), {.size = 8.5});
+    page.bullets(eliminationSentences(elimination));
+    if (!elimination.tests.empty()) {
+        page.subheading("Next test");
+        page.paragraph(testInWords(elimination.tests.front()));
+    }
+    page.bullets(elimination.notes, {.size = 8.5});
+}
+
+void writeBenchTables(PageWriter& page, const ReportModel& model) {
+    for (const ReportedTable& reported : model.benchTables) {
+        Table table;
+        for (const ReportedTable::Column& column : reported.columns)
+            table.columns.push_back({column.title, column.share});
+        table.rows = reported.rows;
+        page.heading(reported.title);
+        page.table(table);
+        page.paragraph(reported.conditions, {.size = 8.5});
+    }
+}
+
 void writeObservations(PageWriter& page, const ReportModel& model) {
     page.heading("Observed and tested by the technician");
     if (model.observations.empty()) {
-        page.paragraph("Nothing was typed in for this visit.");
+        page.paragraph(model.benchTables.empty() ? "Nothing was typed in for this visit."
+                                                 : "Nothing beside the tables above.");
         return;
     }
-    Table table{{{"What", 1.2}, {"Observation", 5.0}, {"Recorded (UTC)", 1.5}}, {}};
+    Table table{{{"What", 1.2}, {"Observation", 5.0}, {"Recorded (UTC), by", 1.5}}, {}};
     for (const ReportedObservation& observation : model.observations) {
         std::string when = observation.recordedAt.substr(0, 16);
         std::replace(when.begin(), when.end(), 'T', ' ');
+        if (!observation.by.empty())
+            when += ", " + observation.by;
         table.rows.push_back({observation.kind, observation.line, when});
     }
     page.table(table);
+    if (model.corrected > 0)
+        page.paragraph(
+            fmt::format("{} entr{} corrected by a later one; the earlier wording is kept "
+                        "in the book.",
+                        model.corrected, model.corrected == 1 ? "y was" : "ies were"),
+            {.size = 8.5});
 }
 
 void writeRecord(PageWriter& page, const ReportModel& model) {
@@ -173,6 +220,9 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     writeComparison(page, model);
     writeTrend(page, model);
     writeReasons(page, model);
+    if (model.elimination)
+        writeElimination(page, *model.elimination);
+    writeBenchTables(page, model);
     writeObservations(page, model);
     page.heading("Not looked at, not known");
     const std::vector<std::string> unknown = notLookedAt(model);

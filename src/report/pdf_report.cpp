@@ -33,7 +33,7 @@ std::string headerOf(const ReportedJob& job) {
 }
 
 /// One pass over all pages; gives their number.
-int writePages(const ReportModel& model, const PageFrame& frame, PictureStore& pictures,
+int writePages(const WritePages& write, const PageFrame& frame, PictureStore& pictures,
                std::vector<unsigned char>& bytes) {
     const CairoSurface pdf(
         cairo_pdf_surface_create_for_stream(append, &bytes, frame.paper.width, frame.paper.height));
@@ -43,8 +43,7 @@ int writePages(const ReportModel& model, const PageFrame& frame, PictureStore& p
           CAIRO_PDF_METADATA_CREATE_DATE, CAIRO_PDF_METADATA_MOD_DATE})
         cairo_pdf_surface_set_metadata(pdf.get(), key, nullptr);
     PageWriter writer(pdf.get(), frame, pictures);
-    writeFrontPage(writer, model);
-    writeEvidencePages(writer, model);
+    write(writer);
     writer.finish();
     cairo_surface_finish(pdf.get());
     const cairo_status_t status = cairo_surface_status(pdf.get());
@@ -56,14 +55,22 @@ int writePages(const ReportModel& model, const PageFrame& frame, PictureStore& p
 
 } // namespace
 
-std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper) {
+std::vector<unsigned char> pdfOfPages(const Paper& paper, const std::string& header,
+                                      const WritePages& write) {
     PictureStore pictures;
-    PageFrame frame{paper, headerOf(model.job), 0};
+    PageFrame frame{paper, header, 0};
     std::vector<unsigned char> counted;
-    frame.pageCount = writePages(model, frame, pictures, counted);
+    frame.pageCount = writePages(write, frame, pictures, counted);
     std::vector<unsigned char> bytes;
-    writePages(model, frame, pictures, bytes);
+    writePages(write, frame, pictures, bytes);
     return bytes;
+}
+
+std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper) {
+    return pdfOfPages(paper, headerOf(model.job), [&](PageWriter& page) {
+        writeFrontPage(page, model);
+        writeEvidencePages(page, model);
+    });
 }
 
 } // namespace swarfbook

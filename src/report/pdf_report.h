@@ -5,6 +5,7 @@
 #include "report/page_writer.h"
 #include "report/report_model.h"
 
+#include <functional>
 #include <vector>
 
 namespace swarfbook {
@@ -16,5 +17,12 @@ namespace swarfbook {
 /// Throws std::runtime_error when a page cannot be drawn. Touches no disk.
 /// Checked: tests/report/pdf_report_test.cpp (text, margins, overlaps, metadata).
 std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper = a4Paper);
+
+using WritePages = std::function<void(PageWriter&)>;
+
+/// What `write` writes as a PDF, twice over so that each page knows how many there are. No file's
+/// or camera's data is in it.
+std::vector<unsigned char> pdfOfPages(const Paper& paper, const std::string& header,
+                                      const WritePages& write);
 
 } // namespace swarfbook

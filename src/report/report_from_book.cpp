@@ -3,11 +3,15 @@
 #include "report/report_from_book.h"
 
 #include "base/errors.h"
-#include "judgement/suggest.h"
+#include "judgement/elimination_of_visit.h"
+#include "judgement/learned.h"
+#include "judgement/sensitivity.h"
 #include "judgement/suggestion_model.h"
 #include "judgement/visit_samples.h"
 #include "judgement/wear_score.h"
 #include "record/evidence_of_visit.h"
+#include "record/learned_cases.h"
+#include "record/unit_charts.h"
 #include "report/method_notes.h"
 #include "report/report_history.h"
 #include "report/report_sample.h"
@@ -56,10 +60,12 @@ void addSamples(ReportModel& model, const Book& book, const std::vector<StoredPh
 }
 
 void addObservations(ReportModel& model, const std::vector<StoredObservation>& stored) {
-    for (const StoredObservation& one : stored) {
-        const Observation observation =
-            observationFromJson(one.kind, nlohmann::json::parse(one.json));
-        model.observations.push_back({one.kind, describe(observation), one.recordedAt});
+    const std::vector<StoredObservation> kept = standing(stored);
+    model.corrected = static_cast<int>(stored.size() - kept.size());
+    for (const StoredObservation& one : kept) {
+        const Observation observation = observationOf(one);
+        if (!isInBenchTables(observation))
+            model.observations.push_back({one.kind, describe(observation), one.recordedAt, one.by});
         if (const auto* left = std::get_if<NotInspected>(&observation))
             model.notInspected.push_back(left->what);
     }
@@ -86,15 +92,18 @@ bool nothingToJudge(const Evidence& evidence) {
     return !measured && !told;
 }
 
-void addSuggestion(ReportModel& model, const Evidence& evidence, const ReportOptions& options) {
+void addSuggestion(ReportModel& model, const Book& book, const Evidence& evidence,
+                   const SuggestionModel& rules) {
     if (nothingToJudge(evidence)) {
         model.noSuggestion =
             "No photo of this visit could be measured and no test or symptom was typed in, so "
             "there is nothing that a suggestion could rest on. Take the photos again as their "
             "refusals say, or type in what was tested.";
     } else {
-        model.suggestion =
-            suggest(evidence, loadSuggestionModel(options.models / "suggestion.json"));
+        model.suggestion = suggestWithTurns(evidence, rules);
+        model.suggestion->learned = learnedBeside(
+            learnedCases(book, rules), model.suggestion->outcome, evidencePattern(evidence, rules));
+        model.elimination = eliminationOf(evidence, rules);
     }
     model.verdict = verdictSentence(model.suggestion);
     model.nextCheck = nextCheckSentence(model.suggestion, model.job.odometerKm);
@@ -112,7 +121,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
             "one first: swarfbook add --visit {0} --place pan PHOTO, or swarfbook observe "
             "--visit {0} ...",
             visitId));
-    Evidence evidence = evidenceOfVisit(book, visitId);
+    Evidence evidence = evidenceWithUnit(book, visitId, options.models);
     nameByNumber(evidence.now);
     ReportModel model;
     model.programVersion = options.programVersion;
@@ -122,7 +131,9 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     addSamples(model, book, photos);
     model.methodNotes = methodNotes(book, photos);
     addObservations(model, observations);
-    addSuggestion(model, evidence, options);
+    const SuggestionModel rules = loadSuggestionModel(options.models / "suggestion.json");
+    model.benchTables = benchTables(evidence.now, rules);
+    addSuggestion(model, book, evidence, rules);
     addComparison(model, book, evidence);
     addTrend(model, evidence, loadWearScoreModel(options.models / "wear-score.json"));
     return model;

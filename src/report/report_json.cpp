@@ -182,6 +182,22 @@ Json trendJson(const ReportModel& model) {
     return {{"points", std::move(points)}, {"sentence", model.trendSentence}};
 }
 
+/// By the table's key: its rows by the columns' keys, and its conditions.
+Json tablesJson(const ReportModel& model) {
+    Json all = Json::object();
+    for (const ReportedTable& table : model.benchTables) {
+        Json rows = Json::array();
+        for (const std::vector<std::string>& cells : table.rows) {
+            Json row = Json::object();
+            for (std::size_t i = 0; i < cells.size(); ++i)
+                row[table.columns[i].key] = textOrNull(cells[i]);
+            rows.push_back(std::move(row));
+        }
+        all[table.key] = {{"rows", std::move(rows)}, {"conditions", table.conditions}};
+    }
+    return all;
+}
+
 } // namespace
 
 nlohmann::ordered_json reportJson(const ReportModel& model) {
@@ -192,24 +208,30 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
     for (const ReportedObservation& observation : model.observations)
         observations.push_back({{"kind", observation.kind},
                                 {"line", observation.line},
-                                {"recorded_at", observation.recordedAt}});
-    return {{"format", "swarfbook report 1"},
-            {"program", "swarfbook " + model.programVersion},
-            {"job", jobJson(model.job)},
-            {"verdict", model.verdict},
-            {"suggestion", model.suggestion ? toJson(*model.suggestion) : Json(nullptr)},
-            {"no_suggestion", textOrNull(model.noSuggestion)},
-            {"next_check", textOrNull(model.nextCheck)},
-            {"samples", std::move(samples)},
-            {"comparison", comparisonJson(model)},
-            {"wear_score", toJson(model.wearScore)},
-            {"trend", trendJson(model)},
-            {"observations", std::move(observations)},
-            {"not_inspected", model.notInspected},
-            {"not_looked_at_or_known", notLookedAt(model)},
-            {"method", methodSentences(model)},
-            {"cautions", cautionSentences(model)},
-            {"standing_line", standingLine()}};
+                                {"recorded_at", observation.recordedAt},
+                                {"by", textOrNull(observation.by)}});
+    Json report{{"format", "swarfbook report 1"},
+                {"program", "swarfbook " + model.programVersion},
+                {"job", jobJson(model.job)},
+                {"verdict", model.verdict},
+                {"suggestion", model.suggestion ? toJson(*model.suggestion) : Json(nullptr)},
+                {"no_suggestion", textOrNull(model.noSuggestion)},
+                {"next_check", textOrNull(model.nextCheck)},
+                {"samples", std::move(samples)},
+                {"comparison", comparisonJson(model)},
+                {"wear_score", toJson(model.wearScore)},
+                {"trend", trendJson(model)},
+                {"bench_tables", tablesJson(model)},
+                {"observations", std::move(observations)},
+                {"corrected_observations", model.corrected},
+                {"not_inspected", model.notInspected},
+                {"not_looked_at_or_known", notLookedAt(model)},
+                {"method", methodSentences(model)},
+                {"cautions", cautionSentences(model)},
+                {"standing_line", standingLine()}};
+    if (model.elimination)
+        report["elimination"] = toJson(*model.elimination);
+    return report;
 }
 
 } // namespace swarfbook

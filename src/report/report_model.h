@@ -3,11 +3,13 @@
 #pragma once
 
 #include "base/result.h"
+#include "bench/elimination.h"
 #include "card/layout.h"
 #include "debris/particle.h"
 #include "judgement/suggestion.h"
 #include "judgement/wear_score.h"
 #include "magnet/magnet_finding.h"
+#include "report/bench_tables.h"
 
 #include <opencv2/core.hpp>
 
@@ -96,6 +98,7 @@ struct ReportedObservation {
     std::string kind;
     std::string line;       ///< in plain words
     std::string recordedAt; ///< UTC
+    std::string by{}; ///< who, "" = whoever looked at the visit
 };
 
 struct ReportModel {
@@ -111,8 +114,11 @@ struct ReportModel {
     std::vector<ReportedTrendPoint> trend;
     std::string trendSentence; ///< what the points show together, or why nothing can be said
     WearScoreResult wearScore;
-    std::vector<ReportedObservation> observations;
-    std::vector<std::string> notInspected; ///< recorded as not looked at
+    std::optional<Elimination> elimination; ///< absent: no chart, or nothing told by gear
+    std::vector<ReportedTable> benchTables;
+    std::vector<ReportedObservation> observations; ///< those that no table tells
+    int corrected = 0;                             ///< entries that later ones replaced
+    std::vector<std::string> notInspected;         ///< recorded as not looked at
     std::vector<std::string> notKnown;
     std::vector<std::string> methodNotes; ///< repeats of one sample, checks by things of known size
 };

@@ -1,51 +1,13 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "bench/cautions.h"
 #include "report/report_words.h"
 
 #include <algorithm>
-#include <array>
 
 namespace swarfbook {
 
 namespace {
-
-/// A usual caution of the trade, and words that tell that another caution says it already.
-struct UsualCaution {
-    const char* saidBy;
-    const char* sentence;
-};
-
-/// In our words; common practice, the maker's procedure and local rules come first.
-constexpr std::array usualCautions{
-    UsualCaution{"rated hoist", "Lift only with a rated hoist or stands on hard level ground, "
-                                "wheels chocked; never work under a vehicle on a jack."},
-    UsualCaution{"in front or behind",
-                 "Engine running: brake on, nobody in front or behind the vehicle."},
-    UsualCaution{"hot exhaust", "Working fluid is 80 to 100 \u00b0C hot: let it cool, wear sleeves "
-                                "and gloves, keep it off hot exhausts."},
-    UsualCaution{"unplugged",
-                 "Ignition off and modules asleep before anything is unplugged; never feed a "
-                 "solenoid through the control unit. High-voltage hybrids: trained staff only."},
-    UsualCaution{"no flame", "Solvents: fresh air, gloves, no flame; no chlorinated cleaner near "
-                             "welding or hot metal."},
-    UsualCaution{"Compressed air", "Compressed air: eye protection, low pressure, chip guarding; "
-                                   "springs and parts can fly out of bores."},
-    UsualCaution{"Slivers cut", "Slivers cut and stay in the skin: touch debris through nitrile "
-                                "gloves or paper only."},
-    UsualCaution{"heart implants",
-                 "Magnets and demagnetisers: people with heart implants keep at least 15 cm from "
-                 "magnets and stay out of the room when a demagnetiser runs."},
-    UsualCaution{"clutch dust",
-                 "No blowing of clutch dust: it and old gaskets may hold harmful fibre."},
-    UsualCaution{"licensed collector",
-                 "Used fluid, filters, rags and solvent go separately to a licensed collector."},
-    UsualCaution{"drive wheels",
-                 "Do not tow with the drive wheels turning and the engine off; lift "
-                 "them or use a flatbed."},
-    UsualCaution{
-        "Stall",
-        "Stall and pressure tests: short, wheels chocked, within the maker's limits only."},
-};
 
 bool anyFrame(const ReportModel& model) {
     return std::any_of(model.samples.begin(), model.samples.end(),
@@ -96,11 +58,14 @@ std::vector<std::string> cautionSentences(const ReportModel& model) {
     std::vector<std::string> list;
     if (model.suggestion)
         list = model.suggestion->cautions;
-    for (const UsualCaution& usual : usualCautions)
-        if (std::none_of(list.begin(), list.end(), [&](const std::string& said) {
-                return said.find(usual.saidBy) != std::string::npos;
-            }))
-            list.emplace_back(usual.sentence);
+    const bool stopped = model.suggestion && model.suggestion->doNotDrive;
+    for (const Hazard hazard : allHazards()) {
+        if (hazard == (stopped ? Hazard::towing : Hazard::drivingOn))
+            continue;
+        const std::string_view usual = cautionSentence(hazard);
+        if (std::find(list.begin(), list.end(), usual) == list.end())
+            list.emplace_back(usual);
+    }
     return list;
 }
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_text.h"
 
+#include "report/elimination_table.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
 
@@ -64,6 +65,8 @@ void writeSuggestion(Lines& lines, const ReportModel& model) {
     lines.bullets(suggestion.strongestReasons);
     lines.said("What speaks against it", suggestion.strongestContrary);
     lines.said("What would change it", suggestion.wouldChange);
+    lines.bullets(turnSentences(suggestion));
+    lines.bullets(suggestion.learned);
     lines.heading("WE SUGGEST");
     lines.bullets(suggestionSentences(suggestion));
     lines.said("Next check", model.nextCheck);
@@ -114,6 +117,42 @@ void writeHistory(Lines& lines, const ReportModel& model) {
     lines.said("Trend", model.trendSentence);
 }
 
+void writeElimination(Lines& lines, const Elimination& elimination) {
+    lines.heading("WHICH PART: ELIMINATION BY GEAR");
+    lines.line(elimination.summary);
+    for (const std::vector<std::string>& row : eliminationRows(elimination)) {
+        std::string cells;
+        for (std::size_t i = 1; i + 1 < row.size(); ++i)
+            if (!row[i].empty())
+                cells += fmt::format("{}{}: {}", cells.empty() ? "" : ", ",
+                                     elimination.gears[i - 1], row[i]);
+        if (row.front() != "Part")
+            lines.line(fmt::format("- {}{}{}{}", row.front(), cells.empty() ? "" : "; ", cells,
+                                   row.back().empty() ? "" : "; " + row.back()));
+    }
+    lines.line(eliminationLegend());
+    lines.bullets(eliminationSentences(elimination));
+    if (!elimination.tests.empty())
+        lines.said("Next test", testInWords(elimination.tests.front()));
+    lines.bullets(elimination.notes);
+}
+
+/// "- A: coil as read 12.6 ohm at 80C; at 20 C ...": a row a line.
+void writeTables(Lines& lines, const ReportModel& model) {
+    for (const ReportedTable& table : model.benchTables) {
+        lines.heading(table.title);
+        for (const std::vector<std::string>& row : table.rows) {
+            std::string text;
+            for (std::size_t i = 1; i < row.size(); ++i)
+                if (!row[i].empty())
+                    text += (text.empty() ? "" : "; ") +
+                            (i + 1 == row.size() ? row[i] : table.columns[i].title + " " + row[i]);
+            lines.line("- " + row.front() + ": " + text);
+        }
+        lines.line(table.conditions);
+    }
+}
+
 } // namespace
 
 std::string reportText(const ReportModel& model) {
@@ -123,10 +162,16 @@ std::string reportText(const ReportModel& model) {
     for (std::size_t i = 0; i < model.samples.size(); ++i)
         writeSample(lines, model.samples[i], i + 1);
     writeHistory(lines, model);
+    if (model.elimination)
+        writeElimination(lines, *model.elimination);
+    writeTables(lines, model);
     if (!model.observations.empty())
         lines.heading("OBSERVED");
     for (const ReportedObservation& observation : model.observations)
-        lines.line("- " + observation.line);
+        lines.line("- " + observation.line +
+                   (observation.by.empty() ? "" : " (" + observation.by + ")"));
+    lines.said("Entries corrected by later ones, kept in the book",
+               model.corrected > 0 ? std::to_string(model.corrected) : "");
     lines.heading("NOT LOOKED AT, NOT KNOWN");
     const std::vector<std::string> unknown = notLookedAt(model);
     lines.bullets(unknown);

@@ -105,4 +105,19 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
     return sentences;
 }
 
+std::vector<std::string> turnSentences(const Suggestion& suggestion) {
+    constexpr std::size_t shown = 3;
+    std::vector<std::string> sentences;
+    for (const Turn& border : suggestion.nearBorders)
+        sentences.push_back(
+            asSentence(fmt::format("Near a border. {}: {}", border.observation, border.headline)));
+    for (std::size_t i = 0; i < suggestion.turns.size() && i < shown; ++i) {
+        const Turn& turn = suggestion.turns[i];
+        sentences.push_back(
+            asSentence(fmt::format("{}{}: {}", turn.observation,
+                                   turn.untested ? " (not tested yet)" : "", turn.headline)));
+    }
+    return sentences;
+}
+
 } // namespace swarfbook

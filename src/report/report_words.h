@@ -50,6 +50,10 @@ std::vector<ClassCount> rowsToShow(const DebrisFinding& debris);
 /// Which card, its print scale and whether that was checked.
 std::string cardSentence(const ReportedSample& sample);
 
+/// The first few single observations that would change the suggestion, and what is near a border;
+/// one sentence an entry.
+std::vector<std::string> turnSentences(const Suggestion& suggestion);
+
 /// How it was measured and how sure it is.
 std::vector<std::string> methodSentences(const ReportModel& model);
 /// Cautions for whoever works on the vehicle: those the suggested steps need, then the usual ones.

@@ -51,7 +51,15 @@ std::vector<Observation> oneOfEach() {
             ValveBodySeen{true, {}, false, {}, {}, {}},
             AdaptationSeen{Adaptation::atLimit},
             NotInspected{"filter"},
-            Overruled{"repair bores", "customer's wish"}};
+            Overruled{"repair bores", "customer's wish"},
+            FilterNeckSeen{Checked::good, SealFound::cut, "old one"},
+            Refill{parseVolume("4.5l"), parseTemperature("25C"), "as the maker says"},
+            LevelCheck{LevelFound::right, parseTemperature("40C"), parseTemperature("35C"),
+                       parseTemperature("45C"), parseVolume("9 l"), true},
+            RoadTest{complaint},
+            AfterRepair{"repair bores", AdaptationDone::done, true, false, "warm"},
+            RepairOutcome{Held::cameBack, parseDistance("1200 km"), "", "slips again"},
+            TakenBack{"another car"}};
 }
 
 } // namespace
@@ -79,6 +87,23 @@ TEST_CASE("a value is stored with what was typed") {
     CHECK(stored.at("ohm").at("value") == 12.6);
     CHECK(stored.at("ohm").at("typed") == "12,6 ohm");
     CHECK_FALSE(stored.contains("swap")); // not given, not stored
+}
+
+TEST_CASE("a confirmed value says so, there and back") {
+    SolenoidReadings s;
+    s.name = "A";
+    s.resistance = parseOhms("12 kohm", Sure::meant);
+    const auto stored = toJson(Observation(s));
+    CHECK(stored.at("ohm").at("sure") == true);
+    const Observation back = observationFromJson("solenoid", stored);
+    CHECK(std::get<SolenoidReadings>(back).resistance->sure);
+    CHECK_THAT(describe(back), Catch::Contains("unusual, confirmed"));
+}
+
+TEST_CASE("a code is told with its family, the maker's text beside it") {
+    const Codes codes{{"P0733"}, CodesWhen::before, {}, "third gear implausible"};
+    CHECK(describe(Observation(codes)) ==
+          "codes: P0733 (ratio: gear ratio wrong in gear 3), maker's text: third gear implausible");
 }
 
 TEST_CASE("no codes stored differs from codes not read") {

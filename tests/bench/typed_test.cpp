@@ -51,6 +51,42 @@ TEST_CASE("a value that cannot be true is questioned") {
     CHECK_THROWS_WITH(parseAmperes("900"), Catch::Contains("mA"));
 }
 
+TEST_CASE("what is hardly ever so is taken once it is confirmed, what cannot be never") {
+    CHECK(parseOhms("12 kohm", Sure::meant).value.value() == 12000.0);
+    CHECK(parseOhms("12 kohm", Sure::meant).sure);
+    CHECK_FALSE(parseOhms("12 ohm", Sure::meant).sure);
+    CHECK(parseTemperature("900C", Sure::meant).value.value() == 900.0);
+    CHECK_THROWS_WITH(parseOhms("12 kohm"), Catch::Contains("--sure"));
+    CHECK_THROWS_WITH(parseVacuum("45 inHg", Sure::meant), Catch::Contains("cannot be"));
+    CHECK_THROWS_AS(parseTemperature("-300C", Sure::meant), UsageError); // below absolute zero
+    CHECK_THROWS_AS(parseDistance("-5km", Sure::meant), UsageError);
+}
+
+TEST_CASE("units are read as people write them") {
+    // 1 US pint = 0.473176 l, 1 US gallon = 3.785412 l (NIST SP 811, appendix B)
+    CHECK(parseVolume("2 pints").value.value() == Approx(0.946353));
+    CHECK(parseVolume("1 gal").value.value() == Approx(3.785412));
+    CHECK(parseVolume("1 1/2 quarts").value.value() == Approx(1.5 * 0.946352946));
+    CHECK(parseVolume("1/2 l").value.value() == 0.5);
+    CHECK(parseVacuum("12 in. Hg").value.value() == Approx(12 * 3.386389));
+    CHECK(parseVacuum("12\"").value.value() == Approx(12 * 3.386389));
+    CHECK(parseVacuum("12 inches Hg").value.value() == Approx(12 * 3.386389).margin(0.001));
+    CHECK(parseTemperature("80 deg C").value.value() == 80.0);
+    CHECK(parseTemperature("212 \u00b0F").value.value() == Approx(100.0));
+    CHECK(parsePressure("60 PSI").value.value() == Approx(413.685).margin(0.001));
+    CHECK(parseDistance("28k miles").value.value() == Approx(45061.632));
+    CHECK_THROWS_WITH(parseDistance("45.000 km"), Catch::Contains("two ways"));
+    CHECK(parseDistance("45.000 km", Sure::meant).value.value() == 45.0);
+}
+
+// 101.325 kPa = 29.921252 inHg, 29.92 inHg = 101.320759 kPa (conventional inch of mercury,
+// 13 595.1 kg/m3 * 9.80665 m/s2 * 25.4 mm = 3386.388640 Pa)
+TEST_CASE("inches of mercury and kilopascals agree with their definition") {
+    CHECK(parseVacuum("29.92 inHg").value.value() == Approx(101.320759).epsilon(1e-6));
+    CHECK(parseVacuum("1 inHg").value.value() * 29.921252 == Approx(101.325).epsilon(1e-6));
+    CHECK(3.386389 == Approx(13595.1 * 9.80665 * 0.0254 / 1000.0).epsilon(1e-6));
+}
+
 TEST_CASE("a missing unit is asked for where it matters") {
     CHECK_THROWS_WITH(parseTemperature("80"), Catch::Contains("no unit"));
     CHECK_THROWS_WITH(parseVacuum("12"), Catch::Contains("12 inHg"));

@@ -55,7 +55,7 @@ TEST_CASE("a vehicle's page shows its visits, a visit's page its photos and obse
                             Contains("slips in 3"));
     const std::string visit = visitText(book, book.visit(1));
     CHECK_THAT(visit, Contains("30000 km") && Contains("not measured: too dark") &&
-                          Contains("floor wiped") && Contains(R"({"colour":"brown"})"));
+                          Contains("floor wiped") && Contains("fluid: brown"));
     CHECK_THAT(vehicleListText(Book::inMemory()), Contains("swarfbook vehicle add"));
 }
 

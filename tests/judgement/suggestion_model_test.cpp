@@ -33,6 +33,7 @@ TEST_CASE("every limit and rule states where it comes from") {
         INFO(name);
         CHECK_FALSE(rule.source.empty());
         CHECK_FALSE(rule.words.empty());
+        CHECK_FALSE(rule.reads.empty());
     }
 }
 

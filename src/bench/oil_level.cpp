@@ -1,0 +1,65 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "bench/oil_level.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+/// The edge of the window that the fluid has still to reach.
+Celsius nearEdge(const LevelCheck& check) {
+    return levelTime(check) == LevelTime::tooCold ? check.windowLow->value
+                                                  : check.windowHigh->value;
+}
+
+bool outside(LevelTime time) {
+    return time == LevelTime::tooCold || time == LevelTime::tooHot;
+}
+
+} // namespace
+
+LevelTime levelTime(const LevelCheck& check) {
+    if (!check.at)
+        return LevelTime::temperatureUnknown;
+    if (!check.windowLow || !check.windowHigh)
+        return LevelTime::windowUnknown;
+    if (check.at->value < check.windowLow->value)
+        return LevelTime::tooCold;
+    return check.at->value > check.windowHigh->value ? LevelTime::tooHot : LevelTime::valid;
+}
+
+std::optional<Litres> levelError(const LevelCheck& check) {
+    if (!outside(levelTime(check)) || !check.total)
+        return std::nullopt;
+    const Litres total = check.total->value;
+    return oilAt(total, check.at->value, nearEdge(check)) - total;
+}
+
+std::string levelSentence(const LevelCheck& check) {
+    switch (levelTime(check)) {
+    case LevelTime::temperatureUnknown:
+        return "without the fluid's temperature the level is not settled: read it and recheck";
+    case LevelTime::windowUnknown:
+        return "the maker's window is not told: recheck at the temperature the maker states";
+    case LevelTime::valid:
+        return "read inside the window";
+    case LevelTime::tooCold:
+    case LevelTime::tooHot:
+        break;
+    }
+    const bool cold = levelTime(check) == LevelTime::tooCold;
+    std::string text = fmt::format("{}: wait until it has {} to {:.0f} C and recheck",
+                                   cold ? "too cold" : "too hot", cold ? "warmed" : "cooled",
+                                   nearEdge(check).value());
+    if (const auto error = levelError(check))
+        text += fmt::format("; set right now, it would be about {:.2f} l too {} there",
+                            std::abs(error->value()), error->value() > 0.0 ? "high" : "low");
+    else
+        text += fmt::format("; each 10 C are about {:.2f} l in 10 l", 10.0 * 10.0 * oilPerKelvin);
+    return text;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,223 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_unit.h"
+
+#include "assess/assess.h"
+#include "base/errors.h"
+#include "bench/chart_check.h"
+#include "bench/unit_table.h"
+#include "cli/unit_questions.h"
+#include "cli/unit_text.h"
+#include "cli/words.h"
+#include "record/book.h"
+#include "record/entry_text.h"
+#include "record/unit_charts.h"
+#include "report/picture_bytes.h"
+
+#include <fmt/format.h>
+
+#include <fstream>
+#include <iostream>
+#include <iterator>
+
+namespace po = boost::program_options;
+
+namespace swarfbook::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t largestTable = 1'000'000;
+
+std::string textOfStream(std::istream& in, const std::string& name) {
+    std::string text;
+    for (char c = 0; text.size() <= largestTable && in.get(c);)
+        text += c;
+    if (text.size() > largestTable)
+        throw UsageError(fmt::format("{} is far too large for a table of gears.", name));
+    return text;
+}
+
+std::string tableText(const std::string& file) {
+    if (file == "-")
+        return textOfStream(std::cin, "What was pasted");
+    std::error_code ignored;
+    if (fs::is_directory(file, ignored))
+        throw UsageError(fmt::format("{} is a folder. Name a file with a table.", file));
+    std::ifstream in(file);
+    if (!in)
+        throw UsageError(fmt::format("The table {} cannot be read. Check its name.", file));
+    return textOfStream(in, file);
+}
+
+class UnitCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all(std::string(unitTableHelp()) + "\noptions", 100);
+        auto add = all.add_options();
+        add("action", po::value<std::string>(), "the first word: new, check or show");
+        add("name", po::value<std::string>(),
+            "the second word: the unit's name; check and show take a chart's file too");
+        add("from-table", po::value<std::string>(),
+            "new: read this table instead of asking; - reads what is pasted");
+        add("replace", "new: write over the chart that is there");
+        add("json", "check, show: as JSON");
+        add("book", po::value<std::string>(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
+        return all;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("action", 1).add("name", 1);
+        return words;
+    }
+
+    void parse(const Words& words) override {
+        action_ = textOf(words, "action");
+        if (action_ == "new")
+            allowOnly(words, "unit new", {"action", "name", "from-table", "replace", "book"});
+        else if (action_ == "check" || action_ == "show")
+            allowOnly(words, "unit " + action_, {"action", "name", "json", "book"});
+        else
+            throw UsageError("Say what to do: swarfbook unit new NAME, swarfbook unit check NAME "
+                             "or swarfbook unit show [NAME].");
+        name_ = checkedLine("The unit's name", textOf(words, "name"));
+        if (name_.empty() && action_ != "show")
+            throw UsageError(
+                fmt::format("Which unit? Say its name: swarfbook unit {} \"Demo 5\".", action_));
+        table_ = maybeTextOf(words, "from-table");
+        replace_ = has(words, "replace");
+        json_ = has(words, "json");
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        if (action_ == "new")
+            return makeNew();
+        if (name_.empty())
+            return showNames();
+        const ApplicationChart chart = loadApplicationChart(fileMeant());
+        return action_ == "check" ? check(chart) : show(chart);
+    }
+
+  private:
+    [[nodiscard]] ChartFolders folders() const {
+        return {unitsFolder(bookFolder(book_)), dataFolder() / "models" / "units"};
+    }
+
+    int makeNew() {
+        const Book book = Book::open(bookFolder(book_));
+        const fs::path file = unitsFolder(book.folder()) / chartFileName(name_);
+        if (fs::exists(file) && !replace_)
+            throw UsageError(fmt::format("There is a chart of {} already: {}. Look at it with "
+                                         "swarfbook unit show \"{}\", or say --replace.",
+                                         name_, file.string(), name_));
+        makeFolder(file.parent_path());
+        fs::path draft = file;
+        draft.replace_extension(".unfinished");
+        const ApplicationChart chart =
+            table_ ? fromTable() : askForUnit(name_, draft, std::cin, std::cerr);
+        const std::string text = toJson(chart).dump(2) + "\n";
+        writeWhole(file, {text.begin(), text.end()});
+        std::error_code ignored;
+        if (!table_)
+            fs::remove(draft, ignored);
+        std::cout << fmt::format("The chart of {} lies in {}\n", name_, file.string());
+        for (const std::string& wrong : inconsistencies(chart))
+            std::cerr << "swarfbook: does not fit yet: " << wrong << "\n";
+        return done;
+    }
+
+    static void makeFolder(const fs::path& folder) {
+        std::error_code error;
+        fs::create_directories(folder, error);
+        if (error)
+            throw ToolError(fmt::format("{} cannot be made: {}. Choose another folder for the book "
+                                        "or make room.",
+                                        folder.string(), error.message()));
+    }
+
+    [[nodiscard]] ApplicationChart fromTable() const {
+        const UnitTable table = unitFromTable(name_, tableText(*table_));
+        for (const std::string& assumed : table.assumed)
+            std::cerr << "swarfbook: " << assumed << "\n";
+        return table.chart;
+    }
+
+    /// A file that is there, else the chart of that name.
+    [[nodiscard]] fs::path fileMeant() const {
+        std::error_code ignored;
+        if (name_.ends_with(".json") && fs::is_regular_file(name_, ignored))
+            return name_;
+        if (const auto found = findChart(folders(), name_))
+            return *found;
+        throw UsageError(fmt::format("There is no chart of \"{}\". swarfbook unit show names those "
+                                     "there are; swarfbook unit new \"{}\" asks for it.",
+                                     name_, name_));
+    }
+
+    int check(const ApplicationChart& chart) const {
+        const std::vector<std::string> wrong = inconsistencies(chart), also = remarks(chart);
+        if (json_) {
+            std::cout << nlohmann::ordered_json{{"format", "swarfbook unit check 1"},
+                                                {"unit", chart.unit},
+                                                {"sound", wrong.empty()},
+                                                {"does_not_fit", wrong},
+                                                {"remarks", also}}
+                             .dump()
+                      << "\n";
+            return wrong.empty() ? done : refused;
+        }
+        for (const std::string& sentence : wrong)
+            std::cout << "does not fit: " << sentence << "\n";
+        for (const std::string& sentence : also)
+            std::cout << "note: " << sentence << "\n";
+        std::cout << (wrong.empty()
+                          ? fmt::format("The chart of {} is sound.\n", chart.unit)
+                          : fmt::format("The chart of {} does not fit in {} point{}.\n", chart.unit,
+                                        wrong.size(), wrong.size() == 1 ? "" : "s"));
+        return wrong.empty() ? done : refused;
+    }
+
+    int show(const ApplicationChart& chart) const {
+        std::cout << (json_ ? toJson(chart).dump() + "\n" : unitText(chart));
+        return done;
+    }
+
+    int showNames() const {
+        nlohmann::ordered_json names = nlohmann::ordered_json::array();
+        for (const fs::path& file : allCharts(folders())) {
+            try {
+                names.push_back(
+                    {{"unit", loadApplicationChart(file).unit}, {"file", file.string()}});
+            } catch (const ToolError& wrong) {
+                std::cerr << "swarfbook: " << wrong.what() << "\n";
+            }
+        }
+        if (json_)
+            std::cout << names.dump() << "\n";
+        else
+            for (const auto& one : names)
+                std::cout << fmt::format("{}  {}\n", one.at("unit").get<std::string>(),
+                                         one.at("file").get<std::string>());
+        return done;
+    }
+
+    std::string action_, name_;
+    std::optional<std::string> table_, book_;
+    bool replace_ = false, json_ = false;
+};
+
+} // namespace
+
+CommandEntry unitEntry() {
+    return {"unit", "Type in, check or show which clutch and solenoid works in which gear",
+            "swarfbook unit new NAME [--from-table FILE.csv|-] [--replace]\n"
+            "       swarfbook unit check NAME|FILE [--json]\n"
+            "       swarfbook unit show [NAME|FILE] [--json]",
+            "swarfbook unit show \"Demo 5\" --book trial-book",
+            []() -> Command* { return new UnitCommand; }};
+}
+
+} // namespace swarfbook::cli

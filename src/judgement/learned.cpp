@@ -1,0 +1,161 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/learned.h"
+
+#include "judgement/visit_samples.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+namespace swarfbook {
+namespace {
+
+std::string codesInBroad(const SymptomFacts& s) {
+    if (!s.codesRead)
+        return "codes not read";
+    if (s.has(CodeFamily::electrical))
+        return s.circuits().size() > 1 ? "electrical codes" : "electrical code";
+    if (!s.performances().empty())
+        return "performance code";
+    if (s.has(CodeFamily::ratio) || s.has(CodeFamily::slip))
+        return "ratio or slip code";
+    return s.anyCode() ? "other code" : "no code";
+}
+
+std::string complaintInBroad(const SymptomFacts& s) {
+    if (s.noDrive || s.noDriveInGear)
+        return "no drive";
+    if (s.slipInGeneral || !s.slipGears.empty())
+        return "slips";
+    if (s.converterSlip || s.shudder)
+        return "shudders";
+    if (s.noise)
+        return "noisy";
+    if (!s.badShifts.empty() || s.wrongGear || s.failSafe || s.harshOrLate)
+        return "shifts badly";
+    if (s.overheats)
+        return "runs hot";
+    return s.driveTold ? "drives well" : "drive not told";
+}
+
+std::string debrisInBroad(const DebrisFacts& d) {
+    if (d.milky)
+        return "milky fluid";
+    if (!d.inspected)
+        return "debris not looked at";
+    if (d.stopMetal != nullptr || d.doubtfulStop != nullptr)
+        return "large metal";
+    if (d.friction >= Friction::heavy)
+        return "lining";
+    if (d.yellow != nullptr)
+        return "yellow metal";
+    return d.steel != nullptr || d.nonMagnetic != nullptr ? "bright metal" : "fines";
+}
+
+/// What was done where it was told: at the repair, at the next contact, or by overruling.
+std::string doneInstead(const VisitEvidence& visit) {
+    std::string did;
+    if (const auto* overruled = latest<Overruled>(visit))
+        did = overruled->outcome;
+    if (const auto* after = latest<AfterRepair>(visit); after != nullptr && !after->did.empty())
+        did = after->did;
+    if (const auto* later = latest<RepairOutcome>(visit); later != nullptr && !later->did.empty())
+        did = later->did;
+    return did;
+}
+
+} // namespace
+
+std::string evidencePattern(const Evidence& evidence, const SuggestionModel& model) {
+    const Facts facts = factsOf(evidence, model);
+    return codesInBroad(facts.symptoms) + ", " + complaintInBroad(facts.symptoms) + ", " +
+           debrisInBroad(*facts.debris);
+}
+
+std::optional<LearnedCase> learnedCase(const Evidence& evidence, const SuggestionModel& model) {
+    const auto* later = latest<RepairOutcome>(evidence.now);
+    if (later == nullptr)
+        return std::nullopt;
+    const Outcome outcome = suggest(evidence, model).outcome;
+    if (outcome == Outcome::notEnoughEvidence)
+        return std::nullopt;
+    const std::string did = doneInstead(evidence.now);
+    return LearnedCase{outcome, evidencePattern(evidence, model), later->held,
+                       did.empty() || did == outcomeName(outcome)};
+}
+
+std::vector<LearnedRow> learn(const std::vector<LearnedCase>& cases) {
+    std::map<std::pair<Outcome, std::string>, LearnedRow> rows;
+    for (const LearnedCase& one : cases)
+        for (const std::string& pattern : {one.pattern, std::string()}) {
+            LearnedRow& row = rows[{one.outcome, pattern}];
+            row.outcome = one.outcome;
+            row.pattern = pattern;
+            if (!one.asSuggested) {
+                ++row.otherwise;
+            } else if (one.held == Held::notKnown) {
+                ++row.notKnown;
+            } else {
+                ++row.cases;
+                row.held += one.held == Held::fixed;
+            }
+        }
+    std::vector<LearnedRow> list;
+    for (auto& [key, row] : rows) {
+        if (row.cases >= fewestCases)
+            row.share95 = wilsonInterval95(row.held, row.cases);
+        list.push_back(row);
+    }
+    std::stable_sort(list.begin(), list.end(), [](const LearnedRow& a, const LearnedRow& b) {
+        if (a.outcome != b.outcome)
+            return a.outcome < b.outcome;
+        if (a.pattern.empty() != b.pattern.empty())
+            return b.pattern.empty();
+        return a.cases > b.cases;
+    });
+    return list;
+}
+
+std::string learnedSentence(const LearnedRow& row) {
+    std::string text;
+    if (row.share95)
+        text = fmt::format("held in {} of {} cases (95 %: {:.0f} to {:.0f} %)", row.held, row.cases,
+                           100.0 * row.share95->low, 100.0 * row.share95->high);
+    else
+        text = fmt::format("{} case{} with a known outcome, {} more needed before anything is said",
+                           row.cases == 0 ? std::string("no") : fmt::format("{}", row.cases),
+                           row.cases == 1 ? "" : "s", fewestCases - row.cases);
+    if (row.notKnown > 0)
+        text += fmt::format("; outcome not known: {}", row.notKnown);
+    if (row.otherwise > 0)
+        text += fmt::format("; something else was done: {}", row.otherwise);
+    return text;
+}
+
+std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases, Outcome outcome,
+                                       const std::string& pattern) {
+    if (outcome == Outcome::notEnoughEvidence)
+        return {};
+    const std::vector<LearnedRow> rows = learn(cases);
+    if (std::none_of(rows.begin(), rows.end(), [&](const auto& r) { return r.outcome == outcome; }))
+        return {fmt::format("In this book no outcome of \"{}\" is known yet; {} cases are needed "
+                            "before anything is said.",
+                            outcomeName(outcome), fewestCases)};
+    std::vector<std::string> lines;
+    for (const std::string& wanted : {pattern, std::string()}) {
+        LearnedRow row;
+        const auto found = std::find_if(rows.begin(), rows.end(), [&](const LearnedRow& r) {
+            return r.outcome == outcome && r.pattern == wanted;
+        });
+        if (found != rows.end())
+            row = *found;
+        lines.push_back(fmt::format("In this book, \"{}\" {}: {}.", outcomeName(outcome),
+                                    wanted.empty() ? "after any evidence" : "after " + wanted,
+                                    learnedSentence(row)));
+    }
+    return lines;
+}
+
+} // namespace swarfbook

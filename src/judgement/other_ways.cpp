@@ -1,0 +1,363 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/sensitivity.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace swarfbook {
+namespace {
+
+/// One way an observation could have turned out instead; without an observation: not been there.
+struct Other {
+    std::string label;
+    std::optional<Observation> instead;
+    bool unexpected = false;
+};
+using Others = std::vector<Other>;
+
+template <class T, class Change>
+Other changed(const T& recorded, std::string label, Change&& change) {
+    std::optional<Observation> other(recorded);
+    change(std::get<T>(*other));
+    return {std::move(label), std::move(other)};
+}
+
+std::string spaced(std::string_view word) {
+    std::string text(word);
+    std::replace(text.begin(), text.end(), '-', ' ');
+    return text;
+}
+
+Others othersOf(const Codes& o) {
+    Others others;
+    if (o.when == CodesWhen::after)
+        return others;
+    for (const std::string& code : o.codes)
+        others.push_back(changed(o, fmt::format("code {} not stored (recorded: stored)", code),
+                                 [&](Codes& c) { std::erase(c.codes, code); }));
+    return others;
+}
+
+Others othersOf(const Complaint& o) {
+    const std::string where = !o.gear.empty()    ? "gear " + o.gear
+                              : !o.shift.empty() ? "shift " + o.shift
+                                                 : "driving";
+    if (o.symptom == Symptom::good)
+        return {changed(o, where + ": slip (recorded: good)",
+                        [](Complaint& c) { c.symptom = Symptom::slip; })};
+    Others others{changed(o,
+                          fmt::format("{}: good (recorded: {})", where, spaced(wordOf(o.symptom))),
+                          [](Complaint& c) { c.symptom = Symptom::good; })};
+    if (o.stopsOnBrakeTap)
+        others.push_back(changed(
+            o,
+            *o.stopsOnBrakeTap ? "the shudder goes on at a tap of the brake (recorded: it stops)"
+                               : "the shudder stops at a tap of the brake (recorded: it goes on)",
+            [](Complaint& c) { c.stopsOnBrakeTap = !*c.stopsOnBrakeTap; }));
+    return others;
+}
+
+Others othersOf(const Noise& o) {
+    if (o.noise == NoiseKind::none)
+        return {changed(o, "a whine (recorded: no noise)",
+                        [](Noise& n) { n.noise = NoiseKind::whine; })};
+    return {changed(o, fmt::format("no noise (recorded: {})", wordOf(o.noise)),
+                    [](Noise& n) { n.noise = NoiseKind::none; })};
+}
+
+Others othersOf(const FluidSeen& o) {
+    Others others;
+    if (o.milky)
+        others.push_back(changed(
+            o, *o.milky ? "fluid not milky (recorded: milky)" : "fluid milky (recorded: not milky)",
+            [](FluidSeen& f) { f.milky = !*f.milky; }));
+    if (o.smell == Smell::burnt)
+        others.push_back(changed(o, "fluid without smell (recorded: burnt)",
+                                 [](FluidSeen& f) { f.smell = Smell::none; }));
+    if (o.glitter == Glitter::silver || o.glitter == Glitter::gold)
+        others.push_back(
+            changed(o, fmt::format("fluid does not glitter (recorded: {})", wordOf(o.glitter)),
+                    [](FluidSeen& f) { f.glitter = Glitter::none; }));
+    else if (o.glitter == Glitter::none)
+        others.push_back(changed(o, "fluid glitters silver (recorded: it does not)",
+                                 [](FluidSeen& f) { f.glitter = Glitter::silver; }));
+    return others;
+}
+
+Others othersOf(const LevelSeen& o) {
+    if (o.found == LevelFound::right)
+        return {changed(o, "level low (recorded: right)",
+                        [](LevelSeen& l) { l.found = LevelFound::low; })};
+    return {
+        changed(o, fmt::format("level right (recorded: {})", wordOf(o.found)), [](LevelSeen& l) {
+            l.found = LevelFound::right;
+            l.by.reset();
+        })};
+}
+
+Others othersOf(const OutsideCheck& o) {
+    const bool good = o.result == Checked::good;
+    return {changed(o,
+                    fmt::format("{} {} (recorded: {})", spaced(wordOf(o.item)),
+                                good ? "at fault" : "good", good ? "good" : "at fault"),
+                    [&](OutsideCheck& c) { c.result = good ? Checked::fault : Checked::good; })};
+}
+
+void coilOthers(const SolenoidReadings& o, const std::string& name, Others& others) {
+    const auto rightCoil = [](SolenoidReadings& s) {
+        s.openCircuit = s.shorted = s.hotOpen = false;
+        if (s.bandLow && s.bandHigh)
+            s.resistance = Typed<Ohms>{(s.bandLow->value + s.bandHigh->value) / 2.0, "in its band"};
+        else if (!s.resistance)
+            s.resistance = Typed<Ohms>{Ohms(12.0), "12 ohm"};
+        if (!s.bandLow || !s.bandHigh) { // right by any band that would fit it
+            s.bandLow = Typed<Ohms>{s.resistance->value * 0.8, "its band"};
+            s.bandHigh = Typed<Ohms>{s.resistance->value * 1.2, "its band"};
+        }
+        s.at = Typed<Celsius>{Celsius(20.0), "20 C"};
+    };
+    if (o.openCircuit == true || o.shorted == true)
+        others.push_back(changed(o,
+                                 fmt::format("{}: coil measures right (recorded: {})", name,
+                                             o.openCircuit == true ? "open" : "shorted"),
+                                 rightCoil));
+    else if (o.resistance)
+        others.push_back(
+            changed(o, fmt::format("{}: coil open (recorded: {})", name, o.resistance->typed),
+                    [](SolenoidReadings& s) { s.openCircuit = true; }));
+    if (o.hotOpen)
+        others.push_back(
+            changed(o,
+                    fmt::format("{}: {} hot (recorded: it {})", name,
+                                *o.hotOpen ? "holds" : "opens", *o.hotOpen ? "opens" : "holds"),
+                    [](SolenoidReadings& s) { s.hotOpen = !*s.hotOpen; }));
+}
+
+Others othersOf(const SolenoidReadings& o) {
+    const std::string name = "solenoid " + o.name;
+    Others others;
+    coilOthers(o, name, others);
+    if (o.swap != SwapResult::notSwapped) {
+        const bool moves = o.swap == SwapResult::moves;
+        others.push_back(changed(
+            o,
+            fmt::format("{}: the fault {} at the exchange (recorded: {})", name,
+                        moves ? "stays" : "moves", moves ? "moves" : "stays"),
+            [&](SolenoidReadings& s) { s.swap = moves ? SwapResult::stays : SwapResult::moves; }));
+    }
+    if (o.siblings != AgainstSiblings::notCompared) {
+        const bool alike = o.siblings == AgainstSiblings::alike;
+        others.push_back(
+            changed(o,
+                    fmt::format("{}: {} its siblings, flushed (recorded: {})", name,
+                                alike ? "worse than" : "like", alike ? "alike" : "worse"),
+                    [&](SolenoidReadings& s) {
+                        s.siblings = alike ? AgainstSiblings::worse : AgainstSiblings::alike;
+                        s.flushed = true;
+                    }));
+    }
+    if (o.leakOff == LeakSeen::leaks || o.leakOn == LeakSeen::leaks)
+        others.push_back(changed(o, name + ": seals (recorded: leaks)", [](SolenoidReadings& s) {
+            s.leakOff = s.leakOn = LeakSeen::seals;
+        }));
+    if (o.command != Movement::notTested) {
+        const bool works = o.command == Movement::works;
+        others.push_back(changed(o,
+                                 fmt::format("{}: {} on command, flushed (recorded: {})", name,
+                                             works ? "stuck" : "works", wordOf(o.command)),
+                                 [&](SolenoidReadings& s) {
+                                     s.command = works ? Movement::stuck : Movement::works;
+                                     s.flushed = true;
+                                 }));
+    }
+    return others;
+}
+
+constexpr double kpaPerInHg = 3.386389;
+Typed<Kilopascals> inHg(double value) {
+    return {Kilopascals(value * kpaPerInHg), fmt::format("{:g} inHg", value)};
+}
+
+Others othersOf(const BoreReadings& o) {
+    if (!o.vacuum || o.name == "stand")
+        return {};
+    // a tight reading and a leaking one, on a stand that reaches 25 inHg
+    const bool tight = o.vacuum->value.value() >= 18.0 * kpaPerInHg;
+    return {changed(
+        o, fmt::format("bore {}: {} inHg (recorded: {})", o.name, tight ? 11 : 21, o.vacuum->typed),
+        [&](BoreReadings& b) {
+            b.vacuum = inHg(tight ? 11.0 : 21.0);
+            b.wetAir = tight ? b.wetAir : WetAir::quiet;
+        })};
+}
+
+Others othersOf(const PressureSeen& o) {
+    const bool normal = o.found == PressureFound::normal;
+    return {
+        changed(o,
+                fmt::format("pressure{} {} (recorded: {})", o.gear.empty() ? "" : " in " + o.gear,
+                            normal ? "low" : "normal", spaced(wordOf(o.found))),
+                [&](PressureSeen& p) {
+                    p.found = normal ? PressureFound::low : PressureFound::normal;
+                    p.reading.reset();
+                })};
+}
+
+Others othersOf(const AirCheck& o) {
+    const bool leaks = o.result == AirCheckResult::leaks;
+    return {changed(
+        o,
+        fmt::format("air check of {}: {} (recorded: {})", o.element, leaks ? "holds" : "leaks",
+                    wordOf(o.result)),
+        [&](AirCheck& c) { c.result = leaks ? AirCheckResult::holds : AirCheckResult::leaks; })};
+}
+
+Others othersOf(const FingerTest& o) {
+    const bool felt = o.feel == Feel::felt || o.feel == Feel::grit;
+    return {
+        changed(o,
+                fmt::format("rubbed out, {} (recorded: {})",
+                            felt ? "nothing is felt" : "pieces are felt", spaced(wordOf(o.feel))),
+                [&](FingerTest& f) { f.feel = felt ? Feel::notFelt : Feel::felt; })};
+}
+
+Others othersOf(const MagnetTest& o) {
+    const bool moves = o.result == MagnetMoves::moves;
+    return {changed(
+        o,
+        moves ? "a magnet leaves the pieces (recorded: they move)"
+              : "a magnet moves the pieces (recorded: they stay)",
+        [&](MagnetTest& m) { m.result = moves ? MagnetMoves::stays : MagnetMoves::moves; })};
+}
+
+Others othersOf(const SqueezeTest& o) {
+    const bool crumbles = o.result == Squeezed::crumbles;
+    return {changed(
+        o,
+        fmt::format("a flake {} in the pliers (recorded: {})", crumbles ? "breaks" : "crumbles",
+                    wordOf(o.result)),
+        [&](SqueezeTest& s) { s.result = crumbles ? Squeezed::breaks : Squeezed::crumbles; })};
+}
+
+bool isSoft(DebrisKind kind) {
+    return kind == DebrisKind::clean || kind == DebrisKind::film || kind == DebrisKind::paste;
+}
+
+void sizeOthers(const DebrisSeen& o, const std::string& at, Others& others) {
+    if (o.machinedFace)
+        others.push_back(changed(o, at + "no machined face, fines only (recorded: machined face)",
+                                 [](DebrisSeen& d) {
+                                     d.machinedFace = false;
+                                     d.size = TradeSize::s0;
+                                 }));
+    else if (o.size && *o.size >= TradeSize::s2)
+        others.push_back(
+            changed(o, fmt::format("{}specks of S1, a few (recorded: {})", at, wordOf(*o.size)),
+                    [](DebrisSeen& d) {
+                        d.size = TradeSize::s1;
+                        d.amount = Amount::few;
+                    }));
+    if (o.amount == Amount::plenty || o.amount == Amount::notSaid)
+        others.push_back(
+            changed(o, at + "only a few", [](DebrisSeen& d) { d.amount = Amount::few; }));
+    else
+        others.push_back(changed(o,
+                                 fmt::format("{}plenty of it (recorded: {})", at, wordOf(o.amount)),
+                                 [](DebrisSeen& d) { d.amount = Amount::plenty; }));
+}
+
+Others othersOf(const DebrisSeen& o) {
+    const std::string at =
+        fmt::format("debris in {}, {}: ", spaced(wordOf(o.place)), spaced(wordOf(o.what)));
+    Others others;
+    if (isSoft(o.what)) {
+        others.push_back(changed(o, at + "a piece of metal above 1 mm instead", [](DebrisSeen& d) {
+            d.what = DebrisKind::brightMetal;
+            d.size = TradeSize::s3;
+            d.amount = Amount::one;
+        }));
+        others.back().unexpected = true;
+    } else {
+        sizeOthers(o, at, others);
+        others.push_back(changed(o, at + "nothing there", [](DebrisSeen& d) {
+            d = DebrisSeen{};
+            d.what = DebrisKind::clean;
+        }));
+        std::get<DebrisSeen>(*others.back().instead).place = o.place;
+    }
+    if (o.what == DebrisKind::brightMetal && o.magnetic != Ferrous::notKnown)
+        others.push_back(changed(o,
+                                 at + (o.magnetic == Ferrous::yes ? "not magnetic (recorded: yes)"
+                                                                  : "magnetic (recorded: no)"),
+                                 [](DebrisSeen& d) {
+                                     d.magnetic =
+                                         d.magnetic == Ferrous::yes ? Ferrous::no : Ferrous::yes;
+                                 }));
+    if (o.burnt || o.seenBefore)
+        others.push_back(changed(o, at + "neither burnt nor seen before",
+                                 [](DebrisSeen& d) { d.burnt = d.seenBefore = false; }));
+    return others;
+}
+
+Others othersOf(const ConverterSeen& o) {
+    if (!o.drain)
+        return {};
+    const bool dirty = *o.drain == Checked::fault;
+    return {changed(o,
+                    dirty ? "the converter drains clean (recorded: dirty)"
+                          : "the converter drains dirty (recorded: clean)",
+                    [&](ConverterSeen& c) { c.drain = dirty ? Checked::good : Checked::fault; })};
+}
+
+Others othersOf(const EndPlaySeen& o) {
+    const bool excess = o.result == EndPlay::excess;
+    return {changed(
+        o, excess ? "end play normal (recorded: too much)" : "end play too much (recorded: normal)",
+        [&](EndPlaySeen& e) { e.result = excess ? EndPlay::normal : EndPlay::excess; })};
+}
+
+Others othersOf(const AdaptationSeen& o) {
+    const bool limit = o.result == Adaptation::atLimit;
+    return {changed(
+        o,
+        limit ? "adaptation normal (recorded: at its limit)"
+              : "adaptation at its limit (recorded: normal)",
+        [&](AdaptationSeen& a) { a.result = limit ? Adaptation::normal : Adaptation::atLimit; })};
+}
+
+/// What stands by itself: a past, a casting, a cooler or a filter neck is taken as not told.
+template <class T> Others othersOf(const T& o) {
+    if constexpr (std::is_same_v<T, History> || std::is_same_v<T, ValveBodySeen> ||
+                  std::is_same_v<T, CoolerFlow> || std::is_same_v<T, FilterNeckSeen>)
+        return {{fmt::format("without \"{}\"", describe(Observation(o))), std::nullopt}};
+    else
+        return {};
+}
+
+} // namespace
+
+std::vector<Flip> otherWays(const std::vector<Observation>& recorded) {
+    std::vector<Flip> flips;
+    bool asked = false;
+    for (std::size_t i = 0; i < recorded.size(); ++i) {
+        const Others others = std::visit([](const auto& o) { return othersOf(o); }, recorded[i]);
+        for (const Other& other : others) {
+            // a chip where none lay is asked of once, not of every place
+            if (other.unexpected && std::exchange(asked, true))
+                continue;
+            Flip flip{other.label,     observationKind(recorded[i]), i, false, recorded,
+                      other.unexpected};
+            if (other.instead)
+                flip.observations[i] = *other.instead;
+            else
+                flip.observations.erase(flip.observations.begin() + static_cast<std::ptrdiff_t>(i));
+            flips.push_back(std::move(flip));
+        }
+    }
+    return flips;
+}
+
+} // namespace swarfbook

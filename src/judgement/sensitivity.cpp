@@ -1,0 +1,135 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/sensitivity.h"
+
+#include "judgement/reason_sources.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace swarfbook {
+namespace {
+
+bool differs(const Suggestion& a, const Suggestion& b) {
+    return a.outcome != b.outcome || a.which != b.which || a.converter != b.converter ||
+           a.cooler != b.cooler || a.doNotDrive != b.doNotDrive;
+}
+
+/// Indices of the observations that the two strongest reasons rest on.
+std::set<std::size_t> weighty(const Evidence& evidence, const SuggestionModel& model,
+                              const Suggestion& s) {
+    std::set<std::size_t> indices;
+    for (const Reason& reason : s.all)
+        if (std::find(s.strongestReasons.begin(), s.strongestReasons.end(), reason.sentence) !=
+            s.strongestReasons.end())
+            for (const std::size_t i : sourcesOf(reason, evidence.now, model).observations)
+                indices.insert(i);
+    return indices;
+}
+
+/// More for what settles the matter than for what only puts it in doubt or adds to the job, and for
+/// what the suggestion rests on; less for what nobody had cause to expect; per minute of work.
+double worthOf(const Flip& flip, const Turn& turn, const Suggestion& now, bool weighty) {
+    double decisive = turn.outcome == Outcome::notEnoughEvidence ? 1.0 : 3.0;
+    if (turn.outcome == now.outcome)
+        decisive = 0.5;
+    const double asked = flip.unexpected ? 0.2 : weighty ? 20.0 : 1.0;
+    return decisive * asked / std::max(1.0, turn.minutes);
+}
+
+/// Evidence whose observations can be exchanged without copying its photos again.
+class Trial {
+  public:
+    Trial(const Evidence& evidence, const SuggestionModel& model)
+        : evidence_(evidence), model_(model) {}
+    Suggestion with(const std::vector<Observation>& observations) {
+        evidence_.now.observations = observations;
+        return suggest(evidence_, model_);
+    }
+
+  private:
+    Evidence evidence_;
+    const SuggestionModel& model_;
+};
+
+std::string decidingRule(const Suggestion& s) {
+    for (const Reason& reason : s.all)
+        if (reason.supports)
+            return reason.rule;
+    return {};
+}
+
+std::int64_t numberOf(const Evidence& evidence, const Flip& flip) {
+    const auto& numbers = evidence.now.observationNumbers;
+    return flip.untested || flip.index >= numbers.size() ? 0 : numbers[flip.index];
+}
+
+void addTurns(const Evidence& evidence, const SuggestionModel& model,
+              const std::vector<Flip>& flips, Suggestion& s) {
+    Trial trial(evidence, model);
+    const std::set<std::size_t> held = weighty(evidence, model, s);
+    std::vector<std::pair<double, Turn>> found;
+    for (const Flip& flip : flips) {
+        const Suggestion then = trial.with(flip.observations);
+        if (!differs(s, then))
+            continue;
+        const auto minutes = model.minutes.find(std::string(flip.kind));
+        const Turn turn{flip.label,
+                        then.outcome,
+                        headline(then),
+                        decidingRule(then),
+                        flip.untested,
+                        minutes == model.minutes.end() ? 30.0 : minutes->second,
+                        numberOf(evidence, flip)};
+        const bool rests = !flip.untested && held.contains(flip.index);
+        found.emplace_back(worthOf(flip, turn, s, rests), turn);
+    }
+    std::stable_sort(found.begin(), found.end(),
+                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    for (const auto& entry : found)
+        s.turns.push_back(entry.second);
+}
+
+void addReadingBorders(const Evidence& evidence, const SuggestionModel& model, Suggestion& s) {
+    Trial trial(evidence, model);
+    for (const Flip& flip : readingsAtTheirLimits(evidence.now.observations, model)) {
+        const Suggestion then = trial.with(flip.observations);
+        if (differs(s, then))
+            s.nearBorders.push_back({flip.label, then.outcome, headline(then), decidingRule(then),
+                                     false, 0.0, numberOf(evidence, flip)});
+    }
+}
+
+void addPhotoBorders(const Evidence& evidence, const SuggestionModel& model, Suggestion& s) {
+    if (evidence.now.samples.empty())
+        return;
+    const auto at = [&](ReadAt readAt, const char* what) {
+        const Suggestion then = suggest(evidence, model, readAt);
+        if (differs(s, then))
+            s.nearBorders.push_back({fmt::format("the photos at the {}", what), then.outcome,
+                                     headline(then), decidingRule(then), false, 0.0, 0});
+    };
+    at({.counts = End::low}, "lower end of the counts' 95 % limits");
+    at({.counts = End::high}, "upper end of the counts' 95 % limits");
+    at({.sizes = End::high}, "upper end of the sizes' 95 % limits");
+    at({.coat = End::low}, "lower end of the coat's 95 % limits");
+    at({.coat = End::high}, "upper end of the coat's 95 % limits");
+}
+
+} // namespace
+
+Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model) {
+    Suggestion s = suggest(evidence, model);
+    std::vector<Flip> flips = otherWays(evidence.now.observations);
+    const Facts facts = factsOf(evidence, model);
+    const std::vector<Flip> untested = untestedBothWays(evidence.now.observations, facts);
+    flips.insert(flips.end(), untested.begin(), untested.end());
+    addTurns(evidence, model, flips, s);
+    addReadingBorders(evidence, model, s);
+    addPhotoBorders(evidence, model, s);
+    return s;
+}
+
+} // namespace swarfbook

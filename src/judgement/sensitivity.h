@@ -1,0 +1,43 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "judgement/facts.h"
+#include "judgement/suggest.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace swarfbook {
+
+/// The suggestion together with what would change it: each recorded observation is taken the other
+/// way, and each test that was not made is answered both ways, one at a time, through suggest().
+/// Readings and photo figures are also taken at both ends of their own limits; where that turns the
+/// suggestion, `nearBorders` says so.
+///
+/// Turns that lead to a repair come before those that only put the matter in doubt, those of what
+/// the suggestion rests on before others, cheaper tests before dearer ones (bench minutes of the
+/// model).
+/// Pure. Checked: tests/judgement/sensitivity_test.cpp (brute force: each turn named is real, and
+/// no tried flip that turns the outcome is left out).
+Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model);
+
+/// One observation changed: what is said of it, and the observations as they would then be.
+struct Flip {
+    std::string label;
+    std::string_view kind;
+    std::size_t index = 0; ///< of the recorded observation; meaningless when `untested`
+    bool untested = false;
+    std::vector<Observation> observations;
+    bool unexpected = false; ///< nobody had cause to expect it, such as a chip in a clean pan
+};
+/// Every recorded observation the other way.
+std::vector<Flip> otherWays(const std::vector<Observation>& recorded);
+/// Every test that is not among them, answered both ways. `facts` say which parts the codes name.
+std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts);
+/// Every reading at both ends of how far it may be off.
+std::vector<Flip> readingsAtTheirLimits(const std::vector<Observation>& recorded,
+                                        const SuggestionModel& model);
+
+} // namespace swarfbook

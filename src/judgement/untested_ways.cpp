@@ -1,0 +1,128 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/sensitivity.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+
+namespace swarfbook {
+namespace {
+
+Observation read(std::string_view kind, const char* json) {
+    return observationFromJson(kind, nlohmann::json::parse(json));
+}
+
+/// A test with one of its answers.
+struct Answer {
+    std::string_view kind;
+    const char* label;
+    const char* json;
+};
+
+constexpr Answer answers[] = {
+    {"finger", "finger test: pieces are felt", R"({"feel": "felt"})"},
+    {"finger", "finger test: it smears, nothing is felt", R"({"feel": "smears"})"},
+    {"squeeze", "a flake squeezed: it crumbles", R"({"result": "crumbles"})"},
+    {"squeeze", "a flake squeezed: it bends", R"({"result": "bends"})"},
+    {"magnet-test", "magnet under the paper: plenty stays",
+     R"({"result": "stays", "share": "plenty"})"},
+    {"magnet-test", "magnet under the paper: it moves", R"({"result": "moves"})"},
+    {"codes", "codes: none stored", R"({"codes": [], "when": "before"})"},
+    {"codes", "codes: a ratio code", R"({"codes": ["P0730"], "when": "before"})"},
+    {"complaint", "road test: it drives and shifts well", R"({"symptom": "good"})"},
+    {"complaint", "road test: it slips", R"({"symptom": "slip"})"},
+    {"noise", "noise: a whine", R"({"noise": "whine"})"},
+    {"noise", "noise: none", R"({"noise": "none"})"},
+    {"level", "level: right", R"({"found": "right"})"},
+    {"level", "level: low", R"({"found": "low"})"},
+    {"fluid", "fluid: milky", R"({"milky": true})"},
+    {"fluid", "fluid: burnt smell", R"({"smell": "burnt"})"},
+    {"filter-neck", "filter neck and seal: the seal is cut", R"({"seal": "cut"})"},
+    {"pressure", "pressure: normal in every range", R"({"found": "normal"})"},
+    {"pressure", "pressure: low in every range", R"({"found": "low"})"},
+    {"end-play", "end play: too much", R"({"result": "excess"})"},
+    {"end-play", "end play: normal", R"({"result": "normal"})"},
+    {"converter", "converter: drains dirty", R"({"drain": "fault"})"},
+    {"converter", "converter: drains clean", R"({"drain": "good"})"},
+    {"adaptation", "adaptation: at its limit", R"({"result": "at-limit"})"},
+    {"adaptation", "adaptation: normal", R"({"result": "normal"})"},
+    {"cooler", "cooler flow: too little", R"({"result": "fault"})"},
+    {"air-check", "air check of the clutch concerned: it leaks",
+     R"({"element": "the clutch concerned", "result": "leaks"})"},
+    {"air-check", "air check of the clutch concerned: it holds",
+     R"({"element": "the clutch concerned", "result": "holds"})"},
+    {"debris", "pan and filter looked at: fines only", R"({"place": "pan", "what": "film"})"},
+    {"debris", "pan and filter looked at: a chip above 3 mm",
+     R"({"place": "pan", "what": "bright-metal", "size": "S4", "amount": "one"})"},
+    {"bore", "bores: all tight",
+     R"({"name": "all", "vacuum_kpa": {"value": 71.1, "typed": "21 inHg"}})"},
+    {"bore", "bores: the one concerned leaks",
+     R"({"name": "the one concerned", "vacuum_kpa": {"value": 37.2, "typed": "11 inHg"}})"},
+    {"solenoid", "solenoids: all move and seal alike", R"({"name": "all", "siblings": "alike"})"},
+};
+
+bool wholeCoil(const SolenoidVerdict* v) {
+    return v != nullptr && v->state >= SolenoidState::coilGood;
+}
+
+/// The solenoid that a code names, in the tests that would settle it.
+void addNamedSolenoid(const std::vector<Observation>& recorded, const Facts& facts,
+                      std::vector<Flip>& flips) {
+    const auto add = [&](const std::string& label, SolenoidReadings reading) {
+        Flip flip{label, "solenoid", 0, true, recorded, false};
+        flip.observations.emplace_back(std::move(reading));
+        flips.push_back(std::move(flip));
+    };
+    std::set<std::string> done;
+    for (const TroubleCode& code : facts.symptoms.codes) {
+        if (code.solenoid.empty() || !done.insert(code.solenoid).second)
+            continue;
+        const SolenoidVerdict* named = facts.solenoidOf(code);
+        SolenoidReadings reading;
+        reading.name = named != nullptr ? named->name : code.solenoid;
+        if (code.family == CodeFamily::electrical) {
+            if (wholeCoil(named))
+                continue;
+            reading.openCircuit = true;
+            add(fmt::format("coil of solenoid {}: open", reading.name), reading);
+            reading.openCircuit = false;
+            reading.siblings = AgainstSiblings::alike;
+            add(fmt::format("solenoid {}: coil and movement right", reading.name), reading);
+        } else if (named == nullptr || named->swap == SwapResult::notSwapped) {
+            reading.swap = SwapResult::moves;
+            add(fmt::format("solenoid {} exchanged with an identical one: the fault moves",
+                            reading.name),
+                reading);
+            reading.swap = SwapResult::stays;
+            add(fmt::format("solenoid {} exchanged with an identical one: the fault stays",
+                            reading.name),
+                reading);
+        }
+    }
+}
+
+} // namespace
+
+std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts) {
+    std::set<std::string_view> there;
+    for (const Observation& observation : recorded)
+        there.insert(observationKind(observation));
+    if (facts.debris->inspected)
+        there.insert("debris");
+    std::vector<Flip> flips;
+    for (const Answer& answer : answers) {
+        if (there.contains(answer.kind))
+            continue;
+        const bool milky = std::string_view(answer.label) == "fluid: milky";
+        const bool chip = std::string_view(answer.label).find("chip") != std::string_view::npos;
+        Flip flip{answer.label, answer.kind, 0, true, recorded, milky || chip};
+        flip.observations.push_back(read(answer.kind, answer.json));
+        flips.push_back(std::move(flip));
+    }
+    addNamedSolenoid(recorded, facts, flips);
+    return flips;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,34 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "judgement/evidence.h"
+#include "judgement/suggestion_model.h"
+
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// A table of what was tested, as every kind of report shows it.
+struct ReportedTable {
+    struct Column {
+        std::string key; ///< in the JSON document
+        std::string title;
+        double share = 1.0; ///< of the width in print
+    };
+    std::string key, title;
+    std::vector<Column> columns;
+    std::vector<std::vector<std::string>> rows; ///< one text a column; "" = not tested
+    std::string conditions;                     ///< units, and how far a reading may be off
+};
+
+/// Solenoids, bores and what followed the repair, with units and conditions; each only where there
+/// is something of it. Columns that no row fills are left out.
+/// Checked: tests/report/bench_tables_test.cpp.
+std::vector<ReportedTable> benchTables(const VisitEvidence& visit, const SuggestionModel& model);
+
+/// Whether one of these tables tells this observation already.
+bool isInBenchTables(const Observation& observation);
+
+} // namespace swarfbook

@@ -1,0 +1,114 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "bench/elimination.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <exception>
+#include <filesystem>
+#include <iostream>
+#include <vector>
+
+// Times the elimination of an invented ten-speed unit with eight solenoids and twelve observations
+// that no single part explains, so that pairs are searched. Exit code 1 above 50 ms.
+namespace {
+
+using namespace swarfbook;
+
+constexpr double mostMilliseconds = 50.0;
+constexpr int repeats = 41;
+
+/// Six elements, three of them in each gear: the ten forward gears and reverse are all unlike.
+ApplicationChart tenSpeed() {
+    ApplicationChart chart;
+    chart.unit = "Ten";
+    for (const char* name : {"A", "B", "C", "D", "E", "F"}) {
+        chart.elements.push_back({name, ElementKind::clutch});
+        ApplicationChart::Solenoid solenoid;
+        solenoid.name = std::string("s") + name;
+        solenoid.siblings = "all";
+        solenoid.feeds = {{name, true}};
+        chart.solenoids.push_back(solenoid);
+        chart.bores.push_back({std::string("regulator ") + name, {}, solenoid.name, {name}});
+    }
+    for (const char* name : {"line", "converter"}) {
+        ApplicationChart::Solenoid solenoid;
+        solenoid.name = name;
+        solenoid.common = true;
+        chart.solenoids.push_back(solenoid);
+        chart.bores.push_back({std::string(name) + " regulator", {}, name, {}});
+    }
+    const std::vector<std::pair<std::string, std::string>> rows{
+        {"R", "ABF"}, {"1", "ABD"}, {"2", "ABC"}, {"3", "BCD"}, {"4", "BCE"}, {"5", "BDE"},
+        {"6", "CDE"}, {"7", "CDF"}, {"8", "CEF"}, {"9", "DEF"}, {"10", "AEF"}};
+    for (const auto& [name, holders] : rows) {
+        ApplicationChart::Gear gear;
+        gear.name = name;
+        for (const char e : holders) {
+            gear.elements[std::string(1, e)] = Applied::yes;
+            gear.solenoids[std::string("s") + e] = SolenoidCommand::modulated;
+        }
+        for (const ApplicationChart::Solenoid& s : chart.solenoids)
+            if (!s.common && !gear.solenoids.contains(s.name))
+                gear.solenoids[s.name] = SolenoidCommand::off;
+        chart.gears.push_back(gear);
+    }
+    return chart;
+}
+
+/// Nine gears and three shifts; 1 and 9 share nothing that no good gear clears.
+EliminationEvidence twelveObservations() {
+    const Driven alike{Load::firm, Warmth::hot}, light{Load::light, Warmth::hot};
+    EliminationEvidence evidence;
+    const auto gear = [&](const char* name, bool good, const Driven& driven) {
+        evidence.gears.push_back({name, good ? GearResult::good : GearResult::slips, driven,
+                                  std::string("gear ") + name});
+    };
+    for (const char* bad : {"1", "3", "9", "10"})
+        gear(bad, false, alike);
+    for (const char* good : {"2", "4", "5", "7", "8"})
+        gear(good, true, light);
+    evidence.shifts = {{"8", "9", ShiftResult::flares, alike, "flare at the shift 8-9"},
+                       {"2", "3", ShiftResult::flares, alike, "flare at the shift 2-3"},
+                       {"4", "5", ShiftResult::good, light, "good at the shift 4-5"}};
+    return evidence;
+}
+
+double millisecondsOnce(const ApplicationChart& chart, const EliminationEvidence& evidence,
+                        const BenchTests& tests) {
+    const auto start = std::chrono::steady_clock::now();
+    const Elimination e = eliminate(chart, evidence, tests);
+    const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
+    if (!e.pairs || e.explanations.empty())
+        throw std::runtime_error("the story no longer needs pairs: time something else");
+    return took.count();
+}
+
+} // namespace
+
+int main() {
+    try {
+        const BenchTests tests =
+            loadBenchTests(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/bench-tests.json");
+        const ApplicationChart chart = tenSpeed();
+        const EliminationEvidence evidence = twelveObservations();
+        std::vector<double> took;
+        for (int i = 0; i < repeats; ++i)
+            took.push_back(millisecondsOnce(chart, evidence, tests));
+        std::sort(took.begin(), took.end());
+        const Elimination e = eliminate(chart, evidence, tests);
+        std::cout << fmt::format(
+            "elimination of {} speeds, {} solenoids, {} observations: {} pairs "
+            "of {} parts, {} tests weighed\n  median {:.2f} ms, slowest "
+            "{:.2f} ms (at most {:.0f} ms allowed)\n",
+            chart.gears.size() - 1, chart.solenoids.size(),
+            evidence.gears.size() + evidence.shifts.size(), e.explanations.size(), e.parts.size(),
+            e.tests.size(), took[took.size() / 2], took.back(), mostMilliseconds);
+        return took[took.size() / 2] <= mostMilliseconds ? 0 : 1;
+    } catch (const std::exception& e) {
+        std::cerr << "elimination_benchmark: " << e.what() << "\n";
+        return 3;
+    }
+}

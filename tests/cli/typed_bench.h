@@ -1,0 +1,53 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "cli/run_program.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <iomanip>
+#include <sstream>
+
+namespace swarfbook::test {
+
+/// Words of a line of shell with plain double quotes.
+inline std::vector<std::string> wordsOf(const std::string& line) {
+    std::vector<std::string> words;
+    std::istringstream in(line);
+    for (std::string word; in >> std::quoted(word);)
+        words.push_back(word);
+    return words;
+}
+
+/// A book with one vehicle and one visit, and the program on it.
+class Bench {
+  public:
+    Bench() {
+        run({"vehicle", "add", "DEMO-03", "--unit", "Demo 5"});
+        run({"visit", "add", "DEMO-03", "--date", "2025-03-14", "--odometer", "120500"});
+    }
+    Outcome run(std::vector<std::string> words) const {
+        words.insert(words.end(), {"--book", (folder_.path() / "book").string()});
+        return runProgram(words);
+    }
+    Outcome observe(std::vector<std::string> words, const std::string& visit = "1") const {
+        words.insert(words.begin(), {"observe", "--visit", visit});
+        return run(words);
+    }
+    /// A line as it is typed after "swarfbook observe --visit 1".
+    Outcome observe(const std::string& line) const { return observe(wordsOf(line)); }
+    nlohmann::json suggestion(const std::string& visit = "1") const {
+        const Outcome said = run({"suggest", "--visit", visit, "--json"});
+        INFO(said.err);
+        REQUIRE(said.exit == 0);
+        return nlohmann::json::parse(said.out);
+    }
+    [[nodiscard]] const std::filesystem::path& folder() const { return folder_.path(); }
+
+  private:
+    TemporaryFolder folder_;
+};
+
+} // namespace swarfbook::test

@@ -1,0 +1,47 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "bench/cautions.h"
+#include "cli/observe_kinds.h"
+#include "cli/typed_bench.h"
+#include "report/work_sheet.h"
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+TEST_CASE("the work sheet asks in the order in which observations are typed in") {
+    std::vector<std::string> onSheet, typed;
+    for (const SheetSection& section : workSheetSections({}))
+        onSheet.insert(onSheet.end(), section.kinds.begin(), section.kinds.end());
+    for (const cli::ObserveKind& kind : cli::observeKinds())
+        if (std::find(onSheet.begin(), onSheet.end(), kind.name) != onSheet.end())
+            typed.push_back(kind.name);
+    CHECK(onSheet == typed);
+    // the rest are no boxes to fill: what was left out is said in its own step
+    const std::set<std::string> none{"not-inspected", "overrule", "take-back"};
+    CHECK(onSheet.size() + none.size() == cli::observeKinds().size());
+}
+
+TEST_CASE("the work sheet carries each caution once, at the step that needs it") {
+    const std::string text = workSheetText({});
+    for (const Hazard hazard : allHazards()) {
+        if (hazard == Hazard::drivingOn || hazard == Hazard::towing)
+            continue; // of the answer, not of a step
+        const std::string_view sentence = cautionSentence(hazard);
+        INFO(sentence);
+        const std::size_t at = text.find(sentence);
+        REQUIRE(at != std::string::npos);
+        CHECK(text.find(sentence, at + 1) == std::string::npos);
+    }
+    CHECK_THAT(text, Catch::EndsWith(std::string(standingLine()) + "\n"));
+}
+
+TEST_CASE("the work sheet is written for a visit or for none yet") {
+    const Bench bench;
+    const auto file = bench.folder() / "sheet.pdf";
+    CHECK(bench.run({"report", "--work-sheet", "--out", file.string()}).exit == 0);
+    CHECK(contentOf(file).starts_with("%PDF-1.5"));
+    const Outcome text = bench.run({"report", "--work-sheet", "--visit", "1", "--text"});
+    CHECK_THAT(text.out, Catch::Contains("DEMO-03") && Catch::Contains("Demo 5"));
+    CHECK(bench.run({"report", "--work-sheet", "--json"}).exit == 2);
+    CHECK(bench.run({"report", "--work-sheet", "--visit", "9", "--text"}).exit == 2);
+}

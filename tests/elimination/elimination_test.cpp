@@ -1,0 +1,162 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "elimination/charts.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+using Catch::Contains;
+
+namespace {
+
+std::vector<std::string> suspectElements(const Elimination& e) {
+    std::vector<std::string> names;
+    for (const EliminatedPart* part : e.inState(PartState::suspect))
+        if (part->part.kind == PartKind::element)
+            names.push_back(part->part.name);
+    return names;
+}
+using Names = std::vector<std::string>;
+
+EliminationEvidence demoEvidence() {
+    const Driven firmHot{Load::firm, Warmth::hot};
+    EliminationEvidence evidence;
+    evidence.gears = {seen("3", GearResult::slips, firmHot), seen("4", GearResult::good, firmHot),
+                      seen("2", GearResult::good, firmHot)};
+    return evidence;
+}
+
+} // namespace
+
+// Worked check of an invented unit, computed by hand from its table; the rules are common practice
+// of the trade, no source.
+TEST_CASE("the worked check, whole") {
+    const ApplicationChart chart = workedChart();
+    SECTION("slip in 2 and 4") {
+        const Elimination e =
+            eliminate(chart, slipAndGood({"2", "4"}, {"1", "3", "R"}), benchTests());
+        CHECK(e.explanations == std::vector<Names>{{"clutch X"}});
+        CHECK(namesIn(e, PartState::suspect) == Names{"clutch X"});
+        for (const char* name : {"P", "Q", "Y"})
+            CHECK(partNamed(e, PartKind::element, name).state == PartState::cleared);
+        CHECK_FALSE(e.soft);
+    }
+    SECTION("slip in 3 and R, 4 good: asked for softly") {
+        const Elimination e =
+            eliminate(chart, slipAndGood({"3", "R"}, {"1", "2", "4"}), benchTests());
+        CHECK(e.elements.hard.empty());
+        CHECK(suspectElements(e) == Names{"Q"});
+        CHECK(e.soft);
+        CHECK_THAT(partNamed(e, PartKind::element, "Q").sentence,
+                   Contains("good in 4") && Contains("not told"));
+        CHECK_FALSE(e.pairs);
+    }
+    SECTION("slip in 3 and R, 4 not driven") {
+        const Elimination e = eliminate(chart, slipAndGood({"3", "R"}, {"1", "2"}), benchTests());
+        CHECK(e.explanations == std::vector<Names>{{"clutch Q"}});
+    }
+    SECTION("2 commanded, 3 obtained") {
+        EliminationEvidence evidence;
+        evidence.obtained = {{"2", "3", {}, "2 commanded, 3 obtained"}};
+        const Elimination e = eliminate(chart, evidence, benchTests());
+        REQUIRE(e.stuck.size() == 1);
+        CHECK(e.stuck[0].solenoid == "s2");
+        CHECK_FALSE(e.stuck[0].on);
+        CHECK(e.notes.front() ==
+              "Solenoid s2 stuck off would make just the gears that came; it would also give no "
+              "drive at 4: a test to make.");
+        const auto& s2 = partNamed(e, PartKind::solenoid, "s2");
+        CHECK(s2.state == PartState::suspect);
+        CHECK_THAT(s2.sentence, Contains("does not condemn it"));
+        CHECK(partNamed(e, PartKind::solenoid, "s1").state != PartState::suspect);
+    }
+    SECTION("flare at 1-2 and 3-4, 2-3 good") {
+        EliminationEvidence evidence;
+        evidence.shifts = {{"1", "2", ShiftResult::flares, {}, "flare at 1-2"},
+                           {"3", "4", ShiftResult::flares, {}, "flare at 3-4"},
+                           {"2", "3", ShiftResult::good, {}, "good at 2-3"}};
+        const Elimination e = eliminate(chart, evidence, benchTests());
+        CHECK(e.shiftRoles == std::vector<ElementRole>{{"X", true}});
+        CHECK(e.explanations == std::vector<Names>{{"clutch X"}});
+    }
+}
+
+TEST_CASE("what feeds the element stays suspect beside it until it is tested") {
+    EliminationEvidence evidence = demoEvidence();
+    Elimination e = eliminate(demoChart(), evidence, benchTests());
+    CHECK(suspectElements(e) == Names{"Q"});
+    CHECK(partNamed(e, PartKind::element, "P").state == PartState::cleared);
+    CHECK(partNamed(e, PartKind::element, "P").surely);
+    const std::size_t before = e.explanations.size();
+    evidence.tested.push_back(
+        {{PartKind::bore, "2-3 shift valve"}, true, "Bore 2-3 shift valve holds 21 inHg."});
+    e = eliminate(demoChart(), evidence, benchTests());
+    CHECK(e.explanations.size() <= before);
+    CHECK(partNamed(e, PartKind::bore, "2-3 shift valve").state == PartState::cleared);
+    evidence.tested.push_back({{PartKind::element, "Q"}, false, "Q leaks on the air check."});
+    e = eliminate(demoChart(), evidence, benchTests());
+    CHECK(e.explanations == std::vector<Names>{{"clutch Q"}});
+    CHECK(partNamed(e, PartKind::element, "Q").sentence == "Q leaks on the air check.");
+}
+
+TEST_CASE("a gear that does all told badly and one good gear clear what all share") {
+    const Elimination e = eliminate(demoChart(), demoEvidence(), benchTests());
+    CHECK(partNamed(e, PartKind::common, linePressurePart).state == PartState::cleared);
+    const Elimination all =
+        eliminate(demoChart(), slipAndGood({"R", "1", "2", "3", "4", "5"}, {}), benchTests());
+    CHECK(partNamed(all, PartKind::common, linePressurePart).state == PartState::suspect);
+    CHECK(partNamed(all, PartKind::common, fluidLevelPart).state == PartState::suspect);
+    CHECK(suspectElements(all).empty());
+    CHECK_THAT(all.notes.front(), Contains("what all share"));
+}
+
+TEST_CASE("two faults are named as pairs when no single part explains all") {
+    const Driven alike{Load::firm, Warmth::hot};
+    EliminationEvidence evidence;
+    for (const char* gear : {"1", "4"})
+        evidence.gears.push_back(seen(gear, GearResult::slips, alike));
+    for (const char* gear : {"2", "3"})
+        evidence.gears.push_back(seen(gear, GearResult::good, alike));
+    const Elimination e = eliminate(workedChart(), evidence, benchTests());
+    CHECK(e.pairs == false); // 1 = PY and 4 = QX share nothing, P, X and Q are cleared
+    CHECK(e.explanations.empty());
+    CHECK_THAT(e.summary, Contains("does not fit together"));
+    evidence.gears.pop_back(); // 3 not driven: Q is open
+    const Elimination two = eliminate(workedChart(), evidence, benchTests());
+    CHECK(two.pairs);
+    CHECK(two.explanations == std::vector<Names>{{"clutch Q", "clutch Y"}});
+    CHECK_THAT(partNamed(two, PartKind::element, "Q").sentence, Contains("two together"));
+}
+
+TEST_CASE("a converter that slips points to its own chain alone") {
+    EliminationEvidence evidence;
+    evidence.converterBad = {"shudder"};
+    const Elimination e = eliminate(demoChart(), evidence, benchTests());
+    CHECK(namesIn(e, PartState::suspect) == Names{"solenoid converter",
+                                                  "circuit of solenoid converter",
+                                                  "bore converter regulator", "converter clutch"});
+}
+
+TEST_CASE("nothing bad told: nothing is suspected, and that is said") {
+    const Elimination e = eliminate(demoChart(), slipAndGood({}, {"1", "2"}), benchTests());
+    CHECK(e.inState(PartState::suspect).empty());
+    CHECK_FALSE(e.anythingBad);
+    CHECK(e.tests.empty());
+    CHECK_THAT(e.summary, Contains("Nothing bad was told"));
+}
+
+TEST_CASE("every part has one state and one sentence") {
+    const Elimination e = eliminate(demoChart(), demoEvidence(), benchTests());
+    CHECK(e.parts.size() == 6 + 2 * 5 + 5 + 4);
+    for (const EliminatedPart& part : e.parts) {
+        INFO(part.label);
+        CHECK_FALSE(part.sentence.empty());
+        CHECK(part.sentence.back() == '.');
+        CHECK(part.cells.size() == e.gears.size());
+    }
+    const auto json = toJson(e);
+    CHECK(json.at("format") == "swarfbook elimination 1");
+    CHECK(json.at("parts").size() == e.parts.size());
+    CHECK(json.at("gears").at("3") == "slips");
+}

@@ -1,0 +1,90 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/elimination_of_visit.h"
+#include "scenario.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+using Catch::Contains;
+
+namespace {
+
+UnitKnown demoUnit() {
+    const auto models = std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models";
+    return {loadApplicationChart(models / "units/demo-5.json"),
+            loadBenchTests(models / "bench-tests.json")};
+}
+
+std::vector<Observation> controlChainStory() {
+    return {observed("complaint", R"({"gear": "3", "symptom": "slip"})"),
+            observed("codes", R"({"codes": ["P0733"], "when": "before"})"),
+            observed("level", R"({"found": "right"})"),
+            observed("debris", R"({"place": "pan", "what": "film"})"),
+            observed("finger", R"({"feel": "smears"})")};
+}
+
+bool reasonNamed(const Suggestion& s, const std::string& rule, bool supports) {
+    return std::any_of(s.all.begin(), s.all.end(),
+                       [&](const Reason& r) { return r.rule == rule && r.supports == supports; });
+}
+
+} // namespace
+
+TEST_CASE("with the unit's chart the one next test is the one that tells most per minute") {
+    Evidence evidence = evidenceOf(controlChainStory());
+    const Suggestion without = suggest(evidence, suggestionModel());
+    CHECK(without.suspects.empty());
+    evidence.unit = demoUnit();
+    const Suggestion with = suggest(evidence, suggestionModel());
+    const auto found = eliminationOf(evidence, suggestionModel());
+    REQUIRE(found);
+    CHECK(with.outcome == without.outcome);
+    CHECK(with.outcome == Outcome::notEnoughEvidence);
+    CHECK(with.nextTest == found->tests.front().what + ".");
+    CHECK(with.suspects.size() == found->inState(PartState::suspect).size());
+}
+
+TEST_CASE("elimination speaks for opening where an element is left, else against it") {
+    const auto reason = [](const char* good) {
+        std::vector<Observation> story = controlChainStory();
+        story.push_back(observed("debris", R"({"place": "pan", "what": "lining",
+                                               "amount": "plenty", "paper_texture": true})"));
+        story.push_back(observed("complaint", good));
+        Evidence evidence = evidenceOf(std::move(story));
+        evidence.unit = demoUnit();
+        const Suggestion s = suggest(evidence, suggestionModel());
+        REQUIRE(s.outcome == Outcome::openTheTransmission);
+        return s;
+    };
+    const Suggestion element = reason(R"({"gear": "4", "symptom": "good"})");
+    CHECK(reasonNamed(element, "elimination", true));
+    CHECK_FALSE(reasonNamed(element, "elimination", false));
+}
+
+TEST_CASE("a chart changes no outcome of any worked case") {
+    for (const auto& entry : std::filesystem::directory_iterator(scenarioFolder())) {
+        Scenario one = readScenario(entry.path());
+        const Outcome without = suggest(one.evidence, suggestionModel()).outcome;
+        one.evidence.unit = demoUnit();
+        const Suggestion with = suggest(one.evidence, suggestionModel());
+        INFO(one.file);
+        CHECK(with.outcome == without);
+        for (const Reason& reason : with.all)
+            CHECK(suggestionModel().rules.contains(reason.rule));
+    }
+}
+
+TEST_CASE("without a chart it is said where gears were told, and nowhere else") {
+    Evidence evidence = evidenceOf(controlChainStory());
+    evidence.noUnit = "There is no chart.";
+    const auto says = [](const Suggestion& s) {
+        return std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
+            return line.find("Nothing is eliminated") != std::string::npos;
+        });
+    };
+    CHECK(says(suggest(evidence, suggestionModel())));
+    evidence.now.observations = {observed("complaint", R"({"symptom": "good"})")};
+    CHECK_FALSE(says(suggest(evidence, suggestionModel())));
+}

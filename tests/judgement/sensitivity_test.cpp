@@ -1,0 +1,145 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/reason_sources.h"
+#include "judgement/sensitivity.h"
+#include "scenario.h"
+
+#include <catch2/catch.hpp>
+
+#include <chrono>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+namespace fs = std::filesystem;
+
+namespace {
+
+bool anySays(const std::vector<Turn>& turns, const std::string& text) {
+    return std::any_of(turns.begin(), turns.end(), [&](const Turn& turn) {
+        return (turn.observation + ": " + turn.headline).find(text) != std::string::npos;
+    });
+}
+
+std::vector<Scenario> allScenarios() {
+    std::vector<Scenario> all;
+    for (const auto& entry : fs::directory_iterator(scenarioFolder()))
+        all.push_back(readScenario(entry.path()));
+    return all;
+}
+
+} // namespace
+
+// Brute force: the suggestion for the changed evidence is worked out apart from the code that lists
+// the turns.
+TEST_CASE("every turn that is named is real, and none that was tried is left out") {
+    for (const Scenario& one : allScenarios()) {
+        INFO(one.file);
+        const Suggestion s = suggestWithTurns(one.evidence, suggestionModel());
+        std::size_t turning = 0;
+        std::vector<Flip> flips = otherWays(one.evidence.now.observations);
+        const Facts facts = factsOf(one.evidence, suggestionModel());
+        for (const Flip& flip : untestedBothWays(one.evidence.now.observations, facts))
+            flips.push_back(flip);
+        for (const Flip& flip : flips) {
+            const Suggestion then = suggest(evidenceOf(flip.observations), suggestionModel());
+            const bool named = std::any_of(s.turns.begin(), s.turns.end(), [&](const Turn& t) {
+                return t.observation == flip.label && t.outcome == then.outcome;
+            });
+            if (then.outcome != s.outcome) {
+                INFO(flip.label);
+                CHECK(named);
+                ++turning;
+            }
+        }
+        CHECK(s.turns.size() >= turning);
+        CHECK(s.outcome == suggest(one.evidence, suggestionModel()).outcome);
+    }
+}
+
+TEST_CASE("the contrast pairs name the very fact in which they differ") {
+    const auto turnsOf = [](const char* number) {
+        return suggestWithTurns(scenario(number).evidence, suggestionModel()).turns;
+    };
+    CHECK(anySays(turnsOf("04"), "coil measures right (recorded: open): Outside the transmission"));
+    CHECK(anySays(turnsOf("15"), "the fault stays at the exchange (recorded: moves)"));
+    CHECK(turnsOf("11").empty()); // chips at three places: no single one of them decides
+    CHECK(anySays(turnsOf("07"), "level right (recorded: low)"));
+    CHECK(anySays(turnsOf("01"), "finger test: pieces are felt"));
+}
+
+TEST_CASE("what the suggestion rests on and settles it soonest stands first") {
+    const auto first = [](const char* number) {
+        return suggestWithTurns(scenario(number).evidence, suggestionModel()).turns.at(0);
+    };
+    CHECK_THAT(first("04").observation, Catch::Contains("solenoid A: coil measures right"));
+    CHECK_THAT(first("07").observation, Catch::Contains("level right"));
+    CHECK_THAT(first("15").observation, Catch::Contains("solenoid B"));
+    CHECK_THAT(first("35").observation, Catch::Contains("air check"));
+}
+
+TEST_CASE("a reading near a limit says so, one far from it does not") {
+    Evidence evidence = scenario("16").evidence;
+    const auto bordersAt = [&](const char* vacuum) {
+        for (Observation& observation : evidence.now.observations)
+            if (auto* bore = std::get_if<BoreReadings>(&observation))
+                bore->vacuum = parseVacuum(vacuum);
+        return suggestWithTurns(evidence, suggestionModel()).nearBorders;
+    };
+    CHECK(bordersAt("11inHg").empty());
+    const auto borders = bordersAt("17.5inHg"); // the limit for a pass is 18 inHg
+    CHECK(anySays(borders, "reads 17.5inHg, which may be 1.0 inHg (3.4 kPa) off; were it higher"));
+}
+
+TEST_CASE("a count whose own limits hold the border of plenty turns the suggestion and says so") {
+    Evidence evidence = evidenceOf({observed("codes", R"({"codes": [], "when": "before"})"),
+                                    observed("noise", R"({"noise": "whine"})")});
+    DebrisSample sample;
+    sample.place = Place::pan;
+    sample.finding.emplace();
+    sample.finding->sizeFloor = Millimetres(0.2);
+    const auto fill = [&](int count) {
+        sample.finding->particles.clear();
+        for (int i = 0; i < count; ++i) {
+            Particle p;
+            p.maxFeret = {Millimetres(0.35), Millimetres(0.02)};
+            p.look = Look::brightMetal;
+            p.lookProbability = 0.95;
+            p.ferrous = Ferrous::no;
+            sample.finding->particles.push_back(p);
+        }
+        evidence.now.samples = {sample};
+        return suggestWithTurns(evidence, suggestionModel());
+    };
+    // exact Poisson 95 % of 8: 3.45 to 15.76 holds the border of 10; of 30: 20.2 to 42.8 does not
+    CHECK(anySays(fill(8).nearBorders, "upper end of the counts' 95 % limits"));
+    CHECK_FALSE(anySays(fill(30).nearBorders, "counts"));
+}
+
+TEST_CASE("each reason names its limits and only the observations it rests on") {
+    const Scenario one = scenario("16");
+    const Suggestion s = suggest(one.evidence, suggestionModel());
+    for (const Reason& reason : s.all)
+        if (reason.rule == "bore_leaks") {
+            const ReasonSources sources = sourcesOf(reason, one.evidence.now, suggestionModel());
+            CHECK(std::find(sources.limits.begin(), sources.limits.end(), "bore_pass") !=
+                  sources.limits.end());
+            for (const std::size_t i : sources.observations)
+                CHECK(observationKind(one.evidence.now.observations.at(i)) == "bore");
+            CHECK_FALSE(sources.observations.empty());
+        }
+}
+
+TEST_CASE("a suggestion with all it would take to turn it comes within 50 ms") {
+    const Scenario one = scenario("18");
+    std::vector<double> seconds;
+    for (int i = 0; i < 5; ++i) {
+        const auto start = std::chrono::steady_clock::now();
+        CHECK_FALSE(suggestWithTurns(one.evidence, suggestionModel()).turns.empty());
+        seconds.push_back(
+            std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count());
+    }
+    std::sort(seconds.begin(), seconds.end());
+    // the best of five: others may be using the machine; sanitizers take several times longer
+    CHECK(seconds.front() < 0.5);
+    WARN("suggestion with its turns: " << 1000.0 * seconds.front() << " ms");
+}
