@@ -236,7 +236,10 @@ std::string summaryOf(const EliminationFacts& facts, const Elimination& e) {
     Texts left;
     for (const auto& set : e.explanations)
         left.push_back(fmt::format("{}", listInWords(set)));
-    const std::size_t cleared = e.inState(PartState::cleared).size();
+    const auto clearedParts = e.inState(PartState::cleared); // circuits go with their solenoids
+    const auto cleared = std::count_if(clearedParts.begin(), clearedParts.end(), [](const auto* p) {
+        return p->part.kind != PartKind::circuit;
+    });
     const std::string what =
         e.pairs ? fmt::format("no single part explains it; {} pair{} of parts would: {}",
                               left.size(), left.size() == 1 ? "" : "s", listInWords(left, 4))

@@ -27,6 +27,10 @@ std::string dutyOf(SolenoidCommand state) {
     return state == SolenoidCommand::modulated ? "regulates" : std::string(wordOf(state));
 }
 
+std::string sealing(SolenoidCommand state) {
+    return "seals, " + dutyOf(state);
+}
+
 bool contains(const std::vector<std::string>& names, const std::string& name) {
     return std::find(names.begin(), names.end(), name) != names.end();
 }
@@ -95,7 +99,8 @@ void UnitParts::addSolenoid(Duties& duties, const std::string& name,
     duties.insert({number({PartKind::circuit, name}), what});
 }
 
-/// Bores on the way to what holds the gear; one that a solenoid moves is asked for its position.
+/// Bores on the way to what holds the gear: each has to seal there, with its valve where its
+/// solenoid puts it.
 void UnitParts::addBores(Duties& duties, const ApplicationChart::Gear& gear) const {
     for (const ApplicationChart::Bore& bore : chart_.bores) {
         const bool feeds =
@@ -104,8 +109,7 @@ void UnitParts::addBores(Duties& duties, const ApplicationChart::Gear& gear) con
         if (isConverterBore(bore) || (!feeds && !contains(bore.gears, gear.name)))
             continue;
         const SolenoidCommand state = stateIn(gear, bore.solenoid);
-        duties.insert({number({PartKind::bore, bore.name}),
-                       state == SolenoidCommand::any ? "holds" : dutyOf(state)});
+        duties.insert({number({PartKind::bore, bore.name}), sealing(state)});
     }
 }
 
@@ -143,7 +147,7 @@ Duties UnitParts::stateOf(const ApplicationChart::Solenoid& solenoid,
         return duties;
     addSolenoid(duties, solenoid.name, dutyOf(state));
     for (const PartName& bore : boresOf(chart_, solenoid.name))
-        duties.insert({number(bore), dutyOf(state)});
+        duties.insert({number(bore), fmt::format("stands {}", dutyOf(state))});
     return duties;
 }
 
@@ -178,9 +182,14 @@ Duties UnitParts::shifting(const ApplicationChart::Gear& from,
     for (const ApplicationChart::Bore& bore : chart_.bores) {
         const bool feeds = std::any_of(bore.feeds.begin(), bore.feeds.end(), takesPart);
         const bool between = contains(bore.gears, from.name) && contains(bore.gears, to.name);
-        if (!isConverterBore(bore) && (feeds || between))
-            duties.insert({number({PartKind::bore, bore.name}),
-                           fmt::format("moves {}-{}", from.name, to.name)});
+        if (isConverterBore(bore) || (!feeds && !between))
+            continue;
+        // what regulates all the time does at a shift what it does in a gear
+        const ApplicationChart::Solenoid* solenoid = chart_.solenoid(bore.solenoid);
+        const bool always = solenoid != nullptr && solenoid->common;
+        duties.insert({number({PartKind::bore, bore.name}),
+                       always ? sealing(stateIn(to, bore.solenoid))
+                              : fmt::format("moves {}-{}", from.name, to.name)});
     }
     addShared(duties);
     return duties;

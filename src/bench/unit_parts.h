@@ -12,7 +12,8 @@
 namespace swarfbook {
 
 /// Something that a part has to do in a gear or at a shift: "holds", "on", "comes on". A part can
-/// fail in one duty and be good in another: a solenoid that sticks off is right wherever it is off.
+/// fail in one duty and be good in another: a solenoid that sticks off is right wherever it is off,
+/// and a valve may stand right in a bore that leaks.
 struct Duty {
     std::size_t part = 0;
     std::string what;

@@ -21,9 +21,9 @@ class VehicleCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
         auto add = all.add_options();
-        add("action", po::value<std::string>(), "the first word: add, list or show");
+        add("action", po::value<std::string>(), "the first word: add, unit, list or show");
         add("label", po::value<std::string>(), "the second word: what the vehicle is called here");
-        add("unit", po::value<std::string>(), "add: its transmission, as the shop calls it");
+        add("unit", po::value<std::string>(), "add, unit: its transmission, as the shop calls it");
         add("plate", po::value<std::string>(), "add: its plate (private)");
         add("vin", po::value<std::string>(), "add: its VIN (private)");
         add("note", po::value<std::string>(), "add: anything worth knowing");
@@ -45,13 +45,16 @@ class VehicleCommand : public Command {
         if (action_ == "add")
             allowOnly(words, "vehicle add",
                       {"action", "label", "unit", "plate", "vin", "note", "book"});
+        else if (action_ == "unit")
+            allowOnly(words, "vehicle unit", {"action", "label", "unit", "book"});
         else if (action_ == "list")
             allowOnly(words, "vehicle list", {"action", "json", "book"});
         else if (action_ == "show")
             allowOnly(words, "vehicle show", {"action", "label", "json", "book"});
         else
-            throw UsageError("Say what to do: swarfbook vehicle add LABEL, swarfbook vehicle list "
-                             "or swarfbook vehicle show LABEL.");
+            throw UsageError("Say what to do: swarfbook vehicle add LABEL, swarfbook vehicle unit "
+                             "LABEL --unit NAME, swarfbook vehicle list or swarfbook vehicle show "
+                             "LABEL.");
         if (action_ != "list" && !has(words, "label"))
             throw UsageError(fmt::format(
                 "Which vehicle? Say its label: swarfbook vehicle {} DEMO-03.", action_));
@@ -72,7 +75,12 @@ class VehicleCommand : public Command {
                                      folder.string());
             return done;
         }
-        const Book book = Book::open(folder, IfNoBook::refuse);
+        Book book = Book::open(folder, IfNoBook::refuse);
+        if (action_ == "unit") {
+            const Vehicle named = book.nameUnit(vehicle_.label, vehicle_.unit);
+            std::cout << fmt::format("Vehicle {} has the unit {}.\n", named.label, named.unit);
+            return done;
+        }
         if (action_ == "list") {
             std::cout << (json_ ? vehicleListJson(book).dump() + "\n" : vehicleListText(book));
             return done;
@@ -95,6 +103,7 @@ class VehicleCommand : public Command {
 CommandEntry vehicleEntry() {
     return {"vehicle", "Add a vehicle to the book, list all, or show one with its visits",
             "swarfbook vehicle add LABEL [--unit NAME] [--plate P] [--vin V] [--note T]\n"
+            "       swarfbook vehicle unit LABEL --unit NAME\n"
             "       swarfbook vehicle list [--json]\n"
             "       swarfbook vehicle show LABEL [--json]",
             "swarfbook vehicle add DEMO-03 --unit \"Demo 5\" --book trial-book",

@@ -81,6 +81,9 @@ class Book {
     /// Adds a vehicle; `id` is ignored. UsageError: label empty, taken, too long or with control
     /// characters. @return it with its id.
     Vehicle addVehicle(const Vehicle& vehicle);
+    /// Says which unit a vehicle has that was added without. UsageError when it has one already:
+    /// what was said before is not overwritten. @return the vehicle as it now is.
+    Vehicle nameUnit(const std::string& label, const std::string& unit);
     [[nodiscard]] std::vector<Vehicle> vehicles() const; ///< by label
     /// UsageError, naming labels that are near, when there is none.
     [[nodiscard]] Vehicle vehicleByLabel(const std::string& label) const;

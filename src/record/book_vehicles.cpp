@@ -61,6 +61,23 @@ Vehicle Book::addVehicle(const Vehicle& given) {
     return vehicle;
 }
 
+Vehicle Book::nameUnit(const std::string& label, const std::string& given) {
+    const std::string unit = checkedLine("The unit's name", given);
+    if (unit.empty())
+        throw UsageError("Say which unit it is: --unit NAME.");
+    BookTransaction transaction = begin();
+    Vehicle vehicle = vehicleByLabel(label);
+    if (!vehicle.unit.empty() && vehicle.unit != unit)
+        throw UsageError(fmt::format("{} has the unit {} in the book already. When another was put "
+                                     "in, add it as a vehicle of its own, such as \"{} second "
+                                     "unit\".",
+                                     vehicle.label, vehicle.unit, vehicle.label));
+    database_->prepare("UPDATE vehicle SET unit = ? WHERE id = ?").with(unit, vehicle.id).run();
+    transaction.commit();
+    vehicle.unit = unit;
+    return vehicle;
+}
+
 std::vector<Vehicle> Book::vehicles() const {
     Statement query = vehicleQuery(*database_, "ORDER BY label");
     std::vector<Vehicle> all;

@@ -83,7 +83,9 @@ std::vector<fs::path> allCharts(const ChartFolders& folders) {
 
 UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit) {
     if (unit.empty())
-        return {std::nullopt, "The vehicle's transmission is not named in the book."};
+        return {std::nullopt,
+                "The book does not say which transmission the vehicle has; swarfbook vehicle "
+                "unit LABEL --unit NAME says it."};
     const auto file = findChart(folders, unit);
     if (!file)
         return {std::nullopt,

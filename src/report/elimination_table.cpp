@@ -25,7 +25,8 @@ std::vector<std::vector<std::string>> eliminationRows(const Elimination& e) {
     std::vector<std::vector<std::string>> rows{{"Part"}, {"Seen in that gear"}};
     rows[0].insert(rows[0].end(), e.gears.begin(), e.gears.end());
     rows[0].emplace_back("State");
-    rows[1].insert(rows[1].end(), e.seenIn.begin(), e.seenIn.end());
+    for (const std::string& seen : e.seenIn)
+        rows[1].push_back(seen == "not driven" ? "open" : seen);
     rows[1].emplace_back();
     for (const EliminatedPart& part : e.parts) {
         if (!isShown(part))

@@ -215,7 +215,12 @@ TEST_CASE("a visit's gears leave suspects, with their table and the next test") 
 
 TEST_CASE("what elimination lacks is said") {
     CHECK_THAT(VisitedShop("", thirdSlips).run({"eliminate", "--visit", "1"}).err,
-               Contains("not named") && Contains("--unit"));
+               Contains("vehicle unit LABEL") && Contains("--unit"));
+    const VisitedShop later("", thirdSlips);
+    CHECK(later.run({"vehicle", "unit", "DEMO-03"}).exit == 2);
+    CHECK(later.run({"vehicle", "unit", "DEMO-03", "--unit", "Demo 5"}).exit == 0);
+    CHECK(later.run({"eliminate", "--visit", "1"}).exit == 0);
+    CHECK(later.run({"vehicle", "unit", "DEMO-03", "--unit", "Other 9"}).exit == 2);
     const VisitedShop unknown("Other 9", thirdSlips);
     const Outcome none = unknown.run({"eliminate", "--visit", "1"});
     CHECK(none.exit == 1);

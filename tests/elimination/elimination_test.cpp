@@ -100,6 +100,13 @@ TEST_CASE("what feeds the element stays suspect beside it until it is tested") {
     CHECK(partNamed(e, PartKind::element, "Q").sentence == "Q leaks on the air check.");
 }
 
+TEST_CASE("a valve that stands right in a good gear does not clear its bore of a leak in another") {
+    // In gear 4 the valve of 2-3 stands as in gear 3, but feeds nothing there.
+    const Elimination e = eliminate(demoChart(), demoEvidence(), benchTests());
+    CHECK(partNamed(e, PartKind::bore, "2-3 shift valve").state == PartState::suspect);
+    CHECK(partNamed(e, PartKind::solenoid, "C").state == PartState::cleared);
+}
+
 TEST_CASE("a gear that does all told badly and one good gear clear what all share") {
     const Elimination e = eliminate(demoChart(), demoEvidence(), benchTests());
     CHECK(partNamed(e, PartKind::common, linePressurePart).state == PartState::cleared);

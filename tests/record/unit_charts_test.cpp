@@ -49,7 +49,7 @@ TEST_CASE("why there is no chart is a sentence that says what to do") {
     const TemporaryFolder folder;
     const ChartFolders folders{folder.path() / "units", models / "units"};
     CHECK(unitAtHand(folders, "Demo 5").chart);
-    CHECK_THAT(unitAtHand(folders, "").none, Catch::Contains("not named"));
+    CHECK_THAT(unitAtHand(folders, "").none, Catch::Contains("vehicle unit LABEL"));
     CHECK_THAT(unitAtHand(folders, "Other 9").none, Catch::Contains("unit new \"Other 9\""));
     fs::create_directories(folders.ofBook);
     std::ofstream(folders.ofBook / "broken-1.json") << "{";
