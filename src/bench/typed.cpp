@@ -319,8 +319,8 @@ constexpr Scale lengthScale{"the size of a known thing",
                             false,
                             0.02,
                             100,
-                            0.001,
-                            1000,
+                            0.02,
+                            100,
                             checkDigits,
                             "2.00mm"};
 
@@ -375,7 +375,9 @@ Typed<Seconds> parseDuration(std::string_view text, Sure sure) {
     return read<Seconds>(text, secondScale, sure);
 }
 Typed<Millimetres> parseLength(std::string_view text) {
-    return {Millimetres(convert(withoutFraction(text), lengthScale)), std::string(text)};
+    const double value = convert(withoutFraction(text), lengthScale);
+    question(value, text, lengthScale, Sure::ask);
+    return {Millimetres(value), std::string(text)};
 }
 
 Millimetres halfLastDigit(const Typed<Millimetres>& length) {
