@@ -58,7 +58,7 @@ ApplicationChart tenSpeed() {
     return chart;
 }
 
-/// Nine gears and three shifts; 1 and 9 share nothing that no good gear clears.
+/// Nine gears and three shifts; 2 and 9 share nothing that the good gear 4 does not clear.
 EliminationEvidence twelveObservations() {
     const Driven alike{Load::firm, Warmth::hot}, light{Load::light, Warmth::hot};
     EliminationEvidence evidence;
@@ -66,9 +66,10 @@ EliminationEvidence twelveObservations() {
         evidence.gears.push_back({name, good ? GearResult::good : GearResult::slips, driven,
                                   std::string("gear ") + name});
     };
-    for (const char* bad : {"1", "3", "9", "10"})
+    for (const char* bad : {"2", "9", "10"})
         gear(bad, false, alike);
-    for (const char* good : {"2", "4", "5", "7", "8"})
+    gear("4", true, alike);
+    for (const char* good : {"R", "5", "6", "7", "8"})
         gear(good, true, light);
     evidence.shifts = {{"8", "9", ShiftResult::flares, alike, "flare at the shift 8-9"},
                        {"2", "3", ShiftResult::flares, alike, "flare at the shift 2-3"},
