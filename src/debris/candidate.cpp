@@ -114,7 +114,9 @@ cv::Mat nearestCore(const cv::Mat& mask, const cv::Mat& cores) {
 
 /// Parts a connected piece along its seams where both sides are pieces of their own.
 std::vector<Part> partAlongSeams(const Part& whole, const cv::Mat& seam) {
-    const cv::Mat seams = seam(whole.box) > seamLevel;
+    const cv::Mat seams = (seam(whole.box) > seamLevel) & whole.mask;
+    if (cv::countNonZero(seams) == 0)
+        return {whole};
     cv::Mat core = whole.mask.clone();
     core.setTo(0, seams);
     cv::Mat labels, stats, centroids;
