@@ -3,10 +3,11 @@
 # SPDX-License-Identifier: Apache-2.0
 """Fits the look model (what a candidate is, how its size is to be corrected) and writes looks.json.
 
-    looks.py PHOTOS STAGES OUT.json
+    looks.py PHOTOS STAGES OUT.json [--drawn PHOTOS STAGES]...
 
 STAGES holds what swarfbook_candidates wrote, each photo judged by a piece model that never saw its
-scene (pieces.py --leave-out). Prints how well the model does on scenes it never saw.
+scene (pieces.py --leave-out K/3). --drawn, three times, K = 0, 1, 2: what scenes.py --of K/3 wrote, judged by
+the model that left those scenes out. Prints how well the model does on scenes it never saw.
 Needs python3-sklearn, python3-opencv, python3-scipy, python3-skimage."""
 import argparse
 import glob
@@ -24,9 +25,10 @@ import truth as known
 CLASSES = ["bright metal", "yellow metal", "lining", "polymer", "fibre", "none"]
 LEAST = dict(close=0.2, wide=0.4)  # mm: smaller ones count a fifth in sizes
 FACTOR = 0.25                      # log: no size is corrected by more
-TRUST = 0.5                        # of the correction that is applied: all of it helps the worst and
+TRUST = 0.7                        # of the correction that is applied: all of it helps the worst and
                                    # hurts the rest on scenes never seen
-FOLDS = 5
+FOLDS = 3
+SURFACE = 4                        # candidates that are no debris, of drawn scenes: so many for each piece there
 
 
 def class_of_rest(truth, one):
@@ -73,7 +75,7 @@ def rows_of(photos, stages):
 
 def fit_look(features, classes):
     scale = StandardScaler().fit(features)
-    net = MLPClassifier((32,), alpha=0.3, max_iter=120, learning_rate_init=3e-3, batch_size=256, random_state=1)
+    net = MLPClassifier((64,), alpha=0.3, max_iter=120, learning_rate_init=3e-3, batch_size=256, random_state=1)
     return scale, net.fit(scale.transform(features), classes)
 
 
@@ -96,13 +98,12 @@ def spread_of(scale, spread, features):
     return np.clip(np.exp(spread.predict(scale.transform(features))), 0.02, 0.5)
 
 
-def judge_unseen(features, classes, logs, sizes, scenes, layouts):
+def judge_unseen(features, classes, logs, sizes, folds, layouts):
     """Whole scenes left out in turn. @return the factor on the spread that makes intervals hold 95 %."""
     learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
     chance, log, spread = np.zeros(len(logs)), np.zeros(len(logs)), np.ones(len(logs))
-    names = sorted(set(scenes))
     for fold in range(FOLDS):
-        held = np.isin(scenes, names[fold::FOLDS])
+        held = folds == fold
         scale, net = fit_look(features[learnt & ~held], classes[learnt & ~held].astype(str))
         chance[held] = 1 - net.predict_proba(scale.transform(features[held]))[:, list(net.classes_).index("none")]
         scale, nets, left = fit_size(features[sized & ~held], logs[sized & ~held])
@@ -123,6 +124,29 @@ def judge_unseen(features, classes, logs, sizes, scenes, layouts):
     return factor
 
 
+def fewer_of_surface(rows, rng):
+    """Drawn scenes hold far more that is no debris than photos do: some of it is enough."""
+    classes = rows[1]
+    none = np.flatnonzero(classes == "none")
+    keep = np.ones(len(classes), bool)
+    many = SURFACE * int(sum(kind not in (None, "none") for kind in classes))
+    keep[rng.permutation(none)[many:]] = False
+    return [column[keep] for column in rows]
+
+
+def all_rows(photos, stages, drawn):
+    """@return feature names, then columns of photos and drawn scenes together, the scene's fold in place of the scene."""
+    names, *rows = rows_of(photos, stages)
+    scenes = sorted(set(rows[4]))
+    rows[4] = np.array([scenes.index(scene) % FOLDS for scene in rows[4]])
+    parts = [rows]
+    for fold, (pictures, seen) in enumerate(drawn):
+        more = fewer_of_surface(rows_of(pictures, seen)[1:], np.random.default_rng(fold))
+        more[4] = np.full(len(more[4]), fold)
+        parts.append(more)
+    return names, *[np.concatenate(column) for column in zip(*parts)]
+
+
 def numbers(values):
     return [float("%.5g" % value) for value in np.ravel(values)]
 
@@ -137,13 +161,14 @@ def main():
     words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     for name in ("photos", "stages", "out"):
         words.add_argument(name)
+    words.add_argument("--drawn", nargs=2, action="append", default=[])
     given = words.parse_args()
     warnings.filterwarnings("ignore")
-    names, features, classes, logs, sizes, scenes, layouts = rows_of(given.photos, given.stages)
+    names, features, classes, logs, sizes, folds, layouts = all_rows(given.photos, given.stages, given.drawn)
     logs = logs.astype(float)
     for kind in CLASSES:
         print(kind, int((classes == kind).sum()))
-    factor = judge_unseen(features, classes, logs, sizes, scenes, layouts)
+    factor = judge_unseen(features, classes, logs, sizes, folds, layouts)
     learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
     scale, net = fit_look(features[learnt], classes[learnt].astype(str))
     order = [list(net.classes_).index(kind) for kind in CLASSES]
@@ -155,7 +180,7 @@ def main():
     size.update(spread_weights=numbers(spread.coef_), spread_bias=float(spread.intercept_), spread_factor=float(factor))
     with open(given.out, "w") as file:
         json.dump(dict(format="swarfbook look model 2", classes=CLASSES, features=names, **look, size=size,
-                       debris_probability=0.45, look_probability=0.55), file, indent=0)
+                       debris_probability=0.4, look_probability=0.55), file, indent=0)
 
 
 if __name__ == "__main__":

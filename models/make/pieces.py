@@ -18,27 +18,36 @@ import numpy as np
 import torch
 import torch.nn.functional as F
 
+import surfaces
 import truth as known
 
 SHEET = 128          # px a side of what is learnt from at once
-CHANNELS = 20
+FINE, COARSE = 16, 24  # channels at half and at a quarter of the photo's resolution
+ELSEWHERE = 0.35     # of the places: the piece lies on another surface
+DRAWN = 0.4          # of those: a drawn one; as often a surface without any piece
+WET = 0.4            # of those surfaces: with bubbles or drops
 
 
 class Pieces(torch.nn.Module):
-    """Sees 2 x 2 pixels as one and some 16 pixels around; answers piece and seam for each of the four."""
+    """Looks at 4 x 4 pixels as one and some 40 around, then closer; answers piece and seam for each pixel of 2 x 2."""
 
     def __init__(self):
         super().__init__()
-        self.first = torch.nn.Conv2d(5, CHANNELS, 5, stride=2, padding=2)
+        self.first = torch.nn.Conv2d(5, FINE, 5, stride=2, padding=2)
+        self.down = torch.nn.Conv2d(FINE, COARSE, 3, stride=2, padding=1)
         self.wider = torch.nn.ModuleList(
-            [torch.nn.Conv2d(CHANNELS, CHANNELS, 3, padding=reach, dilation=reach) for reach in (1, 2, 4, 1)])
-        self.last = torch.nn.Conv2d(CHANNELS, 8, 3, padding=1)
+            [torch.nn.Conv2d(COARSE, COARSE, 3, padding=reach, dilation=reach) for reach in (1, 2, 4, 1)])
+        self.up = torch.nn.Conv2d(COARSE, FINE, 1)
+        self.near = torch.nn.Conv2d(FINE, FINE, 3, padding=1)
+        self.last = torch.nn.Conv2d(FINE, 8, 3, padding=1)
 
     def forward(self, sheet):
-        seen = F.relu(self.first(sheet))
+        close = F.relu(self.first(sheet))
+        wide = F.relu(self.down(close))
         for layer in self.wider:
-            seen = seen + F.relu(layer(seen))
-        return self.last(seen)
+            wide = wide + F.relu(layer(wide))
+        seen = close + F.interpolate(self.up(wide), scale_factor=2, mode="nearest")
+        return self.last(seen + F.relu(self.near(seen)))
 
 
 def against_surface(window, surface):
@@ -54,10 +63,10 @@ def read_photo(photos, stages, name):
         document = json.load(file)
     truth = known.read(photos, name)
     u, v = document["origin_px"]
-    window = picture("window")
+    window, inside = picture("window"), picture("inside") > 0
     size = (v + window.shape[0], u + window.shape[1])
     covered, seam = [whole[v:, u:] for whole in known.coverage_and_seams(truth, size)]
-    weight = (picture("inside") > 0).astype(np.uint8)
+    weight = inside.astype(np.uint8)
     for thing in truth["confounders"]:
         if thing["kind"] == "gasket":  # foreign matter: neither debris nor surface
             at = known.photo_from_card(truth, [[thing["x_mm"], thing["y_mm"]]])[0] - (u, v)
@@ -67,71 +76,132 @@ def read_photo(photos, stages, name):
         cv2.circle(weight, (int(glare["u"] - u), int(glare["v"] - v)), int(glare["r"]) + 2, 0, -1)
     boxes = [place["box"] for place in document["places"]]
     chance = np.sqrt([box[2] * box[3] for box in boxes])
-    return dict(name=name, scene=known.scene(truth), sees=against_surface(window, picture("surface")).astype(np.float16),
+    taken = cv2.dilate(((covered > 0) | (weight == 0)).astype(np.uint8), np.ones((25, 25), np.uint8))
+    return dict(name=name, scene=known.scene(truth), window=window, surface=picture("surface"),
                 asked=np.dstack([covered, seam]), weight=weight, boxes=boxes, chance=chance / chance.sum(),
-                fine=document["px_per_mm"] > 22)
+                taken=cv2.integral(taken), fine=document["px_per_mm"] > 22)
 
 
-def one_place(photo, rng):
-    """A place, turned, mirrored, under another light; of a fine photo now and then as a coarse one shows it."""
-    coarser = rng.uniform(1.3, 2.0) if photo["fine"] and rng.random() < 0.2 else 1.0
-    x, y, w, h = photo["boxes"][rng.choice(len(photo["boxes"]), p=photo["chance"])]
-    most = int(SHEET * coarser)
-    if w > most:
-        x, w = x + rng.integers(w - most + 1), most
-    if h > most:
-        y, h = y + rng.integers(h - most + 1), most
-    part = np.s_[y:y + h, x:x + w]
-    sees, asked = photo["sees"][part].astype(np.float32), photo["asked"][part].astype(np.float32) / 255
-    weight = photo["weight"][part].astype(np.float32)
-    if coarser > 1:
-        size = (max(4, int(w / coarser)), max(4, int(h / coarser)))
-        shrink = lambda planes: cv2.resize(cv2.GaussianBlur(np.ascontiguousarray(planes), (0, 0), 0.4 * coarser),
-                                           size, interpolation=cv2.INTER_AREA)
-        sees = np.dstack([shrink(sees[..., :3]), shrink(sees[..., 3:])])
-        asked = cv2.resize(asked, size, interpolation=cv2.INTER_AREA)
-        asked[..., 1] = asked[..., 1] > 0.35
-        weight = (cv2.resize(weight, size, interpolation=cv2.INTER_AREA) > 0.99).astype(np.float32)
-    turns, mirrored = rng.integers(4), rng.random() < 0.5
-    sees, asked, weight = [np.rot90(plane, turns)[:, ::-1] if mirrored else np.rot90(plane, turns)
-                           for plane in (sees, asked, weight)]
-    sees = sees.copy()
-    sees[..., :3] = np.clip(sees[..., :3] * (1 + 0.06 * rng.normal(size=3)) * np.exp(0.12 * rng.normal()), -1, 1.5)
-    if rng.random() < 0.15:
-        sees += rng.normal(size=sees.shape[:2] + (1,)).astype(np.float32) * rng.uniform(0, 0.02)
-    return sees, asked, weight
+def bare_place(photo, size, rng):
+    """A part of the photo's window, `size` (height, width), that holds no piece; None where none was met."""
+    h, w = size
+    for _ in range(8):
+        y, x = rng.integers(photo["weight"].shape[0] - h), rng.integers(photo["weight"].shape[1] - w)
+        sums = photo["taken"]
+        if sums[y + h, x + w] - sums[y, x + w] - sums[y + h, x] + sums[y, x] == 0:
+            return photo["window"][y:y + h, x:x + w], photo["surface"][y:y + h, x:x + w]
+    return None
 
 
-def sheet(photos, rng):
-    """Places side by side, as the program lays them out."""
-    sees, asked = np.zeros((SHEET, SHEET, 5), np.float32), np.zeros((SHEET, SHEET, 2), np.float32)
-    weight = np.zeros((SHEET, SHEET), np.float32)
-    top = 0
-    while top < SHEET:
-        left = shelf = 0
-        while left < SHEET:
-            own = one_place(photos[rng.integers(len(photos))], rng)
-            h, w = min(own[0].shape[0], SHEET - top), min(own[0].shape[1], SHEET - left)
-            for whole, part in zip((sees, asked, weight), own):
-                whole[top:top + h, left:left + w] = part[:h, :w]
-            left, shelf = left + w + w % 2, max(shelf, h + h % 2)
-        top += max(shelf, 2)
-    return sees, asked, weight
+def up4(pixels):
+    return pixels + -pixels % 4
 
 
-def fit(photos, steps, seed=0):
-    rng = np.random.default_rng(seed)
-    torch.manual_seed(seed)
-    model = Pieces()
+class Learnt:
+    """What there is to learn from: places of photos, and surfaces without pieces."""
+
+    def __init__(self, photos, rng):
+        self.photos, self.rng = photos, rng
+        self.fine = [photo for photo in photos if photo["fine"]]
+        self.coarse = [photo for photo in photos if not photo["fine"]]
+        self.drawn = [surfaces.drawn(rng) for _ in range(150)]
+
+    def another_surface(self, size):
+        """A surface without pieces, drawn or of another photo, now and then with bubbles and drops; None where none was met."""
+        found = self.dry_surface(size)
+        if found is None or self.rng.random() > WET:
+            return found
+        return surfaces.wet(found[0], self.rng, int(self.rng.integers(1, 3))), found[1]
+
+    def dry_surface(self, size):
+        h, w = size
+        if self.rng.random() < DRAWN or not self.coarse:
+            window, surface = self.drawn[self.rng.integers(len(self.drawn))]
+            y, x = self.rng.integers(window.shape[0] - h + 1), self.rng.integers(window.shape[1] - w + 1)
+            return window[y:y + h, x:x + w], surface[y:y + h, x:x + w]
+        return bare_place(self.coarse[self.rng.integers(len(self.coarse))], size, self.rng)
+
+    def place(self):
+        """A place, turned, mirrored, under another light; now and then on another surface, as a coarser photo
+        shows it, or bare. @return what is seen (5 planes), what was asked for (2), what counts."""
+        rng, kind = self.rng, self.rng.random()
+        if kind < ELSEWHERE * DRAWN:
+            size = tuple(rng.integers(20, 80, 2))
+            window, surface = self.another_surface(size) or self.another_surface(size) or self.drawn_part(size)
+            asked, weight = np.zeros(size + (2,), np.float32), np.ones(size, np.float32)
+        else:
+            elsewhere = kind < ELSEWHERE * (1 + DRAWN)
+            photos = self.fine if elsewhere and self.fine else self.photos
+            window, surface, asked, weight = self.cut(photos[rng.integers(len(photos))])
+            below = self.another_surface(asked.shape[:2]) if elsewhere else None
+            if below is not None:
+                window, surface = surfaces.laid_upon((window, surface, asked[..., 0]), below, rng)
+        return self.under_other_light(against_surface(window, surface), asked, weight)
+
+    def drawn_part(self, size):
+        window, surface = self.drawn[self.rng.integers(len(self.drawn))]
+        return window[:size[0], :size[1]], surface[:size[0], :size[1]]
+
+    def cut(self, photo):
+        rng = self.rng
+        coarser = rng.uniform(1.3, 2.0) if photo["fine"] and rng.random() < 0.25 else 1.0
+        x, y, w, h = photo["boxes"][rng.choice(len(photo["boxes"]), p=photo["chance"])]
+        most = int(SHEET * coarser)
+        if w > most:
+            x, w = x + rng.integers(w - most + 1), most
+        if h > most:
+            y, h = y + rng.integers(h - most + 1), most
+        part = np.s_[y:y + h, x:x + w]
+        window, surface = photo["window"][part], photo["surface"][part]
+        asked, weight = photo["asked"][part].astype(np.float32) / 255, photo["weight"][part].astype(np.float32)
+        if coarser > 1:
+            size = (max(4, int(w / coarser)), max(4, int(h / coarser)))
+            shrink = lambda picture: cv2.resize(picture, size, interpolation=cv2.INTER_AREA)
+            window, surface = shrink(cv2.GaussianBlur(window, (0, 0), 0.4 * coarser)), shrink(surface)
+            asked, weight = shrink(asked), (shrink(weight) > 0.99).astype(np.float32)
+            asked[..., 1] = asked[..., 1] > 0.35
+        return window, surface, asked, weight
+
+    def under_other_light(self, sees, asked, weight):
+        rng = self.rng
+        turns, mirrored = rng.integers(4), rng.random() < 0.5
+        sees, asked, weight = [np.rot90(plane, turns)[:, ::-1] if mirrored else np.rot90(plane, turns)
+                               for plane in (sees, asked, weight)]
+        sees = sees.copy()
+        sees[..., :3] = np.clip(sees[..., :3] * (1 + 0.06 * rng.normal(size=3)) * np.exp(0.12 * rng.normal()), -1, 1.5)
+        if rng.random() < 0.15:
+            sees += rng.normal(size=sees.shape[:2] + (1,)).astype(np.float32) * rng.uniform(0, 0.02)
+        return sees, asked, weight
+
+    def sheet(self):
+        """Places side by side, as the program lays them out."""
+        sees, asked = np.zeros((SHEET, SHEET, 5), np.float32), np.zeros((SHEET, SHEET, 2), np.float32)
+        weight = np.zeros((SHEET, SHEET), np.float32)
+        top = 0
+        while top < SHEET:
+            left = shelf = 0
+            while left < SHEET:
+                own = self.place()
+                h, w = min(own[0].shape[0], SHEET - top), min(own[0].shape[1], SHEET - left)
+                for whole, part in zip((sees, asked, weight), own):
+                    whole[top:top + h, left:left + w] = part[:h, :w]
+                left, shelf = left + up4(w), max(shelf, up4(h))
+            top += max(shelf, 4)
+        return sees, asked, weight
+
+
+def loss_of(model, sees, asked, weight):
+    weight = weight.repeat(1, 2, 1, 1)
+    weight[:, 1] *= 1 + 9 * asked[:, 1]  # seams are rare
+    return F.binary_cross_entropy_with_logits(F.pixel_shuffle(model(sees), 2), asked, weight=weight)
+
+
+def fit(model, learnt, steps):
     optimiser = torch.optim.Adam(model.parameters(), lr=4e-3)
     pace = torch.optim.lr_scheduler.OneCycleLR(optimiser, 7e-3, total_steps=steps, pct_start=0.15)
     for step in range(steps):
-        sees, asked, weight = [torch.from_numpy(np.stack(planes)) for planes in zip(*[sheet(photos, rng) for _ in range(4)])]
-        asked = asked.permute(0, 3, 1, 2).contiguous()
-        weight = weight[:, None].repeat(1, 2, 1, 1)
-        weight[:, 1] *= 1 + 9 * asked[:, 1]  # seams are rare
-        answer = F.pixel_shuffle(model(sees.permute(0, 3, 1, 2).contiguous()), 2)
-        loss = F.binary_cross_entropy_with_logits(answer, asked, weight=weight)
+        sees, asked, weight = [torch.from_numpy(np.stack(planes)) for planes in zip(*[learnt.sheet() for _ in range(4)])]
+        loss = loss_of(model, sees.permute(0, 3, 1, 2).contiguous(), asked.permute(0, 3, 1, 2).contiguous(), weight[:, None])
         optimiser.zero_grad()
         loss.backward()
         optimiser.step()
@@ -155,7 +225,9 @@ def main():
     scenes = sorted({photo["scene"] for photo in photos})
     out = set(scenes[first::every]) if every <= len(scenes) else set()
     print("left out:", *[photo["name"] for photo in photos if photo["scene"] in out])
-    model = fit([photo for photo in photos if photo["scene"] not in out], given.steps)
+    torch.manual_seed(0)
+    learnt = Learnt([photo for photo in photos if photo["scene"] not in out], np.random.default_rng(0))
+    model = fit(Pieces(), learnt, given.steps)
     free = {2: "height", 3: "width"}
     torch.onnx.export(model, torch.zeros(1, 5, 64, 64), given.out, opset_version=11, input_names=["surroundings"],
                       output_names=["piece_and_seam"], dynamic_axes={"surroundings": free, "piece_and_seam": free})

@@ -31,6 +31,11 @@ constexpr float faintest = 0.1F;
 constexpr float seamLevel = 0.5F;
 constexpr int rim = 4;
 
+/// A level of the piece map, which counts to 255.
+double inMap(float level) {
+    return 255.0 * static_cast<double>(level);
+}
+
 cv::Mat standsOut(const ContrastField& field) {
     cv::Mat low(field.contrast.size(), CV_8U);
     cv::parallel_for_(cv::Range(0, low.rows), [&](const cv::Range& rows) {
@@ -114,7 +119,7 @@ cv::Mat nearestCore(const cv::Mat& mask, const cv::Mat& cores) {
 
 /// Parts a connected piece along its seams where both sides are pieces of their own.
 std::vector<Part> partAlongSeams(const Part& whole, const cv::Mat& seam) {
-    const cv::Mat seams = (seam(whole.box) > seamLevel) & whole.mask;
+    const cv::Mat seams = (seam(whole.box) > inMap(seamLevel)) & whole.mask;
     if (cv::countNonZero(seams) == 0)
         return {whole};
     cv::Mat core = whole.mask.clone();
@@ -152,6 +157,8 @@ double longestAt(const cv::Mat& piece, float level, const cv::Mat& mask, const c
 }
 
 bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
+    if (cv::countNonZero(inside(c.box)) == c.box.area())
+        return false;
     cv::Mat grown;
     cv::dilate(c.mask, grown, cv::Mat::ones(5, 5, CV_8U));
     const cv::Mat in = inside(c.box);
@@ -201,7 +208,8 @@ Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField
     c.box = part.box;
     c.mask = part.mask.clone();
     c.mayBeSeveral = part.hasSeam;
-    const cv::Mat piece = map.piece(c.box);
+    cv::Mat piece;
+    map.piece(c.box).convertTo(piece, CV_32F, 1.0 / 255.0);
     const cv::Mat contrast = field.contrast(c.box);
     const cv::Point middle = (c.box.tl() + c.box.br()) / 2;
     c.noise = field.noiseAt(middle.x, middle.y);
@@ -219,11 +227,65 @@ Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField
     return c;
 }
 
-/// Connected parts of a mask in which the map rises to `least` at least.
-std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, float least) {
+/// Connected parts of a mask, in a box of the crop, in which the map rises to `least` at least.
+std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, const cv::Rect& box,
+                                 float least) {
     cv::Mat labels, stats, centroids;
     const int count = cv::connectedComponentsWithStats(mask, labels, stats, centroids);
-    const cv::Rect window(0, 0, mask.cols, mask.rows);
+    std::vector<Part> parts;
+    for (int i = 1; i < count; ++i) {
+        const auto* s = stats.ptr<int>(i);
+        if (s[cv::CC_STAT_AREA] < smallestPx)
+            continue;
+        const cv::Rect within =
+            cv::Rect(s[cv::CC_STAT_LEFT] - rim, s[cv::CC_STAT_TOP] - rim,
+                     s[cv::CC_STAT_WIDTH] + 2 * rim, s[cv::CC_STAT_HEIGHT] + 2 * rim) &
+            cv::Rect({0, 0}, box.size());
+        const cv::Mat own = labels(within) == i;
+        double most = 0.0;
+        cv::minMaxLoc(piece(within), nullptr, &most, nullptr, nullptr, own);
+        if (most >= inMap(least))
+            parts.push_back({within + box.tl(), own, outlineLevel, false});
+    }
+    return parts;
+}
+
+/// What the model only suspects, outlined at half of its greatest suspicion.
+std::vector<Part> suspectedParts(const cv::Mat& mask, const cv::Mat& piece, const cv::Rect& box) {
+    std::vector<Part> parts;
+    for (Part& part : connectedParts(mask, piece, box, hunch)) {
+        const cv::Mat here = piece(part.box - box.tl());
+        double most = 0.0;
+        cv::minMaxLoc(here, nullptr, &most, nullptr, nullptr, part.mask);
+        part.level = std::min(outlineLevel, 0.5F * static_cast<float>(most / 255.0));
+        part.mask.setTo(0, here <= inMap(part.level));
+        if (cv::countNonZero(part.mask) >= smallestPx)
+            parts.push_back(std::move(part));
+    }
+    return parts;
+}
+
+/// Sure pieces of one connected part of the map; what is only suspected beside them, apart.
+std::vector<Part> sureAndSuspected(cv::Mat faint, const cv::Mat& piece, const cv::Rect& box) {
+    cv::Mat sureMask = piece > inMap(outlineLevel);
+    sureMask &= faint;
+    std::vector<Part> parts = connectedParts(sureMask, piece, box, sure);
+    for (const Part& part : parts) {
+        cv::Mat near;
+        cv::dilate(part.mask, near, cv::Mat::ones(5, 5, CV_8U));
+        faint(part.box - box.tl()).setTo(0, near);
+    }
+    for (Part& part : suspectedParts(faint, piece, box))
+        parts.push_back(std::move(part));
+    return parts;
+}
+
+std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
+    cv::Mat faint = map.piece > inMap(faintest);
+    faint &= crop.inside;
+    cv::Mat labels, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(faint, labels, stats, centroids);
+    const cv::Rect window(0, 0, faint.cols, faint.rows);
     std::vector<Part> parts;
     for (int i = 1; i < count; ++i) {
         const auto* s = stats.ptr<int>(i);
@@ -233,43 +295,9 @@ std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, floa
             cv::Rect(s[cv::CC_STAT_LEFT] - rim, s[cv::CC_STAT_TOP] - rim,
                      s[cv::CC_STAT_WIDTH] + 2 * rim, s[cv::CC_STAT_HEIGHT] + 2 * rim) &
             window;
-        const cv::Mat own = labels(box) == i;
-        double most = 0.0;
-        cv::minMaxLoc(piece(box), nullptr, &most, nullptr, nullptr, own);
-        if (most >= static_cast<double>(least))
-            parts.push_back({box, own, outlineLevel, false});
-    }
-    return parts;
-}
-
-/// What the model only suspects, outlined at half of its greatest suspicion.
-std::vector<Part> suspectedParts(const cv::Mat& mask, const cv::Mat& piece) {
-    std::vector<Part> parts;
-    for (Part& part : connectedParts(mask, piece, hunch)) {
-        double most = 0.0;
-        cv::minMaxLoc(piece(part.box), nullptr, &most, nullptr, nullptr, part.mask);
-        part.level = std::min(outlineLevel, 0.5F * static_cast<float>(most));
-        part.mask.setTo(0, piece(part.box) <= part.level);
-        if (cv::countNonZero(part.mask) >= smallestPx)
+        for (Part& part : sureAndSuspected(labels(box) == i, map.piece(box), box))
             parts.push_back(std::move(part));
     }
-    return parts;
-}
-
-/// Sure pieces first; what is only suspected, apart from them.
-std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
-    cv::Mat mask = map.piece > outlineLevel;
-    mask &= crop.inside;
-    std::vector<Part> parts = connectedParts(mask, map.piece, sure);
-    cv::Mat faint = map.piece > faintest;
-    faint &= crop.inside;
-    for (const Part& part : parts) {
-        cv::Mat near;
-        cv::dilate(part.mask, near, cv::Mat::ones(5, 5, CV_8U));
-        faint(part.box).setTo(0, near);
-    }
-    for (Part& part : suspectedParts(faint, map.piece))
-        parts.push_back(std::move(part));
     return parts;
 }
 

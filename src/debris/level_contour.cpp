@@ -3,7 +3,7 @@
 #include "debris/level_contour.h"
 
 #include <array>
-#include <unordered_map>
+#include <vector>
 
 namespace swarfbook {
 namespace {
@@ -18,7 +18,8 @@ struct Links {
 
 class Tracer {
   public:
-    explicit Tracer(const cv::Mat& field) : field_(field) {
+    explicit Tracer(const cv::Mat& field)
+        : field_(field), links_(2 * field.total()), seen_(2 * field.total(), false) {
         for (int y = 0; y + 1 < field.rows; ++y)
             for (int x = 0; x + 1 < field.cols; ++x)
                 addCell(x, y);
@@ -26,10 +27,10 @@ class Tracer {
 
     [[nodiscard]] std::vector<cv::Point2d> longest() {
         std::vector<cv::Point2d> best;
-        for (const auto& [start, links] : links_) {
-            if (seen_.count(start) > 0)
+        for (std::size_t start = 0; start < links_.size(); ++start) {
+            if (links_[start].to[0] < 0 || seen_[start])
                 continue;
-            auto contour = trace(start);
+            auto contour = trace(static_cast<CrossingId>(start));
             if (contour.size() > best.size())
                 best = std::move(contour);
         }
@@ -42,8 +43,8 @@ class Tracer {
     }
 
     void link(CrossingId a, CrossingId b) {
-        links_[a].add(b);
-        links_[b].add(a);
+        links_[static_cast<std::size_t>(a)].add(b);
+        links_[static_cast<std::size_t>(b)].add(a);
     }
 
     void addCell(int x, int y) {
@@ -108,9 +109,10 @@ class Tracer {
         std::vector<cv::Point2d> contour;
         CrossingId before = -1;
         CrossingId now = start;
-        while (now >= 0 && seen_.emplace(now, true).second) {
+        while (now >= 0 && !seen_[static_cast<std::size_t>(now)]) {
+            seen_[static_cast<std::size_t>(now)] = true;
             contour.push_back(place(now));
-            const auto& to = links_.at(now).to;
+            const auto& to = links_[static_cast<std::size_t>(now)].to;
             const CrossingId next = to[0] != before ? to[0] : to[1];
             before = now;
             now = next;
@@ -119,8 +121,8 @@ class Tracer {
     }
 
     const cv::Mat& field_;
-    std::unordered_map<CrossingId, Links> links_;
-    std::unordered_map<CrossingId, bool> seen_;
+    std::vector<Links> links_; ///< by CrossingId; empty where the level is not crossed
+    std::vector<bool> seen_;
 };
 
 } // namespace

@@ -24,6 +24,7 @@ namespace {
 
 constexpr int inputChannels = 5;  // blue, green, red against the surface; green; surface's green
 constexpr int outputChannels = 8; // two answers for each of 2 x 2 pixels
+constexpr int cell = 4;           // px a side of what the network sees as one at its coarsest
 constexpr double knownEdge = 1.8; // px, of the photos the model was made from
 constexpr double widestEdge = 2.7;
 constexpr int sheetWidth = 1024;
@@ -35,11 +36,12 @@ struct Placed {
     cv::Rect onSheet;
 };
 
-int evenUp(int n) {
-    return n + n % 2;
+/// Boxes and sheets begin and end with a cell.
+int upToCell(int n) {
+    return (n + cell - 1) / cell * cell;
 }
 
-/// What the network sees at once: boxes side by side in shelves, each box from an even place.
+/// What the network sees at once: boxes side by side in shelves.
 struct Sheet {
     cv::Size size;
     std::vector<Placed> boxes;
@@ -53,8 +55,8 @@ std::vector<Sheet> layOut(std::vector<Placed> boxes) {
     cv::Point at;
     int shelf = 0;
     for (Placed& p : boxes) {
-        const int width = evenUp(p.onSheet.width);
-        const int height = evenUp(p.onSheet.height);
+        const int width = upToCell(p.onSheet.width);
+        const int height = upToCell(p.onSheet.height);
         const bool newShelf = sheets.empty() || at.x + width > sheets.back().size.width;
         if (newShelf)
             at = {0, at.y + shelf};
@@ -105,13 +107,40 @@ void writeBox(float* sheet, cv::Size sheetSize, const Placed& box,
     }
 }
 
-float chance(float logit) {
-    return 1.0F / (1.0F + std::exp(-logit));
+/// The boxes as the network wants them, laid out on sheets.
+std::vector<Sheet> sheetsOf(const std::vector<cv::Rect>& boxes, Pixels edgeWidth) {
+    const double scale = edgeWidth.value() > widestEdge ? knownEdge / edgeWidth.value() : 1.0;
+    const auto scaled = [scale](int px) {
+        return std::max(1, static_cast<int>(std::lround(px * scale)));
+    };
+    std::vector<Placed> placed;
+    for (const cv::Rect& box : boxes)
+        placed.push_back({box, cv::Rect(0, 0, scaled(box.width), scaled(box.height))});
+    return layOut(std::move(placed));
+}
+
+cv::Mat ask(cv::dnn::Net& net, const Sheet& sheet,
+            std::pair<const cv::Mat&, const cv::Mat&> photoAndSurface) {
+    const int size[] = {1, inputChannels, sheet.size.height, sheet.size.width};
+    cv::Mat planes(4, size, CV_32F, cv::Scalar(0));
+    for (const Placed& p : sheet.boxes)
+        writeBox(planes.ptr<float>(), sheet.size, p, photoAndSurface);
+    net.setInput(planes);
+    return net.forward();
+}
+
+uchar share(float logit) {
+    constexpr float sureEnough = 6.3F; // beyond it the answer rounds to 0 or 255
+    if (logit < -sureEnough)
+        return 0;
+    if (logit > sureEnough)
+        return 255;
+    return static_cast<uchar>(std::lround(255.0F / (1.0F + std::exp(-logit))));
 }
 
 /// One answer of one box back in the window: the network answers for 2 x 2 pixels at once.
 void readBox(const cv::Mat& answer, int which, const Placed& box, cv::Mat& map) {
-    cv::Mat part(box.onSheet.size(), CV_32F);
+    cv::Mat part(box.onSheet.size(), CV_8U);
     const auto plane =
         static_cast<std::size_t>(answer.size[2]) * static_cast<std::size_t>(answer.size[3]);
     for (int y = 0; y < part.rows; ++y) {
@@ -119,11 +148,11 @@ void readBox(const cv::Mat& answer, int which, const Placed& box, cv::Mat& map) 
         const float* even =
             answer.ptr<float>(0, 4 * which + 2 * (sheetY % 2)) +
             static_cast<std::size_t>(sheetY / 2) * static_cast<std::size_t>(answer.size[3]);
-        auto* out = part.ptr<float>(y);
+        auto* out = part.ptr<uchar>(y);
         for (int x = 0; x < part.cols; ++x) {
             const int sheetX = box.onSheet.x + x;
             out[x] =
-                chance(even[(sheetX % 2 == 0 ? 0 : plane) + static_cast<std::size_t>(sheetX / 2)]);
+                share(even[(sheetX % 2 == 0 ? 0 : plane) + static_cast<std::size_t>(sheetX / 2)]);
         }
     }
     if (part.size() != box.inWindow.size())
@@ -162,24 +191,10 @@ PieceModel PieceModel::load(const std::filesystem::path& file) {
 
 PieceMap PieceModel::judge(const WindowCrop& crop, const ContrastField& field,
                            const std::vector<cv::Rect>& boxes, Pixels edgeWidth) const {
-    PieceMap map{cv::Mat(crop.bgr.size(), CV_32F, cv::Scalar(0)),
-                 cv::Mat(crop.bgr.size(), CV_32F, cv::Scalar(0))};
-    if (boxes.empty())
-        return map;
-    const double scale = edgeWidth.value() > widestEdge ? knownEdge / edgeWidth.value() : 1.0;
-    std::vector<Placed> placed;
-    for (const cv::Rect& box : boxes)
-        placed.push_back(
-            {box, cv::Rect(0, 0, std::max(1, static_cast<int>(std::lround(box.width * scale))),
-                           std::max(1, static_cast<int>(std::lround(box.height * scale))))});
-    for (const Sheet& sheet : layOut(std::move(placed))) {
-        const int size[] = {1, inputChannels, sheet.size.height, sheet.size.width};
-        cv::Mat planes(4, size, CV_32F, cv::Scalar(0));
-        for (const Placed& p : sheet.boxes)
-            writeBox(planes.ptr<float>(), sheet.size, p, {crop.bgr, field.background});
-        const std::lock_guard lock(network_->busy);
-        network_->net.setInput(planes);
-        const cv::Mat answer = network_->net.forward();
+    PieceMap map{cv::Mat::zeros(crop.bgr.size(), CV_8U), cv::Mat::zeros(crop.bgr.size(), CV_8U)};
+    const std::lock_guard lock(network_->busy);
+    for (const Sheet& sheet : sheetsOf(boxes, edgeWidth)) {
+        const cv::Mat answer = ask(network_->net, sheet, {crop.bgr, field.background});
         for (const Placed& p : sheet.boxes) {
             readBox(answer, 0, p, map.piece);
             readBox(answer, 1, p, map.seam);

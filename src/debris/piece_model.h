@@ -13,13 +13,13 @@
 
 namespace swarfbook {
 
-/// What the piece model says of the window's pixels; 0 where it was not asked.
+/// What the piece model says of the window's pixels, 0 to 255 for 0 to 1; 0 where it was not asked.
 struct PieceMap {
-    cv::Mat piece; ///< CV_32F, 0 to 1: shows a piece, not the surface, a shadow, a drop, a scratch
-    cv::Mat seam;  ///< CV_32F, 0 to 1: lies between two pieces that touch
+    cv::Mat piece; ///< CV_8U: shows a piece, not the surface, a shadow, a drop, a scratch
+    cv::Mat seam;  ///< CV_8U: lies between two pieces that touch
 };
 
-/// Tells pixels of a piece from what lies around it by how light and colour change over some 30
+/// Tells pixels of a piece from what lies around it by how light and colour change over some 40
 /// pixels: a small convolutional network, read from an ONNX file (models/pieces.md tells how it was
 /// made and how well it does). It sees light only relative to the surface, and photos whose edges
 /// are wider than those it knows are reduced for it.

@@ -1,0 +1,116 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "debris/drawn_window.h"
+#include "debris/piece_model.h"
+#include "debris/shipped_models.h"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <fstream>
+
+// What is expected is known from drawing: where the piece lies and where only its shadow does.
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+namespace {
+
+const cv::Scalar paper(200, 200, 200);
+const cv::Point middle(300, 200);
+constexpr int radius = 20;
+const Pixels sharp(1.8);
+
+/// What the model says of a drawn picture, asked about one box round the middle.
+PieceMap judged(const cv::Mat& drawn, Pixels edge = sharp, int reach = 70) {
+    cv::Mat picture;
+    cv::GaussianBlur(drawn, picture, {0, 0}, edge.value() / 2.56);
+    const WindowCrop crop = windowOf(picture);
+    const cv::Point at = inCrop(crop, middle);
+    const cv::Rect box(at.x - reach, at.y - reach, 2 * reach + 1, 2 * reach + 1);
+    return shippedModels().pieces.judge(crop, contrastField(crop), {box}, edge);
+}
+
+double meanWithin(const cv::Mat& map, cv::Point centre, int r) {
+    cv::Mat disc(map.size(), CV_8U, cv::Scalar(0));
+    cv::circle(disc, centre, r, cv::Scalar(255), cv::FILLED);
+    return cv::mean(map, disc)[0] / 255.0;
+}
+
+cv::Point onMap(cv::Point inPicture) {
+    return inPicture - cv::Point(3, 3); // the window leaves out a thin rim
+}
+
+} // namespace
+
+TEST_CASE("A dark piece is seen, the paper round it is not", "[debris]") {
+    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
+    drawDisc(drawn, middle, radius, {40, 40, 40});
+    const PieceMap map = judged(drawn);
+    CHECK(map.piece.type() == CV_8U);
+    CHECK(meanWithin(map.piece, onMap(middle), radius - 3) > 0.8);
+    CHECK(meanWithin(map.piece, onMap(middle + cv::Point(radius + 15, 0)), 5) < 0.1);
+}
+
+TEST_CASE("A soft shadow beside a piece is no piece", "[debris]") {
+    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
+    cv::Mat shade(drawn.size(), CV_32F, cv::Scalar(1));
+    cv::ellipse(shade, middle + cv::Point(18, 6), {26, 16}, 20, 0, 360, cv::Scalar(0.72),
+                cv::FILLED);
+    cv::GaussianBlur(shade, shade, {0, 0}, 4.0);
+    cv::Mat three, lit;
+    cv::merge(std::vector<cv::Mat>{shade, shade, shade}, three);
+    drawn.convertTo(lit, CV_32FC3);
+    lit = lit.mul(three);
+    lit.convertTo(drawn, CV_8UC3);
+    drawDisc(drawn, middle, radius, {60, 75, 85});
+    const PieceMap map = judged(drawn);
+    CHECK(meanWithin(map.piece, onMap(middle), radius - 3) > 0.8);
+    CHECK(meanWithin(map.piece, onMap(middle + cv::Point(36, 12)), 4) < 0.3);
+}
+
+TEST_CASE("A piece in a photo of wide edges is seen as well", "[debris]") {
+    // As 48 megapixels show it: everything 2.2 times as large, edges too.
+    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
+    drawDisc(drawn, middle, 44, {40, 40, 40});
+    const PieceMap map = judged(drawn, Pixels(4.0), 110);
+    CHECK(meanWithin(map.piece, onMap(middle), 38) > 0.8);
+    CHECK(meanWithin(map.piece, onMap(middle + cv::Point(70, 0)), 8) < 0.1);
+}
+
+TEST_CASE("Where the model is not asked it says nothing", "[debris]") {
+    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
+    drawDisc(drawn, middle, radius, {40, 40, 40});
+    const WindowCrop crop = windowOf(drawn);
+    const PieceMap map = shippedModels().pieces.judge(crop, contrastField(crop), {}, sharp);
+    CHECK(map.piece.size() == crop.bgr.size());
+    CHECK(cv::countNonZero(map.piece) == 0);
+    CHECK(cv::countNonZero(map.seam) == 0);
+}
+
+TEST_CASE("Many boxes of odd sizes give the answers that one gives", "[debris]") {
+    // Boxes share a sheet with others: what lies on the sheet beside must not leak in.
+    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
+    drawDisc(drawn, middle, 10, {40, 40, 40});
+    const WindowCrop crop = windowOf(drawn);
+    const ContrastField field = contrastField(crop);
+    const cv::Point at = inCrop(crop, middle);
+    const cv::Rect own(at.x - 45, at.y - 45, 91, 91);
+    std::vector<cv::Rect> boxes{own};
+    for (int i = 0; i < 40; ++i)
+        boxes.emplace_back(5 + i, 3 + i, 11 + i % 7, 17 + i % 5);
+    const auto& model = shippedModels().pieces;
+    const cv::Mat alone = model.judge(crop, field, {own}, sharp).piece;
+    const cv::Mat among = model.judge(crop, field, boxes, sharp).piece;
+    CHECK(std::abs(meanWithin(alone, at, 8) - meanWithin(among, at, 8)) < 0.02);
+}
+
+TEST_CASE("A missing or damaged piece model is refused with a sentence", "[debris]") {
+    const auto folder = std::filesystem::temp_directory_path();
+    CHECK_THROWS_WITH(PieceModel::load(folder / "no-such-model.onnx"), Catch::Contains("missing"));
+    const auto file = folder / "swarfbook-damaged-model.onnx";
+    std::ofstream(file) << "not a network";
+    CHECK_THROWS_AS(PieceModel::load(file), ToolError);
+    std::filesystem::remove(file);
+}
