@@ -13,8 +13,6 @@
 namespace swarfbook::test {
 namespace {
 
-constexpr double radians = CV_PI / 180.0;
-
 struct Square {
     PointOnCard centre;
     double half = 0.0, cosine = 1.0, sine = 0.0;

@@ -16,6 +16,8 @@
 /// against what was drawn. Nothing here uses the measuring code but the types it is told by.
 namespace swarfbook::test {
 
+inline constexpr double radians = CV_PI / 180.0; ///< in one degree
+
 /// A pinhole camera with Brown's radial distortion. Space: card millimetres, z away from the camera
 /// below the card. Angles in degrees.
 struct Camera {
