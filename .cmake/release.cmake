@@ -1,2 +1,3 @@
 set(CMAKE_BUILD_TYPE Release CACHE STRING "")
 set(SWARFBOOK_TESTS OFF CACHE BOOL "")
+include(${CMAKE_CURRENT_LIST_DIR}/unity.cmake)

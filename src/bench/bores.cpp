@@ -12,7 +12,6 @@
 namespace swarfbook {
 namespace {
 
-constexpr double kpaPerInHg = 3.386389;
 /// Entry under this name holds the stand's own readings of the session.
 constexpr std::string_view standName = "stand";
 

@@ -6,6 +6,8 @@
 #include <cmath>
 #include <set>
 #include <stdexcept>
+#include <type_traits>
+#include <utility>
 
 namespace swarfbook {
 namespace {
@@ -65,6 +67,13 @@ template <class T> constexpr bool isRequired(const T& fallback) {
         return false;
 }
 
+// What does not depend on the field's type stands in functions of its own: with some hundred fields
+// the compiler else writes it out some hundred times.
+
+void store(ordered_json& result, std::string_view name, ordered_json value) {
+    result[std::string(name)] = std::move(value);
+}
+
 template <class T> ordered_json storedFields(const T& observation) {
     ordered_json result = ordered_json::object();
     fields::forEach<T>([&](const auto& f) {
@@ -72,43 +81,82 @@ template <class T> ordered_json storedFields(const T& observation) {
         // an empty list of codes says "read, and none stored"
         const bool emptyButTold = std::is_same_v<T, Codes> && f.name == "codes";
         if (fields::isGiven(value) || isRequired(T{}.*f.member) || emptyButTold)
-            result[std::string(f.name)] = stored(value);
+            store(result, f.name, stored(value));
     });
     return result;
 }
 
-template <class T> T readFields(const json& from) {
-    if (!from.is_object())
-        throw std::invalid_argument(std::string(fields::Of<T>::kind) + ": not an object");
-    T observation;
-    std::set<std::string> known;
-    fields::forEach<T>([&](const auto& f) {
-        const std::string name(f.name);
-        known.insert(name);
-        if (!from.contains(name)) {
-            if (isRequired(observation.*f.member) || name == "name")
-                throw std::invalid_argument(std::string(fields::Of<T>::kind) + ": \"" + name +
-                                            "\" is missing");
-            return;
-        }
-        try {
-            readInto(from.at(name), observation.*f.member);
-        } catch (const std::exception& wrong) {
-            throw std::invalid_argument(std::string(fields::Of<T>::kind) + ": \"" + name +
-                                        "\" cannot be read: " + wrong.what());
-        }
-    });
+[[noreturn]] void refuse(std::string_view kind, const std::string& why) {
+    throw std::invalid_argument(std::string(kind) + ": " + why);
+}
+
+/// A field to read: `read` turns what is stored into the value at `into`.
+struct FieldToRead {
+    std::string_view kind, name;
+    bool required;
+    void (*read)(const json& from, void* into);
+    void* into;
+};
+
+template <class T> void readValue(const json& from, void* into) {
+    readInto(from, *static_cast<T*>(into));
+}
+
+void readField(const json& from, const FieldToRead& field) {
+    const std::string name(field.name);
+    if (!from.contains(name)) {
+        if (field.required)
+            refuse(field.kind, "\"" + name + "\" is missing");
+        return;
+    }
+    try {
+        field.read(from.at(name), field.into);
+    } catch (const std::exception& wrong) {
+        refuse(field.kind, "\"" + name + "\" cannot be read: " + wrong.what());
+    }
+}
+
+void refuseUnknownFields(const json& from, std::string_view kind,
+                         const std::set<std::string_view>& known) {
     for (const auto& entry : from.items())
         if (!known.contains(entry.key()))
-            throw std::invalid_argument(std::string(fields::Of<T>::kind) + ": \"" + entry.key() +
-                                        "\" is not known");
+            refuse(kind, "\"" + entry.key() + "\" is not known");
+}
+
+template <class T> T readFields(const json& from) {
+    constexpr std::string_view kind = fields::Of<T>::kind;
+    if (!from.is_object())
+        refuse(kind, "not an object");
+    T observation;
+    std::set<std::string_view> known;
+    fields::forEach<T>([&](const auto& f) {
+        auto& value = observation.*f.member;
+        known.insert(f.name);
+        readField(from, {kind, f.name, isRequired(value) || f.name == "name",
+                         readValue<std::remove_reference_t<decltype(value)>>, &value});
+    });
+    refuseUnknownFields(from, kind, known);
     return observation;
 }
 
-/// Calls use.template operator()<T>() for every kind there is.
-template <class Use, class... Ts>
-void forEachKind(Use&& use, const std::variant<Ts...>* /*only its type is used*/) {
-    (use.template operator()<Ts>(), ...);
+struct KindReader {
+    std::string_view kind;
+    Observation (*read)(const json& from);
+};
+
+template <class T> Observation readKind(const json& from) {
+    return readFields<T>(from);
+}
+
+template <class... Ts>
+std::vector<KindReader> readersOf(const std::variant<Ts...>* /*only its type is used*/) {
+    return {{fields::Of<Ts>::kind, readKind<Ts>}...};
+}
+
+/// One for every kind there is.
+const std::vector<KindReader>& kindReaders() {
+    static const auto readers = readersOf(static_cast<const Observation*>(nullptr));
+    return readers;
 }
 
 } // namespace
@@ -119,8 +167,8 @@ std::string_view observationKind(const Observation& observation) {
 
 std::vector<std::string_view> observationKinds() {
     std::vector<std::string_view> kinds;
-    forEachKind([&]<class T>() { kinds.push_back(fields::Of<T>::kind); },
-                static_cast<const Observation*>(nullptr));
+    for (const KindReader& reader : kindReaders())
+        kinds.push_back(reader.kind);
     return kinds;
 }
 
@@ -129,17 +177,10 @@ nlohmann::ordered_json toJson(const Observation& observation) {
 }
 
 Observation observationFromJson(std::string_view kind, const nlohmann::json& document) {
-    std::optional<Observation> found;
-    forEachKind(
-        [&]<class T>() {
-            if (fields::Of<T>::kind == kind)
-                found = readFields<T>(document);
-        },
-        static_cast<const Observation*>(nullptr));
-    if (!found)
-        throw std::invalid_argument("no kind of observation is called \"" + std::string(kind) +
-                                    "\"");
-    return *found;
+    for (const KindReader& reader : kindReaders())
+        if (reader.kind == kind)
+            return reader.read(document);
+    throw std::invalid_argument("no kind of observation is called \"" + std::string(kind) + "\"");
 }
 
 } // namespace swarfbook

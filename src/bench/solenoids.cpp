@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/solenoids.h"
 
+#include "base/median.h"
 #include "bench/copper.h"
 #include "bench/observation_fields.h"
 
@@ -23,12 +24,6 @@ std::optional<Ohms> hotAt20(const SolenoidReadings& s) {
     if (s.hotResistance && s.hotAt)
         return resistanceAt20(s.hotResistance->value, s.hotAt->value);
     return std::nullopt;
-}
-
-double medianOf(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    const std::size_t half = values.size() / 2;
-    return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
 }
 
 /// Percent by which one coil differs from the median of the others of its kind.

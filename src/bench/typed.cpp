@@ -162,7 +162,6 @@ template <class Unit> Typed<Unit> read(std::string_view text, const Scale& scale
     return {Unit(value), std::string(text), unusual};
 }
 
-constexpr double kpaPerInHg = 3.386389; // conventional value
 constexpr double kpaPerPsi = 6.894757;
 constexpr double kmPerMile = 1.609344;
 constexpr double litresPerQuart = 0.946352946;

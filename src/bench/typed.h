@@ -18,6 +18,8 @@ using Amperes = Quantity<struct AmperesTag>;
 using Hertz = Quantity<struct HertzTag>;
 using Seconds = Quantity<struct SecondsTag>;
 
+inline constexpr double kpaPerInHg = 3.386389; ///< conventional value, mercury at 0 C
+
 /// A value as the technician wrote it, and what it converts to. Both are kept.
 template <class Unit> struct Typed {
     Unit value{};

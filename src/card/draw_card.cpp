@@ -150,9 +150,9 @@ void requireGood(cairo_status_t status) {
 
 } // namespace
 
-SheetSize sheetSize(Paper paper) {
-    return paper == Paper::a4 ? SheetSize{Millimetres(210.0), Millimetres(297.0)}
-                              : SheetSize{Millimetres(215.9), Millimetres(279.4)};
+SheetSize sheetSize(PaperSize paper) {
+    return paper == PaperSize::a4 ? SheetSize{Millimetres(210.0), Millimetres(297.0)}
+                                  : SheetSize{Millimetres(215.9), Millimetres(279.4)};
 }
 
 PointOnCard cardOnSheet(const CardSheet& sheet) {

@@ -10,13 +10,13 @@
 
 namespace swarfbook {
 
-enum class Paper { a4, letter };
+enum class PaperSize { a4, letter };
 
 /// One sheet with one card on it.
 struct CardSheet {
     CardLayout layout;
     std::string serial; ///< the printed card's own number, in its margin and in the instructions
-    Paper paper = Paper::a4;
+    PaperSize paper = PaperSize::a4;
     bool cutWindow = false; ///< true: instructions for a frame; false: for a pad
 };
 
@@ -24,7 +24,7 @@ struct SheetSize {
     Millimetres width, height;
 };
 /// Portrait: A4 210 x 297 mm (ISO 216), Letter 215.9 x 279.4 mm (ANSI/ASME Y14.1).
-SheetSize sheetSize(Paper paper);
+SheetSize sheetSize(PaperSize paper);
 
 /// Where the card's outer top-left corner lies on the sheet, millimetres from the sheet's own.
 PointOnCard cardOnSheet(const CardSheet& sheet);

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/paper_light.h"
 
+#include "base/median.h"
 #include "photo/linear_light.h"
 
 #include <algorithm>
@@ -75,12 +76,6 @@ std::optional<Place> readPlace(const cv::Mat& bgr, const CardSighting& card, Poi
     return place;
 }
 
-double medianOf(std::vector<double> v) {
-    const auto middle = v.begin() + static_cast<std::ptrdiff_t>(v.size() / 2);
-    std::nth_element(v.begin(), middle, v.end());
-    return *middle;
-}
-
 cv::Vec<double, 6> rowOf(const PaperLight& light, PointOnCard p) {
     const double x = (p.x - light.centre.x) / light.halfWidth;
     const double y = (p.y - light.centre.y) / light.halfHeight;
@@ -116,7 +111,7 @@ double readBlack(const cv::Mat& bgr, const CardSighting& card) {
     for (const PointOnCard centre : card.layout.slantedCentres)
         if (const auto place = readPlace(bgr, card, centre))
             codes.push_back(place->code);
-    return codes.empty() ? 0.0 : medianOf(codes);
+    return codes.empty() ? 0.0 : upperMedianOf(codes);
 }
 
 } // namespace
@@ -150,7 +145,7 @@ std::optional<PaperLight> readPaperLight(const cv::Mat& bgr, const CardSighting&
         codes.push_back(p.code);
         clipped += p.clipped ? 1.0 : 0.0;
     }
-    light.medianCode = medianOf(codes);
+    light.medianCode = upperMedianOf(codes);
     light.clippedShare = clipped / static_cast<double>(places.size());
     light.darkCode = readBlack(bgr, card);
     for (int channel = 0; channel < 3; ++channel)

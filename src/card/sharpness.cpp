@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/sharpness.h"
 
+#include "base/median.h"
 #include "card/corner_smear.h"
 #include "card/edge_points.h"
 #include "photo/linear_light.h"
@@ -18,12 +19,6 @@ namespace swarfbook {
 namespace {
 
 constexpr double binsPerPixel = 4.0;
-
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
 
 struct Line { ///< unit normal n and offset: n . p = c
     double nu = 0.0, nv = 0.0, c = 0.0;
@@ -94,8 +89,8 @@ std::optional<double> width10to90(const EdgeSpread& across) {
     if (n < 24)
         return std::nullopt;
     const auto tail = static_cast<std::ptrdiff_t>(n / 6);
-    double first = medianOf({spread.begin(), spread.begin() + tail});
-    double last = medianOf({spread.end() - tail, spread.end()});
+    double first = upperMedianOf({spread.begin(), spread.begin() + tail});
+    double last = upperMedianOf({spread.end() - tail, spread.end()});
     if (first > last) {
         std::reverse(spread.begin(), spread.end());
         std::reverse(at.begin(), at.end());
@@ -170,7 +165,7 @@ double covarianceOver(const cv::Mat& bgr, const CardSighting& card, double wides
         if (const auto covariance =
                 smearCovariance(bgr, card.mapping, squareAt(card.layout, centre), Pixels(widest)))
             found.push_back(*covariance);
-    return found.size() < 2 ? 0.0 : medianOf(found);
+    return found.size() < 2 ? 0.0 : upperMedianOf(found);
 }
 
 /// Direction in the photo, degrees 0 to 180, of a direction along the first square's sides.
@@ -280,10 +275,10 @@ std::optional<Sharpness> readSharpness(const cv::Mat& bgr, const CardSighting& c
     if (all.size() < 2)
         return std::nullopt;
     s.edgesRead = static_cast<int>(all.size());
-    s.edgeWidth = Pixels(medianOf(all));
+    s.edgeWidth = Pixels(upperMedianOf(all));
     tellCause(s, bgr, card,
-              {alongX.empty() ? s.edgeWidth.value() : medianOf(alongX),
-               alongY.empty() ? s.edgeWidth.value() : medianOf(alongY)});
+              {alongX.empty() ? s.edgeWidth.value() : upperMedianOf(alongX),
+               alongY.empty() ? s.edgeWidth.value() : upperMedianOf(alongY)});
     s.worst = worstPlace(s.places);
     return s;
 }

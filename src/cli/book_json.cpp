@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/measurement_json.h"
+#include "assess/text_or_null.h"
 #include "cli/book_pages.h"
 
 namespace swarfbook::cli {
@@ -10,10 +11,6 @@ using nlohmann::ordered_json;
 
 ordered_json numberOrNull(const std::optional<double>& number) {
     return number ? ordered_json(*number) : ordered_json(nullptr);
-}
-
-ordered_json textOrNull(const std::string& text) {
-    return text.empty() ? ordered_json(nullptr) : ordered_json(text);
 }
 
 ordered_json json(const Vehicle& vehicle) {

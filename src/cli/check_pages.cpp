@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/check_pages.h"
 
+#include "assess/text_or_null.h"
 #include "cli/text_table.h"
 #include "record/check_study.h"
 
@@ -16,10 +17,6 @@ using nlohmann::ordered_json;
 
 double rounded(double value) {
     return std::round(value * 1e5) / 1e5;
-}
-
-ordered_json textOrNull(const std::string& text) {
-    return text.empty() ? ordered_json(nullptr) : ordered_json(text);
 }
 
 std::string thingWords(const ThingReading& reading) {

@@ -40,4 +40,9 @@ struct CommandEntry {
 /// Every verb there is, in the order of a visit.
 const std::vector<CommandEntry>& commands();
 
+/// The whole program on the words typed after its name: does the verb, and says every failure in
+/// one sentence on stderr; nothing is thrown. @return an ExitCode.
+/// Checked: tests/cli/frame_test.cpp.
+int runWords(const std::vector<std::string>& words);
+
 } // namespace swarfbook::cli

@@ -107,7 +107,7 @@ class CardCommand : public Command {
         if (paper != "a4" && paper != "letter")
             throw UsageError(
                 fmt::format("There is no paper \"{}\". Say --paper a4 or --paper letter.", paper));
-        paper_ = paper == "a4" ? Paper::a4 : Paper::letter;
+        paper_ = paper == "a4" ? PaperSize::a4 : PaperSize::letter;
         requireSense(words);
     }
 
@@ -186,7 +186,7 @@ class CardCommand : public Command {
         writeWhole(out_, pdf);
         std::cout << fmt::format("Card {}: {} layout, {}, on {} paper, in {}\n", serial,
                                  layout.name, cut_ ? "frame" : "pad",
-                                 paper_ == Paper::a4 ? "A4" : "Letter", out_);
+                                 paper_ == PaperSize::a4 ? "A4" : "Letter", out_);
         if (replaced)
             std::cerr << fmt::format("The PDF that was in {} before is replaced.\n", out_);
     }
@@ -223,7 +223,7 @@ class CardCommand : public Command {
 
     std::string layout_, serial_, out_;
     bool cut_ = false;
-    Paper paper_ = Paper::a4;
+    PaperSize paper_ = PaperSize::a4;
     std::optional<double> measuredBar_;
     std::optional<std::string> book_;
 };

@@ -176,7 +176,6 @@ Others othersOf(const SolenoidReadings& o) {
     return others;
 }
 
-constexpr double kpaPerInHg = 3.386389;
 Typed<Kilopascals> inHg(double value) {
     return {Kilopascals(value * kpaPerInHg), fmt::format("{:g} inHg", value)};
 }

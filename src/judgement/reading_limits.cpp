@@ -9,8 +9,6 @@
 namespace swarfbook {
 namespace {
 
-constexpr double kpaPerInHg = 3.386389;
-
 /// Collects a reading at both ends of how far it may be off.
 class Ends {
   public:

@@ -23,7 +23,7 @@ bool isLetterOrDigit(char c) {
 }
 
 /// The name as a word of its own: "A" is not in "Air".
-bool names(const std::string& sentence, const std::string& name) {
+bool saysName(const std::string& sentence, const std::string& name) {
     for (std::size_t at = sentence.find(name); at != std::string::npos && !name.empty();
          at = sentence.find(name, at + 1)) {
         const std::size_t end = at + name.size();
@@ -49,12 +49,12 @@ ReasonSources sourcesOf(const Reason& reason, const VisitEvidence& visit,
     sources.limits = rule->second.limits;
     bool anyNamed = false;
     for (const Observation& observation : visit.observations)
-        anyNamed |=
-            isRead(observationKind(observation)) && names(reason.sentence, partName(observation));
+        anyNamed |= isRead(observationKind(observation)) &&
+                    saysName(reason.sentence, partName(observation));
     for (std::size_t i = 0; i < visit.observations.size(); ++i) {
         const Observation& observation = visit.observations[i];
         const std::string name = partName(observation);
-        const bool leftOut = anyNamed && !name.empty() && !names(reason.sentence, name);
+        const bool leftOut = anyNamed && !name.empty() && !saysName(reason.sentence, name);
         if (isRead(observationKind(observation)) && !leftOut)
             sources.observations.push_back(i);
     }

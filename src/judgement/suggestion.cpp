@@ -10,7 +10,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::string_view, 7> names{
+constexpr std::array<std::string_view, 7> outcomeNames{
     "outside the unit",   "clean and refit",       "replace solenoids",  "repair bores",
     "replace valve body", "open the transmission", "not enough evidence"};
 
@@ -21,7 +21,7 @@ std::string joined(const std::vector<std::string>& words) {
     return text;
 }
 
-std::string main(const Suggestion& s) {
+std::string headlineOfOutcome(const Suggestion& s) {
     const bool several = s.which.size() != 1;
     switch (s.outcome) {
     case Outcome::outsideTheUnit:
@@ -47,7 +47,7 @@ std::string main(const Suggestion& s) {
     return "Not enough evidence yet: one more test first";
 }
 
-nlohmann::ordered_json json(const std::vector<Turn>& turns) {
+nlohmann::ordered_json turnsJson(const std::vector<Turn>& turns) {
     using nlohmann::ordered_json;
     ordered_json list = ordered_json::array();
     for (const Turn& turn : turns)
@@ -65,18 +65,18 @@ nlohmann::ordered_json json(const std::vector<Turn>& turns) {
 } // namespace
 
 std::string_view outcomeName(Outcome outcome) {
-    return names.at(static_cast<std::size_t>(outcome));
+    return outcomeNames.at(static_cast<std::size_t>(outcome));
 }
 
 Outcome outcomeFromName(std::string_view name) {
-    for (std::size_t i = 0; i < names.size(); ++i)
-        if (names[i] == name)
+    for (std::size_t i = 0; i < outcomeNames.size(); ++i)
+        if (outcomeNames[i] == name)
             return static_cast<Outcome>(i);
     throw std::invalid_argument("unknown outcome: " + std::string(name));
 }
 
 std::string headline(const Suggestion& s) {
-    std::string text = main(s);
+    std::string text = headlineOfOutcome(s);
     if (s.converter || s.cooler)
         text += fmt::format(", with {}", s.converter && s.cooler ? "converter and cooler"
                                          : s.converter           ? "converter"
@@ -108,8 +108,8 @@ nlohmann::ordered_json toJson(const Suggestion& s) {
             {"strongest_reasons", s.strongestReasons},
             {"strongest_contrary", s.strongestContrary},
             {"would_change", s.wouldChange},
-            {"single_observations_that_would_change_it", json(s.turns)},
-            {"near_borders", json(s.nearBorders)},
+            {"single_observations_that_would_change_it", turnsJson(s.turns)},
+            {"near_borders", turnsJson(s.nearBorders)},
             {"learned", s.learned},
             {"next_test", s.nextTest},
             {"recheck_after_km",

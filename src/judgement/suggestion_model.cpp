@@ -17,8 +17,6 @@ namespace {
 
 using nlohmann::json;
 
-constexpr double kpaPerInHg = 3.386389;
-
 SuggestionModel::Limit readLimit(const std::string& name, const json& from) {
     SuggestionModel::Limit limit{from.at("value").get<double>(), from.at("unit").get<std::string>(),
                                  from.at("source").get<std::string>()};
@@ -99,7 +97,7 @@ void fillBench(SuggestionModel& m) {
         m.limit("cooler_flow_litres").value / m.limit("cooler_flow_seconds").value;
 }
 
-SuggestionModel readModel(const json& from) {
+SuggestionModel readSuggestionModel(const json& from) {
     SuggestionModel model;
     model.version = from.at("format").get<std::string>();
     if (model.version != "swarfbook suggestion model 1")
@@ -134,7 +132,7 @@ SuggestionModel loadSuggestionModel(const std::filesystem::path& file) {
     if (!in)
         throw ToolError(fmt::format("The suggestion's rules {} cannot be read.", file.string()));
     try {
-        return readModel(json::parse(in));
+        return readSuggestionModel(json::parse(in));
     } catch (const std::exception& wrong) {
         throw ToolError(fmt::format("The suggestion's rules {} are not sound: {}.", file.string(),
                                     wrong.what()));

@@ -10,8 +10,8 @@
 namespace swarfbook {
 namespace {
 
-Observation read(std::string_view kind, const char* json) {
-    return observationFromJson(kind, nlohmann::json::parse(json));
+Observation read(std::string_view kind, const char* document) {
+    return observationFromJson(kind, nlohmann::json::parse(document));
 }
 
 /// A test with one of its answers.

@@ -46,7 +46,7 @@ void readLooks(const json& from, WearScoreModel& model) {
     }
 }
 
-WearScoreModel readModel(const json& from) {
+WearScoreModel readWearScoreModel(const json& from) {
     WearScoreModel model;
     model.version = from.at("format").get<std::string>();
     if (model.version != "swarfbook wear score 1")
@@ -67,7 +67,7 @@ WearScoreModel loadWearScoreModel(const std::filesystem::path& file) {
     if (!in)
         throw ToolError(fmt::format("The wear score's weights {} cannot be read.", file.string()));
     try {
-        return readModel(json::parse(in));
+        return readWearScoreModel(json::parse(in));
     } catch (const std::exception& wrong) {
         throw ToolError(fmt::format("The wear score's weights {} are not sound: {}.", file.string(),
                                     wrong.what()));

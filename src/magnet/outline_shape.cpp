@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "magnet/outline_shape.h"
 
+#include "base/median.h"
+
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
@@ -27,18 +29,12 @@ OutlineShape blockFrom(const Parameters& p) {
     return {{p[0], p[1]}, p[2], p[3], p[4], std::min({blockCorner, p[2] / 4.0, p[3] / 4.0})};
 }
 
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 double medianError(const OutlineShape& shape, const std::vector<cv::Point2d>& points) {
     const OutlineFrame frame(shape);
     std::vector<double> errors;
     for (const cv::Point2d& p : points)
         errors.push_back(std::abs(frame.outside(p)));
-    return medianOf(std::move(errors));
+    return upperMedianOf(std::move(errors));
 }
 
 /// One robust step: Huber weights, derivatives by differences.
@@ -188,7 +184,7 @@ FittedShape fitOutline(const std::vector<cv::Point2d>& points) {
     for (const cv::Point2d& p : points)
         radii.push_back(cv::norm(p - middle));
     const cv::RotatedRect box = cv::minAreaRect(rim);
-    const OutlineShape disc = fitted(discFrom, {middle.x, middle.y, medianOf(radii)}, points);
+    const OutlineShape disc = fitted(discFrom, {middle.x, middle.y, upperMedianOf(radii)}, points);
     const OutlineShape block = fitted(blockFrom,
                                       {box.center.x, box.center.y, box.size.width, box.size.height,
                                        box.angle * std::numbers::pi / 180.0},

@@ -87,9 +87,9 @@ class PngDecoder {
     }
 
     [[nodiscard]] cv::Mat emptyPixels() const {
-        return {static_cast<int>(png_get_image_height(png_, info_)),
-                static_cast<int>(png_get_image_width(png_, info_)),
-                CV_8UC(png_get_channels(png_, info_))};
+        return cv::Mat(static_cast<int>(png_get_image_height(png_, info_)),
+                       static_cast<int>(png_get_image_width(png_, info_)),
+                       CV_8UC(png_get_channels(png_, info_)));
     }
 
     /// The eXIf chunk, which may stand before or after the pixels; read it last.

@@ -16,9 +16,14 @@ const std::vector<SchemaStep>& schemaSteps() {
 }
 
 int versionOfBook(Database& database, const std::vector<SchemaStep>& steps) {
-    const std::int64_t application = database.number("PRAGMA application_id");
-    const auto version = static_cast<int>(database.number("PRAGMA user_version"));
-    const bool empty = database.number("SELECT count(*) FROM sqlite_schema") == 0;
+    // One statement sees one moment: between several another program may have started the book.
+    Statement heads = database.prepare(
+        "SELECT application_id, user_version, (SELECT count(*) FROM sqlite_schema) "
+        "FROM pragma_application_id, pragma_user_version");
+    heads.step();
+    const std::int64_t application = heads.integer(0);
+    const auto version = static_cast<int>(heads.integer(1));
+    const bool empty = heads.integer(2) == 0;
     if (empty && application == 0 && version == 0)
         return 0;
     if (application != bookApplicationId)

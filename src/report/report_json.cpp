@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_json.h"
 
+#include "assess/text_or_null.h"
 #include "report/report_words.h"
 
 #include <cmath>
@@ -22,10 +23,6 @@ Json rounded(double value, int decimals) {
 
 Json kilometres(const std::optional<double>& km) {
     return km ? rounded(*km, 1) : Json(nullptr);
-}
-
-Json textOrNull(const std::string& text) {
-    return text.empty() ? Json(nullptr) : Json(text);
 }
 
 Json looksJson(const std::vector<int>& byLook) {

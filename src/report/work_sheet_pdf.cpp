@@ -12,7 +12,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr double textSize = 8.0, lineStep = 15.0, boxSide = 7.0, strokeWidth = 20.0;
+constexpr double sheetTextSize = 8.0, lineStep = 15.0, boxSide = 7.0, strokeWidth = 20.0;
 constexpr double gridTitleSize = 6.8, gridTitleHeight = 18.0, leastColumn = 24.0;
 
 void rule(cairo_t* pen, double x, double y, double width, Ink ink = black, double thick = 0.5) {
@@ -32,7 +32,7 @@ void tickBox(cairo_t* pen, Spot at) {
 
 /// A line in pieces: words, "[]" and "_" runs, each drawn as what it stands for.
 struct Piece {
-    enum class Kind { word, box, room } kind = Kind::word;
+    enum class Kind { word, box, strokes } kind = Kind::word;
     std::string text;
     double width = 0.0;
 };
@@ -46,7 +46,8 @@ std::vector<Piece> piecesOf(cairo_t* pen, const std::string& line, double size) 
             at += 2;
         } else if (line[at] == '_') {
             const std::size_t end = std::min(line.find_first_not_of('_', at), line.size());
-            pieces.push_back({Piece::Kind::room, "", strokeWidth * static_cast<double>(end - at)});
+            pieces.push_back(
+                {Piece::Kind::strokes, "", strokeWidth * static_cast<double>(end - at)});
             at = end;
         } else if (line[at] == ' ') {
             pieces.push_back({Piece::Kind::word, "", 2.6});
@@ -66,7 +67,7 @@ std::vector<Piece> piecesOf(cairo_t* pen, const std::string& line, double size) 
 /// Draws it from `at`, broken at `width`; gives the height it took.
 double drawLine(cairo_t* pen, Spot at, double width, const std::string& line) {
     double x = at.x, y = at.y;
-    for (const Piece& piece : piecesOf(pen, line, textSize)) {
+    for (const Piece& piece : piecesOf(pen, line, sheetTextSize)) {
         if (x + piece.width > at.x + width && x > at.x) {
             x = at.x;
             y += lineStep;
@@ -75,10 +76,10 @@ double drawLine(cairo_t* pen, Spot at, double width, const std::string& line) {
         }
         if (piece.kind == Piece::Kind::box)
             tickBox(pen, {x, y + 2.0});
-        else if (piece.kind == Piece::Kind::room)
+        else if (piece.kind == Piece::Kind::strokes)
             rule(pen, x, y + 10.5, piece.width - 3.0, grey(0.4));
         else if (!piece.text.empty())
-            drawText(pen, {x, y}, piece.text, {.size = textSize});
+            drawText(pen, {x, y}, piece.text, {.size = sheetTextSize});
         x += piece.width;
     }
     return y - at.y + lineStep;
@@ -96,7 +97,7 @@ double titleWidth(cairo_t* pen, const std::string& title) {
 
 double cellWidth(cairo_t* pen, const std::string& cell) {
     double width = 6.0;
-    for (const Piece& piece : piecesOf(pen, cell, textSize))
+    for (const Piece& piece : piecesOf(pen, cell, sheetTextSize))
         width += piece.width;
     return width;
 }
@@ -218,8 +219,8 @@ void writeHead(PageWriter& page, const WorkSheetJob& job) {
              job.workshop.empty() ? "Work sheet" : job.workshop + ": work sheet",
              {.size = 13.0, .bold = true, .width = page.width(), .maxLines = 1});
     page.gap(18.0);
-    const auto orRoom = [](const std::string& text, const char* room) {
-        return text.empty() ? std::string(room) : text;
+    const auto orRoom = [](const std::string& text, const char* gap) {
+        return text.empty() ? std::string(gap) : text;
     };
     page.gap(drawLine(
         page.pen(), {page.left(), page.y()}, page.width(),

@@ -1,22 +1,16 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/median.h"
 #include "trend/trend.h"
 
 #include <boost/math/distributions/normal.hpp>
 
-#include <algorithm>
 #include <cmath>
 #include <map>
 #include <stdexcept>
 
 namespace swarfbook {
 namespace {
-
-double medianOf(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    const std::size_t half = values.size() / 2;
-    return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
-}
 
 double tieTerm(const std::vector<double>& values) {
     std::map<double, double> groups;

@@ -3,6 +3,7 @@
 #include "trend/trend.h"
 
 #include "base/errors.h"
+#include "base/median.h"
 
 #include <fmt/format.h>
 
@@ -14,13 +15,7 @@ namespace {
 
 constexpr std::size_t fewestForTrend = 4;
 constexpr std::size_t fewestForProjection = 3;
-constexpr double significance = 0.05;
-
-double medianOf(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    const std::size_t half = values.size() / 2;
-    return values.size() % 2 == 1 ? values[half] : 0.5 * (values[half - 1] + values[half]);
-}
+constexpr double significanceOfTrend = 0.05;
 
 std::vector<double> heights(const std::vector<TrendPoint>& points) {
     std::vector<double> y;
@@ -54,7 +49,7 @@ Trend trendOf(const std::vector<TrendPoint>& points) {
     Trend trend;
     trend.line = theilSen(points);
     trend.test = mannKendall(heights(points));
-    trend.significant = trend.test.pTwoSided < significance;
+    trend.significant = trend.test.pTwoSided < significanceOfTrend;
     trend.sentence = sentenceOf(trend.test, trend.significant, points.size());
     return trend;
 }

@@ -13,7 +13,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr double significance = 0.05;
+constexpr double significanceOfChange = 0.05;
 /// Trade size classes by longest side (our proposal, no source): a step up is worth a word.
 constexpr std::array<double, 4> tradeClassFromMm{0.1, 0.5, 1.0, 3.0};
 
@@ -104,7 +104,7 @@ Millimetres largestOf(const DebrisFinding& finding, Millimetres floor) {
 
 LookChange changeOf(std::optional<Look> look, const CountOver& before, const CountOver& after) {
     LookChange change{look, before, after, compareRates(after, before), false};
-    change.proven = change.comparison.pTwoSided < significance &&
+    change.proven = change.comparison.pTwoSided < significanceOfChange &&
                     (change.comparison.low > 1.0 || change.comparison.high < 1.0);
     return change;
 }

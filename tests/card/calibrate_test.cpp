@@ -12,9 +12,12 @@ using namespace swarfbook::test;
 namespace {
 
 Photo closeCard(const Exposure& exposure) {
-    Drawing drawing;
-    drawing.layout = layoutNamed("close");
-    return photograph(drawing, Camera{}, exposure);
+    static const View view = [] {
+        Drawing drawing;
+        drawing.layout = layoutNamed("close");
+        return View(drawing, Camera{});
+    }();
+    return view.exposed(exposure);
 }
 
 std::string refusalOf(const Exposure& exposure) {

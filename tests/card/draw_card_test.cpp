@@ -33,9 +33,9 @@ std::vector<CardLayout> layouts() {
 std::vector<std::pair<std::string, CardSheet>> sheets() {
     std::vector<std::pair<std::string, CardSheet>> all;
     for (const CardLayout& layout : layouts())
-        for (const Paper paper : {Paper::a4, Paper::letter})
+        for (const PaperSize paper : {PaperSize::a4, PaperSize::letter})
             for (const bool cut : {false, true})
-                all.emplace_back(layout.name + (paper == Paper::a4 ? " on A4" : " on Letter") +
+                all.emplace_back(layout.name + (paper == PaperSize::a4 ? " on A4" : " on Letter") +
                                      (cut ? ", frame" : ", pad"),
                                  CardSheet{layout, "C0042", paper, cut});
     return all;
@@ -67,7 +67,7 @@ cv::Mat rasterise(const CardSheet& sheet) {
 
 /// The same, drawn once for all tests.
 const cv::Mat& rasterOf(const CardSheet& sheet) {
-    static std::map<std::tuple<std::string, Paper, bool>, cv::Mat> drawn;
+    static std::map<std::tuple<std::string, PaperSize, bool>, cv::Mat> drawn;
     cv::Mat& raster = drawn[{sheet.layout.name, sheet.paper, sheet.cutWindow}];
     if (raster.empty())
         raster = rasterise(sheet);
@@ -287,7 +287,7 @@ TEST_CASE("the page has the paper's size") {
         const auto document = documentOf(sheet);
         const std::unique_ptr<poppler::page> page(document->create_page(0));
         const poppler::rectf size = page->page_rect();
-        const bool a4 = sheet.paper == Paper::a4;
+        const bool a4 = sheet.paper == PaperSize::a4;
         CHECK(size.width() == Approx(a4 ? 595.276 : 612.0).margin(0.01));
         CHECK(size.height() == Approx(a4 ? 841.890 : 792.0).margin(0.01));
     }
@@ -314,7 +314,7 @@ TEST_CASE("the sheet says how to print, measure, cut and lay the card, in embedd
 }
 
 TEST_CASE("a serial with signs that markup uses is printed as it is") {
-    CardSheet sheet{layouts().front(), "A<b>&1", Paper::a4, false};
+    CardSheet sheet{layouts().front(), "A<b>&1", PaperSize::a4, false};
     const auto document = documentOf(sheet);
     const std::unique_ptr<poppler::page> page(document->create_page(0));
     const auto utf8 = page->text().to_utf8();
@@ -322,7 +322,7 @@ TEST_CASE("a serial with signs that markup uses is printed as it is") {
 }
 
 TEST_CASE("a card that is too wide for the sheet is our own mistake, not a cut-off print") {
-    CardSheet sheet{layouts().front(), "C0001", Paper::a4, false};
+    CardSheet sheet{layouts().front(), "C0001", PaperSize::a4, false};
     sheet.layout.outer.width = 200.0;
     CHECK_THROWS_AS(drawCardPdf(sheet), std::logic_error);
 }

@@ -1,7 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
-#include "card/layout.h"
+#include "rendered/rendered_card.h"
 
 #include <catch2/catch.hpp>
 
@@ -12,19 +12,12 @@
 #include <limits>
 
 using namespace swarfbook;
+using namespace swarfbook::test;
 
 namespace {
 
 const std::filesystem::path geometry =
     std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "calibration/reference-card.json";
-
-CardLayout layoutNamed(const std::string& name) {
-    const auto layouts = loadCardLayouts(geometry);
-    const auto found = std::find_if(layouts.begin(), layouts.end(),
-                                    [&](const CardLayout& l) { return l.name == name; });
-    REQUIRE(found != layouts.end());
-    return *found;
-}
 
 /// Everything printed on the card as upright boxes; slanted squares by their turned extent.
 std::vector<CardRect> boxes(const CardLayout& layout) {

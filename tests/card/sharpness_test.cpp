@@ -65,9 +65,10 @@ TEST_CASE("A Gaussian edge has a width of 2.5631 sigma, in linear light", "[card
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const Camera camera;
+    const View view(drawing, camera);
     for (const double sigma : {0.8, 1.2, 2.0, 3.0})
         for (const double noise : {0.5, 2.0}) {
-            const Photo photo = photograph(drawing, camera, {sigma, sigma, noise, 1.0, 3});
+            const Photo photo = view.exposed({sigma, sigma, noise, 1.0, 3});
             const auto sharpness = readSharpness(photo.bgr, sightingOf(drawing, camera));
             REQUIRE(sharpness);
             INFO("sigma " << sigma << ", noise " << noise);
@@ -102,14 +103,15 @@ TEST_CASE("An even motion has a width of 0.8 of its length and is told by its di
           "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
-    for (const double turn : {0.0, 30.0, 45.0, 90.0, 140.0}) {
-        Exposure shaken{0.5, 0.5, 1.0, 1.0, 5};
-        shaken.motion = 10.0;
-        shaken.motionTurn = turn;
-        for (const double roll : {0.0, 25.0}) {
-            Camera camera;
-            camera.roll = roll;
-            const Photo photo = photograph(drawing, camera, shaken);
+    for (const double roll : {0.0, 25.0}) {
+        Camera camera;
+        camera.roll = roll;
+        const View view(drawing, camera);
+        for (const double turn : {0.0, 30.0, 45.0, 90.0, 140.0}) {
+            Exposure shaken{0.5, 0.5, 1.0, 1.0, 5};
+            shaken.motion = 10.0;
+            shaken.motionTurn = turn;
+            const Photo photo = view.exposed(shaken);
             const auto s = readSharpness(photo.bgr, sightingOf(drawing, camera));
             REQUIRE(s);
             INFO("turn " << turn << ", roll " << roll << ": direction " << s->motion.value()
@@ -131,9 +133,9 @@ TEST_CASE("A missed focus is told from a shake, and both from each", "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const Camera camera;
+    const View view(drawing, camera);
     const auto causeOf = [&](const Exposure& e) {
-        const auto s =
-            readSharpness(photograph(drawing, camera, e).bgr, sightingOf(drawing, camera));
+        const auto s = readSharpness(view.exposed(e).bgr, sightingOf(drawing, camera));
         REQUIRE(s);
         return s->cause;
     };
@@ -150,15 +152,14 @@ TEST_CASE("Where the sharpness varies over the card its worst place is told", "[
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const Camera camera;
+    const View view(drawing, camera);
     Exposure e{0.7, 0.7, 1.0, 1.0, 6};
-    const auto even =
-        readSharpness(photograph(drawing, camera, e).bgr, sightingOf(drawing, camera));
+    const auto even = readSharpness(view.exposed(e).bgr, sightingOf(drawing, camera));
     REQUIRE(even);
     CHECK_FALSE(even->worst);
     CHECK(even->places.size() == 4);
     e.blurGrowth = 2.2;
-    const auto leaning =
-        readSharpness(photograph(drawing, camera, e).bgr, sightingOf(drawing, camera));
+    const auto leaning = readSharpness(view.exposed(e).bgr, sightingOf(drawing, camera));
     REQUIRE(leaning);
     REQUIRE(leaning->worst);
     CHECK(leaning->worst->at.x == 95.0);

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/run_program.h"
+#include "cli/shop.h"
 #include "rendered/rendered_card.h"
 
 #include <catch2/catch.hpp>
@@ -13,16 +13,7 @@ using Catch::Contains;
 namespace {
 
 /// A shop with its own book and photos of a drawn shank of 2.00 mm.
-struct Shop {
-    TemporaryFolder folder;
-
-    [[nodiscard]] Outcome check(std::vector<std::string> words) const {
-        words.insert(words.begin(), "check");
-        RunOptions options;
-        options.folder = folder.path();
-        options.environment["SWARFBOOK_BOOK"] = (folder.path() / "book").string();
-        return runProgram(words, options);
-    }
+struct PhotoShop : Shop {
     void photograph(const std::string& name, double tilt, std::uint64_t seed) const {
         Drawing drawing;
         drawing.layout = layoutNamed("close");
@@ -42,7 +33,7 @@ struct Shop {
 } // namespace
 
 TEST_CASE("a shank is read, kept in the book and listed with how well readings repeat") {
-    const Shop shop;
+    const PhotoShop shop;
     for (int i = 0; i < 4; ++i)
         shop.photograph("shank-" + std::to_string(i) + ".png", 3.0 + 4.0 * i,
                         static_cast<std::uint64_t>(i + 1));
@@ -51,7 +42,7 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
     const auto by = [&](const std::string& name, const std::string& a, const std::string& b) {
         std::vector<std::string> words = usual;
         words.insert(words.end(), {"--by", name, a, b});
-        return shop.check(words);
+        return shop.verb("check", words);
     };
     const Outcome first = by("R. Demo", "shank-0.png", "shank-1.png");
     INFO(first.out << first.err);
@@ -59,12 +50,12 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
     CHECK_THAT(first.out,
                Contains("agrees") && Contains("known: 2.00mm") && Contains("uncertainty from:"));
     CHECK(by("K. Demo", "shank-2.png", "shank-3.png").exit == 0);
-    const Outcome list = shop.check({"--list"});
+    const Outcome list = shop.run({"check", "--list"});
     CHECK(list.exit == 0);
     CHECK_THAT(list.out, Contains("4 of 4 readings agree") && Contains("Repeatability") &&
                              Contains("Reproducibility") && Contains("bench phone") &&
                              Contains("R. Demo"));
-    const auto document = nlohmann::json::parse(shop.check({"--list", "--json"}).out);
+    const auto document = nlohmann::json::parse(shop.run({"check", "--list", "--json"}).out);
     CHECK(document.at("checks").size() == 4);
     CHECK(document.at("study").at("people").size() == 2);
     for (const auto& one : document.at("checks")) // truth: the diameter drawn
@@ -72,25 +63,26 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
 }
 
 TEST_CASE("a photo without the thing is refused and nothing is kept") {
-    const Shop shop;
+    const PhotoShop shop;
     shop.photograph("shank.png", 5.0, 9);
-    const Outcome other = shop.check({"--known-size", "5/16in", "shank.png"});
+    const Outcome other = shop.run({"check", "--known-size", "5/16in", "shank.png"});
     CHECK(other.exit == 1);
     CHECK_THAT(other.out, Contains("not read") && Contains("what to do"));
-    const Outcome none = shop.check({"--known-size", "2.00mm", "nowhere.png"});
+    const Outcome none = shop.run({"check", "--known-size", "2.00mm", "nowhere.png"});
     CHECK(none.exit == 1);
     CHECK_THAT(none.out, Contains("could not be measured"));
-    CHECK(shop.check({"--list"}).exit == 1);
-    const Outcome read = shop.check({"--known-size", "2.00mm", "--no-book", "--json", "shank.png"});
+    CHECK(shop.run({"check", "--list"}).exit == 1);
+    const Outcome read =
+        shop.run({"check", "--known-size", "2.00mm", "--no-book", "--json", "shank.png"});
     CHECK(read.exit == 0);
     CHECK(nlohmann::json::parse(read.out).at("reading").at("agrees") == true);
-    CHECK(shop.check({"--list"}).exit == 1);
+    CHECK(shop.run({"check", "--list"}).exit == 1);
 }
 
 TEST_CASE("words that make no sense to a check are answered with what to type") {
-    const Shop shop;
+    const PhotoShop shop;
     const auto wrong = [&](const std::vector<std::string>& words, const std::string& hint) {
-        const Outcome told = shop.check(words);
+        const Outcome told = shop.verb("check", words);
         CHECK(told.exit == 2);
         CHECK(told.out.empty());
         CHECK_THAT(told.err, Contains(hint));

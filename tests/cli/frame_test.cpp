@@ -126,25 +126,3 @@ TEST_CASE("every verb's example works as it stands from the project's folder") {
         CHECK(ran.exit == 0);
     }
 }
-
-TEST_CASE("every example of an observation works") {
-    const TemporaryFolder bench;
-    const std::string book = " --book trial-book";
-    REQUIRE(runShell("swarfbook vehicle add DEMO-03" + book, bench.path()).exit == 0);
-    for (int visit = 1; visit <= 4; ++visit)
-        REQUIRE(runShell("swarfbook visit add DEMO-03 --date today --odometer 120500" + book,
-                         bench.path())
-                    .exit == 0);
-    int examples = 0;
-    for (const std::string& line : linesOf(runProgram({"observe", "--help"}).out)) {
-        const auto at = line.find("swarfbook observe --visit 4 ");
-        if (at == std::string::npos || line.find("--book") != std::string::npos)
-            continue;
-        const Outcome ran = runShell(line.substr(at) + book, bench.path());
-        CAPTURE(line, ran.err);
-        CHECK(ran.exit == 0);
-        CHECK_THAT(ran.out, Catch::StartsWith("visit 4: "));
-        ++examples;
-    }
-    CHECK(examples >= 20);
-}

@@ -7,6 +7,8 @@
 #include <fcntl.h>
 #include <filesystem>
 #include <fstream>
+#include <functional>
+#include <iostream>
 #include <iterator>
 #include <map>
 #include <stdexcept>
@@ -53,6 +55,9 @@ struct RunOptions {
     std::filesystem::path folder;                   ///< to run in; empty: where the test runs
     std::map<std::string, std::string> environment; ///< set on top of the test's own
     unsigned secondsAllowed = 300;                  ///< a longer run is ended by SIGALRM
+    /// Runs in place of the program, in a process of its own all the same. Not for photos: OpenCV's
+    /// threads do not come along into the new process.
+    std::function<int(const std::vector<std::string>&)> inPlace;
 };
 
 /// In the child: becomes the program. Never comes back.
@@ -71,6 +76,12 @@ struct RunOptions {
         words.push_back(const_cast<char*>(argument.c_str()));
     words.push_back(nullptr);
     alarm(options.secondsAllowed);
+    if (options.inPlace) {
+        const int code = options.inPlace(arguments);
+        std::cout.flush();
+        std::cerr.flush();
+        _exit(code);
+    }
     execvp(words[0], words.data());
     _exit(127);
 }
@@ -82,6 +93,8 @@ inline Outcome runProgram(const std::vector<std::string>& arguments,
     const auto outFile = talk.path() / "out", errFile = talk.path() / "err";
     const int out = ::open(outFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
     const int err = ::open(errFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
+    std::cout.flush();
+    std::fflush(nullptr); // else the child would write it once more
     const pid_t child = fork();
     if (child < 0)
         throw std::runtime_error("no process can be started");

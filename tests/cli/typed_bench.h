@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "cli/run_program.h"
+#include "cli/run_words_apart.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -30,7 +30,7 @@ class Bench {
     }
     Outcome run(std::vector<std::string> words) const {
         words.insert(words.end(), {"--book", (folder_.path() / "book").string()});
-        return runProgram(words);
+        return runWordsApart(words);
     }
     Outcome observe(std::vector<std::string> words, const std::string& visit = "1") const {
         words.insert(words.begin(), {"observe", "--visit", visit});

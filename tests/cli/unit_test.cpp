@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/run_program.h"
+#include "cli/run_words_apart.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -15,11 +15,11 @@ namespace fs = std::filesystem;
 namespace {
 
 /// A book of its own, and the program on it; `typed` is what stands on its standard input.
-class Shop {
+class UnitShop {
   public:
     Outcome run(std::vector<std::string> words) const {
         words.insert(words.end(), {"--book", book().string()});
-        return runProgram(words);
+        return runWordsApart(words);
     }
     Outcome type(const std::string& typed, const std::string& verb) const {
         std::ofstream(folder_.path() / "typed") << typed;
@@ -73,7 +73,7 @@ const std::string table = "gear;clutch P;brake X;brake Y;solenoid A\n"
 } // namespace
 
 TEST_CASE("a unit typed in question by question is kept, checked and shown") {
-    const Shop shop;
+    const UnitShop shop;
     const Outcome made = shop.type(lines(0, answers.size()), "unit new 'Trial 2'");
     INFO(made.err);
     REQUIRE(made.exit == 0);
@@ -89,7 +89,7 @@ TEST_CASE("a unit typed in question by question is kept, checked and shown") {
 }
 
 TEST_CASE("a bad answer is asked again with the reason, and the rest goes on") {
-    const Shop shop;
+    const UnitShop shop;
     const Outcome made =
         shop.type(lines(0, 3) + "Z\n" + lines(3, 4) + "P X\nback\n" + lines(4, answers.size()),
                   "unit new 'Trial 2'");
@@ -101,7 +101,7 @@ TEST_CASE("a bad answer is asked again with the reason, and the rest goes on") {
 }
 
 TEST_CASE("answers that end early are kept and can be gone on with") {
-    const Shop shop;
+    const UnitShop shop;
     const Outcome broken = shop.type(lines(0, 8), "unit new 'Trial 2'");
     CHECK(broken.exit == 1);
     CHECK(broken.out.empty());
@@ -115,7 +115,7 @@ TEST_CASE("answers that end early are kept and can be gone on with") {
 }
 
 TEST_CASE("a unit is read from a table in a file or pasted, and not over another unasked") {
-    const Shop shop;
+    const UnitShop shop;
     const fs::path file = shop.file("table.csv", table);
     const Outcome made = shop.run({"unit", "new", "Trial 2", "--from-table", file.string()});
     INFO(made.err);
@@ -136,7 +136,7 @@ TEST_CASE("a unit is read from a table in a file or pasted, and not over another
 }
 
 TEST_CASE("a chart is checked with a sentence for each thing that does not fit") {
-    const Shop shop;
+    const UnitShop shop;
     CHECK(shop.run({"unit", "check", "Demo 5"}).exit == 0);
     const Outcome made = shop.type("gear,clutch P,brake X,solenoid A\n1,x,,on\n2,x,,on\n",
                                    "unit new Odd --from-table -");
@@ -154,7 +154,7 @@ TEST_CASE("a chart is checked with a sentence for each thing that does not fit")
 }
 
 TEST_CASE("units that are not there, or are no charts, are answered with what to do") {
-    const Shop shop;
+    const UnitShop shop;
     const Outcome none = shop.run({"unit", "show", "No Such"});
     CHECK(none.exit == 2);
     CHECK_THAT(none.err, Contains("swarfbook unit new"));
@@ -172,7 +172,7 @@ namespace {
 using Told = std::vector<std::vector<std::string>>;
 
 /// A visit of a vehicle with this unit, and what was told of it.
-class VisitedShop : public Shop {
+class VisitedShop : public UnitShop {
   public:
     VisitedShop(const std::string& unit, const Told& told) {
         std::vector<std::string> add{"vehicle", "add", "DEMO-03"};

@@ -10,6 +10,8 @@
 
 namespace swarfbook::test {
 
+using Names = std::vector<std::string>;
+
 inline const BenchTests& benchTests() {
     static const BenchTests tests =
         loadBenchTests(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/bench-tests.json");

@@ -6,32 +6,32 @@
 
 using namespace swarfbook;
 using namespace swarfbook::test;
-using Names = std::set<std::string>;
+using NameSet = std::set<std::string>;
 
 // Worked check of an invented unit, computed by hand from its table; the rules are common practice
 // of the trade, no source.
 TEST_CASE("slip in 2 and 4, the rest good: X") {
     const ElementSets sets =
         elementSets(workedChart(), slipAndGood({"2", "4"}, {"1", "3", "R"}), benchTests());
-    CHECK(sets.must == Names{"X"});
-    CHECK(sets.cleared == Names{"P", "Y", "Q"});
-    CHECK(sets.hard == Names{"X"});
+    CHECK(sets.must == NameSet{"X"});
+    CHECK(sets.cleared == NameSet{"P", "Y", "Q"});
+    CHECK(sets.hard == NameSet{"X"});
     CHECK_FALSE(sets.everyGearBad);
 }
 
 TEST_CASE("slip in 3 and R, the rest good: Q, which 4 clears only if it was driven alike") {
     const ElementSets sets =
         elementSets(workedChart(), slipAndGood({"3", "R"}, {"1", "2", "4"}), benchTests());
-    CHECK(sets.must == Names{"Q"});
+    CHECK(sets.must == NameSet{"Q"});
     CHECK(sets.cleared.contains("Q"));
     CHECK(sets.hard.empty());
-    CHECK(sets.soft == Names{"Q"});
+    CHECK(sets.soft == NameSet{"Q"});
 }
 
 TEST_CASE("the same without 4 driven: Q") {
     const ElementSets sets =
         elementSets(workedChart(), slipAndGood({"3", "R"}, {"1", "2"}), benchTests());
-    CHECK(sets.hard == Names{"Q"});
+    CHECK(sets.hard == NameSet{"Q"});
 }
 
 TEST_CASE("a good gear that was driven lighter or colder clears nothing") {
@@ -42,7 +42,7 @@ TEST_CASE("a good gear that was driven lighter or colder clears nothing") {
         evidence.gears = {seen("3", GearResult::slips, firmHot),
                           seen("R", GearResult::slips, firmHot),
                           seen("4", GearResult::good, easier)};
-        CHECK(elementSets(workedChart(), evidence, benchTests()).hard == Names{"Q"});
+        CHECK(elementSets(workedChart(), evidence, benchTests()).hard == NameSet{"Q"});
     }
     EliminationEvidence alike;
     alike.gears = {seen("3", GearResult::slips, firmHot), seen("R", GearResult::slips, firmHot),
@@ -70,15 +70,15 @@ TEST_CASE("an element that carries no torque in a gear is neither suspected nor 
     ApplicationChart chart = workedChart();
     chart.gears[3].elements["X"] = Applied::idle; // gear 3
     ElementSets sets = elementSets(chart, slipAndGood({"2", "4"}, {"3"}), benchTests());
-    CHECK(sets.hard == Names{"X"});
+    CHECK(sets.hard == NameSet{"X"});
     sets = elementSets(chart, slipAndGood({"3"}, {}), benchTests());
-    CHECK(sets.must == Names{"P", "Q"});
+    CHECK(sets.must == NameSet{"P", "Q"});
 }
 
 TEST_CASE("slip in the automatic range, good by hand: the one-way clutch") {
     const ElementSets sets =
         elementSets(demoChart(), slipAndGood({"1"}, {"1 by hand", "2"}), benchTests());
-    CHECK(sets.hard == Names{"W"});
+    CHECK(sets.hard == NameSet{"W"});
 }
 
 TEST_CASE("flare at 1-2 and 3-4, 2-3 good: X as it comes on") {

@@ -17,7 +17,6 @@ std::vector<std::string> suspectElements(const Elimination& e) {
             names.push_back(part->part.name);
     return names;
 }
-using Names = std::vector<std::string>;
 
 EliminationEvidence demoEvidence() {
     const Driven firmHot{Load::firm, Warmth::hot};

@@ -17,7 +17,6 @@ std::vector<std::string> named(const std::vector<StuckMatch>& matches) {
         names.push_back(match.solenoid + (match.on ? " on" : " off"));
     return names;
 }
-using Names = std::vector<std::string>;
 
 /// A chart of forward gears with every pattern its own; solenoids feed nothing here.
 ApplicationChart drawnChart(std::mt19937& dice, int gears, int solenoids) {

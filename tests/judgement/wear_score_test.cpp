@@ -20,7 +20,7 @@ const WearScoreModel& weights() {
     return model;
 }
 
-Particle piece(double mm, Look look) {
+Particle sizedPiece(double mm, Look look) {
     Particle p;
     p.maxFeret.value = Millimetres(mm);
     p.look = look;
@@ -52,7 +52,7 @@ std::vector<Particle> randomPieces(std::mt19937& random) {
     std::uniform_int_distribution<int> look(0, lookCount - 1), count(0, 30);
     std::vector<Particle> pieces;
     for (int i = count(random); i > 0; --i)
-        pieces.push_back(piece(size(random), static_cast<Look>(look(random))));
+        pieces.push_back(sizedPiece(size(random), static_cast<Look>(look(random))));
     return pieces;
 }
 
@@ -63,8 +63,8 @@ TEST_CASE("one more piece never lowers the score") {
     for (int round = 0; round < 200; ++round) {
         std::vector<Particle> pieces = randomPieces(random);
         const double before = scored(visit(pieces)).value;
-        pieces.push_back(randomPieces(random).empty() ? piece(0.3, Look::lining)
-                                                      : piece(1.0, Look::brightMetal));
+        pieces.push_back(randomPieces(random).empty() ? sizedPiece(0.3, Look::lining)
+                                                      : sizedPiece(1.0, Look::brightMetal));
         CHECK(scored(visit(pieces)).value >= before);
     }
 }
@@ -74,7 +74,7 @@ TEST_CASE("a larger piece never lowers the score") {
     std::uniform_real_distribution<double> more(1.0, 3.0);
     for (int round = 0; round < 200; ++round) {
         std::vector<Particle> pieces = randomPieces(random);
-        pieces.push_back(piece(0.4, Look::brightMetal));
+        pieces.push_back(sizedPiece(0.4, Look::brightMetal));
         const double before = scored(visit(pieces)).value;
         pieces.back().maxFeret.value = pieces.back().maxFeret.value * more(random);
         CHECK(scored(visit(pieces)).value >= before);
@@ -87,14 +87,14 @@ TEST_CASE("a graver look never lowers the score") {
                           Look::undecided, Look::brightMetal, Look::yellowMetal};
     double before = -1.0;
     for (const Look look : order) {
-        const double now = scored(visit({piece(0.6, look)})).value;
+        const double now = scored(visit({sizedPiece(0.6, look)})).value;
         CHECK(now >= before);
         before = now;
     }
 }
 
 TEST_CASE("twice the distance halves the load behind the score") {
-    const std::vector<Particle> pieces(10, piece(0.6, Look::brightMetal));
+    const std::vector<Particle> pieces(10, sizedPiece(0.6, Look::brightMetal));
     const auto load = [](double score) { return score / (100.0 - score); };
     const double near = load(scored(visit(pieces, 10000)).value);
     const double far = load(scored(visit(pieces, 20000)).value);
@@ -123,14 +123,17 @@ TEST_CASE("an empty sample scores 0 and its upper limit is what a zero count all
 }
 
 TEST_CASE("fewer pieces leave a relatively wider interval") {
-    const WearScore few = scored(visit(std::vector<Particle>(3, piece(0.6, Look::brightMetal))));
-    const WearScore many = scored(visit(std::vector<Particle>(60, piece(0.6, Look::brightMetal))));
+    const WearScore few =
+        scored(visit(std::vector<Particle>(3, sizedPiece(0.6, Look::brightMetal))));
+    const WearScore many =
+        scored(visit(std::vector<Particle>(60, sizedPiece(0.6, Look::brightMetal))));
     const auto load = [](double score) { return score / (100.0 - score); };
     CHECK(load(few.high) / load(few.low) > load(many.high) / load(many.low));
 }
 
 TEST_CASE("pieces below the common floor do not count") {
-    const VisitEvidence v = visit({piece(0.3, Look::brightMetal), piece(0.8, Look::brightMetal)});
+    const VisitEvidence v =
+        visit({sizedPiece(0.3, Look::brightMetal), sizedPiece(0.8, Look::brightMetal)});
     const auto at = [&](double floor) {
         return std::get<WearScore>(wearScore(v, Place::pan, Millimetres(floor), weights())).value;
     };
@@ -139,7 +142,7 @@ TEST_CASE("pieces below the common floor do not count") {
 }
 
 TEST_CASE("without distance, sampling or a measured photo there is no score but a reason") {
-    VisitEvidence v = visit({piece(0.3, Look::brightMetal)});
+    VisitEvidence v = visit({sizedPiece(0.3, Look::brightMetal)});
     SECTION("distance unknown") {
         v.observations = {SinceClean{}};
         CHECK_THAT(std::get<NoWearScore>(wearScore(v, weights())).why,

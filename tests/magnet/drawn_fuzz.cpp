@@ -14,7 +14,7 @@ using swarfbook::MagnetShape;
 namespace drawn {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 class Growth {
   public:

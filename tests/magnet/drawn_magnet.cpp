@@ -16,7 +16,7 @@ using namespace swarfbook;
 namespace drawn {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 constexpr double whiteLight = 0.7; // linear
 
 unsigned char codeOf(double linear) { // IEC 61966-2-1

@@ -75,7 +75,7 @@ std::chrono::microseconds timeToRun(const std::vector<std::string>& command,
 
 } // namespace
 
-TEST_CASE("the program killed 100 times at random moments leaves the book before or after") {
+TEST_CASE("the program killed again and again at random moments leaves the book before or after") {
     const TemporaryFolder folder;
     const fs::path path = folder.path() / "book";
     RunOptions options;
@@ -87,7 +87,7 @@ TEST_CASE("the program killed 100 times at random moments leaves the book before
     onCopy.environment["SWARFBOOK_BOOK"] = copy.string();
     std::mt19937 random(20260630);
     int before = 0, after = 0;
-    for (int round = 0; round < 100; ++round) {
+    for (int round = 0; round < timesToKill(); ++round) {
         const auto command = commandOf(round, folder.path());
         const std::string contentBefore = contentsOf(path);
         fs::remove_all(copy);

@@ -10,6 +10,7 @@
 
 #include <chrono>
 #include <csignal>
+#include <cstdlib>
 #include <fcntl.h>
 #include <functional>
 #include <sys/wait.h>
@@ -17,6 +18,11 @@
 #include <unistd.h>
 
 namespace swarfbook::test {
+
+/// How often to kill: a hundred times, or fewer where everything is slow.
+inline int timesToKill() {
+    return std::getenv("SWARFBOOK_SHORT_TESTS") == nullptr ? 100 : 20;
+}
 
 /// Starts `become` in a child, kills it after the time given and waits for its end.
 /// @return whether it was still at work when it was killed.

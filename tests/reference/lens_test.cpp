@@ -15,7 +15,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-constexpr int columns = 4, rows = 6; // inner corners of the board
+constexpr int cornerColumns = 4, cornerRows = 6; // inner corners of the board
 constexpr double squareMm = 30.0;
 
 // As published with the frames: fx 701.01, fy 698.65; our model has one focal length.
@@ -32,7 +32,7 @@ std::vector<cv::Point2f> cornersIn(const cv::Mat& bgr) {
     std::vector<cv::Point2f> corners;
     cv::Mat grey;
     cv::cvtColor(bgr, grey, cv::COLOR_BGR2GRAY);
-    if (!cv::findChessboardCorners(grey, {columns, rows}, corners))
+    if (!cv::findChessboardCorners(grey, {cornerColumns, cornerRows}, corners))
         return {};
     cv::cornerSubPix(grey, corners, {5, 5}, {-1, -1},
                      {cv::TermCriteria::EPS + cv::TermCriteria::COUNT, 50, 0.01});
@@ -57,12 +57,12 @@ double crookedness(const std::vector<cv::Point2f>& corners, const PlaneMapping& 
             ++n;
         }
     };
-    for (int r = 0; r < rows; ++r)
-        add({corners.begin() + r * columns, corners.begin() + (r + 1) * columns});
-    for (int c = 0; c < columns; ++c) {
+    for (int r = 0; r < cornerRows; ++r)
+        add({corners.begin() + r * cornerColumns, corners.begin() + (r + 1) * cornerColumns});
+    for (int c = 0; c < cornerColumns; ++c) {
         std::vector<cv::Point2f> line;
-        for (int r = 0; r < rows; ++r)
-            line.push_back(corners[static_cast<std::size_t>(r * columns + c)]);
+        for (int r = 0; r < cornerRows; ++r)
+            line.push_back(corners[static_cast<std::size_t>(r * cornerColumns + c)]);
         add(line);
     }
     return std::sqrt(squares / n);
@@ -76,18 +76,18 @@ MappingFit fitBoard(const std::vector<cv::Point2f>& corners) {
     std::vector<cv::Point2f> onBoard, inPhoto;
     PlaneMapping start = publishedLens();
     start.k1 = start.k2 = 0.0;
-    const double width = (columns - 1) * squareMm;
-    const double height = (rows - 1) * squareMm;
-    for (int r = 0; r < rows; ++r)
+    const double width = (cornerColumns - 1) * squareMm;
+    const double height = (cornerRows - 1) * squareMm;
+    for (int r = 0; r < cornerRows; ++r)
         edges.push_back({1, {0, r * squareMm}, {width, r * squareMm}, {0, r % 2 == 0 ? 1. : -1.}});
-    for (int c = 0; c < columns; ++c)
+    for (int c = 0; c < cornerColumns; ++c)
         edges.push_back({1, {c * squareMm, 0}, {c * squareMm, height}, {c % 2 == 0 ? 1. : -1., 0}});
-    for (int r = 0; r < rows; ++r)
-        for (int c = 0; c < columns; ++c) {
-            const cv::Point2f p = corners[static_cast<std::size_t>(r * columns + c)];
+    for (int r = 0; r < cornerRows; ++r)
+        for (int c = 0; c < cornerColumns; ++c) {
+            const cv::Point2f p = corners[static_cast<std::size_t>(r * cornerColumns + c)];
             const PointInPhoto at{double(p.x), double(p.y)};
             points.push_back({r, at});
-            points.push_back({rows + c, at});
+            points.push_back({cornerRows + c, at});
             onBoard.emplace_back(static_cast<float>(c * squareMm),
                                  static_cast<float>(r * squareMm));
             inPhoto.emplace_back(static_cast<float>((at.u - start.centre.x) / start.focal),

@@ -6,11 +6,7 @@
 #include <cmath>
 
 namespace swarfbook::test {
-namespace {
-
-constexpr double radians = CV_PI / 180.0;
-
-} // namespace
+namespace {} // namespace
 
 cv::Matx33d Camera::rotation() const {
     const double t = tilt * radians;

@@ -9,11 +9,10 @@
 #include <cmath>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 namespace swarfbook::test {
 namespace {
-
-constexpr double radians = CV_PI / 180.0;
 
 struct Square {
     PointOnCard centre;
@@ -182,7 +181,10 @@ class Ray {
         if (camera_.k1 != 0.0 || camera_.k2 != 0.0)
             for (int i = 0; i < 12; ++i) {
                 const double r2 = rd2 * s * s;
-                s = 1.0 / (1.0 + r2 * (camera_.k1 + camera_.k2 * r2));
+                const double before =
+                    std::exchange(s, 1.0 / (1.0 + r2 * (camera_.k1 + camera_.k2 * r2)));
+                if (std::abs(s - before) < 1e-15)
+                    break;
             }
         const cv::Vec3d q = inverse_ * cv::Vec3d(xd * s, yd * s, 1.0);
         const PointOnCard flat{q[0] / q[2], q[1] / q[2]};
@@ -202,8 +204,12 @@ class Ray {
             const double within = std::clamp(off, -0.9 * radius, 0.9 * radius);
             const double rise = radius - std::sqrt(radius * radius - within * within);
             const double height = drawing_.bentUp ? rise : -rise;
-            at = cv::Point2d(flat.x, flat.y) +
-                 height / above * (cv::Point2d(place_[0], place_[1]) - cv::Point2d(flat.x, flat.y));
+            const cv::Point2d before = std::exchange(
+                at, cv::Point2d(flat.x, flat.y) +
+                        height / above *
+                            (cv::Point2d(place_[0], place_[1]) - cv::Point2d(flat.x, flat.y)));
+            if (std::abs(at.x - before.x) + std::abs(at.y - before.y) < 1e-9) // mm
+                break;
         }
         const auto arc = [&](double off) {
             return radius * std::asin(std::clamp(off / radius, -0.9, 0.9));
@@ -335,16 +341,21 @@ cv::Mat expose(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
 
 } // namespace
 
-Photo photograph(const Drawing& drawing, const Camera& camera, const Exposure& exposure) {
-    const Scene scene(drawing, camera);
+View::View(const Drawing& drawing, const Camera& camera)
+    : light_(areaSampled(Scene(drawing, camera), camera, drawing)), focal_(camera.focal) {}
+
+Photo View::exposed(const Exposure& exposure) const {
     Photo photo;
-    photo.bgr = expose(areaSampled(scene, camera, drawing), exposure);
+    photo.bgr = expose(light_.clone(), exposure);
     photo.facts.file = "rendered.png";
-    photo.facts.widthPx = camera.size.width;
-    photo.facts.heightPx = camera.size.height;
-    photo.facts.focalLength35Mm =
-        43.2666 * camera.focal / std::hypot(camera.size.width, camera.size.height);
+    photo.facts.widthPx = light_.cols;
+    photo.facts.heightPx = light_.rows;
+    photo.facts.focalLength35Mm = 43.2666 * focal_ / std::hypot(light_.cols, light_.rows);
     return photo;
+}
+
+Photo photograph(const Drawing& drawing, const Camera& camera, const Exposure& exposure) {
+    return View(drawing, camera).exposed(exposure);
 }
 
 std::vector<CardLayout> allLayouts() {

@@ -16,6 +16,8 @@
 /// against what was drawn. Nothing here uses the measuring code but the types it is told by.
 namespace swarfbook::test {
 
+inline constexpr double radians = CV_PI / 180.0; ///< in one degree
+
 /// A pinhole camera with Brown's radial distortion. Space: card millimetres, z away from the camera
 /// below the card. Angles in degrees.
 struct Camera {
@@ -81,7 +83,20 @@ struct Exposure {
         0.0; ///< Gaussian sigma that is added from the left edge (0) to the right, px
 };
 
-/// What the camera sees: area-sampled in linear light, blurred, exposed, sRGB-encoded, noisy.
+/// The light that reaches the camera, area-sampled: to be drawn once for photos that differ in
+/// their exposure only.
+class View {
+  public:
+    View(const Drawing& drawing, const Camera& camera);
+    /// Blurred, exposed, sRGB-encoded, noisy.
+    [[nodiscard]] Photo exposed(const Exposure& exposure) const;
+
+  private:
+    cv::Mat_<cv::Vec3f> light_;
+    double focal_;
+};
+
+/// One photo of what the camera sees.
 Photo photograph(const Drawing& drawing, const Camera& camera, const Exposure& exposure);
 
 /// The layout of this name from calibration/reference-card.json, and all of them.

@@ -51,10 +51,11 @@ TEST_CASE("a change without a ratio says what bound there is") {
 }
 
 TEST_CASE("every outcome has a verdict of one or two sentences, and no evidence has none") {
-    for (const Outcome outcome :
-         {Outcome::outsideTheUnit, Outcome::cleanAndRefit, Outcome::replaceSolenoids,
-          Outcome::repairBores, Outcome::replaceValveBody, Outcome::openTheTransmission,
-          Outcome::notEnoughEvidence}) {
+    for (const swarfbook::Outcome outcome :
+         {swarfbook::Outcome::outsideTheUnit, swarfbook::Outcome::cleanAndRefit,
+          swarfbook::Outcome::replaceSolenoids, swarfbook::Outcome::repairBores,
+          swarfbook::Outcome::replaceValveBody, swarfbook::Outcome::openTheTransmission,
+          swarfbook::Outcome::notEnoughEvidence}) {
         Suggestion suggestion;
         suggestion.outcome = outcome;
         const std::string verdict = verdictSentence(suggestion);
@@ -63,7 +64,7 @@ TEST_CASE("every outcome has a verdict of one or two sentences, and no evidence 
     }
     CHECK(verdictSentence(std::nullopt).find("No verdict") == 0);
     Suggestion solenoids;
-    solenoids.outcome = Outcome::replaceSolenoids;
+    solenoids.outcome = swarfbook::Outcome::replaceSolenoids;
     solenoids.which = {"A", "C"};
     CHECK(verdictSentence(solenoids).find("solenoids A and C") != std::string::npos);
 }

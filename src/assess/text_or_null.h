@@ -1,0 +1,16 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <nlohmann/json.hpp>
+
+#include <string>
+
+namespace swarfbook {
+
+/// A text for a document of ours; one that was left empty is null.
+inline nlohmann::ordered_json textOrNull(const std::string& text) {
+    return text.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(text);
+}
+
+} // namespace swarfbook

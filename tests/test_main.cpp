@@ -1,4 +1,0 @@
-// Copyright 2026 The swarfbook authors
-// SPDX-License-Identifier: Apache-2.0
-#define CATCH_CONFIG_MAIN
-#include <catch2/catch.hpp>
