@@ -24,9 +24,10 @@ constexpr int surroundingsPx = 8; // around a place: the model's sight reaches a
 // between, which rounds corners off: at this level the longest side comes out neither long nor
 // short in the median (photos with known truth, held out).
 constexpr float outlineLevel = 0.35F;
-constexpr float lower = 0.57F, higher = 1.7F; // of that level, for how the size changes with it
-constexpr float sure = 0.5F;  // somewhere within a piece the model is surer than not ...
-constexpr float hunch = 0.2F; // ... or has a hunch at least: the look model judges further
+constexpr float lowerLevel = 0.57F,
+                higherLevel = 1.7F; // of that level, for how the size changes with it
+constexpr float sure = 0.5F;        // somewhere within a piece the model is surer than not ...
+constexpr float hunch = 0.2F;       // ... or has a hunch at least: the look model judges further
 constexpr float faintest = 0.1F;
 constexpr float seamLevel = 0.5F;
 constexpr int rim = 4;
@@ -36,7 +37,7 @@ double inMap(float level) {
     return 255.0 * static_cast<double>(level);
 }
 
-cv::Mat standsOut(const ContrastField& field) {
+cv::Mat pixelsStandingOut(const ContrastField& field) {
     cv::Mat low(field.contrast.size(), CV_8U);
     cv::parallel_for_(cv::Range(0, low.rows), [&](const cv::Range& rows) {
         for (int y = rows.start; y < rows.end; ++y) {
@@ -216,8 +217,8 @@ Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField
     c.certainty = cv::mean(piece, c.mask)[0];
     const cv::Mat others = (piece > part.level) & (c.mask == 0);
     const double longest = std::max(1.0, longestSide(c.mask));
-    c.growth = longestAt(piece, lower * part.level, c.mask, others) / longest;
-    c.shrink = longestAt(piece, higher * part.level, c.mask, others) / longest;
+    c.growth = longestAt(piece, lowerLevel * part.level, c.mask, others) / longest;
+    c.shrink = longestAt(piece, higherLevel * part.level, c.mask, others) / longest;
     outlineIt(c, outlineField(field, {c.box, piece, part.level, reach}), others);
     c.areaPx = cv::countNonZero(c.mask);
     cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
@@ -314,7 +315,7 @@ void fillHoles(cv::Mat& mask) {
 
 std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
     cv::Mat labels;
-    const int count = cv::connectedComponents(standsOut(field), labels);
+    const int count = cv::connectedComponents(pixelsStandingOut(field), labels);
     const cv::Rect window(0, 0, labels.cols, labels.rows);
     std::vector<cv::Rect> places;
     for (const Extent& e : extentsOf(labels, count, field.contrast)) {

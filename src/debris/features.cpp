@@ -11,7 +11,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::string_view, featureCount> names{
+constexpr std::array<std::string_view, featureCount> namesInModels{
     "logArea",     "logMaxFeret", "logMinFeret", "aspect",  "solidity",  "straightness",
     "formFactor",  "likeSurface", "logPeak",     "logMean", "meanCodes", "kMean",
     "kLow",        "kHigh",       "kSpread",     "colour",  "red",       "green",
@@ -228,7 +228,7 @@ void describeNeighbours(std::vector<Features>& features, const Scene& scene,
 } // namespace
 
 const std::array<std::string_view, featureCount>& featureNames() {
-    return names;
+    return namesInModels;
 }
 
 std::vector<Features> featuresOf(const CalibratedPhoto& photo, const WindowCrop& crop,

@@ -16,7 +16,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::pair<ThingKind, std::string_view>, 4> names{{
+constexpr std::array<std::pair<ThingKind, std::string_view>, 4> thingNames{{
     {ThingKind::shank, "shank"},
     {ThingKind::wire, "wire"},
     {ThingKind::strip, "strip"},
@@ -226,14 +226,14 @@ ThingSearch readBall(const CalibratedPhoto& photo, const RoughShape& shape, cons
 } // namespace
 
 std::string_view thingName(ThingKind kind) {
-    for (const auto& [known, name] : names)
+    for (const auto& [known, name] : thingNames)
         if (known == kind)
             return name;
     throw std::logic_error("a kind of thing without a name");
 }
 
 ThingKind thingFromName(std::string_view name) {
-    for (const auto& [kind, known] : names)
+    for (const auto& [kind, known] : thingNames)
         if (known == name)
             return kind;
     throw std::invalid_argument("unknown kind of thing: " + std::string(name));

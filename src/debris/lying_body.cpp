@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/lying_body.h"
 
+#include "base/median.h"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -21,12 +23,6 @@ std::vector<double> halfAngles(const std::vector<cv::Vec3d>& sights, const cv::V
     for (const cv::Vec3d& sight : sights)
         angles.push_back(std::acos(std::clamp(sight.dot(axis), -1.0, 1.0)));
     return angles;
-}
-
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
 }
 
 /// w with sight . w = 1 for all lines of sight of one cone: w = axis / cos(half angle).
@@ -81,11 +77,11 @@ SeenBall ballFromOutline(const std::vector<cv::Point2d>& outline, const CameraPl
     cv::Vec3d w = coneThrough(used);
     for (int round = 0; round < 6; ++round) {
         const auto angles = halfAngles(sights, cv::normalize(w));
-        const double middle = medianOf(angles);
+        const double middle = upperMedianOf(angles);
         std::vector<double> off;
         for (const double angle : angles)
             off.push_back(std::abs(angle - middle));
-        const double limit = std::max(3.0 * 1.4826 * medianOf(off), 1e-7);
+        const double limit = std::max(3.0 * 1.4826 * upperMedianOf(off), 1e-7);
         used.clear();
         for (std::size_t i = 0; i < sights.size(); ++i)
             if (off[i] <= limit)

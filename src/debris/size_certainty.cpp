@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/size_certainty.h"
 
+#include "base/median.h"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -44,11 +46,6 @@ std::size_t ranksBelow(std::size_t n) {
             return k;
     }
     return 0;
-}
-
-double medianOf(const std::vector<double>& sorted) {
-    const std::size_t n = sorted.size();
-    return n % 2 == 1 ? sorted[n / 2] : (sorted[n / 2 - 1] + sorted[n / 2]) / 2.0;
 }
 
 } // namespace

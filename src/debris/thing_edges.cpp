@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/thing_edges.h"
 
+#include "base/median.h"
 #include "card/edge_points.h"
 #include "debris/sharp_edge.h"
 
@@ -47,12 +48,6 @@ std::optional<SharpEdge> edgeOn(const CalibratedPhoto& photo, const ProfileLine&
     return edge;
 }
 
-double medianOf(std::vector<double> values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return *middle;
-}
-
 struct SidePoint {
     double along, across;
 };
@@ -91,16 +86,16 @@ bool fitSide(const std::vector<SidePoint>& points, BarSide& side) {
             if (points[j].along != points[i].along)
                 slopes.push_back((points[j].across - points[i].across) /
                                  (points[j].along - points[i].along));
-    side.slope = medianOf(slopes);
+    side.slope = upperMedianOf(slopes);
     for (const SidePoint& p : points)
         offsets.push_back(p.across - side.slope * p.along);
-    side.offset = medianOf(offsets);
+    side.offset = upperMedianOf(offsets);
     std::vector<SidePoint> used = points;
     for (int round = 0; round < 5; ++round) {
         std::vector<double> off;
         for (const SidePoint& p : points)
             off.push_back(std::abs(offLine(side, p)));
-        const double limit = std::max(3.0 * 1.4826 * medianOf(off), 1e-6);
+        const double limit = std::max(3.0 * 1.4826 * upperMedianOf(off), 1e-6);
         used.clear();
         for (std::size_t i = 0; i < points.size(); ++i)
             if (off[i] <= limit)

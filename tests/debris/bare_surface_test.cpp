@@ -18,12 +18,12 @@ using namespace swarfbook::test;
 
 namespace {
 
-constexpr double pxPerMm = 17.0; // a wide card's window in a 12-megapixel photo
-const cv::Size size(1700, 1300);
+constexpr double widePxPerMm = 17.0; // a wide card's window in a 12-megapixel photo
+const cv::Size windowSize(1700, 1300);
 
 /// Gaussian noise of unit spread, its grain as wide and high as asked (px, sigma).
 cv::Mat grain(double wide, double high, int seed) {
-    cv::Mat noise(size, CV_32F);
+    cv::Mat noise(windowSize, CV_32F);
     cv::RNG random(static_cast<std::uint64_t>(seed));
     random.fill(noise, cv::RNG::NORMAL, 0.0, 1.0);
     cv::GaussianBlur(noise, noise, {0, 0}, wide, high);
@@ -44,11 +44,11 @@ cv::Mat castBumps(int seed) {
 }
 
 cv::Mat threads(int seed) {
-    cv::Mat out(size, CV_32F, cv::Scalar(0));
+    cv::Mat out(windowSize, CV_32F, cv::Scalar(0));
     cv::RNG random(static_cast<std::uint64_t>(seed));
     for (int i = 0; i < 6000; ++i) {
-        cv::Point2d at(random.uniform(0.0, double(size.width)),
-                       random.uniform(0.0, double(size.height)));
+        cv::Point2d at(random.uniform(0.0, double(windowSize.width)),
+                       random.uniform(0.0, double(windowSize.height)));
         double way = random.uniform(0.0, 6.28);
         const double shade = random.gaussian(1.0);
         for (int step = 0; step < 8; ++step) {
@@ -63,11 +63,11 @@ cv::Mat threads(int seed) {
 
 /// A surface of this colour (B, G, R codes) whose light varies by so much.
 cv::Mat surfaceOf(const cv::Scalar& colour, const cv::Mat& light) {
-    cv::Mat three, exact(size, CV_32FC3, colour), picture;
+    cv::Mat three, exact(windowSize, CV_32FC3, colour), picture;
     cv::merge(std::vector<cv::Mat>{light, light, light}, three);
     exact = exact.mul(cv::Scalar::all(1.0) + three);
     cv::GaussianBlur(exact, exact, {0, 0}, 0.7);
-    cv::Mat sensor(size, CV_32FC3);
+    cv::Mat sensor(windowSize, CV_32FC3);
     cv::RNG random(7);
     random.fill(sensor, cv::RNG::NORMAL, 0.0, 1.2);
     exact += sensor;
@@ -76,7 +76,7 @@ cv::Mat surfaceOf(const cv::Scalar& colour, const cv::Mat& light) {
 }
 
 double foundPer100cm2(const cv::Mat& bgr) {
-    CalibratedPhoto photo = flatPhoto(bgr, pxPerMm, 230);
+    CalibratedPhoto photo = flatPhoto(bgr, widePxPerMm, 230);
     photo.sharpness.edgeWidth = Pixels(1.8);
     const auto window = prepareWindow(photo, false);
     const auto finding = measureDebris(photo, *window, shippedModels(), {false, {}});

@@ -16,17 +16,17 @@ using namespace swarfbook::test;
 
 namespace {
 
-const cv::Scalar paper(200, 200, 200);
-const cv::Scalar dark(40, 40, 40);
-const Pixels edge(1.8);
+const cv::Scalar background(200, 200, 200);
+const cv::Scalar darkCode(40, 40, 40);
+const Pixels edgeOfCandidates(1.8);
 
 struct Drawn {
-    cv::Mat picture = plainSurface({600, 400}, paper, 1.0);
+    cv::Mat picture = plainSurface({600, 400}, background, 1.0);
     cv::Mat piece{picture.size(), CV_8U, cv::Scalar(0)};
     cv::Mat seam{picture.size(), CV_8U, cv::Scalar(0)};
 
     void disc(cv::Point at, int radius, int certainty = 250) {
-        drawDisc(picture, at, radius, dark);
+        drawDisc(picture, at, radius, darkCode);
         cv::circle(piece, at, radius, cv::Scalar(certainty), cv::FILLED, cv::LINE_AA);
     }
 
@@ -36,7 +36,7 @@ struct Drawn {
         const WindowCrop crop = windowOf(seen);
         const cv::Rect window(crop.origin, crop.bgr.size());
         const PieceMap map{piece(window), seam(window)};
-        return candidatesOf(crop, contrastField(crop), map, edge);
+        return candidatesOf(crop, contrastField(crop), map, edgeOfCandidates);
     }
 };
 

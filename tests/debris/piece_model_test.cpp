@@ -17,19 +17,19 @@ using namespace swarfbook::test;
 
 namespace {
 
-const cv::Scalar paper(200, 200, 200);
-const cv::Point middle(300, 200);
-constexpr int radius = 20;
+const cv::Scalar whitePaper(200, 200, 200);
+const cv::Point discCentre(300, 200);
+constexpr int discRadius = 20;
 const Pixels sharp(1.8);
 
-/// What the model says of a drawn picture, asked about one box round the middle.
-PieceMap judged(const cv::Mat& drawn, Pixels edge = sharp, int reach = 70) {
+/// What the model says of a drawn picture, asked about one box round the discCentre.
+PieceMap judged(const cv::Mat& drawn, Pixels blur = sharp, int reach = 70) {
     cv::Mat picture;
-    cv::GaussianBlur(drawn, picture, {0, 0}, edge.value() / 2.56);
+    cv::GaussianBlur(drawn, picture, {0, 0}, blur.value() / 2.56);
     const WindowCrop crop = windowOf(picture);
-    const cv::Point at = inCrop(crop, middle);
+    const cv::Point at = inCrop(crop, discCentre);
     const cv::Rect box(at.x - reach, at.y - reach, 2 * reach + 1, 2 * reach + 1);
-    return shippedModels().pieces.judge(crop, contrastField(crop), {box}, edge);
+    return shippedModels().pieces.judge(crop, contrastField(crop), {box}, blur);
 }
 
 double meanWithin(const cv::Mat& map, cv::Point centre, int r) {
@@ -44,19 +44,19 @@ cv::Point onMap(cv::Point inPicture) {
 
 } // namespace
 
-TEST_CASE("A dark piece is seen, the paper round it is not", "[debris]") {
-    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
-    drawDisc(drawn, middle, radius, {40, 40, 40});
+TEST_CASE("A dark piece is seen, the whitePaper round it is not", "[debris]") {
+    cv::Mat drawn = plainSurface({600, 400}, whitePaper, 1.0);
+    drawDisc(drawn, discCentre, discRadius, {40, 40, 40});
     const PieceMap map = judged(drawn);
     CHECK(map.piece.type() == CV_8U);
-    CHECK(meanWithin(map.piece, onMap(middle), radius - 3) > 0.8);
-    CHECK(meanWithin(map.piece, onMap(middle + cv::Point(radius + 15, 0)), 5) < 0.1);
+    CHECK(meanWithin(map.piece, onMap(discCentre), discRadius - 3) > 0.8);
+    CHECK(meanWithin(map.piece, onMap(discCentre + cv::Point(discRadius + 15, 0)), 5) < 0.1);
 }
 
 TEST_CASE("A soft shadow beside a piece is no piece", "[debris]") {
-    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
+    cv::Mat drawn = plainSurface({600, 400}, whitePaper, 1.0);
     cv::Mat shade(drawn.size(), CV_32F, cv::Scalar(1));
-    cv::ellipse(shade, middle + cv::Point(18, 6), {26, 16}, 20, 0, 360, cv::Scalar(0.72),
+    cv::ellipse(shade, discCentre + cv::Point(18, 6), {26, 16}, 20, 0, 360, cv::Scalar(0.72),
                 cv::FILLED);
     cv::GaussianBlur(shade, shade, {0, 0}, 4.0);
     cv::Mat three, lit;
@@ -64,24 +64,24 @@ TEST_CASE("A soft shadow beside a piece is no piece", "[debris]") {
     drawn.convertTo(lit, CV_32FC3);
     lit = lit.mul(three);
     lit.convertTo(drawn, CV_8UC3);
-    drawDisc(drawn, middle, radius, {60, 75, 85});
+    drawDisc(drawn, discCentre, discRadius, {60, 75, 85});
     const PieceMap map = judged(drawn);
-    CHECK(meanWithin(map.piece, onMap(middle), radius - 3) > 0.8);
-    CHECK(meanWithin(map.piece, onMap(middle + cv::Point(36, 12)), 4) < 0.3);
+    CHECK(meanWithin(map.piece, onMap(discCentre), discRadius - 3) > 0.8);
+    CHECK(meanWithin(map.piece, onMap(discCentre + cv::Point(36, 12)), 4) < 0.3);
 }
 
 TEST_CASE("A piece in a photo of wide edges is seen as well", "[debris]") {
     // As 48 megapixels show it: everything 2.2 times as large, edges too.
-    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
-    drawDisc(drawn, middle, 44, {40, 40, 40});
+    cv::Mat drawn = plainSurface({600, 400}, whitePaper, 1.0);
+    drawDisc(drawn, discCentre, 44, {40, 40, 40});
     const PieceMap map = judged(drawn, Pixels(4.0), 110);
-    CHECK(meanWithin(map.piece, onMap(middle), 38) > 0.8);
-    CHECK(meanWithin(map.piece, onMap(middle + cv::Point(70, 0)), 8) < 0.1);
+    CHECK(meanWithin(map.piece, onMap(discCentre), 38) > 0.8);
+    CHECK(meanWithin(map.piece, onMap(discCentre + cv::Point(70, 0)), 8) < 0.1);
 }
 
 TEST_CASE("Where the model is not asked it says nothing", "[debris]") {
-    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
-    drawDisc(drawn, middle, radius, {40, 40, 40});
+    cv::Mat drawn = plainSurface({600, 400}, whitePaper, 1.0);
+    drawDisc(drawn, discCentre, discRadius, {40, 40, 40});
     const WindowCrop crop = windowOf(drawn);
     const PieceMap map = shippedModels().pieces.judge(crop, contrastField(crop), {}, sharp);
     CHECK(map.piece.size() == crop.bgr.size());
@@ -91,11 +91,11 @@ TEST_CASE("Where the model is not asked it says nothing", "[debris]") {
 
 TEST_CASE("Many boxes of odd sizes give the answers that one gives", "[debris]") {
     // Boxes share a sheet with others: what lies on the sheet beside must not leak in.
-    cv::Mat drawn = plainSurface({600, 400}, paper, 1.0);
-    drawDisc(drawn, middle, 10, {40, 40, 40});
+    cv::Mat drawn = plainSurface({600, 400}, whitePaper, 1.0);
+    drawDisc(drawn, discCentre, 10, {40, 40, 40});
     const WindowCrop crop = windowOf(drawn);
     const ContrastField field = contrastField(crop);
-    const cv::Point at = inCrop(crop, middle);
+    const cv::Point at = inCrop(crop, discCentre);
     const cv::Rect own(at.x - 45, at.y - 45, 91, 91);
     std::vector<cv::Rect> boxes{own};
     for (int i = 0; i < 40; ++i)
