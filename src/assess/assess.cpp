@@ -35,7 +35,22 @@ void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWind
     }
 }
 
-void measureWindow(Measurement& m, const CalibratedPhoto& photo, const DebrisModels& models,
+/// What a photo is measured by.
+struct Tools {
+    const std::vector<CardLayout>& layouts;
+    const DebrisModels& models;
+};
+
+void layBlankUnder(Measurement& m, const PhotoForBlank& photo, const AssessOptions& options,
+                   std::pair<DebrisOptions&, const Tools&> debrisAndTools) {
+    auto [use, picture] = layBlank(*options.blank, photo, debrisAndTools.second.layouts);
+    if (!use.used)
+        m.cautions.push_back(blankCaution(use));
+    m.blank = std::move(use);
+    debrisAndTools.first.blank = std::move(picture);
+}
+
+void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& tools,
                    const AssessOptions& options) {
     DebrisOptions debris;
     debris.isPad = liesOnWhite(options);
@@ -48,9 +63,15 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const DebrisMod
     m.cautions = photo.cautions;
     m.edgeWidth = photo.sharpness.edgeWidth;
     m.edgeWidthOnCard = photo.sharpness.edgeWidth / photo.trueScale();
+    for (EdgeWidths place : photo.sharpness.overWindow) {
+        place.at = {place.at.x * photo.printScale.value, place.at.y * photo.printScale.value};
+        m.edgesOverWindow.push_back(place);
+    }
     if (m.place == Place::magnet)
         readMagnet(m, photo, *window, debris);
-    m.debris = measureDebris(photo, *window, models, debris);
+    if (options.blank)
+        layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
+    m.debris = measureDebris(photo, *window, tools.models, debris);
     m.debris->certainty = sizeCertainty(m.debris->particles, m.debris->isPad);
 }
 
@@ -81,8 +102,8 @@ Measurement assessPhoto(const Photo& photo, const AssessData& data, const Assess
     m.place = options.place;
     const auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
     if (calibrated)
-        measureWindow(m, liesOnWhite(options) ? *calibrated : underFrame(*calibrated), models,
-                      options);
+        measureWindow(m, liesOnWhite(options) ? *calibrated : underFrame(*calibrated),
+                      {data.layouts, models}, options);
     else
         m.refusal = calibrated.error();
     return m;

@@ -2,9 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "assess/blank_photo.h"
 #include "assess/measurement.h"
 
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -16,6 +18,7 @@ struct AssessOptions {
     std::optional<Millimetres> measuredBar; ///< check bar of this very card, by callipers
     std::string serial;                     ///< of the card, "" when not given
     std::optional<bool> windowCutOut;       ///< frame or pad; default: pad for pad/magnet/strained
+    std::shared_ptr<const BlankPhoto> blank{}; ///< of the same place cleaned; null when not given
 };
 
 /// Data that measuring is done by, loaded once from the installed folders.
@@ -32,7 +35,8 @@ AssessData loadAssessData();
 std::filesystem::path dataFolder();
 
 /// The one pipeline: photo in, findings out. Bytes are decoded, the card found, the window
-/// measured. Never throws for a bad photo: that is Measurement::refusal.
+/// measured. Never throws for a bad photo: that is Measurement::refusal. A blank that cannot be
+/// used costs nothing of the measurement: Measurement::blank and a caution say why.
 Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
                             const AssessOptions& options);
 /// The same from an already decoded photo.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/result.h"
+#include "card/edge_width_map.h"
 #include "card/layout.h"
 #include "card/plane_mapping.h"
 #include "debris/particle.h"
@@ -35,6 +36,19 @@ struct CardFacts {
     PlaneMapping mapping; ///< nominal mm of the surface measured -> photo px
 };
 
+/// A photo of the same place, cleaned, and what it was good for.
+struct BlankUse {
+    std::string file;   ///< name without its folders
+    std::string sha256; ///< of its bytes; empty when it could not be read
+    bool used = false;
+    std::string whyNot;        ///< not used: what was seen and what to do; else empty
+    bool byTexture = false;    ///< laid over the photo by the surface's marks; else by the card
+    double likeness = 0.0;     ///< correlation of both photos where the blank shows marks
+    PointOnCard shift;         ///< true mm by which the card lay elsewhere on the surface
+    Degrees turn{};            ///< and by how much it was turned
+    double coveredShare = 0.0; ///< of the window measured that the blank shows
+};
+
 /// Everything read from one photo: the measurement document's content.
 /// `refusal` set: nothing else beyond `photo` and `place` is claimed.
 struct Measurement {
@@ -44,9 +58,12 @@ struct Measurement {
     std::optional<CardFacts> card;
     Pixels edgeWidth; ///< 10-90 % width of the card's edges
     Millimetres edgeWidthOnCard;
+    std::vector<EdgeWidths> edgesOverWindow; ///< true mm: the window's corners, clockwise from the
+                                             ///< upper left, and its middle, where they differ
     std::optional<DebrisFinding> debris;
     std::optional<MagnetFinding> magnet; ///< place magnet only
     std::vector<std::string> cautions;   ///< what to mind in this photo, with advice; of the photo
+    std::optional<BlankUse> blank;       ///< where a photo of the cleaned place was given
     std::string magnetNote; ///< place magnet: why none was measured and what to do; else empty
 };
 

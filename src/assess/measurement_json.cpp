@@ -166,6 +166,37 @@ ordered_json magnetJson(const MagnetFinding& magnet) {
             {"slivers", particlesJson(magnet.slivers)}};
 }
 
+ordered_json sharpnessJson(const Measurement& measurement) {
+    ordered_json places = ordered_json::array();
+    for (const EdgeWidths& place : measurement.edgesOverWindow)
+        places.push_back({{"x_mm", rounded(place.at.x, mmDecimals)},
+                          {"y_mm", rounded(place.at.y, mmDecimals)},
+                          {"along_x_px", rounded(place.alongX, pxDecimals)},
+                          {"along_y_px", rounded(place.alongY, pxDecimals)}});
+    return {{"edge_width_px", rounded(measurement.edgeWidth, pxDecimals)},
+            {"edge_width_mm", rounded(measurement.edgeWidthOnCard, mmDecimals)},
+            {"over_window", places.empty() ? ordered_json(nullptr) : std::move(places)}};
+}
+
+ordered_json blankJson(const Measurement& measurement) {
+    if (!measurement.blank)
+        return nullptr;
+    const BlankUse& blank = *measurement.blank;
+    ordered_json document{{"file", text(blank.file)},
+                          {"sha256", textOrNull(blank.sha256)},
+                          {"used", blank.used},
+                          {"why_not", textOrNull(blank.whyNot)}};
+    if (!blank.used)
+        return document;
+    document["laid_by"] = blank.byTexture ? "surface" : "card";
+    document["likeness"] = rounded(blank.likeness, shareDecimals);
+    document["shift_mm"] = {rounded(blank.shift.x, mmDecimals), rounded(blank.shift.y, mmDecimals)};
+    document["turn_deg"] = rounded(blank.turn, 3);
+    document["covered_share"] = rounded(blank.coveredShare, shareDecimals);
+    document["also_on_blank"] = measurement.debris->alsoOnBlank;
+    return document;
+}
+
 } // namespace
 
 ordered_json toJson(const Measurement& measurement) {
@@ -183,8 +214,7 @@ ordered_json toJson(const Measurement& measurement) {
     const DebrisFinding& debris = *measurement.debris;
     document["refusal"] = nullptr;
     document["card"] = cardJson(*measurement.card);
-    document["sharpness"] = {{"edge_width_px", rounded(measurement.edgeWidth, pxDecimals)},
-                             {"edge_width_mm", rounded(measurement.edgeWidthOnCard, mmDecimals)}};
+    document["sharpness"] = sharpnessJson(measurement);
     document["size_floor_mm"] = rounded(debris.sizeFloor, mmDecimals);
     document["window"] = windowJson(debris);
     document["particles"] = particlesJson(debris.particles);
@@ -194,6 +224,7 @@ ordered_json toJson(const Measurement& measurement) {
     document["code"] = textOrNull(debris.code);
     document["magnet"] =
         measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
+    document["blank"] = blankJson(measurement);
     document["cautions"] = ordered_json::array();
     for (const std::string& caution : measurement.cautions)
         document["cautions"].push_back(text(caution));

@@ -165,6 +165,41 @@ MagnetFinding magnetFrom(const json& from) {
     return magnet;
 }
 
+/// Documents of earlier programs do not have them.
+std::vector<EdgeWidths> edgesFrom(const json& sharpness) {
+    std::vector<EdgeWidths> places;
+    const auto found = sharpness.find("over_window");
+    if (found == sharpness.end() || found->is_null())
+        return places;
+    for (const json& p : *found)
+        places.push_back({{number(p, "x_mm"), number(p, "y_mm")},
+                          Pixels(number(p, "along_x_px")),
+                          Pixels(number(p, "along_y_px"))});
+    return places;
+}
+
+/// Documents of earlier programs do not have it.
+void readBlank(Measurement& measurement, const json& document) {
+    const auto found = document.find("blank");
+    if (found == document.end() || found->is_null())
+        return;
+    BlankUse blank;
+    blank.file = found->at("file").get<std::string>();
+    blank.sha256 = textOrEmpty(*found, "sha256");
+    blank.used = found->at("used").get<bool>();
+    blank.whyNot = textOrEmpty(*found, "why_not");
+    if (blank.used) {
+        blank.byTexture = found->at("laid_by").get<std::string>() == "surface";
+        blank.likeness = number(*found, "likeness");
+        blank.shift = {found->at("shift_mm").at(0).get<double>(),
+                       found->at("shift_mm").at(1).get<double>()};
+        blank.turn = Degrees(number(*found, "turn_deg"));
+        blank.coveredShare = number(*found, "covered_share");
+        measurement.debris->alsoOnBlank = found->at("also_on_blank").get<int>();
+    }
+    measurement.blank = std::move(blank);
+}
+
 Measurement readMeasurement(const json& document) {
     const std::string format = document.at("format").get<std::string>();
     if (format != "swarfbook measurement 1")
@@ -182,9 +217,11 @@ Measurement readMeasurement(const json& document) {
     const json& sharpness = document.at("sharpness");
     measurement.edgeWidth = Pixels(number(sharpness, "edge_width_px"));
     measurement.edgeWidthOnCard = Millimetres(number(sharpness, "edge_width_mm"));
+    measurement.edgesOverWindow = edgesFrom(sharpness);
     measurement.debris = debrisFrom(document);
     if (const json& magnet = document.at("magnet"); !magnet.is_null())
         measurement.magnet = magnetFrom(magnet);
+    readBlank(measurement, document);
     if (const auto cautions = document.find("cautions"); cautions != document.end())
         measurement.cautions = cautions->get<std::vector<std::string>>();
     return measurement;

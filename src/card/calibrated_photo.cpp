@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <iterator>
 
 namespace swarfbook {
 namespace {
@@ -57,12 +58,46 @@ std::string sideOfCard(const CardLayout& layout, PointOnCard at) {
     return fmt::format("{} {} corner", down, across);
 }
 
+/// A side of the window that is much less sharp than the one across from it.
+struct SoftSide {
+    std::string side, other;
+    double width = 0.0, otherWidth = 0.0; ///< px, mean of the side's two corners
+};
+
+std::optional<SoftSide> softSideOf(const std::vector<EdgeWidths>& overWindow) {
+    constexpr double much = 1.5;        // of the other side's width
+    constexpr double sharpEnough = 2.0; // px: the size floor is then set by the pixels
+    if (overWindow.size() < 4)
+        return std::nullopt;
+    const auto side = [&](std::size_t a, std::size_t b) {
+        return (overWindow[a].wider().value() + overWindow[b].wider().value()) / 2.0;
+    };
+    const SoftSide sides[] = {{"left", "right", side(0, 3), side(1, 2)},
+                              {"right", "left", side(1, 2), side(0, 3)},
+                              {"upper", "lower", side(0, 1), side(2, 3)},
+                              {"lower", "upper", side(2, 3), side(0, 1)}};
+    const SoftSide* softest = &*std::max_element(
+        std::begin(sides), std::end(sides), [](const SoftSide& a, const SoftSide& b) {
+            return a.width / a.otherWidth < b.width / b.otherWidth;
+        });
+    if (softest->width < std::max(much * softest->otherWidth, sharpEnough))
+        return std::nullopt;
+    return *softest;
+}
+
 void addSharpnessCautions(CalibratedPhoto& photo) {
     const Sharpness& s = photo.sharpness;
     if (s.cause != BlurCause::none)
         photo.cautions.push_back(
             fmt::format("The photo is {}. {}", blurWords(s), adviceAgainst(s.cause)));
-    if (s.worst)
+    if (const auto soft = softSideOf(s.overWindow))
+        photo.cautions.push_back(fmt::format(
+            "The window's {} side is much softer than its {} one (edges {:.1f} pixels wide, "
+            "against "
+            "{:.1f}), so the size floor is that of the soft side. Hold the phone parallel to the "
+            "card and touch the middle of the window on the screen to focus there.",
+            soft->side, soft->other, soft->width, soft->otherWidth));
+    else if (s.worst)
         photo.cautions.push_back(fmt::format(
             "The card is less sharp near its {} (edges {:.1f} pixels wide there, {:.1f} on the "
             "whole), so the size floor is that of this corner. Hold the phone level above the "
@@ -89,8 +124,7 @@ Refusal blurred(const CalibratedPhoto& photo, Millimetres floor, double coarsest
             fmt::format("The card's edges are smeared over {:.1f} pixels: nothing smaller than "
                         "{:.2f} mm could be trusted, and {:.1f} mm is the most this card allows. "
                         "The photo is {}.",
-                        std::max(s.widestDirection, s.worst ? s.worst->width : Pixels()).value(),
-                        floor.value(), coarsest,
+                        s.leastSharp().value(), floor.value(), coarsest,
                         s.cause == BlurCause::none ? "sharp for its pixels, but they are too coarse"
                                                    : blurWords(s)),
             s.cause == BlurCause::none
@@ -137,9 +171,7 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
 Millimetres sizeFloorOf(const Sharpness& sharpness, PixelsPerMillimetre scale) {
     constexpr double pixels = 3.0;     // across the minimum Feret, design section 3.3
     constexpr double edgeWidths = 1.5; // a piece narrower than its own blurred edges has no outline
-    const Pixels edge =
-        std::max(sharpness.widestDirection, sharpness.worst ? sharpness.worst->width : Pixels());
-    return Pixels(std::max(pixels, edgeWidths * edge.value())) / scale;
+    return Pixels(std::max(pixels, edgeWidths * sharpness.leastSharp().value())) / scale;
 }
 
 Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,

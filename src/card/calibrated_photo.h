@@ -48,7 +48,7 @@ Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<Car
                                        std::optional<Millimetres> measuredBar);
 
 /// The smallest maximum Feret that a photo can be trusted to show: 3 pixels or 1.5 edge widths,
-/// whichever is larger; edges as in the direction and the part of the card that are least sharp.
+/// whichever is larger; edges as in the direction and the part of the window that are least sharp.
 Millimetres sizeFloorOf(const Sharpness& sharpness, PixelsPerMillimetre scale);
 
 } // namespace swarfbook

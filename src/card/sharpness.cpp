@@ -126,12 +126,6 @@ double leastOf(const std::vector<double>& widths) {
     return *std::min_element(widths.begin(), widths.end());
 }
 
-/// Edge widths of one slanted square, by the direction in which they are smeared, px.
-struct SquareWidths {
-    PointOnCard centre;
-    std::vector<double> alongX, alongY; ///< of the edges square to it
-};
-
 std::vector<SquareWidths> readSquares(const cv::Mat& bgr, const CardSighting& card) {
     // Markers stand square on the card: only slanted edges cross the pixel rows.
     std::map<int, SquareWidths> byOwner;
@@ -280,7 +274,19 @@ std::optional<Sharpness> readSharpness(const cv::Mat& bgr, const CardSighting& c
               {alongX.empty() ? s.edgeWidth.value() : upperMedianOf(alongX),
                alongY.empty() ? s.edgeWidth.value() : upperMedianOf(alongY)});
     s.worst = worstPlace(s.places);
+    s.map = EdgeWidthMap::through(squares);
+    if (s.map)
+        s.overWindow = s.map->over(card.layout.window);
     return s;
+}
+
+Pixels Sharpness::leastSharp() const {
+    Pixels widest = widestDirection;
+    if (overWindow.empty() && worst)
+        return std::max(widest, worst->width);
+    for (const EdgeWidths& place : overWindow)
+        widest = std::max(widest, place.wider());
+    return widest;
 }
 
 } // namespace swarfbook

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/units.h"
+#include "card/edge_width_map.h"
 #include "card/find_card.h"
 #include "photo/photo.h"
 
@@ -38,6 +39,13 @@ struct Sharpness {
     std::vector<EdgeWidthAt> places{};  ///< of the squares whose edges could be read
     std::optional<EdgeWidthAt> worst{}; ///< where a part of the card is clearly less sharp than the
                                         ///< rest; nothing where the photo is even
+    std::optional<EdgeWidthMap> map{};  ///< where the squares differ beyond their own scatter
+    std::vector<EdgeWidths> overWindow{}; ///< of that map: the window's corners, clockwise from the
+                                          ///< upper left one, and its middle; else empty
+
+    /// Edge width of the wider direction where the card or the window is least sharp: a piece lying
+    /// there has such edges.
+    [[nodiscard]] Pixels leastSharp() const;
 };
 
 /// Reads the slanted squares as ISO 12233 reads a slanted edge: pixels are projected along the

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/top_view.h"
 
+#include "card/smooth_map.h"
 #include "photo/linear_light.h"
 
 #include <opencv2/imgproc.hpp>
@@ -12,8 +13,6 @@
 
 namespace swarfbook {
 namespace {
-
-constexpr int gridStep = 16; // view pixels between exactly computed places
 
 /// The green channel of the part of the photo that shows `area`, shrunk by a whole number.
 struct Source {
@@ -48,7 +47,7 @@ Source sourceOf(const CalibratedPhoto& photo, const cv::Rect2d& area, double pxP
     return s;
 }
 
-/// Photo places (of the source) and white light, exact every `gridStep` pixels and linear between.
+/// Photo places (of the source) and white light of every pixel of the view.
 struct Maps {
     cv::Mat places; ///< CV_32FC2
     cv::Mat white;  ///< CV_32F
@@ -56,26 +55,18 @@ struct Maps {
 
 Maps mapsOf(const CalibratedPhoto& photo, const TopView& view, const Source& source,
             cv::Size size) {
-    const cv::Size nodes(size.width / gridStep + 3, size.height / gridStep + 3);
-    cv::Mat places(nodes, CV_32FC2), white(nodes, CV_32F);
-    for (int j = 0; j < nodes.height; ++j)
-        for (int i = 0; i < nodes.width; ++i) {
-            const cv::Point2d mm =
-                view.onCard({(i - 0.5) * gridStep - 0.5, (j - 0.5) * gridStep - 0.5});
-            const PointInPhoto p = photo.photoFromTrue({mm.x, mm.y});
-            const double n = source.shrink;
-            places.at<cv::Vec2f>(j,
-                                 i) = {static_cast<float>((p.u - source.origin.x + 0.5) / n - 0.5),
-                                       static_cast<float>((p.v - source.origin.y + 0.5) / n - 0.5)};
-            const double scale = photo.printScale.value;
-            white.at<float>(j, i) =
-                static_cast<float>(photo.light.whiteAt({mm.x / scale, mm.y / scale})[1]);
-        }
-    const cv::Size full(nodes.width * gridStep, nodes.height * gridStep);
-    cv::resize(places, places, full, 0, 0, cv::INTER_LINEAR);
-    cv::resize(white, white, full, 0, 0, cv::INTER_LINEAR);
-    const cv::Rect inner({gridStep, gridStep}, size);
-    return {places(inner).clone(), white(inner).clone()};
+    const auto placeOf = [&](cv::Point2d px) {
+        const cv::Point2d mm = view.onCard(px);
+        const PointInPhoto p = photo.photoFromTrue({mm.x, mm.y});
+        const double n = source.shrink;
+        return cv::Vec2f(static_cast<float>((p.u - source.origin.x + 0.5) / n - 0.5),
+                         static_cast<float>((p.v - source.origin.y + 0.5) / n - 0.5));
+    };
+    const auto whiteOf = [&](cv::Point2d px) {
+        const cv::Point2d mm = view.onCard(px) / photo.printScale.value;
+        return static_cast<float>(photo.light.whiteAt({mm.x, mm.y})[1]);
+    };
+    return {smoothMap<cv::Vec2f>(size, placeOf), smoothMap<float>(size, whiteOf)};
 }
 
 } // namespace

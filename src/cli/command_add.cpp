@@ -26,6 +26,7 @@ struct GivenPhoto {
     Measurement measurement;
     bool toKeep = false;
     bool toMove = false; ///< it is in the book for another visit or place
+    bool anew = false;   ///< it is in the book, measured without this blank
 };
 
 class AddCommand : public Command {
@@ -44,6 +45,9 @@ class AddCommand : public Command {
             "are compared only where it is the same");
         add("serial", text(), "of the card in the photos; its check bar is known to the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
+        add("blank", text(),
+            "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
+            "well is no debris; kept in the book");
         add("move", "photos that are in the book for another visit or place come over to this one "
                     "and are measured anew");
         add("keep-refused", "keep photos too that cannot be measured");
@@ -71,6 +75,7 @@ class AddCommand : public Command {
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
         sampling_ = textOf(words, "sampling");
+        blank_ = textOf(words, "blank");
         keepRefused_ = has(words, "keep-refused");
         move_ = has(words, "move");
         book_ = maybeTextOf(words, "book");
@@ -79,16 +84,19 @@ class AddCommand : public Command {
     int run() override {
         Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
         (void)book.visit(visit_);
+        if (!blank_.empty())
+            how_.blank = std::make_shared<const BlankPhoto>(readBlankPhoto(blank_));
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
         for (const std::string& file : files_)
             photos.push_back(measured(book, file));
         BookTransaction transaction = book.begin();
+        keepBlank(book);
         std::string told;
         bool allIn = true;
         for (const GivenPhoto& photo : photos) {
             told += photo.toKeep ? kept(book, photo, options) : turnedAway(photo);
-            allIn = allIn && photo.toKeep;
+            allIn = allIn && photo.toKeep && withBlank(photo);
         }
         transaction.commit();
         std::cout << told;
@@ -103,12 +111,13 @@ class AddCommand : public Command {
         const auto known =
             bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
         const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
-        if (known && !(elsewhere && move_))
-            return {file, known->measurement, true, false};
+        const bool anew = known && !elsewhere && otherBlank(known->measurement);
+        if (known && !anew && !(elsewhere && move_))
+            return {file, known->measurement, true, false, false};
         std::cerr << fmt::format("measuring {} ...\n", file.string());
         if (!data_)
             data_ = loadAssessData();
-        GivenPhoto photo{file, measureForBook(book, file, *data_, how_), true, elsewhere};
+        GivenPhoto photo{file, measureForBook(book, file, *data_, how_), true, elsewhere, anew};
         if (const auto& refusal = photo.measurement.refusal)
             photo.toKeep = keepRefused_ && refusal->reason != RefusalReason::notAPhoto;
         return photo;
@@ -121,19 +130,45 @@ class AddCommand : public Command {
                                         photo.file.string(), bytes.error().detail));
         const std::string name = photo.file.filename().string();
         const std::string& sha256 = photo.measurement.photo.sha256;
-        if (photo.toMove) {
+        if (photo.toMove)
             book.movePhoto(sha256, visit_, how_.place);
+        if (photo.toMove || photo.anew)
             book.addFinding(book.photoBySha256(sha256)->id, photo.measurement,
                             optionsText(how_, options), programVersion());
-        }
         const PhotoAdded added = book.addPhoto(
             {visit_, how_.place, name, sampling_, optionsText(how_, options), programVersion()},
             *bytes, photo.measurement);
         const std::string_view became = photo.toMove         ? "moved to"
+                                        : photo.anew         ? "measured anew with its blank,"
                                         : added.alreadyThere ? "already in this book,"
                                                              : "added to";
         return fmt::format("{}: {} visit {}, place {}: {}\n", name, became, added.photo.visitId,
                            placeName(added.photo.place), findingInFull(added.photo.measurement));
+    }
+
+    /// Whether the photo in the book was measured with another blank than the one given now.
+    [[nodiscard]] bool otherBlank(const Measurement& known) const {
+        return keepsBlank(how_) && !known.refusal &&
+               (!known.blank || known.blank->sha256 != how_.blank->sha256);
+    }
+
+    void keepBlank(Book& book) const {
+        if (!keepsBlank(how_))
+            return;
+        const auto bytes = readPhotoFile(blank_);
+        if (!bytes || book.keepBlank(how_.blank->file, *bytes) != how_.blank->sha256)
+            throw ToolError(
+                fmt::format("{} changed while it was being read. Nothing was kept.", blank_));
+    }
+
+    /// Whether the blank given was used; says so when it was not.
+    [[nodiscard]] bool withBlank(const GivenPhoto& photo) const {
+        const auto& use = photo.measurement.blank;
+        if (!how_.blank || !use || use->used)
+            return true;
+        std::cerr << fmt::format("swarfbook: {} was measured without its blank. {}\n",
+                                 photo.file.string(), blankCaution(*use));
+        return false;
     }
 
     static std::string turnedAway(const GivenPhoto& photo) {
@@ -144,7 +179,7 @@ class AddCommand : public Command {
     std::vector<std::string> files_;
     std::int64_t visit_ = 0;
     HowMeasured how_;
-    std::string sampling_;
+    std::string sampling_, blank_;
     bool keepRefused_ = false;
     bool move_ = false;
     std::optional<std::string> book_;

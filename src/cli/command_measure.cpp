@@ -41,6 +41,9 @@ class MeasureCommand : public Command {
         add("same-sample",
             "the photos show one and the same sample: also say what they show together, "
             "and how well it repeats");
+        add("blank", po::value<std::string>(),
+            "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
+            "well (scratches, stampings, stains) is no debris");
         add("json", "write the measurement document, one line a photo");
         add("annotated", po::value<std::string>(),
             "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
@@ -70,6 +73,7 @@ class MeasureCommand : public Command {
             options_.windowCutOut = has(words, "cut");
         if (const auto bar = numberOf(words, "measured-bar", "79.6"))
             options_.measuredBar = Millimetres(*bar);
+        blank_ = textOf(words, "blank");
         json_ = has(words, "json");
         sameSample_ = has(words, "same-sample");
         if (sameSample_ && photos_.size() < 2)
@@ -86,13 +90,15 @@ class MeasureCommand : public Command {
                                          "exists to --annotated.",
                                          photos_.size()));
         const AssessData data = loadAssessData();
+        if (!blank_.empty())
+            options_.blank = std::make_shared<const BlankPhoto>(readBlankPhoto(blank_));
         int code = done;
         std::vector<DebrisFinding> findings;
         for (const fs::path& photo : photos_) {
             const Measurement m = measureOne(photo, data);
-            if (m.refusal)
+            if (m.refusal || (m.blank && !m.blank->used))
                 code = refused;
-            else
+            if (!m.refusal)
                 findings.push_back(*m.debris);
         }
         if (sameSample_)
@@ -129,6 +135,9 @@ class MeasureCommand : public Command {
                                      m.refusal->advice);
             return m;
         }
+        if (m.blank && !m.blank->used)
+            std::cerr << fmt::format("swarfbook: {} was measured without its blank. {}\n",
+                                     file.string(), blankCaution(*m.blank));
         if (!annotated_.empty())
             writeAnnotated(file, m);
         return m;
@@ -147,7 +156,7 @@ class MeasureCommand : public Command {
     std::vector<fs::path> photos_;
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
-    std::string annotated_;
+    std::string annotated_, blank_;
 };
 
 } // namespace
@@ -155,7 +164,7 @@ class MeasureCommand : public Command {
 CommandEntry measureEntry() {
     return {
         "measure", "Measure the debris in photos against the card in them",
-        "swarfbook measure PHOTO... [--place PLACE] [--json] [--annotated FILE]",
+        "swarfbook measure PHOTO... [--place PLACE] [--blank PHOTO] [--json] [--annotated FILE]",
         "swarfbook measure demo-images/history-4.jpg --place pad --annotated /tmp/history-4.png",
         [] { return static_cast<Command*>(new MeasureCommand()); }};
 }

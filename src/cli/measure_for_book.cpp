@@ -5,6 +5,7 @@
 #include "base/errors.h"
 #include "cli/book_pages.h"
 #include "cli/command.h"
+#include "record/entry_text.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -21,6 +22,7 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     AssessOptions options;
     options.place = how.place;
     options.serial = how.serial;
+    options.blank = how.blank;
     const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
     if (card)
         options.serial = card->serial;
@@ -39,17 +41,24 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     return options;
 }
 
+bool keepsBlank(const HowMeasured& how) {
+    return how.blank && how.blank->photo;
+}
+
 std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
     const nlohmann::json none = nullptr;
     return nlohmann::json{
         {"place", placeName(how.place)},
         {"serial", how.serial.empty() ? none : nlohmann::json(how.serial)},
+        {"blank", keepsBlank(how) ? nlohmann::json{{"sha256", how.blank->sha256},
+                                                   {"file", readableText(how.blank->file)}}
+                                  : none},
         {"typed_bar_mm", how.typedBarMm ? nlohmann::json(*how.typedBarMm) : none},
         {"measured_bar_mm", used.measuredBar ? nlohmann::json(used.measuredBar->value()) : none}}
         .dump();
 }
 
-HowMeasured howMeasured(const StoredPhoto& photo) {
+HowMeasured howMeasured(const Book& book, const StoredPhoto& photo) {
     const auto options = nlohmann::json::parse(photo.options, nullptr, false);
     HowMeasured how;
     how.place = photo.place;
@@ -59,6 +68,13 @@ HowMeasured howMeasured(const StoredPhoto& photo) {
         how.serial = serial->get<std::string>();
     if (const auto bar = options.find("typed_bar_mm"); bar != options.end() && bar->is_number())
         how.typedBarMm = bar->get<double>();
+    if (const auto blank = options.find("blank"); blank != options.end() && blank->is_object()) {
+        const auto sha256 = blank->at("sha256").get<std::string>();
+        (void)book.originalBytes(sha256); // refuses a changed original
+        BlankPhoto kept = readBlankPhoto(book.originalPhoto(sha256));
+        kept.file = blank->at("file").get<std::string>();
+        how.blank = std::make_shared<const BlankPhoto>(std::move(kept));
+    }
     return how;
 }
 
@@ -103,7 +119,7 @@ int measureAgain(Book& book, std::int64_t visitId) {
     std::vector<MeasuredAgain> all;
     for (const StoredPhoto& photo : photos) {
         std::cerr << fmt::format("measuring {} ...\n", photo.fileName);
-        const HowMeasured how = howMeasured(photo);
+        const HowMeasured how = howMeasured(book, photo);
         (void)book.originalBytes(photo.sha256); // refuses a changed original
         Measurement now = measureForBook(book, book.originalPhoto(photo.sha256), data, how);
         now.photo.file = photo.fileName;

@@ -5,6 +5,7 @@
 #include "assess/assess.h"
 #include "record/book.h"
 
+#include <memory>
 #include <optional>
 #include <string>
 
@@ -13,17 +14,22 @@ namespace swarfbook::cli {
 /// How a photo of a visit is measured: what the user said of it, without the book's part.
 struct HowMeasured {
     Place place = Place::pad;
-    std::string serial;               ///< of the card, "" when not given
-    std::optional<double> typedBarMm; ///< its check bar, as typed with the photo
+    std::string serial;                        ///< of the card, "" when not given
+    std::optional<double> typedBarMm;          ///< its check bar, as typed with the photo
+    std::shared_ptr<const BlankPhoto> blank{}; ///< of the same place cleaned; null when not given
 };
 
 /// What to hand to assess, the card's check bar taken from the book where it was not typed.
 /// Throws UsageError when the card is not in the book and no bar was typed.
 AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 
+/// Whether there is a blank that can be kept: one that is a photo.
+bool keepsBlank(const HowMeasured& how);
+
 /// `how` as the JSON kept with a finding, and back.
 std::string optionsText(const HowMeasured& how, const AssessOptions& used);
-HowMeasured howMeasured(const StoredPhoto& photo);
+/// The blank comes out of the book; PhotoLost when it is missing there.
+HowMeasured howMeasured(const Book& book, const StoredPhoto& photo);
 
 /// Measures a photo. Throws UsageError when it shows another layout than the card of that serial
 /// has.

@@ -155,23 +155,28 @@ cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
 
 } // namespace
 
+cv::Mat colourDistances(const cv::Mat& picture, const cv::Mat& from, const cv::Mat& inside) {
+    cv::Mat distances(picture.size(), CV_32F);
+    cv::parallel_for_(cv::Range(0, picture.rows), [&](const cv::Range& rows) {
+        for (int y = rows.start; y < rows.end; ++y) {
+            const auto* a = picture.ptr<cv::Vec3b>(y);
+            const auto* b = from.ptr<cv::Vec3b>(y);
+            const auto* in = inside.ptr<uchar>(y);
+            auto* out = distances.ptr<float>(y);
+            for (int x = distanceRow(a, b, out, picture.cols); x < picture.cols; ++x)
+                out[x] = distance(a[x], b[x]);
+            for (int x = 0; x < picture.cols; ++x)
+                out[x] = in[x] != 0 ? out[x] : 0.0F;
+        }
+    });
+    return distances;
+}
+
 ContrastField contrastField(const WindowCrop& crop) {
     ContrastField field;
     cv::GaussianBlur(crop.bgr, field.smooth, {3, 3}, 0.7);
     cv::resize(reducedBackground(crop), field.background, crop.bgr.size(), 0, 0, cv::INTER_LINEAR);
-    field.contrast.create(crop.bgr.size(), CV_32F);
-    cv::parallel_for_(cv::Range(0, crop.bgr.rows), [&](const cv::Range& rows) {
-        for (int y = rows.start; y < rows.end; ++y) {
-            const auto* a = field.smooth.ptr<cv::Vec3b>(y);
-            const auto* b = field.background.ptr<cv::Vec3b>(y);
-            const auto* in = crop.inside.ptr<uchar>(y);
-            auto* out = field.contrast.ptr<float>(y);
-            for (int x = distanceRow(a, b, out, crop.bgr.cols); x < crop.bgr.cols; ++x)
-                out[x] = distance(a[x], b[x]);
-            for (int x = 0; x < crop.bgr.cols; ++x)
-                out[x] = in[x] != 0 ? out[x] : 0.0F;
-        }
-    });
+    field.contrast = colourDistances(field.smooth, field.background, crop.inside);
     field.tile = std::max(24, static_cast<int>(std::lround(2.0 * crop.pxPerMm)));
     field.noise = noiseTiles(field.contrast, crop.inside, field.tile);
     return field;

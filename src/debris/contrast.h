@@ -28,4 +28,7 @@ struct ContrastField {
 /// Checked: tests/debris/contrast_test.cpp.
 ContrastField contrastField(const WindowCrop& crop);
 
+/// Colour distance of two pictures (CV_8UC3), CV_32F in 8-bit codes; 0 where `inside` is 0.
+cv::Mat colourDistances(const cv::Mat& picture, const cv::Mat& from, const cv::Mat& inside);
+
 } // namespace swarfbook

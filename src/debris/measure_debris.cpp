@@ -16,9 +16,10 @@
 namespace swarfbook {
 namespace {
 
-constexpr double outlinePixels = 0.35; // of a sub-pixel contour's two ends; handbook of digitised
-                                       // discs: 0.2 to 0.4 px
-constexpr double leastMeasured = 0.6;  // of the window, else glare is the answer
+constexpr double outlinePixels = 0.35;  // of a sub-pixel contour's two ends; handbook of digitised
+                                        // discs: 0.2 to 0.4 px
+constexpr double mostlyExplained = 0.5; // by the blank: half of what stands out of a candidate
+constexpr double leastMeasured = 0.6;   // of the window, else glare is the answer
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
     const double outline = outlinePixels / photo.trueScale().value();
@@ -30,6 +31,46 @@ double lengthUncertainty(const CalibratedPhoto& photo, double length, double rel
 void keepInside(WindowCrop& crop, const cv::Mat& excluded) {
     crop.inside = crop.inside.clone();
     crop.inside.setTo(0, excluded);
+}
+
+/// A candidate that is debris.
+struct Found {
+    Candidate candidate;
+    Particle particle;
+};
+
+/// Debris of at least the size floor.
+std::vector<Found> findDebris(const CalibratedPhoto& photo, const WindowCrop& crop,
+                              const ContrastField& field, const DebrisModels& models) {
+    auto candidates = findCandidates(crop, field, models.pieces, photo.sharpness.edgeWidth);
+    const LookModel& model = models.looks;
+    const auto features = featuresOf(photo, crop, field, candidates);
+    const Millimetres floor = sizeFloorOf(photo.sharpness, photo.trueScale());
+    std::vector<Found> found;
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        const LookOpinion opinion = model.judge(features[i]);
+        if (opinion.debris < model.debrisThreshold())
+            continue;
+        Particle p =
+            particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
+        if (p.maxFeret.value < floor)
+            continue;
+        p.look = opinion.look;
+        p.lookProbability = opinion.lookProbability;
+        p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
+        found.push_back({std::move(candidates[i]), std::move(p)});
+    }
+    return found;
+}
+
+/// Largest first, numbered from 1.
+void numberBySize(std::vector<Particle>& particles) {
+    std::sort(particles.begin(), particles.end(), [](const Particle& a, const Particle& b) {
+        return a.maxFeret.value > b.maxFeret.value;
+    });
+    int id = 0;
+    for (Particle& p : particles)
+        p.id = ++id;
 }
 
 } // namespace
@@ -99,36 +140,27 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     WindowCrop crop = window.crop;
     if (!options.excluded.empty())
         keepInside(crop, options.excluded);
-    const ContrastField field = contrastField(crop);
-    const auto candidates = findCandidates(crop, field, models.pieces, photo.sharpness.edgeWidth);
-    const LookModel& model = models.looks;
-    const auto features = featuresOf(photo, crop, field, candidates);
-
     DebrisFinding finding;
     finding.isPad = options.isPad;
     finding.sizeFloor = sizeFloorOf(photo.sharpness, photo.trueScale());
     finding.windowArea = toSquareCentimetres(window.windowArea);
     finding.measuredArea = toSquareCentimetres(insideArea(photo, crop));
     finding.leftOut = window.leftOut;
-    for (std::size_t i = 0; i < candidates.size(); ++i) {
-        const LookOpinion opinion = model.judge(features[i]);
-        if (opinion.debris < model.debrisThreshold())
-            continue;
-        Particle p =
-            particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
-        if (p.maxFeret.value < finding.sizeFloor)
-            continue;
-        p.look = opinion.look;
-        p.lookProbability = opinion.lookProbability;
-        p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
-        finding.particles.push_back(std::move(p));
+    const ContrastField field = contrastField(crop);
+    std::vector<Found> found = findDebris(photo, crop, field, models);
+    if (options.blank) {
+        const BlankSurface surface = surfaceByBlank(crop, field, *options.blank);
+        const auto explained = [&](const Found& one) {
+            return shareExplained(one.candidate, field, surface) > mostlyExplained;
+        };
+        finding.alsoOnBlank =
+            static_cast<int>(std::count_if(found.begin(), found.end(), explained));
+        found = findDebris(photo, crop, surface.field, models);
+        std::erase_if(found, explained);
     }
-    std::sort(
-        finding.particles.begin(), finding.particles.end(),
-        [](const Particle& a, const Particle& b) { return a.maxFeret.value > b.maxFeret.value; });
-    int id = 0;
-    for (Particle& p : finding.particles)
-        p.id = ++id;
+    for (Found& one : found)
+        finding.particles.push_back(std::move(one.particle));
+    numberBySize(finding.particles);
     const CardRect& w = photo.card.layout.window;
     const double scale = photo.printScale.value;
     const CountOptions count{options.isPad, finding.measuredArea, finding.sizeFloor};

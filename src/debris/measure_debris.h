@@ -4,12 +4,15 @@
 
 #include "base/result.h"
 #include "card/calibrated_photo.h"
+#include "debris/blank_surface.h"
 #include "debris/look_model.h"
 #include "debris/particle.h"
 #include "debris/piece_model.h"
 #include "debris/window_crop.h"
 
 #include <opencv2/core.hpp>
+
+#include <optional>
 
 namespace swarfbook {
 
@@ -26,13 +29,7 @@ struct DebrisModels {
 struct DebrisOptions {
     bool isPad = true; ///< the card's own white window; false: cut out, the surface shows
     cv::Mat excluded;  ///< CV_8U of the crop's size, 255 where a magnet lies; may be empty
-};
-
-/// The window of a photo as it is measured: glare and deep shadow taken out.
-struct PreparedWindow {
-    WindowCrop crop;
-    std::vector<LeftOut> leftOut;
-    SquareMillimetres windowArea;
+    std::optional<BlankPicture> blank{}; ///< the same surface cleaned, where a photo of it is given
 };
 
 /// The same photo with its surface lowered under the frame, by the thickness of card stock.
@@ -46,7 +43,8 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 ///
 /// @return particles of at least the size floor, largest first. Feret diameters carry the size
 ///         correction of the look model; standard uncertainties hold outline and piece (from the
-///         model), a third of a pixel, the scale of the fit and of the print.
+///         model), a third of a pixel, the scale of the fit and of the print. What a blank shows as
+///         well is no debris; how many that were stands in `alsoOnBlank`.
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,

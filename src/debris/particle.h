@@ -69,11 +69,11 @@ struct LeftOut {
 
 /// How sure the sizes of the pieces found are as a distribution, from how many were measured.
 struct SizeCertainty {
-    int pieces = 0;      ///< measured; on a frame only those wholly inside
-    Millimetres median;  ///< of the maximum Ferets
+    int pieces = 0;                    ///< measured; on a frame only those wholly inside
+    Millimetres median;                ///< of the maximum Ferets
     Millimetres medianLow, medianHigh; ///< 95 % interval of the median, free of any distribution
     double spread = 1.0;               ///< geometric standard deviation of the maximum Ferets
-    double meanOff95 = 0.0;       ///< relative: the mean size is within +- this in 95 of 100 samples
+    double meanOff95 = 0.0; ///< relative: the mean size is within +- this in 95 of 100 samples
     double volumeMeanOff95 = 0.0; ///< the same of the volume-weighted mean
     int neededFor5Percent = 0;    ///< pieces for a mean size within +-5 %
 };
@@ -85,10 +85,11 @@ struct DebrisFinding {
     SquareCentimetres windowArea;
     SquareCentimetres measuredArea;
     std::vector<LeftOut> leftOut;
-    std::vector<Particle> particles; ///< largest first
-    std::vector<ClassCount> counts;  ///< classes from the size floor up
+    std::vector<Particle> particles;        ///< largest first
+    std::vector<ClassCount> counts;         ///< classes from the size floor up
     std::optional<SizeCertainty> certainty; ///< from 3 pieces on
-    std::string code;                ///< ISO 16232 code, "" where the area is not known
+    int alsoOnBlank = 0; ///< finds left out because a photo of the cleaned place shows them too
+    std::string code;    ///< ISO 16232 code, "" where the area is not known
 };
 
 } // namespace swarfbook

@@ -25,6 +25,13 @@ struct WindowCrop {
     }
 };
 
+/// The window of a photo as it is measured: glare and deep shadow taken out.
+struct PreparedWindow {
+    WindowCrop crop;
+    std::vector<LeftOut> leftOut;
+    SquareMillimetres windowArea;
+};
+
 /// Cuts out the window. The window's own line (pad) or cut edge (frame) and `margin` within it are
 /// not inside.
 WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin);

@@ -48,7 +48,8 @@ Book::Copied Book::backUp(const fs::path& given) {
     {
         Database copy(folder / "book.db", fmt::format("the backup in {}", folder.string()));
         database_->copyTo(copy);
-        Statement photos = copy.prepare("SELECT sha256, extension FROM photo ORDER BY id");
+        Statement photos = copy.prepare("SELECT sha256, extension FROM photo UNION "
+                                        "SELECT sha256, extension FROM blank ORDER BY sha256");
         while (photos.step()) {
             try {
                 const auto bytes = originalBytes(photos.text(0));

@@ -56,8 +56,9 @@ StoredPhoto photoFrom(const Statement& row, const Database& database) {
 }
 
 std::string extensionOf(Database& database, const std::string& sha256) {
-    Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ?");
-    if (!query.with(sha256).step())
+    Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ? UNION ALL "
+                                       "SELECT extension FROM blank WHERE sha256 = ?");
+    if (!query.with(sha256, sha256).step())
         throw std::logic_error("no photo of this SHA-256 in the book");
     return query.text(0);
 }
@@ -141,6 +142,22 @@ std::vector<StoredFinding> Book::findings(std::int64_t photoId) const {
                        query.text(4),
                        findingFromText({query.text(5), query.text(6)}, database_->where())});
     return all;
+}
+
+std::string Book::keepBlank(const std::string& fileName, std::span<const std::byte> bytes) {
+    const std::string sha256 = sha256Hex(bytes);
+    const std::string_view extension = photoExtension(bytes);
+    BookTransaction transaction = begin();
+    if (!folder_.empty())
+        PhotoStore(folder_).keep(sha256, extension, bytes);
+    database_
+        ->prepare("INSERT INTO blank (sha256, extension, byte_count, file_name, added_at) "
+                  "VALUES (?, ?, ?, ?, ?) ON CONFLICT (sha256) DO NOTHING")
+        .with(sha256, extension, static_cast<std::int64_t>(bytes.size()), readableText(fileName),
+              nowUtc())
+        .run();
+    transaction.commit();
+    return sha256;
 }
 
 std::filesystem::path Book::originalPhoto(const std::string& sha256) const {

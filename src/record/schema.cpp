@@ -11,7 +11,7 @@ namespace swarfbook {
 
 const std::vector<SchemaStep>& schemaSteps() {
     static const std::vector<SchemaStep> steps{
-        {1, schemaVersion1}, {2, schemaVersion2}, {3, schemaVersion3}};
+        {1, schemaVersion1}, {2, schemaVersion2}, {3, schemaVersion3}, {4, schemaVersion4}};
     return steps;
 }
 

@@ -27,6 +27,7 @@ const std::vector<SchemaStep>& schemaSteps();
 extern const std::string_view schemaVersion1;
 extern const std::string_view schemaVersion2;
 extern const std::string_view schemaVersion3;
+extern const std::string_view schemaVersion4;
 
 /// Says what kind of file this is before anything is written to it.
 /// @return its version; 0 for an empty database.

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/measurement_text.h"
 
+#include "report/blank_words.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
 
@@ -11,6 +12,16 @@
 
 namespace swarfbook {
 namespace {
+
+/// ", 3.1 px in the window's softest part"
+std::string worstEdgeWords(const Measurement& m) {
+    Pixels widest;
+    for (const EdgeWidths& place : m.edgesOverWindow)
+        widest = std::max(widest, place.wider());
+    return m.edgesOverWindow.empty()
+               ? ""
+               : fmt::format(", {:.1f} px in the window's softest part", widest.value());
+}
 
 std::string cardLines(const Measurement& m) {
     const CardFacts& c = *m.card;
@@ -26,8 +37,10 @@ std::string cardLines(const Measurement& m) {
             fmt::format("  print scale: not checked, so every length carries ± {:.0f} %; measure "
                         "the card's check bar and give --measured-bar MM\n",
                         196.0 * c.printScale.standardUncertainty);
-    out += fmt::format("  edges: {:.1f} px wide ({:.3f} mm); nothing under {:.2f} mm is claimed\n",
-                       m.edgeWidth.value(), m.edgeWidthOnCard.value(), m.debris->sizeFloor.value());
+    out +=
+        fmt::format("  edges: {:.1f} px wide ({:.3f} mm){}; nothing under {:.2f} mm is claimed\n",
+                    m.edgeWidth.value(), m.edgeWidthOnCard.value(), worstEdgeWords(m),
+                    m.debris->sizeFloor.value());
     return out;
 }
 
@@ -85,6 +98,8 @@ std::string measurementText(const Measurement& m) {
         out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
     if (!m.magnetNote.empty())
         out += "  magnet: not measured. " + m.magnetNote + "\n";
+    if (const std::string blank = blankSentence(m); !blank.empty())
+        out += "  blank: " + blank + "\n";
     for (const std::string& caution : m.cautions)
         out += "  mind: " + caution + "\n";
     return out;

@@ -4,6 +4,7 @@
 
 #include "debris/repeats.h"
 #include "record/check_study.h"
+#include "report/blank_words.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
 
@@ -50,6 +51,9 @@ std::vector<std::string> repeatNotes(const std::vector<StoredPhoto>& photos) {
 
 std::vector<std::string> methodNotes(const Book& book, const std::vector<StoredPhoto>& photos) {
     std::vector<std::string> notes = repeatNotes(photos);
+    for (const StoredPhoto& photo : photos)
+        if (const std::string blank = blankSentence(photo.measurement); !blank.empty())
+            notes.push_back(placeTitle(photo.place) + ": " + blank);
     std::set<std::string> serials;
     for (const StoredPhoto& photo : photos)
         if (photo.measurement.card && !photo.measurement.card->serial.empty())

@@ -65,7 +65,19 @@ Measurement measuredPan() {
     m.edgeWidth = Pixels(2.1);
     m.edgeWidthOnCard = Millimetres(0.11);
     m.cautions = {"The card is bent."};
+    m.edgesOverWindow = {{{30.0, 25.0}, Pixels(2.1), Pixels(2.4)}};
     m.debris = someDebris();
+    m.debris->alsoOnBlank = 12;
+    BlankUse blank;
+    blank.file = "pan-clean.jpg";
+    blank.sha256 = std::string(64, 'b');
+    blank.used = true;
+    blank.byTexture = true;
+    blank.likeness = 0.83;
+    blank.shift = {1.2, -0.4};
+    blank.turn = Degrees(0.8);
+    blank.coveredShare = 0.97;
+    m.blank = blank;
     return m;
 }
 
@@ -87,7 +99,7 @@ TEST_CASE("the measurement document has every field of its format") {
     CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
                                              "sharpness", "size_floor_mm", "window", "particles",
                                              "counts", "size_certainty", "code", "magnet",
-                                             "cautions"});
+                                             "blank", "cautions"});
     CHECK(d["size_certainty"] == ordered_json::parse(R"({"pieces": 40, "median_mm": 0.31,
         "median_interval_95": [0.27, 0.35], "geometric_sd": 1.6, "mean_off_95": 0.15,
         "volume_mean_off_95": 0.62, "needed_for_5_percent": 377})"));
@@ -102,7 +114,12 @@ TEST_CASE("the measurement document has every field of its format") {
         "markers_used": 10, "residual_px": 0.21, "tilt_deg": 11.8, "px_per_mm": 19.4,
         "scale_u_percent": 0.08,
         "grid": [{"x_mm": 30.0, "y_mm": 25.0, "u_px": 701.2, "v_px": 498.8}]})"));
-    CHECK(d["sharpness"] == ordered_json::parse(R"({"edge_width_px":2.1,"edge_width_mm":0.11})"));
+    CHECK(d["sharpness"] == ordered_json::parse(R"({"edge_width_px":2.1,"edge_width_mm":0.11,
+        "over_window": [{"x_mm": 30.0, "y_mm": 25.0, "along_x_px": 2.1, "along_y_px": 2.4}]})"));
+    CHECK(d["blank"] == ordered_json::parse(R"({"file": "pan-clean.jpg", "sha256": ")" +
+                                            std::string(64, 'b') + R"(", "used": true,
+        "why_not": null, "laid_by": "surface", "likeness": 0.83, "shift_mm": [1.2, -0.4],
+        "turn_deg": 0.8, "covered_share": 0.97, "also_on_blank": 12})"));
     CHECK(d["size_floor_mm"] == 0.21);
     CHECK(d["window"] == ordered_json::parse(R"({"area_cm2": 117.0, "measured_cm2": 112.4,
         "cut_out": true,

@@ -1,0 +1,42 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/measurement.h"
+#include "debris/measure_debris.h"
+
+#include <filesystem>
+#include <optional>
+#include <vector>
+
+namespace swarfbook {
+
+/// A photo of the cleaned place as it was given, decoded once for all photos that it belongs to.
+struct BlankPhoto {
+    std::string file;   ///< name without its folders
+    std::string sha256; ///< of its bytes; empty when it could not be read
+    Result<Photo> photo;
+};
+
+/// Reads and decodes a blank. A file that is no photo is a refusal within, never an exception.
+BlankPhoto readBlankPhoto(const std::filesystem::path& file);
+
+/// What the measured photo is, for its blank.
+struct PhotoForBlank {
+    const CalibratedPhoto& photo;
+    const PreparedWindow& window;
+    const std::string& sha256;
+    bool isPad = true;
+};
+
+/// Calibrates the blank by the card in it, as the photo was, and lays it under the photo.
+/// @return how that went (BlankUse::used and whyNot), and the picture where it can be used.
+/// Checked: tests/assess/blank_test.cpp.
+std::pair<BlankUse, std::optional<BlankPicture>> layBlank(const BlankPhoto& blank,
+                                                          const PhotoForBlank& measured,
+                                                          const std::vector<CardLayout>& layouts);
+
+/// The caution that stands with a measurement whose blank could not be used; empty when it was.
+std::string blankCaution(const BlankUse& use);
+
+} // namespace swarfbook

@@ -1,0 +1,323 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/blank_fit.h"
+
+#include "card/top_view.h"
+
+#include <fmt/format.h>
+#include <opencv2/imgproc.hpp>
+#include <opencv2/video/tracking.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <vector>
+
+namespace swarfbook {
+namespace {
+
+constexpr double rimMm = 0.8;        // the cut edge and its shadow are the card's, not the surface
+constexpr double wideMm = 1.5;       // light that changes over more than this is no texture
+constexpr float heldDown = 4.0F;     // robust sigmas: debris counts no more than a clear mark
+constexpr float isMark = 3.0F;       // robust sigmas
+constexpr double reachMm = 10.0;     // how far off a card may be laid
+constexpr double reachDegrees = 8.0; // and how much turned
+constexpr double padReachMm = 0.5;   // what two calibrations of one card may differ by, tenfold
+constexpr double coarse = 4.0;       // px/mm
+constexpr double finest = 12.0;      // px/mm
+constexpr double finePixels = 5e5;   // of the view that is refined: more tells no more
+constexpr double clearly = 7.0;      // sigmas of the correlations at all other shifts; the largest
+                                     // of 10^5 by chance is 4.4
+constexpr double leastLikeness = 0.35; // two photos of one surface reach 0.6 to 0.95, of two
+                                       // surfaces 0.0 to 0.1 (rendered pairs, our own experiment)
+constexpr double plainCodes = 1.0;     // a surface that varies less shows no texture
+constexpr double marksOfPlain = 2e-4;  // share of the view over 5 sigmas
+constexpr double otherLightness = 3.0;
+
+double medianOf(std::vector<float>& values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return static_cast<double>(*middle);
+}
+
+/// The surface's texture as seen from above, in robust sigmas, held down; 0 where unknown.
+struct Texture {
+    cv::Mat value; ///< CV_32F
+    cv::Mat mask;  ///< CV_8U
+    double pxPerMm = 1.0;
+    double lightness = 0.0;   ///< median, share of white paper's light
+    double codes = 0.0;       ///< robust sigma, about as many 8-bit codes
+    double strongShare = 0.0; ///< of the view over 5 sigmas
+};
+
+cv::Rect2d viewedArea(const CalibratedPhoto& photo) {
+    const CardRect& w = photo.card.layout.window;
+    const double scale = photo.printScale.value;
+    return {w.x * scale + rimMm, w.y * scale + rimMm, w.width * scale - 2.0 * rimMm,
+            w.height * scale - 2.0 * rimMm};
+}
+
+cv::Mat measuredIn(const TopView& view, const std::vector<LeftOut>& leftOut) {
+    cv::Mat mask(view.light.size(), CV_8U, cv::Scalar(255));
+    for (const LeftOut& part : leftOut) {
+        std::vector<cv::Point> polygon;
+        for (const PointOnCard& p : part.outline)
+            polygon.emplace_back(view.inView({p.x, p.y}));
+        cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{polygon}, cv::Scalar(0));
+    }
+    return mask;
+}
+
+/// Robust sigma of the texture; fills in lightness, codes and strongShare.
+float describe(Texture& t, const cv::Mat& logLight) {
+    std::vector<float> lights, sizes;
+    for (int y = 0; y < t.value.rows; ++y)
+        for (int x = 0; x < t.value.cols; ++x)
+            if (t.mask.at<uchar>(y, x) != 0) {
+                lights.push_back(logLight.at<float>(y, x));
+                sizes.push_back(std::abs(t.value.at<float>(y, x)));
+            }
+    if (sizes.empty())
+        return 1.0F;
+    t.lightness = std::exp(medianOf(lights));
+    const float sigma = std::max(static_cast<float>(medianOf(sizes) / 0.6745), 1e-4F);
+    constexpr double gamma = 2.4, whiteLight = 0.6;
+    t.codes = 255.0 * std::pow(whiteLight * t.lightness, 1.0 / gamma) / gamma *
+              static_cast<double>(sigma);
+    const auto strong =
+        std::count_if(sizes.begin(), sizes.end(), [&](float size) { return size > 5.0F * sigma; });
+    t.strongShare = static_cast<double>(strong) / static_cast<double>(sizes.size());
+    return sigma;
+}
+
+Texture textureOf(const SurfacePhoto& surface, const cv::Rect2d& area, double pxPerMm) {
+    const TopView view = viewFromAbove(surface.photo, area, pxPerMm);
+    Texture t;
+    t.pxPerMm = pxPerMm;
+    t.mask = measuredIn(view, surface.window.leftOut);
+    cv::Mat logLight, known, sum, weight;
+    cv::log(cv::max(view.light, 0.002), logLight);
+    t.mask.convertTo(known, CV_32F, 1.0 / 255.0);
+    const double sigma = wideMm * pxPerMm;
+    cv::GaussianBlur(logLight.mul(known), sum, {}, sigma);
+    cv::GaussianBlur(known, weight, {}, sigma);
+    t.value = logLight - sum / cv::max(weight, 1e-3);
+    cv::GaussianBlur(t.value, t.value, {}, 0.7);
+    const float spread = describe(t, logLight);
+    t.value = cv::min(cv::max(t.value / spread, -heldDown), heldDown);
+    t.value.setTo(0.0F, t.mask == 0);
+    return t;
+}
+
+/// Where a pixel of the measured photo's view is in the blank's: a turn and a shift, px.
+using Warp = cv::Matx23f;
+
+Warp turnAbout(cv::Size size, double degrees, cv::Point2d shift) {
+    const double c = std::cos(degrees * CV_PI / 180.0), s = std::sin(degrees * CV_PI / 180.0);
+    const cv::Point2d m((size.width - 1) / 2.0, (size.height - 1) / 2.0);
+    return {static_cast<float>(c),
+            static_cast<float>(-s),
+            static_cast<float>(m.x - c * m.x + s * m.y + shift.x),
+            static_cast<float>(s),
+            static_cast<float>(c),
+            static_cast<float>(m.y - s * m.x - c * m.y + shift.y)};
+}
+
+cv::Mat seenThrough(const cv::Mat& blank, const Warp& warp) {
+    cv::Mat out;
+    cv::warpAffine(blank, out, warp, blank.size(), cv::INTER_LINEAR | cv::WARP_INVERSE_MAP);
+    return out;
+}
+
+struct Found {
+    double degrees = 0.0;
+    cv::Point2d shift;   ///< px
+    double height = 0.0; ///< of the correlation
+    double sigmas = 0.0; ///< above the correlations at other shifts
+};
+
+/// Spectrum of a picture in a room that leaves shifts up to `reach` apart.
+cv::Mat spectrumOf(const cv::Mat& picture, int reach) {
+    const cv::Size room(cv::getOptimalDFTSize(picture.cols + 2 * reach),
+                        cv::getOptimalDFTSize(picture.rows + 2 * reach));
+    cv::Mat padded(room, CV_32F, cv::Scalar(0)), spectrum;
+    picture.copyTo(padded(cv::Rect({}, picture.size())));
+    cv::dft(padded, spectrum, 0, picture.rows);
+    return spectrum;
+}
+
+/// Correlations at all shifts up to `reach`, the middle being no shift.
+cv::Mat correlations(const cv::Mat& measured, const cv::Mat& blank, int reach) {
+    cv::Mat product, all;
+    cv::mulSpectrums(spectrumOf(blank, reach), measured, product, 0, true);
+    cv::dft(product, all, cv::DFT_INVERSE | cv::DFT_SCALE | cv::DFT_REAL_OUTPUT);
+    cv::Mat out(2 * reach + 1, 2 * reach + 1, CV_32F);
+    for (int y = -reach; y <= reach; ++y)
+        for (int x = -reach; x <= reach; ++x)
+            out.at<float>(y + reach, x + reach) =
+                all.at<float>((y + all.rows) % all.rows, (x + all.cols) % all.cols);
+    return out;
+}
+
+Found bestOf(const cv::Mat& all, int reach, double aroundPx) {
+    Found found;
+    cv::Point at;
+    cv::minMaxLoc(all, nullptr, &found.height, nullptr, &at);
+    cv::Mat elsewhere(all.size(), CV_8U, cv::Scalar(255));
+    cv::circle(elsewhere, at, static_cast<int>(aroundPx), cv::Scalar(0), cv::FILLED);
+    cv::Scalar mean, spread;
+    cv::meanStdDev(all, mean, spread, elsewhere);
+    found.shift = cv::Point2d(at) - cv::Point2d(reach, reach);
+    found.sigmas = (found.height - mean[0]) / std::max(spread[0], 1e-9);
+    return found;
+}
+
+/// Tries every turn and shift in reach.
+Found search(const Texture& measured, const Texture& blank) {
+    const cv::Size size = measured.value.size();
+    const int reach = static_cast<int>(reachMm * measured.pxPerMm);
+    const double corner = std::hypot(size.width, size.height) / 2.0;
+    const double step = 1.2 / corner * 180.0 / CV_PI; // 1.2 px at the corners
+    const int turns = static_cast<int>(std::ceil(reachDegrees / step));
+    const cv::Mat spectrum = spectrumOf(measured.value, reach);
+    Found best;
+    for (int i = -turns; i <= turns; ++i) {
+        const double degrees = i * step;
+        const cv::Mat turned = seenThrough(blank.value, turnAbout(size, degrees, {}));
+        Found found = bestOf(correlations(spectrum, turned, reach), reach, measured.pxPerMm);
+        if (found.height <= best.height)
+            continue;
+        // The turned blank is read at x + shift: first shifted, then turned.
+        const double c = std::cos(degrees * CV_PI / 180.0), s = std::sin(degrees * CV_PI / 180.0);
+        found.degrees = degrees;
+        found.shift = {c * found.shift.x - s * found.shift.y,
+                       s * found.shift.x + c * found.shift.y};
+        best = found;
+    }
+    return best;
+}
+
+/// Refines by the enhanced correlation coefficient; leaves the warp where that does not converge.
+void refine(Warp& warp, const Texture& measured, const Texture& blank) {
+    try {
+        cv::Mat refined(warp);
+        cv::findTransformECC(measured.value, blank.value, refined, cv::MOTION_EUCLIDEAN,
+                             {cv::TermCriteria::COUNT + cv::TermCriteria::EPS, 40, 1e-5},
+                             blank.mask, 5);
+        warp = Warp(refined);
+    } catch (const cv::Exception&) {
+        return; // no slope to climb: the likeness tells whether the start was good enough
+    }
+}
+
+/// Correlation where the blank shows marks.
+double likenessOf(const Warp& warp, const Texture& measured, const Texture& blank) {
+    const cv::Mat value = seenThrough(blank.value, warp);
+    double both = 0.0, one = 0.0, other = 0.0;
+    for (int y = 0; y < value.rows; ++y)
+        for (int x = 0; x < value.cols; ++x) {
+            const float b = value.at<float>(y, x), m = measured.value.at<float>(y, x);
+            if (std::abs(b) < isMark || measured.mask.at<uchar>(y, x) == 0)
+                continue;
+            both += static_cast<double>(b * m);
+            one += static_cast<double>(b * b);
+            other += static_cast<double>(m * m);
+        }
+    return one > 0.0 && other > 0.0 ? both / std::sqrt(one * other) : 0.0;
+}
+
+BlankFit fitFrom(const Warp& warp, const Texture& t, const cv::Rect2d& area) {
+    BlankFit fit;
+    fit.middle = {area.x + area.width / 2.0, area.y + area.height / 2.0};
+    const double cx = (t.value.cols - 1) / 2.0, cy = (t.value.rows - 1) / 2.0;
+    const auto at = [&](int row) {
+        return static_cast<double>(warp(row, 0)) * cx + static_cast<double>(warp(row, 1)) * cy +
+               static_cast<double>(warp(row, 2));
+    };
+    fit.shift = {(at(0) - cx) / t.pxPerMm, (at(1) - cy) / t.pxPerMm};
+    fit.turn =
+        Degrees(std::atan2(static_cast<double>(warp(1, 0)), static_cast<double>(warp(0, 0))) *
+                180.0 / CV_PI);
+    return fit;
+}
+
+Warp scaled(Warp warp, double by) {
+    // Pixel centres: (x + 1/2) scales.
+    for (int row = 0; row < 2; ++row) {
+        const double half = 0.5 * (static_cast<double>(warp(row, 0) + warp(row, 1)) - 1.0);
+        warp(row, 2) = static_cast<float>((static_cast<double>(warp(row, 2)) - half) * by + half);
+    }
+    return warp;
+}
+
+bool isPlain(const Texture& t) {
+    return t.codes < plainCodes && t.strongShare < marksOfPlain;
+}
+
+std::optional<BlankMisfit> otherSurface(const Texture& measured, const Texture& blank) {
+    const double ratio = measured.lightness / std::max(blank.lightness, 1e-3);
+    if (ratio < otherLightness && ratio > 1.0 / otherLightness)
+        return std::nullopt;
+    return BlankMisfit{
+        fmt::format("The blank's surface is {} than the one in the photo, {:.1f} times, measured "
+                    "against the card's white.",
+                    ratio < 1.0 ? "lighter" : "darker", ratio < 1.0 ? 1.0 / ratio : ratio),
+        "Take the blank at the same place in the same light."};
+}
+
+BlankMisfit notTheSame(double likeness) {
+    return {fmt::format("The marks of the surface on the blank are not found in the photo within "
+                        "{:.0f} mm and {:.0f} degrees (likeness {:.2f} of 1).",
+                        reachMm, reachDegrees, likeness),
+            "Lay the card on the same spot both times, keep lamp and phone where they were, and "
+            "photograph the cleaned place again."};
+}
+
+} // namespace
+
+PointOnCard BlankFit::onBlank(PointOnCard p) const {
+    const double c = std::cos(turn.value() * CV_PI / 180.0);
+    const double s = std::sin(turn.value() * CV_PI / 180.0);
+    const double x = p.x - middle.x, y = p.y - middle.y;
+    return {middle.x + shift.x + c * x - s * y, middle.y + shift.y + s * x + c * y};
+}
+
+std::variant<BlankFit, BlankMisfit> fitBlank(const SurfacePhoto& measured,
+                                             const SurfacePhoto& blank, bool isPad) {
+    const cv::Rect2d area = viewedArea(measured.photo);
+    const double fine =
+        std::min({finest, std::sqrt(finePixels / area.area()), measured.photo.trueScale().value(),
+                  blank.photo.trueScale().value()});
+    const Texture seen = textureOf(measured, area, fine), clean = textureOf(blank, area, fine);
+    Warp warp = turnAbout(seen.value.size(), 0.0, {});
+    BlankFit fit = fitFrom(warp, seen, area);
+    if (isPlain(clean)) {
+        if (const auto other = otherSurface(seen, clean))
+            return *other;
+        return fit;
+    }
+    if (isPad) {
+        refine(warp, seen, clean);
+        const BlankFit refined = fitFrom(warp, seen, area);
+        if (std::hypot(refined.shift.x, refined.shift.y) > padReachMm)
+            warp = turnAbout(seen.value.size(), 0.0, {});
+    } else {
+        const Texture seenCoarse = textureOf(measured, area, coarse);
+        const Texture cleanCoarse = textureOf(blank, area, coarse);
+        const Found found = search(seenCoarse, cleanCoarse);
+        warp = turnAbout(seenCoarse.value.size(), found.degrees, found.shift);
+        refine(warp, seenCoarse, cleanCoarse);
+        if (found.sigmas < clearly)
+            return notTheSame(likenessOf(warp, seenCoarse, cleanCoarse));
+        warp = scaled(warp, fine / coarse);
+        refine(warp, seen, clean);
+    }
+    fit = fitFrom(warp, seen, area);
+    fit.likeness = likenessOf(warp, seen, clean);
+    fit.byTexture = !isPad;
+    if (fit.likeness < leastLikeness)
+        return notTheSame(fit.likeness);
+    return fit;
+}
+
+} // namespace swarfbook

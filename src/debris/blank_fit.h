@@ -1,0 +1,50 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/window_crop.h"
+
+#include <string>
+#include <variant>
+
+namespace swarfbook {
+
+/// How a photo of the cleaned place lies over the photo that is measured. The card lies elsewhere
+/// on the surface by some millimetres, so a place of the surface has other millimetres on it.
+struct BlankFit {
+    PointOnCard middle;     ///< of the window, true mm: what is turned about
+    PointOnCard shift;      ///< true mm: where the middle's place of the surface is on the blank
+    Degrees turn{};         ///< clockwise as seen
+    bool byTexture = false; ///< by the surface's own marks; else by the card alone
+    double likeness = 0.0;  ///< correlation of both photos where the blank shows marks, -1 to 1; 0
+                            ///< where it shows none
+
+    /// The same place of the surface on the blank, true mm of its own card.
+    [[nodiscard]] PointOnCard onBlank(PointOnCard p) const;
+};
+
+/// Why a blank cannot be laid over a photo, and what to do.
+struct BlankMisfit {
+    std::string detail, advice;
+};
+
+/// One of the two photos, ready to measure.
+struct SurfacePhoto {
+    const CalibratedPhoto& photo;
+    const PreparedWindow& window;
+};
+
+/// Lays a blank over a photo. On a pad the card is the surface, so its mapping is the answer, put
+/// right by half a millimetre at the most. Through a cut window the surface's own texture is: both
+/// are seen from above, what stands out is held down so that debris does not count, every shift up
+/// to 10 mm and turn up to 8 degrees is tried by correlation, the best one refined.
+///
+/// A blank without any marks needs no fit and lies as its card does.
+/// @return a misfit where the marks of the blank are not those of the photo, or the surface is
+///         another one by its lightness.
+/// Source: enhanced correlation coefficient, Evangelidis and Psarakis, IEEE PAMI 30 (2008) 1858.
+/// Checked: tests/debris/blank_surface_test.cpp (rendered pairs of known shift and turn).
+std::variant<BlankFit, BlankMisfit> fitBlank(const SurfacePhoto& measured,
+                                             const SurfacePhoto& blank, bool isPad);
+
+} // namespace swarfbook
