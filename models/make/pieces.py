@@ -23,9 +23,9 @@ import truth as known
 
 SHEET = 128          # px a side of what is learnt from at once
 FINE, COARSE = 16, 24  # channels at half and at a quarter of the photo's resolution
-ELSEWHERE = 0.35     # of the places: the piece lies on another surface
+ELSEWHERE = 0.3     # of the places: the piece lies on another surface
 DRAWN = 0.4          # of those: a drawn one; as often a surface without any piece
-WET = 0.4            # of those surfaces: with bubbles or drops
+STRENGTH = 1.75      # of drawn surfaces: rougher than photos show, so that none comes as a surprise
 
 
 class Pieces(torch.nn.Module):
@@ -104,16 +104,10 @@ class Learnt:
         self.photos, self.rng = photos, rng
         self.fine = [photo for photo in photos if photo["fine"]]
         self.coarse = [photo for photo in photos if not photo["fine"]]
-        self.drawn = [surfaces.drawn(rng) for _ in range(150)]
+        self.drawn = [surfaces.drawn(rng, strength=STRENGTH) for _ in range(150)]
 
     def another_surface(self, size):
-        """A surface without pieces, drawn or of another photo, now and then with bubbles and drops; None where none was met."""
-        found = self.dry_surface(size)
-        if found is None or self.rng.random() > WET:
-            return found
-        return surfaces.wet(found[0], self.rng, int(self.rng.integers(1, 3))), found[1]
-
-    def dry_surface(self, size):
+        """A surface without pieces, drawn or of another photo; None where none was met."""
         h, w = size
         if self.rng.random() < DRAWN or not self.coarse:
             window, surface = self.drawn[self.rng.integers(len(self.drawn))]

@@ -131,12 +131,12 @@ COLOURS = np.array([(235, 238, 240), (205, 222, 232), (150, 185, 205), (150, 155
                     (70, 74, 78), (32, 33, 36), (60, 95, 120), (178, 182, 184)], np.float32)  # paper to black paint
 
 
-def drawn(rng, size=(384, 384), marks=True):
-    """@return a window and the surface estimated beneath it, as a photo would show them (8 bit, BGR)."""
+def drawn(rng, size=(384, 384), strength=1.0):
+    """@param strength  how much the light varies, against what photos of pans and filters show
+    @return a window and the surface estimated beneath it, as a photo would show them (8 bit, BGR)."""
     kinds = [_grain, _felt, _cast, _brushed, _woven]
     light = sum(kinds[i](rng, size) for i in rng.choice(len(kinds), rng.integers(1, 3), replace=False))
-    if marks:
-        light = light + _marks(rng, size)
+    light = strength * light + _marks(rng, size)
     base = COLOURS[rng.integers(len(COLOURS))] * rng.uniform(0.6, 0.95) * (1 + 0.03 * rng.normal(size=3))
     slow = 1 + 0.06 * _noise(rng, size, 90, 90)
     window = base * (slow * np.clip(1 + light, 0.02, None))[..., None]

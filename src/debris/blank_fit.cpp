@@ -17,7 +17,7 @@ namespace swarfbook {
 namespace {
 
 constexpr double rimMm = 0.8;        // the cut edge and its shadow are the card's, not the surface
-constexpr double wideMm = 1.5;       // light that changes over more than this is no texture
+constexpr double unevenMm = 1.5;     // light that changes over more than this is no texture
 constexpr float heldDown = 4.0F;     // robust sigmas: debris counts no more than a clear mark
 constexpr float isMark = 3.0F;       // robust sigmas
 constexpr double reachMm = 10.0;     // how far off a card may be laid
@@ -98,7 +98,7 @@ Texture textureOf(const SurfacePhoto& surface, const cv::Rect2d& area, double px
     cv::Mat logLight, known, sum, weight;
     cv::log(cv::max(view.light, 0.002), logLight);
     t.mask.convertTo(known, CV_32F, 1.0 / 255.0);
-    const double sigma = wideMm * pxPerMm;
+    const double sigma = unevenMm * pxPerMm;
     cv::GaussianBlur(logLight.mul(known), sum, {}, sigma);
     cv::GaussianBlur(known, weight, {}, sigma);
     t.value = logLight - sum / cv::max(weight, 1e-3);
@@ -129,7 +129,7 @@ cv::Mat seenThrough(const cv::Mat& blank, const Warp& warp) {
     return out;
 }
 
-struct Found {
+struct Correlated {
     double degrees = 0.0;
     cv::Point2d shift;   ///< px
     double height = 0.0; ///< of the correlation
@@ -159,8 +159,8 @@ cv::Mat correlations(const cv::Mat& measured, const cv::Mat& blank, int reach) {
     return out;
 }
 
-Found bestOf(const cv::Mat& all, int reach, double aroundPx) {
-    Found found;
+Correlated bestOf(const cv::Mat& all, int reach, double aroundPx) {
+    Correlated found;
     cv::Point at;
     cv::minMaxLoc(all, nullptr, &found.height, nullptr, &at);
     cv::Mat elsewhere(all.size(), CV_8U, cv::Scalar(255));
@@ -173,18 +173,18 @@ Found bestOf(const cv::Mat& all, int reach, double aroundPx) {
 }
 
 /// Tries every turn and shift in reach.
-Found search(const Texture& measured, const Texture& blank) {
+Correlated search(const Texture& measured, const Texture& blank) {
     const cv::Size size = measured.value.size();
     const int reach = static_cast<int>(reachMm * measured.pxPerMm);
     const double corner = std::hypot(size.width, size.height) / 2.0;
     const double step = 1.2 / corner * 180.0 / CV_PI; // 1.2 px at the corners
     const int turns = static_cast<int>(std::ceil(reachDegrees / step));
     const cv::Mat spectrum = spectrumOf(measured.value, reach);
-    Found best;
+    Correlated best;
     for (int i = -turns; i <= turns; ++i) {
         const double degrees = i * step;
         const cv::Mat turned = seenThrough(blank.value, turnAbout(size, degrees, {}));
-        Found found = bestOf(correlations(spectrum, turned, reach), reach, measured.pxPerMm);
+        Correlated found = bestOf(correlations(spectrum, turned, reach), reach, measured.pxPerMm);
         if (found.height <= best.height)
             continue;
         // The turned blank is read at x + shift: first shifted, then turned.
@@ -304,7 +304,7 @@ std::variant<BlankFit, BlankMisfit> fitBlank(const SurfacePhoto& measured,
     } else {
         const Texture seenCoarse = textureOf(measured, area, coarse);
         const Texture cleanCoarse = textureOf(blank, area, coarse);
-        const Found found = search(seenCoarse, cleanCoarse);
+        const Correlated found = search(seenCoarse, cleanCoarse);
         warp = turnAbout(seenCoarse.value.size(), found.degrees, found.shift);
         refine(warp, seenCoarse, cleanCoarse);
         if (found.sigmas < clearly)

@@ -16,8 +16,8 @@ namespace {
 
 constexpr double lightMm = 6.0;    // light and its reflections change slowly
 constexpr float halfAgain = 1.5F;  // a mark may be stronger in the other light by this factor
-constexpr float lowSigmas = 3.2F;  // half of what makes a candidate: a mark that a less sharp ...
-constexpr float lowCodes = 6.0F;   // ... blank shows fainter is still a mark
+constexpr float markSigmas = 3.2F; // half of what makes a candidate: a mark that a less sharp ...
+constexpr float markCodes = 6.0F;  // ... blank shows fainter is still a mark
 constexpr float remains = 0.35F;   // explained: less than this of the contrast is left
 constexpr double perOctave = 32.0; // steps of a ratio of light in 8 bits: 2 % each
 
@@ -94,7 +94,7 @@ cv::Mat inPhotosLight(const ContrastField& seen, const ContrastField& blank, dou
 }
 
 float leastAt(const ContrastField& field, int x, int y) {
-    return std::max(lowCodes, lowSigmas * field.noiseAt(x, y));
+    return std::max(markCodes, markSigmas * field.noiseAt(x, y));
 }
 
 /// Where marks stand out on the blank, and 1.5 pixels around.

@@ -34,19 +34,19 @@ void keepInside(WindowCrop& crop, const cv::Mat& excluded) {
 }
 
 /// A candidate that is debris.
-struct Found {
+struct FoundPiece {
     Candidate candidate;
     Particle particle;
 };
 
 /// Debris of at least the size floor.
-std::vector<Found> findDebris(const CalibratedPhoto& photo, const WindowCrop& crop,
-                              const ContrastField& field, const DebrisModels& models) {
+std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCrop& crop,
+                                   const ContrastField& field, const DebrisModels& models) {
     auto candidates = findCandidates(crop, field, models.pieces, photo.sharpness.edgeWidth);
     const LookModel& model = models.looks;
     const auto features = featuresOf(photo, crop, field, candidates);
     const Millimetres floor = sizeFloorOf(photo.sharpness, photo.trueScale());
-    std::vector<Found> found;
+    std::vector<FoundPiece> found;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
         const LookOpinion opinion = model.judge(features[i]);
         if (opinion.debris < model.debrisThreshold())
@@ -147,10 +147,10 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     finding.measuredArea = toSquareCentimetres(insideArea(photo, crop));
     finding.leftOut = window.leftOut;
     const ContrastField field = contrastField(crop);
-    std::vector<Found> found = findDebris(photo, crop, field, models);
+    std::vector<FoundPiece> found = findDebris(photo, crop, field, models);
     if (options.blank) {
         const BlankSurface surface = surfaceByBlank(crop, field, *options.blank);
-        const auto explained = [&](const Found& one) {
+        const auto explained = [&](const FoundPiece& one) {
             return shareExplained(one.candidate, field, surface) > mostlyExplained;
         };
         finding.alsoOnBlank =
@@ -158,7 +158,7 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
         found = findDebris(photo, crop, surface.field, models);
         std::erase_if(found, explained);
     }
-    for (Found& one : found)
+    for (FoundPiece& one : found)
         finding.particles.push_back(std::move(one.particle));
     numberBySize(finding.particles);
     const CardRect& w = photo.card.layout.window;

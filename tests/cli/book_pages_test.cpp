@@ -30,7 +30,8 @@ Book trialBook() {
 
 } // namespace
 
-TEST_CASE("a finding in short tells the count with its size floor, or why there is none") {
+TEST_CASE("a finding in short tells the count with its size floor, or why there is none",
+          "[program]") {
     Measurement finding = findingOf(photoBytes(1));
     CHECK(findingInShort(finding) == "2 particles of 0.21 mm and larger");
     finding.debris->particles.pop_back();
@@ -47,7 +48,8 @@ TEST_CASE("a finding in short tells the count with its size floor, or why there 
     CHECK(findingInFull(refused) == "not measured: too dark. It is dark. Switch the lamp on.");
 }
 
-TEST_CASE("a vehicle's page shows its visits, a visit's page its photos and observations") {
+TEST_CASE("a vehicle's page shows its visits, a visit's page its photos and observations",
+          "[program]") {
     const Book book = trialBook();
     CHECK_THAT(vehicleListText(book), Contains("DEMO-01  Demo 5       1  2025-03-14"));
     const std::string vehicle = vehicleText(book, book.vehicleByLabel("DEMO-01"));
@@ -60,7 +62,7 @@ TEST_CASE("a vehicle's page shows its visits, a visit's page its photos and obse
 }
 
 // Source: the project's own written formats; fields may join, none may go or change its meaning.
-TEST_CASE("the JSON of vehicles and visits has its format's name and fields") {
+TEST_CASE("the JSON of vehicles and visits has its format's name and fields", "[program]") {
     const Book book = trialBook();
     const Vehicle vehicle = book.vehicleByLabel("DEMO-01");
     const auto list = vehicleListJson(book);

@@ -9,7 +9,8 @@
 
 using namespace swarfbook::test;
 
-TEST_CASE("a card is printed with the next serial, and its bar is kept for that serial") {
+TEST_CASE("a card is printed with the next serial, and its bar is kept for that serial",
+          "[program]") {
     const Shop shop;
     const Outcome first = shop.run({"card", "--layout", "close", "--out", "card.pdf"});
     CHECK(first.exit == 0);
@@ -32,7 +33,7 @@ TEST_CASE("a card is printed with the next serial, and its bar is kept for that 
     CHECK_THAT(again.err, Catch::Contains("The book has 79.60 mm"));
 }
 
-TEST_CASE("a card printed as fit to page is told so") {
+TEST_CASE("a card printed as fit to page is told so", "[program]") {
     const Shop shop;
     REQUIRE(shop.run({"card", "--layout", "close", "--out", "card.pdf"}).exit == 0);
     const Outcome small = shop.run({"card", "--serial", "C0001", "--measured-bar", "76.8"});
@@ -40,7 +41,7 @@ TEST_CASE("a card printed as fit to page is told so") {
     CHECK_THAT(small.err, Catch::Contains("4.0 % too small"));
 }
 
-TEST_CASE("what makes no sense of a card is wrong use and leaves nothing behind") {
+TEST_CASE("what makes no sense of a card is wrong use and leaves nothing behind", "[program]") {
     const Shop shop;
     std::ofstream(shop.folder.path() / "notes.pdf") << "no PDF at all";
     std::filesystem::create_directory(shop.folder.path() / "folder.pdf");
@@ -68,7 +69,7 @@ TEST_CASE("what makes no sense of a card is wrong use and leaves nothing behind"
     CHECK(contentOf(shop.folder.path() / "notes.pdf") == "no PDF at all");
 }
 
-TEST_CASE("an unknown serial and an impossible reading are wrong use") {
+TEST_CASE("an unknown serial and an impossible reading are wrong use", "[program]") {
     const Shop shop;
     REQUIRE(shop.run({"card", "--layout", "close", "--out", "card.pdf"}).exit == 0);
     const Outcome unknown = shop.run({"card", "--serial", "C0009", "--measured-bar", "79.6"});

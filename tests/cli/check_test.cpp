@@ -32,7 +32,8 @@ struct PhotoShop : Shop {
 
 } // namespace
 
-TEST_CASE("a shank is read, kept in the book and listed with how well readings repeat") {
+TEST_CASE("a shank is read, kept in the book and listed with how well readings repeat",
+          "[program]") {
     const PhotoShop shop;
     for (int i = 0; i < 4; ++i)
         shop.photograph("shank-" + std::to_string(i) + ".png", 3.0 + 4.0 * i,
@@ -62,7 +63,7 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
         CHECK(one.at("size_mm").get<double>() == Approx(2.0).margin(0.02));
 }
 
-TEST_CASE("a photo without the thing is refused and nothing is kept") {
+TEST_CASE("a photo without the thing is refused and nothing is kept", "[program]") {
     const PhotoShop shop;
     shop.photograph("shank.png", 5.0, 9);
     const Outcome other = shop.run({"check", "--known-size", "5/16in", "shank.png"});
@@ -79,7 +80,7 @@ TEST_CASE("a photo without the thing is refused and nothing is kept") {
     CHECK(shop.run({"check", "--list"}).exit == 1);
 }
 
-TEST_CASE("words that make no sense to a check are answered with what to type") {
+TEST_CASE("words that make no sense to a check are answered with what to type", "[program]") {
     const PhotoShop shop;
     const auto wrong = [&](const std::vector<std::string>& words, const std::string& hint) {
         const Outcome told = shop.verb("check", words);

@@ -49,7 +49,7 @@ void layDemoPhotos(const TemporaryFolder& bench) {
 
 } // namespace
 
-TEST_CASE("the help names every verb in one line each, in the order of a visit") {
+TEST_CASE("the help names every verb in one line each, in the order of a visit", "[program]") {
     const Outcome help = runProgram({"--help"});
     CHECK(help.exit == 0);
     CHECK(help.err.empty());
@@ -66,14 +66,14 @@ TEST_CASE("the help names every verb in one line each, in the order of a visit")
     CHECK(runProgram({"help"}).out == help.out);
 }
 
-TEST_CASE("without a verb the help goes to standard error as wrong use") {
+TEST_CASE("without a verb the help goes to standard error as wrong use", "[program]") {
     const Outcome nothing = runProgram({});
     CHECK(nothing.exit == 2);
     CHECK(nothing.out.empty());
     CHECK_THAT(nothing.err, Catch::Contains("usage: swarfbook VERB"));
 }
 
-TEST_CASE("an unknown verb is answered with a sentence that says where to look") {
+TEST_CASE("an unknown verb is answered with a sentence that says where to look", "[program]") {
     const Outcome unknown = runProgram({"weigh", "it"});
     CHECK(unknown.exit == 2);
     CHECK(unknown.out.empty());
@@ -81,7 +81,7 @@ TEST_CASE("an unknown verb is answered with a sentence that says where to look")
     CHECK(linesOf(unknown.err).size() == 1);
 }
 
-TEST_CASE("every verb's help tells how it is used and gives an example") {
+TEST_CASE("every verb's help tells how it is used and gives an example", "[program]") {
     for (const std::string& verb : verbs) {
         CAPTURE(verb);
         const Outcome help = runProgram({verb, "--help"});
@@ -92,7 +92,7 @@ TEST_CASE("every verb's help tells how it is used and gives an example") {
     }
 }
 
-TEST_CASE("every verb answers an option it does not know with a sentence") {
+TEST_CASE("every verb answers an option it does not know with a sentence", "[program]") {
     for (const std::string& verb : verbs) {
         CAPTURE(verb);
         const Outcome wrong = runProgram({verb, "--no-such-option"});
@@ -103,18 +103,19 @@ TEST_CASE("every verb answers an option it does not know with a sentence") {
     }
 }
 
-TEST_CASE("the version is one line") {
+TEST_CASE("the version is one line", "[program]") {
     const Outcome version = runProgram({"--version"});
     CHECK(version.exit == 0);
     CHECK(linesOf(version.out).size() == 1);
     CHECK_THAT(version.out, Catch::StartsWith("swarfbook "));
 }
 
-TEST_CASE("a standard output that takes nothing is a failure of the machine, not a success") {
+TEST_CASE("a standard output that takes nothing is a failure of the machine, not a success",
+          "[program]") {
     CHECK(runShell("swarfbook --help > /dev/full").exit == 3);
 }
 
-TEST_CASE("every verb's example works as it stands from the project's folder") {
+TEST_CASE("every verb's example works as it stands from the project's folder", "[program]") {
     const TemporaryFolder bench;
     layDemoPhotos(bench);
     for (const std::string& verb : verbs) {
