@@ -85,9 +85,9 @@ TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay 
         strangers += in[i].empty() && candidates[i].areaPx >= 60.0 ? 1U : 0U;
     }
     INFO("found " << found << ", merged " << merged << ", strangers " << strangers);
-    CHECK(found >= 66);
+    CHECK(found >= 69);
     CHECK(merged <= 8); // four pairs touch; screws whose shadows meet are not told apart either
-    CHECK(strangers <= 10);
+    CHECK(strangers <= 4);
 }
 
 // Photo: kaa/coins-dataset, commit dbfaaa6, src/test/test_1.jpg; MIT licence, Joakim Beijar.
@@ -126,7 +126,7 @@ TEST_CASE("Coins that lie alone have their published relative size; touching one
         if (in[i].size() == 1 && s.solidity() > 0.97)
             alone.emplace_back(diameters[in[i].front()], s.areaEquivalentDiameter());
     }
-    CHECK(found >= 27);
+    CHECK(found >= 25); // plain round discs are the likest to drops of all
     REQUIRE(alone.size() >= 8);
     std::vector<double> scales;
     for (const auto& [mm, px] : alone)
