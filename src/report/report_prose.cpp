@@ -30,7 +30,9 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
         "A thick piece seen at a slant looks longer than it is; the angle of each photo is given. "
         "Pieces lying above or below the card's plane are seen a little too large or too small.",
         "The size floor is the smallest size that the photo can be trusted to show, from its "
-        "resolution and sharpness. Smaller debris may be there; nothing is claimed of it.",
+        "resolution and sharpness. Smaller debris may be there; nothing is claimed of it. Nine of "
+        "ten pieces are found from twice that size on white paper and from four times on other "
+        "surfaces; threads less often.",
         "Counts go by the size classes of ISO 16232. The interval in brackets is the exact 95 % "
         "Poisson interval: it holds the chance in a count of this size, not pieces that were "
         "missed or taken for debris wrongly.",
