@@ -58,14 +58,14 @@ std::string sideOfCard(const CardLayout& layout, PointOnCard at) {
     return fmt::format("{} {} corner", down, across);
 }
 
-/// A side of the window that is much less sharp than the one across from it.
+/// A side of the window that is clearly less sharp than the one across from it.
 struct SoftSide {
     std::string side, other;
     double width = 0.0, otherWidth = 0.0; ///< px, mean of the side's two corners
 };
 
 std::optional<SoftSide> softSideOf(const std::vector<EdgeWidths>& overWindow) {
-    constexpr double much = 1.5;        // of the other side's width
+    constexpr double much = 1.35;       // of the other side's width
     constexpr double sharpEnough = 2.0; // px: the size floor is then set by the pixels
     if (overWindow.size() < 4)
         return std::nullopt;
@@ -92,7 +92,7 @@ void addSharpnessCautions(CalibratedPhoto& photo) {
             fmt::format("The photo is {}. {}", blurWords(s), adviceAgainst(s.cause)));
     if (const auto soft = softSideOf(s.overWindow))
         photo.cautions.push_back(fmt::format(
-            "The window's {} side is much softer than its {} one (edges {:.1f} pixels wide, "
+            "The window's {} side is clearly softer than its {} one (edges {:.1f} pixels wide, "
             "against "
             "{:.1f}), so the size floor is that of the soft side. Hold the phone parallel to the "
             "card and touch the middle of the window on the screen to focus there.",
