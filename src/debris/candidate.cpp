@@ -228,6 +228,13 @@ Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField
     return c;
 }
 
+/// The box of a connected part by its statistics, with a rim, within a picture of this size.
+cv::Rect withRim(const int* stats, cv::Size picture) {
+    const cv::Rect box(stats[cv::CC_STAT_LEFT] - rim, stats[cv::CC_STAT_TOP] - rim,
+                       stats[cv::CC_STAT_WIDTH] + 2 * rim, stats[cv::CC_STAT_HEIGHT] + 2 * rim);
+    return box & cv::Rect({0, 0}, picture);
+}
+
 /// Connected parts of a mask, in a box of the crop, in which the map rises to `least` at least.
 std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, const cv::Rect& box,
                                  float least) {
@@ -238,10 +245,7 @@ std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, cons
         const auto* s = stats.ptr<int>(i);
         if (s[cv::CC_STAT_AREA] < smallestPx)
             continue;
-        const cv::Rect within =
-            cv::Rect(s[cv::CC_STAT_LEFT] - rim, s[cv::CC_STAT_TOP] - rim,
-                     s[cv::CC_STAT_WIDTH] + 2 * rim, s[cv::CC_STAT_HEIGHT] + 2 * rim) &
-            cv::Rect({0, 0}, box.size());
+        const cv::Rect within = withRim(s, box.size());
         const cv::Mat own = labels(within) == i;
         double most = 0.0;
         cv::minMaxLoc(piece(within), nullptr, &most, nullptr, nullptr, own);
@@ -286,16 +290,12 @@ std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
     faint &= crop.inside;
     cv::Mat labels, stats, centroids;
     const int count = cv::connectedComponentsWithStats(faint, labels, stats, centroids);
-    const cv::Rect window(0, 0, faint.cols, faint.rows);
     std::vector<Part> parts;
     for (int i = 1; i < count; ++i) {
         const auto* s = stats.ptr<int>(i);
         if (s[cv::CC_STAT_AREA] < smallestPx)
             continue;
-        const cv::Rect box =
-            cv::Rect(s[cv::CC_STAT_LEFT] - rim, s[cv::CC_STAT_TOP] - rim,
-                     s[cv::CC_STAT_WIDTH] + 2 * rim, s[cv::CC_STAT_HEIGHT] + 2 * rim) &
-            window;
+        const cv::Rect box = withRim(s, faint.size());
         for (Part& part : sureAndSuspected(labels(box) == i, map.piece(box), box))
             parts.push_back(std::move(part));
     }

@@ -14,11 +14,11 @@ namespace swarfbook {
 namespace {
 
 /// The size from which on nine of ten pieces are found, in mm. Our own experiment: photos with
-/// known truth, none of them seen by the models (tests/benchmark/floor.py): 0.90 of the pieces of 3
-/// to 4 edge widths on white paper, 0.92 of those of 6 and more on other surfaces.
+/// known truth, none of them seen by the models (tests/benchmark/floor.py): 0.90 of the pieces from
+/// twice the size floor on white paper, 0.92 of those from four times on other surfaces.
 double mostFoundFrom(const Measurement& m) {
-    constexpr double edgesOnPaper = 3.0, edgesElsewhere = 6.0;
-    return m.edgeWidthOnCard.value() * (m.debris->isPad ? edgesOnPaper : edgesElsewhere);
+    constexpr double onPaper = 2.0, elsewhere = 4.0;
+    return m.debris->sizeFloor.value() * (m.debris->isPad ? onPaper : elsewhere);
 }
 
 /// ", 3.1 px in the window's softest part"
