@@ -179,8 +179,9 @@ def main():
                   np.mean([one.intercepts_[1] for one in nets]) * TRUST / 10)
     size.update(spread_weights=numbers(spread.coef_), spread_bias=float(spread.intercept_), spread_factor=float(factor))
     with open(given.out, "w") as file:
-        json.dump(dict(format="swarfbook look model 2", classes=CLASSES, features=names, **look, size=size,
-                       debris_probability=0.4, look_probability=0.55), file, indent=0)
+        json.dump(dict(format="swarfbook look model 3", classes=CLASSES, features=names, **look, size=size,
+                       debris_share=float(np.mean(classes[learnt] != "none")), debris_probability=0.3,
+                       look_probability=0.55), file, indent=0)
 
 
 if __name__ == "__main__":

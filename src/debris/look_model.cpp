@@ -3,6 +3,7 @@
 #include "debris/look_model.h"
 
 #include "base/errors.h"
+#include "debris/debris_share.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -90,7 +91,7 @@ LookModel LookModel::load(const std::filesystem::path& file) {
                                     file.string()));
     try {
         const json document = json::parse(in);
-        if (document.at("format") != "swarfbook look model 2")
+        if (document.at("format") != "swarfbook look model 3")
             throw std::runtime_error("it is of another format");
         checkFeatures(document.at("features"));
         LookModel model;
@@ -99,6 +100,7 @@ LookModel LookModel::load(const std::filesystem::path& file) {
             model.lookOfClass_.push_back(name == "none" ? -1
                                                         : static_cast<int>(lookFromName(name)));
         model.debrisThreshold_ = document.at("debris_probability");
+        model.debrisShare_ = document.at("debris_share");
         model.lookThreshold_ = document.at("look_probability");
         const json& size = document.at("size");
         model.size_ = layersFrom(size);
@@ -106,7 +108,8 @@ LookModel LookModel::load(const std::filesystem::path& file) {
         size.at("spread_bias").get_to(model.spreadBias_);
         size.at("spread_factor").get_to(model.spreadFactor_);
         if (!model.look_.fits(model.lookOfClass_.size()) || !model.size_.fits(1) ||
-            model.spreadWeights_.size() != static_cast<std::size_t>(featureCount))
+            model.spreadWeights_.size() != static_cast<std::size_t>(featureCount) ||
+            !(model.debrisShare_ > 0.0 && model.debrisShare_ < 1.0))
             throw std::runtime_error("its numbers do not fit together");
         return model;
     } catch (const std::exception& wrong) {
@@ -143,6 +146,19 @@ LookOpinion LookModel::judge(const Features& features) const {
     if (opinion.lookProbability < lookThreshold_)
         opinion.look = Look::undecided;
     return opinion;
+}
+
+std::vector<LookOpinion> LookModel::judgeAll(const std::vector<Features>& candidates) const {
+    std::vector<LookOpinion> opinions;
+    std::vector<double> debris;
+    for (const Features& features : candidates) {
+        opinions.push_back(judge(features));
+        debris.push_back(opinions.back().debris);
+    }
+    debris = atOwnShare(debris, debrisShare_);
+    for (std::size_t i = 0; i < opinions.size(); ++i)
+        opinions[i].debris = debris[i];
+    return opinions;
 }
 
 } // namespace swarfbook

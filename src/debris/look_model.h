@@ -44,6 +44,9 @@ class LookModel {
     static LookModel load(const std::filesystem::path& file);
 
     [[nodiscard]] LookOpinion judge(const Features& features) const;
+    /// All candidates of one photo, in order: how probable debris is follows how much of it there
+    /// is in this photo (debris_share.h).
+    [[nodiscard]] std::vector<LookOpinion> judgeAll(const std::vector<Features>& candidates) const;
     /// 0.78 to 1.28; fitted to pieces of known size, its uncertainty so that +-1.96 of it hold
     /// 95 % of them.
     [[nodiscard]] SizeCorrection sizeCorrection(const Features& features) const;
@@ -55,6 +58,7 @@ class LookModel {
     std::vector<int> lookOfClass_;      ///< -1: none
     std::vector<double> spreadWeights_; ///< of the features as `size_` standardises them
     double spreadBias_ = 0.0, spreadFactor_ = 1.0;
+    double debrisShare_ = 0.5; ///< of debris among what it was fitted to
     double debrisThreshold_ = 0.5;
     double lookThreshold_ = 0.5;
 };

@@ -46,9 +46,10 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
     const LookModel& model = models.looks;
     const auto features = featuresOf(photo, crop, field, candidates);
     const Millimetres floor = sizeFloorOf(photo.sharpness, photo.trueScale());
+    const auto opinions = model.judgeAll(features);
     std::vector<FoundPiece> found;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
-        const LookOpinion opinion = model.judge(features[i]);
+        const LookOpinion& opinion = opinions[i];
         if (opinion.debris < model.debrisThreshold())
             continue;
         Particle p =

@@ -93,9 +93,10 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
         time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
     const LookModel& model = models.looks;
     time("judge, to particles", [&] {
+        const auto opinions = model.judgeAll(features);
         std::vector<Particle> particles;
         for (std::size_t i = 0; i < candidates.size(); ++i)
-            if (model.judge(features[i]).debris >= model.debrisThreshold())
+            if (opinions[i].debris >= model.debrisThreshold())
                 particles.push_back(particleFromOutline(*calibrated, crop, candidates[i],
                                                         model.sizeCorrection(features[i])));
         return particles;

@@ -12,6 +12,7 @@
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include <cmath>
 #include <exception>
 #include <filesystem>
 #include <fstream>
@@ -61,7 +62,11 @@ json gridOf(const CalibratedPhoto& photo) {
 }
 
 json candidateJson(const Candidate& candidate, const Particle& raw, const Particle& corrected) {
-    return {{"x_mm", raw.centre.x},
+    json outline = json::array();
+    for (const cv::Point2d& p : candidate.outline)
+        outline.push_back({std::round(100.0 * p.x) / 100.0, std::round(100.0 * p.y) / 100.0});
+    return {{"outline_px", std::move(outline)},
+            {"x_mm", raw.centre.x},
             {"y_mm", raw.centre.y},
             {"max_feret_mm", raw.maxFeret.value.value()},
             {"min_feret_mm", raw.minFeret.value.value()},
@@ -95,12 +100,16 @@ json placeJson(const cv::Rect& box, const CalibratedPhoto& photo, const WindowCr
     return out;
 }
 
-json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const DebrisModels& models) {
+json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const DebrisModels& models,
+              const std::string& mapFile) {
     const ContrastField field = contrastField(crop);
     const auto places = placesWorthALook(field);
     const PieceMap map = models.pieces.judge(crop, field, places, photo.sharpness.edgeWidth);
+    cv::imwrite(mapFile, map.piece);
+    cv::imwrite(mapFile + ".seam.png", map.seam);
     const auto candidates = candidatesOf(crop, field, map, photo.sharpness.edgeWidth);
     const auto features = featuresOf(photo, crop, field, candidates);
+    const auto opinions = models.looks.judgeAll(features);
     json document;
     document["places"] = json::array();
     for (const cv::Rect& box : places)
@@ -111,7 +120,7 @@ json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const Debris
         const Particle corrected = particleFromOutline(photo, crop, candidates[i],
                                                        models.looks.sizeCorrection(features[i]));
         json one = candidateJson(candidates[i], raw, corrected);
-        one["debris"] = models.looks.judge(features[i]).debris;
+        one["debris"] = opinions[i].debris;
         one["features"] = features[i];
         document["candidates"].push_back(std::move(one));
     }
@@ -136,7 +145,7 @@ void writeStages(const Task& task, const AssessData& data, const DebrisModels& m
         return;
     }
     const WindowCrop& crop = window->crop;
-    json document = stagesOf(calibrated, crop, models);
+    json document = stagesOf(calibrated, crop, models, (folder / (name + "-map.png")).string());
     document["name"] = name;
     document["origin_px"] = {crop.origin.x, crop.origin.y};
     document["px_per_mm"] = crop.pxPerMm;

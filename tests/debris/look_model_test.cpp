@@ -50,7 +50,7 @@ class ModelFile {
 /// where that unit is silent.
 json handMade(const std::vector<double>& probabilities) {
     json model;
-    model["format"] = "swarfbook look model 2";
+    model["format"] = "swarfbook look model 3";
     model["classes"] = {"bright metal", "yellow metal", "lining", "polymer", "fibre", "none"};
     for (const auto name : featureNames())
         model["features"].push_back(std::string(name));
@@ -76,6 +76,7 @@ json handMade(const std::vector<double>& probabilities) {
                      {"spread_bias", std::log(0.05)},
                      {"spread_factor", 1.2}};
     model["debris_probability"] = 0.4;
+    model["debris_share"] = 0.3;
     model["look_probability"] = 0.5;
     return model;
 }
@@ -191,6 +192,7 @@ TEST_CASE("A damaged look model is refused with a sentence", "[debris]") {
     checkRefused(spoilt([](json& m) { m["classes"][0] = "gold"; }), "gold");
     checkRefused(spoilt([](json& m) { m["scale"][0] = "wide"; }), "number");
     checkRefused(spoilt([](json& m) { m.erase("debris_probability"); }), "debris_probability");
+    checkRefused(spoilt([](json& m) { m["debris_share"] = 1.0; }), "do not fit together");
 }
 
 TEST_CASE("A look model that is not there says what to do", "[debris]") {
