@@ -21,8 +21,10 @@ void debrisAgainst(const Facts& facts, Draft& draft) {
     if (outcome == Outcome::openTheTransmission) {
         if (d.inspected && !d.anyMetal() && d.friction <= Friction::silt)
             draft.but("against", 0.8, "The debris itself shows only fines.");
-        else if (d.coat && *d.coat <= Coat::f2)
-            draft.but("against", 0.5, "The magnet's coat is no more than usual.");
+        else if (d.coat && *d.coat <= Coat::f1)
+            draft.but("against", 0.5, "The magnet's coat is thin.");
+        else if (d.coat == Coat::f2)
+            draft.but("against", 0.5, "The magnet's outline shows through its coat.");
         return;
     }
     if (outcome == Outcome::notEnoughEvidence)
