@@ -163,7 +163,7 @@ bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
 
 /// The outline by light and map together; what it takes in or leaves belongs to the mask.
 void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others) {
-    const ConnectedParts parts(nearMask(c.mask, rim - 1, others) & (field > 0.0F));
+    const ConnectedParts parts(nearMask(c.mask, rim - 1, others) & (field > 0.0F), 1);
     const auto largest = std::max_element(
         parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.area < b.area; });
     if (largest == parts.end())
@@ -224,9 +224,7 @@ cv::Rect withRim(const cv::Rect& box, cv::Size picture) {
 std::vector<Part> partsRisingTo(float least, const cv::Mat& mask, const cv::Mat& piece,
                                 const cv::Rect& box) {
     std::vector<Part> parts;
-    for (const ConnectedPart& part : ConnectedParts(mask)) {
-        if (part.area < smallestPx)
-            continue;
+    for (const ConnectedPart& part : ConnectedParts(mask, smallestPx)) {
         const cv::Rect within = withRim(part.box, box.size());
         const cv::Mat own = part.maskIn(within);
         double most = 0.0;
@@ -271,9 +269,7 @@ std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
     cv::Mat faint = map.piece > inMap(faintest);
     faint &= crop.inside;
     std::vector<Part> parts;
-    for (const ConnectedPart& whole : ConnectedParts(faint)) {
-        if (whole.area < smallestPx)
-            continue;
+    for (const ConnectedPart& whole : ConnectedParts(faint, smallestPx)) {
         const cv::Rect box = withRim(whole.box, faint.size());
         for (Part& part : sureAndSuspected(whole.maskIn(box), map.piece(box), box))
             parts.push_back(std::move(part));
@@ -296,9 +292,7 @@ std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
     const cv::Rect window({0, 0}, field.contrast.size());
     const cv::Size around(2 * surroundingsPx, 2 * surroundingsPx);
     std::vector<cv::Rect> places;
-    for (const ConnectedPart& part : ConnectedParts(pixelsStandingOut(field))) {
-        if (part.area < smallestPx)
-            continue;
+    for (const ConnectedPart& part : ConnectedParts(pixelsStandingOut(field), smallestPx)) {
         const cv::Point middle = (part.box.tl() + part.box.br()) / 2;
         const float noise = field.noiseAt(middle.x, middle.y);
         if (peakOf(part, field.contrast) < std::max(highCodes, highSigmas * noise))

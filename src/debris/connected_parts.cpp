@@ -90,7 +90,7 @@ cv::Mat ConnectedPart::maskIn(const cv::Rect& around) const {
     return mask;
 }
 
-ConnectedParts::ConnectedParts(const cv::Mat& mask) {
+ConnectedParts::ConnectedParts(const cv::Mat& mask, int leastArea) {
     const std::vector<PixelRun> runs = runsOf(mask);
     Belonging belonging(runs);
     std::vector<std::size_t> partOf(runs.size());
@@ -115,6 +115,7 @@ ConnectedParts::ConnectedParts(const cv::Mat& mask) {
         runs_[ends[partOf[i]]++] = runs[i];
     for (std::size_t p = 0, from = 0; p < parts_.size(); from = ends[p++])
         parts_[p].runs = std::span(runs_).subspan(from, ends[p] - from);
+    std::erase_if(parts_, [&](const ConnectedPart& part) { return part.area < leastArea; });
     std::sort(parts_.begin(), parts_.end(), [](const ConnectedPart& a, const ConnectedPart& b) {
         return firstBlockOf(a) < firstBlockOf(b);
     });

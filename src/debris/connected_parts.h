@@ -25,14 +25,14 @@ struct ConnectedPart {
     [[nodiscard]] cv::Mat maskIn(const cv::Rect& around) const;
 };
 
-/// The connected parts of a mask (CV_8U, not 0 within), in reading order of the first 2 x 2 pixels
-/// that hold some of them, which is the order of OpenCV's labels.
-/// Held as runs of pixels: where little of a large window stands out, that takes far less time and
-/// memory than a picture of labels.
-/// Checked: tests/debris/connected_parts_test.cpp (against OpenCV's labels).
+/// The connected parts of a mask (CV_8U, not 0 within) of at least some pixels, in reading order of
+/// the first 2 x 2 pixels that hold some of them, which is the order of OpenCV's labels. Held as
+/// runs of pixels: where little of a large window stands out, that takes far less time and memory
+/// than a picture of labels. Checked: tests/debris/connected_parts_test.cpp (against OpenCV's
+/// labels).
 class ConnectedParts {
   public:
-    explicit ConnectedParts(const cv::Mat& mask);
+    ConnectedParts(const cv::Mat& mask, int leastArea);
     ConnectedParts(const ConnectedParts&) = delete;
     ConnectedParts& operator=(const ConnectedParts&) = delete;
 

@@ -34,7 +34,7 @@ TEST_CASE("random masks fall into the parts that OpenCV's labels tell, in their 
         random.fill(noise, cv::RNG::UNIFORM, 0, 100);
         const cv::Mat mask = noise < filled;
         const int count = cv::connectedComponents(mask, labels, 8);
-        const ConnectedParts parts(mask);
+        const ConnectedParts parts(mask, 1);
         CHECK(std::distance(parts.begin(), parts.end()) == count - 1);
         CHECK(cv::norm(labelsOf(parts, mask.size()), labels, cv::NORM_INF) == 0.0);
     }
@@ -46,16 +46,18 @@ TEST_CASE("arms that meet late, corners that touch and the picture's edge make o
                           1, 0, 1, 0, 0, 0, 0, 0, 1,                          //
                           0, 1, 0, 0, 0, 0, 0, 0, 1,                          //
                           0, 0, 0, 0, 0, 1, 1, 1, 0);
-    const ConnectedParts parts(mask);
+    const ConnectedParts parts(mask, 1);
     REQUIRE(std::distance(parts.begin(), parts.end()) == 3);
     const auto& joined = *parts.begin();
     CHECK(joined.box == cv::Rect(0, 0, 4, 3));
     CHECK(joined.area == 5);
     CHECK(std::next(parts.begin())->area == 1);
     CHECK(std::next(parts.begin(), 2)->box == cv::Rect(5, 0, 4, 4));
+    const ConnectedParts larger(mask, 2);
+    CHECK(std::distance(larger.begin(), larger.end()) == 2);
 }
 
 TEST_CASE("an empty mask has no parts") {
-    const ConnectedParts parts(cv::Mat::zeros(5, 40, CV_8U));
+    const ConnectedParts parts(cv::Mat::zeros(5, 40, CV_8U), 1);
     CHECK(parts.begin() == parts.end());
 }
