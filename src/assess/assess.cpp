@@ -11,6 +11,7 @@
 #include "photo/decode.h"
 
 #include <cstdlib>
+#include <future>
 #include <system_error>
 
 namespace swarfbook {
@@ -96,14 +97,15 @@ AssessData loadAssessData() {
 }
 
 Measurement assessPhoto(const Photo& photo, const AssessData& data, const AssessOptions& options) {
-    const DebrisModels models = DebrisModels::load(data.models);
+    auto models = std::async(std::launch::async, DebrisModels::load, data.models);
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
     const auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
+    const DebrisModels loaded = models.get();
     if (calibrated)
         measureWindow(m, liesOnWhite(options) ? *calibrated : underFrame(*calibrated),
-                      {data.layouts, models}, options);
+                      {data.layouts, loaded}, options);
     else
         m.refusal = calibrated.error();
     return m;

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/bend_fit.h"
 
+#include "card/normal_sums.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -71,18 +73,20 @@ Estimate solved(const FlatFit& flat, const std::vector<Terms>& bend, const std::
     cv::Matx<double, 11, 1> pull = cv::Matx<double, 11, 1>::zeros();
     for (std::size_t i = 0; i < bend.size(); ++i) {
         const FittedPoint& p = flat.points[i];
-        a += w[i] * (p.row * p.row.t());
-        shared += w[i] * (p.row * bend[i].t());
+        addToUpperHalf(a, p.row, w[i]);
+        shared += (w[i] * p.row) * bend[i].t();
         pull += p.row * (w[i] * p.distance);
     }
+    mirrorUpperHalf(a);
     const auto imitation = a.solve(shared, cv::DECOMP_LU);
     const auto flatAlone = a.solve(pull, cv::DECOMP_LU);
+    const auto imitated = imitation.t();
     std::vector<Terms> rest;
     Square3 s = Square3::eye() * (sigma * sigma / (stiffness * stiffness));
     Terms g(0, 0, 0);
     for (std::size_t i = 0; i < bend.size(); ++i) {
         const FittedPoint& p = flat.points[i];
-        rest.emplace_back(bend[i] - Terms((imitation.t() * p.row).val));
+        rest.emplace_back(bend[i] - Terms((imitated * p.row).val));
         s += w[i] * (rest[i] * bend[i].t());
         g += rest[i] * (w[i] * p.distance);
     }

@@ -174,22 +174,37 @@ CardBend bendOf(const MappingFit& fit, const CardSighting& seen) {
     return {fit.bend.rise, fit.bend.riseU, bent || seen.unevenness > even};
 }
 
+/// A fit with the edge points it goes through; without owners where too few were found.
+struct FitAndPoints {
+    MappingFit fit;
+    std::vector<EdgePoint> points;
+};
+
+/// The corners come from a picture reduced to about 1000 px: looks wide and coarsely first.
+FitAndPoints fitToEdges(const cv::Mat& bgr, const std::vector<CardEdge>& edges,
+                        const PlaneMapping& start, const CardRect& window) {
+    const double reduced = std::max(1.0, std::max(bgr.cols, bgr.rows) / 1000.0);
+    const EdgeSearch wide{Pixels(5.0 * reduced), 6}, close{Pixels(3.0 * reduced), 14};
+    const auto isEnough = [](const std::vector<EdgePoint>& points, const EdgeSearch& search) {
+        return points.size() >= static_cast<std::size_t>(16 * search.perEdge / 2);
+    };
+    FitAndPoints found;
+    found.points = findEdgePoints(bgr, edges, start, wide);
+    if (!isEnough(found.points, wide))
+        return found;
+    const PlaneMapping mapping = mappingThrough(edges, found.points, start, window);
+    auto points = findEdgePoints(bgr, edges, mapping, close);
+    if (isEnough(points, close))
+        found.points = std::move(points);
+    found.fit = fitMapping(edges, found.points, mapping, window);
+    return found;
+}
+
 Result<CardSighting> sightingOf(const Photo& photo, const Chosen& chosen,
                                 const PlaneMapping& start) {
     const auto edges = edgesOfCard(*chosen.layout);
-    MappingFit fit;
-    PlaneMapping mapping = start;
-    std::vector<EdgePoint> points;
-    // The corners come from a picture reduced to about 1000 px: look wide and coarsely first.
-    const double reduced = std::max(1.0, std::max(photo.bgr.cols, photo.bgr.rows) / 1000.0);
-    for (const EdgeSearch& search :
-         {EdgeSearch{Pixels(5.0 * reduced), 6}, EdgeSearch{Pixels(3.0 * reduced), 14}}) {
-        points = findEdgePoints(photo.bgr, edges, mapping, search);
-        if (points.size() < static_cast<std::size_t>(16 * search.perEdge / 2))
-            break;
-        fit = fitMapping(edges, points, mapping, chosen.layout->window);
-        mapping = fit.mapping;
-    }
+    const auto [fit, points] = fitToEdges(photo.bgr, edges, start, chosen.layout->window);
+    const PlaneMapping& mapping = fit.mapping;
     int markersUsed = 0;
     for (const int owner : fit.owners)
         markersUsed += owner > 0 ? 1 : 0;

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/fit_mapping.h"
 
+#include "card/normal_sums.h"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -47,33 +49,45 @@ struct Problem {
                 h(2, 0), h(2, 1), m.k1,    m.k2,    0.0};
     }
 
+    /// The points as a lens without distortion would show them, normalised by focal and centre.
+    [[nodiscard]] std::vector<cv::Point2d> undistorted(const Vector& p) const {
+        std::vector<cv::Point2d> straight;
+        straight.reserve(points.size());
+        for (const EdgePoint& q : points) {
+            const cv::Point2d seen((q.at.u - start.centre.x) / start.focal,
+                                   (q.at.v - start.centre.y) / start.focal);
+            double s = 1.0; // undistorted = distorted * s, by fixed-point iteration
+            for (int i = 0; i < 8; ++i) {
+                const double r2 = seen.dot(seen) * s * s;
+                s = 1.0 / (1.0 + r2 * (p[8] + p[9] * r2));
+            }
+            straight.push_back(s * seen);
+        }
+        return straight;
+    }
+
     /// Signed distances of the points from their edges, px, outward positive.
-    [[nodiscard]] std::vector<double> distances(const Vector& p) const {
-        const PlaneMapping m = mappingOf(p);
-        const cv::Matx33d lineFromLine = m.h.inv().t();
+    [[nodiscard]] std::vector<double> distances(const Vector& p,
+                                                const std::vector<cv::Point2d>& straight) const {
+        const cv::Matx33d lineFromLine = mappingOf(p).h.inv().t();
         std::vector<cv::Vec3d> lines;
         for (const CardEdge& e : edges) {
             const double c = e.outward.x * e.a.x + e.outward.y * e.a.y + p[10];
             cv::Vec3d l = lineFromLine * cv::Vec3d(e.outward.x, e.outward.y, -c);
-            lines.push_back(l * (m.focal / std::hypot(l[0], l[1])));
+            lines.push_back(l * (start.focal / std::hypot(l[0], l[1])));
         }
         // Lines mapped by the inverse transpose keep their side up to the sign of the homography's
         // depth, which is positive for every card in front of the camera.
         std::vector<double> d;
         d.reserve(points.size());
-        for (const EdgePoint& q : points) {
-            const double xd = (q.at.u - m.centre.x) / m.focal;
-            const double yd = (q.at.v - m.centre.y) / m.focal;
-            const double rd2 = xd * xd + yd * yd;
-            double s = 1.0; // undistorted = distorted * s, by fixed-point iteration
-            for (int i = 0; i < 8; ++i) {
-                const double r2 = rd2 * s * s;
-                s = 1.0 / (1.0 + r2 * (m.k1 + m.k2 * r2));
-            }
-            const cv::Vec3d& l = lines[static_cast<std::size_t>(q.edge)];
-            d.push_back(l[0] * xd * s + l[1] * yd * s + l[2]);
+        for (std::size_t i = 0; i < points.size(); ++i) {
+            const cv::Vec3d& l = lines[static_cast<std::size_t>(points[i].edge)];
+            d.push_back(l[0] * straight[i].x + l[1] * straight[i].y + l[2]);
         }
         return d;
+    }
+    [[nodiscard]] std::vector<double> distances(const Vector& p) const {
+        return distances(p, undistorted(p));
     }
 };
 
@@ -101,11 +115,13 @@ std::vector<double> huberWeights(const std::vector<double>& d) {
 std::vector<Vector> jacobian(const Problem& problem, const Vector& p,
                              const std::vector<double>& here) {
     std::vector<Vector> rows(problem.points.size());
+    const auto straight = problem.undistorted(p);
     constexpr double step = 1e-6;
     for (int k = 0; k < parameters; ++k) {
         Vector moved = p;
         moved[k] += step;
-        const auto there = problem.distances(moved);
+        const bool ofLens = k == 8 || k == 9;
+        const auto there = ofLens ? problem.distances(moved) : problem.distances(moved, straight);
         for (std::size_t i = 0; i < rows.size(); ++i)
             rows[i][k] = (there[i] - here[i]) / step;
     }
@@ -131,9 +147,10 @@ Normal normalEquations(const std::vector<Vector>& rows, const std::vector<double
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (w[i] == 0.0)
             continue;
-        n.a += w[i] * (rows[i] * rows[i].t());
+        addToUpperHalf(n.a, rows[i], w[i]);
         n.g += rows[i] * (w[i] * d[i]);
     }
+    mirrorUpperHalf(n.a);
     for (int k = 8; k < 10; ++k) {
         n.a(k, k) += sigma2 / (priorSigmaK * priorSigmaK);
         n.g[k] += p[k] * sigma2 / (priorSigmaK * priorSigmaK);
@@ -259,22 +276,40 @@ BendFit bendOf(const Problem& problem, const Vector& p, const CardRect& window) 
     return fitBend(flat);
 }
 
+/// What those points say whose markers agree with each other.
+struct Agreement {
+    std::set<int> owners;
+    std::vector<EdgePoint> points;
+    Vector p;
+};
+
+Agreement agreementOf(const Problem& all) {
+    Agreement agreed;
+    agreed.p = refine(all, all.parametersOf(all.start));
+    agreed.owners = agreeingOwners(all, all.distances(agreed.p));
+    for (const EdgePoint& q : all.points)
+        if (agreed.owners.count(all.edges[static_cast<std::size_t>(q.edge)].owner) > 0)
+            agreed.points.push_back(q);
+    if (agreed.points.size() < all.points.size() && agreed.points.size() >= 16)
+        agreed.p = refine({all.edges, agreed.points, all.start, all.normalFromCard}, agreed.p);
+    return agreed;
+}
+
 } // namespace
+
+PlaneMapping mappingThrough(const std::vector<CardEdge>& edges,
+                            const std::vector<EdgePoint>& points, const PlaneMapping& start,
+                            const CardRect& window) {
+    const Problem all{edges, points, start, Conditioner(window).normalFromCard};
+    return all.mappingOf(agreementOf(all).p);
+}
 
 MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<EdgePoint>& points,
                       const PlaneMapping& start, const CardRect& window) {
-    const Conditioner conditioner(window);
-    const Problem all{edges, points, start, conditioner.normalFromCard};
-    Vector p = refine(all, all.parametersOf(start));
-    MappingFit fit;
-    fit.owners = agreeingOwners(all, all.distances(p));
-    std::vector<EdgePoint> kept;
-    for (const EdgePoint& q : points)
-        if (fit.owners.count(edges[static_cast<std::size_t>(q.edge)].owner) > 0)
-            kept.push_back(q);
-    const Problem agreed{edges, kept, start, conditioner.normalFromCard};
-    if (kept.size() < points.size() && kept.size() >= 16)
-        p = refine(agreed, p);
+    const Problem all{edges, points, start, Conditioner(window).normalFromCard};
+    const Agreement agreement = agreementOf(all);
+    const Problem agreed{edges, agreement.points, start, all.normalFromCard};
+    const Vector& p = agreement.p;
     const auto d = agreed.distances(p);
     const auto w = huberWeights(d);
     double sum = 0.0;
@@ -284,10 +319,12 @@ MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<Edge
             sum += d[i] * d[i];
             count += 1.0;
         }
+    MappingFit fit;
     fit.mapping = agreed.mappingOf(p);
     fit.inkGrowth = p[10];
     fit.residual = Pixels(std::sqrt(sum / std::max(count, 1.0)));
     fit.scaleUPercent = scaleUncertainty(agreed, p, window);
+    fit.owners = agreement.owners;
     fit.bend = bendOf(all, p, window);
     fit.offsets = all.distances(p);
     return fit;

@@ -34,4 +34,9 @@ struct MappingFit {
 MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<EdgePoint>& points,
                       const PlaneMapping& start, const CardRect& window);
 
+/// The mapping of that fit alone: what a closer search for edge points starts from.
+PlaneMapping mappingThrough(const std::vector<CardEdge>& edges,
+                            const std::vector<EdgePoint>& points, const PlaneMapping& start,
+                            const CardRect& window);
+
 } // namespace swarfbook

@@ -3,6 +3,7 @@
 #include "card/paper_light.h"
 
 #include "base/median.h"
+#include "card/normal_sums.h"
 #include "photo/linear_light.h"
 
 #include <algorithm>
@@ -84,23 +85,28 @@ cv::Vec<double, 6> rowOf(const PaperLight& light, PointOnCard p) {
 
 /// Iteratively reweighted least squares (Cauchy): smudges and shadows pull little.
 void fitSurface(PaperLight& light, const std::vector<Place>& places, int channel) {
+    std::vector<cv::Vec<double, 6>> rows;
+    std::vector<double> level;
+    for (const Place& place : places) {
+        rows.push_back(rowOf(light, place.at));
+        level.push_back(std::log(std::max(place.linear[channel], 1e-4)));
+    }
     std::vector<double> weight(places.size(), 1.0);
     cv::Vec<double, 6> fit = cv::Vec<double, 6>::all(0.0);
     for (int round = 0; round < 8; ++round) {
         cv::Matx<double, 6, 6> a = cv::Matx<double, 6, 6>::zeros();
         cv::Vec<double, 6> g = cv::Vec<double, 6>::all(0.0);
         for (std::size_t i = 0; i < places.size(); ++i) {
-            const auto row = rowOf(light, places[i].at);
-            a += weight[i] * (row * row.t());
-            g += row * (weight[i] * std::log(std::max(places[i].linear[channel], 1e-4)));
+            addToUpperHalf(a, rows[i], weight[i]);
+            g += rows[i] * (weight[i] * level[i]);
         }
+        mirrorUpperHalf(a);
         for (int k = 3; k < 6; ++k)
             a(k, k) += 1e-3 * static_cast<double>(places.size());
         fit = a.inv(cv::DECOMP_CHOLESKY) * g;
         for (std::size_t i = 0; i < places.size(); ++i) {
-            const double r = std::log(std::max(places[i].linear[channel], 1e-4)) -
-                             fit.dot(rowOf(light, places[i].at));
-            weight[i] = 1.0 / (1.0 + std::pow(r / 0.1, 2)); // 0.1: a tenth brighter or darker
+            const double r = (level[i] - fit.dot(rows[i])) / 0.1; // 0.1: a tenth brighter or darker
+            weight[i] = 1.0 / (1.0 + r * r);
         }
     }
     light.surface[static_cast<std::size_t>(channel)] = fit;

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/candidate.h"
 
+#include "debris/connected_parts.h"
 #include "debris/level_contour.h"
 #include "debris/outline_field.h"
 
@@ -9,7 +10,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 
 namespace swarfbook {
@@ -54,30 +54,13 @@ cv::Mat pixelsStandingOut(const ContrastField& field) {
     return low;
 }
 
-struct Extent {
-    int left = std::numeric_limits<int>::max(), top = 0, right = -1, bottom = -1;
-    int area = 0;
+float peakOf(const ConnectedPart& part, const cv::Mat& contrast) {
     float peak = 0.0F;
-};
-
-std::vector<Extent> extentsOf(const cv::Mat& labels, int count, const cv::Mat& contrast) {
-    std::vector<Extent> extents(static_cast<std::size_t>(count));
-    for (int y = 0; y < labels.rows; ++y) {
-        const auto* l = labels.ptr<int>(y);
-        const auto* d = contrast.ptr<float>(y);
-        for (int x = 0; x < labels.cols; ++x) {
-            if (l[x] == 0)
-                continue;
-            Extent& e = extents[static_cast<std::size_t>(l[x])];
-            e.top = e.area == 0 ? y : e.top;
-            ++e.area;
-            e.left = std::min(e.left, x);
-            e.right = std::max(e.right, x);
-            e.bottom = y;
-            e.peak = std::max(e.peak, d[x]);
-        }
+    for (const PixelRun& run : part.runs) {
+        const auto* d = contrast.ptr<float>(run.row);
+        peak = std::max(peak, *std::max_element(d + run.from, d + run.to));
     }
-    return extents;
+    return peak;
 }
 
 /// One part of the piece map in its own box.
@@ -89,11 +72,20 @@ struct Part {
 };
 
 double longestSide(const cv::Mat& mask) {
-    std::vector<cv::Point> points, hull;
-    cv::findNonZero(mask, points);
-    if (points.empty())
+    std::vector<cv::Point> ends, hull; // the first and the last pixel of each row
+    for (int y = 0; y < mask.rows; ++y) {
+        const auto* row = mask.ptr<uchar>(y);
+        int first = 0, last = mask.cols - 1;
+        while (first <= last && row[first] == 0)
+            ++first;
+        while (last > first && row[last] == 0)
+            --last;
+        if (first <= last)
+            ends.insert(ends.end(), {{first, y}, {last, y}});
+    }
+    if (ends.empty())
         return 0.0;
-    cv::convexHull(points, hull);
+    cv::convexHull(ends, hull);
     double longest = 0.0;
     for (const cv::Point& a : hull)
         for (const cv::Point& b : hull)
@@ -148,13 +140,12 @@ std::vector<Part> partAlongSeams(const Part& whole, const cv::Mat& seam) {
     return out;
 }
 
-/// Longest side at another level: pixels of the part or near it, none of another part.
-double longestAt(const cv::Mat& piece, float level, const cv::Mat& mask, const cv::Mat& others) {
+/// The mask and what lies within a few pixels of it, none of another part.
+cv::Mat nearMask(const cv::Mat& mask, int reach, const cv::Mat& others) {
     cv::Mat near;
-    cv::dilate(mask, near, cv::Mat::ones(2 * rim + 1, 2 * rim + 1, CV_8U));
+    cv::dilate(mask, near, cv::Mat::ones(2 * reach + 1, 2 * reach + 1, CV_8U));
     near.setTo(0, others);
-    near.setTo(0, piece <= level);
-    return longestSide(near);
+    return near;
 }
 
 bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
@@ -172,21 +163,14 @@ bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
 
 /// The outline by light and map together; what it takes in or leaves belongs to the mask.
 void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others) {
-    cv::Mat near, labels, stats, centroids;
-    cv::dilate(c.mask, near, cv::Mat::ones(2 * rim - 1, 2 * rim - 1, CV_8U));
-    near.setTo(0, others);
-    near.setTo(0, field <= 0.0F);
-    const int count = cv::connectedComponentsWithStats(near, labels, stats, centroids);
-    int largest = 0;
-    for (int i = 1; i < count; ++i)
-        if (largest == 0 ||
-            stats.at<int>(i, cv::CC_STAT_AREA) > stats.at<int>(largest, cv::CC_STAT_AREA))
-            largest = i;
-    if (largest == 0)
+    const ConnectedParts parts(nearMask(c.mask, rim - 1, others) & (field > 0.0F), 1);
+    const auto largest = std::max_element(
+        parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.area < b.area; });
+    if (largest == parts.end())
         return;
     constexpr double mostlyLost = 0.6; // light that breaks a thread in pieces: the map joins it
-    if (stats.at<int>(largest, cv::CC_STAT_AREA) > mostlyLost * cv::countNonZero(c.mask))
-        c.mask = labels == largest;
+    if (largest->area > mostlyLost * cv::countNonZero(c.mask))
+        c.mask = largest->maskIn({{0, 0}, c.mask.size()});
     fillHoles(c.mask);
     for (int y = 0; y < field.rows; ++y)
         for (int x = 0; x < field.cols; ++x) {
@@ -216,9 +200,11 @@ Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField
     c.noise = field.noiseAt(middle.x, middle.y);
     c.certainty = cv::mean(piece, c.mask)[0];
     const cv::Mat others = (piece > part.level) & (c.mask == 0);
+    const cv::Mat near = nearMask(c.mask, rim, others);
+    const auto longestAt = [&](float level) { return longestSide(near & (piece > level)); };
     const double longest = std::max(1.0, longestSide(c.mask));
-    c.growth = longestAt(piece, lowerLevel * part.level, c.mask, others) / longest;
-    c.shrink = longestAt(piece, higherLevel * part.level, c.mask, others) / longest;
+    c.growth = longestAt(lowerLevel * part.level) / longest;
+    c.shrink = longestAt(higherLevel * part.level) / longest;
     outlineIt(c, outlineField(field, {c.box, piece, part.level, reach}), others);
     c.areaPx = cv::countNonZero(c.mask);
     cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
@@ -228,25 +214,19 @@ Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField
     return c;
 }
 
-/// The box of a connected part by its statistics, with a rim, within a picture of this size.
-cv::Rect withRim(const int* stats, cv::Size picture) {
-    const cv::Rect box(stats[cv::CC_STAT_LEFT] - rim, stats[cv::CC_STAT_TOP] - rim,
-                       stats[cv::CC_STAT_WIDTH] + 2 * rim, stats[cv::CC_STAT_HEIGHT] + 2 * rim);
-    return box & cv::Rect({0, 0}, picture);
+/// A part's box with a rim, within a picture of this size.
+cv::Rect withRim(const cv::Rect& box, cv::Size picture) {
+    return cv::Rect(box.x - rim, box.y - rim, box.width + 2 * rim, box.height + 2 * rim) &
+           cv::Rect({0, 0}, picture);
 }
 
 /// Connected parts of a mask, in a box of the crop, in which the map rises to `least` at least.
-std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, const cv::Rect& box,
-                                 float least) {
-    cv::Mat labels, stats, centroids;
-    const int count = cv::connectedComponentsWithStats(mask, labels, stats, centroids);
+std::vector<Part> partsRisingTo(float least, const cv::Mat& mask, const cv::Mat& piece,
+                                const cv::Rect& box) {
     std::vector<Part> parts;
-    for (int i = 1; i < count; ++i) {
-        const auto* s = stats.ptr<int>(i);
-        if (s[cv::CC_STAT_AREA] < smallestPx)
-            continue;
-        const cv::Rect within = withRim(s, box.size());
-        const cv::Mat own = labels(within) == i;
+    for (const ConnectedPart& part : ConnectedParts(mask, smallestPx)) {
+        const cv::Rect within = withRim(part.box, box.size());
+        const cv::Mat own = part.maskIn(within);
         double most = 0.0;
         cv::minMaxLoc(piece(within), nullptr, &most, nullptr, nullptr, own);
         if (most >= inMap(least))
@@ -258,7 +238,7 @@ std::vector<Part> connectedParts(const cv::Mat& mask, const cv::Mat& piece, cons
 /// What the model only suspects, outlined at half of its greatest suspicion.
 std::vector<Part> suspectedParts(const cv::Mat& mask, const cv::Mat& piece, const cv::Rect& box) {
     std::vector<Part> parts;
-    for (Part& part : connectedParts(mask, piece, box, hunch)) {
+    for (Part& part : partsRisingTo(hunch, mask, piece, box)) {
         const cv::Mat here = piece(part.box - box.tl());
         double most = 0.0;
         cv::minMaxLoc(here, nullptr, &most, nullptr, nullptr, part.mask);
@@ -274,7 +254,7 @@ std::vector<Part> suspectedParts(const cv::Mat& mask, const cv::Mat& piece, cons
 std::vector<Part> sureAndSuspected(cv::Mat faint, const cv::Mat& piece, const cv::Rect& box) {
     cv::Mat sureMask = piece > inMap(outlineLevel);
     sureMask &= faint;
-    std::vector<Part> parts = connectedParts(sureMask, piece, box, sure);
+    std::vector<Part> parts = partsRisingTo(sure, sureMask, piece, box);
     for (const Part& part : parts) {
         cv::Mat near;
         cv::dilate(part.mask, near, cv::Mat::ones(5, 5, CV_8U));
@@ -288,15 +268,10 @@ std::vector<Part> sureAndSuspected(cv::Mat faint, const cv::Mat& piece, const cv
 std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
     cv::Mat faint = map.piece > inMap(faintest);
     faint &= crop.inside;
-    cv::Mat labels, stats, centroids;
-    const int count = cv::connectedComponentsWithStats(faint, labels, stats, centroids);
     std::vector<Part> parts;
-    for (int i = 1; i < count; ++i) {
-        const auto* s = stats.ptr<int>(i);
-        if (s[cv::CC_STAT_AREA] < smallestPx)
-            continue;
-        const cv::Rect box = withRim(s, faint.size());
-        for (Part& part : sureAndSuspected(labels(box) == i, map.piece(box), box))
+    for (const ConnectedPart& whole : ConnectedParts(faint, smallestPx)) {
+        const cv::Rect box = withRim(whole.box, faint.size());
+        for (Part& part : sureAndSuspected(whole.maskIn(box), map.piece(box), box))
             parts.push_back(std::move(part));
     }
     return parts;
@@ -314,19 +289,16 @@ void fillHoles(cv::Mat& mask) {
 }
 
 std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
-    cv::Mat labels;
-    const int count = cv::connectedComponents(pixelsStandingOut(field), labels);
-    const cv::Rect window(0, 0, labels.cols, labels.rows);
+    const cv::Rect window({0, 0}, field.contrast.size());
+    const cv::Size around(2 * surroundingsPx, 2 * surroundingsPx);
     std::vector<cv::Rect> places;
-    for (const Extent& e : extentsOf(labels, count, field.contrast)) {
-        if (e.area < smallestPx)
+    for (const ConnectedPart& part : ConnectedParts(pixelsStandingOut(field), smallestPx)) {
+        const cv::Point middle = (part.box.tl() + part.box.br()) / 2;
+        const float noise = field.noiseAt(middle.x, middle.y);
+        if (peakOf(part, field.contrast) < std::max(highCodes, highSigmas * noise))
             continue;
-        const float noise = field.noiseAt((e.left + e.right + 1) / 2, (e.top + e.bottom + 1) / 2);
-        if (e.peak < std::max(highCodes, highSigmas * noise))
-            continue;
-        const cv::Rect box(cv::Point(e.left - surroundingsPx, e.top - surroundingsPx),
-                           cv::Point(e.right + 1 + surroundingsPx, e.bottom + 1 + surroundingsPx));
-        places.push_back(box & window);
+        const cv::Point corner = part.box.tl() - cv::Point(surroundingsPx, surroundingsPx);
+        places.push_back(cv::Rect(corner, part.box.size() + around) & window);
     }
     return places;
 }

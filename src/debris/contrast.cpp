@@ -95,6 +95,20 @@ int oddWindow(double mm, double pxPerMm) {
     return std::max(3, 2 * static_cast<int>(std::lround(mm * pxPerMm / 2.0)) + 1);
 }
 
+/// cv::medianBlur with a wide window, which works on one core, by bands of rows on all cores.
+cv::Mat medianOver(const cv::Mat& picture, int window) {
+    const int half = window / 2;
+    cv::Mat bordered, medians(picture.size(), picture.type());
+    cv::copyMakeBorder(picture, bordered, half, half, 0, 0, cv::BORDER_REPLICATE);
+    const auto blurBand = [&](const cv::Range& band) {
+        cv::Mat blurred;
+        cv::medianBlur(bordered.rowRange(band.start, band.end + 2 * half), blurred, window);
+        blurred.rowRange(half, half + band.size()).copyTo(medians.rowRange(band));
+    };
+    cv::parallel_for_(cv::Range(0, picture.rows), blurBand, cv::getNumThreads());
+    return medians;
+}
+
 cv::Mat reducedBackground(const WindowCrop& crop) {
     cv::Mat reduced = crop.reduced.clone();
     cv::Mat inside;
@@ -105,8 +119,7 @@ cv::Mat reducedBackground(const WindowCrop& crop) {
         return reduced;
     const double px = crop.pxPerMm / crop.reducedBy;
     fillFromNearest(reduced, inside);
-    cv::Mat wide;
-    cv::medianBlur(reduced, wide, oddWindow(wideMm, px));
+    const cv::Mat wide = medianOver(reduced, oddWindow(wideMm, px));
     cv::Mat standsOut(reduced.size(), CV_8U, cv::Scalar(0));
     for (int y = 0; y < reduced.rows; ++y)
         for (int x = 0; x < reduced.cols; ++x)
@@ -114,8 +127,7 @@ cv::Mat reducedBackground(const WindowCrop& crop) {
                 standsOut.at<uchar>(y, x) = 255;
     cv::dilate(standsOut, standsOut, cv::Mat::ones(3, 3, CV_8U));
     wide.copyTo(reduced, standsOut);
-    cv::Mat narrow;
-    cv::medianBlur(reduced, narrow, oddWindow(narrowMm, px));
+    cv::Mat narrow = medianOver(reduced, oddWindow(narrowMm, px));
     cv::GaussianBlur(narrow, narrow, {}, 1.0);
     return narrow;
 }

@@ -123,8 +123,11 @@ cv::Mat ask(cv::dnn::Net& net, const Sheet& sheet,
             std::pair<const cv::Mat&, const cv::Mat&> photoAndSurface) {
     const int size[] = {1, inputChannels, sheet.size.height, sheet.size.width};
     cv::Mat planes(4, size, CV_32F, cv::Scalar(0));
-    for (const Placed& p : sheet.boxes)
-        writeBox(planes.ptr<float>(), sheet.size, p, photoAndSurface);
+    cv::parallel_for_(cv::Range(0, static_cast<int>(sheet.boxes.size())), [&](const cv::Range& r) {
+        for (int i = r.start; i < r.end; ++i)
+            writeBox(planes.ptr<float>(), sheet.size, sheet.boxes[static_cast<std::size_t>(i)],
+                     photoAndSurface);
+    });
     net.setInput(planes);
     return net.forward();
 }
@@ -195,10 +198,11 @@ PieceMap PieceModel::judge(const WindowCrop& crop, const ContrastField& field,
     const std::lock_guard lock(network_->busy);
     for (const Sheet& sheet : sheetsOf(boxes, edgeWidth)) {
         const cv::Mat answer = ask(network_->net, sheet, {crop.bgr, field.background});
-        for (const Placed& p : sheet.boxes) {
-            readBox(answer, 0, p, map.piece);
-            readBox(answer, 1, p, map.seam);
-        }
+        cv::parallel_for_(cv::Range(0, 2), [&](const cv::Range& which) {
+            for (int i = which.start; i < which.end; ++i)
+                for (const Placed& p : sheet.boxes)
+                    readBox(answer, i, p, i == 0 ? map.piece : map.seam);
+        });
     }
     return map;
 }

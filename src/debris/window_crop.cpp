@@ -65,6 +65,27 @@ void addOutlines(std::vector<LeftOut>& out, const CalibratedPhoto& photo, const 
     }
 }
 
+/// Pixels of a row or column that a cell stands for.
+cv::Range pixelsOf(int at, int cells, int pixels) {
+    const auto first = [&](int i) { return (i * pixels + cells - 1) / cells; };
+    return {first(at), first(at + 1)};
+}
+
+/// Takes cells out of what is measured. @return whether any of it was.
+bool takeOut(WindowCrop& crop, const cv::Mat& cells) {
+    bool any = false;
+    for (int y = 0; y < cells.rows; ++y)
+        for (int x = 0; x < cells.cols; ++x) {
+            if (cells.at<uchar>(y, x) == 0)
+                continue;
+            cv::Mat inside = crop.inside(pixelsOf(y, cells.rows, crop.inside.rows),
+                                         pixelsOf(x, cells.cols, crop.inside.cols));
+            any = any || cv::countNonZero(inside) > 0;
+            inside.setTo(0);
+        }
+    return any;
+}
+
 std::vector<LeftOut> leaveOut(const CalibratedPhoto& photo, WindowCrop& crop,
                               const Unmeasurable& what) {
     cv::Mat labels, stats, centroids;
@@ -79,11 +100,8 @@ std::vector<LeftOut> leaveOut(const CalibratedPhoto& photo, WindowCrop& crop,
     for (const auto& [area, label] : large) {
         cv::Mat one = labels == label;
         cv::dilate(one, one, cv::Mat::ones(3, 3, CV_8U)); // its halo is no clean surface either
-        cv::Mat fullMask;
-        cv::resize(one, fullMask, crop.inside.size(), 0, 0, cv::INTER_NEAREST);
-        if (cv::countNonZero(fullMask & crop.inside) == 0)
+        if (!takeOut(crop, one))
             continue;
-        crop.inside.setTo(0, fullMask);
         addOutlines(out, photo, crop, {one, what.why});
     }
     return out;

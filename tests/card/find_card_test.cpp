@@ -155,6 +155,16 @@ TEST_CASE("A card seen from 60 degrees is too tilted, from 40 it is measured", "
     CHECK(worstScaleError(seen->mapping, steep.mapping(), d.layout.window) < 0.15);
 }
 
+TEST_CASE("A strip of a few rows or columns shows no card, however long", "[card]") {
+    for (const cv::Size size : {cv::Size(4000, 1), cv::Size(1, 4000), cv::Size(4000, 15),
+                                cv::Size(4000, 16), cv::Size(9000, 17)}) {
+        INFO(size);
+        Photo strip;
+        strip.bgr = cv::Mat(size, CV_8UC3, cv::Scalar(120, 130, 140));
+        CHECK(refusalOf(strip) == "no_card");
+    }
+}
+
 TEST_CASE("No picture at all is a mistake of the caller", "[card]") {
     CHECK_THROWS_AS(findCard(Photo{}, allLayouts()), std::logic_error);
 }
