@@ -3,10 +3,10 @@
 # SPDX-License-Identifier: Apache-2.0
 """Fits the look model (what a candidate is, how its size is to be corrected) and writes looks.json.
 
-    looks.py PHOTOS STAGES OUT.json [--drawn PHOTOS STAGES]...
+    looks.py PHOTOS STAGES OUT.json [--more PHOTOS STAGES]... [--drawn PHOTOS STAGES]...
 
 STAGES holds what swarfbook_candidates wrote, each photo judged by a piece model that never saw its
-scene (pieces.py --leave-out K/3). --drawn, three times, K = 0, 1, 2: what scenes.py --of K/3 wrote, judged by
+scene (pieces.py --leave-out K/3). --more: photos made of those (plain.py), judged likewise. --drawn, three times, K = 0, 1, 2: what scenes.py --of K/3 wrote, judged by
 the model that left those scenes out. Prints how well the model does on scenes it never saw.
 Needs python3-sklearn, python3-opencv, python3-scipy, python3-skimage."""
 import argparse
@@ -134,12 +134,14 @@ def fewer_of_surface(rows, rng):
     return [column[keep] for column in rows]
 
 
-def all_rows(photos, stages, drawn):
-    """@return feature names, then columns of photos and drawn scenes together, the scene's fold in place of the scene."""
-    names, *rows = rows_of(photos, stages)
-    scenes = sorted(set(rows[4]))
-    rows[4] = np.array([scenes.index(scene) % FOLDS for scene in rows[4]])
-    parts = [rows]
+def all_rows(photos, stages, more, drawn):
+    """@param more, drawn  pairs of photos and stages
+    @return feature names, then columns of photos and drawn scenes together, the scene's fold in place of the scene."""
+    names = rows_of(photos, stages)[0]
+    parts = [list(rows_of(*pair)[1:]) for pair in [(photos, stages), *more]]
+    scenes = sorted(set(parts[0][4]))
+    for rows in parts:
+        rows[4] = np.array([scenes.index(scene) % FOLDS for scene in rows[4]])
     for fold, (pictures, seen) in enumerate(drawn):
         more = fewer_of_surface(rows_of(pictures, seen)[1:], np.random.default_rng(fold))
         more[4] = np.full(len(more[4]), fold)
@@ -161,10 +163,11 @@ def main():
     words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     for name in ("photos", "stages", "out"):
         words.add_argument(name)
+    words.add_argument("--more", nargs=2, action="append", default=[])
     words.add_argument("--drawn", nargs=2, action="append", default=[])
     given = words.parse_args()
     warnings.filterwarnings("ignore")
-    names, features, classes, logs, sizes, folds, layouts = all_rows(given.photos, given.stages, given.drawn)
+    names, features, classes, logs, sizes, folds, layouts = all_rows(given.photos, given.stages, given.more, given.drawn)
     logs = logs.astype(float)
     for kind in CLASSES:
         print(kind, int((classes == kind).sum()))

@@ -24,6 +24,8 @@ def read(folder, name):
 
 def scene(truth):
     """Photos of one and the same sample belong together: none may be judged by another."""
+    if "scene" in truth:
+        return truth["scene"]
     sample = truth.get("sample")
     if not sample:
         return truth["name"]

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/contrast.h"
 
+#include "debris/large_pieces.h"
+
 #include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 
@@ -109,7 +111,8 @@ cv::Mat medianOver(const cv::Mat& picture, int window) {
     return medians;
 }
 
-cv::Mat reducedBackground(const WindowCrop& crop) {
+/// The surface of the reduced window; `large` is what was taken away first.
+cv::Mat reducedBackground(const WindowCrop& crop, cv::Mat& large) {
     cv::Mat reduced = crop.reduced.clone();
     cv::Mat inside;
     cv::resize(crop.inside, inside, reduced.size(), 0, 0, cv::INTER_NEAREST);
@@ -119,6 +122,12 @@ cv::Mat reducedBackground(const WindowCrop& crop) {
         return reduced;
     const double px = crop.pxPerMm / crop.reducedBy;
     fillFromNearest(reduced, inside);
+    large = largePieces(reduced, inside, PixelsPerMillimetre(px));
+    if (cv::countNonZero(large) > 0) {
+        cv::Mat around;
+        cv::dilate(large, around, cv::Mat::ones(3, 3, CV_8U));
+        fillFromNearest(reduced, 255 - around);
+    }
     const cv::Mat wide = medianOver(reduced, oddWindow(wideMm, px));
     cv::Mat standsOut(reduced.size(), CV_8U, cv::Scalar(0));
     for (int y = 0; y < reduced.rows; ++y)
@@ -187,7 +196,8 @@ cv::Mat colourDistances(const cv::Mat& picture, const cv::Mat& from, const cv::M
 ContrastField contrastField(const WindowCrop& crop) {
     ContrastField field;
     cv::GaussianBlur(crop.bgr, field.smooth, {3, 3}, 0.7);
-    cv::resize(reducedBackground(crop), field.background, crop.bgr.size(), 0, 0, cv::INTER_LINEAR);
+    cv::resize(reducedBackground(crop, field.large), field.background, crop.bgr.size(), 0, 0,
+               cv::INTER_LINEAR);
     field.contrast = colourDistances(field.smooth, field.background, crop.inside);
     field.tile = std::max(24, static_cast<int>(std::lround(2.0 * crop.pxPerMm)));
     field.noise = noiseTiles(field.contrast, crop.inside, field.tile);

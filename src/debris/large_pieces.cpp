@@ -1,0 +1,110 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/large_pieces.h"
+
+#include "base/median.h"
+
+#include <opencv2/features2d.hpp>
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace swarfbook {
+namespace {
+
+constexpr double leastArea = 3.0, mostArea = 90.0; // mm2
+constexpr double longest = 12.0;                   // mm: a lamp's reflection or a shadow is larger
+constexpr int step = 10;                           // codes over which a region must stay as it is
+constexpr double mostGrowth = 0.25;                // of its area, over so many codes
+constexpr double leastSolid = 0.6;                 // of its convex hull: no puddle's fringe
+constexpr double mostOutside = 0.3;                // of it, outside the window
+constexpr float leastContrast = 12.0F;             // codes, as any place worth a look
+
+/// Luma and two colour differences, stretched as colour differs less than light.
+std::vector<cv::Mat> lightAndColour(const cv::Mat& bgr) {
+    const cv::Matx34f planes(0.25F, 0.5F, 0.25F, 0.0F, -0.75F, 0.0F, 0.75F, 128.0F, -0.375F, 0.75F,
+                             -0.375F, 128.0F);
+    cv::Mat mixed;
+    cv::transform(bgr, mixed, planes);
+    std::vector<cv::Mat> out;
+    cv::split(mixed, out);
+    return out;
+}
+
+bool isPiece(const std::vector<cv::Point>& region, const cv::Rect& box, const cv::Mat& inside,
+             double pxPerMm) {
+    const cv::Rect within(1, 1, inside.cols - 2, inside.rows - 2);
+    if (std::max(box.width, box.height) > longest * pxPerMm || (box & within) != box)
+        return false;
+    std::vector<cv::Point> hull;
+    cv::convexHull(region, hull);
+    if (static_cast<double>(region.size()) < leastSolid * cv::contourArea(hull))
+        return false;
+    const auto out = std::count_if(region.begin(), region.end(),
+                                   [&](cv::Point p) { return inside.at<uchar>(p) == 0; });
+    return static_cast<double>(out) <= mostOutside * static_cast<double>(region.size());
+}
+
+/// How much of a piece a pixel shows, by its contrast against that of the piece's middle.
+float shareOf(float contrast, float middle) {
+    return std::clamp((contrast / middle - 0.2F) / 0.6F, 0.0F, 1.0F);
+}
+
+/// One region, its mask in the reduced window.
+void enterOne(PieceMap& map, const cv::Mat& region, const ContrastField& field, int reducedBy) {
+    cv::Mat core, around;
+    cv::erode(region, core, cv::Mat::ones(3, 3, CV_8U));
+    cv::dilate(region, around, cv::Mat::ones(3, 3, CV_8U));
+    const cv::Rect cells = cv::boundingRect(around);
+    const cv::Rect box = cv::Rect(cells.tl() * reducedBy, cells.size() * reducedBy) &
+                         cv::Rect({0, 0}, field.contrast.size());
+    std::vector<double> contrasts;
+    for (int y = box.y; y < box.br().y; ++y)
+        for (int x = box.x; x < box.br().x; ++x)
+            if (core.at<uchar>(y / reducedBy, x / reducedBy) != 0)
+                contrasts.push_back(field.contrast.at<float>(y, x));
+    if (contrasts.empty())
+        return;
+    const auto middle = static_cast<float>(upperMedianOf(contrasts));
+    if (middle < leastContrast)
+        return;
+    for (int y = box.y; y < box.br().y; ++y)
+        for (int x = box.x; x < box.br().x; ++x)
+            if (around.at<uchar>(y / reducedBy, x / reducedBy) != 0) {
+                uchar& piece = map.piece.at<uchar>(y, x);
+                const float share = shareOf(field.contrast.at<float>(y, x), middle);
+                piece = std::max(piece, cv::saturate_cast<uchar>(255.0F * share));
+            }
+}
+
+} // namespace
+
+cv::Mat largePieces(const cv::Mat& reduced, const cv::Mat& inside, PixelsPerMillimetre scale) {
+    cv::Mat large(reduced.size(), CV_8U, cv::Scalar(0));
+    const double perMm2 = scale.value() * scale.value();
+    const auto finder = cv::MSER::create(step, static_cast<int>(std::ceil(leastArea * perMm2)),
+                                         static_cast<int>(mostArea * perMm2), mostGrowth);
+    for (const cv::Mat& plane : lightAndColour(reduced)) {
+        std::vector<std::vector<cv::Point>> regions;
+        std::vector<cv::Rect> boxes;
+        finder->detectRegions(plane, regions, boxes);
+        for (std::size_t i = 0; i < regions.size(); ++i)
+            if (isPiece(regions[i], cv::boundingRect(regions[i]), inside, scale.value()))
+                for (const cv::Point p : regions[i])
+                    large.at<uchar>(p) = inside.at<uchar>(p);
+    }
+    return large;
+}
+
+void enterLargePieces(PieceMap& map, const WindowCrop& crop, const ContrastField& field) {
+    if (field.large.empty())
+        return;
+    cv::Mat labels;
+    const int count = cv::connectedComponents(field.large, labels);
+    for (int i = 1; i < count; ++i)
+        enterOne(map, labels == i, field, crop.reducedBy);
+}
+
+} // namespace swarfbook
