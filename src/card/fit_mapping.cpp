@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/fit_mapping.h"
 
+#include "card/fit_problem.h"
 #include "card/normal_sums.h"
 
 #include <algorithm>
@@ -12,9 +13,9 @@
 namespace swarfbook {
 namespace {
 
-constexpr int parameters = 11; // homography 8, k1, k2, ink growth
-using Vector = cv::Vec<double, parameters>;
-using Square = cv::Matx<double, parameters, parameters>;
+using Vector = FitProblem::Vector;
+using Square = FitProblem::Square;
+constexpr int parameters = FitProblem::parameters;
 
 // Prior of the radial terms, so that a card seen in one corner cannot invent a wild lens: phone
 // lenses corrected by the maker stay within about +-0.1 (our own experience, no source).
@@ -26,69 +27,6 @@ struct Conditioner {
     explicit Conditioner(const CardRect& w)
         : normalFromCard(0.02, 0, -0.02 * (w.x + w.width / 2), 0, 0.02,
                          -0.02 * (w.y + w.height / 2), 0, 0, 1) {}
-};
-
-struct Problem {
-    const std::vector<CardEdge>& edges;
-    const std::vector<EdgePoint>& points;
-    PlaneMapping start;
-    cv::Matx33d normalFromCard;
-
-    [[nodiscard]] PlaneMapping mappingOf(const Vector& p) const {
-        PlaneMapping m = start;
-        m.h = cv::Matx33d(p[0], p[1], p[2], p[3], p[4], p[5], p[6], p[7], 1.0) * normalFromCard;
-        m.k1 = p[8];
-        m.k2 = p[9];
-        return m;
-    }
-
-    [[nodiscard]] Vector parametersOf(const PlaneMapping& m) const {
-        cv::Matx33d h = m.h * normalFromCard.inv();
-        h *= 1.0 / h(2, 2);
-        return {h(0, 0), h(0, 1), h(0, 2), h(1, 0), h(1, 1), h(1, 2),
-                h(2, 0), h(2, 1), m.k1,    m.k2,    0.0};
-    }
-
-    /// The points as a lens without distortion would show them, normalised by focal and centre.
-    [[nodiscard]] std::vector<cv::Point2d> undistorted(const Vector& p) const {
-        std::vector<cv::Point2d> straight;
-        straight.reserve(points.size());
-        for (const EdgePoint& q : points) {
-            const cv::Point2d seen((q.at.u - start.centre.x) / start.focal,
-                                   (q.at.v - start.centre.y) / start.focal);
-            double s = 1.0; // undistorted = distorted * s, by fixed-point iteration
-            for (int i = 0; i < 8; ++i) {
-                const double r2 = seen.dot(seen) * s * s;
-                s = 1.0 / (1.0 + r2 * (p[8] + p[9] * r2));
-            }
-            straight.push_back(s * seen);
-        }
-        return straight;
-    }
-
-    /// Signed distances of the points from their edges, px, outward positive.
-    [[nodiscard]] std::vector<double> distances(const Vector& p,
-                                                const std::vector<cv::Point2d>& straight) const {
-        const cv::Matx33d lineFromLine = mappingOf(p).h.inv().t();
-        std::vector<cv::Vec3d> lines;
-        for (const CardEdge& e : edges) {
-            const double c = e.outward.x * e.a.x + e.outward.y * e.a.y + p[10];
-            cv::Vec3d l = lineFromLine * cv::Vec3d(e.outward.x, e.outward.y, -c);
-            lines.push_back(l * (start.focal / std::hypot(l[0], l[1])));
-        }
-        // Lines mapped by the inverse transpose keep their side up to the sign of the homography's
-        // depth, which is positive for every card in front of the camera.
-        std::vector<double> d;
-        d.reserve(points.size());
-        for (std::size_t i = 0; i < points.size(); ++i) {
-            const cv::Vec3d& l = lines[static_cast<std::size_t>(points[i].edge)];
-            d.push_back(l[0] * straight[i].x + l[1] * straight[i].y + l[2]);
-        }
-        return d;
-    }
-    [[nodiscard]] std::vector<double> distances(const Vector& p) const {
-        return distances(p, undistorted(p));
-    }
 };
 
 double medianAbs(std::vector<double> d) {
@@ -111,24 +49,8 @@ std::vector<double> huberWeights(const std::vector<double>& d) {
     return w;
 }
 
-/// Rows of the Jacobian, by forward differences from the distances at p.
-std::vector<Vector> jacobian(const Problem& problem, const Vector& p,
-                             const std::vector<double>& here) {
-    std::vector<Vector> rows(problem.points.size());
-    const auto straight = problem.undistorted(p);
-    constexpr double step = 1e-6;
-    for (int k = 0; k < parameters; ++k) {
-        Vector moved = p;
-        moved[k] += step;
-        const bool ofLens = k == 8 || k == 9;
-        const auto there = ofLens ? problem.distances(moved) : problem.distances(moved, straight);
-        for (std::size_t i = 0; i < rows.size(); ++i)
-            rows[i][k] = (there[i] - here[i]) / step;
-    }
-    return rows;
-}
-
-double cost(const Problem& problem, const Vector& p, const std::vector<double>& w, double sigma2) {
+double cost(const FitProblem& problem, const Vector& p, const std::vector<double>& w,
+            double sigma2) {
     const auto d = problem.distances(p);
     double sum = sigma2 * (p[8] * p[8] + p[9] * p[9]) / (priorSigmaK * priorSigmaK);
     for (std::size_t i = 0; i < d.size(); ++i)
@@ -158,13 +80,13 @@ Normal normalEquations(const std::vector<Vector>& rows, const std::vector<double
     return n;
 }
 
-Vector refine(const Problem& problem, Vector p) {
+Vector refine(const FitProblem& problem, Vector p) {
     double damping = 1e-4;
     for (int round = 0; round < 25; ++round) {
         const auto d = problem.distances(p);
         const auto w = huberWeights(d);
         const double sigma2 = std::pow(std::max(1.4826 * medianAbs(d), 0.02), 2);
-        const Normal n = normalEquations(jacobian(problem, p, d), d, w, p, sigma2);
+        const Normal n = normalEquations(problem.jacobian(p, d), d, w, p, sigma2);
         const double before = cost(problem, p, w, sigma2);
         bool better = false;
         double moved = 0.0;
@@ -192,10 +114,10 @@ Vector refine(const Problem& problem, Vector p) {
 }
 
 /// Standard uncertainty of lengths over the window, percent: cluster-robust covariance by edge.
-double scaleUncertainty(const Problem& problem, const Vector& p, const CardRect& window) {
+double scaleUncertainty(const FitProblem& problem, const Vector& p, const CardRect& window) {
     const auto d = problem.distances(p);
     const auto w = huberWeights(d);
-    const auto rows = jacobian(problem, p, d);
+    const auto rows = problem.jacobian(p, d);
     const double sigma2 = std::pow(std::max(1.4826 * medianAbs(d), 0.02), 2);
     const Normal n = normalEquations(rows, d, w, p, sigma2);
     std::map<int, Vector> clusters;
@@ -246,7 +168,7 @@ double scaleUncertainty(const Problem& problem, const Vector& p, const CardRect&
 }
 
 /// Markers whose own edge points lie consistently apart from the fit.
-std::set<int> agreeingOwners(const Problem& problem, const std::vector<double>& d) {
+std::set<int> agreeingOwners(const FitProblem& problem, const std::vector<double>& d) {
     const double limit = std::max(6.0 * 1.4826 * medianAbs(d), 0.8); // px
     std::map<int, std::vector<double>> byOwner;
     for (std::size_t i = 0; i < d.size(); ++i)
@@ -259,9 +181,9 @@ std::set<int> agreeingOwners(const Problem& problem, const std::vector<double>& 
     return agreeing;
 }
 
-BendFit bendOf(const Problem& problem, const Vector& p, const CardRect& window) {
+BendFit bendOf(const FitProblem& problem, const Vector& p, const CardRect& window) {
     const auto d = problem.distances(p);
-    const auto rows = jacobian(problem, p, d);
+    const auto rows = problem.jacobian(p, d);
     const PlaneMapping mapping = problem.mappingOf(p);
     FlatFit flat;
     flat.prior = Square::zeros();
@@ -283,7 +205,7 @@ struct Agreement {
     Vector p;
 };
 
-Agreement agreementOf(const Problem& all) {
+Agreement agreementOf(const FitProblem& all) {
     Agreement agreed;
     agreed.p = refine(all, all.parametersOf(all.start));
     agreed.owners = agreeingOwners(all, all.distances(agreed.p));
@@ -300,15 +222,15 @@ Agreement agreementOf(const Problem& all) {
 PlaneMapping mappingThrough(const std::vector<CardEdge>& edges,
                             const std::vector<EdgePoint>& points, const PlaneMapping& start,
                             const CardRect& window) {
-    const Problem all{edges, points, start, Conditioner(window).normalFromCard};
+    const FitProblem all{edges, points, start, Conditioner(window).normalFromCard};
     return all.mappingOf(agreementOf(all).p);
 }
 
 MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<EdgePoint>& points,
                       const PlaneMapping& start, const CardRect& window) {
-    const Problem all{edges, points, start, Conditioner(window).normalFromCard};
+    const FitProblem all{edges, points, start, Conditioner(window).normalFromCard};
     const Agreement agreement = agreementOf(all);
-    const Problem agreed{edges, agreement.points, start, all.normalFromCard};
+    const FitProblem agreed{edges, agreement.points, start, all.normalFromCard};
     const Vector& p = agreement.p;
     const auto d = agreed.distances(p);
     const auto w = huberWeights(d);

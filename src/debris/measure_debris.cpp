@@ -104,7 +104,8 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad) {
                        "matte paper for the card, and take the photo again."};
     auto dark = leaveOutDeepShadow(photo, window.crop);
     std::move(dark.begin(), dark.end(), std::back_inserter(window.leftOut));
-    const double left = insideArea(photo, window.crop) / window.windowArea;
+    window.measuredArea = insideArea(photo, window.crop);
+    const double left = window.measuredArea / window.windowArea;
     if (left < leastMeasured)
         return Refusal{RefusalReason::tooDark,
                        fmt::format("{:.0f} % of the window lies in deep shadow or glare.",
@@ -145,7 +146,8 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     finding.isPad = options.isPad;
     finding.sizeFloor = sizeFloorOf(photo.sharpness, photo.trueScale());
     finding.windowArea = toSquareCentimetres(window.windowArea);
-    finding.measuredArea = toSquareCentimetres(insideArea(photo, crop));
+    finding.measuredArea = toSquareCentimetres(options.excluded.empty() ? window.measuredArea
+                                                                        : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
     const ContrastField field = contrastField(crop);
     std::vector<FoundPiece> found = findDebris(photo, crop, field, models);

@@ -30,6 +30,7 @@ struct PreparedWindow {
     WindowCrop crop;
     std::vector<LeftOut> leftOut;
     SquareMillimetres windowArea;
+    SquareMillimetres measuredArea; ///< without what is left out
 };
 
 /// Cuts out the window. The window's own line (pad) or cut edge (frame) and `margin` within it are
