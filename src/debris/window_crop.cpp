@@ -33,6 +33,15 @@ std::vector<cv::Point2d> borderInPhoto(const CalibratedPhoto& photo, double marg
     return border;
 }
 
+/// The box, wider and higher by what whole cells need; as much of that as the photo has.
+cv::Rect inWholeCells(const cv::Rect& box, int side, cv::Size photo) {
+    const cv::Size size((box.width + side - 1) / side * side,
+                        (box.height + side - 1) / side * side);
+    const cv::Point corner(std::clamp(box.x, 0, std::max(0, photo.width - size.width)),
+                           std::clamp(box.y, 0, std::max(0, photo.height - size.height)));
+    return cv::Rect(corner, size) & cv::Rect({0, 0}, photo);
+}
+
 /// Cells of the reduced window of which something is true. @return CV_8U, small gaps closed.
 template <class Test> cv::Mat cellsWhere(const cv::Mat& reduced, const Test& test) {
     cv::Mat cells(reduced.size(), CV_8U);
@@ -118,21 +127,21 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
         v0 = std::min(v0, p.y);
         v1 = std::max(v1, p.y);
     }
-    const cv::Rect whole(0, 0, photo.bgr.cols, photo.bgr.rows);
     const cv::Rect box(cv::Point(static_cast<int>(u0) - 1, static_cast<int>(v0) - 1),
                        cv::Point(static_cast<int>(u1) + 3, static_cast<int>(v1) + 3));
     WindowCrop crop;
-    const cv::Rect cut = box & whole;
+    crop.pxPerMm = photo.trueScale().value();
+    while (crop.pxPerMm / (2.0 * crop.reducedBy) >= 2.0)
+        crop.reducedBy *= 2;
+    const cv::Rect cut = inWholeCells(box, crop.reducedBy, photo.bgr.size());
     crop.bgr = photo.bgr(cut);
     crop.origin = cut.tl();
-    crop.pxPerMm = photo.trueScale().value();
     crop.reduced = crop.bgr;
-    while (crop.pxPerMm / (2.0 * crop.reducedBy) >= 2.0) {
+    for (int by = 2; by <= crop.reducedBy; by *= 2) {
         cv::Mat half;
         cv::resize(crop.reduced, half, {crop.reduced.cols / 2, crop.reduced.rows / 2}, 0, 0,
                    cv::INTER_AREA);
         crop.reduced = half;
-        crop.reducedBy *= 2;
     }
     crop.inside = cv::Mat::zeros(cut.size(), CV_8U);
     std::vector<cv::Point> polygon;
