@@ -28,6 +28,7 @@ FACTOR = 0.25                      # log: no size is corrected by more
 TRUST = 0.7                        # of the correction that is applied: all of it helps the worst and
                                    # hurts the rest on scenes never seen
 FOLDS = 3
+NETS = 4
 SURFACE = 4                        # candidates that are no debris, of drawn scenes: so many for each piece there
 
 
@@ -74,9 +75,21 @@ def rows_of(photos, stages):
 
 
 def fit_look(features, classes):
+    """Nets that start differently: one alone depends on its start as much as on what is learnt."""
     scale = StandardScaler().fit(features)
-    net = MLPClassifier((64,), alpha=0.3, max_iter=120, learning_rate_init=3e-3, batch_size=256, random_state=1)
-    return scale, net.fit(scale.transform(features), classes)
+    seen = scale.transform(features)
+    return scale, [MLPClassifier((64,), alpha=0.1, max_iter=120, learning_rate_init=3e-3, batch_size=256, random_state=start)
+                   .fit(seen, classes) for start in range(1, 1 + NETS)]
+
+
+def probabilities(scale, nets, features):
+    """Of CLASSES, in order: softmax of the nets' mean answers."""
+    seen = scale.transform(features)
+    answers = np.mean([np.maximum(seen @ net.coefs_[0] + net.intercepts_[0], 0) @ net.coefs_[1] + net.intercepts_[1]
+                       for net in nets], 0)
+    answers = answers[:, [list(nets[0].classes_).index(kind) for kind in CLASSES]]
+    answers = np.exp(answers - answers.max(1, keepdims=True))
+    return answers / answers.sum(1, keepdims=True)
 
 
 def fit_size(features, logs):
@@ -104,8 +117,8 @@ def judge_unseen(features, classes, logs, sizes, folds, layouts):
     chance, log, spread = np.zeros(len(logs)), np.zeros(len(logs)), np.ones(len(logs))
     for fold in range(FOLDS):
         held = folds == fold
-        scale, net = fit_look(features[learnt & ~held], classes[learnt & ~held].astype(str))
-        chance[held] = 1 - net.predict_proba(scale.transform(features[held]))[:, list(net.classes_).index("none")]
+        scale, nets = fit_look(features[learnt & ~held], classes[learnt & ~held].astype(str))
+        chance[held] = 1 - probabilities(scale, nets, features[held])[:, CLASSES.index("none")]
         scale, nets, left = fit_size(features[sized & ~held], logs[sized & ~held])
         log[held], spread[held] = corrected(scale, nets, features[held]), spread_of(scale, left, features[held])
     asked = sized & (sizes >= np.array([LEAST[layout] for layout in layouts]))
@@ -173,9 +186,11 @@ def main():
         print(kind, int((classes == kind).sum()))
     factor = judge_unseen(features, classes, logs, sizes, folds, layouts)
     learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
-    scale, net = fit_look(features[learnt], classes[learnt].astype(str))
-    order = [list(net.classes_).index(kind) for kind in CLASSES]
-    look = layers(scale, net.coefs_[0].T, net.intercepts_[0], net.coefs_[1].T[order], net.intercepts_[1][order])
+    scale, nets = fit_look(features[learnt], classes[learnt].astype(str))
+    order = [list(nets[0].classes_).index(kind) for kind in CLASSES]
+    look = layers(scale, np.concatenate([net.coefs_[0].T for net in nets]), np.concatenate([net.intercepts_[0] for net in nets]),
+                  np.concatenate([net.coefs_[1].T[order] for net in nets], 1) / NETS,
+                  np.mean([net.intercepts_[1][order] for net in nets], 0))
     scale, nets, spread = fit_size(features[sized], logs[sized])
     size = layers(scale, np.concatenate([one.coefs_[0].T for one in nets]), np.concatenate([one.intercepts_[0] for one in nets]),
                   np.concatenate([one.coefs_[1].ravel() for one in nets]) * TRUST / 10 / len(nets),

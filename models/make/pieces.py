@@ -3,10 +3,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """Fits the piece model to photos with known truth and writes it as ONNX.
 
-    pieces.py PHOTOS STAGES OUT.onnx [--leave-out K/N] [--steps 7000] [--more PHOTOS STAGES]...
+    pieces.py PHOTOS STAGES OUT.onnx [--leave-out K/N] [--steps 7000]
 
 PHOTOS holds truth/; STAGES is what swarfbook_candidates wrote for the photos to learn from.
---more: photos made of those (plain.py) and what was written for them.
 --leave-out 0/3 leaves every third scene out, starting with the first; their names are printed.
 Needs python3-torch, python3-opencv, python3-scipy, python3-skimage."""
 import argparse
@@ -81,11 +80,6 @@ def read_photo(photos, stages, name):
     return dict(name=name, scene=known.scene(truth), window=window, surface=picture("surface"),
                 asked=np.dstack([covered, seam]), weight=weight, boxes=boxes, chance=chance / chance.sum(),
                 taken=cv2.integral(taken), fine=document["px_per_mm"] > 22)
-
-
-def read_photos(photos, stages):
-    names = sorted(os.path.basename(file)[:-5] for file in glob.glob(os.path.join(stages, "*.json")))
-    return [read_photo(photos, stages, name) for name in names]
 
 
 def bare_place(photo, size, rng):
@@ -218,9 +212,9 @@ def main():
     words.add_argument("out")
     words.add_argument("--leave-out", default="0/1000")
     words.add_argument("--steps", type=int, default=7000)
-    words.add_argument("--more", nargs=2, action="append", default=[])
     given = words.parse_args()
-    photos = [photo for pair in [(given.photos, given.stages), *given.more] for photo in read_photos(*pair) if photo["boxes"]]
+    names = sorted(os.path.basename(file)[:-5] for file in glob.glob(os.path.join(given.stages, "*.json")))
+    photos = [photo for photo in (read_photo(given.photos, given.stages, name) for name in names) if photo["boxes"]]
     first, every = map(int, given.leave_out.split("/"))
     scenes = sorted({photo["scene"] for photo in photos})
     out = set(scenes[first::every]) if every <= len(scenes) else set()

@@ -22,7 +22,7 @@ import truth as known
 FACES = dict(steel=[(90, 92, 95), (150, 152, 155), (205, 208, 210), (235, 236, 238)],
              brass=[(70, 125, 160), (95, 165, 195), (60, 140, 190)],
              friction=[(30, 32, 36), (45, 50, 56), (62, 66, 72)],
-             polymer=[(45, 70, 130), (50, 90, 150), (225, 228, 230), (60, 66, 60)])
+             polymer=[(45, 70, 130), (50, 90, 150), (35, 55, 105)])
 SIZES = dict(close=(0.3, 7.0), wide=(0.6, 11.0))  # mm, longest side
 HEIGHT = 0.2      # mm that a piece rises above the floor
 CONTRAST = 0.3    # of the surface's light, in one channel at least: else no eye sees it

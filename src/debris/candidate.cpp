@@ -3,6 +3,7 @@
 #include "debris/candidate.h"
 
 #include "debris/connected_parts.h"
+#include "debris/large_pieces.h"
 #include "debris/level_contour.h"
 #include "debris/outline_field.h"
 
@@ -322,8 +323,9 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
 
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
                                       const PieceModel& model, Pixels edgeWidth) {
-    return candidatesOf(crop, field, model.judge(crop, field, placesWorthALook(field), edgeWidth),
-                        edgeWidth);
+    PieceMap map = model.judge(crop, field, placesWorthALook(field), edgeWidth);
+    enterLargePieces(map, crop, field);
+    return candidatesOf(crop, field, map, edgeWidth);
 }
 
 } // namespace swarfbook

@@ -37,7 +37,7 @@ std::vector<cv::Rect> placesWorthALook(const ContrastField& field);
 std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
                                     const PieceMap& map, Pixels edgeWidth);
 
-/// All of it: places worth a look, the model's answer, outlines.
+/// All of it: places worth a look, the model's answer, large pieces, outlines.
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
                                       const PieceModel& model, Pixels edgeWidth);
 

@@ -200,7 +200,15 @@ ContrastField contrastField(const WindowCrop& crop) {
                cv::INTER_LINEAR);
     field.contrast = colourDistances(field.smooth, field.background, crop.inside);
     field.tile = std::max(24, static_cast<int>(std::lround(2.0 * crop.pxPerMm)));
-    field.noise = noiseTiles(field.contrast, crop.inside, field.tile);
+    cv::Mat surface = crop.inside;
+    if (!field.large.empty() && cv::countNonZero(field.large) > 0) {
+        cv::Mat around, large;
+        cv::dilate(field.large, around, cv::Mat::ones(3, 3, CV_8U));
+        cv::resize(around, large, crop.inside.size(), 0, 0, cv::INTER_NEAREST);
+        surface = crop.inside.clone();
+        surface.setTo(0, large);
+    }
+    field.noise = noiseTiles(field.contrast, surface, field.tile);
     return field;
 }
 

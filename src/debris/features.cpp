@@ -17,7 +17,7 @@ constexpr std::array<std::string_view, featureCount> namesInModels{
     "kLow",        "kHigh",       "kSpread",     "colour",  "red",       "green",
     "blue",        "whiteHigh",   "whiteLow",    "yellow",  "reddish",   "acutance",
     "acutanceLow", "darkerRim",   "halo",        "noise",   "surface",   "surfaceColour",
-    "neighbours",  "aligned",     "certainty",   "growth",  "shrink"};
+    "neighbours",  "aligned",     "certainty",   "growth",  "shrink",    "sharpAround"};
 
 float percentile(std::vector<float>& values, double share) {
     if (values.empty())
@@ -60,6 +60,12 @@ void describeShape(One out, const Candidate& c, const Shape& s, double edge) {
     out.set(Feature::shrink, std::log(std::max(c.shrink, 0.1)));
 }
 
+bool withinLarge(const Scene& scene, cv::Point at) {
+    const cv::Mat& large = scene.field.large;
+    const cv::Point cell(at.x / scene.crop.reducedBy, at.y / scene.crop.reducedBy);
+    return cell.y < large.rows && cell.x < large.cols && large.at<uchar>(cell) != 0;
+}
+
 /// Light of the pixels within, relative to the surface and to the card's white.
 void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d centre) {
     const auto& linear = linearFromSrgb();
@@ -70,7 +76,7 @@ void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d 
     cv::Vec3d sum;
     cv::Vec3d surface;
     double colour = 0.0;
-    double codes = 0.0;
+    double codes = 0.0, large = 0.0;
     for (int y = 0; y < c.box.height; ++y)
         for (int x = 0; x < c.box.width; ++x) {
             if (c.mask.at<uchar>(y, x) == 0)
@@ -89,6 +95,7 @@ void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d 
             sum += cv::Vec3d(lp[0] / white[0], lp[1] / white[1], lp[2] / white[2]);
             surface += cv::Vec3d(lb[0] / white[0], lb[1] / white[1], lb[2] / white[2]);
             codes += scene.field.contrast.at<float>(at);
+            large += withinLarge(scene, at) ? 1.0 : 0.0;
         }
     const double n = std::max<double>(1.0, static_cast<double>(k.size()));
     sum *= 1.0 / n;
@@ -111,6 +118,7 @@ void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d 
     out.set(Feature::whiteLow, percentile(luma, 0.05));
     out.set(Feature::yellow, (sum[2] + sum[1] - 2 * sum[0]) / total);
     out.set(Feature::reddish, (sum[2] - sum[1]) / total);
+    out.set(Feature::sharpAround, large / n);
     out.set(Feature::meanCodes, codes / n / 255.0);
     out.set(Feature::logMean, std::log(std::max(codes / n, 0.1) / c.noise));
     out.set(Feature::logPeak, std::log(std::max(c.peak, 0.1) / c.noise));

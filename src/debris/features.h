@@ -49,6 +49,7 @@ enum class Feature {
     certainty,     ///< of the piece model, mean within
     growth,        ///< log of the longest side at a lower level of certainty / at the outline's
     shrink,        ///< the same at a higher level
+    sharpAround,   ///< share of the area within a large piece whose border is sharp all round
     count
 };
 inline constexpr int featureCount = static_cast<int>(Feature::count);

@@ -3,6 +3,7 @@
 #include "debris/large_pieces.h"
 
 #include "base/median.h"
+#include "debris/candidate.h"
 
 #include <opencv2/features2d.hpp>
 #include <opencv2/imgproc.hpp>
@@ -15,12 +16,15 @@ namespace swarfbook {
 namespace {
 
 constexpr double leastArea = 3.0, mostArea = 90.0; // mm2
+constexpr double mostOfWindow = 0.1;               // what is more than a tenth is surface
 constexpr double longest = 12.0;                   // mm: a lamp's reflection or a shadow is larger
 constexpr int step = 10;                           // codes over which a region must stay as it is
 constexpr double mostGrowth = 0.25;                // of its area, over so many codes
-constexpr double leastSolid = 0.6;                 // of its convex hull: no puddle's fringe
-constexpr double mostOutside = 0.3;                // of it, outside the window
-constexpr float leastContrast = 12.0F;             // codes, as any place worth a look
+constexpr double leastSolid =
+    0.8; // of its convex hull: no puddle's fringe, no heap of small pieces
+constexpr double mostOutside = 0.3;    // of it, outside the window
+constexpr double alreadyShown = 0.7;   // of its middle: the model knows better what touches there
+constexpr float leastContrast = 12.0F; // codes, as any place worth a look
 
 /// Luma and two colour differences, stretched as colour differs less than light.
 std::vector<cv::Mat> lightAndColour(const cv::Mat& bgr) {
@@ -33,6 +37,14 @@ std::vector<cv::Mat> lightAndColour(const cv::Mat& bgr) {
     return out;
 }
 
+double pixelsWithHoles(const std::vector<cv::Point>& region, const cv::Rect& box) {
+    cv::Mat mask(box.size(), CV_8U, cv::Scalar(0));
+    for (const cv::Point p : region)
+        mask.at<uchar>(p - box.tl()) = 255;
+    fillHoles(mask);
+    return cv::countNonZero(mask);
+}
+
 bool isPiece(const std::vector<cv::Point>& region, const cv::Rect& box, const cv::Mat& inside,
              double pxPerMm) {
     const cv::Rect within(1, 1, inside.cols - 2, inside.rows - 2);
@@ -40,7 +52,9 @@ bool isPiece(const std::vector<cv::Point>& region, const cv::Rect& box, const cv
         return false;
     std::vector<cv::Point> hull;
     cv::convexHull(region, hull);
-    if (static_cast<double>(region.size()) < leastSolid * cv::contourArea(hull))
+    // Pick's theorem: so many pixels lie within the hull of their centres and on it.
+    const double hullPixels = cv::contourArea(hull) + cv::arcLength(hull, true) / 2.0 + 1.0;
+    if (pixelsWithHoles(region, box) < leastSolid * hullPixels)
         return false;
     const auto out = std::count_if(region.begin(), region.end(),
                                    [&](cv::Point p) { return inside.at<uchar>(p) == 0; });
@@ -49,7 +63,7 @@ bool isPiece(const std::vector<cv::Point>& region, const cv::Rect& box, const cv
 
 /// How much of a piece a pixel shows, by its contrast against that of the piece's middle.
 float shareOf(float contrast, float middle) {
-    return std::clamp((contrast / middle - 0.2F) / 0.6F, 0.0F, 1.0F);
+    return std::clamp((contrast / middle - 0.4F) / 0.2F, 0.0F, 1.0F);
 }
 
 /// One region, its mask in the reduced window.
@@ -61,11 +75,15 @@ void enterOne(PieceMap& map, const cv::Mat& region, const ContrastField& field, 
     const cv::Rect box = cv::Rect(cells.tl() * reducedBy, cells.size() * reducedBy) &
                          cv::Rect({0, 0}, field.contrast.size());
     std::vector<double> contrasts;
+    std::size_t shown = 0;
     for (int y = box.y; y < box.br().y; ++y)
         for (int x = box.x; x < box.br().x; ++x)
-            if (core.at<uchar>(y / reducedBy, x / reducedBy) != 0)
+            if (core.at<uchar>(y / reducedBy, x / reducedBy) != 0) {
                 contrasts.push_back(field.contrast.at<float>(y, x));
-    if (contrasts.empty())
+                shown += map.piece.at<uchar>(y, x) > 127 ? 1 : 0;
+            }
+    if (contrasts.empty() ||
+        static_cast<double>(shown) > alreadyShown * static_cast<double>(contrasts.size()))
         return;
     const auto middle = static_cast<float>(upperMedianOf(contrasts));
     if (middle < leastContrast)
@@ -84,8 +102,12 @@ void enterOne(PieceMap& map, const cv::Mat& region, const ContrastField& field, 
 cv::Mat largePieces(const cv::Mat& reduced, const cv::Mat& inside, PixelsPerMillimetre scale) {
     cv::Mat large(reduced.size(), CV_8U, cv::Scalar(0));
     const double perMm2 = scale.value() * scale.value();
-    const auto finder = cv::MSER::create(step, static_cast<int>(std::ceil(leastArea * perMm2)),
-                                         static_cast<int>(mostArea * perMm2), mostGrowth);
+    const auto least = static_cast<int>(std::ceil(leastArea * perMm2));
+    const auto most =
+        static_cast<int>(std::min(mostArea * perMm2, mostOfWindow * cv::countNonZero(inside)));
+    if (most <= least)
+        return large;
+    const auto finder = cv::MSER::create(step, least, most, mostGrowth);
     for (const cv::Mat& plane : lightAndColour(reduced)) {
         std::vector<std::vector<cv::Point>> regions;
         std::vector<cv::Rect> boxes;

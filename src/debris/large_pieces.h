@@ -15,12 +15,12 @@ namespace swarfbook {
 /// extremal regions; Matas, Chum, Urban and Pajdla, British Machine Vision Conference 2002).
 /// @param reduced  CV_8UC3, the window at 2 to 4 pixels a millimetre, what lies outside filled in
 /// @param inside  CV_8U of its size, 0 outside the window
-/// @return CV_8U of its size, 255 within a region of 3 to 90 mm2, not longer than 12 mm.
-/// Checked: tests/debris/large_pieces_test.cpp (drawn plates, stains, soft shadows).
+/// @return CV_8U of its size, 255 within a region of 3 to 90 mm2, not longer than 12 mm nor a tenth
+/// of the window. Checked: tests/debris/large_pieces_test.cpp (drawn plates, stains, soft shadows).
 cv::Mat largePieces(const cv::Mat& reduced, const cv::Mat& inside, PixelsPerMillimetre scale);
 
 /// Enters them (`field.large`) in the map: sure where they stand out from the surface by half of
-/// what their middle does, or more.
+/// what their middle does, or more; not where the map shows most of them already.
 void enterLargePieces(PieceMap& map, const WindowCrop& crop, const ContrastField& field);
 
 } // namespace swarfbook

@@ -65,6 +65,17 @@ void softmax(std::vector<double>& v) {
         x /= sum;
 }
 
+/// How probable the most probable look is, given that it is debris; from the answers, whose
+/// probabilities may all be too small to divide.
+double mostProbableAmong(const std::vector<double>& answers, const std::vector<int>& lookOfClass) {
+    std::vector<double> looks;
+    for (std::size_t i = 0; i < answers.size(); ++i)
+        if (lookOfClass[i] >= 0)
+            looks.push_back(answers[i]);
+    softmax(looks);
+    return *std::max_element(looks.begin(), looks.end());
+}
+
 } // namespace
 
 std::vector<double> TwoLayers::answer(const Features& features) const {
@@ -129,9 +140,10 @@ SizeCorrection LookModel::sizeCorrection(const Features& features) const {
 
 LookOpinion LookModel::judge(const Features& features) const {
     std::vector<double> out = look_.answer(features);
+    const double shareOfBest = mostProbableAmong(out, lookOfClass_);
     softmax(out);
     LookOpinion opinion;
-    double best = 0.0;
+    double best = -1.0;
     for (std::size_t i = 0; i < out.size(); ++i) {
         if (lookOfClass_[i] < 0)
             continue;
@@ -142,7 +154,7 @@ LookOpinion LookModel::judge(const Features& features) const {
         }
     }
     opinion.debris = std::min(opinion.debris, 1.0); // rounding
-    opinion.lookProbability = opinion.debris > 0.0 ? best / opinion.debris : 0.0;
+    opinion.lookProbability = shareOfBest;
     if (opinion.lookProbability < lookThreshold_)
         opinion.look = Look::undecided;
     return opinion;

@@ -3,7 +3,6 @@
 #include "debris/piece_model.h"
 
 #include "base/errors.h"
-#include "debris/large_pieces.h"
 
 #include <fmt/format.h>
 #include <opencv2/dnn.hpp>
@@ -205,7 +204,6 @@ PieceMap PieceModel::judge(const WindowCrop& crop, const ContrastField& field,
                     readBox(answer, i, p, i == 0 ? map.piece : map.seam);
         });
     }
-    enterLargePieces(map, crop, field);
     return map;
 }
 

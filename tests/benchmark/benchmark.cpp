@@ -5,6 +5,7 @@
 #include "debris/candidate.h"
 #include "debris/contrast.h"
 #include "debris/features.h"
+#include "debris/large_pieces.h"
 #include "debris/measure_debris.h"
 #include "photo/decode.h"
 
@@ -85,7 +86,9 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const DebrisModels models = DebrisModels::load(data.models);
     const auto places = time("places worth a look", [&] { return placesWorthALook(field); });
     const auto map = time("piece model", [&] {
-        return models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
+        PieceMap seen = models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
+        enterLargePieces(seen, crop, field);
+        return seen;
     });
     const auto candidates = time(
         "outline", [&] { return candidatesOf(crop, field, map, calibrated->sharpness.edgeWidth); });

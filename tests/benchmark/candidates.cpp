@@ -3,6 +3,7 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "card/calibrated_photo.h"
+#include "debris/large_pieces.h"
 #include "debris/measure_debris.h"
 #include "debris/shape.h"
 #include "photo/decode.h"
@@ -104,9 +105,9 @@ json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const Debris
               const std::string& mapFile) {
     const ContrastField field = contrastField(crop);
     const auto places = placesWorthALook(field);
-    const PieceMap map = models.pieces.judge(crop, field, places, photo.sharpness.edgeWidth);
+    PieceMap map = models.pieces.judge(crop, field, places, photo.sharpness.edgeWidth);
+    enterLargePieces(map, crop, field);
     cv::imwrite(mapFile, map.piece);
-    cv::imwrite(mapFile + ".seam.png", map.seam);
     const auto candidates = candidatesOf(crop, field, map, photo.sharpness.edgeWidth);
     const auto features = featuresOf(photo, crop, field, candidates);
     const auto opinions = models.looks.judgeAll(features);

@@ -67,7 +67,8 @@ TEST_CASE("A soft shadow beside a piece is no piece", "[debris]") {
     drawDisc(drawn, discCentre, discRadius, {60, 75, 85});
     const PieceMap map = judged(drawn);
     CHECK(meanWithin(map.piece, onMap(discCentre), discRadius - 3) > 0.8);
-    CHECK(meanWithin(map.piece, onMap(discCentre + cv::Point(36, 12)), 4) < 0.3);
+    CHECK(meanWithin(map.piece, onMap(discCentre + cv::Point(36, 12)), 4) <
+          0.35); // an outline's level
 }
 
 TEST_CASE("A piece in a photo of wide edges is seen as well", "[debris]") {
