@@ -95,6 +95,24 @@ TEST_CASE("Outlines of black pieces have their true size within 12 %", "[debris]
     }
 }
 
+TEST_CASE("Large plates with plain faces are found whole, of whatever colour", "[debris]") {
+    const cv::Vec3d brass(0.09, 0.33, 0.46), steel(0.20, 0.21, 0.22), lining(0.03, 0.035, 0.04);
+    const std::vector<Piece> plates{
+        {{30.0, 28.0}, 4.0, 0.0, 0.0, brass},  {{42.0, 28.0}, 5.0, 3.0, 20.0, brass},
+        {{56.0, 28.0}, 6.0, 0.0, 0.0, lining}, {{70.0, 29.0}, 6.0, 4.0, 35.0, lining},
+        {{31.0, 46.0}, 4.0, 0.0, 0.0, steel},  {{47.0, 46.0}, 6.0, 4.0, 50.0, steel},
+        {{64.0, 46.0}, 8.0, 0.0, 0.0, steel},  {{76.0, 50.0}, 4.0, 3.0, 10.0, brass}};
+    const DebrisFinding finding = measure(photoOf(plates));
+    CHECK(finding.particles.size() == plates.size());
+    for (const Piece& plate : plates) {
+        const Particle* found = nearest(finding.particles, plate.centre);
+        INFO(plate.length << " x " << plate.width << " mm, red " << plate.light[2]);
+        REQUIRE(found != nullptr);
+        const double longest = plate.width > 0.0 ? maxFeretOf(plate) : plate.length; // as drawn
+        CHECK(found->maxFeret.value.value() == Approx(longest).epsilon(0.05));
+    }
+}
+
 TEST_CASE("Black pieces are all found, none false, true sizes within the interval", "[debris]") {
     const auto pieces = scene();
     const DebrisFinding finding = measure(photoOf(pieces));
