@@ -98,7 +98,7 @@ struct ReportedObservation {
     std::string kind;
     std::string line;       ///< in plain words
     std::string recordedAt; ///< UTC
-    std::string by{}; ///< who, "" = whoever looked at the visit
+    std::string by{};       ///< who, "" = whoever looked at the visit
 };
 
 struct ReportModel {
