@@ -58,6 +58,12 @@ using Features = std::array<float, featureCount>;
 /// The names as the model files write them, in order.
 const std::array<std::string_view, featureCount>& featureNames();
 
+/// Share of a candidate's pixels that are bluer than the card's white by more than metal, lining or
+/// plastic of a transmission is, as sealant from earlier work is.
+/// Checked: tests/debris/features_test.cpp.
+double blueShare(const CalibratedPhoto& photo, const WindowCrop& crop, const ContrastField& field,
+                 const Candidate& candidate);
+
 /// Features of all candidates of one window; neighbours are counted among them.
 /// Checked: tests/debris/features_test.cpp (drawn pieces).
 std::vector<Features> featuresOf(const CalibratedPhoto& photo, const WindowCrop& crop,

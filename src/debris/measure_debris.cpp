@@ -19,6 +19,7 @@ namespace {
 constexpr double outlinePixels = 0.35;  // of a sub-pixel contour's two ends; handbook of digitised
                                         // discs: 0.2 to 0.4 px
 constexpr double mostlyExplained = 0.5; // by the blank: half of what stands out of a candidate
+constexpr double mostlyBlue = 0.3;      // sealant with a flake on it is sealant; ours
 constexpr double leastMeasured = 0.6;   // of the window, else glare is the answer
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
@@ -56,7 +57,8 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
             particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
         if (p.maxFeret.value < floor)
             continue;
-        p.look = opinion.look;
+        const bool blue = blueShare(photo, crop, field, candidates[i]) > mostlyBlue;
+        p.look = blue ? Look::undecided : opinion.look;
         p.lookProbability = opinion.lookProbability;
         p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
         found.push_back({std::move(candidates[i]), std::move(p)});

@@ -124,6 +124,25 @@ TEST_CASE("A yellow piece is yellow by the light it sends against the card's whi
     CHECK(seen.of(0, Feature::blue) == Approx(b / linear(200)).margin(0.10));
 }
 
+TEST_CASE("Sealant is blue, steel under the sky and brass are not", "[debris]") {
+    const auto shareOf = [](const cv::Scalar& colour) {
+        cv::Mat picture = emptyPaper();
+        drawDisc(picture, {400, 300}, 20, colour);
+        const CalibratedPhoto photo = flatPhoto(picture, 20.0);
+        const WindowCrop crop = cropWindow(photo, Millimetres(0.15));
+        Candidate disc;
+        disc.box = cv::Rect(inCrop(crop, {380, 280}), cv::Size(41, 41));
+        disc.mask = cv::Mat::zeros(disc.box.size(), CV_8U);
+        cv::circle(disc.mask, {20, 20}, 17, cv::Scalar(255), cv::FILLED);
+        disc.areaPx = cv::countNonZero(disc.mask);
+        return blueShare(photo, crop, contrastField(crop), disc);
+    };
+    CHECK(shareOf({130, 80, 45}) > 0.95);
+    CHECK(shareOf({128, 122, 118}) < 0.05);
+    CHECK(shareOf({60, 150, 190}) < 0.05);
+    CHECK(shareOf({40, 40, 42}) < 0.05);
+}
+
 TEST_CASE("A frame is open by its hole's share", "[debris]") {
     cv::Mat picture = emptyPaper();
     drawBar(picture, {400, 300}, {100, 88}, 20);
