@@ -59,7 +59,7 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
             continue;
         const bool blue = blueShare(photo, crop, field, candidates[i]) > mostlyBlue;
         p.look = blue ? Look::undecided : opinion.look;
-        p.lookProbability = opinion.lookProbability;
+        p.lookProbability = blue ? 0.0 : opinion.lookProbability;
         p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
         found.push_back({std::move(candidates[i]), std::move(p)});
     }

@@ -40,11 +40,17 @@ Table countsTable(const DebrisFinding& debris) {
     return table;
 }
 
+std::string lookWords(const Particle& piece) {
+    if (piece.look == Look::undecided)
+        return std::string(lookName(piece.look));
+    return fmt::format("{} ({:.0f} %)", lookName(piece.look), 100.0 * piece.lookProbability);
+}
+
 std::string pieceWords(const ReportedPiece& reported) {
     const Particle& piece = reported.particle;
-    std::string words = fmt::format("{}: {} long, {} wide, {} ({:.0f} %)", piece.id,
-                                    lengthWords(piece.maxFeret), lengthWords(piece.minFeret),
-                                    lookName(piece.look), 100.0 * piece.lookProbability);
+    std::string words =
+        fmt::format("{}: {} long, {} wide, {}", piece.id, lengthWords(piece.maxFeret),
+                    lengthWords(piece.minFeret), lookWords(piece));
     if (reported.inCoat)
         words = "Sliver in the coat, " + words;
     if (piece.ferrous != Ferrous::notKnown)
