@@ -3,7 +3,8 @@
 #include "debris/candidate.h"
 
 #include "debris/connected_parts.h"
-#include "debris/large_pieces.h"
+#include "debris/enter_large_pieces.h"
+#include "debris/fill_holes.h"
 #include "debris/level_contour.h"
 #include "debris/outline_field.h"
 
@@ -279,15 +280,6 @@ std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
 }
 
 } // namespace
-
-void fillHoles(cv::Mat& mask) {
-    cv::Mat padded;
-    cv::copyMakeBorder(mask, padded, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(0));
-    cv::Mat flood(padded.rows + 2, padded.cols + 2, CV_8U, cv::Scalar(0));
-    cv::floodFill(padded, flood, {0, 0}, cv::Scalar(128), nullptr, 0, 0, 4);
-    const cv::Mat inner = padded(cv::Rect(1, 1, mask.cols, mask.rows));
-    mask.setTo(255, inner != 128);
-}
 
 std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
     const cv::Rect window({0, 0}, field.contrast.size());

@@ -41,7 +41,4 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
                                       const PieceModel& model, Pixels edgeWidth);
 
-/// Sets what lies within an outline of the mask (CV_8U, 0 and 255) to 255.
-void fillHoles(cv::Mat& mask);
-
 } // namespace swarfbook

@@ -3,8 +3,6 @@
 #pragma once
 
 #include "base/units.h"
-#include "debris/contrast.h"
-#include "debris/piece_model.h"
 
 #include <opencv2/core.hpp>
 
@@ -18,9 +16,5 @@ namespace swarfbook {
 /// @return CV_8U of its size, 255 within a region of 3 to 90 mm2, not longer than 12 mm nor a tenth
 /// of the window. Checked: tests/debris/large_pieces_test.cpp (drawn plates, stains, soft shadows).
 cv::Mat largePieces(const cv::Mat& reduced, const cv::Mat& inside, PixelsPerMillimetre scale);
-
-/// Enters them (`field.large`) in the map: sure where they stand out from the surface by half of
-/// what their middle does, or more; not where the map shows most of them already.
-void enterLargePieces(PieceMap& map, const WindowCrop& crop, const ContrastField& field);
 
 } // namespace swarfbook

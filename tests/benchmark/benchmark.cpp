@@ -4,8 +4,8 @@
 #include "card/calibrated_photo.h"
 #include "debris/candidate.h"
 #include "debris/contrast.h"
+#include "debris/enter_large_pieces.h"
 #include "debris/features.h"
-#include "debris/large_pieces.h"
 #include "debris/measure_debris.h"
 #include "photo/decode.h"
 

@@ -3,7 +3,7 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "card/calibrated_photo.h"
-#include "debris/large_pieces.h"
+#include "debris/enter_large_pieces.h"
 #include "debris/measure_debris.h"
 #include "debris/shape.h"
 #include "photo/decode.h"

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/drawn_window.h"
+#include "debris/enter_large_pieces.h"
 #include "debris/large_pieces.h"
 
 #include <catch2/catch.hpp>
@@ -83,7 +84,7 @@ TEST_CASE("Under a plate of 8 mm the surface is that around it, and the map show
     const auto beneath = field.background.at<cv::Vec3b>(middle);
     for (int channel = 0; channel < 3; ++channel)
         CHECK(beneath[channel] == Approx(cv::Vec3b(150, 160, 165)[channel]).margin(3.0));
-    CHECK(crop.inside.at<uchar>(middle) == 255); // measured as before
+    CHECK(crop.inside.at<uchar>(middle) == 255);     // measured as before
     CHECK(field.noiseAt(middle.x, middle.y) < 3.0F); // of the surface, not of the plate
     PieceMap map{cv::Mat::zeros(crop.bgr.size(), CV_8U), cv::Mat::zeros(crop.bgr.size(), CV_8U)};
     enterLargePieces(map, crop, field);

@@ -1,0 +1,13 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <opencv2/core.hpp>
+
+namespace swarfbook {
+
+/// Sets what lies within an outline of the mask (CV_8U, 0 and 255) to 255.
+/// Checked: tests/debris/features_test.cpp (a frame).
+void fillHoles(cv::Mat& mask);
+
+} // namespace swarfbook
