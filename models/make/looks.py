@@ -111,8 +111,8 @@ def spread_of(scale, spread, features):
     return np.clip(np.exp(spread.predict(scale.transform(features))), 0.02, 0.5)
 
 
-def judge_unseen(features, classes, logs, sizes, folds, layouts):
-    """Whole scenes left out in turn. @return the factor on the spread that makes intervals hold 95 %."""
+def judged_unseen(features, classes, logs, folds):
+    """Whole scenes left out in turn. @return probability of debris, log of the size's correction, spread that is left."""
     learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
     chance, log, spread = np.zeros(len(logs)), np.zeros(len(logs)), np.ones(len(logs))
     for fold in range(FOLDS):
@@ -121,9 +121,21 @@ def judge_unseen(features, classes, logs, sizes, folds, layouts):
         chance[held] = 1 - probabilities(scale, nets, features[held])[:, CLASSES.index("none")]
         scale, nets, left = fit_size(features[sized & ~held], logs[sized & ~held])
         log[held], spread[held] = corrected(scale, nets, features[held]), spread_of(scale, left, features[held])
-    asked = sized & (sizes >= np.array([LEAST[layout] for layout in layouts]))
-    error = np.exp(log - logs) - 1
-    factor = np.percentile(np.abs(error[asked]) / spread[asked], 95) / 1.96
+    return chance, log, spread
+
+
+def asked_for(logs, sizes, layouts):
+    return ~np.isnan(logs) & (sizes >= np.array([LEAST[layout] for layout in layouts]))
+
+
+def factor_of(log, spread, logs, asked):
+    """The factor on the spread that makes intervals hold 95 %."""
+    return np.percentile(np.abs(np.exp(log - logs) - 1)[asked] / spread[asked], 95) / 1.96
+
+
+def show_unseen(classes, logs, sizes, layouts, chance, log, spread):
+    learnt, asked = np.array([c is not None for c in classes]), asked_for(logs, sizes, layouts)
+    error, factor = np.exp(log - logs) - 1, factor_of(log, spread, logs, asked)
     for layout in LEAST:
         here = layouts == layout
         yes = chance >= 0.5
@@ -134,7 +146,6 @@ def judge_unseen(features, classes, logs, sizes, folds, layouts):
             size = np.abs(e[these])
             print("%-5s size %-11s median %.3f, 95th percentile %.3f" % (layout, what, np.median(size), np.percentile(size, 95)))
         print("%-5s in 95 %% interval %.3f" % (layout, (np.abs(error[these]) <= 1.96 * factor * spread[these]).mean()))
-    return factor
 
 
 def fewer_of_surface(rows, rng):
@@ -172,19 +183,25 @@ def layers(scale, hidden, hidden_bias, output, output_bias):
                 output=dict(weights=numbers(output), bias=numbers(output_bias)))
 
 
-def main():
-    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+def sources(description):
+    words = argparse.ArgumentParser(description=description, formatter_class=argparse.RawDescriptionHelpFormatter)
     for name in ("photos", "stages", "out"):
         words.add_argument(name)
     words.add_argument("--more", nargs=2, action="append", default=[])
     words.add_argument("--drawn", nargs=2, action="append", default=[])
-    given = words.parse_args()
+    return words
+
+
+def main():
+    given = sources(__doc__).parse_args()
     warnings.filterwarnings("ignore")
     names, features, classes, logs, sizes, folds, layouts = all_rows(given.photos, given.stages, given.more, given.drawn)
     logs = logs.astype(float)
     for kind in CLASSES:
         print(kind, int((classes == kind).sum()))
-    factor = judge_unseen(features, classes, logs, sizes, folds, layouts)
+    unseen = judged_unseen(features, classes, logs, folds)
+    show_unseen(classes, logs, sizes, layouts, *unseen)
+    factor = factor_of(*unseen[1:], logs, asked_for(logs, sizes, layouts))
     learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
     scale, nets = fit_look(features[learnt], classes[learnt].astype(str))
     order = [list(nets[0].classes_).index(kind) for kind in CLASSES]

@@ -5,6 +5,7 @@
 #include "assess/card_facts.h"
 #include "base/sha256.h"
 #include "card/calibrated_photo.h"
+#include "debris/count.h"
 #include "debris/measure_debris.h"
 #include "debris/size_certainty.h"
 #include "magnet/measure_magnet.h"
@@ -73,7 +74,9 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
     if (options.blank)
         layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
     m.debris = measureDebris(photo, *window, tools.models, debris);
-    m.debris->certainty = sizeCertainty(m.debris->particles, m.debris->isPad);
+    const std::span<const Particle> pieces(m.debris->particles); // largest first
+    m.debris->certainty =
+        sizeCertainty(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
 }
 
 } // namespace

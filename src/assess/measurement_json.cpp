@@ -77,7 +77,7 @@ ordered_json ferrousJson(Ferrous ferrous) {
     return ferrous == Ferrous::yes;
 }
 
-ordered_json particlesJson(const std::vector<Particle>& particles) {
+ordered_json particlesJson(const std::vector<Particle>& particles, Millimetres sizeFloor) {
     ordered_json list = ordered_json::array();
     for (const Particle& p : particles)
         list.push_back({{"id", p.id},
@@ -97,6 +97,7 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
                         {"ferrous", ferrousJson(p.ferrous)},
                         {"at_edge", p.atEdge},
                         {"may_be_several", p.mayBeSeveral},
+                        {"below_floor", p.maxFeret.value < sizeFloor},
                         {"outline_mm", outlineJson(p.outline)}});
     return list;
 }
@@ -147,7 +148,7 @@ ordered_json windowJson(const DebrisFinding& debris) {
             {"left_out", std::move(leftOut)}};
 }
 
-ordered_json magnetJson(const MagnetFinding& magnet) {
+ordered_json magnetJson(const MagnetFinding& magnet, Millimetres sizeFloor) {
     ordered_json size = ordered_json::array();
     for (const Millimetres& length : magnet.size)
         size.push_back(rounded(length, mmDecimals));
@@ -163,7 +164,7 @@ ordered_json magnetJson(const MagnetFinding& magnet) {
             {"overhang_max_mm", rounded(magnet.overhangMax, mmDecimals)},
             {"outline_lost", magnet.outlineLost},
             {"outlines_mm", std::move(outlines)},
-            {"slivers", particlesJson(magnet.slivers)}};
+            {"slivers", particlesJson(magnet.slivers, sizeFloor)}};
 }
 
 ordered_json sharpnessJson(const Measurement& measurement) {
@@ -216,14 +217,15 @@ ordered_json toJson(const Measurement& measurement) {
     document["card"] = cardJson(*measurement.card);
     document["sharpness"] = sharpnessJson(measurement);
     document["size_floor_mm"] = rounded(debris.sizeFloor, mmDecimals);
+    document["seen_from_mm"] = rounded(debris.seenFrom, mmDecimals);
     document["window"] = windowJson(debris);
-    document["particles"] = particlesJson(debris.particles);
+    document["particles"] = particlesJson(debris.particles, debris.sizeFloor);
     document["counts"] = countsJson(debris.counts);
     document["size_certainty"] =
         debris.certainty ? certaintyJson(*debris.certainty) : ordered_json(nullptr);
     document["code"] = textOrNull(debris.code);
-    document["magnet"] =
-        measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
+    document["magnet"] = measurement.magnet ? magnetJson(*measurement.magnet, debris.sizeFloor)
+                                            : ordered_json(nullptr);
     document["blank"] = blankJson(measurement);
     document["cautions"] = ordered_json::array();
     for (const std::string& caution : measurement.cautions)

@@ -14,12 +14,14 @@ namespace swarfbook {
 /// Lengths are true millimetres (4 decimals), places in the photo pixels (2 decimals). A refused
 /// photo has `refusal` and nothing after it: no `particles`, no `counts`. `to_um` of the open class
 /// and everything not known are null. `window.cut_out` is false on a pad, and then `per_100_cm2`
-/// counts the whole sample; `counts[].complete` is false where the class reaches below the size
-/// floor. `sharpness.over_window` holds the edge widths at the window's corners and in its middle
-/// where they differ beyond their scatter, else null; the size floor is that of the widest.
-/// `blank` is null where no photo of the cleaned place was given. File names that are no UTF-8 are
-/// written with the replacement character. Throws std::logic_error for a number that is not finite.
-/// Checked: tests/assess/measurement_json_test.cpp.
+/// counts the whole sample. From `size_floor_mm` up nine of ten pieces are found; particles
+/// between `seen_from_mm` and there are marked `below_floor`, and a class that reaches there has
+/// `counts[].complete` false: a lower bound. `sharpness.over_window` holds the edge widths at the
+/// window's corners and in its middle where they differ beyond their scatter, else null;
+/// `seen_from_mm` is that of the widest. `blank` is null where no photo of the cleaned place was
+/// given. File names that are no UTF-8 are written with the replacement character. Throws
+/// std::logic_error for a number that is not finite. Checked:
+/// tests/assess/measurement_json_test.cpp.
 nlohmann::ordered_json toJson(const Measurement& measurement);
 
 /// Several photos of one sample as one finding: the document "swarfbook repeats 1".

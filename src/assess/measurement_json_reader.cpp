@@ -135,6 +135,10 @@ std::optional<SizeCertainty> certaintyFrom(const json& document) {
 DebrisFinding debrisFrom(const json& document) {
     DebrisFinding debris;
     debris.sizeFloor = Millimetres(number(document, "size_floor_mm"));
+    // Earlier programs showed nothing below the floor, which was then what the photo resolves.
+    debris.seenFrom = document.contains("seen_from_mm")
+                          ? Millimetres(number(document, "seen_from_mm"))
+                          : debris.sizeFloor;
     const json& window = document.at("window");
     debris.windowArea = SquareCentimetres(number(window, "area_cm2"));
     debris.measuredArea = SquareCentimetres(number(window, "measured_cm2"));

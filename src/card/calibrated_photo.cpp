@@ -66,7 +66,7 @@ struct SoftSide {
 
 std::optional<SoftSide> softSideOf(const std::vector<EdgeWidths>& overWindow) {
     constexpr double much = 1.35;       // of the other side's width
-    constexpr double sharpEnough = 2.0; // px: the size floor is then set by the pixels
+    constexpr double sharpEnough = 2.0; // px: the smallest size is then set by the pixels
     if (overWindow.size() < 4)
         return std::nullopt;
     const auto side = [&](std::size_t a, std::size_t b) {
@@ -118,13 +118,13 @@ void addBendCaution(CalibratedPhoto& photo) {
         card.bend.rise.value(), 2.0 * card.bend.riseU.value(), card.scaleUPercent));
 }
 
-Refusal blurred(const CalibratedPhoto& photo, Millimetres floor, double coarsest) {
+Refusal blurred(const CalibratedPhoto& photo, Millimetres smallest, double coarsest) {
     const Sharpness& s = photo.sharpness;
     return {RefusalReason::blurred,
             fmt::format("The card's edges are smeared over {:.1f} pixels: nothing smaller than "
                         "{:.2f} mm could be trusted, and {:.1f} mm is the most this card allows. "
                         "The photo is {}.",
-                        s.leastSharp().value(), floor.value(), coarsest,
+                        s.leastSharp().value(), smallest.value(), coarsest,
                         s.cause == BlurCause::none ? "sharp for its pixels, but they are too coarse"
                                                    : blurWords(s)),
             s.cause == BlurCause::none
@@ -157,10 +157,10 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
                        "focus there, and take the photo again."};
     calibrated.light = *light;
     calibrated.sharpness = *sharpness;
-    const Millimetres floor = sizeFloorOf(*sharpness, calibrated.trueScale());
+    const Millimetres smallest = seenFromOf(*sharpness, calibrated.trueScale());
     const double coarsest = coarsestUseful(calibrated.card.layout);
-    if (floor.value() > coarsest)
-        return blurred(calibrated, floor, coarsest);
+    if (smallest.value() > coarsest)
+        return blurred(calibrated, smallest, coarsest);
     addSharpnessCautions(calibrated);
     addBendCaution(calibrated);
     return calibrated;
@@ -168,7 +168,7 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
 
 } // namespace
 
-Millimetres sizeFloorOf(const Sharpness& sharpness, PixelsPerMillimetre scale) {
+Millimetres seenFromOf(const Sharpness& sharpness, PixelsPerMillimetre scale) {
     constexpr double pixels = 3.0;     // across the minimum Feret, design section 3.3
     constexpr double edgeWidths = 1.5; // a piece narrower than its own blurred edges has no outline
     return Pixels(std::max(pixels, edgeWidths * sharpness.leastSharp().value())) / scale;

@@ -42,13 +42,15 @@ struct CalibratedPhoto {
 ///                     Throws UsageError when it cannot be this card's bar (printScaleFromBar).
 /// Refuses what findCard refuses, and: too_dark, clipped (the card's white is at the top of the
 /// range over more than half of it), blurred (no piece of 0.4 mm on the close card, 0.8 mm on the
-/// wide one, could be trusted: see sizeFloorOf).
+/// wide one, could be trusted: see seenFromOf).
 /// Checked: tests/card/calibrate_test.cpp, tests/blackbox.
 Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
                                        std::optional<Millimetres> measuredBar);
 
-/// The smallest maximum Feret that a photo can be trusted to show: 3 pixels or 1.5 edge widths,
-/// whichever is larger; edges as in the direction and the part of the window that are least sharp.
-Millimetres sizeFloorOf(const Sharpness& sharpness, PixelsPerMillimetre scale);
+/// The smallest maximum Feret that a photo resolves: 3 pixels or 1.5 edge widths, whichever is
+/// larger; edges as in the direction and the part of the window that are least sharp. From there up
+/// a piece has an outline; from which size on hardly any is missed depends on the surface as well
+/// (debris/size_floor.h).
+Millimetres seenFromOf(const Sharpness& sharpness, PixelsPerMillimetre scale);
 
 } // namespace swarfbook

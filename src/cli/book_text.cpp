@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/book_pages.h"
 #include "cli/text_table.h"
+#include "debris/count.h"
 #include "record/evidence_of_visit.h"
 
 #include <fmt/format.h>
@@ -65,11 +66,13 @@ std::string findingInShort(const Measurement& measurement) {
     }
     std::string text = "nothing measured";
     if (measurement.debris) {
-        const std::size_t count = measurement.debris->particles.size();
-        // Rounded up: nothing below the floor is claimed.
+        const PiecesFound found = piecesFound(*measurement.debris);
+        // Rounded up: nothing is claimed of what is smaller.
         const double floor = std::ceil(measurement.debris->sizeFloor.value() * 100.0) / 100.0;
-        text = fmt::format("{} {} of {:.2f} mm and larger", count,
-                           count == 1 ? "particle" : "particles", floor);
+        text = fmt::format("{} {} of {:.2f} mm and larger", found.fromFloor,
+                           found.fromFloor == 1 ? "particle" : "particles", floor);
+        if (found.smaller > 0)
+            text += fmt::format(" (and at least {} smaller)", found.smaller);
     }
     if (measurement.magnet)
         text += fmt::format("; fuzz on {:.0f} % (± {:.0f} %) of the magnet's face",

@@ -31,10 +31,10 @@ void finish(ClassCount& c, const CountOptions& options) {
     c.complete = toMillimetres(c.from) >= options.sizeFloor;
 }
 
-std::vector<ClassCount> emptyClasses(Millimetres sizeFloor) {
+std::vector<ClassCount> emptyClasses(Millimetres seenFrom) {
     std::vector<ClassCount> counts;
     for (const SizeClass& known : sizeClasses()) {
-        if (known.to <= toMicrometres(sizeFloor))
+        if (known.to <= toMicrometres(seenFrom))
             continue;
         ClassCount c;
         c.sizeClass = known.letter;
@@ -67,9 +67,9 @@ std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
                                      const WindowSize& window, const CountOptions& options) {
     if (!options.isPad && !(options.measuredArea.value() > 0.0))
         throw std::logic_error("counting on a frame needs the measured area");
-    std::vector<ClassCount> counts = emptyClasses(options.sizeFloor);
+    std::vector<ClassCount> counts = emptyClasses(options.seenFrom);
     for (const Particle& particle : particles) {
-        if (particle.maxFeret.value < options.sizeFloor || (!options.isPad && particle.atEdge))
+        if (particle.maxFeret.value < options.seenFrom || (!options.isPad && particle.atEdge))
             continue;
         const double weight = options.isPad ? 1.0 : edgeWeight(particle, window);
         for (ClassCount& c : counts)
@@ -78,6 +78,13 @@ std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
     for (ClassCount& c : counts)
         finish(c, options);
     return counts;
+}
+
+PiecesFound piecesFound(const DebrisFinding& finding) {
+    const auto smaller = static_cast<std::size_t>(
+        std::count_if(finding.particles.begin(), finding.particles.end(),
+                      [&](const Particle& p) { return p.maxFeret.value < finding.sizeFloor; }));
+    return {finding.particles.size() - smaller, smaller};
 }
 
 std::string cleanlinessCode(const std::vector<ClassCount>& counts, const CountOptions& options) {

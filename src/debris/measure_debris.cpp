@@ -40,13 +40,13 @@ struct FoundPiece {
     Particle particle;
 };
 
-/// Debris of at least the size floor.
+/// Debris of at least the smallest size that the photo resolves.
 std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCrop& crop,
                                    const ContrastField& field, const DebrisModels& models) {
     auto candidates = findCandidates(crop, field, models.pieces, photo.sharpness.edgeWidth);
     const LookModel& model = models.looks;
     const auto features = featuresOf(photo, crop, field, candidates);
-    const Millimetres floor = sizeFloorOf(photo.sharpness, photo.trueScale());
+    const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
     const auto opinions = model.judgeAll(features);
     std::vector<FoundPiece> found;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
@@ -55,7 +55,7 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
             continue;
         Particle p =
             particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
-        if (p.maxFeret.value < floor)
+        if (p.maxFeret.value < smallest)
             continue;
         const bool blue = blueShare(photo, crop, field, candidates[i]) > mostlyBlue;
         p.look = blue ? Look::undecided : opinion.look;
@@ -79,7 +79,13 @@ void numberBySize(std::vector<Particle>& particles) {
 } // namespace
 
 DebrisModels DebrisModels::load(const std::filesystem::path& folder) {
-    return {PieceModel::load(folder / "pieces.onnx"), LookModel::load(folder / "looks.json")};
+    return {PieceModel::load(folder / "pieces.onnx"), LookModel::load(folder / "looks.json"),
+            DetectionModel::load(folder / "detection.json")};
+}
+
+SeeingConditions seeingConditions(const CalibratedPhoto& photo, const WindowCrop& crop,
+                                  const ContrastField& field) {
+    return {seenFromOf(photo.sharpness, photo.trueScale()), surfaceNoise(crop, field)};
 }
 
 CalibratedPhoto underFrame(CalibratedPhoto photo) {
@@ -146,12 +152,14 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
         keepInside(crop, options.excluded);
     DebrisFinding finding;
     finding.isPad = options.isPad;
-    finding.sizeFloor = sizeFloorOf(photo.sharpness, photo.trueScale());
     finding.windowArea = toSquareCentimetres(window.windowArea);
     finding.measuredArea = toSquareCentimetres(options.excluded.empty() ? window.measuredArea
                                                                         : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
     const ContrastField field = contrastField(crop);
+    const SeeingConditions conditions = seeingConditions(photo, crop, field);
+    finding.seenFrom = conditions.seenFrom;
+    finding.sizeFloor = models.detection.sizeFloor(conditions);
     std::vector<FoundPiece> found = findDebris(photo, crop, field, models);
     if (options.blank) {
         const BlankSurface surface = surfaceByBlank(crop, field, *options.blank);
@@ -168,7 +176,8 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     numberBySize(finding.particles);
     const CardRect& w = photo.card.layout.window;
     const double scale = photo.printScale.value;
-    const CountOptions count{options.isPad, finding.measuredArea, finding.sizeFloor};
+    const CountOptions count{options.isPad, finding.measuredArea, finding.sizeFloor,
+                             finding.seenFrom};
     finding.counts = countByClass(
         finding.particles, {Millimetres(w.width * scale), Millimetres(w.height * scale)}, count);
     finding.code = cleanlinessCode(finding.counts, count);

@@ -8,6 +8,7 @@
 #include "debris/look_model.h"
 #include "debris/particle.h"
 #include "debris/piece_model.h"
+#include "debris/size_floor.h"
 #include "debris/window_crop.h"
 
 #include <opencv2/core.hpp>
@@ -20,8 +21,9 @@ namespace swarfbook {
 struct DebrisModels {
     PieceModel pieces;
     LookModel looks;
+    DetectionModel detection;
 
-    /// Loads pieces.onnx and looks.json from `folder`. Throws ToolError.
+    /// Loads pieces.onnx, looks.json and detection.json from `folder`. Throws ToolError.
     static DebrisModels load(const std::filesystem::path& folder);
 };
 
@@ -41,7 +43,8 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 
 /// Finds, outlines, measures and judges what lies in the window, counts it by size class.
 ///
-/// @return particles of at least the size floor, largest first. Feret diameters carry the size
+/// @return particles of at least the smallest size that the photo resolves, largest first, and the
+///         size floor from which hardly any is missed. Feret diameters carry the size
 ///         correction of the look model; standard uncertainties hold outline and piece (from the
 ///         model), a third of a pixel, the scale of the fit and of the print. What a blank shows as
 ///         well is no debris; how many that were stands in `alsoOnBlank`.
@@ -49,6 +52,10 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,
                             const DebrisModels& models, const DebrisOptions& options);
+
+/// What the photo and the surface in its window offer a piece to be found by.
+SeeingConditions seeingConditions(const CalibratedPhoto& photo, const WindowCrop& crop,
+                                  const ContrastField& field);
 
 /// One candidate's outline as a particle, without its look; `correction` goes into the Ferets.
 Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& crop,

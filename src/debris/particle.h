@@ -58,7 +58,7 @@ struct ClassCount {
     double per100Cm2 = 0.0; ///< weighted / measured area; on a pad: per sample
     double intervalLow = 0.0, intervalHigh = 0.0; ///< 95 % (Poisson, scaled as per100Cm2)
     std::vector<int> byLook = std::vector<int>(lookCount, 0); ///< indexed by Look
-    bool complete = true; ///< false: the class reaches below the size floor
+    bool complete = true; ///< false: it reaches below the size floor and is a lower bound
 };
 
 /// A part of the window that was not measured.
@@ -80,13 +80,14 @@ struct SizeCertainty {
 
 /// What one photo shows of the debris in its window.
 struct DebrisFinding {
-    Millimetres sizeFloor; ///< nothing smaller is claimed
+    Millimetres sizeFloor; ///< from here up nine of ten are found, threads apart (size_floor.h)
+    Millimetres seenFrom;  ///< nothing smaller is shown; from here to the floor some are missed
     bool isPad = false;    ///< whole sample in view: no edge weights, per sample
     SquareCentimetres windowArea;
     SquareCentimetres measuredArea;
     std::vector<LeftOut> leftOut;
     std::vector<Particle> particles;        ///< largest first
-    std::vector<ClassCount> counts;         ///< classes from the size floor up
+    std::vector<ClassCount> counts;         ///< classes from `seenFrom` up
     std::optional<SizeCertainty> certainty; ///< from 3 pieces on
     int alsoOnBlank = 0; ///< finds left out because a photo of the cleaned place shows them too
     std::string code;    ///< ISO 16232 code, "" where the area is not known

@@ -48,6 +48,8 @@ double perPiece(const DebrisFinding& finding) {
         return 1.0;
     double seen = 0.0, figure = 0.0;
     for (const ClassCount& c : finding.counts) {
+        if (c.to <= toMicrometres(finding.sizeFloor))
+            continue;
         seen += c.count;
         figure += c.per100Cm2;
     }

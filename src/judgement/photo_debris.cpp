@@ -185,8 +185,10 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
         }
         ++result.measured;
         result.places.push_back(whereOf(photo.place));
-        result.notKnown.push_back(fmt::format("Below {:.2f} mm the photo {} shows nothing.",
-                                              photo.finding->sizeFloor.value(), photo.photoName));
+        result.notKnown.push_back(fmt::format(
+            "Below {:.2f} mm the photo {} does not show every piece, "
+            "below {:.2f} mm none.",
+            photo.finding->sizeFloor.value(), photo.photoName, photo.finding->seenFrom.value()));
         addItems(photo, model, readAt, result);
         if (photo.magnet)
             addCoat(*photo.magnet, model, readAt.coat, result);

@@ -236,7 +236,7 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
     scene.camera = w.camera;
     scene.above = w.height.value + lyingOnCoat * reading.finding.overhangMean.value();
     reading.finding.slivers =
-        sliversOf(w.view, scene, sizeFloorOf(photo.sharpness, photo.trueScale()));
+        sliversOf(w.view, scene, seenFromOf(photo.sharpness, photo.trueScale()));
     reading.region = regionOf(w, photo, crop);
     reading.faceHeight = {Millimetres(w.height.value), Millimetres(w.height.uncertainty)};
     reading.outlineReach = {Millimetres(w.rim.depth), Millimetres(w.rim.uncertainty)};

@@ -13,14 +13,6 @@
 namespace swarfbook {
 namespace {
 
-/// The size from which on nine of ten pieces are found, in mm. Our own experiment: photos with
-/// known truth, none of them seen by the models (tests/benchmark/floor.py): 0.90 of the pieces from
-/// twice the size floor on white paper, 0.92 of those from four times on other surfaces.
-double mostFoundFrom(const Measurement& m) {
-    constexpr double onPaper = 2.0, elsewhere = 4.0;
-    return m.debris->sizeFloor.value() * (m.debris->isPad ? onPaper : elsewhere);
-}
-
 /// ", 3.1 px in the window's softest part"
 std::string worstEdgeWords(const Measurement& m) {
     Pixels widest;
@@ -46,10 +38,12 @@ std::string cardLines(const Measurement& m) {
                         "the card's check bar and give --measured-bar MM\n",
                         196.0 * c.printScale.standardUncertainty);
     out += fmt::format(
-        "  edges: {:.1f} px wide ({:.3f} mm){}; nothing under {:.2f} mm is claimed, nine "
-        "of ten pieces (threads apart) are found from about {:.2f} mm on\n",
+        "  edges: {:.1f} px wide ({:.3f} mm){}; nothing under {:.2f} mm is shown\n"
+        "  size floor: {:.2f} mm; from there up nine of ten pieces are found (threads less often), "
+        "below it a count is a lower bound{}\n",
         m.edgeWidth.value(), m.edgeWidthOnCard.value(), worstEdgeWords(m),
-        m.debris->sizeFloor.value(), mostFoundFrom(m));
+        m.debris->seenFrom.value(), m.debris->sizeFloor.value(),
+        m.debris->isPad ? "" : "; spread on the card's own white window, smaller ones show");
     return out;
 }
 
@@ -65,9 +59,10 @@ std::string looksOf(const ClassCount& row) {
 std::string countLines(const DebrisFinding& d) {
     std::string out = fmt::format("  pieces, {} (95 % interval):\n", countUnit(d));
     for (const ClassCount& row : rowsToShow(d))
-        out += fmt::format("    {:<2} {:<16} {:<26} {}{}\n", row.sizeClass, sizeWords(row),
-                           intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh),
-                           looksOf(row), row.complete ? "" : "  (only down to the floor)");
+        out += fmt::format("    {:<2} {:<16} {:<29} {}\n", row.sizeClass, sizeWords(row),
+                           intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh) +
+                               (row.complete ? "" : " or more"),
+                           looksOf(row));
     if (d.certainty)
         out += "  sizes: " + certaintySentence(*d.certainty) + "\n";
     if (!d.code.empty())

@@ -4,6 +4,7 @@
 
 #include "report/hatching.h"
 #include "report/look_marks.h"
+#include "report/report_words.h"
 
 #include <fmt/format.h>
 
@@ -35,15 +36,12 @@ std::string leftOutNote(const DebrisFinding& debris) {
 
 std::string countNote(const DebrisFinding& debris) {
     if (debris.particles.empty())
-        return fmt::format("No piece of {:.2f} mm or more was found. Nothing smaller is claimed.",
-                           debris.sizeFloor.value());
+        return fmt::format("No piece of {:.2f} mm or more was found. From {:.2f} mm up nine of ten "
+                           "are found; nothing is claimed of smaller ones.",
+                           debris.seenFrom.value(), debris.sizeFloor.value());
     const auto atEdge = std::count_if(debris.particles.begin(), debris.particles.end(),
                                       [](const Particle& p) { return p.atEdge; });
-    std::string note =
-        fmt::format("{} {} outlined; nothing below the size floor of {:.2f} mm is "
-                    "claimed.",
-                    debris.particles.size(), debris.particles.size() == 1 ? "piece" : "pieces",
-                    debris.sizeFloor.value());
+    std::string note = piecesWords(debris) + ".";
     if (atEdge > 0)
         note +=
             fmt::format(" {} at the window's edge {}.", atEdge,

@@ -3,6 +3,7 @@
 #include "report/report_json.h"
 
 #include "assess/text_or_null.h"
+#include "debris/count.h"
 #include "report/report_words.h"
 
 #include <cmath>
@@ -115,11 +116,14 @@ Json sampleJson(const ReportedSample& sample) {
         largest.back()["in_coat"] = piece.inCoat;
     }
     json["card"] = cardJson(sample);
+    const PiecesFound found = piecesFound(sample.debris);
     json["size_floor_mm"] = rounded(sample.debris.sizeFloor.value(), 3);
+    json["seen_from_mm"] = rounded(sample.debris.seenFrom.value(), 3);
     json["window_cm2"] = rounded(sample.debris.windowArea.value(), 2);
     json["measured_cm2"] = rounded(sample.debris.measuredArea.value(), 2);
     json["left_out"] = leftOutJson(sample.debris);
-    json["pieces"] = sample.debris.particles.size();
+    json["pieces"] = found.fromFloor;
+    json["smaller_pieces_seen"] = found.smaller;
     json["counts_are"] = countUnit(sample.debris);
     json["counts"] = countsJson(sample.debris);
     json["code"] = textOrNull(sample.debris.code);

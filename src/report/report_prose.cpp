@@ -29,10 +29,11 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
         "outline, the fit of the card and the card's print scale.",
         "A thick piece seen at a slant looks longer than it is; the angle of each photo is given. "
         "Pieces lying above or below the card's plane are seen a little too large or too small.",
-        "The size floor is the smallest size that the photo can be trusted to show, from its "
-        "resolution and sharpness. Smaller debris may be there; nothing is claimed of it. Nine of "
-        "ten pieces are found from twice that size on white paper and from four times on other "
-        "surfaces; threads less often.",
+        "The size floor is the size from which on nine of ten pieces are found (threads less "
+        "often). It follows from the sharpness of the photo and the texture of what the debris "
+        "lies on, by what was found in photos whose content is known. Smaller pieces are shown "
+        "where they are seen, but some are missed: their counts are lower bounds, and visits are "
+        "compared from the floor up.",
         "Counts go by the size classes of ISO 16232. The interval in brackets is the exact 95 % "
         "Poisson interval: it holds the chance in a count of this size, not pieces that were "
         "missed or taken for debris wrongly.",

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_words.h"
 
+#include "debris/count.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -111,16 +113,15 @@ std::string sampleSentence(const ReportedSample& sample) {
     if (sample.refusal)
         return "Could not be measured: " + asSentence(sample.refusal->detail) + " " +
                asSentence(sample.refusal->advice);
-    const double floor = sample.debris.sizeFloor.value();
     const Particle* largest = largestOf(sample.debris);
     if (largest == nullptr)
-        return fmt::format("No piece of {:.2f} mm or more found{}; nothing smaller is claimed.",
-                           floor, sample.magnet ? " beside the magnet" : "");
-    const std::size_t count = sample.debris.particles.size();
+        return fmt::format("No piece found{}. Nine of ten pieces of {:.2f} mm or more would be; "
+                           "nothing is claimed of smaller ones.",
+                           sample.magnet ? " beside the magnet" : "",
+                           sample.debris.sizeFloor.value());
     std::string sentence = sample.magnet ? "On the paper beside the magnet: " : "";
-    sentence += fmt::format("{} {} of {:.2f} mm or more; the longest is {} ({})", count,
-                            count == 1 ? "piece" : "pieces", floor, lengthWords(largest->maxFeret),
-                            lookName(largest->look));
+    sentence += fmt::format("{}; the longest is {} ({})", piecesWords(sample.debris),
+                            lengthWords(largest->maxFeret), lookName(largest->look));
     if (largest->look == Look::fibre)
         if (const Particle* hard = largestOf(sample.debris, Look::fibre))
             sentence += fmt::format("; the longest that is no fibre {} ({})",
@@ -162,6 +163,16 @@ std::string ratioWords(const ReportedChange& change) {
 
 std::string countUnit(const DebrisFinding& debris) {
     return debris.isPad ? "pieces of the whole sample" : "pieces per 100 cm\u00b2 of measured area";
+}
+
+std::string piecesWords(const DebrisFinding& debris) {
+    const PiecesFound found = piecesFound(debris);
+    std::string words =
+        fmt::format("{} {} of {:.2f} mm or more", found.fromFloor,
+                    found.fromFloor == 1 ? "piece" : "pieces", debris.sizeFloor.value());
+    if (found.smaller > 0)
+        words += fmt::format(" and at least {} smaller", found.smaller);
+    return words;
 }
 
 std::vector<ClassCount> rowsToShow(const DebrisFinding& debris) {

@@ -47,6 +47,10 @@ std::string ratioWords(const ReportedChange& change);
 std::string countUnit(const DebrisFinding& debris);
 /// The classes worth a line: all from the first to the last that holds a piece, at least one.
 std::vector<ClassCount> rowsToShow(const DebrisFinding& debris);
+
+/// "37 pieces of 0.21 mm or more and at least 12 smaller": from the size floor, and what was seen
+/// below it.
+std::string piecesWords(const DebrisFinding& debris);
 /// Which card, its print scale and whether that was checked.
 std::string cardSentence(const ReportedSample& sample);
 

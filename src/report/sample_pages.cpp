@@ -30,7 +30,7 @@ Table countsTable(const DebrisFinding& debris) {
             }
     for (const ClassCount& row : rowsToShow(debris)) {
         std::vector<std::string> cells{
-            row.sizeClass + ": " + sizeWords(row) + (row.complete ? "" : ", in part"),
+            row.sizeClass + ": " + sizeWords(row) + (row.complete ? "" : ", at least"),
             fmt::format("{}", row.count),
             intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh)};
         for (const int i : looks)

@@ -75,6 +75,8 @@ double exposureOf(const DebrisFinding& finding, Kilometres since) {
         return distance;
     double seen = 0.0, weighted = 0.0;
     for (const ClassCount& c : finding.counts) {
+        if (c.to <= toMicrometres(finding.sizeFloor))
+            continue;
         seen += c.count;
         weighted += c.weighted;
     }

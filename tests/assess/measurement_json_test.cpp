@@ -32,6 +32,7 @@ Particle sliver() {
 DebrisFinding someDebris() {
     DebrisFinding debris;
     debris.sizeFloor = Millimetres(0.21);
+    debris.seenFrom = Millimetres(0.105);
     debris.windowArea = SquareCentimetres(117.0);
     debris.measuredArea = SquareCentimetres(112.4);
     debris.leftOut = {{"glare", {{50.1, 40.2}, {52.0, 40.2}, {51.0, 43.0}}}};
@@ -97,9 +98,9 @@ TEST_CASE("the measurement document has every field of its format") {
     CHECK(d.begin().key() == "format");
     CHECK(d["format"] == "swarfbook measurement 1");
     CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
-                                             "sharpness", "size_floor_mm", "window", "particles",
-                                             "counts", "size_certainty", "code", "magnet",
-                                             "blank", "cautions"});
+                                             "sharpness", "size_floor_mm", "seen_from_mm", "window",
+                                             "particles", "counts", "size_certainty", "code",
+                                             "magnet", "blank", "cautions"});
     CHECK(d["size_certainty"] == ordered_json::parse(R"({"pieces": 40, "median_mm": 0.31,
         "median_interval_95": [0.27, 0.35], "geometric_sd": 1.6, "mean_off_95": 0.15,
         "volume_mean_off_95": 0.62, "needed_for_5_percent": 377})"));
@@ -121,6 +122,7 @@ TEST_CASE("the measurement document has every field of its format") {
         "why_not": null, "laid_by": "surface", "likeness": 0.83, "shift_mm": [1.2, -0.4],
         "turn_deg": 0.8, "covered_share": 0.97, "also_on_blank": 12})"));
     CHECK(d["size_floor_mm"] == 0.21);
+    CHECK(d["seen_from_mm"] == 0.105);
     CHECK(d["window"] == ordered_json::parse(R"({"area_cm2": 117.0, "measured_cm2": 112.4,
         "cut_out": true,
         "left_out": [{"why": "glare", "outline_mm": [[50.1,40.2],[52.0,40.2],[51.0,43.0]]}]})"));
@@ -128,7 +130,7 @@ TEST_CASE("the measurement document has every field of its format") {
         "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "min_feret_mm": 0.51,
         "min_feret_u_mm": 0.03, "area_mm2": 0.31, "area_u_mm2": 0.02, "length_mm": 0.86,
         "size_class": "J", "look": "bright metal", "look_probability": 0.91, "glint": 3.4,
-        "ferrous": null, "at_edge": false, "may_be_several": false,
+        "ferrous": null, "at_edge": false, "may_be_several": false, "below_floor": false,
         "outline_mm": [[60.9,43.8],[61.5,43.9],[61.1235,44.3]]}])"));
     CHECK(d["counts"][0] == ordered_json::parse(R"({"size_class": "J", "from_um": 600.0,
         "to_um": 1000.0, "count": 4, "weighted": 4.1, "per_100_cm2": 3.6,

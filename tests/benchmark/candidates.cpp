@@ -151,7 +151,10 @@ void writeStages(const Task& task, const AssessData& data, const DebrisModels& m
     document["origin_px"] = {crop.origin.x, crop.origin.y};
     document["px_per_mm"] = crop.pxPerMm;
     document["edge_px"] = calibrated.sharpness.edgeWidth.value();
-    document["size_floor_mm"] = sizeFloorOf(calibrated.sharpness, calibrated.trueScale()).value();
+    const SeeingConditions conditions = seeingConditions(calibrated, crop, contrastField(crop));
+    document["seen_from_mm"] = conditions.seenFrom.value();
+    document["surface_noise"] = conditions.surfaceNoise;
+    document["size_floor_mm"] = models.detection.sizeFloor(conditions).value();
     document["debris_probability"] = models.looks.debrisThreshold();
     document["grid"] = gridOf(calibrated);
     for (const auto feature : featureNames())

@@ -5,10 +5,10 @@
 
     floor.py PHOTOS STAGES
 
-PHOTOS holds truth/; STAGES is what swarfbook_candidates wrote for the photos. Asked for are true pieces
+PHOTOS holds truth/; STAGES is what swarfbook_candidates wrote for the photos, or unseen.py. Asked for are true pieces
 with a longest side between the photo's size floor and a quarter above it, in sight and not at the
 window's edge: how many were found at all, and how many came out at the floor or above, so that they are
-reported; a piece that touches others counts as found when its cluster is found as one. Below that, the
+counted; a piece that touches others counts as found when its cluster is found as one. Below that, the
 same by the longest side in edge widths and in pixels, floor or not: where nine of ten are found is where
 a floor may lie. Threads have a longest side far above their width, so both are stated: all pieces, and
 all but threads.
@@ -75,7 +75,7 @@ def main():
         sys.exit(__doc__)
     photos, stages = sys.argv[1:]
     print("%-18s %-6s %6s %6s %6s  %-16s %-16s %-16s" % ("photo", "card", "floor", "edges", "px/mm", "found, all",
-                                                     "found, no threads", "reported, no threads"))
+                                                     "found, no threads", "counted, no threads"))
     near, every, edge, pixel = {}, {}, {}, {}
     for file in sorted(glob.glob(os.path.join(stages, "*.json"))):
         with open(file) as opened:

@@ -5,7 +5,7 @@
 
     stages.py PHOTOS STAGES
 
-PHOTOS holds truth/; STAGES is what swarfbook_candidates wrote for the photos. One line per stage and
+PHOTOS holds truth/; STAGES is what swarfbook_candidates wrote for the photos, or unseen.py. One line per stage and
 card: recall and precision of pieces from 0.2 mm (close card) or 0.4 mm (wide card), and how far the
 longest side is off. A later change to a stage is judged by running this before and after it.
 Needs python3-opencv, python3-scipy, python3-skimage."""
@@ -31,7 +31,7 @@ def stages_of(document):
         "2 piece model, outlined": found,
         "3 look model": kept,
         "4 size correction": corrected,
-        "5 above the size floor": [one for one in corrected if one["max_feret_mm"] >= document["size_floor_mm"]],
+        "5 large enough to show": [one for one in corrected if one["max_feret_mm"] >= document["seen_from_mm"]],
     }
 
 

@@ -113,14 +113,31 @@ bool mayBeLeftAside(const Truth& t, const Answer& a, double least) {
     });
 }
 
-} // namespace
-
-Agreement agreementOf(const Truth& truth, const DebrisFinding& finding) {
-    const double least = std::max(truth.layout == "close" ? 0.20 : 0.40, 6.0 / truth.pxPerMm);
+std::vector<Answer> answersOf(const DebrisFinding& finding) {
     std::vector<Answer> answers;
     for (const Particle& p : finding.particles)
         answers.push_back(
             {p.centre, p.maxFeret.value.value(), p.maxFeret.standardUncertainty.value()});
+    return answers;
+}
+
+} // namespace
+
+AtFloor atFloor(const Truth& truth, const DebrisFinding& finding) {
+    const double floor = finding.sizeFloor.value();
+    const std::vector<Answer> answers = answersOf(finding);
+    const Targets targets = targetsOf(truth, answers, floor);
+    const auto counts = [&](const TruePiece& p) { return !p.thread && p.maxFeret < 1.25 * floor; };
+    AtFloor out;
+    out.asked = static_cast<int>(std::count_if(targets.asked.begin(), targets.asked.end(), counts));
+    for (const auto& [i, j] : match(targets.asked, answers))
+        out.found += counts(targets.asked[i]) ? 1 : 0;
+    return out;
+}
+
+Agreement agreementOf(const Truth& truth, const DebrisFinding& finding) {
+    const double least = std::max(truth.layout == "close" ? 0.20 : 0.40, 6.0 / truth.pxPerMm);
+    const std::vector<Answer> answers = answersOf(finding);
     const Targets targets = targetsOf(truth, answers, least);
     Agreement out;
     out.asked = static_cast<int>(targets.asked.size());

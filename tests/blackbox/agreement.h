@@ -23,6 +23,13 @@ struct Agreement {
 /// pieces, foreign crumbs, what a mirrored lamp hides.
 Agreement agreementOf(const Truth& truth, const DebrisFinding& finding);
 
+/// True pieces just above the size floor that the finding states (to a quarter above it), threads
+/// apart: how many there are and how many of them were found; matched as above.
+struct AtFloor {
+    int asked = 0, found = 0;
+};
+AtFloor atFloor(const Truth& truth, const DebrisFinding& finding);
+
 /// Worst error, percent, of lengths between neighbouring grid points against the true camera.
 double scaleErrorPercent(const Truth& truth, const std::vector<GridPoint>& grid);
 

@@ -114,6 +114,7 @@ bool mustBeRefused(const Truth& truth) {
 TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbox]") {
     int sized = 0;
     int inside = 0;
+    AtFloor near;
     std::string figures;
     for (const auto& [name, known] : knownPhotos()) {
         INFO(name);
@@ -134,6 +135,9 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
         figures += fmt::format("{:18} scale {:.3f} %  asked {:3}  recall {:.3f}  false {:2}  "
                                "inside {}/{}\n",
                                name, scale, a.asked, a.recall(), a.falseOnes, a.inside, a.sized);
+        const AtFloor here = atFloor(known.truth, *m.debris);
+        near.asked += here.asked;
+        near.found += here.found;
         INFO("recall " << a.recall() << ", false " << a.falseOnes);
         const auto limit = least.find(name);
         REQUIRE(limit != least.end());
@@ -148,6 +152,9 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
         WARN(figures);
     REQUIRE(sized > 0);
     CHECK(double(inside) / sized >= 0.85);
+    INFO(near.found << " of " << near.asked << " found just above the size floor");
+    CHECK(near.asked > 0);
+    CHECK(near.found >= 0.9 * near.asked); // what the floor says
 }
 
 TEST_CASE("Three poses of one sample repeat, and hold the true count between them", "[blackbox]") {

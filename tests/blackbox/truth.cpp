@@ -18,6 +18,7 @@ TruePiece pieceOf(const json& written) {
     p.at = {written.at("x_mm"), written.at("y_mm")};
     p.maxFeret = written.at("max_feret_mm");
     p.id = written.at("id");
+    p.thread = written.value("material", "") == "fibre";
     p.usable = !written.at("touching_window_edge").get<bool>() &&
                written.value("visible_fraction", 1.0) >= 0.5 && !written.value("on_magnet", false);
     p.members = written.value("members", std::vector<int>{});

@@ -16,7 +16,8 @@ namespace swarfbook::test {
 struct TruePiece {
     PointOnCard at;
     double maxFeret = 0.0;
-    bool usable = true; ///< in sight, off the window's edge, not on the magnet
+    bool usable = true;  ///< in sight, off the window's edge, not on the magnet
+    bool thread = false; ///< a fibre
     int id = 0;
     std::vector<int> members; ///< of a cluster
 };

@@ -85,7 +85,7 @@ TEST_CASE("A measured check bar scales every length and place", "[card]") {
 
 TEST_CASE("The size floor is 3 pixels or one and a half edge widths", "[card]") {
     Sharpness sharp{Pixels(1.0), Pixels(1.2), Pixels(0.9), 16};
-    CHECK(sizeFloorOf(sharp, PixelsPerMillimetre(20.0)).value() == Approx(3.0 / 20.0));
+    CHECK(seenFromOf(sharp, PixelsPerMillimetre(20.0)).value() == Approx(3.0 / 20.0));
     Sharpness soft{Pixels(4.0), Pixels(6.0), Pixels(3.0), 16};
-    CHECK(sizeFloorOf(soft, PixelsPerMillimetre(20.0)).value() == Approx(9.0 / 20.0));
+    CHECK(seenFromOf(soft, PixelsPerMillimetre(20.0)).value() == Approx(9.0 / 20.0));
 }

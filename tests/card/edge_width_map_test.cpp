@@ -93,7 +93,7 @@ TEST_CASE("a photo softer to one side says how soft, has that side's floor and a
         CHECK(place.alongY.value() == Approx(truth).epsilon(0.15));
         widest = std::max(widest, truth);
     }
-    const double floor = sizeFloorOf(soft->sharpness, soft->trueScale()).value();
+    const double floor = seenFromOf(soft->sharpness, soft->trueScale()).value();
     CHECK(floor * soft->trueScale().value() == Approx(1.5 * widest).epsilon(0.15));
     const auto said =
         std::find_if(soft->cautions.begin(), soft->cautions.end(), [](const std::string& caution) {

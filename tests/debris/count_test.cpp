@@ -75,7 +75,7 @@ TEST_CASE("dropping what touches the edge and weighting the rest returns the tru
     const WindowSize window{Millimetres(1000), Millimetres(800)};
     for (const double length : {20.0, 200.0, 500.0}) {
         const Frame frame = thrownRods(length, 400000, 0);
-        const CountOptions options{false, SquareCentimetres(8000), Millimetres(3)};
+        const CountOptions options{false, SquareCentimetres(8000), Millimetres(3), Millimetres(3)};
         const auto counts = countByClass(frame.inside, window, options);
         REQUIRE(counts.size() == 1);
         const double share = 1 - 2 * length / (pi * 1000) - 2 * length / (pi * 800) +
@@ -94,8 +94,8 @@ TEST_CASE("counts are brought to area as in a published report") {
         for (int i = 0; i < pieces; ++i)
             particles.push_back(boxed(size, 0.01, 0.01));
     const WindowSize wide{Millimetres(1e7), Millimetres(1e7)}; // so that no weight matters
-    const auto counts =
-        countByClass(particles, wide, {false, SquareCentimetres(112.05), Millimetres(0.05)});
+    const auto counts = countByClass(
+        particles, wide, {false, SquareCentimetres(112.05), Millimetres(0.05), Millimetres(0.05)});
     CHECK_THAT(10 * classOf(counts, "E").per100Cm2, WithinAbs(124.94, 0.005));
     CHECK_THAT(10 * classOf(counts, "F").per100Cm2, WithinAbs(53.55, 0.005));
     CHECK_THAT(10 * classOf(counts, "G").per100Cm2, WithinAbs(8.92, 0.005));
@@ -106,13 +106,13 @@ TEST_CASE("on a frame a particle at the edge is dropped, on a pad it counts") {
     std::vector<Particle> particles{boxed(0.5, 0.4, 0.3), boxed(0.5, 0.4, 0.3)};
     particles[1].atEdge = true;
     particles[1].look = Look::brightMetal;
-    const auto frame =
-        countByClass(particles, window, {false, SquareCentimetres(28.16), Millimetres(0.2)});
+    const auto frame = countByClass(
+        particles, window, {false, SquareCentimetres(28.16), Millimetres(0.2), Millimetres(0.2)});
     CHECK(classOf(frame, "I").count == 1);
     CHECK(classOf(frame, "I").weighted > 1.0);
     CHECK(classOf(frame, "I").byLook[static_cast<std::size_t>(Look::brightMetal)] == 0);
-    const auto pad =
-        countByClass(particles, window, {true, SquareCentimetres(28.16), Millimetres(0.2)});
+    const auto pad = countByClass(
+        particles, window, {true, SquareCentimetres(28.16), Millimetres(0.2), Millimetres(0.2)});
     CHECK(classOf(pad, "I").count == 2);
     CHECK(classOf(pad, "I").weighted == 2.0);
     CHECK(classOf(pad, "I").per100Cm2 == 2.0);
@@ -123,7 +123,7 @@ TEST_CASE("on a frame a particle at the edge is dropped, on a pad it counts") {
 TEST_CASE("intervals are those of the count, scaled as the count is") {
     const WindowSize window{Millimetres(64), Millimetres(44)};
     const std::vector<Particle> particles(4, boxed(0.7, 0.5, 0.5));
-    const CountOptions options{false, SquareCentimetres(20), Millimetres(0.2)};
+    const CountOptions options{false, SquareCentimetres(20), Millimetres(0.2), Millimetres(0.2)};
     const auto counts = countByClass(particles, window, options);
     const ClassCount& j = classOf(counts, "J");
     const auto [low, high] = poissonInterval95(4);
@@ -135,23 +135,25 @@ TEST_CASE("intervals are those of the count, scaled as the count is") {
     CHECK_THAT(none.intervalHigh, WithinAbs(3.688879 * 100 / 20, 1e-5));
 }
 
-TEST_CASE(
-    "classes begin with that of the size floor, and one that reaches below it is incomplete") {
+TEST_CASE("classes begin with that of the smallest size seen; what reaches below the floor is "
+          "incomplete") {
     const WindowSize window{Millimetres(64), Millimetres(44)};
     const std::vector<Particle> particles{boxed(0.21, 0.1, 0.1), boxed(0.24, 0.1, 0.1),
                                           boxed(0.5, 0.1, 0.1)};
-    const CountOptions options{true, SquareCentimetres(28), Millimetres(0.23)};
+    const CountOptions options{true, SquareCentimetres(28), Millimetres(0.45), Millimetres(0.23)};
     const auto counts = countByClass(particles, window, options);
     REQUIRE(counts.size() == 7);
     CHECK(counts.front().sizeClass == "H");
     CHECK_FALSE(counts.front().complete);
-    CHECK(counts.front().count == 1); // 0.21 mm lies below the floor
-    CHECK(counts[1].complete);
+    CHECK(counts.front().count == 1); // 0.21 mm lies below what is seen
+    CHECK_FALSE(counts[1].complete);  // 400 to 600 um: begins below the floor
+    CHECK(counts[1].count == 1);
+    CHECK(counts[2].complete);
     CHECK(counts.back().sizeClass == "N");
     CHECK(std::isinf(counts.back().to.value()));
-    CHECK(cleanlinessCode(counts, options) == "N(I1/J0/K0/L0/M0/N0)");
-    const auto onLimit =
-        countByClass(particles, window, {true, SquareCentimetres(28), Millimetres(0.2)});
+    CHECK(cleanlinessCode(counts, options) == "N(J0/K0/L0/M0/N0)");
+    const auto onLimit = countByClass(
+        particles, window, {true, SquareCentimetres(28), Millimetres(0.2), Millimetres(0.2)});
     CHECK(onLimit.front().sizeClass == "H");
     CHECK(onLimit.front().complete);
 }
@@ -159,10 +161,19 @@ TEST_CASE(
 TEST_CASE("a frame's code has levels per area, and no area is refused") {
     const WindowSize window{Millimetres(1e6), Millimetres(1e6)};
     const std::vector<Particle> particles(3, boxed(0.5, 0.1, 0.1));
-    const CountOptions options{false, SquareCentimetres(28), Millimetres(0.4)};
+    const CountOptions options{false, SquareCentimetres(28), Millimetres(0.4), Millimetres(0.4)};
     // 3 / 28 cm2 = 107 per 1000 cm2: level 7 (64 to 130) of the published table.
     CHECK(cleanlinessCode(countByClass(particles, window, options), options) ==
           "A(I7/J00/K00/L00/M00/N00)");
-    CHECK_THROWS_AS(countByClass(particles, window, {false, SquareCentimetres(0), Millimetres(1)}),
+    CHECK_THROWS_AS(countByClass(particles, window,
+                                 {false, SquareCentimetres(0), Millimetres(1), Millimetres(1)}),
                     std::logic_error);
+}
+
+TEST_CASE("pieces from the floor up and smaller ones are told apart") {
+    DebrisFinding finding;
+    finding.sizeFloor = Millimetres(0.3);
+    finding.particles = {boxed(0.5, 0.1, 0.1), boxed(0.3, 0.1, 0.1), boxed(0.29, 0.1, 0.1)};
+    CHECK(piecesFound(finding).fromFloor == 2);
+    CHECK(piecesFound(finding).smaller == 1);
 }

@@ -2,49 +2,25 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "debris/look_model.h"
+#include "debris/model_file.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
 #include <cmath>
-#include <cstdlib>
 #include <fstream>
 #include <functional>
 #include <limits>
 #include <random>
-#include <unistd.h>
 
 using namespace swarfbook;
 using nlohmann::json;
+using swarfbook::test::ModelFile;
 
 namespace {
 
 const std::filesystem::path shipped =
     std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/looks.json";
-
-/// A model file that goes when the test ends.
-class ModelFile {
-  public:
-    explicit ModelFile(const std::string& content) {
-        std::string name =
-            (std::filesystem::temp_directory_path() / "swarfbook-looks-XXXXXX").string();
-        const int handle = mkstemp(name.data());
-        REQUIRE(handle >= 0);
-        close(handle);
-        path_ = name;
-        std::ofstream(path_) << content;
-    }
-    ~ModelFile() {
-        std::error_code ignored;
-        std::filesystem::remove(path_, ignored);
-    }
-    ModelFile(const ModelFile&) = delete;
-    ModelFile& operator=(const ModelFile&) = delete;
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-  private:
-    std::filesystem::path path_;
-};
 
 /// A model of one hidden unit that sees one feature alone; its outputs are logs of probabilities
 /// where that unit is silent.

@@ -23,8 +23,9 @@ DebrisFinding padWith(const std::vector<double>& sizes, double floor) {
         finding.particles.back().maxFeret.value = Millimetres(size);
         finding.particles.back().area.value = SquareMillimetres(size * size);
     }
-    finding.counts = countByClass(finding.particles, {Millimetres(64), Millimetres(44)},
-                                  {true, finding.measuredArea, finding.sizeFloor});
+    finding.counts =
+        countByClass(finding.particles, {Millimetres(64), Millimetres(44)},
+                     {true, finding.measuredArea, finding.sizeFloor, finding.sizeFloor});
     return finding;
 }
 

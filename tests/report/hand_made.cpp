@@ -97,6 +97,7 @@ Measurement emptyMeasurement(const HandMadeCamera& camera) {
     DebrisFinding debris;
     debris.isPad = true;
     debris.sizeFloor = Millimetres(0.2);
+    debris.seenFrom = Millimetres(0.2);
     debris.windowArea = SquareCentimetres(28.16);
     debris.measuredArea = SquareCentimetres(28.16);
     measurement.debris = debris;
@@ -109,6 +110,7 @@ void countParticles(Measurement& measurement) {
     options.isPad = debris.isPad;
     options.measuredArea = debris.measuredArea;
     options.sizeFloor = debris.sizeFloor;
+    options.seenFrom = debris.seenFrom;
     debris.counts =
         countByClass(debris.particles, {Millimetres(64.64), Millimetres(44.44)}, options);
     debris.code = cleanlinessCode(debris.counts, options);

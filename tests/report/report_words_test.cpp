@@ -74,7 +74,8 @@ TEST_CASE("a sample names its longest piece and, when that is a fibre, the longe
     ReportedSample sample;
     sample.debris = *emptyMeasurement(camera).debris;
     CHECK(sampleSentence(sample) ==
-          "No piece of 0.20 mm or more found; nothing smaller is claimed.");
+          "No piece found. Nine of ten pieces of 0.20 mm or more would be; nothing is claimed of "
+          "smaller ones.");
     sample.debris.particles = {roundParticle(1, {}, 2.0, Look::fibre),
                                roundParticle(2, {}, 0.5, Look::lining)};
     CHECK(sampleSentence(sample) ==
@@ -93,4 +94,11 @@ TEST_CASE("what was not looked at is named once") {
     const std::vector<std::string> expected{"Not inspected: converter drain.",
                                             "Whether the bright metal is magnetic."};
     CHECK(notLookedAt(model) == expected);
+}
+
+TEST_CASE("pieces below the size floor are said to be a lower bound") {
+    DebrisFinding debris = *emptyMeasurement(HandMadeCamera{}).debris;
+    debris.particles = {roundParticle(1, {}, 0.5, Look::lining),
+                        roundParticle(2, {}, 0.08, Look::lining)};
+    CHECK(piecesWords(debris) == "1 piece of 0.20 mm or more and at least 1 smaller");
 }

@@ -1,0 +1,84 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/size_floor.h"
+
+#include "base/errors.h"
+#include "base/median.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <fstream>
+#include <stdexcept>
+#include <vector>
+
+namespace swarfbook {
+namespace {
+
+constexpr double leastLight = 8.0; // codes: darker surfaces are lost in the photo's own noise
+
+} // namespace
+
+double surfaceNoise(const WindowCrop& crop, const ContrastField& field) {
+    cv::Mat light, inside;
+    cv::resize(field.background, light, field.noise.size(), 0, 0, cv::INTER_AREA);
+    cv::resize(crop.inside, inside, field.noise.size(), 0, 0, cv::INTER_AREA);
+    std::vector<double> shares;
+    for (int y = 0; y < field.noise.rows; ++y)
+        for (int x = 0; x < field.noise.cols; ++x) {
+            if (inside.at<uchar>(y, x) < 128)
+                continue;
+            const double green = std::max<double>(leastLight, light.at<cv::Vec3b>(y, x)[1]);
+            shares.push_back(field.noise.at<float>(y, x) / green);
+        }
+    if (shares.empty())
+        throw std::logic_error("the noise of a surface of which nothing is measured");
+    return upperMedianOf(shares);
+}
+
+DetectionModel DetectionModel::load(const std::filesystem::path& file) {
+    std::ifstream in(file);
+    if (!in)
+        throw ToolError(fmt::format("The detection model {} cannot be read. Install swarfbook "
+                                    "again, or point SWARFBOOK_DATA at its data folder.",
+                                    file.string()));
+    try {
+        const auto document = nlohmann::json::parse(in);
+        if (document.at("format") != "swarfbook detection model 1")
+            throw std::runtime_error("it is of another format");
+        DetectionModel model;
+        model.constant_ = document.at("constant");
+        model.most_ = document.at("most");
+        model.aim_ = document.at("at_floor");
+        model.perLogSize_ = document.at("per_log_size");
+        model.perLogNoise_ = document.at("per_log_surface_noise");
+        model.quietest_ = document.at("quietest_surface");
+        if (!(model.aim_ >= 0.9 && model.most_ > model.aim_ && model.most_ <= 1.0 &&
+              model.perLogSize_ > 0.0 && model.perLogNoise_ <= 0.0 && model.quietest_ > 0.0))
+            throw std::runtime_error("its numbers do not fit together");
+        return model;
+    } catch (const std::exception& wrong) {
+        throw ToolError(
+            fmt::format("The detection model {} is damaged: {}.", file.string(), wrong.what()));
+    }
+}
+
+double DetectionModel::chance(Millimetres longest, const SeeingConditions& conditions) const {
+    const double noise = std::max(conditions.surfaceNoise, quietest_);
+    const double logOdds = constant_ + perLogSize_ * std::log(longest / conditions.seenFrom) +
+                           perLogNoise_ * std::log(noise);
+    return most_ / (1.0 + std::exp(-logOdds));
+}
+
+Millimetres DetectionModel::sizeFloor(const SeeingConditions& conditions) const {
+    const double noise = std::max(conditions.surfaceNoise, quietest_);
+    const double logOdds = std::log(aim_ / (most_ - aim_));
+    const double times =
+        std::exp((logOdds - constant_ - perLogNoise_ * std::log(noise)) / perLogSize_);
+    return conditions.seenFrom * std::max(1.0, times);
+}
+
+} // namespace swarfbook

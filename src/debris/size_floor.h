@@ -1,0 +1,52 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "base/units.h"
+#include "debris/contrast.h"
+
+#include <filesystem>
+
+namespace swarfbook {
+
+/// How far the surface's own texture stands out from it: the median over the window of the robust
+/// sigma of contrast, as a share of the surface's light. Some 0.01 on white paper, more on felt.
+/// @return more than 0.
+/// Checked: tests/debris/size_floor_test.cpp.
+double surfaceNoise(const WindowCrop& crop, const ContrastField& field);
+
+/// What a photo offers a piece to be found by.
+struct SeeingConditions {
+    Millimetres seenFrom; ///< what its pixels and edges resolve: seenFromOf
+    double surfaceNoise = 0.0;
+};
+
+/// Probability of detection: the chance that a piece in sight, threads apart, is found. It rises to
+/// less than 1 (touching pieces come out as one whatever their size); its log-odds on the way there
+/// are linear in the logarithms of the longest side, in smallest sizes resolved, and of the
+/// surface's noise: the log-odds model of nondestructive testing (MIL-HDBK-1823A, appendix G) with
+/// an upper asymptote. Fitted by models/make/detection.py; how well it holds: models/pieces.md.
+class DetectionModel {
+  public:
+    /// Reads detection.json. Throws ToolError.
+    static DetectionModel load(const std::filesystem::path& file);
+
+    /// @param longest  over 0
+    /// @return 0 to 1.
+    [[nodiscard]] double chance(Millimetres longest, const SeeingConditions& conditions) const;
+
+    /// The longest side at which nine of ten are found, at least `conditions.seenFrom`.
+    /// Checked: tests/debris/size_floor_test.cpp (drawn conditions; photos with known truth in
+    /// tests/blackbox/photos_test.cpp).
+    [[nodiscard]] Millimetres sizeFloor(const SeeingConditions& conditions) const;
+
+  private:
+    double most_ = 1.0;
+    double constant_ = 0.0;
+    double perLogSize_ = 1.0;
+    double perLogNoise_ = 0.0;
+    double aim_ = 0.9; ///< chance at the floor: a little over nine of ten, for scenes never seen
+    double quietest_ = 0.01; ///< surface it was fitted to: no less noise is believed to help more
+};
+
+} // namespace swarfbook

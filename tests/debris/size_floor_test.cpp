@@ -1,0 +1,97 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "debris/drawn_window.h"
+#include "debris/model_file.h"
+#include "debris/size_floor.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+namespace {
+
+// Log-odds 2 ln(times) - ln(noise / 0.01) - 1 towards 0.95.
+constexpr double constant = -5.60517; // -1 + ln 0.01
+const char* const logOdds = R"({"format": "swarfbook detection model 1", "most": 0.95,
+    "constant": -5.60517, "per_log_size": 2.0, "per_log_surface_noise": -1.0, "at_floor": 0.9,
+    "quietest_surface": 0.005})";
+
+DetectionModel modelOf(const std::string& document) {
+    return DetectionModel::load(ModelFile(document).path());
+}
+
+double noiseOf(const cv::Mat& picture) {
+    const WindowCrop crop = windowOf(picture);
+    return surfaceNoise(crop, contrastField(crop));
+}
+
+} // namespace
+
+// Source: the log-odds model by hand.
+TEST_CASE("The chance to be found follows the log-odds of size and noise", "[debris]") {
+    const DetectionModel model = modelOf(logOdds);
+    const SeeingConditions here{Millimetres(0.1), 0.01};
+    CHECK(model.chance(Millimetres(0.1), here) ==
+          Approx(0.95 / (1.0 + std::exp(1.0))).epsilon(1e-5));
+    CHECK(model.chance(Millimetres(0.3), here) ==
+          Approx(0.95 / (1.0 + std::exp(1.0) / 9.0)).epsilon(1e-5));
+    CHECK(model.chance(Millimetres(0.3), {Millimetres(0.1), 0.02}) ==
+          Approx(0.95 / (1.0 + 2.0 * std::exp(1.0) / 9.0)).epsilon(1e-5));
+    CHECK(constant == Approx(-1.0 + std::log(0.01)).epsilon(1e-5));
+}
+
+TEST_CASE("At the size floor the chance is what was asked for", "[debris]") {
+    const DetectionModel model = modelOf(logOdds);
+    for (const double noise : {0.01, 0.03, 0.2}) {
+        const SeeingConditions here{Millimetres(0.17), noise};
+        const Millimetres floor = model.sizeFloor(here);
+        CHECK(model.chance(floor, here) == Approx(0.9).epsilon(1e-6));
+        CHECK(floor > here.seenFrom);
+    }
+    // a quieter surface than was ever met helps no further
+    CHECK(model.sizeFloor({Millimetres(0.1), 0.001}) == model.sizeFloor({Millimetres(0.1), 0.005}));
+}
+
+TEST_CASE("The size floor is never below what the photo resolves", "[debris]") {
+    std::string easy = logOdds;
+    easy.replace(easy.find("-5.60517"), 8, "9.0");
+    const SeeingConditions here{Millimetres(0.17), 0.01};
+    CHECK(modelOf(easy).sizeFloor(here) == here.seenFrom);
+}
+
+TEST_CASE("The shipped floor grows with the surface's noise and with soft edges", "[debris]") {
+    const auto model =
+        DetectionModel::load(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/detection.json");
+    const Millimetres paper = model.sizeFloor({Millimetres(0.1), 0.007});
+    CHECK(paper > Millimetres(0.1));
+    CHECK(model.sizeFloor({Millimetres(0.1), 0.03}) > paper);
+    CHECK(model.sizeFloor({Millimetres(0.2), 0.007}).value() == Approx(2.0 * paper.value()));
+}
+
+// Source: noise of known sigma, drawn. Three channels alike: the distance is that of luma alone, of
+// which the median of |N(0, sigma)| is 0.674 sigma; noiseTiles counts 1.18 for the two colour
+// differences as well, which independent noise in the channels has.
+TEST_CASE("The noise of a surface is a share of its light", "[debris]") {
+    const double one = noiseOf(plainSurface({800, 600}, {160, 160, 160}, 4.0));
+    CHECK(one > 0.005);
+    CHECK(one < 0.04);
+    CHECK(noiseOf(plainSurface({800, 600}, {160, 160, 160}, 8.0)) ==
+          Approx(2.0 * one).epsilon(0.15));
+    CHECK(noiseOf(plainSurface({800, 600}, {80, 80, 80}, 4.0)) == Approx(2.0 * one).epsilon(0.15));
+    cv::Mat withPieces = plainSurface({800, 600}, {160, 160, 160}, 4.0);
+    for (int i = 0; i < 6; ++i)
+        drawDisc(withPieces, {150 + 100 * i, 300}, 8, {40, 40, 40});
+    CHECK(noiseOf(withPieces) == Approx(one).epsilon(0.05)); // debris is no noise of the surface
+}
+
+TEST_CASE("A damaged detection model is told in a sentence", "[debris]") {
+    CHECK_THROWS_AS(DetectionModel::load("/nowhere/detection.json"), ToolError);
+    CHECK_THROWS_AS(modelOf("{"), ToolError);
+    std::string never = logOdds;
+    never.replace(never.find("0.95"), 4, "0.85"); // nine of ten would never be found
+    CHECK_THROWS_AS(modelOf(never), ToolError);
+}
