@@ -2,7 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/calibrated_photo.h"
 
+#include "card/tone_curve.h"
+
 #include <fmt/format.h>
+#include <opencv2/core.hpp>
 
 #include <algorithm>
 #include <iterator>
@@ -133,6 +136,26 @@ Refusal blurred(const CalibratedPhoto& photo, Millimetres smallest, double coars
                 : adviceAgainst(s.cause) + " Then take the photo again."};
 }
 
+/// Takes a camera's own tone curve back where the card's grey steps tell one.
+void straightenTones(CalibratedPhoto& photo, std::optional<PaperLight>& light) {
+    const auto curve = toneCurveOf(readGreySteps(photo.bgr, photo.card, *light));
+    if (!curve)
+        return;
+    cv::Mat straight;
+    cv::LUT(photo.bgr, curve->straightened(), straight);
+    photo.bgr = straight;
+    light = readPaperLight(photo.bgr, photo.card);
+    photo.cautions.push_back(fmt::format(
+        "The photo's tones are bent ({} than in a plain photo, told by the card's grey steps). "
+        "They "
+        "were straightened before measuring, but what the bend has swallowed is gone: switch off "
+        "filters, scene modes and vivid colours before the next photo.",
+        curve->contrast > 0.05    ? "harder"
+        : curve->contrast < -0.05 ? "flatter"
+        : curve->power > 1.0      ? "darker"
+                                  : "lighter"));
+}
+
 Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
                                  std::optional<Millimetres> measuredBar) {
     const PrintScale scale =
@@ -140,8 +163,10 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
     CalibratedPhoto calibrated{photo.bgr, std::move(card), scale, {}, {}, {}, false, {}};
     calibrated.surface = calibrated.card.mapping;
     calibrated.focalKnown = tellsFocalLength(photo.facts);
-    const auto light = readPaperLight(photo.bgr, calibrated.card);
-    const auto sharpness = readSharpness(photo.bgr, calibrated.card);
+    auto light = readPaperLight(photo.bgr, calibrated.card);
+    if (light)
+        straightenTones(calibrated, light);
+    const auto sharpness = readSharpness(calibrated.bgr, calibrated.card);
     if (light && light->medianCode < 60.0)
         return tooDark(light->medianCode);
     if (light && light->clippedShare > 0.5)

@@ -1,0 +1,45 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "card/paper_light.h"
+
+#include <opencv2/core.hpp>
+
+#include <optional>
+#include <vector>
+
+namespace swarfbook {
+
+/// How a camera bent the codes of a photo beyond what sRGB does, black and white kept:
+/// bent(c) = (1 - contrast) c^power + contrast (3 c^2power - 2 c^3power), codes 0 to 1. Contrast
+/// over 0 darkens shadows and brightens lights, as scene modes and "vivid" settings do.
+struct ToneCurve {
+    double contrast = 0.0; ///< -0.6 to 1
+    double power = 1.0;    ///< 0.7 to 1.43
+
+    [[nodiscard]] double bent(double code) const;
+    /// The code, 0 to 255, that a photo without the bend would have, for each of its codes.
+    [[nodiscard]] cv::Mat straightened() const;
+};
+
+/// A grey step of the card as a photo shows it.
+struct GreyStep {
+    double ink = 0.0;   ///< black ink share, over 0
+    double code = 0.0;  ///< green, 0 to 1
+    double white = 0.0; ///< code that bare paper has there
+};
+
+/// Reads the grey steps against the paper around them. Steps at the ends of the code range or out
+/// of the picture are left out.
+std::vector<GreyStep> readGreySteps(const cv::Mat& bgr, const CardSighting& card,
+                                    const PaperLight& light);
+
+/// The bend that the grey steps tell. What the steps reflect differs from printer to printer, so a
+/// bend that a printer could feign is none: only where the steps lie far outside of what printers
+/// and plain phones give, and one curve brings at least all but one of them back, is it told.
+/// @return nullopt where there is no such bend, or fewer than four steps.
+/// Checked: tests/card/tone_curve_test.cpp (photos bent by known curves).
+std::optional<ToneCurve> toneCurveOf(const std::vector<GreyStep>& steps);
+
+} // namespace swarfbook
