@@ -185,7 +185,14 @@ WearScoreResult wearScore(const VisitEvidence& visit, const WearScoreModel& mode
     if (places.empty())
         return NoWearScore{"No photo of this visit could be measured.",
                            "Add a photo with the card in view."};
-    return wearScore(visit, places.front(), Millimetres(), model);
+    constexpr double about = 2.0; // as fine, for what a score is worth; ours
+    Millimetres finest = floorOf(visit, places.front());
+    for (const Place place : places)
+        finest = std::min(finest, floorOf(visit, place));
+    const auto best = std::find_if(places.begin(), places.end(), [&](Place place) {
+        return floorOf(visit, place) <= finest * about;
+    });
+    return wearScore(visit, *best, Millimetres(), model);
 }
 
 nlohmann::ordered_json toJson(const WearScoreResult& result) {

@@ -58,7 +58,8 @@ using WearScoreResult = std::variant<WearScore, NoWearScore>;
 /// Checked: tests/judgement/wear_score_test.cpp (monotone in count, size, severity; interval).
 WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres floor,
                           const WearScoreModel& model);
-/// The score of the visit's best place: pan, pad, strained, tray, filter, magnet, in that order.
+/// The score of the visit's best place: pan, pad, strained, tray, filter, magnet, in that order,
+/// passing over those whose size floor is more than twice that of another.
 WearScoreResult wearScore(const VisitEvidence& visit, const WearScoreModel& model);
 
 nlohmann::ordered_json toJson(const WearScoreResult& result);

@@ -30,9 +30,9 @@ Table countsTable(const DebrisFinding& debris) {
             }
     for (const ClassCount& row : rowsToShow(debris)) {
         std::vector<std::string> cells{
-            row.sizeClass + ": " + sizeWords(row) + (row.complete ? "" : ", at least"),
-            fmt::format("{}", row.count),
-            intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh)};
+            row.sizeClass + ": " + sizeWords(row), fmt::format("{}", row.count),
+            (row.complete ? "" : "\u2265 ") +
+                intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh)};
         for (const int i : looks)
             cells.push_back(fmt::format("{}", row.byLook.at(static_cast<std::size_t>(i))));
         table.rows.push_back(std::move(cells));
@@ -142,14 +142,12 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
         writeAnnotated(page, sample.annotated, page.tableHeight(counts) + 60.0);
     page.subheading("Counts by size and look: " + countUnit(sample.debris));
     page.table(counts);
-    const auto inPart = std::find_if(sample.debris.counts.begin(), sample.debris.counts.end(),
-                                     [](const ClassCount& row) { return !row.complete; });
-    if (inPart != sample.debris.counts.end())
-        page.paragraph(
-            fmt::format("In part: class {} begins below the size floor of {:.2f} mm, so only its "
-                        "larger pieces could be counted.",
-                        inPart->sizeClass, sample.debris.sizeFloor.value()),
-            {.size = 8.5, .ink = grey(0.25)});
+    if (std::any_of(sample.debris.counts.begin(), sample.debris.counts.end(),
+                    [](const ClassCount& row) { return !row.complete; }))
+        page.paragraph(fmt::format("\u2265: the class reaches below the size floor of {:.2f} mm, "
+                                   "where some pieces are missed.",
+                                   sample.debris.sizeFloor.value()),
+                       {.size = 8.5, .ink = grey(0.25)});
     if (sample.debris.certainty)
         page.paragraph(certaintySentence(*sample.debris.certainty),
                        {.size = 8.5, .ink = grey(0.25)});

@@ -141,6 +141,16 @@ TEST_CASE("pieces below the common floor do not count") {
     CHECK(at(0.1) == at(0.2)); // never below the photo's own floor
 }
 
+TEST_CASE("a place that shows only large pieces is passed over where another shows finer ones") {
+    VisitEvidence v = visit({sizedPiece(0.5, Look::lining)});
+    v.samples.push_back(v.samples.front());
+    v.samples.back().place = Place::pad;
+    CHECK(scored(v).place == Place::pan);
+    v.samples.front().finding->sizeFloor = Millimetres(0.9);
+    CHECK(scored(v).place == Place::pad);
+    CHECK(scored(v).sizeFloor.value() == 0.2);
+}
+
 TEST_CASE("without distance, sampling or a measured photo there is no score but a reason") {
     VisitEvidence v = visit({sizedPiece(0.3, Look::brightMetal)});
     SECTION("distance unknown") {
