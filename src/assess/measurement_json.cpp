@@ -163,6 +163,7 @@ ordered_json magnetJson(const MagnetFinding& magnet, Millimetres sizeFloor) {
             {"overhang_p95_mm", rounded(magnet.overhangP95, mmDecimals)},
             {"overhang_max_mm", rounded(magnet.overhangMax, mmDecimals)},
             {"outline_lost", magnet.outlineLost},
+            {"slivers_told", magnet.sliversTold},
             {"outlines_mm", std::move(outlines)},
             {"slivers", particlesJson(magnet.slivers, sizeFloor)}};
 }

@@ -163,6 +163,7 @@ MagnetFinding magnetFrom(const json& from) {
     magnet.overhangP95 = Millimetres(number(from, "overhang_p95_mm"));
     magnet.overhangMax = Millimetres(number(from, "overhang_max_mm"));
     magnet.outlineLost = from.at("outline_lost").get<bool>();
+    magnet.sliversTold = from.value("slivers_told", true);
     for (const json& outline : from.at("outlines_mm"))
         magnet.outlines.push_back(outlineFrom(outline));
     magnet.slivers = particlesFrom(from.at("slivers"));

@@ -189,6 +189,10 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
             "Below {:.2f} mm the photo {} does not show every piece, "
             "below {:.2f} mm none.",
             photo.finding->sizeFloor.value(), photo.photoName, photo.finding->seenFrom.value()));
+        if (photo.magnet && !photo.magnet->sliversTold)
+            result.notKnown.push_back(fmt::format(
+                "Whether slivers lie in the magnet's coat: its strands shine in the photo {}.",
+                photo.photoName));
         addItems(photo, model, readAt, result);
         if (photo.magnet)
             addCoat(*photo.magnet, model, readAt.coat, result);

@@ -24,7 +24,8 @@ struct MagnetFinding {
     Measured<Quantity<struct ShareTag>> coveredShare; ///< 0 to 1
     Millimetres overhangMean, overhangP95, overhangMax;
     bool outlineLost = false;      ///< fuzz hides the magnet's own outline
-    std::vector<Particle> slivers; ///< pieces on the coat
+    std::vector<Particle> slivers; ///< pieces on the coat that shine: a lower bound
+    bool sliversTold = true;       ///< false: the strands shine as well, so none can be told
     /// The magnet's own outline as closed polygons, true mm (ring: outer, then inner edge), for
     /// drawing; empty when it was not kept.
     std::vector<std::vector<PointOnCard>> outlines;

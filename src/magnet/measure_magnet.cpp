@@ -235,8 +235,10 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
     scene.face = masks::shrunk(faceMask(w), w.view.px(0.3));
     scene.camera = w.camera;
     scene.above = w.height.value + lyingOnCoat * reading.finding.overhangMean.value();
-    reading.finding.slivers =
-        sliversOf(w.view, scene, seenFromOf(photo.sharpness, photo.trueScale()));
+    auto slivers = sliversOf(w.view, scene, seenFromOf(photo.sharpness, photo.trueScale()));
+    reading.finding.sliversTold = slivers.has_value();
+    if (slivers)
+        reading.finding.slivers = std::move(*slivers);
     reading.region = regionOf(w, photo, crop);
     reading.faceHeight = {Millimetres(w.height.value), Millimetres(w.height.uncertainty)};
     reading.outlineReach = {Millimetres(w.rim.depth), Millimetres(w.rim.uncertainty)};

@@ -23,6 +23,25 @@ constexpr double beside = 0.15; // darker facets of the same piece
 // the least that was seen to shine. Own experiment on photos with known truth.
 constexpr double unseenEnds = 0.15, lengthError = 0.2;
 constexpr double longest = 3.0;
+// Spots of the coat that reach what a strand reaches against a lamp, on a square centimetre of it:
+// 1 and 1.5 under lamps from above, 14 under a torch from the side; own experiment on three photos.
+constexpr double strandAgainstLamp = 0.3;
+constexpr double fewSpots = 10.0;
+
+/// Whether the strands themselves shine; beyond the face paper shows between them.
+bool strandsShine(const TopView& view, const cv::Mat& smooth, const cv::Mat& coat) {
+    const int coated = cv::countNonZero(coat);
+    if (coated == 0)
+        return false;
+    cv::Mat labels, stats, centroids;
+    const int n = cv::connectedComponentsWithStats((smooth > strandAgainstLamp) & coat, labels,
+                                                   stats, centroids, 8, CV_32S);
+    int spots = 0;
+    for (int i = 1; i < n; ++i)
+        spots += stats.at<int>(i, cv::CC_STAT_AREA) >= 3 ? 1 : 0;
+    const double squareCentimetre = view.px(10.0) * view.px(10.0);
+    return spots > fewSpots * coated / squareCentimetre;
+}
 
 /// Bright spots that are not the paper seen between the strands.
 cv::Mat facetsOf(const TopView& view, const cv::Mat& smooth, const cv::Mat& coat) {
@@ -75,9 +94,12 @@ Particle pieceFrom(const TopView& view, const std::vector<cv::Point>& edge,
 
 } // namespace
 
-std::vector<Particle> sliversOf(const TopView& view, const SliverScene& scene, Millimetres floor) {
+std::optional<std::vector<Particle>> sliversOf(const TopView& view, const SliverScene& scene,
+                                               Millimetres floor) {
     cv::Mat smooth;
     cv::GaussianBlur(view.light, smooth, {}, std::max(0.5, view.px(0.03)));
+    if (strandsShine(view, smooth, scene.coat & scene.face))
+        return std::nullopt;
     const cv::Mat facets = facetsOf(view, smooth, scene.coat);
     const cv::Mat pieces = masks::closed(
         facets | ((smooth > beside) & masks::grown(facets, view.px(0.1)) & scene.coat),

@@ -6,6 +6,7 @@
 #include "card/top_view.h"
 #include "debris/particle.h"
 
+#include <optional>
 #include <vector>
 
 namespace swarfbook {
@@ -20,11 +21,15 @@ struct SliverScene {
 
 /// Pieces on the coat that shine: metal facets that send at least half of what white paper would,
 /// which neither fuzz nor a magnet's face does. Beyond the face they must outshine paper. What
-/// mirrors no lamp stays unseen, so that the count is a lower bound.
+/// mirrors no lamp stays unseen, so that the count is a lower bound. Under a low lamp the strands
+/// themselves shine and look like slivers: then there is nothing to tell them by.
 ///
-/// @return at least `floor` long, largest first; centre and lengths as seen from straight above,
+/// @return nullopt where the strands shine; else pieces at least `floor` long, largest first;
+/// centre and lengths as seen from straight above,
 ///         the outline as it appears on the card's plane, for drawing.
-/// Checked: tests/magnet/measure_magnet_test.cpp (drawn pieces).
-std::vector<Particle> sliversOf(const TopView& view, const SliverScene& scene, Millimetres floor);
+/// Checked: tests/magnet/measure_magnet_test.cpp (drawn pieces, drawn shining
+/// strands).
+std::optional<std::vector<Particle>> sliversOf(const TopView& view, const SliverScene& scene,
+                                               Millimetres floor);
 
 } // namespace swarfbook

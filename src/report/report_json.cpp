@@ -83,6 +83,7 @@ Json magnetJson(const MagnetFinding& magnet) {
             {"overhang_p95_mm", rounded(magnet.overhangP95.value(), 3)},
             {"overhang_max_mm", rounded(magnet.overhangMax.value(), 3)},
             {"outline_lost", magnet.outlineLost},
+            {"slivers_told", magnet.sliversTold},
             {"slivers", std::move(slivers)}};
 }
 

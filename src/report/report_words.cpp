@@ -141,14 +141,19 @@ std::string magnetSentence(const MagnetFinding& magnet) {
         100.0 * magnet.coveredShare.value.value(), std::max(1.0, 100.0 * half),
         magnet.overhangMean.value(), magnet.overhangP95.value(), magnet.overhangMax.value());
     sentence += magnet.outlineLost ? "; the magnet's own outline is lost under it." : ".";
+    if (!magnet.sliversTold)
+        return sentence + " Slivers in the coat could not be told: under this light the strands "
+                          "themselves shine. Light the magnet from above on two sides and take "
+                          "the photo again, or draw the coat out on white paper.";
     const std::size_t slivers = magnet.slivers.size();
     if (slivers == 0)
-        return sentence + " No sliver was found in the coat.";
+        return sentence + " No sliver shines in the coat; dull ones cannot be seen in it.";
     const auto longest = std::max_element(
         magnet.slivers.begin(), magnet.slivers.end(),
         [](const Particle& a, const Particle& b) { return a.maxFeret.value < b.maxFeret.value; });
-    return sentence + fmt::format(" {} {} in the coat, the longest {}.", slivers,
-                                  slivers == 1 ? "sliver" : "slivers",
+    return sentence + fmt::format(" {} {} in the coat, the longest {}; dull ones cannot be seen in "
+                                  "it.",
+                                  slivers, slivers == 1 ? "sliver shines" : "slivers shine",
                                   lengthWords(longest->maxFeret));
 }
 

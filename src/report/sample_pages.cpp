@@ -16,7 +16,7 @@ namespace {
 Table countsTable(const DebrisFinding& debris) {
     Table table{{{"ISO 16232 class and size", 1.95},
                  {"Seen", 0.6, Align::right},
-                 {debris.isPad ? "Per sample (95\u00a0%)" : "Per 100 cm\u00b2 (95\u00a0%)", 1.9,
+                 {debris.isPad ? "Per sample (95\u00a0%)" : "Per 100 cm\u00b2 (95\u00a0%)", 2.25,
                   Align::right}},
                 {}};
     std::vector<int> looks;

@@ -176,7 +176,7 @@ TEST_CASE("a magnet's finding is written with its coat and slivers") {
     written.erase("slivers");
     CHECK(written == ordered_json::parse(R"({"shape": "ring", "size_mm": [30.1, 14.2],
         "covered_share": 0.42, "covered_share_u": 0.03, "overhang_mean_mm": 0.3,
-        "overhang_p95_mm": 0.9, "overhang_max_mm": 1.4, "outline_lost": false,
+        "overhang_p95_mm": 0.9, "overhang_max_mm": 1.4, "outline_lost": false, "slivers_told": true,
         "outlines_mm": [[[1.0,1.0],[5.0,1.0],[3.0,5.0]]]})"));
 }
 

@@ -4,9 +4,11 @@
 #include "magnet/measure_magnet.h"
 
 #include <catch2/catch.hpp>
+#include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <random>
 
 using namespace swarfbook;
 
@@ -88,6 +90,27 @@ TEST_CASE("a drawn ring is measured with its hole, and bright pieces on it are f
         CHECK(s.glint > 0.5);
         CHECK(s.outline.size() >= 3);
     }
+}
+
+// Source: a photo under a torch from the side, where 14 specks a square centimetre shine.
+TEST_CASE("where the strands themselves shine, slivers are not told") {
+    drawn::Magnet magnet;
+    magnet.cover = 0.95;
+    magnet.strand = 1.5;
+    drawn::Scene scene = drawn::draw(magnet, {}, 21);
+    REQUIRE(found(scene).finding.sliversTold);
+    std::mt19937 random(5);
+    std::uniform_real_distribution<double> across(-12.0, 12.0);
+    for (int i = 0; i < 200; ++i) { // strands, dark beside, of 0.1 by 0.4 mm
+        const PointOnCard at{52.0 + across(random), 40.0 + across(random)};
+        const PointInPhoto from = scene.photo.photoFromTrue(at);
+        const PointInPhoto to = scene.photo.photoFromTrue({at.x + 0.4, at.y});
+        cv::line(scene.photo.bgr, cv::Point(cv::Point2d(from.u, from.v)),
+                 cv::Point(cv::Point2d(to.u, to.v)), cv::Scalar::all(190), 3);
+    }
+    const MagnetReading reading = found(scene);
+    CHECK_FALSE(reading.finding.sliversTold);
+    CHECK(reading.finding.slivers.empty());
 }
 
 TEST_CASE("a block is measured under a single lamp that throws a deep shadow") {

@@ -49,6 +49,7 @@ TEST_CASE("magnets in photos with truth are measured within the limits") {
     CHECK(m.overhangMean.value() == Approx(truth.at("overhang_mean_mm").get<double>()).margin(0.5));
     CHECK(m.overhangMax.value() == Approx(truth.at("overhang_max_mm").get<double>()).margin(0.8));
     CHECK_FALSE(m.outlineLost);
+    CHECK(m.sliversTold == (name != "magnet-block")); // lit by a torch from the side
     CHECK(reading.faceHeight.value.value() ==
           Approx(truth.at("face_height_mm").get<double>())
               .margin(2.0 * reading.faceHeight.standardUncertainty.value()));
