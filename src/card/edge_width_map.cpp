@@ -12,6 +12,15 @@ namespace {
 constexpr double leastScatter = 0.03; // of a width: two edges may agree by chance, but no width is
                                       // read better (rendered edges, tests/card/sharpness_test.cpp)
 
+constexpr double covered = 1.5; // of the opposite edge's width: blur does not change as much over a
+                                // square's side, but a piece that lies on an edge widens it at will
+
+/// The widths of two opposite edges; where something lies on one of them, those of the other.
+std::vector<double> uncovered(const std::vector<double>& pair) {
+    const auto [least, most] = std::minmax(pair[0], pair[1]);
+    return most > covered * least ? std::vector<double>{least, least} : pair;
+}
+
 double meanOf(const std::vector<double>& values) {
     return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
 }
@@ -70,8 +79,8 @@ std::optional<EdgeWidthMap> EdgeWidthMap::through(const std::vector<SquareWidths
         if (square.alongX.size() != 2 || square.alongY.size() != 2)
             continue;
         places.push_back(square.centre);
-        pairsX.push_back(square.alongX);
-        pairsY.push_back(square.alongY);
+        pairsX.push_back(uncovered(square.alongX));
+        pairsY.push_back(uncovered(square.alongY));
     }
     if (places.size() < 3 || !(differ(pairsX) || differ(pairsY)))
         return std::nullopt;

@@ -31,7 +31,8 @@ class EdgeWidthMap {
   public:
     /// @return nullopt where fewer than three squares tell both directions, or where they differ no
     ///         more than opposite edges of one square do (F test of the squares' means against that
-    ///         scatter, 1 %, in neither direction).
+    ///         scatter, 1 %, in neither direction). An edge half as wide again as the one across
+    ///         has something lying on it and is passed over.
     /// Source: analysis of variance with one factor, Montgomery, Design and Analysis of
     /// Experiments, chapter 3. Checked: tests/card/edge_width_map_test.cpp.
     static std::optional<EdgeWidthMap> through(const std::vector<SquareWidths>& squares);

@@ -53,6 +53,21 @@ TEST_CASE("three squares give a plane, two nothing", "[card]") {
     CHECK_FALSE(EdgeWidthMap::through(some));
 }
 
+TEST_CASE("an edge on which something lies does not count as blur", "[card]") {
+    const auto width = [](PointOnCard p) { return 1.5 + 0.02 * p.x; };
+    const auto clean = EdgeWidthMap::through(squares(0.05, width));
+    auto some = squares(0.05, width);
+    some[2].alongX[1] = 40.0; // a flake
+    some[1].alongY[0] = 9.0;
+    const auto map = EdgeWidthMap::through(some);
+    REQUIRE(clean);
+    REQUIRE(map);
+    for (const PointOnCard p : {PointOnCard{20, 18}, {84, 62}, {84, 18}}) {
+        CHECK(map->at(p).alongX.value() == Approx(clean->at(p).alongX.value()).margin(0.05));
+        CHECK(map->at(p).alongY.value() == Approx(2.0).margin(0.05));
+    }
+}
+
 // Analysis of variance: two squares d below and two d above, opposite edges e above and below their
 // square: between 8 d^2 / 3, within 2 e^2. The tables' F(3, 4) at 1 % is 16.69, so the border is
 // d = e sqrt(16.69 3 / 4).
