@@ -137,14 +137,13 @@ Refusal blurred(const CalibratedPhoto& photo, Millimetres smallest, double coars
 }
 
 /// Takes a camera's own tone curve back where the card's grey steps tell one.
-void straightenTones(CalibratedPhoto& photo, std::optional<PaperLight>& light) {
-    const auto curve = toneCurveOf(readGreySteps(photo.bgr, photo.card, *light));
+void straightenTones(CalibratedPhoto& photo) {
+    const auto curve = toneCurveOf(readGreySteps(photo.bgr, photo.card));
     if (!curve)
         return;
     cv::Mat straight;
     cv::LUT(photo.bgr, curve->straightened(), straight);
     photo.bgr = straight;
-    light = readPaperLight(photo.bgr, photo.card);
     photo.cautions.push_back(fmt::format(
         "The photo's tones are bent ({} than in a plain photo, told by the card's grey steps). "
         "They "
@@ -163,9 +162,8 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
     CalibratedPhoto calibrated{photo.bgr, std::move(card), scale, {}, {}, {}, false, {}};
     calibrated.surface = calibrated.card.mapping;
     calibrated.focalKnown = tellsFocalLength(photo.facts);
-    auto light = readPaperLight(photo.bgr, calibrated.card);
-    if (light)
-        straightenTones(calibrated, light);
+    straightenTones(calibrated);
+    const auto light = readPaperLight(calibrated.bgr, calibrated.card);
     const auto sharpness = readSharpness(calibrated.bgr, calibrated.card);
     if (light && light->medianCode < 60.0)
         return tooDark(light->medianCode);

@@ -120,6 +120,38 @@ ToneCurve bestAround(const std::vector<GreyStep>& steps, const ToneCurve& middle
     return best;
 }
 
+/// Mean green light of a square about a place, `reach` mm to every side; nullopt out of the
+/// picture.
+std::optional<double> lightAround(const cv::Mat& bgr, const CardSighting& card, PointOnCard at,
+                                  double reach) {
+    const PointInPhoto middle = card.mapping.photoFromCard(at);
+    const int half = std::max(1, static_cast<int>(reach * card.scale.value()));
+    const cv::Rect place(static_cast<int>(std::lround(middle.u)) - half,
+                         static_cast<int>(std::lround(middle.v)) - half, 2 * half + 1,
+                         2 * half + 1);
+    if ((place & cv::Rect({0, 0}, bgr.size())) != place)
+        return std::nullopt;
+    const auto& linear = linearFromSrgb();
+    double sum = 0.0;
+    for (int v = place.y; v < place.br().y; ++v)
+        for (int u = place.x; u < place.br().x; ++u)
+            sum += linear[bgr.at<cv::Vec3b>(v, u)[1]];
+    return sum / place.area();
+}
+
+/// Light of the paper to the left and right of a patch (above and below stand letters and lines);
+/// nullopt where it is uneven: a shadow's edge or a smudge lies there.
+std::optional<double> whiteBeside(const cv::Mat& bgr, const CardSighting& card, PointOnCard at,
+                                  double away) {
+    constexpr double even =
+        1.15; // of the darker side: paper's grain and a lamp's falloff stay below
+    const auto left = lightAround(bgr, card, {at.x - away, at.y}, 0.35);
+    const auto right = lightAround(bgr, card, {at.x + away, at.y}, 0.35);
+    if (!left || !right || std::max(*left, *right) > even * std::min(*left, *right))
+        return std::nullopt;
+    return 0.5 * (*left + *right);
+}
+
 } // namespace
 
 double ToneCurve::bent(double code) const {
@@ -136,29 +168,19 @@ cv::Mat ToneCurve::straightened() const {
     return table;
 }
 
-std::vector<GreyStep> readGreySteps(const cv::Mat& bgr, const CardSighting& card,
-                                    const PaperLight& light) {
+std::vector<GreyStep> readGreySteps(const cv::Mat& bgr, const CardSighting& card) {
+    const double side = card.layout.patchSize;
     std::vector<GreyStep> steps;
-    const double reach = 0.28 * card.layout.patchSize; // well within the patch
     for (const GreyPatch& patch : card.layout.patches) {
         if (patch.ink <= 0.0)
             continue;
-        const PointInPhoto at = card.mapping.photoFromCard(patch.centre);
-        const int half = static_cast<int>(reach * card.scale.value());
-        const cv::Rect place(static_cast<int>(std::lround(at.u)) - half,
-                             static_cast<int>(std::lround(at.v)) - half, 2 * half + 1,
-                             2 * half + 1);
-        if ((place & cv::Rect({0, 0}, bgr.size())) != place)
+        const auto light = lightAround(bgr, card, patch.centre, 0.28 * side);
+        const auto white = whiteBeside(bgr, card, patch.centre, side / 2.0 + 1.6);
+        if (!light || !white)
             continue;
-        const auto& linear = linearFromSrgb();
-        double sum = 0.0;
-        for (int v = place.y; v < place.br().y; ++v)
-            for (int u = place.x; u < place.br().x; ++u)
-                sum += linear[bgr.at<cv::Vec3b>(v, u)[1]];
-        const double code = codeOf(sum / place.area());
-        const double white = codeOf(std::min(1.0, light.whiteAt(patch.centre)[1]));
-        if (code > 1.0 / 255.0 && white < 0.985)
-            steps.push_back({patch.ink, code, white});
+        const GreyStep step{patch.ink, codeOf(*light), codeOf(*white)};
+        if (step.code > 1.0 / 255.0 && step.white < 0.985)
+            steps.push_back(step);
     }
     return steps;
 }

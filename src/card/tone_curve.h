@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "card/paper_light.h"
+#include "card/find_card.h"
 
 #include <opencv2/core.hpp>
 
@@ -30,10 +30,9 @@ struct GreyStep {
     double white = 0.0; ///< code that bare paper has there
 };
 
-/// Reads the grey steps against the paper around them. Steps at the ends of the code range or out
-/// of the picture are left out.
-std::vector<GreyStep> readGreySteps(const cv::Mat& bgr, const CardSighting& card,
-                                    const PaperLight& light);
+/// Reads the grey steps against the paper beside them. Steps at the ends of the code range, out of
+/// the picture or in uneven light are left out.
+std::vector<GreyStep> readGreySteps(const cv::Mat& bgr, const CardSighting& card);
 
 /// The bend that the grey steps tell. What the steps reflect differs from printer to printer, so a
 /// bend that a printer could feign is none: only where the steps lie far outside of what printers

@@ -104,7 +104,7 @@ TEST_CASE("the measurement document has every field of its format") {
     CHECK(d["size_certainty"] == ordered_json::parse(R"({"pieces": 40, "median_mm": 0.31,
         "median_interval_95": [0.27, 0.35], "geometric_sd": 1.6, "mean_off_95": 0.15,
         "volume_mean_off_95": 0.62, "needed_for_5_percent": 377})"));
-    CHECK(d["cautions"] == json::array({"The card is bent."}));
+    CHECK(d["cautions"] == ordered_json::array({"The card is bent."}));
     CHECK(d["photo"] ==
           ordered_json::parse(R"({"file": "pan.jpg", "sha256": ")" + std::string(64, 'a') + R"(",
         "width_px": 4000, "height_px": 3000, "orientation": 6, "taken": "2025-03-14T10:12:00"})"));
