@@ -125,19 +125,6 @@ ordered_json countsJson(const std::vector<ClassCount>& counts) {
     return list;
 }
 
-ordered_json certaintyJson(const SizeCertainty& c) {
-    const bool limits = c.medianHigh.value() > 0.0;
-    return {{"pieces", c.pieces},
-            {"median_mm", rounded(c.median, mmDecimals)},
-            {"median_interval_95", limits ? ordered_json{rounded(c.medianLow, mmDecimals),
-                                                         rounded(c.medianHigh, mmDecimals)}
-                                          : ordered_json(nullptr)},
-            {"geometric_sd", rounded(c.spread, shareDecimals)},
-            {"mean_off_95", rounded(c.meanOff95, shareDecimals)},
-            {"volume_mean_off_95", rounded(c.volumeMeanOff95, shareDecimals)},
-            {"needed_for_5_percent", c.neededFor5Percent}};
-}
-
 ordered_json windowJson(const DebrisFinding& debris) {
     ordered_json leftOut = ordered_json::array();
     for (const LeftOut& part : debris.leftOut)
@@ -201,6 +188,19 @@ ordered_json blankJson(const Measurement& measurement) {
 
 } // namespace
 
+ordered_json toJson(const SizeCertainty& c) {
+    const bool limits = c.medianHigh.value() > 0.0;
+    return {{"pieces", c.pieces},
+            {"median_mm", rounded(c.median, mmDecimals)},
+            {"median_interval_95", limits ? ordered_json{rounded(c.medianLow, mmDecimals),
+                                                         rounded(c.medianHigh, mmDecimals)}
+                                          : ordered_json(nullptr)},
+            {"geometric_sd", rounded(c.spread, shareDecimals)},
+            {"mean_off_95", rounded(c.meanOff95, shareDecimals)},
+            {"volume_mean_off_95", rounded(c.volumeMeanOff95, shareDecimals)},
+            {"needed_for_5_percent", c.neededFor5Percent}};
+}
+
 ordered_json toJson(const Measurement& measurement) {
     ordered_json document{{"format", "swarfbook measurement 1"},
                           {"photo", photoJson(measurement.photo)},
@@ -223,7 +223,7 @@ ordered_json toJson(const Measurement& measurement) {
     document["particles"] = particlesJson(debris.particles, debris.sizeFloor);
     document["counts"] = countsJson(debris.counts);
     document["size_certainty"] =
-        debris.certainty ? certaintyJson(*debris.certainty) : ordered_json(nullptr);
+        debris.certainty ? toJson(*debris.certainty) : ordered_json(nullptr);
     document["code"] = textOrNull(debris.code);
     document["magnet"] = measurement.magnet ? magnetJson(*measurement.magnet, debris.sizeFloor)
                                             : ordered_json(nullptr);

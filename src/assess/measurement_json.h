@@ -24,6 +24,9 @@ namespace swarfbook {
 /// tests/assess/measurement_json_test.cpp.
 nlohmann::ordered_json toJson(const Measurement& measurement);
 
+/// How sure the sizes are, as the documents have it under `size_certainty`.
+nlohmann::ordered_json toJson(const SizeCertainty& certainty);
+
 /// Several photos of one sample as one finding: the document "swarfbook repeats 1".
 nlohmann::ordered_json toJson(const RepeatedFinding& finding);
 

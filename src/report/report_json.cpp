@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_json.h"
 
+#include "assess/measurement_json.h"
 #include "assess/text_or_null.h"
 #include "debris/count.h"
 #include "report/report_words.h"
@@ -127,6 +128,8 @@ Json sampleJson(const ReportedSample& sample) {
     json["smaller_pieces_seen"] = found.smaller;
     json["counts_are"] = countUnit(sample.debris);
     json["counts"] = countsJson(sample.debris);
+    json["size_certainty"] =
+        sample.debris.certainty ? toJson(*sample.debris.certainty) : Json(nullptr);
     json["code"] = textOrNull(sample.debris.code);
     json["largest"] = std::move(largest);
     json["magnet"] = sample.magnet ? magnetJson(*sample.magnet) : Json(nullptr);
