@@ -3,6 +3,7 @@
 #include "card/calibrated_photo.h"
 
 #include "card/tone_curve.h"
+#include "card/why_no_card.h"
 
 #include <fmt/format.h>
 #include <opencv2/core.hpp>
@@ -201,10 +202,8 @@ Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<Car
                                        std::optional<Millimetres> measuredBar) {
     auto card = findCard(photo, layouts);
     if (!card) {
-        const double brightest = cv::mean(photo.bgr)[1];
-        if (card.error().reason == RefusalReason::noCard && brightest < 25.0)
-            return tooDark(brightest);
-        return card.error();
+        return card.error().reason == RefusalReason::noCard ? whyNoCard(photo.bgr, card.error())
+                                                            : card.error();
     }
     return withCard(photo, std::move(*card), measuredBar);
 }
