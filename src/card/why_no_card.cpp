@@ -19,7 +19,8 @@ constexpr double edgePixels = 0.0005; // of a picture: its steepest slopes. A sh
 constexpr double faintEdge = 3.0;     // codes over a reduced pixel: fainter edges tell nothing
 constexpr double smearedBelow = 0.35; // ours: sharp photos without a card give 0.7 to 1.5, photos
                                       // so smeared that no marker can be read 0.1 to 0.3
-constexpr double darkBelow = 25.0;    // mean code of green
+constexpr int darkBelow = 70;         // code; under 60 on its paper a card found is refused as well
+constexpr double paperShare = 0.05;   // of a picture, at least, that a card's paper takes
 constexpr int washedOutFrom = 252;    // code
 constexpr double mostWashedOut = 0.3; // of the picture; paper, card and all
 
@@ -67,15 +68,15 @@ double sharpestSlope(const cv::Mat& grey) {
 }
 
 Refusal whyNoCard(const cv::Mat& bgr, const Refusal& noCard) {
-    if (const double brightness = cv::mean(bgr)[1]; brightness < darkBelow)
-        return {
-            RefusalReason::tooDark,
-            fmt::format("The photo is dark all over ({:.0f} of 255 on average), and no card shows "
-                        "in it.",
-                        brightness),
-            "Bring a lamp over the bench, or lengthen the exposure, and take the photo again."};
     cv::Mat grey;
     cv::extractChannel(bgr, grey, 1);
+    const double brighter = cv::countNonZero(grey >= darkBelow) / static_cast<double>(grey.total());
+    if (brighter < paperShare)
+        return {RefusalReason::tooDark,
+                fmt::format("The photo is dark: only {:.0f} % of it reaches {} of 255, and no card "
+                            "shows in it.",
+                            100.0 * brighter, darkBelow),
+                "Bring a lamp over the bench, or lengthen the exposure, and take the photo again."};
     const double washedOut =
         cv::countNonZero(grey >= washedOutFrom) / static_cast<double>(grey.total());
     if (washedOut > mostWashedOut)
