@@ -7,7 +7,6 @@
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
-#include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -23,16 +22,16 @@ constexpr double leastLight = 8.0; // codes: darker surfaces are lost in the pho
 } // namespace
 
 double surfaceNoise(const WindowCrop& crop, const ContrastField& field) {
-    cv::Mat light, inside;
-    cv::resize(field.background, light, field.noise.size(), 0, 0, cv::INTER_AREA);
-    cv::resize(crop.inside, inside, field.noise.size(), 0, 0, cv::INTER_AREA);
+    const cv::Mat& light = field.background;
     std::vector<double> shares;
-    for (int y = 0; y < field.noise.rows; ++y)
-        for (int x = 0; x < field.noise.cols; ++x) {
-            if (inside.at<uchar>(y, x) < 128)
+    for (int j = 0; j < field.noise.rows; ++j)
+        for (int i = 0; i < field.noise.cols; ++i) {
+            const int x = std::min(i * field.tile + field.tile / 2, light.cols - 1);
+            const int y = std::min(j * field.tile + field.tile / 2, light.rows - 1);
+            if (crop.inside.at<uchar>(y, x) == 0)
                 continue;
             const double green = std::max<double>(leastLight, light.at<cv::Vec3b>(y, x)[1]);
-            shares.push_back(field.noise.at<float>(y, x) / green);
+            shares.push_back(field.noise.at<float>(j, i) / green);
         }
     if (shares.empty())
         throw std::logic_error("the noise of a surface of which nothing is measured");
