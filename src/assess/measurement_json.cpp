@@ -77,7 +77,7 @@ ordered_json ferrousJson(Ferrous ferrous) {
     return ferrous == Ferrous::yes;
 }
 
-ordered_json particlesJson(const std::vector<Particle>& particles, Millimetres sizeFloor) {
+ordered_json particlesJson(const std::vector<Particle>& particles) {
     ordered_json list = ordered_json::array();
     for (const Particle& p : particles)
         list.push_back({{"id", p.id},
@@ -97,7 +97,6 @@ ordered_json particlesJson(const std::vector<Particle>& particles, Millimetres s
                         {"ferrous", ferrousJson(p.ferrous)},
                         {"at_edge", p.atEdge},
                         {"may_be_several", p.mayBeSeveral},
-                        {"below_floor", p.maxFeret.value < sizeFloor},
                         {"outline_mm", outlineJson(p.outline)}});
     return list;
 }
@@ -135,7 +134,7 @@ ordered_json windowJson(const DebrisFinding& debris) {
             {"left_out", std::move(leftOut)}};
 }
 
-ordered_json magnetJson(const MagnetFinding& magnet, Millimetres sizeFloor) {
+ordered_json magnetJson(const MagnetFinding& magnet) {
     ordered_json size = ordered_json::array();
     for (const Millimetres& length : magnet.size)
         size.push_back(rounded(length, mmDecimals));
@@ -152,7 +151,7 @@ ordered_json magnetJson(const MagnetFinding& magnet, Millimetres sizeFloor) {
             {"outline_lost", magnet.outlineLost},
             {"slivers_told", magnet.sliversTold},
             {"outlines_mm", std::move(outlines)},
-            {"slivers", particlesJson(magnet.slivers, sizeFloor)}};
+            {"slivers", particlesJson(magnet.slivers)}};
 }
 
 ordered_json sharpnessJson(const Measurement& measurement) {
@@ -220,13 +219,16 @@ ordered_json toJson(const Measurement& measurement) {
     document["size_floor_mm"] = rounded(debris.sizeFloor, mmDecimals);
     document["seen_from_mm"] = rounded(debris.seenFrom, mmDecimals);
     document["window"] = windowJson(debris);
-    document["particles"] = particlesJson(debris.particles, debris.sizeFloor);
+    document["particles"] = particlesJson(debris.particles);
+    for (std::size_t i = 0; i < debris.particles.size(); ++i)
+        document["particles"][i]["below_floor"] =
+            debris.particles[i].maxFeret.value < debris.sizeFloor;
     document["counts"] = countsJson(debris.counts);
     document["size_certainty"] =
         debris.certainty ? toJson(*debris.certainty) : ordered_json(nullptr);
     document["code"] = textOrNull(debris.code);
-    document["magnet"] = measurement.magnet ? magnetJson(*measurement.magnet, debris.sizeFloor)
-                                            : ordered_json(nullptr);
+    document["magnet"] =
+        measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
     document["blank"] = blankJson(measurement);
     document["cautions"] = ordered_json::array();
     for (const std::string& caution : measurement.cautions)

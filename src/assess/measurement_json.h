@@ -15,7 +15,8 @@ namespace swarfbook {
 /// photo has `refusal` and nothing after it: no `particles`, no `counts`. `to_um` of the open class
 /// and everything not known are null. `window.cut_out` is false on a pad, and then `per_100_cm2`
 /// counts the whole sample. From `size_floor_mm` up nine of ten pieces are found; particles
-/// between `seen_from_mm` and there are marked `below_floor`, and a class that reaches there has
+/// between `seen_from_mm` and there are marked `below_floor` (slivers on a
+/// magnet are a lower bound whatever their size), and a class that reaches there has
 /// `counts[].complete` false: a lower bound. `sharpness.over_window` holds the edge widths at the
 /// window's corners and in its middle where they differ beyond their scatter, else null;
 /// `seen_from_mm` is that of the widest. `blank` is null where no photo of the cleaned place was

@@ -147,9 +147,8 @@ void straightenTones(CalibratedPhoto& photo) {
     photo.bgr = straight;
     photo.cautions.push_back(fmt::format(
         "The photo's tones are bent ({} than in a plain photo, told by the card's grey steps). "
-        "They "
-        "were straightened before measuring, but what the bend has swallowed is gone: switch off "
-        "filters, scene modes and vivid colours before the next photo.",
+        "They were straightened before measuring, but what the bend has swallowed is gone: switch "
+        "off filters, scene modes and vivid colours before the next photo.",
         curve->contrast > 0.05    ? "harder"
         : curve->contrast < -0.05 ? "flatter"
         : curve->power > 1.0      ? "darker"

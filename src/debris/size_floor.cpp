@@ -23,19 +23,17 @@ constexpr double leastLight = 8.0; // codes: darker surfaces are lost in the pho
 
 double surfaceNoise(const WindowCrop& crop, const ContrastField& field) {
     const cv::Mat& light = field.background;
-    std::vector<double> shares;
+    std::vector<double> shares, everywhere;
     for (int j = 0; j < field.noise.rows; ++j)
         for (int i = 0; i < field.noise.cols; ++i) {
             const int x = std::min(i * field.tile + field.tile / 2, light.cols - 1);
             const int y = std::min(j * field.tile + field.tile / 2, light.rows - 1);
-            if (crop.inside.at<uchar>(y, x) == 0)
-                continue;
             const double green = std::max<double>(leastLight, light.at<cv::Vec3b>(y, x)[1]);
-            shares.push_back(field.noise.at<float>(j, i) / green);
+            everywhere.push_back(field.noise.at<float>(j, i) / green);
+            if (crop.inside.at<uchar>(y, x) != 0)
+                shares.push_back(everywhere.back());
         }
-    if (shares.empty())
-        throw std::logic_error("the noise of a surface of which nothing is measured");
-    return upperMedianOf(shares);
+    return upperMedianOf(shares.empty() ? everywhere : shares);
 }
 
 DetectionModel DetectionModel::load(const std::filesystem::path& file) {

@@ -11,7 +11,8 @@ namespace swarfbook {
 
 /// How far the surface's own texture stands out from it: the median over the window of the robust
 /// sigma of contrast, as a share of the surface's light. Some 0.01 on white paper, more on felt.
-/// @return more than 0.
+/// Where hardly anything of the window is measured, as beside a magnet that fills it, that of all
+/// of it. @return more than 0.
 /// Checked: tests/debris/size_floor_test.cpp.
 double surfaceNoise(const WindowCrop& crop, const ContrastField& field);
 

@@ -130,8 +130,8 @@ TEST_CASE("the measurement document has every field of its format") {
         "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "min_feret_mm": 0.51,
         "min_feret_u_mm": 0.03, "area_mm2": 0.31, "area_u_mm2": 0.02, "length_mm": 0.86,
         "size_class": "J", "look": "bright metal", "look_probability": 0.91, "glint": 3.4,
-        "ferrous": null, "at_edge": false, "may_be_several": false, "below_floor": false,
-        "outline_mm": [[60.9,43.8],[61.5,43.9],[61.1235,44.3]]}])"));
+        "ferrous": null, "at_edge": false, "may_be_several": false,
+        "outline_mm": [[60.9,43.8],[61.5,43.9],[61.1235,44.3]], "below_floor": false}])"));
     CHECK(d["counts"][0] == ordered_json::parse(R"({"size_class": "J", "from_um": 600.0,
         "to_um": 1000.0, "count": 4, "weighted": 4.1, "per_100_cm2": 3.6,
         "interval_95": [1.0, 9.2], "by_look": {"bright metal": 3, "lining": 1},

@@ -88,6 +88,15 @@ TEST_CASE("The noise of a surface is a share of its light", "[debris]") {
     CHECK(noiseOf(withPieces) == Approx(one).epsilon(0.05)); // debris is no noise of the surface
 }
 
+TEST_CASE("A window of which nothing is measured still has a noise", "[debris]") {
+    WindowCrop crop = windowOf(plainSurface({800, 600}, {160, 160, 160}, 4.0));
+    const ContrastField field = contrastField(crop);
+    const double usual = surfaceNoise(crop, field);
+    crop.inside = cv::Mat::zeros(crop.inside.size(), CV_8U);
+    CHECK(surfaceNoise(crop, field) == Approx(usual).epsilon(0.1));
+    CHECK(surfaceNoise(crop, contrastField(crop)) > 0.0);
+}
+
 TEST_CASE("A damaged detection model is told in a sentence", "[debris]") {
     CHECK_THROWS_AS(DetectionModel::load("/nowhere/detection.json"), ToolError);
     CHECK_THROWS_AS(modelOf("{"), ToolError);
