@@ -4,11 +4,11 @@
 """Lays the pieces of photos with known truth upon drawn surfaces, in the window of other photos, and writes photos
 with truth of what came of it: surfaces that no photo shows, bare ones among them.
 
-    scenes.py PHOTOS STAGES OUT [--of K/N] [--each 2] [--bare 1]
+    scenes.py PHOTOS STAGES OUT [--of K/N] [--each 2] [--bare 1] [--windows 1000]
 
 STAGES is what swarfbook_candidates wrote for PHOTOS. --of 0/3 takes pieces only from every third scene, as
 pieces.py --leave-out 0/3 leaves them out, so that a model so made has met none of them. For every photo of the
-wide card `--each` photos with pieces are written and `--bare` without.
+wide card, or for so many of them as --windows says, `--each` photos with pieces are written and `--bare` without.
 Needs python3-opencv, python3-scipy, python3-skimage and python3-torch."""
 import argparse
 import glob
@@ -168,6 +168,7 @@ def main():
     words.add_argument("--of", default="0/1")
     words.add_argument("--each", type=int, default=2)
     words.add_argument("--bare", type=int, default=1)
+    words.add_argument("--windows", type=int, default=1000)
     given = words.parse_args()
     os.makedirs(os.path.join(given.out, "truth"), exist_ok=True)
     names = sorted(os.path.basename(file)[:-5] for file in glob.glob(os.path.join(given.stages, "*.json")))
@@ -177,7 +178,8 @@ def main():
     sources = [Source(given.photos, given.stages, name) for name in names
                if truths[name]["layout"] == "close" and known.scene(truths[name]) in wanted and "small" not in name]
     rng = np.random.default_rng(100 + first)
-    for name in [name for name in names if truths[name]["layout"] == "wide"]:
+    wide = [name for name in names if truths[name]["layout"] == "wide"]
+    for name in wide[::-(-len(wide) // given.windows)]:
         for number in range(given.each + given.bare):
             scene = Scene(given.photos, given.stages, name, rng)
             bare = number >= given.each
