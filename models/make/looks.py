@@ -8,7 +8,7 @@
 STAGES holds what swarfbook_candidates wrote, each photo judged by a piece model that never saw its
 scene (pieces.py --leave-out K/3). --more: photos made of those (plain.py), judged likewise. --drawn, three times, K = 0, 1, 2: what scenes.py --of K/3 wrote, judged by
 the model that left those scenes out. Prints how well the model does on scenes it never saw.
-Needs python3-sklearn, python3-opencv, python3-scipy, python3-skimage."""
+Needs python3-sklearn, python3-torch, python3-opencv, python3-scipy, python3-skimage."""
 import argparse
 import glob
 import json
@@ -16,19 +16,24 @@ import os
 import warnings
 
 import numpy as np
+import torch
 from sklearn.linear_model import Ridge
-from sklearn.neural_network import MLPClassifier, MLPRegressor
+from sklearn.neural_network import MLPClassifier
 from sklearn.preprocessing import StandardScaler
 
 import truth as known
 
 CLASSES = ["bright metal", "yellow metal", "lining", "polymer", "fibre", "none"]
-LEAST = dict(close=0.2, wide=0.4)  # mm: smaller ones count a fifth in sizes
+LEAST = dict(close=0.2, wide=0.4)  # mm: sizes are judged from here up
+OFTEN = 3                          # so often counts what was not rendered here (rendered.py): it looks like photos to come
+STAIN = 1.0                        # mm: rendered stains on paper are round with a sharp edge, as no stain is and discs are
+OF_LIGHT = 4                       # the last features tell of the photo's light: for sizes alone, few photos being known
+SMALL = 0.2                        # what a piece shorter than three quarters of that counts in sizes
 FACTOR = 0.25                      # log: no size is corrected by more
-TRUST = 0.7                        # of the correction that is applied: all of it helps the worst and
-                                   # hurts the rest on scenes never seen
+MOST = 0.4                         # log: of an error that is learnt from
 FOLDS = 3
 NETS = 4
+UNITS = 64
 SURFACE = 4                        # candidates that are no debris, of drawn scenes: so many for each piece there
 
 
@@ -40,6 +45,8 @@ def class_of_rest(truth, one):
     under = truth["labels"][max(0, v - reach):v + reach + 1, max(0, u - reach):u + reach + 1]
     if under.size and (under > 0).mean() > 0.15:
         return None
+    if truth.get("rendered") and truth["layout"] == "close" and one["max_feret_mm"] > STAIN:
+        return None
     for thing in truth["confounders"]:
         if thing["kind"] == "gasket" and np.hypot(one["x_mm"] - thing["x_mm"], one["y_mm"] - thing["y_mm"]) < 0.75 * thing["max_feret_mm"]:
             return None
@@ -47,7 +54,8 @@ def class_of_rest(truth, one):
 
 
 def rows_of(photos, stages):
-    """@return features, class (or None), log of true over outlined size (or NaN), true size, scene, layout."""
+    """@return features, class (or None), log of true over outlined size (or NaN), true size, scene, layout, how often
+    it counts."""
     rows = []
     for file in sorted(glob.glob(os.path.join(stages, "*.json"))):
         with open(file) as opened:
@@ -68,18 +76,26 @@ def rows_of(photos, stages):
         for j in rest:
             classes[j] = None if j in clusters else class_of_rest(truth, found[j])
         for j, one in enumerate(found):
-            rows.append((one["features"], classes[j], ratios[j], sizes[j], known.scene(truth), truth["layout"]))
+            rows.append((one["features"], classes[j], ratios[j], sizes[j], known.scene(truth), truth["layout"],
+                         1 if truth.get("rendered") else OFTEN))
     names = document["feature_names"]
     features = np.clip(np.nan_to_num(np.array([row[0] for row in rows], float), nan=0, posinf=10, neginf=-10), -20, 20)
-    return names, features, *[np.array([row[i] for row in rows], object if i == 1 else None) for i in range(1, 6)]
+    return names, features, *[np.array([row[i] for row in rows], object if i == 1 else None) for i in range(1, 7)]
+
+
+def without_light(features):
+    return np.c_[features[:, :-OF_LIGHT], np.zeros((len(features), OF_LIGHT))]
 
 
 def fit_look(features, classes):
     """Nets that start differently: one alone depends on its start as much as on what is learnt."""
-    scale = StandardScaler().fit(features)
-    seen = scale.transform(features)
-    return scale, [MLPClassifier((64,), alpha=0.1, max_iter=120, learning_rate_init=3e-3, batch_size=256, random_state=start)
-                   .fit(seen, classes) for start in range(1, 1 + NETS)]
+    scale = StandardScaler().fit(without_light(features))
+    seen, classes = scale.transform(without_light(features)), classes.astype(str)
+    nets = [MLPClassifier((64,), alpha=0.1, max_iter=120, learning_rate_init=3e-3, batch_size=256, random_state=start)
+            .fit(seen, classes) for start in range(1, 1 + NETS)]
+    for net in nets:
+        net.coefs_[0][-OF_LIGHT:] = 0
+    return scale, nets
 
 
 def probabilities(scale, nets, features):
@@ -92,34 +108,58 @@ def probabilities(scale, nets, features):
     return answers / answers.sum(1, keepdims=True)
 
 
-def fit_size(features, logs):
-    """The mean of three nets that start differently; the spread that is left, linear."""
+def fit_size(features, logs, counts):
+    """Nets that start differently and no longer heed an error's square once it is large (Huber), as outlines that
+    lost half of a piece cannot be mended. @return scale, per net (hidden weights, biases, output weights, bias), the
+    spread that is left, linear."""
     scale = StandardScaler().fit(features)
-    seen = scale.transform(features)
-    nets = [MLPRegressor((12,), alpha=1.0, max_iter=60, learning_rate_init=3e-3, batch_size=128, random_state=start)
-            .fit(seen, 10 * np.clip(logs, -FACTOR, FACTOR)) for start in range(3)]
+    seen, asked = scale.transform(features), 10 * np.clip(logs, -MOST, MOST)
+    nets = [size_net(start, *(torch.tensor(column, dtype=torch.float32) for column in (seen, asked, counts))) for start in range(NETS)]
     left = np.abs(logs - corrected(scale, nets, features))
     spread = Ridge(400.0).fit(seen, np.log(np.maximum(left, 0.01)))
     return scale, nets, spread
 
 
+def size_net(start, seen, asked, counts, passes=60, batch=128):
+    torch.manual_seed(start)
+    net = torch.nn.Sequential(torch.nn.Linear(seen.shape[1], UNITS), torch.nn.ReLU(), torch.nn.Dropout(0.3), torch.nn.Linear(UNITS, 1))
+    optimiser = torch.optim.AdamW(net.parameters(), weight_decay=0.1)
+    pace = torch.optim.lr_scheduler.OneCycleLR(optimiser, 6e-3, total_steps=passes * -(-len(seen) // batch))
+    for _ in range(passes):
+        for these in torch.randperm(len(seen)).split(batch):
+            loss = (counts[these] * torch.nn.functional.huber_loss(net(seen[these])[:, 0], asked[these], reduction="none", delta=0.5)).mean()
+            optimiser.zero_grad()
+            loss.backward()
+            optimiser.step()
+            pace.step()
+    hidden, _, _, last = net
+    return [weights.detach().double().numpy() for weights in (hidden.weight, hidden.bias, last.weight[0], last.bias[0])]
+
+
 def corrected(scale, nets, features):
-    return np.clip(TRUST * np.mean([net.predict(scale.transform(features)) for net in nets], 0) / 10, -FACTOR, FACTOR)
+    seen = scale.transform(features)
+    logs = np.mean([np.maximum(seen @ hidden.T + bias, 0) @ last + shift for hidden, bias, last, shift in nets], 0) / 10
+    return np.clip(logs, -FACTOR, FACTOR)
 
 
 def spread_of(scale, spread, features):
     return np.clip(np.exp(spread.predict(scale.transform(features))), 0.02, 0.5)
 
 
-def judged_unseen(features, classes, logs, folds):
+def counts_of(sizes, layouts, often):
+    """How much a piece counts in fitting sizes."""
+    return often * np.where(sizes >= 0.75 * np.array([LEAST[layout] for layout in layouts]), 1.0, SMALL)
+
+
+def judged_unseen(features, classes, logs, counts, often, folds):
     """Whole scenes left out in turn. @return probability of debris, log of the size's correction, spread that is left."""
     learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
     chance, log, spread = np.zeros(len(logs)), np.zeros(len(logs)), np.ones(len(logs))
     for fold in range(FOLDS):
         held = folds == fold
-        scale, nets = fit_look(features[learnt & ~held], classes[learnt & ~held].astype(str))
+        scale, nets = fit_look(*(column[learnt & ~held].repeat(often[learnt & ~held], 0) for column in (features, classes)))
         chance[held] = 1 - probabilities(scale, nets, features[held])[:, CLASSES.index("none")]
-        scale, nets, left = fit_size(features[sized & ~held], logs[sized & ~held])
+        scale, nets, left = fit_size(*(column[sized & ~held] for column in (features, logs, counts)))
         log[held], spread[held] = corrected(scale, nets, features[held]), spread_of(scale, left, features[held])
     return chance, log, spread
 
@@ -133,9 +173,9 @@ def factor_of(log, spread, logs, asked):
     return np.percentile(np.abs(np.exp(log - logs) - 1)[asked] / spread[asked], 95) / 1.96
 
 
-def show_unseen(classes, logs, sizes, layouts, chance, log, spread):
+def show_unseen(classes, logs, sizes, layouts, often, chance, log, spread):
     learnt, asked = np.array([c is not None for c in classes]), asked_for(logs, sizes, layouts)
-    error, factor = np.exp(log - logs) - 1, factor_of(log, spread, logs, asked)
+    error, factor = np.exp(log - logs) - 1, factor_of(log, spread, logs, asked & (often == OFTEN))
     for layout in LEAST:
         here = layouts == layout
         yes = chance >= 0.5
@@ -195,23 +235,23 @@ def sources(description):
 def main():
     given = sources(__doc__).parse_args()
     warnings.filterwarnings("ignore")
-    names, features, classes, logs, sizes, folds, layouts = all_rows(given.photos, given.stages, given.more, given.drawn)
+    names, features, classes, logs, sizes, folds, layouts, often = all_rows(given.photos, given.stages, given.more, given.drawn)
     logs = logs.astype(float)
+    counts = counts_of(sizes, layouts, often)
     for kind in CLASSES:
         print(kind, int((classes == kind).sum()))
-    unseen = judged_unseen(features, classes, logs, folds)
-    show_unseen(classes, logs, sizes, layouts, *unseen)
-    factor = factor_of(*unseen[1:], logs, asked_for(logs, sizes, layouts))
+    unseen = judged_unseen(features, classes, logs, counts, often, folds)
+    show_unseen(classes, logs, sizes, layouts, often, *unseen)
+    factor = factor_of(*unseen[1:], logs, asked_for(logs, sizes, layouts) & (often == OFTEN))
     learnt, sized = np.array([c is not None for c in classes]), ~np.isnan(logs)
-    scale, nets = fit_look(features[learnt], classes[learnt].astype(str))
+    scale, nets = fit_look(*(column[learnt].repeat(often[learnt], 0) for column in (features, classes)))
     order = [list(nets[0].classes_).index(kind) for kind in CLASSES]
     look = layers(scale, np.concatenate([net.coefs_[0].T for net in nets]), np.concatenate([net.intercepts_[0] for net in nets]),
                   np.concatenate([net.coefs_[1].T[order] for net in nets], 1) / NETS,
                   np.mean([net.intercepts_[1][order] for net in nets], 0))
-    scale, nets, spread = fit_size(features[sized], logs[sized])
-    size = layers(scale, np.concatenate([one.coefs_[0].T for one in nets]), np.concatenate([one.intercepts_[0] for one in nets]),
-                  np.concatenate([one.coefs_[1].ravel() for one in nets]) * TRUST / 10 / len(nets),
-                  np.mean([one.intercepts_[1] for one in nets]) * TRUST / 10)
+    scale, nets, spread = fit_size(*(column[sized] for column in (features, logs, counts)))
+    hidden, bias, last, shift = zip(*nets)
+    size = layers(scale, np.concatenate(hidden), np.concatenate(bias), np.concatenate(last) / 10 / NETS, np.mean(shift) / 10)
     size.update(spread_weights=numbers(spread.coef_), spread_bias=float(spread.intercept_), spread_factor=float(factor))
     with open(given.out, "w") as file:
         json.dump(dict(format="swarfbook look model 3", classes=CLASSES, features=names, **look, size=size,

@@ -62,7 +62,7 @@ def spec_of(seed, rng, card, only=None):
 
 def truth_about(name, spec, labels, entries):
     window, k = spec["window"], sample.LABELS[spec["layout"]]
-    return dict(name=name, scene=name, photo=name + ".jpg", layout=spec["layout"], place=PLACES.get(spec["surface"], "pan"),
+    return dict(name=name, scene=name, photo=name + ".jpg", rendered=True, layout=spec["layout"], place=PLACES.get(spec["surface"], "pan"),
                 surface=spec["surface"], rig=spec["light"], wet=bool(spec["wet"]),
                 card_present=True, print_scale=1.0, card_plane_z_mm=spec["card_z"], window_mm=dict(zip("xywh", window.tolist())),
                 camera=spec["camera"], distortion=spec["distortion"], label_px_per_mm=k,

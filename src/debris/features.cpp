@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/features.h"
 
+#include "debris/cast_shadows.h"
 #include "debris/shape.h"
 #include "photo/linear_light.h"
 
@@ -12,12 +13,13 @@ namespace swarfbook {
 namespace {
 
 constexpr std::array<std::string_view, featureCount> namesInModels{
-    "logArea",     "logMaxFeret", "logMinFeret", "aspect",  "solidity",  "straightness",
-    "formFactor",  "likeSurface", "logPeak",     "logMean", "meanCodes", "kMean",
-    "kLow",        "kHigh",       "kSpread",     "colour",  "red",       "green",
-    "blue",        "whiteHigh",   "whiteLow",    "yellow",  "reddish",   "acutance",
-    "acutanceLow", "darkerRim",   "halo",        "noise",   "surface",   "surfaceColour",
-    "neighbours",  "aligned",     "certainty",   "growth",  "shrink",    "sharpAround"};
+    "logArea",      "logMaxFeret", "logMinFeret", "aspect",  "solidity",  "straightness",
+    "formFactor",   "likeSurface", "logPeak",     "logMean", "meanCodes", "kMean",
+    "kLow",         "kHigh",       "kSpread",     "colour",  "red",       "green",
+    "blue",         "whiteHigh",   "whiteLow",    "yellow",  "reddish",   "acutance",
+    "acutanceLow",  "darkerRim",   "halo",        "noise",   "surface",   "surfaceColour",
+    "neighbours",   "aligned",     "certainty",   "growth",  "shrink",    "sharpAround",
+    "castStrength", "castAlong",   "castSide",    "castRing"};
 
 float percentile(std::vector<float>& values, double share) {
     if (values.empty())
@@ -233,6 +235,19 @@ void describeNeighbours(std::vector<Features>& features, const Scene& scene,
     }
 }
 
+/// The lamp's part in the outlines: the same for all, but for how far one is drawn out its way.
+void describeCastShadows(std::vector<Features>& features, const Scene& scene,
+                         const std::vector<Candidate>& candidates) {
+    const CastShadows cast = castShadowsOf(scene.field, candidates, scene.edge);
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        One out(features[i]);
+        out.set(Feature::castStrength, std::hypot(cast.axis.x, cast.axis.y));
+        out.set(Feature::castAlong, elongationOf(candidates[i].outline).dot(cast.axis));
+        out.set(Feature::castSide, cast.side);
+        out.set(Feature::castRing, cast.ring);
+    }
+}
+
 } // namespace
 
 const std::array<std::string_view, featureCount>& featureNames() {
@@ -280,6 +295,7 @@ std::vector<Features> featuresOf(const CalibratedPhoto& photo, const WindowCrop&
         }
     });
     describeNeighbours(features, scene, candidates, shapes);
+    describeCastShadows(features, scene, candidates);
     return features;
 }
 

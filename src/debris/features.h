@@ -50,6 +50,10 @@ enum class Feature {
     growth,        ///< log of the longest side at a lower level of certainty / at the outline's
     shrink,        ///< the same at a higher level
     sharpAround,   ///< share of the area within a large piece whose border is sharp all round
+    castStrength,  ///< how far all outlines are drawn out one way (src/debris/cast_shadows.h)
+    castAlong,     ///< this one's elongation that way, times that
+    castSide,      ///< how much darker it is beside all of them on one side
+    castRing,      ///< how much darker all round them
     count
 };
 inline constexpr int featureCount = static_cast<int>(Feature::count);

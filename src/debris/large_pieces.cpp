@@ -17,7 +17,7 @@ namespace {
 constexpr double leastArea = 3.0, mostArea = 90.0; // mm2
 constexpr double mostOfWindow = 0.1;               // what is more than a tenth is surface
 constexpr double longest = 12.0;                   // mm: a lamp's reflection or a shadow is larger
-constexpr int step = 10;                           // codes over which a region must stay as it is
+constexpr int stableOver = 10;                     // codes over which a region must stay as it is
 constexpr double mostGrowth = 0.25;                // of its area, over so many codes
 constexpr double leastSolid =
     0.8; // of its convex hull: no puddle's fringe, no heap of small pieces
@@ -68,7 +68,7 @@ cv::Mat largePieces(const cv::Mat& reduced, const cv::Mat& inside, PixelsPerMill
         static_cast<int>(std::min(mostArea * perMm2, mostOfWindow * cv::countNonZero(inside)));
     if (most <= least)
         return large;
-    const auto finder = cv::MSER::create(step, least, most, mostGrowth);
+    const auto finder = cv::MSER::create(stableOver, least, most, mostGrowth);
     for (const cv::Mat& plane : lightAndColour(reduced)) {
         std::vector<std::vector<cv::Point>> regions;
         std::vector<cv::Rect> boxes;

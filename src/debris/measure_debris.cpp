@@ -20,7 +20,10 @@ constexpr double outlinePixels = 0.35;  // of a sub-pixel contour's two ends; ha
                                         // discs: 0.2 to 0.4 px
 constexpr double mostlyExplained = 0.5; // by the blank: half of what stands out of a candidate
 constexpr double mostlyBlue = 0.3;      // sealant with a flake on it is sealant; ours
-constexpr double leastMeasured = 0.6;   // of the window, else glare is the answer
+// A large region with a sharp border all round is no stain, whatever its face; ours.
+constexpr float mostlySharp = 0.8F;
+constexpr Millimetres largePiece(2.0);
+constexpr double leastMeasured = 0.6; // of the window, else glare is the answer
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
     const double outline = outlinePixels / photo.trueScale().value();
@@ -51,11 +54,12 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
     std::vector<FoundPiece> found;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
         const LookOpinion& opinion = opinions[i];
-        if (opinion.debris < model.debrisThreshold())
+        const bool unlikely = opinion.debris < model.debrisThreshold();
+        if (unlikely && features[i][static_cast<std::size_t>(Feature::sharpAround)] < mostlySharp)
             continue;
         Particle p =
             particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
-        if (p.maxFeret.value < smallest)
+        if (p.maxFeret.value < (unlikely ? largePiece : smallest))
             continue;
         const bool blue = blueShare(photo, crop, field, candidates[i]) > mostlyBlue;
         p.look = blue ? Look::undecided : opinion.look;

@@ -39,11 +39,11 @@ def at_own_share(chance, learnt):
 def main():
     given = looks.sources(__doc__).parse_args()
     warnings.filterwarnings("ignore")
-    _, features, classes, logs, sizes, folds, layouts = looks.all_rows(given.photos, given.stages, given.more, given.drawn)
+    _, features, classes, logs, sizes, folds, layouts, often = looks.all_rows(given.photos, given.stages, given.more, given.drawn)
     logs = logs.astype(float)
-    chance, log, spread = looks.judged_unseen(features, classes, logs, folds)
-    looks.show_unseen(classes, logs, sizes, layouts, chance, log, spread)
-    factor = looks.factor_of(log, spread, logs, looks.asked_for(logs, sizes, layouts))
+    chance, log, spread = looks.judged_unseen(features, classes, logs, looks.counts_of(sizes, layouts, often), often, folds)
+    looks.show_unseen(classes, logs, sizes, layouts, often, chance, log, spread)
+    factor = looks.factor_of(log, spread, logs, looks.asked_for(logs, sizes, layouts) & (often == looks.OFTEN))
     learnt = np.mean([c != "none" for c in classes if c is not None])
     os.makedirs(given.out, exist_ok=True)
     first = 0

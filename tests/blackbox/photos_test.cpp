@@ -33,12 +33,12 @@ const std::map<std::string, Least> least{
     {"history-2", {0.94, 4}},       {"history-3", {0.93, 7}},
     {"history-4", {0.90, 6}},       {"pad-flash-spot", {0.86, 4}},
     {"pad-heavy-1", {0.89, 29}},    {"pad-light-1", {0.93, 4}},
-    {"pad-medium-1", {0.92, 10}},   {"pad-medium-2", {0.85, 3}},
+    {"pad-medium-1", {0.92, 14}},   {"pad-medium-2", {0.85, 3}},
     {"pad-repeat-1", {0.94, 4}},    {"pad-repeat-2", {0.93, 4}},
     {"pad-repeat-3", {0.96, 4}},    {"pad-rotated-6", {0.91, 6}},
     {"pad-small-3mp", {0.85, 5}},   {"pan-steel-heavy", {0.83, 14}},
-    {"pan-steel-light", {0.85, 5}}, {"pan-sweep-before", {0.82, 5}},
-    {"tray-pass-1", {0.82, 6}},     {"tray-pass-2", {0.88, 10}},
+    {"pan-steel-light", {0.85, 5}}, {"pan-sweep-before", {0.82, 8}},
+    {"tray-pass-1", {0.82, 8}},     {"tray-pass-2", {0.88, 10}},
     {"tray-pass-3", {0.85, 4}}};
 
 /// Reasons that are right for a defect of the photo.
