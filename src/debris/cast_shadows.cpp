@@ -107,10 +107,13 @@ void describeRings(CastShadows& out, const std::vector<Sectors>& rings) {
 } // namespace
 
 cv::Point2d elongationOf(const std::vector<cv::Point2d>& outline) {
-    const cv::Point2d middle = middleOf(outline);
+    return elongationOf(outline, middleOf(outline));
+}
+
+cv::Point2d elongationOf(const std::vector<cv::Point2d>& outline, cv::Point2d centre) {
     double xx = 0.0, xy = 0.0, yy = 0.0;
     for (const auto& p : outline) {
-        const cv::Point2d d = p - middle;
+        const cv::Point2d d = p - centre;
         xx += d.x * d.x;
         xy += d.x * d.y;
         yy += d.y * d.y;

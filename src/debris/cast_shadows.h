@@ -21,7 +21,11 @@ struct CastShadows {
     double ring = 0.0; ///< how much darker it is all round them, likewise
 };
 
-/// Way and strength of an outline's elongation: doubled angle, 0 (round) to 1 (a line) long.
+/// Way and strength of an outline's elongation about a centre: doubled angle, 0 (round) to 1 (a
+/// line) long.
+cv::Point2d elongationOf(const std::vector<cv::Point2d>& outline, cv::Point2d centre);
+
+/// The same about the mean of its points.
 cv::Point2d elongationOf(const std::vector<cv::Point2d>& outline);
 
 /// From the candidates that the piece model is sure of; all zero where there are none.

@@ -186,15 +186,9 @@ void describeRim(One out, const Scene& scene, const Candidate& c, double meanCon
 
 /// Direction of an outline's long axis, doubled angle as a unit vector (so that 0 and 180 agree).
 cv::Point2d doubledAxis(const std::vector<cv::Point2d>& outline, cv::Point2d centre) {
-    double xx = 0.0, xy = 0.0, yy = 0.0;
-    for (const auto& p : outline) {
-        const cv::Point2d d = p - centre;
-        xx += d.x * d.x;
-        xy += d.x * d.y;
-        yy += d.y * d.y;
-    }
-    const double norm = std::hypot(xx - yy, 2 * xy);
-    return norm > 1e-9 ? cv::Point2d((xx - yy) / norm, 2 * xy / norm) : cv::Point2d();
+    const cv::Point2d elongation = elongationOf(outline, centre);
+    const double norm = std::hypot(elongation.x, elongation.y);
+    return norm > 1e-9 ? elongation / norm : cv::Point2d();
 }
 
 /// A texture repeats itself: many like pieces near by, often lying the same way.
