@@ -19,6 +19,7 @@ constexpr double sureOf = 0.6;                 // mean of the piece map within
 constexpr double largeEnough = 2.0;            // edge widths: smaller ones are round by blur alone
 constexpr double ringFrom = 0.7, ringTo = 2.0; // edge widths beyond the outline
 constexpr int fewestPx = 8;                    // in a ring, else it tells nothing
+constexpr int rims = 6; // px that a candidate's box is wider than its piece, at least
 constexpr int sectors = 8;
 constexpr double brightest = 1.3; // of the surface's light: a glint beside is no lack of shadow
 
@@ -33,7 +34,7 @@ cv::Point2d middleOf(const std::vector<cv::Point2d>& outline) {
 
 bool tells(const Candidate& c, double edge) {
     return c.certainty >= sureOf && c.outline.size() > 4 &&
-           std::max(c.box.width, c.box.height) - 6 >= largeEnough * edge;
+           std::max(c.box.width, c.box.height) - rims >= largeEnough * edge;
 }
 
 cv::Mat maskOfAll(const std::vector<Candidate>& candidates, cv::Size size) {

@@ -20,10 +20,9 @@ constexpr double outlinePixels = 0.35;  // of a sub-pixel contour's two ends; ha
                                         // discs: 0.2 to 0.4 px
 constexpr double mostlyExplained = 0.5; // by the blank: half of what stands out of a candidate
 constexpr double mostlyBlue = 0.3;      // sealant with a flake on it is sealant; ours
-// A large region with a sharp border all round is no stain, whatever its face; ours.
-constexpr float mostlySharp = 0.8F;
-constexpr Millimetres largePiece(2.0);
-constexpr double leastMeasured = 0.6; // of the window, else glare is the answer
+constexpr float mostlySharp = 0.8F;     // of a plain face's border; ours
+constexpr Millimetres largePiece(2.0);  // ours
+constexpr double leastMeasured = 0.6;   // of the window, else glare is the answer
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
     const double outline = outlinePixels / photo.trueScale().value();
@@ -43,6 +42,13 @@ struct FoundPiece {
     Particle particle;
 };
 
+/// The look model knows few large plain faces. One of metal or lining with a sharp border all round
+/// is no stain; what looks like plastic may be a drop of oil, whose border is as sharp.
+bool isPlainFace(const Features& features, Look look) {
+    return features[static_cast<std::size_t>(Feature::sharpAround)] >= mostlySharp &&
+           (look == Look::brightMetal || look == Look::yellowMetal || look == Look::lining);
+}
+
 /// Debris of at least the smallest size that the photo resolves.
 std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCrop& crop,
                                    const ContrastField& field, const DebrisModels& models) {
@@ -55,7 +61,7 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
     for (std::size_t i = 0; i < candidates.size(); ++i) {
         const LookOpinion& opinion = opinions[i];
         const bool unlikely = opinion.debris < model.debrisThreshold();
-        if (unlikely && features[i][static_cast<std::size_t>(Feature::sharpAround)] < mostlySharp)
+        if (unlikely && !isPlainFace(features[i], opinion.look))
             continue;
         Particle p =
             particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));

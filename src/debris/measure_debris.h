@@ -46,7 +46,9 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 /// @return particles of at least the smallest size that the photo resolves, largest first, and the
 ///         size floor from which hardly any is missed. Feret diameters carry the size
 ///         correction of the look model; standard uncertainties hold outline and piece (from the
-///         model), a third of a pixel, the scale of the fit and of the print. What a blank shows as
+///         model), a third of a pixel, the scale of the fit and of the print. What the look model
+///         takes for no debris is none, but for large plain faces of metal or lining with a
+///         sharp border all round (large_pieces.h). What a blank shows as
 ///         well is no debris; how many that were stands in `alsoOnBlank`.
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).

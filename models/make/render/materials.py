@@ -134,7 +134,7 @@ def surface(kind, rng, wet):
         heights += [(n.noise(0.3, 6, 0.7), 0.1)]
     else:
         raise ValueError(kind)
-    colour = oil(n, rng, colour, amount if kind not in ("paper",) or rng.random() < 0.7 else 0.0, wet and kind not in ("paper", "pleats", "felt"))
+    colour = oil(n, rng, colour, amount if kind not in ("paper",) or rng.random() < 0.7 else 0.0, wet)
     n.link(colour, colour_in)
     n.bump(heights)
     return n.material

@@ -23,7 +23,6 @@ def phone(linear, spec, rng):
     seen = cv2.remap(linear, mapx, mapy, cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE)
     seen = np.maximum(cv2.GaussianBlur(seen, (0, 0), float(rng.uniform(0.45, 0.9))), 0)
     # the white of the card, somewhere near the window, sets the exposure
-    sample = seen[::8, ::8].reshape(-1, 3)
     card = known_white(seen, spec)
     balance = card.mean() / card * np.exp(0.03 * rng.normal(size=3))
     seen = seen * balance / card.mean() * rng.uniform(0.5, 0.72)

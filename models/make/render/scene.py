@@ -101,7 +101,7 @@ def light(rng, camera_at, kind):
     back.inputs["Strength"].default_value = ambient
 
 
-def printed(card, layout, rng, mode):
+def printed(card, layout, rng):
     """The card as an image of reflectances."""
     what = card["layouts"][layout]
     k = CARD_PX[layout]
@@ -137,15 +137,13 @@ def printed(card, layout, rng, mode):
 
 def build(spec, pieces, card, rng):
     bpy.ops.wm.read_factory_settings(use_empty=True)
-    scene = bpy.context.scene
     layout = card["layouts"][spec["layout"]]
     offset = np.array(layout["outer"]) / 2
     spec["offset"] = offset
     x, y, w, h = window_of(layout)
     wide, high = layout["outer"]
     # the card
-    k = CARD_PX[spec["layout"]]
-    reflect = printed(card, spec["layout"], rng, spec["frame"])
+    reflect = printed(card, spec["layout"], rng)
     image = bpy.data.images.new("card", reflect.shape[1], reflect.shape[0], float_buffer=True)
     image.colorspace_settings.name = "Non-Color"
     pixels = np.ones((*reflect.shape, 4), np.float32)
