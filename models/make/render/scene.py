@@ -221,23 +221,28 @@ def stain_on_pad(spec, rng, offset, window):
     for _ in range(spec["stains"]):
         r = rng.uniform(1, 6)
         at = (rng.uniform(x, x + w), rng.uniform(y, y + h))
-        angles, radius = smooth_ring(rng, 60, 0.06)
         n = materials.Nodes("stain")
         n.tree.nodes.remove(n.shader)
         clear = n.new("ShaderNodeBsdfTransparent")
         tint = np.array([0.93, 0.85, 0.7]) ** rng.uniform(0.3, 1.6)
         geometry = n.new("ShaderNodeNewGeometry")
-        distance = n.new("ShaderNodeVectorMath", operation="DISTANCE")
-        middle = in_world([(at[0], at[1], 0.002)], offset)[0]
-        distance.inputs[1].default_value = tuple(middle)
-        n.link(geometry.outputs["Position"], distance.inputs[0])
+        away = n.new("ShaderNodeVectorMath", operation="DISTANCE")
+        away.inputs[1].default_value = tuple(in_world([(at[0], at[1], 0.002)], offset)[0])
+        n.link(geometry.outputs["Position"], away.inputs[0])
+        frayed = n.new("ShaderNodeMath", operation="MULTIPLY_ADD")  # paper drinks unevenly
+        frayed.inputs[1].default_value = float(rng.uniform(0.2, 0.7) * r)
+        n.link(n.noise(float(rng.uniform(0.3, 1.5)), 4, 0.6), frayed.inputs[0])
+        n.link(away.outputs["Value"], frayed.inputs[2])
         scaled = n.new("ShaderNodeMath", operation="DIVIDE")
-        scaled.inputs[1].default_value = r
-        n.link(distance.outputs["Value"], scaled.inputs[0])
-        n.link(n.ramp(scaled.outputs["Value"], float(rng.uniform(0.5, 0.9)), 1.0, tuple(float(v) for v in tint), (1, 1, 1)), clear.inputs["Color"])
+        scaled.inputs[1].default_value = 1.4 * r
+        n.link(frayed.outputs["Value"], scaled.inputs[0])
+        ramp = n.ramp(scaled.outputs["Value"], float(rng.uniform(0.1, 0.6)), 1.0, tuple(float(v) for v in tint), (1, 1, 1))
+        ramp.node.color_ramp.interpolation = "EASE"
+        n.link(ramp, clear.inputs["Color"])
         n.link(clear.outputs["BSDF"], n.out.inputs["Surface"])
-        ring = np.c_[at[0] + r * 1.05 * np.cos(angles), at[1] + r * 1.05 * np.sin(angles), np.full(60, 0.002 + 0.0005 * rng.random())]
-        mesh("stain", in_world(ring, offset), [tuple(range(60))], n.material)
+        side = 1.5 * r
+        square = np.array([(-1, -1), (1, -1), (1, 1), (-1, 1)]) * side + at
+        mesh("stain", in_world(np.c_[square, np.full(4, 0.002 + 0.0005 * rng.random())], offset), [(0, 1, 2, 3)], n.material)
 
 
 def felt(rng, window, offset, top):
