@@ -23,7 +23,7 @@ import truth as known
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "../../tests/benchmark"))
 import floor  # noqa: E402
 
-AT_FLOOR = 0.91  # nine of ten and a hundredth: what holds on scenes it was not fitted to lies a little lower
+AT_FLOOR = 0.93  # nine of ten and three hundredths: what holds on scenes it was not fitted to lies lower
 ABOVE = 1.25     # of the floor: just above it
 SHRINK = 1e-6    # of squared coefficients: keeps the fit from running off
 

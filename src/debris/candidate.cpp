@@ -2,17 +2,23 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/candidate.h"
 
+#include "debris/cast_shadows.h"
 #include "debris/connected_parts.h"
+#include "debris/cut_model.h"
 #include "debris/enter_large_pieces.h"
 #include "debris/fill_holes.h"
 #include "debris/level_contour.h"
 #include "debris/outline_field.h"
+#include "debris/piece_parts.h"
+#include "debris/threads.h"
 
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <iterator>
+#include <tuple>
+#include <utility>
 
 namespace swarfbook {
 namespace {
@@ -22,22 +28,12 @@ constexpr float highSigmas = 6.0F, highCodes = 12.0F;
 constexpr int smallestPx = 4;
 constexpr int surroundingsPx = 8; // around a place: the model's sight reaches as far
 
-// The model answers with the covered share of a pixel. Where it is unsure of a rim it answers in
-// between, which rounds corners off: at this level the longest side comes out neither long nor
-// short in the median (photos with known truth, held out).
-constexpr float outlineLevel = 0.35F;
 constexpr float lowerLevel = 0.57F,
                 higherLevel = 1.7F; // of that level, for how the size changes with it
-constexpr float sure = 0.5F;        // somewhere within a piece the model is surer than not ...
-constexpr float hunch = 0.2F;       // ... or has a hunch at least: the look model judges further
-constexpr float faintest = 0.1F;
-constexpr float seamLevel = 0.5F;
-constexpr int rim = 4;
-
-/// A level of the piece map, which counts to 255.
-double inMap(float level) {
-    return 255.0 * static_cast<double>(level);
-}
+constexpr int rim = partRim;
+constexpr int fewestPoints = 6; // of an outline
+constexpr int mostCuts = 4;     // one after the other, through what was one outline
+constexpr double evens = 0.5;   // likelier two pieces than one
 
 cv::Mat pixelsStandingOut(const ContrastField& field) {
     cv::Mat low(field.contrast.size(), CV_8U);
@@ -65,14 +61,6 @@ float peakOf(const ConnectedPart& part, const cv::Mat& contrast) {
     return peak;
 }
 
-/// One part of the piece map in its own box.
-struct Part {
-    cv::Rect box; ///< in the crop
-    cv::Mat mask; ///< CV_8U, this part alone
-    float level = outlineLevel;
-    bool hasSeam = false;
-};
-
 double longestSide(const cv::Mat& mask) {
     std::vector<cv::Point> ends, hull; // the first and the last pixel of each row
     for (int y = 0; y < mask.rows; ++y) {
@@ -95,61 +83,6 @@ double longestSide(const cv::Mat& mask) {
     return std::sqrt(longest) + 1.0; // from pixel's far side to pixel's far side
 }
 
-/// Each pixel of `mask` goes to the nearest of the cores. @return CV_32S of labels.
-cv::Mat nearestCore(const cv::Mat& mask, const cv::Mat& cores) {
-    cv::Mat distance, places;
-    cv::distanceTransform(cores == 0, distance, places, cv::DIST_L2, 5, cv::DIST_LABEL_PIXEL);
-    std::map<int, int> coreAt;
-    for (int y = 0; y < cores.rows; ++y)
-        for (int x = 0; x < cores.cols; ++x)
-            if (cores.at<int>(y, x) != 0)
-                coreAt[places.at<int>(y, x)] = cores.at<int>(y, x);
-    cv::Mat parts(mask.size(), CV_32S, cv::Scalar(0));
-    for (int y = 0; y < mask.rows; ++y)
-        for (int x = 0; x < mask.cols; ++x)
-            if (mask.at<uchar>(y, x) != 0)
-                parts.at<int>(y, x) = coreAt[places.at<int>(y, x)];
-    return parts;
-}
-
-/// Parts a connected piece along its seams where both sides are pieces of their own.
-std::vector<Part> partAlongSeams(const Part& whole, const cv::Mat& seam) {
-    const cv::Mat seams = (seam(whole.box) > inMap(seamLevel)) & whole.mask;
-    if (cv::countNonZero(seams) == 0)
-        return {whole};
-    cv::Mat core = whole.mask.clone();
-    core.setTo(0, seams);
-    cv::Mat labels, stats, centroids;
-    const int count = cv::connectedComponentsWithStats(core, labels, stats, centroids, 4);
-    const int area = cv::countNonZero(whole.mask);
-    int sides = 0;
-    for (int i = 1; i < count; ++i) {
-        const int own = stats.at<int>(i, cv::CC_STAT_AREA);
-        if (own >= std::max(3 * smallestPx, area / 25))
-            ++sides;
-        else
-            labels.setTo(0, labels == i);
-    }
-    if (sides < 2)
-        return {{whole.box, whole.mask, whole.level, cv::countNonZero(core) + smallestPx < area}};
-    const cv::Mat parts = nearestCore(whole.mask, labels);
-    std::vector<Part> out;
-    for (int i = 1; i < count; ++i) {
-        const cv::Mat own = parts == i;
-        if (cv::countNonZero(own) >= smallestPx)
-            out.push_back({whole.box, own, whole.level, false});
-    }
-    return out;
-}
-
-/// The mask and what lies within a few pixels of it, none of another part.
-cv::Mat nearMask(const cv::Mat& mask, int reach, const cv::Mat& others) {
-    cv::Mat near;
-    cv::dilate(mask, near, cv::Mat::ones(2 * reach + 1, 2 * reach + 1, CV_8U));
-    near.setTo(0, others);
-    return near;
-}
-
 bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
     if (cv::countNonZero(inside(c.box)) == c.box.area())
         return false;
@@ -164,14 +97,14 @@ bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
 }
 
 /// The outline by light and map together; what it takes in or leaves belongs to the mask.
-void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others) {
+void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others, bool isThread) {
     const ConnectedParts parts(nearMask(c.mask, rim - 1, others) & (field > 0.0F), 1);
     const auto largest = std::max_element(
         parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.area < b.area; });
     if (largest == parts.end())
         return;
     constexpr double mostlyLost = 0.6; // light that breaks a thread in pieces: the map joins it
-    if (largest->area > mostlyLost * cv::countNonZero(c.mask))
+    if (!isThread && largest->area > mostlyLost * cv::countNonZero(c.mask))
         c.mask = largest->maskIn({{0, 0}, c.mask.size()});
     fillHoles(c.mask);
     for (int y = 0; y < field.rows; ++y)
@@ -188,96 +121,110 @@ void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others) {
         p += cv::Point2d(c.box.x, c.box.y);
 }
 
-Candidate describe(const Part& part, const WindowCrop& crop, const ContrastField& field,
-                   std::pair<const PieceMap&, int> mapAndReach) {
-    const auto& [map, reach] = mapAndReach;
-    Candidate c;
-    c.box = part.box;
-    c.mask = part.mask.clone();
-    c.mayBeSeveral = part.hasSeam;
-    cv::Mat piece;
-    map.piece(c.box).convertTo(piece, CV_32F, 1.0 / 255.0);
-    const cv::Mat contrast = field.contrast(c.box);
-    const cv::Point middle = (c.box.tl() + c.box.br()) / 2;
-    c.noise = field.noiseAt(middle.x, middle.y);
-    c.certainty = cv::mean(piece, c.mask)[0];
-    const cv::Mat others = (piece > part.level) & (c.mask == 0);
-    const cv::Mat near = nearMask(c.mask, rim, others);
-    const auto longestAt = [&](float level) { return longestSide(near & (piece > level)); };
-    const double longest = std::max(1.0, longestSide(c.mask));
-    c.growth = longestAt(lowerLevel * part.level) / longest;
-    c.shrink = longestAt(higherLevel * part.level) / longest;
-    outlineIt(c, outlineField(field, {c.box, piece, part.level, reach}), others);
-    c.areaPx = cv::countNonZero(c.mask);
-    cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
-    const float least = std::max(lowCodes, lowSigmas * static_cast<float>(c.noise));
-    c.likeSurface = cv::countNonZero((contrast < least) & c.mask) / std::max(1.0, c.areaPx);
-    c.atEdge = touchesBorder(c, crop.inside);
-    return c;
+/// A mask of one box as another box of the crop sees it; nothing beyond its own.
+cv::Mat movedTo(const cv::Rect& to, const cv::Mat& mask, const cv::Rect& from) {
+    cv::Mat moved(to.size(), CV_8U, cv::Scalar(0));
+    const cv::Rect both = to & from;
+    mask(both - from.tl()).copyTo(moved(both - to.tl()));
+    return moved;
 }
 
-/// A part's box with a rim, within a picture of this size.
-cv::Rect withRim(const cv::Rect& box, cv::Size picture) {
-    return cv::Rect(box.x - rim, box.y - rim, box.width + 2 * rim, box.height + 2 * rim) &
-           cv::Rect({0, 0}, picture);
-}
+/// Outlines parts of one window's piece map.
+class Outliner {
+  public:
+    Outliner(const WindowCrop& crop, const ContrastField& field, const PieceMap& map,
+             Pixels edgeWidth)
+        : crop_(crop), field_(field),
+          map_(map), scale_{edgeWidth.value(),
+                            std::max(2, static_cast<int>(std::lround(1.3 * edgeWidth.value())))} {}
 
-/// Connected parts of a mask, in a box of the crop, in which the map rises to `least` at least.
-std::vector<Part> partsRisingTo(float least, const cv::Mat& mask, const cv::Mat& piece,
-                                const cv::Rect& box) {
-    std::vector<Part> parts;
-    for (const ConnectedPart& part : ConnectedParts(mask, smallestPx)) {
-        const cv::Rect within = withRim(part.box, box.size());
-        const cv::Mat own = part.maskIn(within);
-        double most = 0.0;
-        cv::minMaxLoc(piece(within), nullptr, &most, nullptr, nullptr, own);
-        if (most >= inMap(least))
-            parts.push_back({within + box.tl(), own, outlineLevel, false});
+    [[nodiscard]] std::vector<PiecePart> parts() const {
+        return piecePartsOf(crop_, field_, map_, scale_);
     }
-    return parts;
-}
 
-/// What the model only suspects, outlined at half of its greatest suspicion.
-std::vector<Part> suspectedParts(const cv::Mat& mask, const cv::Mat& piece, const cv::Rect& box) {
-    std::vector<Part> parts;
-    for (Part& part : partsRisingTo(hunch, mask, piece, box)) {
-        const cv::Mat here = piece(part.box - box.tl());
-        double most = 0.0;
-        cv::minMaxLoc(here, nullptr, &most, nullptr, nullptr, part.mask);
-        part.level = std::min(outlineLevel, 0.5F * static_cast<float>(most / 255.0));
-        part.mask.setTo(0, here <= inMap(part.level));
-        if (cv::countNonZero(part.mask) >= smallestPx)
-            parts.push_back(std::move(part));
+    [[nodiscard]] Candidate outlined(const PiecePart& part) const {
+        Candidate c;
+        c.box = part.box;
+        c.mask = part.mask.clone();
+        c.mayBeSeveral = part.hasSeam;
+        cv::Mat piece;
+        map_.piece(c.box).convertTo(piece, CV_32F, 1.0 / 255.0);
+        const cv::Mat contrast = field_.contrast(c.box);
+        const cv::Point middle = (c.box.tl() + c.box.br()) / 2;
+        c.noise = field_.noiseAt(middle.x, middle.y);
+        c.certainty = cv::mean(piece, c.mask)[0];
+        const cv::Mat others = othersBeside(part, piece);
+        const cv::Mat near = nearMask(c.mask, rim, others);
+        const auto longestAt = [&](float level) { return longestSide(near & (piece > level)); };
+        const double longest = std::max(1.0, longestSide(c.mask));
+        c.growth = longestAt(lowerLevel * part.level) / longest;
+        c.shrink = longestAt(higherLevel * part.level) / longest;
+        outlineIt(c, outlineField(field_, {c.box, piece, part.level, scale_.reach}), others,
+                  isThread(c.mask, scale_.edge));
+        c.areaPx = cv::countNonZero(c.mask);
+        cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
+        const float least = std::max(lowCodes, lowSigmas * static_cast<float>(c.noise));
+        c.likeSurface = cv::countNonZero((contrast < least) & c.mask) / std::max(1.0, c.areaPx);
+        c.atEdge = touchesBorder(c, crop_.inside);
+        return c;
     }
-    return parts;
-}
 
-/// Sure pieces of one connected part of the map; what is only suspected beside them, apart.
-std::vector<Part> sureAndSuspected(cv::Mat faint, const cv::Mat& piece, const cv::Rect& box) {
-    cv::Mat sureMask = piece > inMap(outlineLevel);
-    sureMask &= faint;
-    std::vector<Part> parts = partsRisingTo(sure, sureMask, piece, box);
-    for (const Part& part : parts) {
-        cv::Mat near;
-        cv::dilate(part.mask, near, cv::Mat::ones(5, 5, CV_8U));
-        faint(part.box - box.tl()).setTo(0, near);
+    /// What is left of a candidate's outline once it was cut where the model is sure enough.
+    [[nodiscard]] std::vector<Candidate> cutUp(const Candidate& c, const PiecePart& part,
+                                               const CutModel& model, const CastShadows& cast,
+                                               int cutsLeft = mostCuts) const {
+        if (cutsLeft == 0)
+            return {c};
+        const CutTask task{c.outline, c.box, c.mask};
+        CutOpinion best;
+        Cut where;
+        for (const Cut& cut : likelyCuts(task, {field_, map_, cast, scale_.edge})) {
+            const CutOpinion opinion = model.judge(cut.features);
+            if (opinion.parts > best.parts) {
+                best = opinion;
+                where = cut;
+            }
+        }
+        if (best.parts < model.threshold()) {
+            Candidate uncut = c;
+            uncut.mayBeSeveral |= best.parts > evens && best.outcome == CutOutcome::betweenPieces;
+            return {uncut};
+        }
+        cv::Mat small = sideOf(where, task), large = c.mask & ~small;
+        if (cv::countNonZero(small) > cv::countNonZero(large))
+            std::swap(small, large);
+        std::vector<Candidate> left;
+        for (const auto& [own, other, isNone] :
+             {std::tuple{large, small, best.outcome == CutOutcome::largeIsNone},
+              std::tuple{small, large, best.outcome == CutOutcome::smallIsNone}}) {
+            if (isNone && !isThread(own, scale_.edge))
+                continue;
+            const PiecePart side = sideAsPart(part, c.box, own, other);
+            const Candidate one = outlined(side);
+            if (one.outline.size() < fewestPoints)
+                continue;
+            for (Candidate& piece : cutUp(one, side, model, cast, cutsLeft - 1))
+                left.push_back(std::move(piece));
+        }
+        return left;
     }
-    for (Part& part : suspectedParts(faint, piece, box))
-        parts.push_back(std::move(part));
-    return parts;
-}
 
-std::vector<Part> wholeParts(const WindowCrop& crop, const PieceMap& map) {
-    cv::Mat faint = map.piece > inMap(faintest);
-    faint &= crop.inside;
-    std::vector<Part> parts;
-    for (const ConnectedPart& whole : ConnectedParts(faint, smallestPx)) {
-        const cv::Rect box = withRim(whole.box, faint.size());
-        for (Part& part : sureAndSuspected(whole.maskIn(box), map.piece(box), box))
-            parts.push_back(std::move(part));
+  private:
+    /// One side of a cut, in a box of its own.
+    [[nodiscard]] PiecePart sideAsPart(const PiecePart& whole, const cv::Rect& box,
+                                       const cv::Mat& own, const cv::Mat& other) const {
+        const cv::Rect within = withRim(cv::boundingRect(own) + box.tl(), field_.contrast.size());
+        cv::Mat beside = movedTo(within, other, box);
+        if (!whole.beside.empty())
+            beside |= movedTo(within, whole.beside, whole.box);
+        return {within, movedTo(within, own, box), whole.level, false, beside};
     }
-    return parts;
-}
+
+    const WindowCrop& crop_;
+    const ContrastField& field_;
+    const PieceMap& map_;
+    OutlineScale scale_;
+};
 
 } // namespace
 
@@ -297,27 +244,37 @@ std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
 }
 
 std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map, Pixels edgeWidth) {
-    const int reach = std::max(2, static_cast<int>(std::lround(1.3 * edgeWidth.value())));
-    std::vector<Part> parts;
-    for (const Part& whole : wholeParts(crop, map))
-        for (Part& part : partAlongSeams(whole, map.seam))
-            parts.push_back(std::move(part));
-    std::vector<Candidate> all(parts.size());
-    cv::parallel_for_(cv::Range(0, static_cast<int>(parts.size())), [&](const cv::Range& range) {
+                                    const PieceMap& map, const CutModel& cuts, Pixels edgeWidth) {
+    const Outliner outliner(crop, field, map, edgeWidth);
+    const std::vector<PiecePart> parts = outliner.parts();
+    const cv::Range each(0, static_cast<int>(parts.size()));
+    std::vector<Candidate> whole(parts.size());
+    cv::parallel_for_(each, [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i)
-            all[static_cast<std::size_t>(i)] =
-                describe(parts[static_cast<std::size_t>(i)], crop, field, {map, reach});
+            whole[static_cast<std::size_t>(i)] =
+                outliner.outlined(parts[static_cast<std::size_t>(i)]);
     });
-    std::erase_if(all, [](const Candidate& c) { return c.outline.size() < 6; });
+    const CastShadows cast = castShadowsOf(field, whole, edgeWidth.value());
+    std::vector<std::vector<Candidate>> pieces(parts.size());
+    cv::parallel_for_(each, [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            const auto at = static_cast<std::size_t>(i);
+            if (whole[at].outline.size() >= fewestPoints)
+                pieces[at] = outliner.cutUp(whole[at], parts[at], cuts, cast);
+        }
+    });
+    std::vector<Candidate> all;
+    for (auto& own : pieces)
+        std::move(own.begin(), own.end(), std::back_inserter(all));
     return all;
 }
 
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      const PieceModel& model, Pixels edgeWidth) {
-    PieceMap map = model.judge(crop, field, placesWorthALook(field), edgeWidth);
+                                      const OutlineModels& models, Pixels edgeWidth) {
+    PieceMap map = models.pieces.judge(crop, field, placesWorthALook(field), edgeWidth);
     enterLargePieces(map, crop, field);
-    return candidatesOf(crop, field, map, edgeWidth);
+    enterThreads(map, crop, field, edgeWidth.value());
+    return candidatesOf(crop, field, map, models.cuts, edgeWidth);
 }
 
 } // namespace swarfbook

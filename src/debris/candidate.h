@@ -12,6 +12,8 @@
 
 namespace swarfbook {
 
+class CutModel;
+
 /// Something that stands out from its surroundings, before it is known what it is.
 struct Candidate {
     cv::Rect box;                     ///< in the crop, with a rim of 3 px at least
@@ -25,20 +27,27 @@ struct Candidate {
     double growth = 1.0;              ///< longest side at a lower level / at the outline's
     double shrink = 1.0;              ///< longest side at a higher level / at the outline's
     bool atEdge = false;              ///< touches the measured window's border
-    bool mayBeSeveral = false;        ///< shows a seam that does not part it convincingly
+    bool mayBeSeveral = false;        ///< shows a seam or neck that does not part it convincingly
 };
 
 /// The parts of the window that stand out far enough to be looked at: pixels above 3.2 sigma (and 6
 /// codes), joined, with a peak above 6 sigma (and 12 codes), and a rim of their surroundings.
 std::vector<cv::Rect> placesWorthALook(const ContrastField& field);
 
-/// Outlines what the piece map shows, parts pieces that touch along a seam.
+/// Outlines what the piece map shows, parts pieces that touch, along a seam or across a neck, and
+/// cuts off what is no piece.
 /// Checked: tests/debris/measure_debris_test.cpp, candidate_test.cpp.
 std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map, Pixels edgeWidth);
+                                    const PieceMap& map, const CutModel& cuts, Pixels edgeWidth);
+
+/// What outlines are found by.
+struct OutlineModels {
+    const PieceModel& pieces;
+    const CutModel& cuts;
+};
 
 /// All of it: places worth a look, the model's answer, large pieces, outlines.
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      const PieceModel& model, Pixels edgeWidth);
+                                      const OutlineModels& models, Pixels edgeWidth);
 
 } // namespace swarfbook

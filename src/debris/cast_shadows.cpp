@@ -91,7 +91,6 @@ double medianOf(std::vector<double>& values) {
 }
 
 void describeRings(CastShadows& out, const std::vector<Sectors>& rings) {
-    cv::Point2d pull;
     for (std::size_t i = 0; i < sectors; ++i) {
         std::vector<double> values;
         for (const Sectors& ring : rings)
@@ -99,10 +98,10 @@ void describeRings(CastShadows& out, const std::vector<Sectors>& rings) {
                 values.push_back(*ring[i]);
         const double dark = medianOf(values);
         const double turn = (static_cast<double>(i) + 0.5) / sectors * 2 * std::numbers::pi;
-        pull += dark * cv::Point2d(std::cos(turn), std::sin(turn)) / sectors;
+        out.pull += dark * cv::Point2d(std::cos(turn), std::sin(turn)) / sectors;
         out.ring += dark / sectors;
     }
-    out.side = std::hypot(pull.x, pull.y);
+    out.side = std::hypot(out.pull.x, out.pull.y);
 }
 
 } // namespace

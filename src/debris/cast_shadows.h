@@ -16,6 +16,7 @@ namespace swarfbook {
 struct CastShadows {
     cv::Point2d axis;  ///< doubled angle of the way that outlines are drawn out in common; as long
                        ///< as their mean elongation that way, less what chance alone would give
+    cv::Point2d pull;  ///< to the darker side of them; as long as `side`
     double side = 0.0; ///< how much darker it is beside them on one side, share of the surface's
                        ///< light, in the median
     double ring = 0.0; ///< how much darker it is all round them, likewise

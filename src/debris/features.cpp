@@ -3,6 +3,7 @@
 #include "debris/features.h"
 
 #include "debris/cast_shadows.h"
+#include "debris/feature_writer.h"
 #include "debris/shape.h"
 #include "photo/linear_light.h"
 
@@ -30,16 +31,7 @@ float percentile(std::vector<float>& values, double share) {
     return *place;
 }
 
-class One {
-  public:
-    explicit One(Features& f) : f_(f) {}
-    void set(Feature which, double value) {
-        f_[static_cast<std::size_t>(which)] = static_cast<float>(value);
-    }
-
-  private:
-    Features& f_;
-};
+using One = FeatureWriter<Feature, featureCount>;
 
 struct Scene {
     const CalibratedPhoto& photo;

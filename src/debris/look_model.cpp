@@ -25,35 +25,10 @@ void checkFeatures(const json& written) {
         throw std::runtime_error("its features are not those of this program");
 }
 
-std::vector<double> affine(const std::vector<double>& weights, const std::vector<double>& bias,
-                           const std::vector<double>& in) {
-    std::vector<double> out = bias;
-    for (std::size_t i = 0; i < out.size(); ++i)
-        out[i] = std::inner_product(in.begin(), in.end(),
-                                    weights.begin() + static_cast<std::ptrdiff_t>(i * in.size()),
-                                    out[i]);
-    return out;
-}
-
-std::vector<double> standardised(const Features& features, const std::vector<double>& mean,
-                                 const std::vector<double>& scale) {
-    std::vector<double> in(features.size());
-    for (std::size_t i = 0; i < in.size(); ++i) {
-        const double f = std::isfinite(features[i]) ? features[i] : 0.0;
-        in[i] = (std::clamp(f, -20.0, 20.0) - mean[i]) / scale[i];
-    }
-    return in;
-}
-
-TwoLayers layersFrom(const json& written) {
-    TwoLayers layers;
-    written.at("mean").get_to(layers.mean);
-    written.at("scale").get_to(layers.scale);
-    written.at("hidden").at("weights").get_to(layers.hiddenWeights);
-    written.at("hidden").at("bias").get_to(layers.hiddenBias);
-    written.at("output").at("weights").get_to(layers.outputWeights);
-    written.at("output").at("bias").get_to(layers.outputBias);
-    return layers;
+Layers layersFrom(const json& written) {
+    return {written.at("mean").get<std::vector<double>>(),
+            written.at("scale").get<std::vector<double>>(),
+            {layerFrom(written.at("hidden")), layerFrom(written.at("output"))}};
 }
 
 void softmax(std::vector<double>& v) {
@@ -77,22 +52,6 @@ double mostProbableAmong(const std::vector<double>& answers, const std::vector<i
 }
 
 } // namespace
-
-std::vector<double> TwoLayers::answer(const Features& features) const {
-    std::vector<double> hidden =
-        affine(hiddenWeights, hiddenBias, standardised(features, mean, scale));
-    for (double& h : hidden)
-        h = std::max(0.0, h);
-    return affine(outputWeights, outputBias, hidden);
-}
-
-bool TwoLayers::fits(std::size_t answers) const {
-    const auto features = static_cast<std::size_t>(featureCount);
-    const std::size_t units = hiddenBias.size();
-    return mean.size() == features && scale.size() == features &&
-           hiddenWeights.size() == units * features && outputBias.size() == answers &&
-           outputWeights.size() == answers * units;
-}
 
 LookModel LookModel::load(const std::filesystem::path& file) {
     std::ifstream in(file);
@@ -118,7 +77,8 @@ LookModel LookModel::load(const std::filesystem::path& file) {
         size.at("spread_weights").get_to(model.spreadWeights_);
         size.at("spread_bias").get_to(model.spreadBias_);
         size.at("spread_factor").get_to(model.spreadFactor_);
-        if (!model.look_.fits(model.lookOfClass_.size()) || !model.size_.fits(1) ||
+        if (!model.look_.fits(featureCount, model.lookOfClass_.size()) ||
+            !model.size_.fits(featureCount, 1) ||
             model.spreadWeights_.size() != static_cast<std::size_t>(featureCount) ||
             !(model.debrisShare_ > 0.0 && model.debrisShare_ < 1.0))
             throw std::runtime_error("its numbers do not fit together");
@@ -130,7 +90,7 @@ LookModel LookModel::load(const std::filesystem::path& file) {
 }
 
 SizeCorrection LookModel::sizeCorrection(const Features& features) const {
-    const auto in = standardised(features, size_.mean, size_.scale);
+    const auto in = size_.standardised(features);
     const double log = size_.answer(features).front();
     const double spread =
         std::inner_product(in.begin(), in.end(), spreadWeights_.begin(), spreadBias_);

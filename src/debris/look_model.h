@@ -3,6 +3,7 @@
 #pragma once
 
 #include "debris/features.h"
+#include "debris/layers.h"
 #include "debris/particle.h"
 
 #include <filesystem>
@@ -24,17 +25,6 @@ struct SizeCorrection {
     double relativeUncertainty = 0.1; ///< standard, of a corrected length
 };
 
-/// One hidden layer of rectified units between standardised features and its answers.
-struct TwoLayers {
-    std::vector<double> mean, scale;               ///< of every feature
-    std::vector<double> hiddenWeights, hiddenBias; ///< units x features, row by row
-    std::vector<double> outputWeights, outputBias; ///< answers x units
-
-    [[nodiscard]] std::vector<double> answer(const Features& features) const;
-    /// Whether all its numbers are there for as many features and answers.
-    [[nodiscard]] bool fits(std::size_t answers) const;
-};
-
 /// The particle-look classifier: one hidden layer (rectified), softmax over the looks and "none".
 /// How it was made and how well it does stands in models/looks.md.
 class LookModel {
@@ -54,7 +44,7 @@ class LookModel {
     [[nodiscard]] double debrisThreshold() const { return debrisThreshold_; }
 
   private:
-    TwoLayers look_, size_;
+    Layers look_, size_;
     std::vector<int> lookOfClass_;      ///< -1: none
     std::vector<double> spreadWeights_; ///< of the features as `size_` standardises them
     double spreadBias_ = 0.0, spreadFactor_ = 1.0;

@@ -52,7 +52,8 @@ bool isPlainFace(const Features& features, Look look) {
 /// Debris of at least the smallest size that the photo resolves.
 std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCrop& crop,
                                    const ContrastField& field, const DebrisModels& models) {
-    auto candidates = findCandidates(crop, field, models.pieces, photo.sharpness.edgeWidth);
+    auto candidates =
+        findCandidates(crop, field, {models.pieces, models.cuts}, photo.sharpness.edgeWidth);
     const LookModel& model = models.looks;
     const auto features = featuresOf(photo, crop, field, candidates);
     const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
@@ -89,7 +90,8 @@ void numberBySize(std::vector<Particle>& particles) {
 } // namespace
 
 DebrisModels DebrisModels::load(const std::filesystem::path& folder) {
-    return {PieceModel::load(folder / "pieces.onnx"), LookModel::load(folder / "looks.json"),
+    return {PieceModel::load(folder / "pieces.onnx"), CutModel::load(folder / "cuts.json"),
+            LookModel::load(folder / "looks.json"),
             DetectionModel::load(folder / "detection.json")};
 }
 

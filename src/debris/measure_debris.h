@@ -5,6 +5,7 @@
 #include "base/result.h"
 #include "card/calibrated_photo.h"
 #include "debris/blank_surface.h"
+#include "debris/cut_model.h"
 #include "debris/look_model.h"
 #include "debris/particle.h"
 #include "debris/piece_model.h"
@@ -20,10 +21,11 @@ namespace swarfbook {
 /// What candidates are found and judged by.
 struct DebrisModels {
     PieceModel pieces;
+    CutModel cuts;
     LookModel looks;
     DetectionModel detection;
 
-    /// Loads pieces.onnx, looks.json and detection.json from `folder`. Throws ToolError.
+    /// Loads pieces.onnx, cuts.json, looks.json and detection.json from `folder`. Throws ToolError.
     static DebrisModels load(const std::filesystem::path& folder);
 };
 

@@ -7,6 +7,7 @@
 #include "debris/enter_large_pieces.h"
 #include "debris/features.h"
 #include "debris/measure_debris.h"
+#include "debris/threads.h"
 #include "photo/decode.h"
 
 #include <fmt/format.h>
@@ -85,13 +86,18 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const auto field = time("contrast", [&] { return contrastField(crop); });
     const DebrisModels models = DebrisModels::load(data.models);
     const auto places = time("places worth a look", [&] { return placesWorthALook(field); });
-    const auto map = time("piece model", [&] {
-        PieceMap seen = models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
-        enterLargePieces(seen, crop, field);
-        return seen;
+    const PieceMap seen = time("piece model", [&] {
+        return models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
     });
-    const auto candidates = time(
-        "outline", [&] { return candidatesOf(crop, field, map, calibrated->sharpness.edgeWidth); });
+    const PieceMap map = time("large pieces, threads", [&] {
+        PieceMap whole{seen.piece.clone(), seen.seam};
+        enterLargePieces(whole, crop, field);
+        enterThreads(whole, crop, field, calibrated->sharpness.edgeWidth.value());
+        return whole;
+    });
+    const auto candidates = time("outline", [&] {
+        return candidatesOf(crop, field, map, models.cuts, calibrated->sharpness.edgeWidth);
+    });
     const auto features =
         time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
     const LookModel& model = models.looks;

@@ -3,9 +3,11 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "card/calibrated_photo.h"
+#include "debris/cut.h"
 #include "debris/enter_large_pieces.h"
 #include "debris/measure_debris.h"
 #include "debris/shape.h"
+#include "debris/threads.h"
 #include "photo/decode.h"
 
 #include <fmt/format.h>
@@ -20,10 +22,11 @@
 #include <iostream>
 #include <optional>
 #include <string>
+#include <vector>
 
 // Writes what the stages of measuring see in photos, for the study of the stages and for making the
-// models anew (models/make): per photo one JSON document and two pictures, the window and its
-// surface.
+// models anew (models/make): per photo one JSON document and pictures, the window and its surface
+// among them. --uncut leaves outlines whole where the cut model would part them.
 namespace {
 
 using namespace swarfbook;
@@ -107,10 +110,12 @@ json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const Debris
     const auto places = placesWorthALook(field);
     PieceMap map = models.pieces.judge(crop, field, places, photo.sharpness.edgeWidth);
     enterLargePieces(map, crop, field);
+    enterThreads(map, crop, field, photo.sharpness.edgeWidth.value());
     cv::imwrite(mapFile, map.piece);
-    const auto candidates = candidatesOf(crop, field, map, photo.sharpness.edgeWidth);
+    const auto candidates = candidatesOf(crop, field, map, models.cuts, photo.sharpness.edgeWidth);
     const auto features = featuresOf(photo, crop, field, candidates);
     const auto opinions = models.looks.judgeAll(features);
+    const CastShadows cast = castShadowsOf(field, candidates, photo.sharpness.edgeWidth.value());
     json document;
     document["places"] = json::array();
     for (const cv::Rect& box : places)
@@ -123,6 +128,11 @@ json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const Debris
         json one = candidateJson(candidates[i], raw, corrected);
         one["debris"] = opinions[i].debris;
         one["features"] = features[i];
+        one["cuts"] = json::array();
+        const Candidate& c = candidates[i];
+        for (const Cut& cut : likelyCuts({c.outline, c.box, c.mask},
+                                         {field, map, cast, photo.sharpness.edgeWidth.value()}))
+            one["cuts"].push_back({{"from", cut.from}, {"to", cut.to}, {"features", cut.features}});
         document["candidates"].push_back(std::move(one));
     }
     return document;
@@ -157,6 +167,8 @@ void writeStages(const Task& task, const AssessData& data, const DebrisModels& m
     document["size_floor_mm"] = models.detection.sizeFloor(conditions).value();
     document["debris_probability"] = models.looks.debrisThreshold();
     document["grid"] = gridOf(calibrated);
+    for (const auto feature : cutFeatureNames())
+        document["cut_feature_names"].push_back(std::string(feature));
     for (const auto feature : featureNames())
         document["feature_names"].push_back(std::string(feature));
     std::ofstream(folder / (name + ".json")) << document.dump() << '\n';
@@ -169,14 +181,21 @@ void writeStages(const Task& task, const AssessData& data, const DebrisModels& m
 
 int main(int argc, char** argv) {
     try {
-        if (argc < 4)
-            throw UsageError("Usage: swarfbook_candidates MODELS FOLDER PLACE:[BAR:]PHOTO...");
+        std::vector<std::string> words(argv + 1, argv + argc);
+        const bool uncut = !words.empty() && words.front() == "--uncut";
+        if (uncut)
+            words.erase(words.begin());
+        if (words.size() < 3)
+            throw UsageError(
+                "Usage: swarfbook_candidates [--uncut] MODELS FOLDER PLACE:[BAR:]PHOTO...");
         const AssessData data = loadAssessData();
-        const DebrisModels models = DebrisModels::load(argv[1]);
-        const std::filesystem::path folder = argv[2];
+        DebrisModels models = DebrisModels::load(words[0]);
+        if (uncut)
+            models.cuts = CutModel();
+        const std::filesystem::path folder = words[1];
         std::filesystem::create_directories(folder);
-        for (int i = 3; i < argc; ++i)
-            writeStages(taskOf(argv[i]), data, models, folder);
+        for (std::size_t i = 2; i < words.size(); ++i)
+            writeStages(taskOf(words[i]), data, models, folder);
         return 0;
     } catch (const std::exception& wrong) {
         std::cerr << wrong.what() << '\n';

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/candidate.h"
+#include "debris/cut_model.h"
 #include "debris/drawn_window.h"
 #include "debris/shape.h"
 
@@ -36,7 +37,7 @@ struct Drawn {
         const WindowCrop crop = windowOf(seen);
         const cv::Rect window(crop.origin, crop.bgr.size());
         const PieceMap map{piece(window), seam(window)};
-        return candidatesOf(crop, contrastField(crop), map, edgeOfCandidates);
+        return candidatesOf(crop, contrastField(crop), map, CutModel(), edgeOfCandidates);
     }
 };
 
@@ -106,4 +107,27 @@ TEST_CASE("Only what touches the window's border is flagged as cut off", "[debri
     REQUIRE(found.size() == 2);
     for (const Candidate& c : found)
         CHECK(c.atEdge == (c.box.x < 100));
+}
+
+TEST_CASE("Pieces that only the map joins are two where the surface shows between them",
+          "[debris]") {
+    Drawn drawn;
+    drawn.disc({200, 200}, 20);
+    drawn.disc({236, 200}, 10);
+    cv::line(drawn.piece, {200, 200}, {236, 200}, cv::Scalar(140), 5); // over a gap of 5 px
+    auto found = drawn.candidates();
+    REQUIRE(found.size() == 2);
+    const auto [small, large] = std::minmax({longest(found[0]), longest(found[1])});
+    CHECK(large == Approx(41.0).margin(2.0));
+    CHECK(small == Approx(21.0).margin(2.0));
+}
+
+TEST_CASE("A thread that the light breaks stays one", "[debris]") {
+    Drawn drawn;
+    for (int x = 150; x < 330; x += 40)
+        cv::line(drawn.picture, {x, 200}, {x + 28, 200}, darkCode, 2);
+    cv::line(drawn.piece, {150, 200}, {338, 200}, cv::Scalar(180), 2);
+    const auto found = drawn.candidates();
+    REQUIRE(found.size() == 1);
+    CHECK(longest(found[0]) == Approx(188.0).margin(8.0));
 }

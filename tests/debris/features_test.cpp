@@ -40,7 +40,8 @@ Seen look(const cv::Mat& drawn) {
     const WindowCrop crop = windowOf(picture, pxPerMm);
     const ContrastField field = contrastField(crop);
     Seen seen;
-    seen.candidates = findCandidates(crop, field, shippedModels().pieces, Pixels(edgeWidth));
+    seen.candidates = findCandidates(crop, field, {shippedModels().pieces, shippedModels().cuts},
+                                     Pixels(edgeWidth));
     std::sort(seen.candidates.begin(), seen.candidates.end(),
               [](const Candidate& a, const Candidate& b) { return a.box.x < b.box.x; });
     seen.features = featuresOf(photo, crop, field, seen.candidates);

@@ -77,8 +77,9 @@ TEST_CASE("Outlines of black pieces have their true size within 12 %", "[debris]
     REQUIRE(window);
     const WindowCrop& crop = window->crop;
     std::vector<Particle> outlined;
-    for (const Candidate& c : findCandidates(crop, contrastField(crop), shippedModels().pieces,
-                                             photo.sharpness.edgeWidth))
+    for (const Candidate& c :
+         findCandidates(crop, contrastField(crop), {shippedModels().pieces, shippedModels().cuts},
+                        photo.sharpness.edgeWidth))
         outlined.push_back(particleFromOutline(photo, crop, c, SizeCorrection{}));
     for (const Piece& piece : scene()) {
         const Particle* found = nearest(outlined, piece.centre);

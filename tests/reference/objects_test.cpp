@@ -70,8 +70,8 @@ TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay 
     const WindowCrop crop = windowOf(pictureOf(*folder / "screws.png"), 12.0);
     // The scale is made up so that the objects are pieces of a few millimetres, which is what the
     // surface is estimated for.
-    const auto candidates =
-        findCandidates(crop, contrastField(crop), shippedModels().pieces, Pixels(2.5));
+    const auto candidates = findCandidates(
+        crop, contrastField(crop), {shippedModels().pieces, shippedModels().cuts}, Pixels(2.5));
     std::vector<cv::Point2d> places;
     for (const Row& row : rowsOf(*folder / "screws_truth.csv"))
         places.emplace_back(row.number(2) - crop.origin.x, row.number(3) - crop.origin.y);
@@ -103,8 +103,8 @@ TEST_CASE("Coins that lie alone have their published relative size; touching one
     cv::Mat reduced; // 28 coins of 90 px: enough for a percent, and quick
     cv::resize(pictureOf(*folder / "test_1.jpg"), reduced, {}, 0.25, 0.25, cv::INTER_AREA);
     const WindowCrop crop = windowOf(reduced, 90.0);
-    auto candidates =
-        findCandidates(crop, contrastField(crop), shippedModels().pieces, Pixels(2.5));
+    auto candidates = findCandidates(crop, contrastField(crop),
+                                     {shippedModels().pieces, shippedModels().cuts}, Pixels(2.5));
     std::erase_if(candidates, [](const Candidate& c) { return c.areaPx < 2000.0; });
     std::vector<cv::Point2d> places;
     std::vector<double> diameters;

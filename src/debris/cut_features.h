@@ -1,0 +1,32 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/cut.h"
+
+#include <opencv2/core.hpp>
+
+#include <utility>
+#include <vector>
+
+namespace swarfbook {
+
+/// Where a cut runs.
+struct CutLine {
+    const std::vector<cv::Point>& pixels; ///< in the box
+    double length = 1.0;                  ///< px
+    double shallow = 0.0, deep = 0.0;     ///< px that the outline bends inwards at its ends
+    std::pair<double, double> whole;      ///< solidity and aspect of both sides together
+};
+
+/// Area over the convex hull's, shortest over longest side of the box round it; of a mask (CV_8U)
+/// that is not empty.
+std::pair<double, double> solidityAndAspect(const cv::Mat& mask);
+
+/// All numbers of CutFeature for one cut.
+/// @param sides  CV_8U of the box, neither empty, in any order
+/// Checked: tests/debris/cut_test.cpp.
+CutFeatures cutFeaturesOf(const CutLine& line, const std::pair<cv::Mat, cv::Mat>& sides,
+                          const CutTask& task, const CutSurroundings& around);
+
+} // namespace swarfbook

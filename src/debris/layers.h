@@ -1,0 +1,41 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+namespace swarfbook {
+
+/// A small network of fully connected layers between standardised features and its answers, all but
+/// the last layer rectified. Checked: tests/debris/look_model_test.cpp, cut_model_test.cpp.
+class Layers {
+  public:
+    /// One layer: answers x inputs weights, row by row.
+    struct Layer {
+        std::vector<double> weights, bias;
+    };
+    Layers() = default;
+    /// @param mean, scale  of every feature
+    Layers(std::vector<double> mean, std::vector<double> scale, std::vector<Layer> layers);
+
+    /// Features as the layers see them: cut off at +-20, less their mean, over their scale; what is
+    /// no number counts as 0.
+    [[nodiscard]] std::vector<double> standardised(std::span<const float> features) const;
+    [[nodiscard]] std::vector<double> answer(std::span<const float> features) const;
+    [[nodiscard]] bool empty() const { return layers_.empty(); }
+    /// Whether all its numbers are there for so many features and answers.
+    [[nodiscard]] bool fits(std::size_t features, std::size_t answers) const;
+
+  private:
+    std::vector<double> mean_, scale_;
+    std::vector<Layer> layers_;
+};
+
+/// Reads {"weights": [...], "bias": [...]}. Throws nlohmann's exceptions.
+Layers::Layer layerFrom(const nlohmann::json& written);
+
+} // namespace swarfbook

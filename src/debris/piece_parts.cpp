@@ -1,0 +1,227 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/piece_parts.h"
+
+#include "debris/connected_parts.h"
+#include "debris/outline_field.h"
+#include "debris/threads.h"
+
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <map>
+#include <utility>
+
+namespace swarfbook {
+namespace {
+
+constexpr int smallestPx = 4;
+
+// The model answers with the covered share of a pixel. Where it is unsure of a rim it answers in
+// between, which rounds corners off: at this level the longest side comes out neither long nor
+// short in the median (photos with known truth, held out).
+constexpr float outlineLevel = 0.35F;
+constexpr float sure = 0.5F;  // somewhere within a piece the model is surer than not ...
+constexpr float hunch = 0.2F; // ... or has a hunch at least: the look model judges further
+constexpr float faintest = 0.1F;
+constexpr float seamLevel = 0.5F;
+constexpr double bitOfThread = 1.2;      // edge widths from rim to rim, half
+constexpr int leastOwn = 3 * smallestPx; // px of a piece of its own beside another
+
+/// A level of the piece map, which counts to 255.
+double inMap(float level) {
+    return 255.0 * static_cast<double>(level);
+}
+
+/// Each pixel of `mask` goes to the nearest of the cores. @return CV_32S of labels.
+cv::Mat nearestCore(const cv::Mat& mask, const cv::Mat& cores) {
+    cv::Mat distance, places;
+    cv::distanceTransform(cores == 0, distance, places, cv::DIST_L2, 5, cv::DIST_LABEL_PIXEL);
+    std::map<int, int> coreAt;
+    for (int y = 0; y < cores.rows; ++y)
+        for (int x = 0; x < cores.cols; ++x)
+            if (cores.at<int>(y, x) != 0)
+                coreAt[places.at<int>(y, x)] = cores.at<int>(y, x);
+    cv::Mat parts(mask.size(), CV_32S, cv::Scalar(0));
+    for (int y = 0; y < mask.rows; ++y)
+        for (int x = 0; x < mask.cols; ++x)
+            if (mask.at<uchar>(y, x) != 0)
+                parts.at<int>(y, x) = coreAt[places.at<int>(y, x)];
+    return parts;
+}
+
+/// Parts a connected piece along its seams where both sides are pieces of their own.
+std::vector<PiecePart> partAlongSeams(const PiecePart& whole, const cv::Mat& seam) {
+    const cv::Mat seams = (seam(whole.box) > inMap(seamLevel)) & whole.mask;
+    if (cv::countNonZero(seams) == 0)
+        return {whole};
+    cv::Mat core = whole.mask.clone();
+    core.setTo(0, seams);
+    cv::Mat labels, stats, centroids;
+    const int count = cv::connectedComponentsWithStats(core, labels, stats, centroids, 4);
+    const int area = cv::countNonZero(whole.mask);
+    int sides = 0;
+    for (int i = 1; i < count; ++i) {
+        const int own = stats.at<int>(i, cv::CC_STAT_AREA);
+        if (own >= std::max(leastOwn, area / 25))
+            ++sides;
+        else
+            labels.setTo(0, labels == i);
+    }
+    if (sides < 2)
+        return {{whole.box, whole.mask, whole.level, cv::countNonZero(core) + smallestPx < area}};
+    const cv::Mat parts = nearestCore(whole.mask, labels);
+    std::vector<PiecePart> out;
+    for (int i = 1; i < count; ++i) {
+        const cv::Mat own = parts == i;
+        if (cv::countNonZero(own) >= smallestPx)
+            out.push_back({whole.box, own, whole.level, false});
+    }
+    return out;
+}
+
+/// Cores so thin that they may be bits of one thread count as one where what belongs to them is
+/// one.
+void joinBitsOfThread(cv::Mat& cores, int& count, const cv::Mat& mask, double edge) {
+    cv::Mat joined = cores.clone();
+    int thin = 0;
+    for (int i = 1; i <= count; ++i) {
+        cv::Mat depth;
+        cv::distanceTransform(cores == i, depth, cv::DIST_L2, 3);
+        double most = 0.0;
+        cv::minMaxLoc(depth, nullptr, &most);
+        if (most > bitOfThread * edge)
+            continue;
+        thin = thin == 0 ? i : thin;
+        joined.setTo(thin, cores == i);
+    }
+    if (thin == 0)
+        return;
+    if (!isThread(nearestCore(mask, joined) == thin, edge))
+        return;
+    cores = joined;
+}
+
+/// Parts that the map joins and the light does not: surface shows between them, and in each the
+/// model is sure. Threads are left whole: they come and go.
+std::vector<PiecePart> partByLight(const PiecePart& whole, const ContrastField& field,
+                                   const cv::Mat& map, const OutlineScale& scale) {
+    cv::Mat piece;
+    map(whole.box).convertTo(piece, CV_32F, 1.0 / 255.0);
+    const cv::Mat others = othersBeside(whole, piece);
+    const cv::Mat light = outlineField(field, {whole.box, piece, whole.level, scale.reach});
+    const ConnectedParts shown(nearMask(whole.mask, partRim - 1, others) & (light > 0.0F),
+                               leastOwn);
+    cv::Mat cores(whole.mask.size(), CV_32S, cv::Scalar(0));
+    int count = 0;
+    for (const ConnectedPart& part : shown) {
+        const cv::Mat own = part.maskIn({{0, 0}, whole.mask.size()}) & whole.mask;
+        double most = 0.0;
+        cv::minMaxLoc(piece, nullptr, &most, nullptr, nullptr, own);
+        if (most >= static_cast<double>(sure) && cv::countNonZero(own) >= leastOwn)
+            cores.setTo(++count, own);
+    }
+    if (count < 2 || isThread(whole.mask, scale.edge))
+        return {whole};
+    joinBitsOfThread(cores, count, whole.mask, scale.edge);
+    const cv::Mat parts = nearestCore(whole.mask, cores);
+    std::vector<PiecePart> out;
+    for (int i = 1; i <= count; ++i) {
+        const cv::Mat own = parts == i;
+        if (cv::countNonZero(own) > 0)
+            out.push_back({whole.box, own, whole.level, false});
+    }
+    return out;
+}
+
+/// Connected parts of a mask, in a box of the crop, in which the map rises to `least` at least.
+std::vector<PiecePart> partsRisingTo(float least, const cv::Mat& mask, const cv::Mat& piece,
+                                     const cv::Rect& box) {
+    std::vector<PiecePart> parts;
+    for (const ConnectedPart& part : ConnectedParts(mask, smallestPx)) {
+        const cv::Rect within = withRim(part.box, box.size());
+        const cv::Mat own = part.maskIn(within);
+        double most = 0.0;
+        cv::minMaxLoc(piece(within), nullptr, &most, nullptr, nullptr, own);
+        if (most >= inMap(least))
+            parts.push_back({within + box.tl(), own, outlineLevel, false});
+    }
+    return parts;
+}
+
+/// What the model only suspects, outlined at half of its greatest suspicion.
+std::vector<PiecePart> suspectedParts(const cv::Mat& mask, const cv::Mat& piece,
+                                      const cv::Rect& box) {
+    std::vector<PiecePart> parts;
+    for (PiecePart& part : partsRisingTo(hunch, mask, piece, box)) {
+        const cv::Mat here = piece(part.box - box.tl());
+        double most = 0.0;
+        cv::minMaxLoc(here, nullptr, &most, nullptr, nullptr, part.mask);
+        part.level = std::min(outlineLevel, 0.5F * static_cast<float>(most / 255.0));
+        part.mask.setTo(0, here <= inMap(part.level));
+        if (cv::countNonZero(part.mask) >= smallestPx)
+            parts.push_back(std::move(part));
+    }
+    return parts;
+}
+
+/// Sure pieces of one connected part of the map; what is only suspected beside them, apart.
+std::vector<PiecePart> sureAndSuspected(cv::Mat faint, const cv::Mat& piece, const cv::Rect& box) {
+    cv::Mat sureMask = piece > inMap(outlineLevel);
+    sureMask &= faint;
+    std::vector<PiecePart> parts = partsRisingTo(sure, sureMask, piece, box);
+    for (const PiecePart& part : parts) {
+        cv::Mat around;
+        cv::dilate(part.mask, around, cv::Mat::ones(5, 5, CV_8U));
+        faint(part.box - box.tl()).setTo(0, around);
+    }
+    for (PiecePart& part : suspectedParts(faint, piece, box))
+        parts.push_back(std::move(part));
+    return parts;
+}
+
+std::vector<PiecePart> wholeParts(const WindowCrop& crop, const PieceMap& map) {
+    cv::Mat faint = map.piece > inMap(faintest);
+    faint &= crop.inside;
+    std::vector<PiecePart> parts;
+    for (const ConnectedPart& whole : ConnectedParts(faint, smallestPx)) {
+        const cv::Rect box = withRim(whole.box, faint.size());
+        for (PiecePart& part : sureAndSuspected(whole.maskIn(box), map.piece(box), box))
+            parts.push_back(std::move(part));
+    }
+    return parts;
+}
+
+} // namespace
+
+cv::Rect withRim(const cv::Rect& box, cv::Size picture) {
+    return cv::Rect(box.x - partRim, box.y - partRim, box.width + 2 * partRim,
+                    box.height + 2 * partRim) &
+           cv::Rect({0, 0}, picture);
+}
+
+cv::Mat nearMask(const cv::Mat& mask, int reach, const cv::Mat& others) {
+    cv::Mat grown;
+    cv::dilate(mask, grown, cv::Mat::ones(2 * reach + 1, 2 * reach + 1, CV_8U));
+    grown.setTo(0, others);
+    return grown;
+}
+
+cv::Mat othersBeside(const PiecePart& part, const cv::Mat& piece) {
+    cv::Mat others = (piece > part.level) & (part.mask == 0);
+    if (!part.beside.empty())
+        others |= part.beside;
+    return others;
+}
+
+std::vector<PiecePart> piecePartsOf(const WindowCrop& crop, const ContrastField& field,
+                                    const PieceMap& map, const OutlineScale& scale) {
+    std::vector<PiecePart> parts;
+    for (const PiecePart& whole : wholeParts(crop, map))
+        for (const PiecePart& part : partAlongSeams(whole, map.seam))
+            for (PiecePart& own : partByLight(part, field, map.piece, scale))
+                parts.push_back(std::move(own));
+    return parts;
+}
+
+} // namespace swarfbook
