@@ -24,11 +24,11 @@ enum class CutFeature {
     smallArea,     ///< log of the area
     areaRatio,     ///< log of small over large
     solidity,      ///< of both together: area over that of the convex hull
-    smallSolidity, ///<
-    largeSolidity, ///<
+    smallSolidity, ///< of the small side alone ...
+    largeSolidity, ///< ... and of the large one
     aspect,        ///< of both together: shortest over longest side
-    smallAspect,   ///<
-    largeAspect,   ///<
+    smallAspect,   ///< of the small side alone ...
+    largeAspect,   ///< ... and of the large one
     deepest,       ///< how far the outline bends inwards at the one end ...
     shallowest,    ///< ... and at the other
     lightness,     ///< difference of the sides' means, of 255
@@ -43,15 +43,15 @@ enum class CutFeature {
     seam,          ///< highest point of the seam map along the cut
     across,        ///< lightness on the cut less that close to it, of 255
     smallLight,    ///< of the small side over the surface's
-    largeLight,    ///<
-    smallYellow,   ///< how much bluish light lacks, over all
-    largeYellow,   ///<
-    smallRed,      ///< how much more red than green, over all
-    largeRed,      ///<
+    largeLight,    ///< of the large side
+    smallYellow,   ///< how much bluish light the small side lacks, over all
+    largeYellow,   ///< of the large side
+    smallRed,      ///< how much more red than green, over all, of the small side
+    largeRed,      ///< of the large side
     smallSpread,   ///< of lightness within the small side, of 255
-    largeSpread,   ///<
+    largeSpread,   ///< within the large side
     smallTint,     ///< how unevenly the small side changes the surface's three colours
-    largeTint,     ///<
+    largeTint,     ///< how unevenly the large side does
     castAlong,     ///< whether the sides lie one behind the other as the photo's shadows do
     castToward,    ///< whether the small side lies where the photo's shadows are dark
     castStrength,  ///< how far the photo's outlines are drawn out in common
@@ -89,6 +89,7 @@ struct CutSurroundings {
 std::vector<Cut> likelyCuts(const CutTask& task, const CutSurroundings& around);
 
 /// The side of a cut that holds the outline's points from..to. @return CV_8U of the box.
+/// Checked: tests/debris/cut_test.cpp.
 cv::Mat sideOf(const Cut& cut, const CutTask& task);
 
 } // namespace swarfbook

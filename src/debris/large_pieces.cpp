@@ -16,7 +16,7 @@ namespace {
 
 constexpr double leastArea = 3.0, mostArea = 90.0; // mm2
 constexpr double mostOfWindow = 0.1;               // what is more than a tenth is surface
-constexpr double longest = 12.0;                   // mm: a lamp's reflection or a shadow is larger
+constexpr double longestLarge = 12.0;              // mm: a lamp's reflection or a shadow is larger
 constexpr int stableOver = 10;                     // codes over which a region must stay as it is
 constexpr double mostGrowth = 0.25;                // of its area, over so many codes
 constexpr double leastSolid =
@@ -45,7 +45,7 @@ double pixelsWithHoles(const std::vector<cv::Point>& region, const cv::Rect& box
 bool isPiece(const std::vector<cv::Point>& region, const cv::Rect& box, const cv::Mat& inside,
              double pxPerMm) {
     const cv::Rect within(1, 1, inside.cols - 2, inside.rows - 2);
-    if (std::max(box.width, box.height) > longest * pxPerMm || (box & within) != box)
+    if (std::max(box.width, box.height) > longestLarge * pxPerMm || (box & within) != box)
         return false;
     std::vector<cv::Point> hull;
     cv::convexHull(region, hull);

@@ -42,7 +42,7 @@ cv::Mat othersBeside(const PiecePart& part, const cv::Mat& piece);
 
 /// The map's connected parts: sure ones, what is only suspected beside them, both parted along
 /// seams where either side is a piece of its own, and where the photo shows the surface between
-/// them.
+/// them. Checked: tests/debris/candidate_test.cpp.
 std::vector<PiecePart> piecePartsOf(const WindowCrop& crop, const ContrastField& field,
                                     const PieceMap& map, const OutlineScale& scale);
 
