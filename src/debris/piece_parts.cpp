@@ -9,6 +9,8 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <cstddef>
+#include <iterator>
 #include <map>
 #include <utility>
 
@@ -106,6 +108,8 @@ void joinBitsOfThread(cv::Mat& cores, int& count, const cv::Mat& mask, double ed
 /// model is sure. Threads are left whole: they come and go.
 std::vector<PiecePart> partByLight(const PiecePart& whole, const ContrastField& field,
                                    const cv::Mat& map, const OutlineScale& scale) {
+    if (cv::countNonZero(whole.mask) < 2 * leastOwn)
+        return {whole};
     cv::Mat piece;
     map(whole.box).convertTo(piece, CV_32F, 1.0 / 255.0);
     const cv::Mat others = othersBeside(whole, piece);
@@ -216,11 +220,20 @@ cv::Mat othersBeside(const PiecePart& part, const cv::Mat& piece) {
 
 std::vector<PiecePart> piecePartsOf(const WindowCrop& crop, const ContrastField& field,
                                     const PieceMap& map, const OutlineScale& scale) {
-    std::vector<PiecePart> parts;
+    std::vector<PiecePart> joined;
     for (const PiecePart& whole : wholeParts(crop, map))
-        for (const PiecePart& part : partAlongSeams(whole, map.seam))
-            for (PiecePart& own : partByLight(part, field, map.piece, scale))
-                parts.push_back(std::move(own));
+        for (PiecePart& part : partAlongSeams(whole, map.seam))
+            joined.push_back(std::move(part));
+    std::vector<std::vector<PiecePart>> parted(joined.size());
+    cv::parallel_for_(cv::Range(0, static_cast<int>(joined.size())), [&](const cv::Range& range) {
+        for (int i = range.start; i < range.end; ++i) {
+            const auto at = static_cast<std::size_t>(i);
+            parted[at] = partByLight(joined[at], field, map.piece, scale);
+        }
+    });
+    std::vector<PiecePart> parts;
+    for (auto& own : parted)
+        std::move(own.begin(), own.end(), std::back_inserter(parts));
     return parts;
 }
 
