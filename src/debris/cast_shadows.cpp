@@ -97,7 +97,8 @@ void describeRings(CastShadows& out, const std::vector<Sectors>& rings) {
             if (ring[i])
                 values.push_back(*ring[i]);
         const double dark = medianOf(values);
-        const double turn = (static_cast<double>(i) + 0.5) / sectors * 2 * std::numbers::pi;
+        const double turn =
+            (static_cast<double>(i) + 0.5) / sectors * 2 * std::numbers::pi - std::numbers::pi;
         out.pull += dark * cv::Point2d(std::cos(turn), std::sin(turn)) / sectors;
         out.ring += dark / sectors;
     }

@@ -114,6 +114,8 @@ TEST_CASE("A dark side beside all pieces is told from darkness all round", "[deb
     const CastShadows oneSided = castShadowsOf(field, all, edge);
     CHECK(oneSided.ring == Approx(share / 2).margin(0.02));
     CHECK(oneSided.side == Approx(share / 8 * 2.613).margin(0.01));
+    CHECK(oneSided.pull.x == Approx(oneSided.side).margin(0.01)); // it is dark to the right
+    CHECK(oneSided.pull.y == Approx(0.0).margin(0.01));
     field.smooth.setTo(cv::Scalar::all(shaded));
     const CastShadows allRound = castShadowsOf(field, all, edge);
     CHECK(allRound.ring == Approx(share).margin(0.01));
