@@ -97,14 +97,14 @@ bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
 }
 
 /// The outline by light and map together; what it takes in or leaves belongs to the mask.
-void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others, bool isThread) {
+void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others, bool keepAll) {
     const ConnectedParts parts(nearMask(c.mask, rim - 1, others) & (field > 0.0F), 1);
     const auto largest = std::max_element(
         parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.area < b.area; });
     if (largest == parts.end())
         return;
     constexpr double mostlyLost = 0.6; // light that breaks a thread in pieces: the map joins it
-    if (!isThread && largest->area > mostlyLost * cv::countNonZero(c.mask))
+    if (!keepAll && largest->area > mostlyLost * cv::countNonZero(c.mask))
         c.mask = largest->maskIn({{0, 0}, c.mask.size()});
     fillHoles(c.mask);
     for (int y = 0; y < field.rows; ++y)
@@ -206,7 +206,7 @@ class Outliner {
             for (Candidate& piece : cutUp(one, side, model, cast, cutsLeft - 1))
                 left.push_back(std::move(piece));
         }
-        return left;
+        return left.empty() ? std::vector<Candidate>{c} : left; // no piece is lost by a cut
     }
 
   private:
@@ -269,11 +269,17 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
     return all;
 }
 
-std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      const OutlineModels& models, Pixels edgeWidth) {
-    PieceMap map = models.pieces.judge(crop, field, placesWorthALook(field), edgeWidth);
+PieceMap pieceMapOf(const WindowCrop& crop, const ContrastField& field, const PieceModel& model,
+                    Pixels edgeWidth) {
+    PieceMap map = model.judge(crop, field, placesWorthALook(field), edgeWidth);
     enterLargePieces(map, crop, field);
     enterThreads(map, crop, field, edgeWidth.value());
+    return map;
+}
+
+std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
+                                      const OutlineModels& models, Pixels edgeWidth) {
+    const PieceMap map = pieceMapOf(crop, field, models.pieces, edgeWidth);
     return candidatesOf(crop, field, map, models.cuts, edgeWidth);
 }
 

@@ -34,6 +34,10 @@ struct Candidate {
 /// codes), joined, with a peak above 6 sigma (and 12 codes), and a rim of their surroundings.
 std::vector<cv::Rect> placesWorthALook(const ContrastField& field);
 
+/// The model's answer for the places worth a look, large pieces and threads entered.
+PieceMap pieceMapOf(const WindowCrop& crop, const ContrastField& field, const PieceModel& model,
+                    Pixels edgeWidth);
+
 /// Outlines what the piece map shows, parts pieces that touch, along a seam or across a neck, and
 /// cuts off what is no piece.
 /// Checked: tests/debris/measure_debris_test.cpp, candidate_test.cpp.
@@ -46,7 +50,7 @@ struct OutlineModels {
     const CutModel& cuts;
 };
 
-/// All of it: places worth a look, the model's answer, large pieces, outlines.
+/// All of it: the piece map and its outlines.
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
                                       const OutlineModels& models, Pixels edgeWidth);
 

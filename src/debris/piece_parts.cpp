@@ -84,7 +84,7 @@ std::vector<PiecePart> partAlongSeams(const PiecePart& whole, const cv::Mat& sea
 
 /// Cores so thin that they may be bits of one thread count as one where what belongs to them is
 /// one.
-void joinBitsOfThread(cv::Mat& cores, int& count, const cv::Mat& mask, double edge) {
+void joinBitsOfThread(cv::Mat& cores, int count, const cv::Mat& mask, double edge) {
     cv::Mat joined = cores.clone();
     int thin = 0;
     for (int i = 1; i <= count; ++i) {
@@ -97,11 +97,8 @@ void joinBitsOfThread(cv::Mat& cores, int& count, const cv::Mat& mask, double ed
         thin = thin == 0 ? i : thin;
         joined.setTo(thin, cores == i);
     }
-    if (thin == 0)
-        return;
-    if (!isThread(nearestCore(mask, joined) == thin, edge))
-        return;
-    cores = joined;
+    if (thin != 0 && isThread(nearestCore(mask, joined) == thin, edge))
+        cores = joined;
 }
 
 /// Parts that the map joins and the light does not: surface shows between them, and in each the

@@ -3,11 +3,10 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "card/calibrated_photo.h"
+#include "debris/candidate.h"
 #include "debris/cut.h"
-#include "debris/enter_large_pieces.h"
 #include "debris/measure_debris.h"
 #include "debris/shape.h"
-#include "debris/threads.h"
 #include "photo/decode.h"
 
 #include <fmt/format.h>
@@ -108,9 +107,7 @@ json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const Debris
               const std::string& mapFile) {
     const ContrastField field = contrastField(crop);
     const auto places = placesWorthALook(field);
-    PieceMap map = models.pieces.judge(crop, field, places, photo.sharpness.edgeWidth);
-    enterLargePieces(map, crop, field);
-    enterThreads(map, crop, field, photo.sharpness.edgeWidth.value());
+    const PieceMap map = pieceMapOf(crop, field, models.pieces, photo.sharpness.edgeWidth);
     cv::imwrite(mapFile, map.piece);
     const auto candidates = candidatesOf(crop, field, map, models.cuts, photo.sharpness.edgeWidth);
     const auto features = featuresOf(photo, crop, field, candidates);
