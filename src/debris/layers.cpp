@@ -6,25 +6,39 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <utility>
 
 namespace swarfbook {
 namespace {
 
+/// The weights input by input, so that all answers of a layer are summed side by side.
+void turn(Layers::Layer& layer) {
+    const std::size_t answers = layer.bias.size();
+    if (answers == 0 || layer.weights.size() % answers != 0)
+        return; // does not fit, as Layers::fits will say
+    const std::size_t inputs = layer.weights.size() / answers;
+    std::vector<double> turned(layer.weights.size());
+    for (std::size_t i = 0; i < answers; ++i)
+        for (std::size_t j = 0; j < inputs; ++j)
+            turned[j * answers + i] = layer.weights[i * inputs + j];
+    layer.weights = std::move(turned);
+}
+
 std::vector<double> affine(const Layers::Layer& layer, const std::vector<double>& in) {
     std::vector<double> out = layer.bias;
-    for (std::size_t i = 0; i < out.size(); ++i)
-        out[i] = std::inner_product(
-            in.begin(), in.end(),
-            layer.weights.begin() + static_cast<std::ptrdiff_t>(i * in.size()), out[i]);
+    const double* weight = layer.weights.data();
+    for (const double value : in)
+        for (double& sum : out)
+            sum += value * *weight++;
     return out;
 }
 
 } // namespace
 
 Layers::Layers(std::vector<double> mean, std::vector<double> scale, std::vector<Layer> layers)
-    : mean_(std::move(mean)), scale_(std::move(scale)), layers_(std::move(layers)) {}
+    : mean_(std::move(mean)), scale_(std::move(scale)), layers_(std::move(layers)) {
+    std::for_each(layers_.begin(), layers_.end(), turn);
+}
 
 std::vector<double> Layers::standardised(std::span<const float> features) const {
     std::vector<double> in(features.size());

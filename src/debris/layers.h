@@ -32,7 +32,7 @@ class Layers {
 
   private:
     std::vector<double> mean_, scale_;
-    std::vector<Layer> layers_;
+    std::vector<Layer> layers_; ///< weights column by column
 };
 
 /// Reads {"weights": [...], "bias": [...]}. Throws nlohmann's exceptions.

@@ -7,6 +7,7 @@
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
+#include <opencv2/core/utility.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -121,12 +122,16 @@ LookOpinion LookModel::judge(const Features& features) const {
 }
 
 std::vector<LookOpinion> LookModel::judgeAll(const std::vector<Features>& candidates) const {
-    std::vector<LookOpinion> opinions;
-    std::vector<double> debris;
-    for (const Features& features : candidates) {
-        opinions.push_back(judge(features));
-        debris.push_back(opinions.back().debris);
-    }
+    std::vector<LookOpinion> opinions(candidates.size());
+    std::vector<double> debris(candidates.size());
+    const auto judgeSome = [&](const cv::Range& some) {
+        for (auto i = static_cast<std::size_t>(some.start); i < static_cast<std::size_t>(some.end);
+             ++i) {
+            opinions[i] = judge(candidates[i]);
+            debris[i] = opinions[i].debris;
+        }
+    };
+    cv::parallel_for_(cv::Range(0, static_cast<int>(candidates.size())), judgeSome);
     debris = atOwnShare(debris, debrisShare_);
     for (std::size_t i = 0; i < opinions.size(); ++i)
         opinions[i].debris = debris[i];

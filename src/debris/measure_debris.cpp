@@ -12,6 +12,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <optional>
 
 namespace swarfbook {
 namespace {
@@ -58,22 +59,32 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
     const auto features = featuresOf(photo, crop, field, candidates);
     const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
     const auto opinions = model.judgeAll(features);
-    std::vector<FoundPiece> found;
-    for (std::size_t i = 0; i < candidates.size(); ++i) {
+    const auto debrisOf = [&](std::size_t i) -> std::optional<Particle> {
         const LookOpinion& opinion = opinions[i];
         const bool unlikely = opinion.debris < model.debrisThreshold();
         if (unlikely && !isPlainFace(features[i], opinion.look))
-            continue;
+            return std::nullopt;
         Particle p =
             particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
         if (p.maxFeret.value < (unlikely ? largePiece : smallest))
-            continue;
+            return std::nullopt;
         const bool blue = blueShare(photo, crop, field, candidates[i]) > mostlyBlue;
         p.look = blue ? Look::undecided : opinion.look;
         p.lookProbability = blue ? 0.0 : opinion.lookProbability;
         p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
-        found.push_back({std::move(candidates[i]), std::move(p)});
-    }
+        return p;
+    };
+    std::vector<std::optional<Particle>> particles(candidates.size());
+    const auto measureSome = [&](const cv::Range& some) {
+        for (auto i = static_cast<std::size_t>(some.start); i < static_cast<std::size_t>(some.end);
+             ++i)
+            particles[i] = debrisOf(i);
+    };
+    cv::parallel_for_(cv::Range(0, static_cast<int>(candidates.size())), measureSome);
+    std::vector<FoundPiece> found;
+    for (std::size_t i = 0; i < candidates.size(); ++i)
+        if (particles[i])
+            found.push_back({std::move(candidates[i]), std::move(*particles[i])});
     return found;
 }
 

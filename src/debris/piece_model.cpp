@@ -3,22 +3,19 @@
 #include "debris/piece_model.h"
 
 #include "base/errors.h"
+#include "debris/convolutions.h"
 
 #include <fmt/format.h>
-#include <opencv2/dnn.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <mutex>
-#include <numeric>
+#include <optional>
+#include <utility>
 
 namespace swarfbook {
-
-struct PieceModel::Network {
-    cv::dnn::Net net;
-    std::mutex busy;
-};
 
 namespace {
 
@@ -27,12 +24,13 @@ constexpr int outputChannels = 8; // two answers for each of 2 x 2 pixels
 constexpr int cell = 4;           // px a side of what the network sees as one at its coarsest
 constexpr double knownEdge = 1.8; // px, of the photos the model was made from
 constexpr double widestEdge = 2.7;
-constexpr int sheetWidth = 1024;
-constexpr int sheetHeight = 192; // more at once takes more memory and is no quicker
+const cv::Size sheetSize(512, 256); // what a core's own memory holds; larger ones are slower
+constexpr int mostRunners = 8;          // some 15 MB each
 
 /// Where a box of the window lies on the sheet that the network sees at once.
 struct Placed {
     cv::Rect inWindow;
+    cv::Rect asked; ///< the part of it that is answered for; what lies around was seen for its sake
     cv::Rect onSheet;
 };
 
@@ -42,12 +40,9 @@ int upToCell(int n) {
 }
 
 /// What the network sees at once: boxes side by side in shelves.
-struct Sheet {
-    cv::Size size;
-    std::vector<Placed> boxes;
-};
+using Sheet = std::vector<Placed>;
 
-/// Highest boxes first, so that shelves waste little.
+/// Highest boxes first, so that shelves waste little. All fit a sheet.
 std::vector<Sheet> layOut(std::vector<Placed> boxes) {
     std::sort(boxes.begin(), boxes.end(),
               [](const Placed& a, const Placed& b) { return a.onSheet.height > b.onSheet.height; });
@@ -57,26 +52,24 @@ std::vector<Sheet> layOut(std::vector<Placed> boxes) {
     for (Placed& p : boxes) {
         const int width = upToCell(p.onSheet.width);
         const int height = upToCell(p.onSheet.height);
-        const bool newShelf = sheets.empty() || at.x + width > sheets.back().size.width;
+        const bool newShelf = sheets.empty() || at.x + width > sheetSize.width;
         if (newShelf)
             at = {0, at.y + shelf};
-        if (sheets.empty() || (newShelf && at.y + height > sheetHeight)) {
-            sheets.push_back({{std::max(sheetWidth, width), 0}, {}});
+        if (sheets.empty() || (newShelf && at.y + height > sheetSize.height)) {
+            sheets.emplace_back();
             at = {0, 0};
         }
         shelf = newShelf ? height : shelf;
         p.onSheet.x = at.x;
         p.onSheet.y = at.y;
         at.x += width;
-        Sheet& sheet = sheets.back();
-        sheet.size.height = std::max(sheet.size.height, at.y + height);
-        sheet.boxes.push_back(p);
+        sheets.back().push_back(p);
     }
     return sheets;
 }
 
 /// One box as the network wants it, written into the sheet's planes.
-void writeBox(float* sheet, cv::Size sheetSize, const Placed& box,
+void writeBox(float* sheet, const Placed& box,
               std::pair<const cv::Mat&, const cv::Mat&> photoAndSurface) {
     cv::Mat photo = photoAndSurface.first(box.inWindow);
     cv::Mat surface = photoAndSurface.second(box.inWindow);
@@ -107,29 +100,39 @@ void writeBox(float* sheet, cv::Size sheetSize, const Placed& box,
     }
 }
 
+/// Parts of a box that fit a sheet, each seen with so much around it that the network answers for
+/// it as for the whole box.
+std::vector<Placed> partsOf(const cv::Rect& box, double scale, int reach) {
+    const auto inWindow = [scale](int px) { return static_cast<int>(px / scale) / cell * cell; };
+    const cv::Size most(inWindow(sheetSize.width), inWindow(sheetSize.height));
+    if (box.width <= most.width && box.height <= most.height)
+        return {{box, box, {}}};
+    const int around = upToCell(static_cast<int>(std::ceil(reach / scale)));
+    const cv::Size step(most.width - 2 * around, most.height - 2 * around);
+    std::vector<Placed> parts;
+    for (int y = 0; y < box.height; y += step.height)
+        for (int x = 0; x < box.width; x += step.width) {
+            const cv::Rect asked = cv::Rect({box.x + x, box.y + y}, step) & box;
+            const cv::Rect seen(asked.x - around, asked.y - around, asked.width + 2 * around,
+                                asked.height + 2 * around);
+            parts.push_back({seen & box, asked, {}});
+        }
+    return parts;
+}
+
 /// The boxes as the network wants them, laid out on sheets.
-std::vector<Sheet> sheetsOf(const std::vector<cv::Rect>& boxes, Pixels edgeWidth) {
+std::vector<Sheet> sheetsOf(const std::vector<cv::Rect>& boxes, Pixels edgeWidth, int reach) {
     const double scale = edgeWidth.value() > widestEdge ? knownEdge / edgeWidth.value() : 1.0;
     const auto scaled = [scale](int px) {
         return std::max(1, static_cast<int>(std::lround(px * scale)));
     };
     std::vector<Placed> placed;
     for (const cv::Rect& box : boxes)
-        placed.push_back({box, cv::Rect(0, 0, scaled(box.width), scaled(box.height))});
+        for (Placed& part : partsOf(box, scale, reach)) {
+            part.onSheet = {0, 0, scaled(part.inWindow.width), scaled(part.inWindow.height)};
+            placed.push_back(part);
+        }
     return layOut(std::move(placed));
-}
-
-cv::Mat ask(cv::dnn::Net& net, const Sheet& sheet,
-            std::pair<const cv::Mat&, const cv::Mat&> photoAndSurface) {
-    const int size[] = {1, inputChannels, sheet.size.height, sheet.size.width};
-    cv::Mat planes(4, size, CV_32F, cv::Scalar(0));
-    cv::parallel_for_(cv::Range(0, static_cast<int>(sheet.boxes.size())), [&](const cv::Range& r) {
-        for (int i = r.start; i < r.end; ++i)
-            writeBox(planes.ptr<float>(), sheet.size, sheet.boxes[static_cast<std::size_t>(i)],
-                     photoAndSurface);
-    });
-    net.setInput(planes);
-    return net.forward();
 }
 
 uchar share(float logit) {
@@ -141,30 +144,53 @@ uchar share(float logit) {
     return static_cast<uchar>(std::lround(255.0F / (1.0F + std::exp(-logit))));
 }
 
-/// One answer of one box back in the window: the network answers for 2 x 2 pixels at once.
-void readBox(const cv::Mat& answer, int which, const Placed& box, cv::Mat& map) {
+/// One answer of one box, of the size of what was asked: the network answers for 2 x 2 pixels at
+/// once.
+cv::Mat readBox(const float* answers, int which, const Placed& box) {
     cv::Mat part(box.onSheet.size(), CV_8U);
-    const auto plane =
-        static_cast<std::size_t>(answer.size[2]) * static_cast<std::size_t>(answer.size[3]);
     for (int y = 0; y < part.rows; ++y) {
         const int sheetY = box.onSheet.y + y;
-        const float* even =
-            answer.ptr<float>(0, 4 * which + 2 * (sheetY % 2)) +
-            static_cast<std::size_t>(sheetY / 2) * static_cast<std::size_t>(answer.size[3]);
+        const float* row =
+            answers +
+            static_cast<std::ptrdiff_t>(sheetY / 2) * (sheetSize.width / 2) * outputChannels +
+            4 * which + 2 * (sheetY % 2);
         auto* out = part.ptr<uchar>(y);
         for (int x = 0; x < part.cols; ++x) {
             const int sheetX = box.onSheet.x + x;
-            out[x] =
-                share(even[(sheetX % 2 == 0 ? 0 : plane) + static_cast<std::size_t>(sheetX / 2)]);
+            out[x] = share(row[sheetX / 2 * outputChannels + sheetX % 2]);
         }
     }
     if (part.size() != box.inWindow.size())
         cv::resize(part, part, box.inWindow.size(), 0, 0, cv::INTER_LINEAR);
-    cv::Mat target = map(box.inWindow);
-    cv::max(target, part, target);
+    return part(box.asked - box.inWindow.tl());
+}
+
+/// What the model says of one box.
+struct Answer {
+    cv::Rect box;
+    cv::Mat piece, seam;
+};
+
+std::vector<Answer> ask(ConvolutionRunner& runner, const Sheet& sheet,
+                        std::pair<const cv::Mat&, const cv::Mat&> photoAndSurface) {
+    float* planes = runner.input();
+    std::fill_n(planes, inputChannels * sheetSize.area(), 0.0F);
+    for (const Placed& box : sheet)
+        writeBox(planes, box, photoAndSurface);
+    const float* answers = runner.run();
+    std::vector<Answer> all;
+    for (const Placed& box : sheet)
+        all.push_back({box.asked, readBox(answers, 0, box), readBox(answers, 1, box)});
+    return all;
 }
 
 } // namespace
+
+struct PieceModel::Network {
+    ConvolutionNetwork network;
+    std::vector<std::optional<ConvolutionRunner>> runners; ///< made when first asked for
+    std::mutex busy;
+};
 
 PieceModel::PieceModel(std::unique_ptr<Network> network) : network_(std::move(network)) {}
 PieceModel::PieceModel(PieceModel&&) noexcept = default;
@@ -172,38 +198,50 @@ PieceModel& PieceModel::operator=(PieceModel&&) noexcept = default;
 PieceModel::~PieceModel() = default;
 
 PieceModel PieceModel::load(const std::filesystem::path& file) {
-    auto network = std::make_unique<Network>();
+    auto own = std::make_unique<Network>();
     std::error_code unreadable;
     if (!std::filesystem::is_regular_file(file, unreadable))
         throw ToolError(fmt::format("The piece model {} is missing.", file.string()));
     try {
-        network->net = cv::dnn::readNetFromONNX(file.string());
-        network->net.setPreferableBackend(cv::dnn::DNN_BACKEND_OPENCV);
-        const int size[] = {1, inputChannels, 16, 16};
-        network->net.setInput(cv::Mat(4, size, CV_32F, cv::Scalar(0)));
-        const cv::Mat answer = network->net.forward();
-        if (answer.dims != 4 || answer.size[1] != outputChannels || answer.size[2] != 8 ||
-            answer.size[3] != 8)
+        own->network = ConvolutionNetwork::read(file, inputChannels);
+        const auto& answer = own->network.answer();
+        if (answer.channels != outputChannels || answer.cell != 2)
             throw std::runtime_error("it answers in another shape");
+        own->runners.resize(
+            static_cast<std::size_t>(std::clamp(cv::getNumThreads(), 1, mostRunners)));
+        own->runners.front().emplace(own->network, sheetSize);
     } catch (const std::exception& wrong) {
         throw ToolError(
             fmt::format("The piece model {} is damaged: {}.", file.string(), wrong.what()));
     }
-    return PieceModel(std::move(network));
+    return PieceModel(std::move(own));
 }
 
 PieceMap PieceModel::judge(const WindowCrop& crop, const ContrastField& field,
                            const std::vector<cv::Rect>& boxes, Pixels edgeWidth) const {
     PieceMap map{cv::Mat::zeros(crop.bgr.size(), CV_8U), cv::Mat::zeros(crop.bgr.size(), CV_8U)};
     const std::lock_guard lock(network_->busy);
-    for (const Sheet& sheet : sheetsOf(boxes, edgeWidth)) {
-        const cv::Mat answer = ask(network_->net, sheet, {crop.bgr, field.background});
-        cv::parallel_for_(cv::Range(0, 2), [&](const cv::Range& which) {
-            for (int i = which.start; i < which.end; ++i)
-                for (const Placed& p : sheet.boxes)
-                    readBox(answer, i, p, i == 0 ? map.piece : map.seam);
-        });
-    }
+    const ConvolutionNetwork& network = network_->network;
+    const auto sheets = sheetsOf(boxes, edgeWidth, network.answer().reach);
+    std::vector<std::vector<Answer>> answers(sheets.size());
+    std::atomic<std::size_t> next = 0;
+    const auto work = [&](const cv::Range& some) {
+        for (int i = some.start; i < some.end; ++i) {
+            auto& runner = network_->runners[static_cast<std::size_t>(i)];
+            for (std::size_t at = next++; at < sheets.size(); at = next++) {
+                if (!runner)
+                    runner.emplace(network, sheetSize);
+                answers[at] = ask(*runner, sheets[at], {crop.bgr, field.background});
+            }
+        }
+    };
+    cv::parallel_for_(cv::Range(0, static_cast<int>(network_->runners.size())), work);
+    for (const auto& ofSheet : answers)
+        for (const Answer& answer : ofSheet) {
+            cv::Mat piece = map.piece(answer.box), seam = map.seam(answer.box);
+            cv::max(piece, answer.piece, piece);
+            cv::max(seam, answer.seam, seam);
+        }
     return map;
 }
 

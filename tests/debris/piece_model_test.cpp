@@ -71,6 +71,25 @@ TEST_CASE("A soft shadow beside a piece is no piece", "[debris]") {
           0.35); // an outline's level
 }
 
+TEST_CASE("A box too large to be seen at once is answered for as a small one", "[debris]") {
+    cv::Mat drawn = plainSurface({1400, 900}, whitePaper, 1.0);
+    drawDisc(drawn, discCentre, discRadius, {40, 40, 40});
+    drawDisc(drawn, discCentre + cv::Point(330, 70), discRadius, {40, 40, 40}); // across two parts
+    cv::GaussianBlur(drawn, drawn, {0, 0}, sharp.value() / 2.56);
+    const WindowCrop crop = windowOf(drawn);
+    const ContrastField field = contrastField(crop);
+    const auto& model = shippedModels().pieces;
+    const PieceMap whole = model.judge(crop, field, {{0, 0, 1200, 800}}, sharp);
+    for (const cv::Point disc : {discCentre, discCentre + cv::Point(330, 70)}) {
+        const cv::Point corner = inCrop(crop, disc) - cv::Point(100, 100);
+        const cv::Rect box(corner.x / 4 * 4, corner.y / 4 * 4, 200, 200); // cells as in the large
+        const PieceMap alone = model.judge(crop, field, {box}, sharp);
+        const cv::Rect middle(box.x + 60, box.y + 60, 80, 80);
+        CHECK(cv::norm(whole.piece(middle), alone.piece(middle), cv::NORM_INF) <= 1.0);
+        CHECK(cv::mean(whole.piece(middle))[0] > 30.0);
+    }
+}
+
 TEST_CASE("A piece in a photo of wide edges is seen as well", "[debris]") {
     // As 48 megapixels show it: everything 2.2 times as large, edges too.
     cv::Mat drawn = plainSurface({600, 400}, whitePaper, 1.0);
