@@ -164,6 +164,7 @@ std::vector<Cut> likelyCuts(const CutTask& task, const CutSurroundings& around) 
         task.box.area() > largestBoxPx)
         return cuts;
     const auto whole = solidityAndAspect(task.mask);
+    const cv::Vec3d surface = meanOf(around.field.background(task.box), task.mask);
     const Bays bays = baysOf(task.outline);
     const std::size_t n = bays.at.size();
     std::vector<Ends> taken;
@@ -186,8 +187,8 @@ std::vector<Cut> likelyCuts(const CutTask& task, const CutSurroundings& around) 
         if (small < smallestSidePx || length > longestOf * std::sqrt(small))
             continue;
         const auto [shallow, deep] = std::minmax(bays.depth[ends.i], bays.depth[ends.j]);
-        cut.features = cutFeaturesOf({line, length, shallow, deep, whole}, {one, task.mask & ~one},
-                                     task, around);
+        cut.features = cutFeaturesOf({line, length, shallow, deep, whole, surface},
+                                     {one, task.mask & ~one}, task, around);
         cuts.push_back(cut);
     }
     return cuts;

@@ -30,14 +30,25 @@ constexpr int fewestCorePx = 6;
 
 using CutNumbers = FeatureWriter<CutFeature, cutFeatureCount>;
 
-/// What a window shows within the box.
-struct BoxView {
-    cv::Mat photo, surface, contrast, piece, seam;
+/// What a window shows within a part of it.
+struct View {
+    cv::Mat photo, contrast, piece, seam;
 };
+
+View viewOf(const CutSurroundings& around, const cv::Rect& part) {
+    return {around.field.smooth(part), around.field.contrast(part), around.map.piece(part),
+            around.map.seam(part)};
+}
+
+/// A rectangle of the box, and so much around it as lies in the box.
+cv::Rect grown(const cv::Rect& rect, int by, cv::Size box) {
+    return cv::Rect(rect.x - by, rect.y - by, rect.width + 2 * by, rect.height + 2 * by) &
+           cv::Rect({}, box);
+}
 
 /// One side of a cut.
 struct Side {
-    cv::Mat mask;
+    cv::Mat mask; ///< of the box
     double area = 1.0, width = 1.0, solidity = 1.0, aspect = 1.0;
     cv::Point2d middle;
     cv::Vec3d mean;           ///< codes, rim left out
@@ -52,11 +63,6 @@ double lightOf(const cv::Vec3d& c) {
 /// Difference of two colours apart from their lightness.
 double colourApart(const cv::Vec3d& a, const cv::Vec3d& b) {
     return cv::norm((a - cv::Vec3d::all(lightOf(a))) - (b - cv::Vec3d::all(lightOf(b))));
-}
-
-cv::Vec3d meanOf(const cv::Mat& picture, const cv::Mat& mask) {
-    const cv::Scalar mean = cv::mean(picture, mask);
-    return {mean[0], mean[1], mean[2]};
 }
 
 void describeLightOf(Side& side, const cv::Mat& core, const cv::Mat& photo) {
@@ -75,21 +81,25 @@ void describeLightOf(Side& side, const cv::Mat& core, const cv::Mat& photo) {
     side.lightSpread = std::sqrt(std::max(0.0, square / n - sum * sum / n / n));
 }
 
-Side sideFrom(const cv::Mat& mask, const BoxView& view) {
+/// Looks at the side's own rectangle of the box alone.
+Side sideFrom(const cv::Mat& mask, const CutTask& task, const CutSurroundings& around) {
     Side side;
     side.mask = mask;
-    side.area = cv::countNonZero(mask);
+    const cv::Rect part = grown(cv::boundingRect(mask), 1, mask.size());
+    const View view = viewOf(around, part + task.box.tl());
+    const cv::Mat own = mask(part);
     cv::Mat depth;
-    cv::distanceTransform(mask, depth, cv::DIST_L2, 3);
+    cv::distanceTransform(own, depth, cv::DIST_L2, 3);
     double most = 0.0;
     cv::minMaxLoc(depth, nullptr, &most);
     side.width = 2.0 * most;
-    std::tie(side.solidity, side.aspect) = solidityAndAspect(mask);
-    const cv::Moments moments = cv::moments(mask, true);
-    side.middle = {moments.m10 / moments.m00, moments.m01 / moments.m00};
-    side.contrast = cv::mean(view.contrast, mask)[0];
+    std::tie(side.solidity, side.aspect) = solidityAndAspect(own);
+    const cv::Moments moments = cv::moments(own, true);
+    side.area = moments.m00;
+    side.middle = {part.x + moments.m10 / moments.m00, part.y + moments.m01 / moments.m00};
+    side.contrast = cv::mean(view.contrast, own)[0];
     const cv::Mat core = depth > 1.5;
-    describeLightOf(side, cv::countNonZero(core) < fewestCorePx ? mask : core, view.photo);
+    describeLightOf(side, cv::countNonZero(core) < fewestCorePx ? own : core, view.photo);
     return side;
 }
 
@@ -150,11 +160,15 @@ void describeSides(CutNumbers out, const std::pair<Side, Side>& sides, const cv:
 
 /// What shows along the cut, and on either side close to it.
 void describeLine(CutNumbers out, const CutLine& line, const std::pair<Side, Side>& sides,
-                  const BoxView& view, double edge) {
-    const auto& [small, large] = sides;
-    cv::Mat on(small.mask.size(), CV_8U, cv::Scalar(0)), close, around;
+                  const CutTask& task, const CutSurroundings& surroundings) {
+    const int reach = std::max(2, static_cast<int>(std::lround(1.5 * surroundings.edge)));
+    const cv::Rect part = grown(cv::boundingRect(line.pixels), reach, task.box.size());
+    const View view = viewOf(surroundings, part + task.box.tl());
+    const cv::Mat small = sides.first.mask(part), large = sides.second.mask(part);
+    cv::Mat on(part.size(), CV_8U, cv::Scalar(0)), close, around;
     double contrast = 0.0, faintest = 1e9, piece = 0.0, lowest = codes, light = 0.0;
-    for (const cv::Point& p : line.pixels) {
+    for (const cv::Point& inBox : line.pixels) {
+        const cv::Point p = inBox - part.tl();
         on.at<uchar>(p) = 255;
         contrast += view.contrast.at<float>(p);
         faintest = std::min(faintest, static_cast<double>(view.contrast.at<float>(p)));
@@ -162,20 +176,20 @@ void describeLine(CutNumbers out, const CutLine& line, const std::pair<Side, Sid
         lowest = std::min(lowest, static_cast<double>(view.piece.at<uchar>(p)));
         light += lightOf(view.photo.at<cv::Vec3b>(p));
     }
-    const int reach = std::max(2, static_cast<int>(std::lround(1.5 * edge)));
     cv::dilate(on, around, cv::Mat::ones(2 * reach + 1, 2 * reach + 1, CV_8U));
     cv::dilate(on, close, cv::Mat::ones(3, 3, CV_8U));
     around.setTo(0, close);
-    const cv::Mat bySmall = around & small.mask, byLarge = around & large.mask;
+    const cv::Mat bySmall = around & small, byLarge = around & large;
     const cv::Vec3d a = meanOf(view.photo, bySmall), b = meanOf(view.photo, byLarge);
     if (cv::countNonZero(bySmall) > 0 && cv::countNonZero(byLarge) > 0) {
         out.set(CutFeature::nearLightness, std::abs(lightOf(a) - lightOf(b)) / codes);
         out.set(CutFeature::nearColour, colourApart(a, b) / codes);
     }
     double seam = 0.0;
-    cv::minMaxLoc(view.seam, nullptr, &seam, nullptr, nullptr, close & (small.mask | large.mask));
+    cv::minMaxLoc(view.seam, nullptr, &seam, nullptr, nullptr, close & (small | large));
     const auto many = static_cast<double>(line.pixels.size());
-    const double lesser = std::max(leastStanding, std::min(small.contrast, large.contrast));
+    const double lesser =
+        std::max(leastStanding, std::min(sides.first.contrast, sides.second.contrast));
     out.set(CutFeature::gap, contrast / many / lesser);
     out.set(CutFeature::gapLow, faintest / lesser);
     out.set(CutFeature::piece, piece / many / codes);
@@ -199,6 +213,11 @@ void describeCast(CutNumbers out, const std::pair<Side, Side>& sides, const Cast
 
 const std::array<std::string_view, cutFeatureCount>& cutFeatureNames() {
     return cutNames;
+}
+
+cv::Vec3d meanOf(const cv::Mat& picture, const cv::Mat& mask) {
+    const cv::Scalar mean = cv::mean(picture, mask);
+    return {mean[0], mean[1], mean[2]};
 }
 
 std::pair<double, double> solidityAndAspect(const cv::Mat& mask) {
@@ -227,17 +246,15 @@ std::pair<double, double> solidityAndAspect(const cv::Mat& mask) {
 
 CutFeatures cutFeaturesOf(const CutLine& line, const std::pair<cv::Mat, cv::Mat>& sides,
                           const CutTask& task, const CutSurroundings& around) {
-    const BoxView view{around.field.smooth(task.box), around.field.background(task.box),
-                       around.field.contrast(task.box), around.map.piece(task.box),
-                       around.map.seam(task.box)};
-    std::pair<Side, Side> smallAndLarge{sideFrom(sides.first, view), sideFrom(sides.second, view)};
+    std::pair<Side, Side> smallAndLarge{sideFrom(sides.first, task, around),
+                                        sideFrom(sides.second, task, around)};
     if (smallAndLarge.first.area > smallAndLarge.second.area)
         std::swap(smallAndLarge.first, smallAndLarge.second);
     CutFeatures features{};
     const CutNumbers out(features);
     describeShapes(out, line, smallAndLarge, around.edge);
-    describeSides(out, smallAndLarge, meanOf(view.surface, task.mask));
-    describeLine(out, line, smallAndLarge, view, around.edge);
+    describeSides(out, smallAndLarge, line.surface);
+    describeLine(out, line, smallAndLarge, task, around);
     describeCast(out, smallAndLarge, around.cast);
     return features;
 }

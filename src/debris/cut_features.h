@@ -17,11 +17,15 @@ struct CutLine {
     double length = 1.0;                  ///< px
     double shallow = 0.0, deep = 0.0;     ///< px that the outline bends inwards at its ends
     std::pair<double, double> whole;      ///< solidity and aspect of both sides together
+    cv::Vec3d surface;                    ///< beneath both sides, mean, codes
 };
 
 /// Area over the convex hull's, shortest over longest side of the box round it; of a mask (CV_8U)
 /// that is not empty.
 std::pair<double, double> solidityAndAspect(const cv::Mat& mask);
+
+/// Mean of what a mask (CV_8U) takes of a picture (CV_8UC3).
+cv::Vec3d meanOf(const cv::Mat& picture, const cv::Mat& mask);
 
 /// All numbers of CutFeature for one cut.
 /// @param sides  CV_8U of the box, neither empty, in any order

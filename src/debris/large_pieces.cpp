@@ -68,16 +68,25 @@ cv::Mat largePieces(const cv::Mat& reduced, const cv::Mat& inside, PixelsPerMill
         static_cast<int>(std::min(mostArea * perMm2, mostOfWindow * cv::countNonZero(inside)));
     if (most <= least)
         return large;
-    const auto finder = cv::MSER::create(stableOver, least, most, mostGrowth);
-    for (const cv::Mat& plane : lightAndColour(reduced)) {
-        std::vector<std::vector<cv::Point>> regions;
-        std::vector<cv::Rect> boxes;
-        finder->detectRegions(plane, regions, boxes);
-        for (std::size_t i = 0; i < regions.size(); ++i)
-            if (isPiece(regions[i], cv::boundingRect(regions[i]), inside, scale.value()))
-                for (const cv::Point p : regions[i])
-                    large.at<uchar>(p) = inside.at<uchar>(p);
-    }
+    const std::vector<cv::Mat> planes = lightAndColour(reduced);
+    std::vector<cv::Mat> found(planes.size());
+    const auto lookAt = [&](const cv::Range& some) {
+        const auto finder = cv::MSER::create(stableOver, least, most, mostGrowth);
+        for (auto i = static_cast<std::size_t>(some.start); i < static_cast<std::size_t>(some.end);
+             ++i) {
+            found[i] = cv::Mat::zeros(reduced.size(), CV_8U);
+            std::vector<std::vector<cv::Point>> regions;
+            std::vector<cv::Rect> boxes;
+            finder->detectRegions(planes[i], regions, boxes);
+            for (const auto& region : regions)
+                if (isPiece(region, cv::boundingRect(region), inside, scale.value()))
+                    for (const cv::Point p : region)
+                        found[i].at<uchar>(p) = inside.at<uchar>(p);
+        }
+    };
+    cv::parallel_for_(cv::Range(0, static_cast<int>(planes.size())), lookAt);
+    for (const cv::Mat& own : found)
+        large |= own;
     return large;
 }
 
