@@ -9,6 +9,7 @@
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <array>
 #include <atomic>
 #include <cmath>
 #include <mutex>
@@ -22,10 +23,11 @@ namespace {
 constexpr int inputChannels = 5;  // blue, green, red against the surface; green; surface's green
 constexpr int outputChannels = 8; // two answers for each of 2 x 2 pixels
 constexpr int cell = 4;           // px a side of what the network sees as one at its coarsest
-constexpr double knownEdge = 1.8; // px, of the photos the model was made from
+constexpr float darkestSurface = 16.0F; // codes: darker ones count as that
+constexpr double knownEdge = 1.8;       // px, of the photos the model was made from
 constexpr double widestEdge = 2.7;
 const cv::Size sheetSize(512, 256); // what a core's own memory holds; larger ones are slower
-constexpr int mostRunners = 8;          // some 15 MB each
+constexpr int mostRunners = 8;      // some 15 MB each
 
 /// Where a box of the window lies on the sheet that the network sees at once.
 struct Placed {
@@ -80,6 +82,12 @@ void writeBox(float* sheet, const Placed& box,
         photo = smallPhoto;
         surface = smallSurface;
     }
+    static const auto oneOver = [] {
+        std::array<float, 256> table{};
+        for (std::size_t code = 0; code < table.size(); ++code)
+            table[code] = 1.0F / std::max(static_cast<float>(code), darkestSurface);
+        return table;
+    }();
     const auto plane = static_cast<std::size_t>(sheetSize.area());
     for (int y = 0; y < photo.rows; ++y) {
         const auto* p = photo.ptr<cv::Vec3b>(y);
@@ -90,9 +98,9 @@ void writeBox(float* sheet, const Placed& box,
                      box.onSheet.x;
         for (int x = 0; x < photo.cols; ++x, ++out) {
             for (int c = 0; c < 3; ++c) {
-                const auto of = static_cast<float>(s[x][c]);
-                const float change = (static_cast<float>(p[x][c]) - of) / std::max(of, 16.0F);
-                out[static_cast<std::size_t>(c) * plane] = std::clamp(change, -1.0F, 1.5F);
+                const int change = p[x][c] - s[x][c];
+                out[static_cast<std::size_t>(c) * plane] =
+                    std::clamp(static_cast<float>(change) * oneOver[s[x][c]], -1.0F, 1.5F);
             }
             out[3 * plane] = static_cast<float>(p[x][1]) / 255.0F - 0.5F;
             out[4 * plane] = static_cast<float>(s[x][1]) / 255.0F - 0.5F;
@@ -135,13 +143,24 @@ std::vector<Sheet> sheetsOf(const std::vector<cv::Rect>& boxes, Pixels edgeWidth
     return layOut(std::move(placed));
 }
 
+/// What a logit comes to, 0 to 255: looked up, off by one code at the most.
 uchar share(float logit) {
     constexpr float sureEnough = 6.3F; // beyond it the answer rounds to 0 or 255
-    if (logit < -sureEnough)
+    constexpr int steps = 4096;
+    static const auto table = [] {
+        std::array<uchar, steps> shares{};
+        for (int i = 0; i < steps; ++i) {
+            const double at = sureEnough * ((i + 0.5) / steps * 2.0 - 1.0);
+            shares[static_cast<std::size_t>(i)] =
+                static_cast<uchar>(std::lround(255.0 / (1.0 + std::exp(-at))));
+        }
+        return shares;
+    }();
+    if (!(logit > -sureEnough))
         return 0;
-    if (logit > sureEnough)
+    if (logit >= sureEnough)
         return 255;
-    return static_cast<uchar>(std::lround(255.0F / (1.0F + std::exp(-logit))));
+    return table[static_cast<std::size_t>((logit + sureEnough) * (steps / 2 / sureEnough))];
 }
 
 /// One answer of one box, of the size of what was asked: the network answers for 2 x 2 pixels at
