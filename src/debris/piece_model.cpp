@@ -41,31 +41,54 @@ int upToCell(int n) {
     return (n + cell - 1) / cell * cell;
 }
 
-/// What the network sees at once: boxes side by side in shelves.
+/// What the network sees at once.
 using Sheet = std::vector<Placed>;
 
-/// Highest boxes first, so that shelves waste little. All fit a sheet.
+/// Boxes side by side.
+struct Shelf {
+    int height = 0, width = 0;
+    std::vector<Placed> boxes;
+};
+
+/// Highest boxes first, each on the first shelf with room. All fit a sheet.
+std::vector<Shelf> shelvesOf(std::vector<Placed> boxes) {
+    std::sort(boxes.begin(), boxes.end(), [](const Placed& a, const Placed& b) {
+        return std::pair(upToCell(a.onSheet.height), a.onSheet.width) >
+               std::pair(upToCell(b.onSheet.height), b.onSheet.width);
+    });
+    std::vector<Shelf> shelves;
+    for (Placed& box : boxes) {
+        const int width = upToCell(box.onSheet.width);
+        auto shelf = std::find_if(shelves.begin(), shelves.end(), [&](const Shelf& one) {
+            return one.width + width <= sheetSize.width;
+        });
+        if (shelf == shelves.end())
+            shelf = shelves.insert(shelf, {upToCell(box.onSheet.height), 0, {}});
+        box.onSheet.x = shelf->width;
+        shelf->width += width;
+        shelf->boxes.push_back(box);
+    }
+    return shelves;
+}
+
+/// Each shelf on the first sheet with room.
 std::vector<Sheet> layOut(std::vector<Placed> boxes) {
-    std::sort(boxes.begin(), boxes.end(),
-              [](const Placed& a, const Placed& b) { return a.onSheet.height > b.onSheet.height; });
     std::vector<Sheet> sheets;
-    cv::Point at;
-    int shelf = 0;
-    for (Placed& p : boxes) {
-        const int width = upToCell(p.onSheet.width);
-        const int height = upToCell(p.onSheet.height);
-        const bool newShelf = sheets.empty() || at.x + width > sheetSize.width;
-        if (newShelf)
-            at = {0, at.y + shelf};
-        if (sheets.empty() || (newShelf && at.y + height > sheetSize.height)) {
+    std::vector<int> filled; // from the top
+    for (Shelf& shelf : shelvesOf(std::move(boxes))) {
+        const auto room = std::find_if(filled.begin(), filled.end(), [&](int height) {
+            return height + shelf.height <= sheetSize.height;
+        });
+        const auto at = static_cast<std::size_t>(room - filled.begin());
+        if (at == sheets.size()) {
             sheets.emplace_back();
-            at = {0, 0};
+            filled.push_back(0);
         }
-        shelf = newShelf ? height : shelf;
-        p.onSheet.x = at.x;
-        p.onSheet.y = at.y;
-        at.x += width;
-        sheets.back().push_back(p);
+        for (Placed& box : shelf.boxes) {
+            box.onSheet.y = filled[at];
+            sheets[at].push_back(box);
+        }
+        filled[at] += shelf.height;
     }
     return sheets;
 }
@@ -116,7 +139,10 @@ std::vector<Placed> partsOf(const cv::Rect& box, double scale, int reach) {
     if (box.width <= most.width && box.height <= most.height)
         return {{box, box, {}}};
     const int around = upToCell(static_cast<int>(std::ceil(reach / scale)));
-    const cv::Size step(most.width - 2 * around, most.height - 2 * around);
+    const auto stepOf = [around](int side, int longest) {
+        return side <= longest ? side : longest - 2 * around;
+    };
+    const cv::Size step(stepOf(box.width, most.width), stepOf(box.height, most.height));
     std::vector<Placed> parts;
     for (int y = 0; y < box.height; y += step.height)
         for (int x = 0; x < box.width; x += step.width) {
