@@ -3,12 +3,11 @@
 # SPDX-License-Identifier: Apache-2.0
 """Fits the piece model to photos with known truth and writes it as ONNX.
 
-    pieces.py PHOTOS STAGES OUT.onnx [--leave-out K/N] [--steps 20000] [--start NET.onnx]
+    pieces.py PHOTOS STAGES OUT.onnx [--leave-out K/N] [--steps 7000]
 
 PHOTOS holds truth/; STAGES is what swarfbook_candidates wrote for the photos to learn from.
 --leave-out 0/3 leaves every third scene out, starting with the first; their names are printed.
---start goes on from a network fitted before.
-Needs python3-torch, python3-opencv, python3-scipy, python3-skimage; --start python3-onnx."""
+Needs python3-torch, python3-opencv, python3-scipy, python3-skimage."""
 import argparse
 import glob
 import json
@@ -23,24 +22,23 @@ import surfaces
 import truth as known
 
 SHEET = 128          # px a side of what is learnt from at once
-FINE, COARSE = 24, 48  # channels at half and at a quarter of the photo's resolution
-REACHES = (1, 2, 4, 2, 1)  # of the convolutions at a quarter
+FINE, COARSE = 16, 24  # channels at half and at a quarter of the photo's resolution
 ELSEWHERE = 0.3     # of the places: the piece lies on another surface
 DRAWN = 0.4          # of those: a drawn one; as often a surface without any piece
 STRENGTH = 1.75      # of drawn surfaces: rougher than photos show, so that none comes as a surprise
 
 
 class Pieces(torch.nn.Module):
-    """Looks at 4 x 4 pixels as one and some 50 around, then closer; answers piece and seam for each pixel of 2 x 2."""
+    """Looks at 4 x 4 pixels as one and some 40 around, then closer; answers piece and seam for each pixel of 2 x 2."""
 
     def __init__(self):
         super().__init__()
         self.first = torch.nn.Conv2d(5, FINE, 5, stride=2, padding=2)
         self.down = torch.nn.Conv2d(FINE, COARSE, 3, stride=2, padding=1)
         self.wider = torch.nn.ModuleList(
-            [torch.nn.Conv2d(COARSE, COARSE, 3, padding=reach, dilation=reach) for reach in REACHES])
+            [torch.nn.Conv2d(COARSE, COARSE, 3, padding=reach, dilation=reach) for reach in (1, 2, 4, 1)])
         self.up = torch.nn.Conv2d(COARSE, FINE, 1)
-        self.near = torch.nn.ModuleList([torch.nn.Conv2d(FINE, FINE, 3, padding=1) for _ in range(2)])
+        self.near = torch.nn.Conv2d(FINE, FINE, 3, padding=1)
         self.last = torch.nn.Conv2d(FINE, 8, 3, padding=1)
 
     def forward(self, sheet):
@@ -49,9 +47,7 @@ class Pieces(torch.nn.Module):
         for layer in self.wider:
             wide = wide + F.relu(layer(wide))
         seen = close + F.interpolate(self.up(wide), scale_factor=2, mode="nearest")
-        for layer in self.near:
-            seen = seen + F.relu(layer(seen))
-        return self.last(seen)
+        return self.last(seen + F.relu(self.near(seen)))
 
 
 def against_surface(window, surface):
@@ -194,9 +190,9 @@ def loss_of(model, sees, asked, weight):
     return F.binary_cross_entropy_with_logits(F.pixel_shuffle(model(sees), 2), asked, weight=weight)
 
 
-def fit(model, learnt, steps, fastest):
-    optimiser = torch.optim.Adam(model.parameters(), lr=fastest / 2)
-    pace = torch.optim.lr_scheduler.OneCycleLR(optimiser, fastest, total_steps=steps, pct_start=0.05)
+def fit(model, learnt, steps):
+    optimiser = torch.optim.Adam(model.parameters(), lr=4e-3)
+    pace = torch.optim.lr_scheduler.OneCycleLR(optimiser, 7e-3, total_steps=steps, pct_start=0.15)
     for step in range(steps):
         sees, asked, weight = [torch.from_numpy(np.stack(planes)) for planes in zip(*[learnt.sheet() for _ in range(4)])]
         loss = loss_of(model, sees.permute(0, 3, 1, 2).contiguous(), asked.permute(0, 3, 1, 2).contiguous(), weight[:, None])
@@ -209,19 +205,13 @@ def fit(model, learnt, steps, fastest):
     return model.eval()
 
 
-def weights_of(file):
-    from onnx import load, numpy_helper
-    return {weight.name: torch.from_numpy(numpy_helper.to_array(weight).copy()) for weight in load(file).graph.initializer}
-
-
 def main():
     words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     words.add_argument("photos")
     words.add_argument("stages")
     words.add_argument("out")
     words.add_argument("--leave-out", default="0/1000")
-    words.add_argument("--steps", type=int, default=20000)
-    words.add_argument("--start")
+    words.add_argument("--steps", type=int, default=7000)
     given = words.parse_args()
     names = sorted(os.path.basename(file)[:-5] for file in glob.glob(os.path.join(given.stages, "*.json")))
     photos = [photo for photo in (read_photo(given.photos, given.stages, name) for name in names) if photo["boxes"]]
@@ -231,10 +221,7 @@ def main():
     print("left out:", *[photo["name"] for photo in photos if photo["scene"] in out])
     torch.manual_seed(0)
     learnt = Learnt([photo for photo in photos if photo["scene"] not in out], np.random.default_rng(0))
-    model = Pieces()
-    if given.start:
-        model.load_state_dict(weights_of(given.start))
-    model = fit(model, learnt, given.steps, 2.5e-3 if given.start else 4e-3)
+    model = fit(Pieces(), learnt, given.steps)
     free = {2: "height", 3: "width"}
     torch.onnx.export(model, torch.zeros(1, 5, 64, 64), given.out, opset_version=11, input_names=["surroundings"],
                       output_names=["piece_and_seam"], dynamic_axes={"surroundings": free, "piece_and_seam": free})
