@@ -11,8 +11,8 @@
 #include <algorithm>
 #include <cstddef>
 #include <iterator>
-#include <map>
 #include <utility>
+#include <vector>
 
 namespace swarfbook {
 namespace {
@@ -39,16 +39,37 @@ double inMap(float level) {
 cv::Mat nearestCore(const cv::Mat& mask, const cv::Mat& cores) {
     cv::Mat distance, places;
     cv::distanceTransform(cores == 0, distance, places, cv::DIST_L2, 5, cv::DIST_LABEL_PIXEL);
-    std::map<int, int> coreAt;
+    std::vector<int> coreAt(1 + static_cast<std::size_t>(cv::countNonZero(cores)), 0);
     for (int y = 0; y < cores.rows; ++y)
         for (int x = 0; x < cores.cols; ++x)
-            if (cores.at<int>(y, x) != 0)
-                coreAt[places.at<int>(y, x)] = cores.at<int>(y, x);
+            if (const int core = cores.at<int>(y, x); core != 0)
+                coreAt[static_cast<std::size_t>(places.at<int>(y, x))] = core;
     cv::Mat parts(mask.size(), CV_32S, cv::Scalar(0));
     for (int y = 0; y < mask.rows; ++y)
         for (int x = 0; x < mask.cols; ++x)
             if (mask.at<uchar>(y, x) != 0)
-                parts.at<int>(y, x) = coreAt[places.at<int>(y, x)];
+                parts.at<int>(y, x) = coreAt[static_cast<std::size_t>(places.at<int>(y, x))];
+    return parts;
+}
+
+/// Each label's pixels as a part of its own, in a box of its own: a heap has many.
+std::vector<PiecePart> partsLabelled(const PiecePart& whole, const cv::Mat& labels, int count) {
+    std::vector<cv::Rect> boxes(static_cast<std::size_t>(count) + 1);
+    std::vector<int> areas(boxes.size(), 0);
+    for (int y = 0; y < labels.rows; ++y)
+        for (int x = 0; x < labels.cols; ++x)
+            if (const int label = labels.at<int>(y, x); label > 0) {
+                boxes[static_cast<std::size_t>(label)] |= cv::Rect(x, y, 1, 1);
+                ++areas[static_cast<std::size_t>(label)];
+            }
+    std::vector<PiecePart> parts;
+    for (int label = 1; label <= count; ++label) {
+        const auto at = static_cast<std::size_t>(label);
+        if (areas[at] < smallestPx)
+            continue;
+        const cv::Rect box = withRim(boxes[at], labels.size());
+        parts.push_back({box + whole.box.tl(), labels(box) == label, whole.level, false});
+    }
     return parts;
 }
 
@@ -64,40 +85,45 @@ std::vector<PiecePart> partAlongSeams(const PiecePart& whole, const cv::Mat& sea
     const int area = cv::countNonZero(whole.mask);
     int sides = 0;
     for (int i = 1; i < count; ++i) {
-        const int own = stats.at<int>(i, cv::CC_STAT_AREA);
-        if (own >= std::max(leastOwn, area / 25))
+        if (stats.at<int>(i, cv::CC_STAT_AREA) >= std::max(leastOwn, area / 25)) {
             ++sides;
-        else
-            labels.setTo(0, labels == i);
+            continue;
+        }
+        cv::Mat part =
+            labels({stats.at<int>(i, cv::CC_STAT_LEFT), stats.at<int>(i, cv::CC_STAT_TOP),
+                    stats.at<int>(i, cv::CC_STAT_WIDTH), stats.at<int>(i, cv::CC_STAT_HEIGHT)});
+        part.setTo(0, part == i);
     }
     if (sides < 2)
         return {{whole.box, whole.mask, whole.level, cv::countNonZero(core) + smallestPx < area}};
-    const cv::Mat parts = nearestCore(whole.mask, labels);
-    std::vector<PiecePart> out;
-    for (int i = 1; i < count; ++i) {
-        const cv::Mat own = parts == i;
-        if (cv::countNonZero(own) >= smallestPx)
-            out.push_back({whole.box, own, whole.level, false});
-    }
-    return out;
+    return partsLabelled(whole, nearestCore(whole.mask, labels), count - 1);
 }
 
 /// Cores so thin that they may be bits of one thread count as one where what belongs to them is
 /// one.
 void joinBitsOfThread(cv::Mat& cores, int count, const cv::Mat& mask, double edge) {
+    cv::Mat depth; // no two cores touch
+    cv::distanceTransform(cores != 0, depth, cv::DIST_L2, 3);
+    std::vector<float> deepest(static_cast<std::size_t>(count) + 1, 0.0F);
+    for (int y = 0; y < cores.rows; ++y)
+        for (int x = 0; x < cores.cols; ++x) {
+            float& most = deepest[static_cast<std::size_t>(cores.at<int>(y, x))];
+            most = std::max(most, depth.at<float>(y, x));
+        }
+    const auto isThin = [&](int core) {
+        return static_cast<double>(deepest[static_cast<std::size_t>(core)]) <= bitOfThread * edge;
+    };
+    int thin = 1;
+    while (thin <= count && !isThin(thin))
+        ++thin;
+    if (thin > count)
+        return;
     cv::Mat joined = cores.clone();
-    int thin = 0;
-    for (int i = 1; i <= count; ++i) {
-        cv::Mat depth;
-        cv::distanceTransform(cores == i, depth, cv::DIST_L2, 3);
-        double most = 0.0;
-        cv::minMaxLoc(depth, nullptr, &most);
-        if (most > bitOfThread * edge)
-            continue;
-        thin = thin == 0 ? i : thin;
-        joined.setTo(thin, cores == i);
-    }
-    if (thin != 0 && isThread(nearestCore(mask, joined) == thin, edge))
+    for (int y = 0; y < joined.rows; ++y)
+        for (int x = 0; x < joined.cols; ++x)
+            if (int& core = joined.at<int>(y, x); core != 0 && isThin(core))
+                core = thin;
+    if (isThread(nearestCore(mask, joined) == thin, edge))
         cores = joined;
 }
 
@@ -116,23 +142,16 @@ std::vector<PiecePart> partByLight(const PiecePart& whole, const ContrastField& 
     cv::Mat cores(whole.mask.size(), CV_32S, cv::Scalar(0));
     int count = 0;
     for (const ConnectedPart& part : shown) {
-        const cv::Mat own = part.maskIn({{0, 0}, whole.mask.size()}) & whole.mask;
+        const cv::Mat own = part.maskIn(part.box) & whole.mask(part.box);
         double most = 0.0;
-        cv::minMaxLoc(piece, nullptr, &most, nullptr, nullptr, own);
+        cv::minMaxLoc(piece(part.box), nullptr, &most, nullptr, nullptr, own);
         if (most >= static_cast<double>(sure) && cv::countNonZero(own) >= leastOwn)
-            cores.setTo(++count, own);
+            cores(part.box).setTo(++count, own);
     }
     if (count < 2 || isThread(whole.mask, scale.edge))
         return {whole};
     joinBitsOfThread(cores, count, whole.mask, scale.edge);
-    const cv::Mat parts = nearestCore(whole.mask, cores);
-    std::vector<PiecePart> out;
-    for (int i = 1; i <= count; ++i) {
-        const cv::Mat own = parts == i;
-        if (cv::countNonZero(own) > 0)
-            out.push_back({whole.box, own, whole.level, false});
-    }
-    return out;
+    return partsLabelled(whole, nearestCore(whole.mask, cores), count);
 }
 
 /// Connected parts of a mask, in a box of the crop, in which the map rises to `least` at least.
