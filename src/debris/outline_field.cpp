@@ -56,22 +56,26 @@ cv::Mat outlineField(const ContrastField& field, const OutlineTask& task) {
     const float plain = std::max(plainEdge * static_cast<float>(most), 1e-4F);
     const float surelyNot = surelyNotOf * task.level;
     cv::Mat out(task.box.size(), CV_32F);
-    for (int y = 0; y < out.rows; ++y)
+    for (int y = 0; y < out.rows; ++y) {
+        const auto* pieceRow = task.piece.ptr<float>(y);
+        const auto* lightRow = light.ptr<float>(y);
+        const auto *innerRow = inner.ptr<float>(y), *outerRow = outer.ptr<float>(y);
+        auto* outRow = out.ptr<float>(y);
         for (int x = 0; x < out.cols; ++x) {
-            const float piece = task.piece.at<float>(y, x);
-            const float in = inner.at<float>(y, x), from = outer.at<float>(y, x);
+            const float piece = pieceRow[x], in = innerRow[x], from = outerRow[x];
             const float rise = std::max(in - from, 1e-6F);
             const float edge = std::min(rise / plain, 1.0F);
             const float half =
-                std::clamp(shift + (2.0F * light.at<float>(y, x) - in - from) / rise, -1.0F, 1.0F);
+                std::clamp(shift + (2.0F * lightRow[x] - in - from) / rise, -1.0F, 1.0F);
             const float map = std::clamp((piece - task.level) / 0.35F, -1.0F, 1.0F);
             float f = edge * half + (1.0F - edge) * map;
             if (piece < surelyNot)
                 f = std::min(f, (piece - surelyNot) / surelyNot);
             if (piece > surely)
                 f = std::max(f, (piece - surely) / (1.0F - surely));
-            out.at<float>(y, x) = f;
+            outRow[x] = f;
         }
+    }
     return out;
 }
 
