@@ -26,8 +26,8 @@ constexpr int cell = 4;           // px a side of what the network sees as one a
 constexpr float darkestSurface = 16.0F; // codes: darker ones count as that
 constexpr double knownEdge = 1.8;       // px, of the photos the model was made from
 constexpr double widestEdge = 2.7;
-const cv::Size sheetSize(512, 256); // what a core's own memory holds; larger ones are slower
-constexpr int mostRunners = 8;      // some 15 MB each
+const cv::Size sheetSize(256, 256); // what a core's own memory holds; larger ones are slower
+constexpr int mostRunners = 8;      // some 8 MB each
 
 /// Where a box of the window lies on the sheet that the network sees at once.
 struct Placed {

@@ -32,14 +32,14 @@ const std::map<std::string, Least> least{
     {"filter-paper", {0.84, 11}},   {"history-1", {0.90, 3}},
     {"history-2", {0.96, 4}},       {"history-3", {0.93, 7}},
     {"history-4", {0.93, 6}},       {"pad-flash-spot", {0.86, 4}},
-    {"pad-heavy-1", {0.89, 33}},    {"pad-light-1", {0.93, 4}},
+    {"pad-heavy-1", {0.89, 29}},    {"pad-light-1", {0.93, 4}},
     {"pad-medium-1", {0.96, 14}},   {"pad-medium-2", {0.85, 3}},
     {"pad-repeat-1", {0.96, 4}},    {"pad-repeat-2", {0.95, 4}},
     {"pad-repeat-3", {0.96, 4}},    {"pad-rotated-6", {0.96, 6}},
-    {"pad-small-3mp", {0.90, 5}},   {"pan-steel-heavy", {0.85, 14}},
+    {"pad-small-3mp", {0.90, 6}},   {"pan-steel-heavy", {0.85, 14}},
     {"pan-steel-light", {0.85, 5}}, {"pan-sweep-before", {0.82, 8}},
     {"tray-pass-1", {0.82, 8}},     {"tray-pass-2", {0.88, 10}},
-    {"tray-pass-3", {0.85, 6}}};
+    {"tray-pass-3", {0.85, 4}}};
 
 /// Reasons that are right for a defect of the photo.
 const std::map<std::string, std::set<RefusalReason>> rightReasons{
