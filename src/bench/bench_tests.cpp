@@ -2,13 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/bench_tests.h"
 
-#include "base/errors.h"
+#include "base/data_file.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <array>
-#include <fstream>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -60,15 +59,7 @@ double BenchTests::minutes(const std::string& name) const {
 }
 
 BenchTests loadBenchTests(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The settings {} cannot be read.", file.string()));
-    try {
-        return read(nlohmann::json::parse(in));
-    } catch (const std::exception& wrong) {
-        throw ToolError(
-            fmt::format("The settings {} are not sound: {}.", file.string(), wrong.what()));
-    }
+    return readDataFile("The settings of the bench tests", file, read);
 }
 
 } // namespace swarfbook

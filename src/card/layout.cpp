@@ -2,13 +2,13 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/layout.h"
 
+#include "base/data_file.h"
 #include "base/errors.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <cmath>
-#include <fstream>
 
 namespace swarfbook {
 namespace {
@@ -45,23 +45,14 @@ CardLayout layoutOf(const std::string& name, const json& from) {
 } // namespace
 
 std::vector<CardLayout> loadCardLayouts(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The card geometry {} cannot be read. Install swarfbook again, "
-                                    "or point SWARFBOOK_DATA at its data folder.",
-                                    file.string()));
-    try {
-        const json document = json::parse(in);
+    return readDataFile("The card geometry", file, [](const json& document) {
         std::vector<CardLayout> layouts;
         for (const auto& [name, from] : document.at("layouts").items())
             layouts.push_back(layoutOf(name, from));
         if (layouts.empty())
             throw std::runtime_error("it holds no layout");
         return layouts;
-    } catch (const std::exception& wrong) {
-        throw ToolError(
-            fmt::format("The card geometry {} is damaged: {}.", file.string(), wrong.what()));
-    }
+    });
 }
 
 PrintScale printScaleFromBar(const CardLayout& layout, Millimetres measuredBar) {

@@ -2,31 +2,17 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/cut_model.h"
 
-#include "base/errors.h"
-
-#include <fmt/format.h>
-#include <nlohmann/json.hpp>
+#include "base/data_file.h"
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 
 namespace swarfbook {
 
 CutModel CutModel::load(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The cut model {} cannot be read. Install swarfbook again, or "
-                                    "point SWARFBOOK_DATA at its data folder.",
-                                    file.string()));
-    try {
-        const auto document = nlohmann::json::parse(in);
-        if (document.at("format") != "swarfbook cut model 1")
-            throw std::runtime_error("it is of another format");
-        const auto theirs = document.at("features").get<std::vector<std::string>>();
-        const auto& own = cutFeatureNames();
-        if (!std::equal(own.begin(), own.end(), theirs.begin(), theirs.end()))
-            throw std::runtime_error("its features are not those of this program");
+    return readDataFile("The cut model", file, [](const nlohmann::json& document) {
+        checkFormat(document, "swarfbook cut model 1");
+        checkFeatures(document, cutFeatureNames());
         std::vector<Layers::Layer> layers;
         for (const auto& layer : document.at("layers"))
             layers.push_back(layerFrom(layer));
@@ -38,10 +24,7 @@ CutModel CutModel::load(const std::filesystem::path& file) {
             !(model.threshold_ > 0.0))
             throw std::runtime_error("its numbers do not fit together");
         return model;
-    } catch (const std::exception& wrong) {
-        throw ToolError(
-            fmt::format("The cut model {} is damaged: {}.", file.string(), wrong.what()));
-    }
+    });
 }
 
 CutOpinion CutModel::judge(const CutFeatures& features) const {

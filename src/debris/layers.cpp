@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
+#include <string>
 #include <utility>
 
 namespace swarfbook {
@@ -74,6 +76,12 @@ bool Layers::fits(std::size_t features, std::size_t answers) const {
 Layers::Layer layerFrom(const nlohmann::json& written) {
     return {written.at("weights").get<std::vector<double>>(),
             written.at("bias").get<std::vector<double>>()};
+}
+
+void checkFeatures(const nlohmann::json& document, std::span<const std::string_view> own) {
+    const auto theirs = document.at("features").get<std::vector<std::string>>();
+    if (!std::equal(own.begin(), own.end(), theirs.begin(), theirs.end()))
+        throw std::runtime_error("its features are not those of this program");
 }
 
 } // namespace swarfbook

@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <span>
+#include <string_view>
 #include <vector>
 
 namespace swarfbook {
@@ -37,5 +38,8 @@ class Layers {
 
 /// Reads {"weights": [...], "bias": [...]}. Throws nlohmann's exceptions.
 Layers::Layer layerFrom(const nlohmann::json& written);
+
+/// Throws std::runtime_error where a model's "features" are not these, in this order.
+void checkFeatures(const nlohmann::json& document, std::span<const std::string_view> own);
 
 } // namespace swarfbook

@@ -2,29 +2,19 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/look_model.h"
 
-#include "base/errors.h"
+#include "base/data_file.h"
 #include "debris/debris_share.h"
 
-#include <fmt/format.h>
-#include <nlohmann/json.hpp>
 #include <opencv2/core/utility.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <numeric>
 
 namespace swarfbook {
 namespace {
 
 using nlohmann::json;
-
-void checkFeatures(const json& written) {
-    const auto& own = featureNames();
-    const auto theirs = written.get<std::vector<std::string>>();
-    if (!std::equal(own.begin(), own.end(), theirs.begin(), theirs.end()))
-        throw std::runtime_error("its features are not those of this program");
-}
 
 Layers layersFrom(const json& written) {
     return {written.at("mean").get<std::vector<double>>(),
@@ -55,16 +45,9 @@ double mostProbableAmong(const std::vector<double>& answers, const std::vector<i
 } // namespace
 
 LookModel LookModel::load(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The look model {} cannot be read. Install swarfbook again, or "
-                                    "point SWARFBOOK_DATA at its data folder.",
-                                    file.string()));
-    try {
-        const json document = json::parse(in);
-        if (document.at("format") != "swarfbook look model 3")
-            throw std::runtime_error("it is of another format");
-        checkFeatures(document.at("features"));
+    return readDataFile("The look model", file, [](const json& document) {
+        checkFormat(document, "swarfbook look model 3");
+        checkFeatures(document, featureNames());
         LookModel model;
         model.look_ = layersFrom(document);
         for (const auto& name : document.at("classes").get<std::vector<std::string>>())
@@ -84,10 +67,7 @@ LookModel LookModel::load(const std::filesystem::path& file) {
             !(model.debrisShare_ > 0.0 && model.debrisShare_ < 1.0))
             throw std::runtime_error("its numbers do not fit together");
         return model;
-    } catch (const std::exception& wrong) {
-        throw ToolError(
-            fmt::format("The look model {} is damaged: {}.", file.string(), wrong.what()));
-    }
+    });
 }
 
 SizeCorrection LookModel::sizeCorrection(const Features& features) const {

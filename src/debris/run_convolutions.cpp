@@ -49,6 +49,7 @@ struct ConvolutionRunner::Parts {
     dnnl::engine engine{dnnl::engine::kind::cpu, 0};
     dnnl::stream stream{engine};
     std::vector<memory> tensors;
+    std::vector<memory> margins; ///< copies with zeros around, whose middles are written
     std::vector<std::function<void()>> steps;
 
     void execute(const dnnl::primitive& what, std::unordered_map<int, memory> on) {
@@ -71,7 +72,7 @@ struct ConvolutionRunner::Parts {
         const dnnl::reorder::primitive_desc copy(engine, tensor.get_desc(), engine,
                                                  middle.get_desc());
         execute(dnnl::reorder(copy), {{DNNL_ARG_FROM, tensor}, {DNNL_ARG_TO, middle}});
-        steps.emplace_back([padded] {}); // keeps what `middle` is a part of
+        margins.push_back(padded);
         return padded;
     }
 

@@ -2,15 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/size_floor.h"
 
-#include "base/errors.h"
+#include "base/data_file.h"
 #include "base/median.h"
-
-#include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <stdexcept>
 #include <vector>
 
@@ -37,15 +33,8 @@ double surfaceNoise(const WindowCrop& crop, const ContrastField& field) {
 }
 
 DetectionModel DetectionModel::load(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The detection model {} cannot be read. Install swarfbook "
-                                    "again, or point SWARFBOOK_DATA at its data folder.",
-                                    file.string()));
-    try {
-        const auto document = nlohmann::json::parse(in);
-        if (document.at("format") != "swarfbook detection model 1")
-            throw std::runtime_error("it is of another format");
+    return readDataFile("The detection model", file, [](const nlohmann::json& document) {
+        checkFormat(document, "swarfbook detection model 1");
         DetectionModel model;
         model.constant_ = document.at("constant");
         model.most_ = document.at("most");
@@ -57,10 +46,7 @@ DetectionModel DetectionModel::load(const std::filesystem::path& file) {
               model.perLogSize_ > 0.0 && model.perLogNoise_ <= 0.0 && model.quietest_ > 0.0))
             throw std::runtime_error("its numbers do not fit together");
         return model;
-    } catch (const std::exception& wrong) {
-        throw ToolError(
-            fmt::format("The detection model {} is damaged: {}.", file.string(), wrong.what()));
-    }
+    });
 }
 
 double DetectionModel::chance(Millimetres longest, const SeeingConditions& conditions) const {

@@ -2,13 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/suggestion_model.h"
 
-#include "base/errors.h"
+#include "base/data_file.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <fstream>
 #include <initializer_list>
 #include <stdexcept>
 
@@ -128,15 +127,7 @@ const SuggestionModel::Limit& SuggestionModel::limit(const std::string& name) co
 }
 
 SuggestionModel loadSuggestionModel(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The suggestion's rules {} cannot be read.", file.string()));
-    try {
-        return readSuggestionModel(json::parse(in));
-    } catch (const std::exception& wrong) {
-        throw ToolError(fmt::format("The suggestion's rules {} are not sound: {}.", file.string(),
-                                    wrong.what()));
-    }
+    return readDataFile("The suggestion's rules", file, readSuggestionModel);
 }
 
 } // namespace swarfbook

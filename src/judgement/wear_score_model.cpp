@@ -1,11 +1,10 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "base/errors.h"
+#include "base/data_file.h"
 #include "judgement/wear_score.h"
 
 #include <fmt/format.h>
 
-#include <fstream>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -63,15 +62,7 @@ WearScoreModel readWearScoreModel(const json& from) {
 } // namespace
 
 WearScoreModel loadWearScoreModel(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The wear score's weights {} cannot be read.", file.string()));
-    try {
-        return readWearScoreModel(json::parse(in));
-    } catch (const std::exception& wrong) {
-        throw ToolError(fmt::format("The wear score's weights {} are not sound: {}.", file.string(),
-                                    wrong.what()));
-    }
+    return readDataFile("The wear score's weights", file, readWearScoreModel);
 }
 
 } // namespace swarfbook

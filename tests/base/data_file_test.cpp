@@ -1,0 +1,60 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/data_file.h"
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+#include <fstream>
+
+using namespace swarfbook;
+using Catch::Contains;
+
+namespace {
+
+class Written {
+  public:
+    explicit Written(const std::string& content) { std::ofstream(path) << content; }
+    ~Written() { std::filesystem::remove(path); }
+    Written(const Written&) = delete;
+    Written& operator=(const Written&) = delete;
+
+    const std::filesystem::path path =
+        std::filesystem::temp_directory_path() / "swarfbook-data-file-test.json";
+};
+
+int numberIn(const std::filesystem::path& file) {
+    return readDataFile("The test's number", file, [](const nlohmann::json& document) {
+        checkFormat(document, "swarfbook number 1");
+        return document.at("number").get<int>();
+    });
+}
+
+} // namespace
+
+TEST_CASE("one of the program's own files is read") {
+    const Written good(R"({"format": "swarfbook number 1", "number": 7})");
+    CHECK(numberIn(good.path) == 7);
+}
+
+TEST_CASE("one of the program's own files that is missing or wrong is told with what to do") {
+    const auto checkTold = [](const std::filesystem::path& file, const std::string& what) {
+        INFO(what);
+        CHECK_THROWS_AS(numberIn(file), ToolError);
+        CHECK_THROWS_WITH(numberIn(file),
+                          Contains("The test's number " + file.string()) && Contains(what) &&
+                              Contains("Install swarfbook again") && Contains("SWARFBOOK_DATA"));
+    };
+    checkTold("/nowhere/number.json", "cannot be read");
+    const auto checkWrong = [&](const std::string& content, const std::string& why) {
+        const Written file(content);
+        checkTold(file.path, "cannot be used");
+        checkTold(file.path, why);
+    };
+    checkWrong("", "parse");
+    checkWrong("{", "parse");
+    checkWrong(R"({"number": 7})", "format");
+    checkWrong(R"({"format": "another 2"})", "another format");
+    checkWrong(R"({"format": "swarfbook number 1"})", "number");
+    checkWrong(R"({"format": "swarfbook number 1", "number": ""})", "type must be number");
+}
