@@ -92,6 +92,7 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
                         {"length_mm", rounded(p.length, mmDecimals)},
                         {"size_class", textOrNull(p.sizeClass)},
                         {"look", lookName(p.look)},
+                        {"debris_probability", rounded(p.debrisProbability, shareDecimals)},
                         {"look_probability", rounded(p.lookProbability, shareDecimals)},
                         {"glint", rounded(p.glint, 3)},
                         {"ferrous", ferrousJson(p.ferrous)},

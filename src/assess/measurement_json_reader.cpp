@@ -81,6 +81,7 @@ std::vector<Particle> particlesFrom(const json& list) {
         p.length = Millimetres(number(from, "length_mm"));
         p.sizeClass = textOrEmpty(from, "size_class");
         p.look = lookFromName(from.at("look").get<std::string>());
+        p.debrisProbability = from.value("debris_probability", 1.0); // older ones do not tell
         p.lookProbability = number(from, "look_probability");
         p.glint = number(from, "glint");
         p.ferrous = ferrousFrom(from.at("ferrous"));

@@ -23,6 +23,7 @@ constexpr double mostlyExplained = 0.5; // by the blank: half of what stands out
 constexpr double mostlyBlue = 0.3;      // sealant with a flake on it is sealant; ours
 constexpr float mostlySharp = 0.8F;     // of a plain face's border; ours
 constexpr Millimetres largePiece(2.0);  // ours
+constexpr double contested = 0.5;       // debris by its border, none by the look model; ours
 constexpr double leastMeasured = 0.6;   // of the window, else glare is the answer
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
@@ -70,6 +71,7 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
             return std::nullopt;
         const bool blue = blueShare(photo, crop, field, candidates[i]) > mostlyBlue;
         p.look = blue ? Look::undecided : opinion.look;
+        p.debrisProbability = unlikely ? contested : opinion.debris;
         p.lookProbability = blue ? 0.0 : opinion.lookProbability;
         p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
         return p;

@@ -40,12 +40,18 @@ struct Particle {
     Millimetres length;    ///< geodesic length (ISO 9276-6); = maxFeret if compact
     std::string sizeClass; ///< ISO 16232 letter by maxFeret, "" below class B
     Look look = Look::undecided;
-    double lookProbability = 0.0; ///< of `look`, 0 to 1
-    double glint = 0.0;           ///< brightest part / card white nearby, linear light
+    double debrisProbability = 1.0; ///< that it is debris at all, 0 to 1
+    double lookProbability = 0.0;   ///< of `look`, given that it is debris, 0 to 1
+    double glint = 0.0;             ///< brightest part / card white nearby, linear light
     Ferrous ferrous = Ferrous::notKnown;
     bool atEdge = false;              ///< touches the window's edge
     bool mayBeSeveral = false;        ///< touching pieces that could not be split
     std::vector<PointOnCard> outline; ///< closed polygon, true mm
+
+    /// That it is debris, and of `look`.
+    [[nodiscard]] double chanceOfLook() const { return debrisProbability * lookProbability; }
+    /// Counted, but less than four times in five rightly; ours.
+    [[nodiscard]] bool mayBeNone() const { return debrisProbability < 0.8; }
 };
 
 /// Counts of one ISO 16232 size class.

@@ -44,8 +44,9 @@ TradeSize tradeSize(const Particle& p, const SuggestionModel& m, End end) {
     return sure >= m.s1From ? TradeSize::s1 : TradeSize::s0;
 }
 
+/// What a piece surely is. Lint counts for nothing, and nor does what is no debris at all.
 std::optional<DebrisKind> kindOf(const Particle& p, const SuggestionModel& m) {
-    if (p.lookProbability < m.sureOfLook)
+    if ((p.look == Look::fibre ? p.lookProbability : p.chanceOfLook()) < m.sureOfLook)
         return std::nullopt;
     switch (p.look) {
     case Look::brightMetal:
@@ -199,8 +200,10 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
     }
     if (result.undecidedLarge > 0)
         result.notKnown.push_back(
-            fmt::format("{} large piece{} whose material the photo does not tell.",
-                        result.undecidedLarge, result.undecidedLarge == 1 ? "" : "s"));
+            result.undecidedLarge == 1
+                ? "1 large piece of which the photo does not tell what it is."
+                : fmt::format("{} large pieces of which the photo does not tell what they are.",
+                              result.undecidedLarge));
     return result;
 }
 

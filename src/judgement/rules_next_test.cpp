@@ -22,7 +22,7 @@ MaybeTest lookAtPieces(const Facts& facts) {
         return std::nullopt;
     return NextTest{
         feltAlone ? "Something can be felt, and what can be felt is no wear dust."
-                  : "There are large pieces whose material the photo does not tell.",
+                  : "There are large pieces of which the photo does not tell what they are.",
         "Dry the pieces on paper, pass a magnet under it and squeeze the largest in the "
         "pliers: what moves is steel, what bends is aluminium or brass, what crumbles "
         "is lining.",

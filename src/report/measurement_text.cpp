@@ -63,6 +63,8 @@ std::string countLines(const DebrisFinding& d) {
                            intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh) +
                                (row.complete ? "" : " or more"),
                            looksOf(row));
+    if (const std::string doubt = doubtSentence(d); !doubt.empty())
+        out += "  doubt: " + doubt + "\n";
     if (d.certainty)
         out += "  sizes: " + certaintySentence(*d.certainty) + "\n";
     if (!d.code.empty())
@@ -75,7 +77,7 @@ std::string largestLines(const DebrisFinding& d) {
     const std::size_t shown = std::min<std::size_t>(5, d.particles.size());
     for (std::size_t i = 0; i < shown; ++i) {
         const Particle& p = d.particles[i];
-        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), lookName(p.look),
+        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), lookAndDoubt(p),
                            p.atEdge ? ", touches the window's edge" : "",
                            p.mayBeSeveral ? ", may be several" : "");
     }

@@ -44,6 +44,7 @@ Json pieceJson(const Particle& piece) {
             {"length_mm", rounded(piece.length.value(), 3)},
             {"size_class", piece.sizeClass},
             {"look", lookName(piece.look)},
+            {"debris_probability", rounded(piece.debrisProbability, 3)},
             {"look_probability", rounded(piece.lookProbability, 3)},
             {"ferrous", piece.ferrous == Ferrous::notKnown ? Json(nullptr)
                                                            : Json(piece.ferrous == Ferrous::yes)},

@@ -43,8 +43,10 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
                        "others weighted for it (Miles-Lantu\u00e9joul, ISO 13322-1); counts are "
                        "then per 100 cm\u00b2 of the area that could be measured.");
     list.push_back("The look (bright metal, yellow metal, lining, polymer, fibre) is what a photo "
-                   "can tell of a material; the share beside it is how sure the program is. A "
-                   "photo cannot show whether metal is magnetic.");
+                   "can tell of a material; the share beside it is how sure the program is "
+                   "that it is debris of that look. Where it is less than 80 % sure that it is "
+                   "debris at all, it says so; such pieces are counted. A photo cannot show "
+                   "whether metal is magnetic.");
     if (anyMagnet(model))
         list.push_back("The coat on a magnet gathers since it was last cleaned and a full magnet "
                        "gathers no more: a coat tells less than a count.");

@@ -109,6 +109,18 @@ std::string ferrousWords(Ferrous ferrous) {
     return "not known";
 }
 
+std::string lookAndDoubt(const Particle& piece) {
+    return std::string(lookName(piece.look)) + (piece.mayBeNone() ? ", may be no debris" : "");
+}
+
+std::string doubtSentence(const DebrisFinding& debris) {
+    const auto doubtful = std::count_if(debris.particles.begin(), debris.particles.end(),
+                                        [](const Particle& p) { return p.mayBeNone(); });
+    if (doubtful == 0)
+        return "";
+    return fmt::format("{} of all these may be no debris.", doubtful);
+}
+
 std::string sampleSentence(const ReportedSample& sample) {
     if (sample.refusal)
         return "Could not be measured: " + asSentence(sample.refusal->detail) + " " +
@@ -121,12 +133,14 @@ std::string sampleSentence(const ReportedSample& sample) {
                            sample.debris.sizeFloor.value());
     std::string sentence = sample.magnet ? "On the paper beside the magnet: " : "";
     sentence += fmt::format("{}; the longest is {} ({})", piecesWords(sample.debris),
-                            lengthWords(largest->maxFeret), lookName(largest->look));
+                            lengthWords(largest->maxFeret), lookAndDoubt(*largest));
     if (largest->look == Look::fibre)
         if (const Particle* hard = largestOf(sample.debris, Look::fibre))
             sentence += fmt::format("; the longest that is no fibre {} ({})",
-                                    lengthWords(hard->maxFeret), lookName(hard->look));
+                                    lengthWords(hard->maxFeret), lookAndDoubt(*hard));
     sentence += ".";
+    if (const std::string doubt = doubtSentence(sample.debris); !doubt.empty())
+        sentence += " " + doubt;
     if (sample.place == Place::magnet && !sample.magnet)
         sentence += " The coat on the magnet itself was not measured" +
                     (sample.magnetNote.empty() ? "." : ": " + asSentence(sample.magnetNote));

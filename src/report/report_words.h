@@ -36,6 +36,11 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 /// sentence an entry.
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion);
 
+/// "fibre", or "fibre, may be no debris".
+std::string lookAndDoubt(const Particle& piece);
+/// How many of all pieces may be none: "3 of all these may be no debris."; "" where none.
+std::string doubtSentence(const DebrisFinding& debris);
+
 /// One sentence of what a sample shows: how many pieces, the largest, the floor, or why it could
 /// not be measured.
 std::string sampleSentence(const ReportedSample& sample);

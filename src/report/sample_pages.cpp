@@ -43,7 +43,7 @@ Table countsTable(const DebrisFinding& debris) {
 std::string lookWords(const Particle& piece) {
     if (piece.look == Look::undecided)
         return std::string(lookName(piece.look));
-    return fmt::format("{} ({:.0f} %)", lookName(piece.look), 100.0 * piece.lookProbability);
+    return fmt::format("{} ({:.0f} %)", lookName(piece.look), 100.0 * piece.chanceOfLook());
 }
 
 std::string pieceWords(const ReportedPiece& reported) {
@@ -59,6 +59,8 @@ std::string pieceWords(const ReportedPiece& reported) {
         words += ", cut by the window's edge";
     if (piece.mayBeSeveral)
         words += ", may be several";
+    if (piece.mayBeNone())
+        words += fmt::format(", may be no debris ({:.0f} % sure)", 100.0 * piece.debrisProbability);
     return words;
 }
 

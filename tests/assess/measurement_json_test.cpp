@@ -23,6 +23,7 @@ Particle sliver() {
     p.length = Millimetres(0.86);
     p.sizeClass = "J";
     p.look = Look::brightMetal;
+    p.debrisProbability = 0.64;
     p.lookProbability = 0.91;
     p.glint = 3.4;
     p.outline = {{60.9, 43.8}, {61.5, 43.9}, {61.123456, 44.3}};
@@ -129,7 +130,8 @@ TEST_CASE("the measurement document has every field of its format") {
     CHECK(d["particles"] == ordered_json::parse(R"([{"id": 1, "x_mm": 61.2, "y_mm": 44.03,
         "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "min_feret_mm": 0.51,
         "min_feret_u_mm": 0.03, "area_mm2": 0.31, "area_u_mm2": 0.02, "length_mm": 0.86,
-        "size_class": "J", "look": "bright metal", "look_probability": 0.91, "glint": 3.4,
+        "size_class": "J", "look": "bright metal", "debris_probability": 0.64,
+        "look_probability": 0.91, "glint": 3.4,
         "ferrous": null, "at_edge": false, "may_be_several": false,
         "outline_mm": [[60.9,43.8],[61.5,43.9],[61.1235,44.3]], "below_floor": false}])"));
     CHECK(d["counts"][0] == ordered_json::parse(R"({"size_class": "J", "from_um": 600.0,
@@ -195,6 +197,14 @@ TEST_CASE("a document read back and written again is the same document") {
     CHECK(back.debris->isPad);
     CHECK(back.debris->counts[1].to.value() == std::numeric_limits<double>::infinity());
     CHECK_FALSE(back.debris->counts[1].complete);
+}
+
+TEST_CASE("a document from before it was told whether a piece is debris counts it as such") {
+    auto older = json::parse(toJson(measuredPan()).dump());
+    REQUIRE(older["particles"][0].erase("debris_probability") == 1);
+    const Measurement back = measurementFromJson(older);
+    CHECK(back.debris->particles.at(0).debrisProbability == 1.0);
+    CHECK_FALSE(back.debris->particles.at(0).mayBeNone());
 }
 
 TEST_CASE("a file name that is no UTF-8 does not spoil the document") {

@@ -13,6 +13,8 @@ namespace {
 struct Answer {
     PointOnCard at;
     double maxFeret = 0.0, u = 0.0;
+    bool mayBeNone = false;
+    double debris = 1.0; ///< probability
 };
 using Pairs = std::vector<std::pair<std::size_t, std::size_t>>; ///< target, answer
 
@@ -116,8 +118,9 @@ bool mayBeLeftAside(const Truth& t, const Answer& a, double least) {
 std::vector<Answer> answersOf(const DebrisFinding& finding) {
     std::vector<Answer> answers;
     for (const Particle& p : finding.particles)
-        answers.push_back(
-            {p.centre, p.maxFeret.value.value(), p.maxFeret.standardUncertainty.value()});
+        answers.push_back({p.centre, p.maxFeret.value.value(),
+                           p.maxFeret.standardUncertainty.value(), p.mayBeNone(),
+                           p.debrisProbability});
     return answers;
 }
 
@@ -141,10 +144,15 @@ Agreement agreementOf(const Truth& truth, const DebrisFinding& finding) {
     const Targets targets = targetsOf(truth, answers, least);
     Agreement out;
     out.asked = static_cast<int>(targets.asked.size());
+    const auto addDoubt = [&out](const Answer& answer) {
+        out.doubted += answer.mayBeNone ? 1 : 0;
+        out.expectedFalse += 1.0 - answer.debris;
+    };
     std::set<std::size_t> used;
     for (const auto& [i, j] : match(targets.asked, answers)) {
         used.insert(j);
         ++out.found;
+        addDoubt(answers[j]);
         const TruePiece& t = targets.asked[i];
         if (!t.members.empty())
             continue;
@@ -159,8 +167,11 @@ Agreement agreementOf(const Truth& truth, const DebrisFinding& finding) {
     for (const auto& [i, j] : match(targets.optional, rest))
         explained.insert(j);
     for (std::size_t j = 0; j < rest.size(); ++j)
-        if (explained.count(j) == 0 && !mayBeLeftAside(truth, rest[j], least))
+        if (explained.count(j) == 0 && !mayBeLeftAside(truth, rest[j], least)) {
             ++out.falseOnes;
+            out.falseDoubted += rest[j].mayBeNone ? 1 : 0;
+            addDoubt(rest[j]);
+        }
     return out;
 }
 

@@ -12,6 +12,9 @@ struct Agreement {
     int asked = 0;             ///< true pieces that must be found
     int found = 0;             ///< of them
     int falseOnes = 0;         ///< reported, but nothing true is there
+    int doubted = 0;           ///< of those found and the false ones: said to be perhaps none
+    int falseDoubted = 0;      ///< of the false ones
+    double expectedFalse = 0;  ///< how many false ones their own probabilities say there are
     int sized = 0, inside = 0; ///< found single pieces; true size within value +- 1.96 u
     [[nodiscard]] double recall() const { return asked > 0 ? double(found) / asked : 1.0; }
 };

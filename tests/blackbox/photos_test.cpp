@@ -111,9 +111,30 @@ bool mustBeRefused(const Truth& truth) {
 
 } // namespace
 
+/// Pieces said to be perhaps none are so far more often than the others, and their probabilities
+/// tell how many there are.
+void checkDoubts(const Agreement& all) {
+    const int sure = all.found + all.falseOnes - all.doubted;
+    const int falseSure = all.falseOnes - all.falseDoubted;
+    const std::string figures = fmt::format(
+        "{} of {} doubted are false, {} of {} others; {} false ones, expected {:.1f}",
+        all.falseDoubted, all.doubted, falseSure, sure, all.falseOnes, all.expectedFalse);
+    INFO(figures);
+    if (std::getenv("SWARFBOOK_SHOW_FIGURES") != nullptr)
+        WARN(figures);
+    if (all.found < 500)
+        return; // few photos say little
+    CHECK(falseSure <= 0.04 * sure);
+    CHECK(all.falseDoubted >= 0.3 * all.doubted);
+    CHECK(all.falseDoubted <= 0.7 * all.doubted);
+    CHECK(all.expectedFalse >= 0.5 * all.falseOnes);
+    CHECK(all.expectedFalse <= 1.5 * all.falseOnes);
+}
+
 TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbox]") {
     int sized = 0;
     int inside = 0;
+    Agreement all;
     AtFloor near;
     std::string figures;
     for (const auto& [name, known] : knownPhotos()) {
@@ -144,6 +165,11 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
         CHECK(a.recall() >= limit->second.recall);
         CHECK(a.falseOnes <= limit->second.falseOnes);
         CHECK(a.asked >= 10);
+        all.found += a.found;
+        all.falseOnes += a.falseOnes;
+        all.doubted += a.doubted;
+        all.falseDoubted += a.falseDoubted;
+        all.expectedFalse += a.expectedFalse;
         sized += a.sized;
         inside += a.inside;
     }
@@ -155,6 +181,7 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
     INFO(near.found << " of " << near.asked << " found just above the size floor");
     CHECK(near.asked > 0);
     CHECK(near.found >= 0.9 * near.asked); // what the floor says
+    checkDoubts(all);
 }
 
 TEST_CASE("Three poses of one sample repeat, and hold the true count between them", "[blackbox]") {

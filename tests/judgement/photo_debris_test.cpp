@@ -106,6 +106,24 @@ TEST_CASE("a look that the photo is not sure of is not believed") {
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
+TEST_CASE("what may be no debris proves nothing and is to be looked at") {
+    std::vector<Particle> pieces(9, piece(3.6, Look::brightMetal));
+    CHECK(with({photo(Place::pan, pieces)}, {drivesWell()}).outcome ==
+          Outcome::openTheTransmission);
+    for (Particle& doubtful : pieces)
+        doubtful.debrisProbability = 0.5;
+    const Suggestion s = with({photo(Place::pan, pieces)}, {drivesWell()});
+    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
+}
+
+TEST_CASE("what may be no debris and is lint if it is any needs no second look") {
+    Particle shadow = piece(3.6, Look::fibre);
+    shadow.debrisProbability = 0.4;
+    const Suggestion s = with({photo(Place::pan, {shadow})}, {drivesWell()});
+    CHECK(s.outcome == Outcome::cleanAndRefit);
+}
+
 TEST_CASE("a count near the border of plenty is said to be near it") {
     std::vector<Particle> nine(9, piece(0.4, Look::brightMetal));
     const Suggestion s = with({photo(Place::pan, nine)}, {drivesWell()});

@@ -37,6 +37,27 @@ TEST_CASE("a size class is given in plain millimetres") {
     CHECK(sizeWords(row) == "3 mm and more");
 }
 
+TEST_CASE("pieces that may be none are counted, named and told of") {
+    DebrisFinding debris;
+    debris.sizeFloor = Millimetres(0.2);
+    Particle piece;
+    piece.look = Look::lining;
+    piece.maxFeret = {Millimetres(1.0), Millimetres(0.03)};
+    piece.debrisProbability = 0.8;
+    debris.particles = {piece, piece};
+    CHECK(lookAndDoubt(piece) == "lining");
+    CHECK(doubtSentence(debris).empty());
+    debris.particles.front().debrisProbability = 0.79;
+    debris.particles.front().maxFeret.value = Millimetres(1.5);
+    CHECK(lookAndDoubt(debris.particles.front()) == "lining, may be no debris");
+    CHECK(doubtSentence(debris) == "1 of all these may be no debris.");
+    ReportedSample sample;
+    sample.debris = debris;
+    const std::string told = sampleSentence(sample);
+    CHECK(told == "2 pieces of 0.20 mm or more; the longest is 1.50 \u00b1 0.06 mm (lining, may be "
+                  "no debris). 1 of all these may be no debris.");
+}
+
 TEST_CASE("a change without a ratio says what bound there is") {
     ReportedChange change;
     change.ratio = 2.4;
