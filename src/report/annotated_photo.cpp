@@ -99,14 +99,16 @@ class Marker {
             room_.keepOff(spots);
             tracePolygon(pen_, spots);
             strokeMark(pen_, markFor(particle), lineWidthFor(particle));
-            waiting_.push_back({spots, markFor(particle).letter});
+            const std::string& letter = markFor(particle).letter;
+            waiting_.push_back({spots, particle.mayBeNone() ? "(" + letter + ")" : letter});
         }
     }
     /// Letters come last, when every piece is known, the largest pieces' first.
     int letters() {
         int without = 0;
         for (const Waiting& one : waiting_) {
-            const std::optional<Spot> at = room_.place(one.outline);
+            const double width = textExtent(pen_, one.letter, letterStyle()).width;
+            const std::optional<Spot> at = room_.place(one.outline, width);
             if (at)
                 letter(*at, one);
             else
@@ -125,9 +127,11 @@ class Marker {
         const Pixels across = particle.minFeret.value * view_.horizontalScaleAt(particle.centre);
         return std::clamp(across.value() / 7.0, 0.5 * lineWidth_, lineWidth_);
     }
-    void letter(Spot at, const Waiting& one) {
+    [[nodiscard]] TextStyle letterStyle() const {
+        return {.size = 0.95 * room_.em(), .bold = true};
+    }
+    void letter(Spot middle, const Waiting& one) {
         const double em = room_.em();
-        const Spot middle{at.x + 0.4 * em, at.y + 0.5 * em};
         const auto nearest = std::min_element(
             one.outline.begin(), one.outline.end(), [&](const Spot& a, const Spot& b) {
                 return std::hypot(a.x - middle.x, a.y - middle.y) <
@@ -137,7 +141,7 @@ class Marker {
         if (away > 1.1 * em)
             leader(*nearest, {middle.x + (nearest->x - middle.x) * 0.6 * em / away,
                               middle.y + (nearest->y - middle.y) * 0.6 * em / away});
-        const TextStyle style{.size = 0.95 * em, .bold = true};
+        const TextStyle style = letterStyle();
         const Extent extent = textExtent(pen_, one.letter, style);
         drawHaloText(pen_, {middle.x - extent.width / 2.0, middle.y - extent.height / 2.0},
                      one.letter, style, {1.0, 1.0, 1.0, 0.9});

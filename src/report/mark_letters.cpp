@@ -13,7 +13,7 @@ namespace swarfbook {
 namespace {
 
 constexpr int cellsPerEm = 8;
-constexpr int letterWidth = 7, letterHeight = 9; // cells, with a little air
+constexpr int leastWidth = 7, letterHeight = 9; // cells, with a little air
 constexpr int directions = 16;
 
 } // namespace
@@ -49,9 +49,10 @@ bool LetterRoom::isFree(const cv::Rect& cells) const {
     return (cells & all) == cells && cv::countNonZero(taken_(cells)) == 0;
 }
 
-std::optional<Spot> LetterRoom::place(const std::vector<Spot>& polygon) {
+std::optional<Spot> LetterRoom::place(const std::vector<Spot>& polygon, double width) {
     if (polygon.empty())
         return std::nullopt;
+    const int letterWidth = std::max(leastWidth, static_cast<int>(std::ceil(width / cell_)) + 1);
     cv::Point low = cellOf(polygon.front()), high = low;
     for (const Spot& spot : polygon) {
         const cv::Point cell = cellOf(spot);
@@ -73,7 +74,7 @@ std::optional<Spot> LetterRoom::place(const std::vector<Spot>& polygon) {
             if (!isFree(box))
                 continue;
             taken_(box).setTo(255);
-            return Spot{box.x * cell_, box.y * cell_};
+            return Spot{(box.x + 0.5 * letterWidth) * cell_, (box.y + 0.5 * letterHeight) * cell_};
         }
     }
     return std::nullopt;

@@ -24,8 +24,9 @@ class LetterRoom {
     void keepOff(Spot topLeft, Extent box);
     /// A free place for a letter near the polygon, and it is taken from then on; nullopt where
     /// there is none within three letter sizes.
-    /// @return top-left corner of the letter's box of width 0.8 em and height em.
-    std::optional<Spot> place(const std::vector<Spot>& polygon);
+    /// @param width  of what is to be written, pixels
+    /// @return middle of the letter's box, a little wider than that and an em high.
+    std::optional<Spot> place(const std::vector<Spot>& polygon, double width);
     [[nodiscard]] double em() const { return em_; }
 
   private:

@@ -113,9 +113,13 @@ std::string lookAndDoubt(const Particle& piece) {
     return std::string(lookName(piece.look)) + (piece.mayBeNone() ? ", may be no debris" : "");
 }
 
+std::size_t piecesInDoubt(const DebrisFinding& debris) {
+    return static_cast<std::size_t>(std::count_if(debris.particles.begin(), debris.particles.end(),
+                                                  [](const Particle& p) { return p.mayBeNone(); }));
+}
+
 std::string doubtSentence(const DebrisFinding& debris) {
-    const auto doubtful = std::count_if(debris.particles.begin(), debris.particles.end(),
-                                        [](const Particle& p) { return p.mayBeNone(); });
+    const std::size_t doubtful = piecesInDoubt(debris);
     if (doubtful == 0)
         return "";
     return fmt::format("{} of all these may be no debris.", doubtful);

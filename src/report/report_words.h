@@ -38,7 +38,9 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion);
 
 /// "fibre", or "fibre, may be no debris".
 std::string lookAndDoubt(const Particle& piece);
-/// How many of all pieces may be none: "3 of all these may be no debris."; "" where none.
+/// How many of all pieces may be none.
+std::size_t piecesInDoubt(const DebrisFinding& debris);
+/// The same in words: "3 of all these may be no debris."; "" where none.
 std::string doubtSentence(const DebrisFinding& debris);
 
 /// One sentence of what a sample shows: how many pieces, the largest, the floor, or why it could

@@ -3,12 +3,15 @@
 #include "report/annotated_photo.h"
 #include "report/hand_made.h"
 #include "report/look_marks.h"
+#include "report/mark_letters.h"
+#include "report/photo_legend.h"
 #include "report/photo_view.h"
 #include "report/scale_bar.h"
 
 #include <catch2/catch.hpp>
 #include <opencv2/imgproc.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 using namespace swarfbook;
@@ -118,6 +121,40 @@ TEST_CASE("the scale bar is as long as it says at the window's centre, within a 
     const cv::Mat drawn = annotatedPhoto(greyPhoto(camera), measurement);
     const cv::Mat legend = drawn.rowRange(camera.size.height, drawn.rows);
     CHECK(longestDarkRun(legend) == Approx(bar.drawn.value()).margin(1.0));
+}
+
+TEST_CASE("a piece that may be none has its letter in brackets, and the legend says so") {
+    const HandMadeCamera camera;
+    Measurement measurement = emptyMeasurement(camera);
+    Particle piece = handMadeModel().samples.front().debris.particles.front();
+    measurement.debris->particles = {piece};
+    const auto saysBrackets = [&] {
+        const auto notes = legendWords(measurement, {}, 0).notes;
+        return std::find(notes.begin(), notes.end(), "In brackets: 1 that may be no debris.") !=
+               notes.end();
+    };
+    const cv::Mat sure = annotatedPhoto(greyPhoto(camera), measurement);
+    CHECK_FALSE(saysBrackets());
+    measurement.debris->particles.front().debrisProbability = 0.5;
+    const cv::Mat doubted = annotatedPhoto(greyPhoto(camera), measurement);
+    CHECK(saysBrackets());
+    const cv::Rect photo({0, 0}, camera.size);
+    CHECK(cv::norm(sure(photo), doubted(photo), cv::NORM_L1) > 0.0);
+}
+
+TEST_CASE("letters of any width keep off each other and off the pieces") {
+    LetterRoom room({400.0, 300.0}, 20.0);
+    const std::vector<Spot> piece{{190.0, 140.0}, {210.0, 140.0}, {210.0, 160.0}, {190.0, 160.0}};
+    room.keepOff(piece);
+    std::vector<cv::Rect2d> boxes{{190.0, 140.0, 20.0, 20.0}};
+    for (const double width : {14.0, 33.0, 33.0, 14.0, 33.0}) {
+        const auto middle = room.place(piece, width);
+        REQUIRE(middle);
+        const cv::Rect2d box(middle->x - width / 2.0, middle->y - 9.0, width, 18.0);
+        for (const cv::Rect2d& other : boxes)
+            CHECK((box & other).area() == 0.0);
+        boxes.push_back(box);
+    }
 }
 
 TEST_CASE("a straightened window has one scale all over and says so") {
