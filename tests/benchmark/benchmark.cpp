@@ -11,6 +11,7 @@
 #include "photo/decode.h"
 
 #include <fmt/format.h>
+#include <opencv2/core/utility.hpp>
 
 #include <algorithm>
 #include <chrono>
@@ -103,11 +104,15 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const LookModel& model = models.looks;
     time("judge, to particles", [&] {
         const auto opinions = model.judgeAll(features);
-        std::vector<Particle> particles;
-        for (std::size_t i = 0; i < candidates.size(); ++i)
-            if (opinions[i].debris >= model.debrisThreshold())
-                particles.push_back(particleFromOutline(*calibrated, crop, candidates[i],
-                                                        model.sizeCorrection(features[i])));
+        std::vector<Particle> particles(candidates.size());
+        const auto measureSome = [&](const cv::Range& some) {
+            for (int j = some.start; j < some.end; ++j)
+                if (const auto i = static_cast<std::size_t>(j);
+                    opinions[i].debris >= model.debrisThreshold())
+                    particles[i] = particleFromOutline(*calibrated, crop, candidates[i],
+                                                       model.sizeCorrection(features[i]));
+        };
+        cv::parallel_for_(cv::Range(0, static_cast<int>(candidates.size())), measureSome);
         return particles;
     });
     time("debris, all of it", [&] {
