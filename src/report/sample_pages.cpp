@@ -60,7 +60,7 @@ std::string pieceWords(const ReportedPiece& reported) {
     if (piece.mayBeSeveral)
         words += ", may be several";
     if (piece.mayBeNone())
-        words += fmt::format(", may be no debris ({:.0f} % sure)", 100.0 * piece.debrisProbability);
+        words += ", may be no debris";
     return words;
 }
 
