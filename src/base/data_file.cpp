@@ -5,12 +5,13 @@
 #include <fmt/format.h>
 
 #include <fstream>
+#include <stdexcept>
 
 namespace swarfbook {
 
 namespace {
 
-constexpr std::string_view whatToDo =
+constexpr std::string_view remedy =
     "Install swarfbook again, or point SWARFBOOK_DATA at its data folder.";
 
 } // namespace
@@ -18,7 +19,7 @@ constexpr std::string_view whatToDo =
 nlohmann::json parsedDataFile(std::string_view what, const std::filesystem::path& file) {
     std::ifstream in(file);
     if (!in)
-        throw ToolError(fmt::format("{} {} cannot be read. {}", what, file.string(), whatToDo));
+        throw ToolError(fmt::format("{} {} cannot be read. {}", what, file.string(), remedy));
     try {
         return nlohmann::json::parse(in);
     } catch (const std::exception& wrong) {
@@ -29,7 +30,7 @@ nlohmann::json parsedDataFile(std::string_view what, const std::filesystem::path
 ToolError dataFileDamaged(std::string_view what, const std::filesystem::path& file,
                           std::string_view wrong) {
     return ToolError(
-        fmt::format("{} {} cannot be used: {}. {}", what, file.string(), wrong, whatToDo));
+        fmt::format("{} {} cannot be used: {}. {}", what, file.string(), wrong, remedy));
 }
 
 void checkFormat(const nlohmann::json& document, std::string_view format) {

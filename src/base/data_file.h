@@ -6,12 +6,13 @@
 
 #include <nlohmann/json.hpp>
 
+#include <exception>
 #include <filesystem>
 #include <string_view>
 
 namespace swarfbook {
 
-/// What a sentence about one of the program's own data files says of it: "The look model".
+/// One of the program's own data files, whatever it holds. Throws as readDataFile.
 nlohmann::json parsedDataFile(std::string_view what, const std::filesystem::path& file);
 
 /// To be thrown where such a file holds something wrong.

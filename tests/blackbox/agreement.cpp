@@ -126,6 +126,18 @@ std::vector<Answer> answersOf(const DebrisFinding& finding) {
 
 } // namespace
 
+Agreement& Agreement::operator+=(const Agreement& other) {
+    asked += other.asked;
+    found += other.found;
+    falseOnes += other.falseOnes;
+    doubted += other.doubted;
+    falseDoubted += other.falseDoubted;
+    expectedFalse += other.expectedFalse;
+    sized += other.sized;
+    inside += other.inside;
+    return *this;
+}
+
 AtFloor atFloor(const Truth& truth, const DebrisFinding& finding) {
     const double floor = finding.sizeFloor.value();
     const std::vector<Answer> answers = answersOf(finding);

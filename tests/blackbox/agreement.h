@@ -17,6 +17,8 @@ struct Agreement {
     double expectedFalse = 0;  ///< how many false ones their own probabilities say there are
     int sized = 0, inside = 0; ///< found single pieces; true size within value +- 1.96 u
     [[nodiscard]] double recall() const { return asked > 0 ? double(found) / asked : 1.0; }
+    /// Several photos together.
+    Agreement& operator+=(const Agreement& other);
 };
 
 /// Matches pieces one to one by place and size: within max(0.15 mm, 0.35 sizes) and a size ratio

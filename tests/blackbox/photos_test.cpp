@@ -109,8 +109,6 @@ bool mustBeRefused(const Truth& truth) {
     return false;
 }
 
-} // namespace
-
 /// Pieces said to be perhaps none are so far more often than the others, and their probabilities
 /// tell how many there are.
 void checkDoubts(const Agreement& all) {
@@ -131,9 +129,9 @@ void checkDoubts(const Agreement& all) {
     CHECK(all.expectedFalse <= 1.5 * all.falseOnes);
 }
 
+} // namespace
+
 TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbox]") {
-    int sized = 0;
-    int inside = 0;
     Agreement all;
     AtFloor near;
     std::string figures;
@@ -165,19 +163,13 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
         CHECK(a.recall() >= limit->second.recall);
         CHECK(a.falseOnes <= limit->second.falseOnes);
         CHECK(a.asked >= 10);
-        all.found += a.found;
-        all.falseOnes += a.falseOnes;
-        all.doubted += a.doubted;
-        all.falseDoubted += a.falseDoubted;
-        all.expectedFalse += a.expectedFalse;
-        sized += a.sized;
-        inside += a.inside;
+        all += a;
     }
     INFO(figures);
     if (std::getenv("SWARFBOOK_SHOW_FIGURES") != nullptr)
         WARN(figures);
-    REQUIRE(sized > 0);
-    CHECK(double(inside) / sized >= 0.85);
+    REQUIRE(all.sized > 0);
+    CHECK(double(all.inside) / all.sized >= 0.85);
     INFO(near.found << " of " << near.asked << " found just above the size floor");
     CHECK(near.asked > 0);
     CHECK(near.found >= 0.9 * near.asked); // what the floor says
