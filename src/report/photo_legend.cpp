@@ -117,7 +117,7 @@ LegendWords legendWords(const Measurement& measurement, const AnnotationOptions&
         ++words.byLook[static_cast<std::size_t>(particle.look)];
     words.slivers = measurement.magnet ? static_cast<int>(measurement.magnet->slivers.size()) : 0;
     words.leftOut = !debris.leftOut.empty();
-    if (const auto doubtful = piecesInDoubt(debris); doubtful > 0)
+    if (const auto doubtful = piecesInDoubt(debris); doubtful > 0 && options.letters)
         words.notes.push_back(fmt::format("In brackets: {} that may be no debris.", doubtful));
     if (withoutLetter > 0)
         words.notes.push_back(fmt::format("{} {} without a letter for want of room.", withoutLetter,

@@ -128,8 +128,9 @@ TEST_CASE("a piece that may be none has its letter in brackets, and the legend s
     Measurement measurement = emptyMeasurement(camera);
     Particle piece = handMadeModel().samples.front().debris.particles.front();
     measurement.debris->particles = {piece};
+    AnnotationOptions options;
     const auto saysBrackets = [&] {
-        const auto notes = legendWords(measurement, {}, 0).notes;
+        const auto notes = legendWords(measurement, options, 0).notes;
         return std::find(notes.begin(), notes.end(), "In brackets: 1 that may be no debris.") !=
                notes.end();
     };
@@ -138,6 +139,8 @@ TEST_CASE("a piece that may be none has its letter in brackets, and the legend s
     measurement.debris->particles.front().debrisProbability = 0.5;
     const cv::Mat doubted = annotatedPhoto(greyPhoto(camera), measurement);
     CHECK(saysBrackets());
+    options.letters = false;
+    CHECK_FALSE(saysBrackets());
     const cv::Rect photo({0, 0}, camera.size);
     CHECK(cv::norm(sure(photo), doubted(photo), cv::NORM_L1) > 0.0);
 }
