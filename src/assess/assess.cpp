@@ -87,7 +87,7 @@ std::filesystem::path dataFolder() {
     std::error_code none;
     const auto program = std::filesystem::read_symlink("/proc/self/exe", none);
     if (!none) {
-        const auto installed = program.parent_path().parent_path() / "share" / "swarfbook";
+        auto installed = program.parent_path().parent_path() / "share" / "swarfbook";
         if (std::filesystem::exists(installed / "calibration", none))
             return installed;
     }

@@ -27,7 +27,7 @@ struct ThingCheck {
 
 /// Reads the thing of known size in a photo; of `options` the card's bar, its serial and whether
 /// its window is cut out are used. Never throws for a bad photo. Checked:
-/// tests/assess/check_known_thing_test.cpp.
+/// tests/cli/check_test.cpp.
 ThingCheck checkKnownThing(const std::filesystem::path& file, const KnownThing& thing,
                            const AssessData& data, const AssessOptions& options);
 /// The same from an already decoded photo.

@@ -158,7 +158,7 @@ MagnetFinding magnetFrom(const json& from) {
     MagnetFinding magnet;
     magnet.shape = magnetShapeFromName(from.at("shape").get<std::string>());
     for (const json& length : from.at("size_mm"))
-        magnet.size.push_back(Millimetres(length.get<double>()));
+        magnet.size.emplace_back(length.get<double>());
     magnet.coveredShare = measured<Share>(from, "covered_share", "covered_share_u");
     magnet.overhangMean = Millimetres(number(from, "overhang_mean_mm"));
     magnet.overhangP95 = Millimetres(number(from, "overhang_p95_mm"));

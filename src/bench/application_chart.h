@@ -111,7 +111,7 @@ bool servesConverter(const ApplicationChart::Solenoid& solenoid);
 /// The chart from and to the JSON of models/units/. The reader throws UsageError or a JSON error
 /// naming the entry that is missing, unknown or not a word of its kind.
 /// Checked: tests/bench/application_chart_test.cpp.
-ApplicationChart chartFromJson(const nlohmann::json& json);
+ApplicationChart chartFromJson(const nlohmann::json& from);
 nlohmann::ordered_json toJson(const ApplicationChart& chart);
 
 /// Reads a chart file. Throws ToolError naming the file and what is wrong with it.

@@ -5,64 +5,72 @@
 #include <algorithm>
 #include <map>
 #include <stdexcept>
+#include <utility>
 
 namespace swarfbook {
 
+namespace {
+
+// Every hazard with its caution, in the order in which they are shown.
+const std::vector<std::pair<Hazard, std::string_view>> cautions{
+    {Hazard::drivingOn,
+     "Do not drive it. Tow it with the drive wheels lifted or on a flatbed: turning "
+     "wheels with the engine off starve the unit of fluid."},
+    {Hazard::hoist, "Work under it only on a rated hoist or stands on hard level ground, wheels "
+                    "chocked; never under a jack."},
+    {Hazard::runningEngine, "Engine running: brake on, nobody in front or behind the vehicle."},
+    {Hazard::hotFluid,
+     "Working fluid burns skin and ignites on a hot exhaust: let it cool, wear sleeves "
+     "and gloves."},
+    {Hazard::ignition,
+     "Ignition off, key away and control units asleep before anything is unplugged; "
+     "never feed a solenoid back through the control unit. High-voltage hybrids are for "
+     "trained staff only."},
+    {Hazard::lowOhmCoil,
+     "Do not put steady 12 V on a low-ohm linear coil: it draws far more than it is made "
+     "for."},
+    {Hazard::compressedAir,
+     "Compressed air: eye protection, low pressure (under 30 psi, 2.1 bar, at a blocked "
+     "nozzle where the US rule holds), a rag over the port; parts and springs fly out of "
+     "bores."},
+    {Hazard::magnets,
+     "Wearers of heart implants stay 15 cm away from magnets and out of the area of a "
+     "demagnetiser; keep phones, cards and sensors away, and never demagnetise a sensor "
+     "or a part with a magnet of its own."},
+    {Hazard::slivers,
+     "Slivers cut and stay in the skin: rub debris only with nitrile gloves or through "
+     "paper."},
+    {Hazard::clutchDust,
+     "Do not blow clutch dust about: it and old gaskets may hold harmful fibre."},
+    {Hazard::solvents,
+     "Solvents: ventilation, gloves, no flame; no chlorinated cleaner near hot metal."},
+    {Hazard::waste, "Used fluid, filters, rags and solvent go separately to a licensed collector."},
+    {Hazard::towing,
+     "Do not tow it with the drive wheels turning and the engine off: lift them or use a "
+     "flatbed."},
+    {Hazard::stallTest,
+     "Stall and pressure tests: short, wheels chocked, within the maker's limits only."},
+    {Hazard::roadTest,
+     "Road test: a licensed driver, a safe vehicle, and a second person to read the "
+     "values."},
+};
+
+} // namespace
+
 const std::vector<Hazard>& allHazards() {
-    using enum Hazard;
-    static const std::vector<Hazard> all{drivingOn, hoist,      runningEngine, hotFluid,
-                                         ignition,  lowOhmCoil, compressedAir, magnets,
-                                         slivers,   clutchDust, solvents,      waste,
-                                         towing,    stallTest,  roadTest};
+    static const std::vector<Hazard> all = [] {
+        std::vector<Hazard> hazards;
+        for (const auto& [hazard, sentence] : cautions)
+            hazards.push_back(hazard);
+        return hazards;
+    }();
     return all;
 }
 
 std::string_view cautionSentence(Hazard hazard) {
-    switch (hazard) {
-    case Hazard::drivingOn:
-        return "Do not drive it. Tow it with the drive wheels lifted or on a flatbed: turning "
-               "wheels with the engine off starve the unit of fluid.";
-    case Hazard::hoist:
-        return "Work under it only on a rated hoist or stands on hard level ground, wheels "
-               "chocked; never under a jack.";
-    case Hazard::runningEngine:
-        return "Engine running: brake on, nobody in front or behind the vehicle.";
-    case Hazard::hotFluid:
-        return "Working fluid burns skin and ignites on a hot exhaust: let it cool, wear sleeves "
-               "and gloves.";
-    case Hazard::ignition:
-        return "Ignition off, key away and control units asleep before anything is unplugged; "
-               "never feed a solenoid back through the control unit. High-voltage hybrids are for "
-               "trained staff only.";
-    case Hazard::lowOhmCoil:
-        return "Do not put steady 12 V on a low-ohm linear coil: it draws far more than it is made "
-               "for.";
-    case Hazard::compressedAir:
-        return "Compressed air: eye protection, low pressure (under 30 psi, 2.1 bar, at a blocked "
-               "nozzle where the US rule holds), a rag over the port; parts and springs fly out of "
-               "bores.";
-    case Hazard::magnets:
-        return "Wearers of heart implants stay 15 cm away from magnets and out of the area of a "
-               "demagnetiser; keep phones, cards and sensors away, and never demagnetise a sensor "
-               "or a part with a magnet of its own.";
-    case Hazard::slivers:
-        return "Slivers cut and stay in the skin: rub debris only with nitrile gloves or through "
-               "paper.";
-    case Hazard::clutchDust:
-        return "Do not blow clutch dust about: it and old gaskets may hold harmful fibre.";
-    case Hazard::solvents:
-        return "Solvents: ventilation, gloves, no flame; no chlorinated cleaner near hot metal.";
-    case Hazard::waste:
-        return "Used fluid, filters, rags and solvent go separately to a licensed collector.";
-    case Hazard::towing:
-        return "Do not tow it with the drive wheels turning and the engine off: lift them or use a "
-               "flatbed.";
-    case Hazard::stallTest:
-        return "Stall and pressure tests: short, wheels chocked, within the maker's limits only.";
-    case Hazard::roadTest:
-        return "Road test: a licensed driver, a safe vehicle, and a second person to read the "
-               "values.";
-    }
+    for (const auto& [one, sentence] : cautions)
+        if (one == hazard)
+            return sentence;
     throw std::logic_error("a hazard without its caution");
 }
 

@@ -83,7 +83,7 @@ std::vector<std::string> listTyped(std::string_view text) {
 }
 
 std::string nameTyped(std::string_view what, std::string_view text) {
-    const std::string name = trimmed(text);
+    std::string name = trimmed(text);
     if (name.empty())
         throw UsageError(fmt::format("{} needs a name.", what));
     if (name.size() > 40)
@@ -97,7 +97,7 @@ std::string nameTyped(std::string_view what, std::string_view text) {
 }
 
 std::string sourceTyped(std::string_view text) {
-    const std::string source = trimmed(text);
+    std::string source = trimmed(text);
     if (source.empty() || source.size() > 200)
         throw UsageError("Say where it is read from in a few words, such as: manual, page 12.");
     return source;

@@ -42,6 +42,6 @@ struct TroubleCode {
 /// Reads a code. Throws UsageError for what is not shaped like one ("P" or "U", four digits).
 /// Source of the numbers: SAE J2012 as republished everywhere; our table says what it does not
 /// list. Checked: tests/bench/codes_test.cpp.
-TroubleCode parseCode(std::string_view text);
+TroubleCode parseCode(std::string_view given);
 
 } // namespace swarfbook

@@ -218,14 +218,13 @@ std::string inWords(const Driven& driven) {
 
 EliminationEvidence eliminationEvidence(const ApplicationChart& chart,
                                         const std::vector<Observation>& observations,
-                                        const SolenoidTable& solenoids, const BoreTable& bores,
-                                        const BenchTests& settings) {
+                                        const BenchContext& tables) {
     EliminationEvidence evidence;
-    ComplaintReader complaints(chart, settings, evidence);
-    for (const Complaint& complaint : latest(observations, settings))
+    ComplaintReader complaints(chart, tables.settings, evidence);
+    for (const Complaint& complaint : latest(observations, tables.settings))
         complaints.read(complaint);
-    readCodesForElimination(chart, observations, {solenoids, settings}, evidence);
-    readBenchForElimination(chart, observations, {solenoids, bores, settings}, evidence);
+    readCodesForElimination(chart, observations, {tables.solenoids, tables.settings}, evidence);
+    readBenchForElimination(chart, observations, tables, evidence);
     return evidence;
 }
 

@@ -90,15 +90,20 @@ struct EliminationEvidence {
     std::vector<std::string> notes; ///< what was told but could not be used, one sentence each
 };
 
+struct BenchContext {
+    const SolenoidTable& solenoids;
+    const BoreTable& bores;
+    const BenchTests& settings;
+};
+
 /// Sorts the observations of a visit for elimination, by the chart's names. The latest word on the
 /// same gear or shift under the same conditions counts; one without conditions replaces all before.
 /// "all" and "forward" stand for their gears.
 ///
-/// @param solenoids, bores  as judged from the same observations.
+/// @param tables  solenoids and bores as judged from the same observations, and the settings.
 /// Checked: tests/elimination/elimination_evidence_test.cpp.
 EliminationEvidence eliminationEvidence(const ApplicationChart& chart,
                                         const std::vector<Observation>& observations,
-                                        const SolenoidTable& solenoids, const BoreTable& bores,
-                                        const BenchTests& settings);
+                                        const BenchContext& tables);
 
 } // namespace swarfbook

@@ -18,11 +18,6 @@ void readCodesForElimination(const ApplicationChart& chart,
                              const std::vector<Observation>& observations,
                              const CodeContext& context, EliminationEvidence& into);
 
-struct BenchContext {
-    const SolenoidTable& solenoids;
-    const BoreTable& bores;
-    const BenchTests& settings;
-};
 /// Solenoids, bores, air checks, pressures, level and what lies outside the unit.
 void readBenchForElimination(const ApplicationChart& chart,
                              const std::vector<Observation>& observations,

@@ -221,7 +221,7 @@ std::vector<std::string_view> observationKinds();
 /// Checked: tests/bench/observation_json_test.cpp (every kind there and back).
 nlohmann::ordered_json toJson(const Observation& observation);
 /// Inverse. Throws std::invalid_argument naming the field that is missing or wrong.
-Observation observationFromJson(std::string_view kind, const nlohmann::json& json);
+Observation observationFromJson(std::string_view kind, const nlohmann::json& document);
 
 /// The observation in one plain line, with what was typed beside what it converts to:
 /// "solenoid A: 12.6 ohm at 80 C, 10.2 ohm at 20 C; leaks when off".

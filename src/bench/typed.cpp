@@ -174,7 +174,7 @@ std::string withoutFraction(std::string_view text) {
     const std::size_t slash = text.find('/');
     if (slash == std::string_view::npos)
         return std::string(text);
-    const std::string all(text);
+    std::string all(text);
     double whole = 0.0;
     int over = 0, under = 0, used = 0;
     if (std::sscanf(all.c_str(), " %lf %d / %d%n", &whole, &over, &under, &used) != 3 &&

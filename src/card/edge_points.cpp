@@ -85,55 +85,82 @@ std::optional<float> lightAt(const cv::Mat& bgr, PointInPhoto p) {
            fv * ((1 - fu) * light(u, v + 1) + fu * light(u + 1, v + 1));
 }
 
+namespace {
+
+double lengthOf(const CardEdge& edge) {
+    return std::hypot(edge.b.x - edge.a.x, edge.b.y - edge.a.y);
+}
+
+/// A straight line in the photo across an edge, from the edge outward.
+struct Across {
+    PointInPhoto at; ///< where the edge is expected
+    double nu = 0.0, nv = 0.0;
+    double half = 0.0; ///< px to either side
+
+    [[nodiscard]] PointInPhoto place(double off) const {
+        return {at.u + off * nu, at.v + off * nv};
+    }
+};
+
+/// Across the edge at the share t of its length; nullopt where the mapping has no direction.
+std::optional<Across> acrossEdge(const CardEdge& edge, double t, const PlaneMapping& mapping,
+                                 Pixels reach) {
+    const double length = lengthOf(edge);
+    const PointOnCard on{edge.a.x + t * (edge.b.x - edge.a.x),
+                         edge.a.y + t * (edge.b.y - edge.a.y)};
+    const PointInPhoto at = mapping.photoFromCard(on);
+    // A line's normal maps by the inverse transpose: take it from the edge's own direction.
+    const double d = 0.01 * length;
+    const PointInPhoto along = mapping.photoFromCard(
+        {on.x + d * (edge.b.x - edge.a.x) / length, on.y + d * (edge.b.y - edge.a.y) / length});
+    const PointInPhoto outer =
+        mapping.photoFromCard({on.x + d * edge.outward.x, on.y + d * edge.outward.y});
+    double nu = -(along.v - at.v);
+    double nv = along.u - at.u;
+    if (nu * (outer.u - at.u) + nv * (outer.v - at.v) < 0.0) {
+        nu = -nu;
+        nv = -nv;
+    }
+    const double norm = std::hypot(nu, nv);
+    if (!(norm > 0.0))
+        return std::nullopt;
+    const double module = mapping.scaleAt(on).value() * length / 8.0;
+    return Across{at, nu / norm, nv / norm, std::min(reach.value(), 0.7 * module)};
+}
+
+/// Where the light crosses half its level; nullopt where it leaves the picture or does not cross.
+std::optional<PointInPhoto> crossingAlong(const cv::Mat& bgr, const Across& across) {
+    constexpr double step = 0.5; // px between samples of a profile
+    const int n = static_cast<int>(std::lround(2.0 * across.half / step)) + 1;
+    if (n < 8)
+        return std::nullopt;
+    std::vector<float> profile;
+    for (int i = 0; i < n; ++i) {
+        const auto light = lightAt(bgr, across.place(-across.half + i * step));
+        if (!light)
+            return std::nullopt;
+        profile.push_back(*light);
+    }
+    const auto crossing = halfLevelCrossing(profile);
+    if (!crossing)
+        return std::nullopt;
+    return across.place(-across.half + *crossing * step);
+}
+
+} // namespace
+
 std::vector<EdgePoint> findEdgePoints(const cv::Mat& bgr, const std::vector<CardEdge>& edges,
                                       const PlaneMapping& mapping, const EdgeSearch& search) {
     std::vector<EdgePoint> points;
-    constexpr double step = 0.5; // px between samples of a profile
-    for (std::size_t e = 0; e < edges.size(); ++e) {
-        const CardEdge& edge = edges[e];
-        const double length = std::hypot(edge.b.x - edge.a.x, edge.b.y - edge.a.y);
+    for (std::size_t e = 0; e < edges.size(); ++e)
         for (int k = 0; k < search.perEdge; ++k) {
             const double t = endShare + (1.0 - 2.0 * endShare) * (k + 0.5) / search.perEdge;
-            const PointOnCard on{edge.a.x + t * (edge.b.x - edge.a.x),
-                                 edge.a.y + t * (edge.b.y - edge.a.y)};
-            const PointInPhoto at = mapping.photoFromCard(on);
-            // A line's normal maps by the inverse transpose: take it from the edge's own direction.
-            const double d = 0.01 * length;
-            const PointInPhoto along =
-                mapping.photoFromCard({on.x + d * (edge.b.x - edge.a.x) / length,
-                                       on.y + d * (edge.b.y - edge.a.y) / length});
-            const PointInPhoto outer =
-                mapping.photoFromCard({on.x + d * edge.outward.x, on.y + d * edge.outward.y});
-            double nu = -(along.v - at.v);
-            double nv = along.u - at.u;
-            if (nu * (outer.u - at.u) + nv * (outer.v - at.v) < 0.0) {
-                nu = -nu;
-                nv = -nv;
-            }
-            const double norm = std::hypot(nu, nv);
-            if (!(norm > 0.0))
+            const auto across = acrossEdge(edges[e], t, mapping, search.reach);
+            if (!across)
                 continue;
-            nu /= norm;
-            nv /= norm;
-            const double module = mapping.scaleAt(on).value() * length / 8.0;
-            const double half = std::min(search.reach.value(), 0.7 * module);
-            const int n = static_cast<int>(std::lround(2.0 * half / step)) + 1;
-            std::vector<float> profile;
-            for (int i = 0; i < n; ++i) {
-                const double off = -half + i * step;
-                const auto light = lightAt(bgr, {at.u + off * nu, at.v + off * nv});
-                if (!light)
-                    break;
-                profile.push_back(*light);
-            }
-            if (static_cast<int>(profile.size()) != n || n < 8)
-                continue;
-            if (const auto crossing = halfLevelCrossing(profile)) {
-                const double off = -half + *crossing * step;
-                points.push_back({static_cast<int>(e), {at.u + off * nu, at.v + off * nv}});
-            }
+            if (const auto crossing = crossingAlong(bgr, *across))
+                points.push_back({static_cast<int>(e), *crossing});
         }
-    }
     return points;
 }
 

@@ -41,7 +41,7 @@ Result<Chosen> chooseLayout(const Markers& all, const std::vector<CardLayout>& l
     for (const CardLayout& layout : layouts) {
         Markers own;
         for (const auto& [id, corners] : all)
-            if (layout.markers.count(id) > 0)
+            if (layout.markers.contains(id))
                 own[id] = corners;
         if (own.size() >= 2)
             ++layoutsSeen;
@@ -156,7 +156,7 @@ double unevennessOf(const std::vector<CardEdge>& edges, const std::vector<EdgePo
                     const MappingFit& fit) {
     std::map<int, std::pair<double, int>> byEdge;
     for (std::size_t i = 0; i < points.size(); ++i) {
-        if (fit.owners.count(edges[static_cast<std::size_t>(points[i].edge)].owner) == 0)
+        if (!fit.owners.contains(edges[static_cast<std::size_t>(points[i].edge)].owner))
             continue;
         auto& [sum, n] = byEdge[points[i].edge];
         sum += fit.offsets[i];

@@ -67,7 +67,7 @@ void searchReduced(const cv::Mat& reduced, double scale, std::map<int, MarkerCor
     std::vector<int> ids;
     cv::aruco::detectMarkers(grey, dictionary, corners, ids, parameters);
     for (std::size_t i = 0; i < ids.size(); ++i) {
-        if (found.count(ids[i]) > 0)
+        if (found.contains(ids[i]))
             continue;
         MarkerCorners full;
         for (std::size_t k = 0; k < 4; ++k) {

@@ -63,8 +63,15 @@ struct Normal {
     Vector g;
 };
 
-Normal normalEquations(const std::vector<Vector>& rows, const std::vector<double>& d,
-                       const std::vector<double>& w, const Vector& p, double sigma2) {
+/// What is left between points and edges, px, with the weight of each.
+struct Residuals {
+    const std::vector<double>& d;
+    const std::vector<double>& w;
+};
+
+Normal normalEquations(const std::vector<Vector>& rows, const Residuals& residuals, const Vector& p,
+                       double sigma2) {
+    const auto& [d, w] = residuals;
     Normal n{Square::zeros(), Vector::all(0.0)};
     for (std::size_t i = 0; i < rows.size(); ++i) {
         if (w[i] == 0.0)
@@ -86,7 +93,7 @@ Vector refine(const FitProblem& problem, Vector p) {
         const auto d = problem.distances(p);
         const auto w = huberWeights(d);
         const double sigma2 = std::pow(std::max(1.4826 * medianAbs(d), 0.02), 2);
-        const Normal n = normalEquations(problem.jacobian(p, d), d, w, p, sigma2);
+        const Normal n = normalEquations(problem.jacobian(p, d), {d, w}, p, sigma2);
         const double before = cost(problem, p, w, sigma2);
         bool better = false;
         double moved = 0.0;
@@ -113,13 +120,13 @@ Vector refine(const FitProblem& problem, Vector p) {
     return p;
 }
 
-/// Standard uncertainty of lengths over the window, percent: cluster-robust covariance by edge.
-double scaleUncertainty(const FitProblem& problem, const Vector& p, const CardRect& window) {
+/// Covariance of the fitted parameters, robust against errors that the points of one edge share.
+Square covarianceByEdge(const FitProblem& problem, const Vector& p) {
     const auto d = problem.distances(p);
     const auto w = huberWeights(d);
     const auto rows = problem.jacobian(p, d);
     const double sigma2 = std::pow(std::max(1.4826 * medianAbs(d), 0.02), 2);
-    const Normal n = normalEquations(rows, d, w, p, sigma2);
+    const Normal n = normalEquations(rows, {d, w}, p, sigma2);
     std::map<int, Vector> clusters;
     for (std::size_t i = 0; i < rows.size(); ++i) {
         auto& sum = clusters.try_emplace(problem.points[i].edge, Vector::all(0.0)).first->second;
@@ -131,25 +138,31 @@ double scaleUncertainty(const FitProblem& problem, const Vector& p, const CardRe
     const double count = static_cast<double>(clusters.size());
     const double small = count > parameters ? count / (count - parameters) : 4.0;
     const Square bread = n.a.inv(cv::DECOMP_SVD);
-    const Square covariance = small * (bread * meat * bread);
+    return small * (bread * meat * bread);
+}
 
-    const auto lengths = [&](const Vector& q) {
-        const PlaneMapping m = problem.mappingOf(q);
-        std::vector<double> out;
-        for (int j = 0; j < 4; ++j)
-            for (int i = 0; i < 4; ++i) {
-                const auto at = [&](int x, int y) {
-                    return m.photoFromCard(
-                        {window.x + window.width * x / 4.0, window.y + window.height * y / 4.0});
-                };
-                const PointInPhoto a = at(i, j);
-                const PointInPhoto b = at(i + 1, j);
-                const PointInPhoto c = at(i, j + 1);
-                out.push_back(std::log(std::hypot(b.u - a.u, b.v - a.v)));
-                out.push_back(std::log(std::hypot(c.u - a.u, c.v - a.v)));
-            }
-        return out;
+/// Logarithms of the lengths in the photo of 32 steps over the window, across and down.
+std::vector<double> logLengths(const PlaneMapping& m, const CardRect& window) {
+    const auto at = [&](int x, int y) {
+        return m.photoFromCard(
+            {window.x + window.width * x / 4.0, window.y + window.height * y / 4.0});
     };
+    std::vector<double> out;
+    for (int j = 0; j < 4; ++j)
+        for (int i = 0; i < 4; ++i) {
+            const PointInPhoto a = at(i, j);
+            const PointInPhoto b = at(i + 1, j);
+            const PointInPhoto c = at(i, j + 1);
+            out.push_back(std::log(std::hypot(b.u - a.u, b.v - a.v)));
+            out.push_back(std::log(std::hypot(c.u - a.u, c.v - a.v)));
+        }
+    return out;
+}
+
+/// Standard uncertainty of lengths over the window, percent.
+double scaleUncertainty(const FitProblem& problem, const Vector& p, const CardRect& window) {
+    const Square covariance = covarianceByEdge(problem, p);
+    const auto lengths = [&](const Vector& q) { return logLengths(problem.mappingOf(q), window); };
     std::vector<Vector> gradient(lengths(p).size());
     for (int k = 0; k < parameters; ++k) {
         Vector hi = p;
@@ -210,7 +223,7 @@ Agreement agreementOf(const FitProblem& all) {
     agreed.p = refine(all, all.parametersOf(all.start));
     agreed.owners = agreeingOwners(all, all.distances(agreed.p));
     for (const EdgePoint& q : all.points)
-        if (agreed.owners.count(all.edges[static_cast<std::size_t>(q.edge)].owner) > 0)
+        if (agreed.owners.contains(all.edges[static_cast<std::size_t>(q.edge)].owner))
             agreed.points.push_back(q);
     if (agreed.points.size() < all.points.size() && agreed.points.size() >= 16)
         agreed.p = refine({all.edges, agreed.points, all.start, all.normalFromCard}, agreed.p);

@@ -43,9 +43,16 @@ struct EdgeSpread {
     std::vector<double> light; ///< linear
 };
 
+/// An edge in the photo from a to b: the line through it, and how far to look to either side.
+struct EdgeStrip {
+    Line line;
+    PointInPhoto a, b;
+    double reach = 0.0; ///< px
+};
+
 /// Edge spread over [-reach, reach] px.
-EdgeSpread edgeSpread(const cv::Mat& bgr, const Line& line, PointInPhoto a, PointInPhoto b,
-                      double reach) {
+EdgeSpread edgeSpread(const cv::Mat& bgr, const EdgeStrip& strip) {
+    const auto& [line, a, b, reach] = strip;
     const int bins = static_cast<int>(2.0 * reach * binsPerPixel);
     std::vector<double> sum(static_cast<std::size_t>(bins), 0.0);
     std::vector<double> offset(static_cast<std::size_t>(bins), 0.0);
@@ -247,7 +254,7 @@ std::optional<Pixels> edgeWidthOf(const cv::Mat& bgr, const PlaneMapping& mappin
     const auto points = findEdgePoints(bgr, {edge}, mapping, {Pixels(reach), 16});
     if (points.size() < 8)
         return std::nullopt;
-    const auto width = width10to90(edgeSpread(bgr, lineThrough(points), a, b, reach));
+    const auto width = width10to90(edgeSpread(bgr, {lineThrough(points), a, b, reach}));
     if (!width)
         return std::nullopt;
     return Pixels(*width);

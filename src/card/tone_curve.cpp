@@ -101,9 +101,15 @@ Explained explainedBy(const std::vector<GreyStep>& steps, const ToneCurve& curve
     return best;
 }
 
-/// The best of a grid of curves around one.
-ToneCurve bestAround(const std::vector<GreyStep>& steps, const ToneCurve& middle,
-                     double contrastStep, double logPowerStep, int reach) {
+struct CurveGrid {
+    ToneCurve middle;
+    double contrastStep = 0.0, logPowerStep = 0.0;
+    int reach = 0; ///< steps to either side
+};
+
+/// The best of a grid of curves.
+ToneCurve bestOf(const CurveGrid& grid, const std::vector<GreyStep>& steps) {
+    const auto& [middle, contrastStep, logPowerStep, reach] = grid;
     ToneCurve best = middle;
     double least = explainedBy(steps, middle).squares;
     for (int i = -reach; i <= reach; ++i)
@@ -191,8 +197,8 @@ std::optional<ToneCurve> toneCurveOf(const std::vector<GreyStep>& steps) {
     const double before = explainedBy(steps, {}).squares;
     if (before < farOff)
         return std::nullopt;
-    const ToneCurve rough = bestAround(steps, {0.2, 1.0}, 0.1, 0.05, 8);
-    const ToneCurve curve = bestAround(steps, rough, 0.01, 0.005, 10);
+    const ToneCurve rough = bestOf({{0.2, 1.0}, 0.1, 0.05, 8}, steps);
+    const ToneCurve curve = bestOf({rough, 0.01, 0.005, 10}, steps);
     const Explained after = explainedBy(steps, curve);
     if (after.squares > brought * before || after.agreeing + 1 < static_cast<int>(steps.size()))
         return std::nullopt;

@@ -124,7 +124,7 @@ class MeasureCommand : public Command {
     }
 
     Measurement measureOne(const fs::path& file, const AssessData& data) {
-        const Measurement m = assessPhotoFile(file, data, options_);
+        Measurement m = assessPhotoFile(file, data, options_);
         if (json_)
             std::cout << toJson(m).dump() << "\n";
         else

@@ -60,17 +60,21 @@ bool withinLarge(const Scene& scene, cv::Point at) {
     return cell.y < large.rows && cell.x < large.cols && large.at<uchar>(cell) != 0;
 }
 
-/// Light of the pixels within, relative to the surface and to the card's white.
-void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d centre) {
+/// Light of the pixels within a candidate.
+struct LightWithin {
+    std::vector<float> k;    ///< relative to the surface, of each pixel
+    std::vector<float> luma; ///< relative to the card's white, of each pixel
+    cv::Vec3d sum;           ///< linear blue, green, red, relative to the card's white
+    cv::Vec3d surface;       ///< the same of the surface below
+    double colour = 0.0;     ///< what differs from the surface's own colour
+    double codes = 0.0;      ///< contrast, codes
+    double large = 0.0;      ///< pixels within large pieces
+};
+
+/// Sums over the pixels within; `white` is the card's white there.
+LightWithin lightWithin(const Scene& scene, const Candidate& c, const cv::Vec3d& white) {
     const auto& linear = linearFromSrgb();
-    const cv::Vec3d white = scene.photo.light.whiteAt(
-        scene.photo.card.mapping.cardFromPhoto(scene.crop.inPhoto(centre)));
-    std::vector<float> k;
-    std::vector<float> luma;
-    cv::Vec3d sum;
-    cv::Vec3d surface;
-    double colour = 0.0;
-    double codes = 0.0, large = 0.0;
+    LightWithin light;
     for (int y = 0; y < c.box.height; ++y)
         for (int x = 0; x < c.box.width; ++x) {
             if (c.mask.at<uchar>(y, x) == 0)
@@ -82,39 +86,47 @@ void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d 
             const cv::Vec3d lb(linear[b[0]], linear[b[1]], linear[b[2]]);
             const double bb = std::max(lb.dot(lb), 1e-6);
             const double ratio = lp.dot(lb) / bb;
-            k.push_back(static_cast<float>(ratio));
-            colour += cv::norm(lp - ratio * lb) / std::sqrt(bb);
-            luma.push_back(static_cast<float>(
+            light.k.push_back(static_cast<float>(ratio));
+            light.colour += cv::norm(lp - ratio * lb) / std::sqrt(bb);
+            light.luma.push_back(static_cast<float>(
                 (lp[0] / white[0] + 2 * lp[1] / white[1] + lp[2] / white[2]) / 4));
-            sum += cv::Vec3d(lp[0] / white[0], lp[1] / white[1], lp[2] / white[2]);
-            surface += cv::Vec3d(lb[0] / white[0], lb[1] / white[1], lb[2] / white[2]);
-            codes += scene.field.contrast.at<float>(at);
-            large += withinLarge(scene, at) ? 1.0 : 0.0;
+            light.sum += cv::Vec3d(lp[0] / white[0], lp[1] / white[1], lp[2] / white[2]);
+            light.surface += cv::Vec3d(lb[0] / white[0], lb[1] / white[1], lb[2] / white[2]);
+            light.codes += scene.field.contrast.at<float>(at);
+            light.large += withinLarge(scene, at) ? 1.0 : 0.0;
         }
-    const double n = std::max<double>(1.0, static_cast<double>(k.size()));
-    sum *= 1.0 / n;
-    surface *= 1.0 / n;
+    return light;
+}
+
+/// Light of the pixels within, relative to the surface and to the card's white.
+void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d centre) {
+    const cv::Vec3d white = scene.photo.light.whiteAt(
+        scene.photo.card.mapping.cardFromPhoto(scene.crop.inPhoto(centre)));
+    LightWithin light = lightWithin(scene, c, white);
+    const double n = std::max<double>(1.0, static_cast<double>(light.k.size()));
+    const cv::Vec3d sum = light.sum * (1.0 / n);
+    const cv::Vec3d surface = light.surface * (1.0 / n);
     double mean = 0.0, square = 0.0;
-    for (const float v : k) {
+    for (const float v : light.k) {
         mean += v / n;
         square += v * v / n;
     }
     const double total = std::max(sum[0] + sum[1] + sum[2], 1e-4);
     out.set(Feature::kMean, std::min(mean, 4.0));
     out.set(Feature::kSpread, std::sqrt(std::max(0.0, square - mean * mean)));
-    out.set(Feature::kLow, percentile(k, 0.1));
-    out.set(Feature::kHigh, std::min(percentile(k, 0.9), 4.0F));
-    out.set(Feature::colour, colour / n);
+    out.set(Feature::kLow, percentile(light.k, 0.1));
+    out.set(Feature::kHigh, std::min(percentile(light.k, 0.9), 4.0F));
+    out.set(Feature::colour, light.colour / n);
     out.set(Feature::blue, sum[0]);
     out.set(Feature::green, sum[1]);
     out.set(Feature::red, sum[2]);
-    out.set(Feature::whiteHigh, percentile(luma, 0.95));
-    out.set(Feature::whiteLow, percentile(luma, 0.05));
+    out.set(Feature::whiteHigh, percentile(light.luma, 0.95));
+    out.set(Feature::whiteLow, percentile(light.luma, 0.05));
     out.set(Feature::yellow, (sum[2] + sum[1] - 2 * sum[0]) / total);
     out.set(Feature::reddish, (sum[2] - sum[1]) / total);
-    out.set(Feature::sharpAround, large / n);
-    out.set(Feature::meanCodes, codes / n / 255.0);
-    out.set(Feature::logMean, std::log(std::max(codes / n, 0.1) / c.noise));
+    out.set(Feature::sharpAround, light.large / n);
+    out.set(Feature::meanCodes, light.codes / n / 255.0);
+    out.set(Feature::logMean, std::log(std::max(light.codes / n, 0.1) / c.noise));
     out.set(Feature::logPeak, std::log(std::max(c.peak, 0.1) / c.noise));
     out.set(Feature::noise, c.noise / 255.0);
     out.set(Feature::surface, (surface[0] + 2 * surface[1] + surface[2]) / 4);

@@ -209,10 +209,10 @@ void eliminateParts(const Evidence& evidence, Facts& facts) {
     if (!evidence.unit)
         return;
     const auto& [chart, tests] = *evidence.unit;
-    facts.elimination = eliminate(
-        chart,
-        eliminationEvidence(chart, evidence.now.observations, facts.solenoids, facts.bores, tests),
-        tests);
+    facts.elimination = eliminate(chart,
+                                  eliminationEvidence(chart, evidence.now.observations,
+                                                      {facts.solenoids, facts.bores, tests}),
+                                  tests);
 }
 
 void compareWithEarlier(const Evidence& evidence, Facts& facts) {

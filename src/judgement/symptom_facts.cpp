@@ -41,16 +41,7 @@ void readSlip(const Complaint& c, SymptomFacts& facts) {
     }
 }
 
-void readComplaint(const Complaint& c, SymptomFacts& facts) {
-    facts.driveTold = true;
-    const std::string words = inPlainWords(c);
-    if (c.symptom == Symptom::good) {
-        if (!c.gear.empty())
-            facts.goodGears.insert(c.gear);
-        return;
-    }
-    facts.told.push_back(words);
-    facts.onlyHot |= c.warmth == Warmth::hot;
+void readSymptom(const Complaint& c, const std::string& words, SymptomFacts& facts) {
     switch (c.symptom) {
     case Symptom::slip:
     case Symptom::noDrive:
@@ -83,6 +74,19 @@ void readComplaint(const Complaint& c, SymptomFacts& facts) {
     case Symptom::good:
         break;
     }
+}
+
+void readComplaint(const Complaint& c, SymptomFacts& facts) {
+    facts.driveTold = true;
+    if (c.symptom == Symptom::good) {
+        if (!c.gear.empty())
+            facts.goodGears.insert(c.gear);
+        return;
+    }
+    const std::string words = inPlainWords(c);
+    facts.told.push_back(words);
+    facts.onlyHot |= c.warmth == Warmth::hot;
+    readSymptom(c, words, facts);
 }
 
 /// The latest word on each gear, each shift and the whole counts; a general "good" takes back what
