@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/data_file.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 
@@ -9,19 +10,9 @@
 
 using namespace swarfbook;
 using Catch::Contains;
+using swarfbook::test::TemporaryFile;
 
 namespace {
-
-class Written {
-  public:
-    explicit Written(const std::string& content) { std::ofstream(path) << content; }
-    ~Written() { std::filesystem::remove(path); }
-    Written(const Written&) = delete;
-    Written& operator=(const Written&) = delete;
-
-    const std::filesystem::path path =
-        std::filesystem::temp_directory_path() / "swarfbook-data-file-test.json";
-};
 
 int numberIn(const std::filesystem::path& file) {
     return readDataFile("The test's number", file, [](const nlohmann::json& document) {
@@ -33,7 +24,7 @@ int numberIn(const std::filesystem::path& file) {
 } // namespace
 
 TEST_CASE("one of the program's own files is read") {
-    const Written good(R"({"format": "swarfbook number 1", "number": 7})");
+    const TemporaryFile good(R"({"format": "swarfbook number 1", "number": 7})");
     CHECK(numberIn(good.path) == 7);
 }
 
@@ -47,7 +38,7 @@ TEST_CASE("one of the program's own files that is missing or wrong is told with 
     };
     checkTold("/nowhere/number.json", "cannot be read");
     const auto checkWrong = [&](const std::string& content, const std::string& why) {
-        const Written file(content);
+        const TemporaryFile file(content);
         checkTold(file.path, "cannot be used");
         checkTold(file.path, why);
     };

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/application_chart.h"
 #include "bench/chart_check.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 
@@ -9,6 +10,7 @@
 #include <fstream>
 
 using namespace swarfbook;
+using swarfbook::test::TemporaryFile;
 namespace fs = std::filesystem;
 
 namespace {
@@ -103,9 +105,7 @@ TEST_CASE("a one-way clutch bridged in the manual range counts as idle there") {
 
 TEST_CASE("a chart that cannot be read says which file and why") {
     CHECK_THROWS_WITH(loadApplicationChart("nowhere.json"), Catch::Contains("nowhere.json"));
-    const fs::path broken = fs::temp_directory_path() / "swarfbook-broken-chart.json";
-    std::ofstream(broken) << R"({"unit": "x", "source": "y", "elements":
-        [{"name": "P", "kind": "sprocket"}]})";
-    CHECK_THROWS_WITH(loadApplicationChart(broken), Catch::Contains("sprocket"));
-    fs::remove(broken);
+    const TemporaryFile broken(R"({"unit": "x", "source": "y", "elements":
+        [{"name": "P", "kind": "sprocket"}]})");
+    CHECK_THROWS_WITH(loadApplicationChart(broken.path()), Catch::Contains("sprocket"));
 }

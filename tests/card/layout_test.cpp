@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "files/temporary_folder.h"
 #include "rendered/rendered_card.h"
 
 #include <catch2/catch.hpp>
@@ -104,8 +105,7 @@ TEST_CASE("no two layouts share a marker, so that the markers tell the card") {
 }
 
 TEST_CASE("a missing or damaged geometry is refused with its name") {
-    const auto folder = std::filesystem::temp_directory_path() / "swarfbook-layout-test";
-    std::filesystem::create_directories(folder);
+    const TemporaryFolder folder;
     const auto file = folder / "card.json";
     CHECK_THROWS_AS(loadCardLayouts(folder / "absent.json"), ToolError);
     for (const std::string text :
@@ -115,7 +115,6 @@ TEST_CASE("a missing or damaged geometry is refused with its name") {
         INFO(text);
         CHECK_THROWS_WITH(loadCardLayouts(file), Catch::Contains("card.json"));
     }
-    std::filesystem::remove_all(folder);
 }
 
 // Source: the ratio is arithmetic. Uncertainty: a reading good to 0.1 mm either way, rectangular,

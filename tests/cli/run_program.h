@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "files/temporary_folder.h"
+
 #include <cstdio>
 #include <cstdlib>
 #include <fcntl.h>
@@ -18,27 +20,6 @@
 #include <vector>
 
 namespace swarfbook::test {
-
-/// A fresh folder that goes when the test ends.
-class TemporaryFolder {
-  public:
-    TemporaryFolder() {
-        std::string name = (std::filesystem::temp_directory_path() / "swarfbook-XXXXXX").string();
-        if (mkdtemp(name.data()) == nullptr)
-            throw std::runtime_error("no temporary folder can be made");
-        path_ = name;
-    }
-    ~TemporaryFolder() {
-        std::error_code ignored;
-        std::filesystem::remove_all(path_, ignored);
-    }
-    TemporaryFolder(const TemporaryFolder&) = delete;
-    TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-    [[nodiscard]] const std::filesystem::path& path() const { return path_; }
-
-  private:
-    std::filesystem::path path_;
-};
 
 inline std::string contentOf(const std::filesystem::path& file) {
     std::ifstream in(file, std::ios::binary);

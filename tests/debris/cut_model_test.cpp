@@ -4,9 +4,9 @@
 #include "debris/candidate.h"
 #include "debris/cut_model.h"
 #include "debris/drawn_window.h"
-#include "debris/model_file.h"
 #include "debris/shape.h"
 #include "debris/shipped_models.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -42,7 +42,7 @@ json handMadeCuts(const std::vector<double>& probabilities) {
 }
 
 CutModel loaded(const json& model) {
-    const ModelFile file(model.dump());
+    const TemporaryFile file(model.dump());
     return CutModel::load(file.path());
 }
 
@@ -86,7 +86,7 @@ TEST_CASE("A damaged cut model is refused, with what is wrong", "[debris]") {
     const auto refusal = [&](const std::function<void(json&)>& spoil) {
         json model = good;
         spoil(model);
-        const ModelFile file(model.dump());
+        const TemporaryFile file(model.dump());
         try {
             CutModel::load(file.path());
         } catch (const ToolError& wrong) {
@@ -105,7 +105,7 @@ TEST_CASE("A damaged cut model is refused, with what is wrong", "[debris]") {
                Contains("do not fit together"));
     CHECK_THAT(refusal([](json& m) { m.erase("probability"); }), Contains("probability"));
     CHECK_THROWS_AS(CutModel::load("/nowhere/cuts.json"), ToolError);
-    const ModelFile broken(good.dump().substr(0, 200));
+    const TemporaryFile broken(good.dump().substr(0, 200));
     CHECK_THROWS_AS(CutModel::load(broken.path()), ToolError);
 }
 

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "debris/look_model.h"
-#include "debris/model_file.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -15,7 +15,7 @@
 
 using namespace swarfbook;
 using nlohmann::json;
-using swarfbook::test::ModelFile;
+using swarfbook::test::TemporaryFile;
 
 namespace {
 
@@ -58,7 +58,7 @@ json handMade(const std::vector<double>& probabilities) {
 }
 
 void checkRefused(const std::string& content, const std::string& why) {
-    const ModelFile file(content);
+    const TemporaryFile file(content);
     INFO(why);
     try {
         (void)LookModel::load(file.path());
@@ -102,7 +102,7 @@ TEST_CASE("Numbers that are none do not derail the judgement", "[debris]") {
 
 // Closed form: softmax of log p is p itself; a look's probability is given that it is debris.
 TEST_CASE("Probabilities are those of the softmax and sum to one", "[debris]") {
-    const ModelFile file(handMade({0.05, 0.10, 0.40, 0.15, 0.05, 0.25}).dump());
+    const TemporaryFile file(handMade({0.05, 0.10, 0.40, 0.15, 0.05, 0.25}).dump());
     const LookOpinion opinion = LookModel::load(file.path()).judge(Features{});
     CHECK(opinion.debris == Approx(1.0 - 0.25));
     CHECK(opinion.look == Look::lining);
@@ -110,14 +110,14 @@ TEST_CASE("Probabilities are those of the softmax and sum to one", "[debris]") {
 }
 
 TEST_CASE("A look that is not probable enough stays undecided", "[debris]") {
-    const ModelFile file(handMade({0.25, 0.10, 0.30, 0.05, 0.05, 0.25}).dump());
+    const TemporaryFile file(handMade({0.25, 0.10, 0.30, 0.05, 0.05, 0.25}).dump());
     const LookOpinion opinion = LookModel::load(file.path()).judge(Features{});
     CHECK(opinion.look == Look::undecided);
     CHECK(opinion.lookProbability == Approx(0.30 / 0.75));
 }
 
 TEST_CASE("A hidden unit passes what is positive and nothing else", "[debris]") {
-    const ModelFile file(handMade({0.05, 0.10, 0.40, 0.15, 0.05, 0.25}).dump());
+    const TemporaryFile file(handMade({0.05, 0.10, 0.40, 0.15, 0.05, 0.25}).dump());
     const LookModel model = LookModel::load(file.path());
     Features f{};
     f[static_cast<std::size_t>(Feature::yellow)] = -2.0F;
@@ -132,7 +132,7 @@ TEST_CASE("A hidden unit passes what is positive and nothing else", "[debris]") 
 
 // Closed form: exp of a linear function of the features, held between exp(-0.25) and exp(0.25).
 TEST_CASE("The size correction is the model's function, within its limits", "[debris]") {
-    const ModelFile file(handMade({0.05, 0.10, 0.40, 0.15, 0.05, 0.25}).dump());
+    const TemporaryFile file(handMade({0.05, 0.10, 0.40, 0.15, 0.05, 0.25}).dump());
     const LookModel model = LookModel::load(file.path());
     Features f{};
     CHECK(model.sizeCorrection(f).factor == Approx(std::exp(0.02)));

@@ -4,6 +4,7 @@
 #include "debris/drawn_window.h"
 #include "debris/piece_model.h"
 #include "debris/shipped_models.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 
@@ -127,10 +128,9 @@ TEST_CASE("Many boxes of odd sizes give the answers that one gives", "[debris]")
 }
 
 TEST_CASE("A missing or damaged piece model is refused with a sentence", "[debris]") {
-    const auto folder = std::filesystem::temp_directory_path();
+    const TemporaryFolder folder;
     CHECK_THROWS_WITH(PieceModel::load(folder / "no-such-model.onnx"), Catch::Contains("missing"));
-    const auto file = folder / "swarfbook-damaged-model.onnx";
+    const auto file = folder / "damaged-model.onnx";
     std::ofstream(file) << "not a network";
     CHECK_THROWS_AS(PieceModel::load(file), ToolError);
-    std::filesystem::remove(file);
 }

@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "debris/drawn_window.h"
-#include "debris/model_file.h"
 #include "debris/size_floor.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 
@@ -21,7 +21,7 @@ const char* const logOdds = R"({"format": "swarfbook detection model 1", "most":
     "quietest_surface": 0.005})";
 
 DetectionModel modelOf(const std::string& document) {
-    return DetectionModel::load(ModelFile(document).path());
+    return DetectionModel::load(TemporaryFile(document).path());
 }
 
 double noiseOf(const cv::Mat& picture) {

@@ -3,6 +3,7 @@
 #include "base/errors.h"
 #include "bench/bench_tests.h"
 #include "elimination/charts.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -21,10 +22,8 @@ nlohmann::json settingsAsShipped() {
 }
 
 void refuses(const nlohmann::json& settings, const std::string& says) {
-    const fs::path file = fs::temp_directory_path() / "swarfbook-bench-tests.json";
-    std::ofstream(file) << settings.dump();
-    CHECK_THROWS_WITH(loadBenchTests(file), Catch::Contains(says));
-    fs::remove(file);
+    const TemporaryFile file(settings.dump());
+    CHECK_THROWS_WITH(loadBenchTests(file.path()), Catch::Contains(says));
 }
 
 } // namespace

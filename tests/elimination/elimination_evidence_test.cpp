@@ -14,7 +14,7 @@ namespace {
 EliminationEvidence read(const std::vector<Observation>& observations,
                          const SolenoidTable& solenoids = {}, const BoreTable& bores = {},
                          const ApplicationChart& chart = demoChart()) {
-    return eliminationEvidence(chart, observations, solenoids, bores, benchTests());
+    return eliminationEvidence(chart, observations, {solenoids, bores, benchTests()});
 }
 
 Complaint inGear(const std::string& gear, Symptom symptom, const Driven& driven = {}) {

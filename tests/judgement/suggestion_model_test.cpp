@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "files/temporary_folder.h"
 #include "scenario.h"
 
 #include <catch2/catch.hpp>
@@ -12,13 +13,11 @@ using namespace swarfbook::test;
 namespace fs = std::filesystem;
 
 namespace {
-fs::path changedModel(const std::function<void(nlohmann::json&)>& change) {
+SuggestionModel loadChanged(const std::function<void(nlohmann::json&)>& change) {
     std::ifstream in(fs::path(SWARFBOOK_SOURCE_DIR) / "models/suggestion.json");
     nlohmann::json model = nlohmann::json::parse(in);
     change(model);
-    const fs::path file = fs::temp_directory_path() / "swarfbook-changed-suggestion.json";
-    std::ofstream(file) << model;
-    return file;
+    return loadSuggestionModel(TemporaryFile(model.dump()).path());
 }
 } // namespace
 
@@ -39,27 +38,23 @@ TEST_CASE("every limit and rule states where it comes from") {
 
 TEST_CASE("a model that is not sound is refused by name") {
     CHECK_THROWS_WITH(loadSuggestionModel("nowhere.json"), Catch::Contains("nowhere.json"));
-    CHECK_THROWS_WITH(
-        loadSuggestionModel(changedModel([](auto& m) { m["limits"]["bore_pass"]["value"] = 30; })),
-        Catch::Contains("bore_good"));
-    CHECK_THROWS_WITH(
-        loadSuggestionModel(changedModel([](auto& m) { m["limits"]["bore_pass"]["source"] = ""; })),
-        Catch::Contains("bore_pass"));
-    CHECK_THROWS_WITH(
-        loadSuggestionModel(changedModel([](auto& m) { m["limits"].erase("recheck_usual"); })),
-        Catch::Contains("recheck_usual"));
-    CHECK_THROWS_AS(loadSuggestionModel(changedModel([](auto& m) { m["format"] = "other"; })),
-                    ToolError);
+    CHECK_THROWS_WITH(loadChanged([](auto& m) { m["limits"]["bore_pass"]["value"] = 30; }),
+                      Catch::Contains("bore_good"));
+    CHECK_THROWS_WITH(loadChanged([](auto& m) { m["limits"]["bore_pass"]["source"] = ""; }),
+                      Catch::Contains("bore_pass"));
+    CHECK_THROWS_WITH(loadChanged([](auto& m) { m["limits"].erase("recheck_usual"); }),
+                      Catch::Contains("recheck_usual"));
+    CHECK_THROWS_AS(loadChanged([](auto& m) { m["format"] = "other"; }), ToolError);
 }
 
 TEST_CASE("a changed limit changes the answer") {
     // the shop's own stand and experience rule: with a looser limit 11 inHg passes
-    const SuggestionModel loose = loadSuggestionModel(changedModel([](auto& m) {
+    const SuggestionModel loose = loadChanged([](auto& m) {
         m["limits"]["bore_heavy_leak"]["value"] = 5;
         m["limits"]["bore_marginal"]["value"] = 6;
         m["limits"]["bore_pass"]["value"] = 8;
         m["limits"]["bore_good"]["value"] = 10;
-    }));
+    });
     CHECK(suggest(scenario("16").evidence, suggestionModel()).outcome == Outcome::repairBores);
     CHECK(suggest(scenario("16").evidence, loose).outcome != Outcome::repairBores);
 }

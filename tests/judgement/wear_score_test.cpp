@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "files/temporary_folder.h"
 #include "judgement/wear_score.h"
 #include "scenario.h"
 
@@ -196,9 +197,7 @@ TEST_CASE("weights that are not monotone are refused") {
     std::ifstream in(fs::path(SWARFBOOK_SOURCE_DIR) / "models/wear-score.json");
     nlohmann::json model = nlohmann::json::parse(in);
     model["by_size"][2]["weight"] = 0.5;
-    const fs::path file = fs::temp_directory_path() / "swarfbook-broken-wear-score.json";
-    std::ofstream(file) << model;
-    CHECK_THROWS_WITH(loadWearScoreModel(file), Catch::Contains("not fall in weight"));
+    const TemporaryFile file(model.dump());
+    CHECK_THROWS_WITH(loadWearScoreModel(file.path()), Catch::Contains("not fall in weight"));
     CHECK_THROWS_AS(loadWearScoreModel("nowhere.json"), ToolError);
-    fs::remove(file);
 }

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "files/temporary_folder.h"
 #include "photo/decode.h"
 
 #include <catch2/catch.hpp>
@@ -10,25 +11,10 @@
 #include <unistd.h>
 
 using namespace swarfbook;
+using swarfbook::test::TemporaryFolder;
 namespace fs = std::filesystem;
 
 namespace {
-
-/// A folder of the test's own, removed at its end.
-class Folder {
-  public:
-    Folder() : path_(fs::temp_directory_path() / ("swarfbook-read-" + std::to_string(getpid()))) {
-        fs::create_directories(path_);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path_); }
-    fs::path operator/(const std::string& name) const { return path_ / name; }
-    [[nodiscard]] const fs::path& path() const { return path_; }
-
-  private:
-    fs::path path_;
-};
 
 void checkRefused(const fs::path& path, const std::string& words) {
     INFO(path);
@@ -42,7 +28,7 @@ void checkRefused(const fs::path& path, const std::string& words) {
 } // namespace
 
 TEST_CASE("a file's bytes are read as they are") {
-    const Folder folder;
+    const TemporaryFolder folder;
     std::ofstream(folder / "a photo.jpg") << std::string("\xFF\xD8\0\n\r", 5);
     const auto bytes = readPhotoFile(folder / "a photo.jpg");
     REQUIRE(bytes);
@@ -53,7 +39,7 @@ TEST_CASE("a file's bytes are read as they are") {
 }
 
 TEST_CASE("what is no photo file is refused, each with its own sentence") {
-    const Folder folder;
+    const TemporaryFolder folder;
     std::ofstream(folder / "empty.jpg").flush();
     fs::create_symlink(folder / "gone.jpg", folder / "dangling.jpg");
     REQUIRE(mkfifo((folder / "pipe.jpg").c_str(), 0600) == 0);
@@ -74,7 +60,7 @@ TEST_CASE("a file that may not be read is refused with the reason") {
         WARN("passed over: root may read everything");
         return;
     }
-    const Folder folder;
+    const TemporaryFolder folder;
     std::ofstream(folder / "locked.jpg") << "x";
     fs::permissions(folder / "locked.jpg", fs::perms::none);
     checkRefused(folder / "locked.jpg", "cannot be read");
