@@ -1,5 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "architecture/project_files.h"
+
 #include <catch2/catch.hpp>
 
 #include <algorithm>
@@ -13,10 +15,11 @@
 #include <vector>
 
 namespace fs = std::filesystem;
+using swarfbook::test::contentOf;
+using swarfbook::test::projectFolder;
+using swarfbook::test::sourcesBelow;
 
 namespace {
-
-const fs::path projectFolder = SWARFBOOK_SOURCE_DIR;
 
 // The modules from bottom to top: the one place where this order is written for the machine.
 const std::vector<std::string> moduleOrder{"base",   "photo", "card",      "debris", "magnet",
@@ -24,12 +27,6 @@ const std::vector<std::string> moduleOrder{"base",   "photo", "card",      "debr
                                            "report", "cli",   "web"};
 // The two faces: each uses all below, and neither knows the other.
 const std::set<std::string> faces{"cli", "web"};
-
-// What may lie at the top of the project, besides names that begin with a dot.
-const std::set<std::string> topLevel{"CMakeLists.txt", "README.md",   "DEVELOPERS.md",
-                                     "LICENSE",        "src",         "models",
-                                     "calibration",    "demo-images", "tests"};
-const std::set<std::string> notKept{"build", "compile_commands.json"}; // listed in .gitignore
 
 std::optional<std::size_t> heightOf(const std::string& module) {
     const auto found = std::find(moduleOrder.begin(), moduleOrder.end(), module);
@@ -69,12 +66,30 @@ std::vector<std::string> includedModules(std::istream& text) {
     return modules;
 }
 
-std::vector<fs::path> sourcesBelow(const fs::path& folder) {
-    std::vector<fs::path> files;
-    for (const auto& entry : fs::recursive_directory_iterator(folder))
-        if (entry.path().extension() == ".h" || entry.path().extension() == ".cpp")
-            files.push_back(entry.path());
-    return files;
+/// The modules that the files of a folder include, its own left out.
+std::set<std::string> modulesIncludedBy(const std::string& module) {
+    std::set<std::string> included;
+    for (const fs::path& file : sourcesBelow(projectFolder / "src" / module)) {
+        std::ifstream text(file);
+        for (const std::string& used : includedModules(text))
+            if (used != module)
+                included.insert(used);
+    }
+    return included;
+}
+
+/// The modules that add_module(... USES swarfbook_<module> ...) names.
+std::set<std::string> modulesLinked(const std::string& cmake) {
+    std::set<std::string> linked;
+    const std::size_t from = cmake.find("USES"), to = cmake.find(')', from);
+    if (from == std::string::npos || to == std::string::npos)
+        return linked;
+    std::istringstream words(cmake.substr(from + 4, to - from - 4));
+    const std::string ours = "swarfbook_";
+    for (std::string word; words >> word;)
+        if (word.starts_with(ours))
+            linked.insert(word.substr(ours.size()));
+    return linked;
 }
 
 } // namespace
@@ -120,28 +135,19 @@ TEST_CASE("every folder in src is a module of the order") {
     }
 }
 
-TEST_CASE("nothing else lies at the top of the project") {
-    for (const auto& entry : fs::directory_iterator(projectFolder)) {
-        const std::string name = entry.path().filename().string();
-        INFO(name);
-        CHECK((name.starts_with('.') || topLevel.contains(name) || notKept.contains(name)));
-    }
+TEST_CASE("a module's own links are read from its build file") {
+    CHECK(modulesLinked("add_module(x SOURCES swarfbook_no.cpp\n  USES swarfbook_card fmt::fmt\n"
+                        "  swarfbook_base)\ntarget(swarfbook_cli)") ==
+          std::set<std::string>{"base", "card"});
 }
 
-TEST_CASE("every source file keeps the house's limit of 400 lines and its two-line head") {
-    for (const char* folder : {"src", "tests"})
-        for (const fs::path& file : sourcesBelow(projectFolder / folder)) {
-            std::ifstream text(file);
-            std::string line, second;
-            std::getline(text, line);
-            std::getline(text, second);
-            INFO(file.string());
-            CHECK(line.starts_with("// Copyright"));
-            CHECK(second.find("SPDX-License-Identifier: Apache-2.0") != std::string::npos);
-            long lines = 2;
-            while (std::getline(text, line))
-                ++lines;
-            if (std::string(folder) == "src")
-                CHECK(lines <= 400);
-        }
+TEST_CASE("each module links the modules that it includes, and none besides") {
+    for (const auto& entry : fs::directory_iterator(projectFolder / "src")) {
+        if (!entry.is_directory())
+            continue;
+        const std::string module = entry.path().filename().string();
+        INFO(module);
+        CHECK(modulesLinked(contentOf(entry.path() / "CMakeLists.txt")) ==
+              modulesIncludedBy(module));
+    }
 }
