@@ -129,6 +129,12 @@ cv::Mat movedTo(const cv::Rect& to, const cv::Mat& mask, const cv::Rect& from) {
     return moved;
 }
 
+/// What a candidate is cut by.
+struct CutBy {
+    const CutModel& model;
+    const CastShadows& cast;
+};
+
 /// Outlines parts of one window's piece map.
 class Outliner {
   public:
@@ -171,21 +177,20 @@ class Outliner {
 
     /// What is left of a candidate's outline once it was cut where the model is sure enough.
     [[nodiscard]] std::vector<Candidate> cutUp(const Candidate& c, const PiecePart& part,
-                                               const CutModel& model, const CastShadows& cast,
-                                               int cutsLeft = mostCuts) const {
+                                               const CutBy& by, int cutsLeft = mostCuts) const {
         if (cutsLeft == 0)
             return {c};
         const CutTask task{c.outline, c.box, c.mask};
         CutOpinion best;
         Cut where;
-        for (const Cut& cut : likelyCuts(task, {field_, map_, cast, scale_.edge})) {
-            const CutOpinion opinion = model.judge(cut.features);
+        for (const Cut& cut : likelyCuts(task, {field_, map_, by.cast, scale_.edge})) {
+            const CutOpinion opinion = by.model.judge(cut.features);
             if (opinion.parts > best.parts) {
                 best = opinion;
                 where = cut;
             }
         }
-        if (best.parts < model.threshold()) {
+        if (best.parts < by.model.threshold()) {
             Candidate uncut = c;
             uncut.mayBeSeveral |= best.parts > evens && best.outcome == CutOutcome::betweenPieces;
             return {uncut};
@@ -203,7 +208,7 @@ class Outliner {
             const Candidate one = outlined(side);
             if (one.outline.size() < fewestPoints)
                 continue;
-            for (Candidate& piece : cutUp(one, side, model, cast, cutsLeft - 1))
+            for (Candidate& piece : cutUp(one, side, by, cutsLeft - 1))
                 left.push_back(std::move(piece));
         }
         return left.empty() ? std::vector<Candidate>{c} : left; // no piece is lost by a cut
@@ -244,8 +249,8 @@ std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
 }
 
 std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map, const CutModel& cuts, Pixels edgeWidth) {
-    const Outliner outliner(crop, field, map, edgeWidth);
+                                    const PieceMap& map, const CutSettings& cuts) {
+    const Outliner outliner(crop, field, map, cuts.edgeWidth);
     const std::vector<PiecePart> parts = outliner.parts();
     const cv::Range each(0, static_cast<int>(parts.size()));
     std::vector<Candidate> whole(parts.size());
@@ -254,13 +259,13 @@ std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField&
             whole[static_cast<std::size_t>(i)] =
                 outliner.outlined(parts[static_cast<std::size_t>(i)]);
     });
-    const CastShadows cast = castShadowsOf(field, whole, edgeWidth.value());
+    const CastShadows cast = castShadowsOf(field, whole, cuts.edgeWidth.value());
     std::vector<std::vector<Candidate>> pieces(parts.size());
     cv::parallel_for_(each, [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i) {
             const auto at = static_cast<std::size_t>(i);
             if (whole[at].outline.size() >= fewestPoints)
-                pieces[at] = outliner.cutUp(whole[at], parts[at], cuts, cast);
+                pieces[at] = outliner.cutUp(whole[at], parts[at], {cuts.model, cast});
         }
     });
     std::vector<Candidate> all;
@@ -280,7 +285,7 @@ PieceMap pieceMapOf(const WindowCrop& crop, const ContrastField& field, const Pi
 std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
                                       const OutlineModels& models, Pixels edgeWidth) {
     const PieceMap map = pieceMapOf(crop, field, models.pieces, edgeWidth);
-    return candidatesOf(crop, field, map, models.cuts, edgeWidth);
+    return candidatesOf(crop, field, map, {models.cuts, edgeWidth});
 }
 
 } // namespace swarfbook

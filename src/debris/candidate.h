@@ -38,11 +38,17 @@ std::vector<cv::Rect> placesWorthALook(const ContrastField& field);
 PieceMap pieceMapOf(const WindowCrop& crop, const ContrastField& field, const PieceModel& model,
                     Pixels edgeWidth);
 
+/// What outlines are cut by.
+struct CutSettings {
+    const CutModel& model;
+    Pixels edgeWidth; ///< of the photo
+};
+
 /// Outlines what the piece map shows, parts pieces that touch, along a seam or across a neck, and
 /// cuts off what is no piece.
 /// Checked: tests/debris/measure_debris_test.cpp, candidate_test.cpp.
 std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map, const CutModel& cuts, Pixels edgeWidth);
+                                    const PieceMap& map, const CutSettings& cuts);
 
 /// What outlines are found by.
 struct OutlineModels {

@@ -158,12 +158,18 @@ void describeSides(CutNumbers out, const std::pair<Side, Side>& sides, const cv:
                     {largeLight, largeYellow, largeRed, largeSpread, largeTint});
 }
 
+struct LineInBox {
+    const CutLine& line;
+    cv::Rect box; ///< in the crop
+};
+
 /// What shows along the cut, and on either side close to it.
-void describeLine(CutNumbers out, const CutLine& line, const std::pair<Side, Side>& sides,
-                  const CutTask& task, const CutSurroundings& surroundings) {
+void describeLine(CutNumbers out, const LineInBox& at, const std::pair<Side, Side>& sides,
+                  const CutSurroundings& surroundings) {
+    const auto& [line, box] = at;
     const int reach = std::max(2, static_cast<int>(std::lround(1.5 * surroundings.edge)));
-    const cv::Rect part = grown(cv::boundingRect(line.pixels), reach, task.box.size());
-    const View view = viewOf(surroundings, part + task.box.tl());
+    const cv::Rect part = grown(cv::boundingRect(line.pixels), reach, box.size());
+    const View view = viewOf(surroundings, part + box.tl());
     const cv::Mat small = sides.first.mask(part), large = sides.second.mask(part);
     cv::Mat on(part.size(), CV_8U, cv::Scalar(0)), close, around;
     double contrast = 0.0, faintest = 1e9, piece = 0.0, lowest = codes, light = 0.0;
@@ -254,7 +260,7 @@ CutFeatures cutFeaturesOf(const CutLine& line, const std::pair<cv::Mat, cv::Mat>
     const CutNumbers out(features);
     describeShapes(out, line, smallAndLarge, around.edge);
     describeSides(out, smallAndLarge, line.surface);
-    describeLine(out, line, smallAndLarge, task, around);
+    describeLine(out, {line, task.box}, smallAndLarge, around);
     describeCast(out, smallAndLarge, around.cast);
     return features;
 }

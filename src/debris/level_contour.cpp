@@ -3,6 +3,7 @@
 #include "debris/level_contour.h"
 
 #include <array>
+#include <utility>
 #include <vector>
 
 namespace swarfbook {
@@ -15,6 +16,31 @@ struct Links {
     std::array<CrossingId, 2> to{-1, -1};
     void add(CrossingId id) { (to[0] < 0 ? to[0] : to[1]) = id; }
 };
+
+using SidePair = std::pair<int, int>;
+constexpr SidePair noSides{-1, -1};
+
+/// Which sides of a cell (0 upper, then clockwise) the contour joins, by the corners inside: 1
+/// upper left, 2 upper right, 4 lower right, 8 lower left. Two opposite corners inside are kept
+/// apart.
+constexpr std::array<std::array<SidePair, 2>, 16> joinedSides{{
+    {noSides, noSides},
+    {SidePair{0, 3}, noSides},
+    {SidePair{0, 1}, noSides},
+    {SidePair{3, 1}, noSides},
+    {SidePair{1, 2}, noSides},
+    {SidePair{0, 3}, SidePair{1, 2}},
+    {SidePair{0, 2}, noSides},
+    {SidePair{2, 3}, noSides},
+    {SidePair{2, 3}, noSides},
+    {SidePair{0, 2}, noSides},
+    {SidePair{0, 1}, SidePair{2, 3}},
+    {SidePair{1, 2}, noSides},
+    {SidePair{3, 1}, noSides},
+    {SidePair{0, 1}, noSides},
+    {SidePair{0, 3}, noSides},
+    {noSides, noSides},
+}};
 
 class Tracer {
   public:
@@ -52,47 +78,12 @@ class Tracer {
         const bool b = field_.at<float>(y, x + 1) > 0;
         const bool c = field_.at<float>(y + 1, x + 1) > 0;
         const bool d = field_.at<float>(y + 1, x) > 0;
-        const CrossingId top = idOf(x, y, 0);
-        const CrossingId right = idOf(x + 1, y, 1);
-        const CrossingId bottom = idOf(x, y + 1, 0);
-        const CrossingId left = idOf(x, y, 1);
+        const std::array<CrossingId, 4> sides{idOf(x, y, 0), idOf(x + 1, y, 1), idOf(x, y + 1, 0),
+                                              idOf(x, y, 1)};
         const int code = (a ? 1 : 0) | (b ? 2 : 0) | (c ? 4 : 0) | (d ? 8 : 0);
-        switch (code) {
-        case 1:
-        case 14:
-            link(top, left);
-            break;
-        case 2:
-        case 13:
-            link(top, right);
-            break;
-        case 4:
-        case 11:
-            link(right, bottom);
-            break;
-        case 8:
-        case 7:
-            link(bottom, left);
-            break;
-        case 3:
-        case 12:
-            link(left, right);
-            break;
-        case 6:
-        case 9:
-            link(top, bottom);
-            break;
-        case 5:
-            link(top, left);
-            link(right, bottom);
-            break;
-        case 10:
-            link(top, right);
-            link(bottom, left);
-            break;
-        default:
-            break;
-        }
+        for (const auto& [from, to] : joinedSides[static_cast<std::size_t>(code)])
+            if (from >= 0)
+                link(sides[static_cast<std::size_t>(from)], sides[static_cast<std::size_t>(to)]);
     }
 
     [[nodiscard]] cv::Point2d place(CrossingId id) const {

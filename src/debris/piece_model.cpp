@@ -186,7 +186,7 @@ uchar share(float logit) {
         return 0;
     if (logit >= sureEnough)
         return 255;
-    return table[static_cast<std::size_t>((logit + sureEnough) * (steps / 2 / sureEnough))];
+    return table[static_cast<std::size_t>((logit + sureEnough) * (0.5 * steps / sureEnough))];
 }
 
 /// One answer of one box, of the size of what was asked: the network answers for 2 x 2 pixels at

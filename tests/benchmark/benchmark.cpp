@@ -97,7 +97,7 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
         return whole;
     });
     const auto candidates = time("outline", [&] {
-        return candidatesOf(crop, field, map, models.cuts, calibrated->sharpness.edgeWidth);
+        return candidatesOf(crop, field, map, {models.cuts, calibrated->sharpness.edgeWidth});
     });
     const auto features =
         time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });

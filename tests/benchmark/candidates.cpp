@@ -109,7 +109,8 @@ json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const Debris
     const auto places = placesWorthALook(field);
     const PieceMap map = pieceMapOf(crop, field, models.pieces, photo.sharpness.edgeWidth);
     cv::imwrite(mapFile, map.piece);
-    const auto candidates = candidatesOf(crop, field, map, models.cuts, photo.sharpness.edgeWidth);
+    const auto candidates =
+        candidatesOf(crop, field, map, {models.cuts, photo.sharpness.edgeWidth});
     const auto features = featuresOf(photo, crop, field, candidates);
     const auto opinions = models.looks.judgeAll(features);
     const CastShadows cast = castShadowsOf(field, candidates, photo.sharpness.edgeWidth.value());

@@ -37,7 +37,7 @@ struct Drawn {
         const WindowCrop crop = windowOf(seen);
         const cv::Rect window(crop.origin, crop.bgr.size());
         const PieceMap map{piece(window), seam(window)};
-        return candidatesOf(crop, contrastField(crop), map, CutModel(), edgeOfCandidates);
+        return candidatesOf(crop, contrastField(crop), map, {CutModel(), edgeOfCandidates});
     }
 };
 

@@ -60,7 +60,7 @@ std::vector<Candidate> cutUp(const cv::Mat& drawn, const cv::Mat& joined) {
     const WindowCrop crop = windowOf(seen);
     const cv::Rect window(crop.origin, crop.bgr.size());
     const PieceMap map{joined(window), cv::Mat::zeros(window.size(), CV_8U)};
-    return candidatesOf(crop, contrastField(crop), map, shippedModels().cuts, Pixels(1.8));
+    return candidatesOf(crop, contrastField(crop), map, {shippedModels().cuts, Pixels(1.8)});
 }
 
 } // namespace
