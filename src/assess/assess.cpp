@@ -84,14 +84,9 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
 std::filesystem::path dataFolder() {
     if (const char* given = std::getenv("SWARFBOOK_DATA"); given != nullptr && *given != '\0')
         return given;
-    std::error_code none;
-    const auto program = std::filesystem::read_symlink("/proc/self/exe", none);
-    if (!none) {
-        auto installed = program.parent_path().parent_path() / "share" / "swarfbook";
-        if (std::filesystem::exists(installed / "calibration", none))
-            return installed;
-    }
-    return SWARFBOOK_BUILT_FROM;
+    std::error_code unknown;
+    const auto program = std::filesystem::read_symlink("/proc/self/exe", unknown);
+    return (program.parent_path() / SWARFBOOK_DATA_FROM_PROGRAM).lexically_normal();
 }
 
 AssessData loadAssessData() {

@@ -30,8 +30,8 @@ struct AssessData {
 /// Loads AssessData from dataFolder()/calibration and /models. Throws ToolError.
 AssessData loadAssessData();
 
-/// Where calibration/ and models/ lie: $SWARFBOOK_DATA, else beside the program
-/// (../share/swarfbook), else the source tree it was built from.
+/// Where calibration/ and models/ lie: $SWARFBOOK_DATA, else beside the program, where it was
+/// installed (../share/swarfbook). A build makes a link there, so that its program finds them too.
 std::filesystem::path dataFolder();
 
 /// The one pipeline: photo in, findings out. Bytes are decoded, the card found, the window

@@ -172,6 +172,8 @@ std::vector<unsigned char> drawCardPdf(const CardSheet& sheet) {
             size.height.value() * pointsPerMillimetre));
         const std::string title = "swarfbook reference card " + sheet.serial;
         cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+        // without its date: the same card is the same file
+        cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATE_DATE, nullptr);
         const std::unique_ptr<cairo_t, Free> pen(cairo_create(surface.get()));
         cairo_scale(pen.get(), pointsPerMillimetre, pointsPerMillimetre);
         drawSheet(pen.get(), sheet);

@@ -313,6 +313,11 @@ TEST_CASE("the sheet says how to print, measure, cut and lay the card, in embedd
     }
 }
 
+TEST_CASE("the sheet carries no date, so that the same card is the same file") {
+    const auto document = documentOf({});
+    CHECK(document->info_key("CreationDate").empty());
+}
+
 TEST_CASE("a serial with signs that markup uses is printed as it is") {
     CardSheet sheet{layouts().front(), "A<b>&1", PaperSize::a4, false};
     const auto document = documentOf(sheet);
