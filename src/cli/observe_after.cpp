@@ -109,7 +109,7 @@ std::vector<ObserveKind> afterKinds() {
          readLevelCheck},
         {"road-test", "how the repaired unit drives, in a gear, over a shift or as a whole",
          "[GEAR|SHIFT] SYMPTOM [options]", "road-test 2-3 good --load firm --warmth hot",
-         drivingOptions, readRoadTest},
+         drivingOptions(), readRoadTest},
         {"outcome",
          "what became of the repair, at the next contact",
          "fixed|came-back|not-known [options]",

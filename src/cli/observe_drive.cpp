@@ -131,7 +131,7 @@ Observation readOutside(const ObserveWords& words) {
 }
 
 std::set<std::string> drivingAnd(std::set<std::string> more) {
-    more.insert(drivingOptions.begin(), drivingOptions.end());
+    more.insert(drivingOptions().begin(), drivingOptions().end());
     return more;
 }
 
@@ -157,9 +157,9 @@ const std::vector<ObserveKind> fromTheDrive{
     {"complaint", "how it drives, in a gear, over a shift or in general", "SYMPTOM [options]",
      "complaint --gear 3 slip --load firm", drivingAnd({"gear", "shift"}), readComplaint},
     {"gear", "the same, the gear first", "GEAR SYMPTOM [options]", "gear R no-drive",
-     drivingOptions, readGear},
+     drivingOptions(), readGear},
     {"shift", "the same, the shift first", "SHIFT SYMPTOM [options]", "shift 2-3 flare",
-     drivingOptions, readShift},
+     drivingOptions(), readShift},
     {"noise",
      "a noise, and in which gears",
      "NOISE [options]",

@@ -46,8 +46,11 @@ bool allDigits(const std::string& text) {
 
 } // namespace
 
-const std::set<std::string> drivingOptions{"load",      "warmth",       "at",  "obtained",
-                                           "brake-tap", "manual-range", "note"};
+const std::set<std::string>& drivingOptions() {
+    static const std::set<std::string> options{"load",      "warmth",       "at",  "obtained",
+                                               "brake-tap", "manual-range", "note"};
+    return options;
+}
 
 std::string gearOf(const std::string& text) {
     std::string gear = wordAsTyped(text);

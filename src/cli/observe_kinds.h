@@ -77,9 +77,9 @@ std::vector<ObserveKind> afterKinds();
 std::string gearOf(const std::string& text);
 /// "2-3", "2>3", "2 to 3" as "2-3".
 std::string shiftOf(const std::string& text);
-/// Fills in how it drives from the options; `drivingOptions` names them.
+/// Fills in how it drives from the options; `drivingOptions()` names them.
 void readDriving(const ObserveWords& words, Complaint& complaint);
-extern const std::set<std::string> drivingOptions;
+const std::set<std::string>& drivingOptions();
 /// "11-15", "60 to 90 psi", "13 +- 2": both ends, the unit at the end standing for both.
 std::pair<std::string, std::string> endsOf(const std::string& text);
 

@@ -144,28 +144,29 @@ void listUnknown(const Facts& facts, Suggestion& s) {
     for (const std::string& what : facts.notInspected)
         s.notKnown.push_back("Not inspected: " + what + ".");
     if (!facts.debris->inspected)
-        s.notKnown.push_back("The debris has not been looked at.");
+        s.notKnown.emplace_back("The debris has not been looked at.");
     if (!facts.symptoms.driveTold)
         s.notKnown.push_back(facts.customersWords.empty()
                                  ? "How it drives is not recorded."
                                  : "How it drives is recorded only in the customer's words: \"" +
                                        facts.customersWords + "\".");
     if (!facts.symptoms.codesRead)
-        s.notKnown.push_back("The codes have not been read.");
+        s.notKnown.emplace_back("The codes have not been read.");
     if (facts.level == nullptr)
-        s.notKnown.push_back("The fluid level as it came in is not recorded.");
+        s.notKnown.emplace_back("The fluid level as it came in is not recorded.");
     if (!facts.sinceClean)
-        s.notKnown.push_back("The distance since the last documented clean is not known.");
+        s.notKnown.emplace_back("The distance since the last documented clean is not known.");
     if (facts.debris->inspected && facts.debris->anyMetal()) {
         const DebrisItem* steel = facts.debris->steel;
         if (steel != nullptr && steel->magnetic == Ferrous::notKnown)
-            s.notKnown.push_back("Whether the bright metal is magnetic has not been tried.");
+            s.notKnown.emplace_back("Whether the bright metal is magnetic has not been tried.");
     }
     for (const std::string& line : facts.debris->notKnown)
         s.notKnown.push_back(line);
     if (facts.debris->nearBorder)
-        s.notKnown.push_back("The count of metal pieces lies so near the border of \"plenty\" that "
-                             "another photo could fall on its other side.");
+        s.notKnown.emplace_back(
+            "The count of metal pieces lies so near the border of \"plenty\" that "
+            "another photo could fall on its other side.");
     if (!facts.change && !facts.noComparison.empty())
         s.notKnown.push_back("No comparison with an earlier visit: " + facts.noComparison);
 }

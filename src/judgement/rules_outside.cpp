@@ -78,8 +78,8 @@ MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
         return std::nullopt;
     Draft draft(Outcome::outsideTheUnit);
     const bool shared = static_cast<int>(circuits.size()) >= model.sharedFeedFrom || supplyCode;
-    draft.s.which.push_back(shared ? "supply, earth and connector they share"
-                                   : "connector and harness");
+    draft.s.which.emplace_back(shared ? "supply, earth and connector they share"
+                                      : "connector and harness");
     if (shared)
         draft.because("shared_feed", 1.0,
                       fmt::format("{} solenoid circuits fail at once, which points at a feed or "
@@ -105,7 +105,7 @@ MaybeDraft coolerBlocked(const Facts& facts) {
     if (facts.coolerFlowLow != true || !facts.symptoms.overheats || metalForbids(facts))
         return std::nullopt;
     Draft draft(Outcome::outsideTheUnit);
-    draft.s.which.push_back("cooler");
+    draft.s.which.emplace_back("cooler");
     draft.because("outside_cause", 1.0, "It runs hot, and the cooler passes too little fluid.");
     draft.wouldChange("A flow that is right with the cooler bypassed or renewed, and still it runs "
                       "hot.");
@@ -123,7 +123,7 @@ MaybeDraft engineCode(const Facts& facts) {
     if (codes.empty() || !onlyEngine || !likeIt || s.slipsInDefinedGears() || s.converterSlip)
         return std::nullopt;
     Draft draft(Outcome::outsideTheUnit);
-    draft.s.which.push_back("engine");
+    draft.s.which.emplace_back("engine");
     draft.because("engine_code", 1.0,
                   fmt::format("Code {} is the engine's own: {}.", codes.front()->text,
                               codes.front()->meaning));

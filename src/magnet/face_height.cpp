@@ -82,8 +82,8 @@ double likelihood(double error) {
 } // namespace
 
 FaceHeight faceHeightOf(const TopView& view, const Silhouette& silhouette,
-                        const CameraPlace& camera, const OutlineShape& outer,
-                        const InnerRim& inner) {
+                        const CameraPlace& camera, const RingSeen& ring) {
+    const auto& [outer, inner] = ring;
     const std::vector<cv::Point2d> stretches = smoothStretches(view, silhouette, outer.centre);
     const FaceHeight usual = usualFaceHeight;
     double weights = 0.0, mean = 0.0, square = 0.0;

@@ -18,14 +18,17 @@ struct FaceHeight {
 /// What is known before looking: pan magnets are 3 to 8 mm thick (common practice, no source).
 inline constexpr FaceHeight usualFaceHeight{};
 
+/// A ring's rims as they appear; the outer one's centre is the face's.
+struct RingSeen {
+    const OutlineShape& outer;
+    const InnerRim& inner;
+};
+
 /// Estimates the height from a ring's hole: its rim on the face and the foot of its wall are one
 /// circle at two heights, so that what the wall hides of the hole tells how high it is. Only smooth
 /// stretches of the hole's edge count, where no fuzz hangs over it. The usual height is the prior.
-///
-/// @param outer  the ring's outer rim as it appears; its centre is the face's.
 /// Checked: tests/magnet/measure_magnet_test.cpp (holes drawn by a pinhole camera).
 FaceHeight faceHeightOf(const TopView& view, const Silhouette& silhouette,
-                        const CameraPlace& camera, const OutlineShape& outer,
-                        const InnerRim& inner);
+                        const CameraPlace& camera, const RingSeen& ring);
 
 } // namespace swarfbook

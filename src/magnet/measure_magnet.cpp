@@ -111,11 +111,11 @@ bool cutOff(const Work& w) {
 
 void findRims(Work& w) {
     const CombingScene combing = combingSceneOf(w.view, w.silhouette, w.coat);
-    w.rim = outerRimDepth(w.view, w.silhouette, w.coat, combing, w.seenAtFace());
+    w.rim = outerRimDepth(w.view, {w.silhouette, w.coat, combing}, w.seenAtFace());
     if (!w.seen.round() || cv::countNonZero(w.silhouette.hole) == 0)
         return;
     w.inner = innerRim(w.view, w.silhouette, combing, w.outlineSeen());
-    w.height = faceHeightOf(w.view, w.silhouette, w.camera, w.outlineSeen(), *w.inner);
+    w.height = faceHeightOf(w.view, w.silhouette, w.camera, {w.outlineSeen(), *w.inner});
 }
 
 /// The magnet's face as it appears.

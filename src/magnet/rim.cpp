@@ -160,8 +160,8 @@ CombingScene combingSceneOf(const TopView& view, const Silhouette& silhouette, c
     return scene;
 }
 
-RimDepth outerRimDepth(const TopView& view, const Silhouette& silhouette, const Coat& coat,
-                       const CombingScene& combing, const OutlineShape& seen) {
+RimDepth outerRimDepth(const TopView& view, const CoatSeen& magnet, const OutlineShape& seen) {
+    const auto& [silhouette, coat, combing] = magnet;
     const BareRim bare = bareRimOf(view, silhouette, coat, seen);
     if (bare.share >= enoughBareRim)
         return {bare.depth, 0.15, bare.share, true};

@@ -26,6 +26,13 @@ struct CombingScene {
 };
 CombingScene combingSceneOf(const TopView& view, const Silhouette& silhouette, const Coat& coat);
 
+/// The magnet with its coat as it appears.
+struct CoatSeen {
+    const Silhouette& silhouette;
+    const Coat& coat;
+    const CombingScene& combing;
+};
+
 /// Finds the magnet's outer rim under its fuzz. Where the rim is bare the silhouette is the rim.
 /// Where fuzz hides it the strands tell: upright on the face, they lean out ever more towards the
 /// rim, and beyond it all lie outwards, side by side, until the tips thin out. The rim is where the
@@ -35,8 +42,7 @@ CombingScene combingSceneOf(const TopView& view, const Silhouette& silhouette, c
 /// Source: the field of a flat magnet, whose lines leave the face upright and bend over its edge;
 ///         that the combing peaks at the rim is our own finding on photos with known truth.
 /// Checked: tests/magnet/measure_magnet_test.cpp (drawn coats).
-RimDepth outerRimDepth(const TopView& view, const Silhouette& silhouette, const Coat& coat,
-                       const CombingScene& combing, const OutlineShape& seen);
+RimDepth outerRimDepth(const TopView& view, const CoatSeen& magnet, const OutlineShape& seen);
 
 /// A ring's inner rim as it appears, about the outer one's centre.
 struct InnerRim {
