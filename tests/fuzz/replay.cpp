@@ -1,0 +1,51 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include <algorithm>
+#include <cstddef>
+#include <cstdint>
+#include <exception>
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <stdexcept>
+#include <vector>
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
+
+namespace {
+
+std::vector<std::filesystem::path> filesOf(const std::filesystem::path& folder) {
+    std::vector<std::filesystem::path> files;
+    for (const auto& entry : std::filesystem::directory_iterator(folder))
+        files.push_back(entry.path());
+    if (files.empty())
+        throw std::runtime_error(folder.string() + " holds no file");
+    std::sort(files.begin(), files.end());
+    return files;
+}
+
+void replay(const std::filesystem::path& file) {
+    std::cout << file.filename().string() << std::endl; // before it: the last one named crashed
+    std::ifstream in(file, std::ios::binary);
+    const std::vector<char> bytes(std::istreambuf_iterator<char>(in), {});
+    const std::vector<std::uint8_t> data(bytes.begin(), bytes.end());
+    LLVMFuzzerTestOneInput(data.data(), data.size());
+}
+
+} // namespace
+
+// Feeds every file of a folder once to a fuzz target, without the fuzzer and with any compiler: what
+// crashed once stays mended.
+int main(int argc, char** argv) {
+    try {
+        if (argc != 2)
+            throw std::runtime_error("usage: replay FOLDER");
+        for (const auto& file : filesOf(argv[1]))
+            replay(file);
+        return 0;
+    } catch (const std::exception& wrong) {
+        std::cerr << wrong.what() << "\n";
+        return 1;
+    }
+}
