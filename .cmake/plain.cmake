@@ -1,4 +1,8 @@
-# What tests/run builds: as dev.cmake, but quick from nothing.
-set(CMAKE_CXX_FLAGS_RELWITHDEBINFO "-O1" CACHE STRING "")
-include(${CMAKE_CURRENT_LIST_DIR}/dev.cmake)
+# What tests/run builds first: the program with the flags of a release, and the tests that run the
+# program, measure photos at length or repeat much. The other tests run in the build with sanitizers
+# alone; continuous integration runs all of them with the flags of a release, too.
+set(CMAKE_BUILD_TYPE Release CACHE STRING "")
+set(SWARFBOOK_WERROR ON CACHE BOOL "")
+set(SWARFBOOK_TEST_FOLDERS assess blackbox cli elimination record reference CACHE STRING "")
 include(${CMAKE_CURRENT_LIST_DIR}/unity.cmake)
+include(${CMAKE_CURRENT_LIST_DIR}/mold.cmake)
