@@ -112,8 +112,8 @@ std::vector<std::string> studySentences(const CheckStudy& study) {
         s.repeatability, s.people, s.people == 1 ? "person" : "people", s.trials,
         fmt::join(study.things, ", ")));
     if (s.people == 1)
-        list.push_back("Reproducibility (one person against another) is not known: let a second "
-                       "person photograph the same thing, --by NAME.");
+        list.emplace_back("Reproducibility (one person against another) is not known: let a second "
+                          "person photograph the same thing, --by NAME.");
     else
         list.push_back(fmt::format("Reproducibility (one person against another): {:.4f} mm; both "
                                    "together {:.4f} mm.",

@@ -119,7 +119,7 @@ std::vector<std::byte> readWholeFile(const fs::path& file) {
     return bytes;
 }
 
-PhotoStore::PhotoStore(fs::path bookFolder) : photos_(std::move(bookFolder) / "photos") {}
+PhotoStore::PhotoStore(const fs::path& bookFolder) : photos_(bookFolder / "photos") {}
 
 fs::path PhotoStore::fileOf(const std::string& sha256, std::string_view extension) const {
     return photos_ / sha256.substr(0, 2) / fmt::format("{}.{}", sha256, extension);

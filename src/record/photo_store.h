@@ -24,7 +24,7 @@ std::vector<std::byte> readWholeFile(const std::filesystem::path& file);
 /// Checked: tests/record/photo_store_test.cpp, tests/record/kill_test.cpp.
 class PhotoStore {
   public:
-    explicit PhotoStore(std::filesystem::path bookFolder);
+    explicit PhotoStore(const std::filesystem::path& bookFolder);
     [[nodiscard]] std::filesystem::path fileOf(const std::string& sha256,
                                                std::string_view extension) const;
     /// Puts the bytes on the disk under their SHA-256, which the caller states. Call it while

@@ -9,7 +9,7 @@ import numpy as np
 from mathutils import Matrix, Vector
 
 from render import materials
-from render.solids import BALL, look_of, smooth_ring
+from render.solids import BALL, look_of
 
 WIDE, HIGH = 4000, 3000  # px of the photo
 RENDERED = 0.75          # of its resolution is rendered
