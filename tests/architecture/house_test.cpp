@@ -115,3 +115,16 @@ TEST_CASE("no test asserts how long something took") {
         CHECK_FALSE(std::regex_search(text, timed));
     }
 }
+
+// A tag of another's repository can be moved to other code; a whole commit cannot.
+TEST_CASE("continuous integration names what it uses of others by its whole commit") {
+    static const std::regex uses(R"(uses:\s*(\S+))"), whole(R"(.+@[0-9a-f]{40})");
+    for (const auto& entry : fs::directory_iterator(projectFolder / ".github/workflows")) {
+        const std::string workflow = contentOf(entry.path());
+        for (std::sregex_iterator use(workflow.begin(), workflow.end(), uses), end; use != end;
+             ++use) {
+            INFO((*use)[1]);
+            CHECK(std::regex_match((*use)[1].str(), whole));
+        }
+    }
+}
