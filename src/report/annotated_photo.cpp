@@ -144,7 +144,7 @@ class Marker {
         const TextStyle style = letterStyle();
         const Extent extent = textExtent(pen_, one.letter, style);
         drawHaloText(pen_, {middle.x - extent.width / 2.0, middle.y - extent.height / 2.0},
-                     one.letter, style, {1.0, 1.0, 1.0, 0.9});
+                     one.letter, {style, {1.0, 1.0, 1.0, 0.9}});
     }
     void leader(Spot from, Spot to) {
         static const OutlineMark line{"", "", black, {1.0, 1.0, 1.0, 0.8}, {}};
@@ -176,14 +176,14 @@ cv::Mat withLegend(const cv::Mat& drawn, const PhotoView& view, const LegendWord
                    const CardRect& window) {
     const ScaleBar bar = scaleBarFor(view, window);
     const double em = std::max(12.0, drawn.cols / 62.0);
+    const auto width = static_cast<double>(drawn.cols);
     const Picture trial(1, 1);
-    const double height = drawLegend(trial.pen(), {}, drawn.cols, words, bar, em, true);
+    const double height = drawLegend(trial.pen(), {{}, width, em, true}, words, bar);
     cv::Mat room;
     cv::copyMakeBorder(drawn, room, 0, static_cast<int>(std::ceil(height)), 0, 0,
                        cv::BORDER_CONSTANT, cv::Scalar::all(255));
     const Picture whole(room);
-    drawLegend(whole.pen(), {0.0, static_cast<double>(drawn.rows)}, drawn.cols, words, bar, em,
-               false);
+    drawLegend(whole.pen(), {{0.0, static_cast<double>(drawn.rows)}, width, em, false}, words, bar);
     return whole.bgr();
 }
 

@@ -112,17 +112,16 @@ Extent drawText(cairo_t* pen, Spot at, std::string_view text, const TextStyle& s
     return extentOf(layout.get());
 }
 
-Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const TextStyle& style,
-                    Ink halo) {
-    const Layout layout = layoutOf(pen, text, style);
+Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const HaloStyle& style) {
+    const Layout layout = layoutOf(pen, text, style.letters);
     cairo_save(pen);
     cairo_move_to(pen, at.x, at.y);
     pango_cairo_layout_path(pen, layout.get());
-    setInk(pen, halo);
+    setInk(pen, style.halo);
     cairo_set_line_join(pen, CAIRO_LINE_JOIN_ROUND);
-    cairo_set_line_width(pen, style.size * 0.28);
+    cairo_set_line_width(pen, style.letters.size * 0.28);
     cairo_stroke_preserve(pen);
-    setInk(pen, style.ink);
+    setInk(pen, style.letters.ink);
     cairo_fill(pen);
     cairo_restore(pen);
     return extentOf(layout.get());

@@ -55,8 +55,13 @@ struct TextStyle {
 Extent textExtent(cairo_t* pen, std::string_view text, const TextStyle& style);
 /// Draws the text with its top-left corner (of its box, not of its ink) at `at`; returns its room.
 Extent drawText(cairo_t* pen, Spot at, std::string_view text, const TextStyle& style);
-/// The text in `ink` with an outline of the other colour round each letter: legible on any photo.
-Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const TextStyle& style, Ink halo);
+
+struct HaloStyle {
+    const TextStyle& letters;
+    Ink halo;
+};
+/// The text with an outline of another colour round each letter: legible on any photo.
+Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const HaloStyle& style);
 
 void setInk(cairo_t* pen, Ink ink);
 

@@ -79,9 +79,16 @@ void writeVerdict(PageWriter& page, const std::string& verdict) {
     page.gap(height + 2.0 * pad + 10.0);
 }
 
-/// Bullets in a column while they fit above `lowest`; a last one says where the others are.
-double writeColumn(PageWriter& page, Spot at, double width, const std::vector<std::string>& list,
-                   double lowest) {
+struct TextColumn {
+    Spot at;
+    double width = 0.0;
+    double lowest = 0.0; ///< y that nothing goes beyond
+};
+
+/// Bullets in a column while they fit; a last one says where the others are.
+double writeColumn(PageWriter& page, const TextColumn& column,
+                   const std::vector<std::string>& list) {
+    const auto& [at, width, lowest] = column;
     const double indent = 11.0;
     double y = at.y;
     for (std::size_t i = 0; i < list.size(); ++i) {
@@ -101,12 +108,13 @@ double writeColumn(PageWriter& page, Spot at, double width, const std::vector<st
     return y;
 }
 
-double writeTitled(PageWriter& page, Spot at, double width, const std::string& title,
-                   const std::vector<std::string>& list, double lowest) {
+double writeTitled(PageWriter& page, const TextColumn& column, const std::string& title,
+                   const std::vector<std::string>& list) {
+    const auto& [at, width, lowest] = column;
     if (list.empty() || at.y + 30.0 > lowest)
         return at.y;
     drawText(page.pen(), at, title, {.size = 11.0, .bold = true, .width = width, .maxLines = 1});
-    return writeColumn(page, {at.x, at.y + 15.0}, width, list, lowest) + 5.0;
+    return writeColumn(page, {{at.x, at.y + 15.0}, width, lowest}, list) + 5.0;
 }
 
 /// The picture with a scale bar and one sentence below; gives the lowest y it takes.
@@ -190,22 +198,23 @@ void writeFrontPage(PageWriter& page, const ReportModel& model) {
     const double pictureWidth = sample != nullptr ? 0.44 * page.width() : 0.0;
     const double textWidth = page.width() - pictureWidth - (sample != nullptr ? 14.0 : 0.0);
     const Spot start{page.left(), page.y()};
-    double y = writeTitled(page, start, textWidth, "Why", reasonsOf(model), lowest);
+    double y = writeTitled(page, {start, textWidth, lowest}, "Why", reasonsOf(model));
     const double pictureEnd =
         sample != nullptr ? writePicture(page, {page.left() + textWidth + 14.0, start.y + 2.0},
                                          pictureWidth, *sample)
                           : start.y;
     if (model.suggestion)
-        y = writeTitled(page, {page.left(), y}, textWidth, "What we suggest",
-                        suggestionSentences(*model.suggestion), lowest);
+        y = writeTitled(page, {{page.left(), y}, textWidth, lowest}, "What we suggest",
+                        suggestionSentences(*model.suggestion));
     if (!model.nextCheck.empty())
-        y = writeTitled(page, {page.left(), y}, textWidth, "Next check", {model.nextCheck}, lowest);
+        y = writeTitled(page, {{page.left(), y}, textWidth, lowest}, "Next check",
+                        {model.nextCheck});
     y = std::max(y, pictureEnd + 8.0);
     std::vector<std::string> unknown = notLookedAt(model);
     if (unknown.empty())
-        unknown.push_back("Nothing was recorded as left out.");
-    writeTitled(page, {page.left(), y}, page.width(), "What was not looked at or is not known",
-                unknown, lowest);
+        unknown.emplace_back("Nothing was recorded as left out.");
+    writeTitled(page, {{page.left(), y}, page.width(), lowest},
+                "What was not looked at or is not known", unknown);
     writeSignature(page);
 }
 

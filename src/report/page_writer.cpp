@@ -19,9 +19,14 @@ constexpr double bandHeight = 16.0; // of the header and of the footer
 constexpr double cellPad = 2.5;
 constexpr double tableText = 8.5, titleText = 7.6;
 
-void line(cairo_t* pen, Spot from, double width, double thickness, Ink ink) {
-    setInk(pen, ink);
-    cairo_set_line_width(pen, thickness);
+struct Stroke {
+    double thickness = 0.5;
+    Ink ink;
+};
+
+void line(cairo_t* pen, Spot from, double width, const Stroke& stroke) {
+    setInk(pen, stroke.ink);
+    cairo_set_line_width(pen, stroke.thickness);
     cairo_move_to(pen, from.x, from.y);
     cairo_line_to(pen, from.x + width, from.y);
     cairo_stroke(pen);
@@ -71,9 +76,9 @@ void PageWriter::startPage() {
     ++page_;
     const TextStyle style{.size = headerSize, .ink = grey(0.25), .width = width(), .maxLines = 1};
     drawText(pen(), {left(), pageMargin}, frame_.header, style);
-    line(pen(), {left(), pageMargin + 12.0}, width(), 0.5, grey(0.6));
+    line(pen(), {left(), pageMargin + 12.0}, width(), {0.5, grey(0.6)});
     const double foot = frame_.paper.height - pageMargin - headerSize * 1.2;
-    line(pen(), {left(), foot - 4.0}, width(), 0.5, grey(0.6));
+    line(pen(), {left(), foot - 4.0}, width(), {0.5, grey(0.6)});
     TextStyle right = style;
     right.align = Align::right;
     drawText(pen(), {left(), foot},
@@ -101,7 +106,7 @@ void PageWriter::heading(const std::string& text, double with) {
     y_ += 6.0;
     drawText(pen(), {left(), y_}, text, style);
     y_ += height + 2.0;
-    line(pen(), {left(), y_}, width(), 0.8, black);
+    line(pen(), {left(), y_}, width(), {0.8, black});
     y_ += 6.0;
 }
 
@@ -165,7 +170,7 @@ void PageWriter::row(const Table& table, const std::vector<std::string>& row, bo
         x += cell;
     }
     y_ += height;
-    line(pen(), {left(), y_}, width(), title ? 0.8 : 0.3, title ? black : grey(0.6));
+    line(pen(), {left(), y_}, width(), title ? Stroke{0.8, black} : Stroke{0.3, grey(0.6)});
 }
 
 double PageWriter::tableHeight(const Table& table) const {
@@ -202,6 +207,7 @@ Extent PageWriter::picture(const cv::Mat& bgr, Spot at, Extent most) {
     return {bgr.cols * scale, bgr.rows * scale};
 }
 
+// NOLINTNEXTLINE(readability-make-member-function-const): it ends the page
 void PageWriter::finish() {
     cairo_show_page(pen());
 }

@@ -96,6 +96,31 @@ void drawSample(cairo_t* pen, Spot at, const Sample& sample, double em) {
     cairo_restore(pen);
 }
 
+/// The samples of the legend's marks side by side, from y down; gives where they end.
+double drawSamples(cairo_t* pen, const LegendBand& band, const std::vector<Sample>& samples,
+                   double y) {
+    const double em = band.em;
+    const double left = band.topLeft.x + em, room = band.width - 2.0 * em;
+    double x = left;
+    const TextStyle style{.size = em};
+    const double lineHeight = 1.6 * em;
+    for (const Sample& sample : samples) {
+        const double needed = 3.1 * em + textExtent(pen, sample.words, style).width;
+        if (x > left && x + needed > left + room) {
+            x = left;
+            y += lineHeight;
+        }
+        if (!band.measureOnly) {
+            drawSample(pen, {x, y}, sample, em);
+            drawText(pen, {x + 3.1 * em, y - 0.05 * em}, sample.words, style);
+        }
+        x += needed + 1.6 * em;
+    }
+    if (!samples.empty())
+        y += lineHeight;
+    return y;
+}
+
 } // namespace
 
 LegendWords legendWords(const Measurement& measurement, const AnnotationOptions& options,
@@ -106,7 +131,7 @@ LegendWords legendWords(const Measurement& measurement, const AnnotationOptions&
     words.notes.push_back(countNote(debris));
     if (!debris.leftOut.empty())
         words.notes.push_back(leftOutNote(debris));
-    if (measurement.card->printScale.checked == false)
+    if (!measurement.card->printScale.checked)
         words.notes.push_back(fmt::format(
             "The card's print scale was not checked: lengths may be off by {:.1f} % (standard "
             "uncertainty).",
@@ -125,10 +150,12 @@ LegendWords legendWords(const Measurement& measurement, const AnnotationOptions&
     return words;
 }
 
-double drawLegend(cairo_t* pen, Spot topLeft, double width, const LegendWords& words,
-                  const ScaleBar& bar, double em, bool measureOnly) {
-    const double left = topLeft.x + em, room = width - 2.0 * em;
-    double y = topLeft.y + 0.6 * em;
+double drawLegend(cairo_t* pen, const LegendBand& band, const LegendWords& words,
+                  const ScaleBar& bar) {
+    const double em = band.em;
+    const bool measureOnly = band.measureOnly;
+    const double left = band.topLeft.x + em, room = band.width - 2.0 * em;
+    double y = band.topLeft.y + 0.6 * em;
     auto put = [&](double x, double at, const std::string& text, const TextStyle& style) {
         return measureOnly ? textExtent(pen, text, style) : drawText(pen, {x, at}, text, style);
     };
@@ -142,27 +169,10 @@ double drawLegend(cairo_t* pen, Spot topLeft, double width, const LegendWords& w
     y += put(left + barWidth + em, y, barWords(bar.length) + " " + bar.where, barStyle).height;
     y += 0.5 * em;
 
-    double x = left;
-    const TextStyle style{.size = em};
-    const double lineHeight = 1.6 * em;
-    const std::vector<Sample> samples = samplesOf(words);
-    for (const Sample& sample : samples) {
-        const double needed = 3.1 * em + textExtent(pen, sample.words, style).width;
-        if (x > left && x + needed > left + room) {
-            x = left;
-            y += lineHeight;
-        }
-        if (!measureOnly) {
-            drawSample(pen, {x, y}, sample, em);
-            drawText(pen, {x + 3.1 * em, y - 0.05 * em}, sample.words, style);
-        }
-        x += needed + 1.6 * em;
-    }
-    if (!samples.empty())
-        y += lineHeight;
+    y = drawSamples(pen, band, samplesOf(words), y);
     for (const std::string& note : words.notes)
         y += put(left, y, note, {.size = 0.9 * em, .width = room}).height + 0.15 * em;
-    return y + 0.5 * em - topLeft.y;
+    return y + 0.5 * em - band.topLeft.y;
 }
 
 } // namespace swarfbook

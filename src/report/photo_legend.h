@@ -25,9 +25,16 @@ struct LegendWords {
 LegendWords legendWords(const Measurement& measurement, const AnnotationOptions& options,
                         int withoutLetter);
 
-/// Draws the legend in a band as wide as `width`, from `top` down; gives the height it takes.
-/// `em` is the letter size. With `measureOnly` nothing is drawn.
-double drawLegend(cairo_t* pen, Spot topLeft, double width, const LegendWords& words,
-                  const ScaleBar& bar, double em, bool measureOnly);
+/// Where a legend goes.
+struct LegendBand {
+    Spot topLeft;
+    double width = 0.0;
+    double em = 12.0;         ///< letter size
+    bool measureOnly = false; ///< nothing is drawn
+};
+
+/// Draws the legend in a band, from its top down; gives the height it takes.
+double drawLegend(cairo_t* pen, const LegendBand& band, const LegendWords& words,
+                  const ScaleBar& bar);
 
 } // namespace swarfbook

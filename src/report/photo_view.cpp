@@ -23,11 +23,10 @@ int finenessFor(const CardFacts& card, const CardRect& area, PixelsPerMillimetre
 
 /// The plane mapping evaluated on a coarse lattice and interpolated: the lens is smooth, and every
 /// 8th pixel is far finer than its bends.
-void samplingMaps(const CardFacts& card, const CardRect& area, double scale, cv::Size size,
-                  cv::Mat& mapU, cv::Mat& mapV) {
+std::pair<cv::Mat, cv::Mat> samplingMaps(const CardFacts& card, const CardRect& area, double scale,
+                                         cv::Size size) {
     constexpr int step = 8;
-    mapU.create(size, CV_32FC1);
-    mapV.create(size, CV_32FC1);
+    cv::Mat mapU(size, CV_32FC1), mapV(size, CV_32FC1);
     const double k = card.printScale.value;
     auto at = [&](int column, int row) {
         return card.mapping.photoFromCard(
@@ -43,6 +42,7 @@ void samplingMaps(const CardFacts& card, const CardRect& area, double scale, cv:
             }
         }
     }
+    return {mapU, mapV};
 }
 
 } // namespace
@@ -76,9 +76,8 @@ PhotoView PhotoView::straightened(const cv::Mat& bgr, const CardFacts& card, con
     const int fineness = finenessFor(card, area, scale);
     const cv::Size size(std::max(1, static_cast<int>(std::lround(area.width * scale.value()))),
                         std::max(1, static_cast<int>(std::lround(area.height * scale.value()))));
-    cv::Mat mapU, mapV, fine;
-    samplingMaps(card, area, scale.value() * fineness,
-                 {size.width * fineness, size.height * fineness}, mapU, mapV);
+    const auto [mapU, mapV] = samplingMaps(card, area, scale.value() * fineness, size * fineness);
+    cv::Mat fine;
     cv::remap(bgr, fine, mapU, mapV, cv::INTER_LINEAR, cv::BORDER_CONSTANT, cv::Scalar::all(225));
     cv::resize(fine, view.picture_, size, 0, 0, cv::INTER_AREA);
     return view;

@@ -92,9 +92,16 @@ Millimetres commonFloor(const std::vector<const VisitEvidence*>& visits, Place p
     return floor;
 }
 
+struct ScoreOf {
+    Place place;
+    const WearScoreModel& model;
+    Millimetres floor; ///< pieces from here up count
+};
+
 /// A visit's score for the trend; none where the sample was taken in another way than now's.
-WearScoreResult scoreLikeNow(const VisitEvidence& visit, const VisitEvidence& now, Place place,
-                             const WearScoreModel& model, Millimetres floor) {
+WearScoreResult scoreLikeNow(const VisitEvidence& visit, const VisitEvidence& now,
+                             const ScoreOf& score) {
+    const Place place = score.place;
     const std::vector<Place> places = measuredPlaces(visit);
     if (std::find(places.begin(), places.end(), place) == places.end())
         return NoWearScore{fmt::format("no photo of the {} was measured", placeName(place)),
@@ -105,7 +112,7 @@ WearScoreResult scoreLikeNow(const VisitEvidence& visit, const VisitEvidence& no
         return NoWearScore{
             fmt::format("the sample was taken in another way (\"{}\")", sample.sampling),
             "Take samples in one way at each visit."};
-    return wearScore(visit, place, floor, model);
+    return wearScore(visit, place, score.floor, score.model);
 }
 
 std::vector<ReportedTrendPoint> pointsAt(const std::vector<const VisitEvidence*>& visits,
@@ -115,7 +122,7 @@ std::vector<ReportedTrendPoint> pointsAt(const std::vector<const VisitEvidence*>
     for (const VisitEvidence* visit : visits)
         points.push_back({visit->visitId, visit->date,
                           visit->odometer ? std::optional(visit->odometer->value()) : std::nullopt,
-                          scoreLikeNow(*visit, *visits.back(), place, model, floor)});
+                          scoreLikeNow(*visit, *visits.back(), {place, model, floor})});
     return points;
 }
 

@@ -39,20 +39,23 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
         "missed or taken for debris wrongly.",
     };
     if (anyFrame(model))
-        list.push_back("On a frame, pieces that touch the window's edge are left out and the "
-                       "others weighted for it (Miles-Lantu\u00e9joul, ISO 13322-1); counts are "
-                       "then per 100 cm\u00b2 of the area that could be measured.");
-    list.push_back("The look (bright metal, yellow metal, lining, polymer, fibre) is what a photo "
-                   "can tell of a material; the share beside it is how sure the program is "
-                   "that it is debris of that look. Where it is less than 80 % sure that it is "
-                   "debris at all, it says so; such pieces are counted. A photo cannot show "
-                   "whether metal is magnetic.");
+        list.emplace_back("On a frame, pieces that touch the window's edge are left out and the "
+                          "others weighted for it (Miles-Lantu\u00e9joul, ISO 13322-1); counts are "
+                          "then per 100 cm\u00b2 of the area that could be measured.");
+    list.emplace_back(
+        "The look (bright metal, yellow metal, lining, polymer, fibre) is what a photo "
+        "can tell of a material; the share beside it is how sure the program is "
+        "that it is debris of that look. Where it is less than 80 % sure that it is "
+        "debris at all, it says so; such pieces are counted. A photo cannot show "
+        "whether metal is magnetic.");
     if (anyMagnet(model))
-        list.push_back("The coat on a magnet gathers since it was last cleaned and a full magnet "
-                       "gathers no more: a coat tells less than a count.");
-    list.push_back("There is no accepted number for too much debris. The verdict rests on kind, "
-                   "size, place and change over distance, together with what was tested; the wear "
-                   "score is this program's own index and compares one vehicle with itself only.");
+        list.emplace_back(
+            "The coat on a magnet gathers since it was last cleaned and a full magnet "
+            "gathers no more: a coat tells less than a count.");
+    list.emplace_back(
+        "There is no accepted number for too much debris. The verdict rests on kind, "
+        "size, place and change over distance, together with what was tested; the wear "
+        "score is this program's own index and compares one vehicle with itself only.");
     if (const auto* wear = std::get_if<WearScore>(&model.wearScore))
         list.push_back("Wear score: " + wear->method);
     list.insert(list.end(), model.methodNotes.begin(), model.methodNotes.end());
