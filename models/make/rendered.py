@@ -93,7 +93,7 @@ def spec_of(seed, rng, card, given):
     spec.update(layout=layout, window=window, outer=np.array(card["layouts"][layout]["outer"], float), card_z=0.0 if pad else 0.35,
                 height=height_of(spec["relief"], rng.uniform(6, 18), rng.uniform(0.3, 0.9)), tilt=float(rng.uniform(2, 22)),
                 sink=1.0 if spec["wet"] else 0.0, oil=int(rng.integers(3)), light=given["lamp"] or str(rng.choice(LAMPS)), sky=given["sky"],
-                px=size_of(rng, given["share"]), **sample_of(kind, layout, rng))
+                px=size_of(rng, given["share"]), detail=min(1.0, 1.5 * given["share"]), **sample_of(kind, layout, rng))
     spec["clear"] = clear_things(rng, window) if spec["wet"] or pad and rng.random() < 0.12 else []
     return spec
 

@@ -41,9 +41,8 @@ def inked(layout, k):
     return ink
 
 
-def printed(layout, name, rng):
-    """Ink as a printer lays it: grey as dots or even, a line of words, lean or full black."""
-    k = CARD_PX[name]
+def printed(layout, name, rng, k):
+    """Ink as a printer lays it, k px per mm: grey as dots or even, a line of words, lean or full black."""
     ink = inked(layout, k)
     if rng.random() < 0.6:
         x, y, w, h = window_of(layout)
@@ -80,8 +79,8 @@ def material_of(spec, image, offset, outer, rng):
 
 def card(spec, pieces, layout, rng):
     """Puts the card into the scene."""
-    outer, offset, k = layout["outer"], spec["offset"], CARD_PX[spec["layout"]]
-    ink = printed(layout, spec["layout"], rng)
+    outer, offset, k = layout["outer"], spec["offset"], int(CARD_PX[spec["layout"]] * spec["detail"])
+    ink = printed(layout, spec["layout"], rng, k)
     share, white = paper.sheet(rng, spec, pieces, (ink.shape, k, outer))
     black = float(rng.uniform(0.025, 0.07))
     reflect = share * (white * (1 - ink) + black * ink)[..., None]

@@ -17,7 +17,7 @@ def box_of(spec):
 
 
 def blank(spec):
-    box, k = box_of(spec), PX[spec["layout"]]
+    box, k = box_of(spec), int(PX[spec["layout"]] * spec["detail"])
     return np.zeros((int((box[3] - box[1]) * k), int((box[2] - box[0]) * k)), np.uint8), k
 
 

@@ -17,7 +17,7 @@ def oil(n, rng, colour, spec):
         low = float(rng.uniform(0.3, 0.55))
         soft = float(rng.choice([0.04, 0.12, 0.3]))  # an edge to be seen, or none
         patches = n.ramp(n.noise(float(rng.uniform(8, 45)), 5, 0.6), low, low + soft)
-        colour = n.mix(colour, tint, n.mix((0, 0, 0), patches, float(rng.uniform(0.2, 0.95))), "MULTIPLY")
+        colour = n.mix(colour, tint, n.mix((0, 0, 0), patches, float(rng.uniform(0.1, 0.85))), "MULTIPLY")
     if spec["wet"]:
         coat = n.ramp(n.noise(float(rng.uniform(15, 50)), 3), 0.35, float(rng.choice([0.4, 0.55])))
         n.link(coat, n.shader.inputs["Clearcoat"])

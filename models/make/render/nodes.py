@@ -43,11 +43,16 @@ class Nodes:
         self.link(self.where((1 / sx, 1 / sy, 1 / max(sx, sy)), turn), node.inputs["Vector"])
         return node.outputs["Fac"]
 
-    def cells(self, size, feature="F1"):
+    def cells(self, size):
         """Cells of about `size` mm. @return distance from the cell's middle, colour by lot of each cell"""
-        node = self.new("ShaderNodeTexVoronoi", Scale=1.0, feature=feature, voronoi_dimensions="2D")
+        node = self.new("ShaderNodeTexVoronoi", Scale=1.0, voronoi_dimensions="2D")
         self.link(self.where((1 / size, 1 / size, 1)), node.inputs["Vector"])
         return node.outputs["Distance"], node.outputs["Color"]
+
+    def domes(self, size):
+        """Hollows of about `size` mm that meet in ridges; domes, if taken upside down."""
+        away, _ = self.cells(size)
+        return self.math("MULTIPLY", away, away)
 
     def image(self, image, box, offset, extension="EXTEND"):
         """An image laid over a box (x0, y0, x1, y1) of the card's millimetres."""

@@ -9,7 +9,7 @@ ONE = 180  # of 255 stands for clean paper, so that bright flecks have room abov
 
 # How much of each kind of paper: dark and bright flecks and fibres per square millimetre, clouds (share), grey (least, most).
 KINDS = dict(plain=dict(dark=(0, 0.02), bright=(0, 0.05), fibres=(0, 0.01), cloud=(0.002, 0.012), white=(0.74, 0.88)),
-             flecked=dict(dark=(0.15, 1.2), bright=(0.2, 1.4), fibres=(0, 0.08), cloud=(0.006, 0.03), white=(0.62, 0.82)),
+             flecked=dict(dark=(0.2, 2.2), bright=(0.2, 2.0), fibres=(0, 0.08), cloud=(0.006, 0.03), white=(0.62, 0.82)),
              recycled=dict(dark=(0.3, 2.2), bright=(0.1, 0.8), fibres=(0.03, 0.3), cloud=(0.01, 0.05), white=(0.45, 0.72)),
              fibrous=dict(dark=(0.02, 0.3), bright=(0.05, 0.4), fibres=(0.15, 0.7), cloud=(0.015, 0.06), white=(0.55, 0.8)),
              copier=dict(dark=(0.005, 0.08), bright=(0, 0.2), fibres=(0, 0.04), cloud=(0.008, 0.03), white=(0.72, 0.86)),

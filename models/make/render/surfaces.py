@@ -50,10 +50,9 @@ def cast(n, rng, spec):
 def rough_cast(n, rng, spec):
     """Sand or shot-blasted cast aluminium: round bumps and pits, each with a glint of every lamp."""
     base, size = lot(rng, 0.45, 0.8), lot(rng, 0.45, 2.2)
-    bumps, _ = n.cells(size, "SMOOTH_F1")
-    fine, _ = n.cells(size * lot(rng, 0.3, 0.6), "SMOOTH_F1")
+    bumps, fine = n.domes(size), n.domes(size * lot(rng, 0.3, 0.6))
     n.set(Metallic=float(rng.choice([1.0, 1.0, 0.8, 0.5])), Roughness=lot(rng, 0.22, 0.5))
-    dirt = n.ramp(bumps, lot(rng, 0.2, 0.5), lot(rng, 0.6, 1.0))  # dirt stays between the bumps
+    dirt = n.ramp(bumps, lot(rng, 0.05, 0.2), lot(rng, 0.3, 0.6))  # dirt stays between the bumps
     colour = n.mix(grey(base), grey(base * lot(rng, 0.2, 0.9), 1, 0.95, 0.9), dirt)
     return colour, [(bumps, -size * lot(rng, 0.06, 0.3)), (fine, -size * lot(rng, 0.02, 0.1)), (n.noise(0.2, 4, 0.7), lot(rng, 0.002, 0.02)), (n.noise(25.0, 2), 0.8)]
 
@@ -120,8 +119,7 @@ def filter_paper(n, rng, spec):
     n.set(Roughness=0.9, Specular=0.2)
     heights = [(n.noise(lot(rng, 0.15, 0.5), 5, 0.7), lot(rng, 0.01, 0.06))]
     if rng.random() < 0.25:  # embossed
-        bumps, _ = n.cells(lot(rng, 0.8, 3), "SMOOTH_F1")
-        heights.append((bumps, lot(rng, 0.02, 0.15)))
+        heights.append((n.domes(lot(rng, 0.8, 3)), lot(rng, 0.02, 0.15)))
     return colour, heights
 
 
