@@ -69,8 +69,7 @@ def material_of(spec, image, offset, outer, rng):
         n.bump([(fibre, 0.003), (n.noise(12.0, 2), 0.15)])
     elif spec["gloss"] == "laminated":
         n.set(Roughness=0.6, Specular=0.3, Clearcoat=1.0, Clearcoat_Roughness=float(rng.uniform(0.02, 0.12)))
-        normal = n.bump([(n.noise(float(rng.uniform(5, 20)), 3), float(rng.uniform(0.05, 0.25)))])
-        n.link(normal, n.shader.inputs["Clearcoat Normal"])
+        n.bump([(n.noise(float(rng.uniform(5, 20)), 3), float(rng.uniform(0.05, 0.25)))], "Clearcoat Normal")
     else:
         n.set(Roughness=0.85, Specular=0.2)
         n.bump([(fibre, float(rng.uniform(0.005, 0.02))), (n.noise(20.0, 2), float(rng.uniform(0, 0.3)))])

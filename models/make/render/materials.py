@@ -22,8 +22,7 @@ def oil(n, rng, colour, spec):
         coat = n.ramp(n.noise(float(rng.uniform(15, 50)), 3), 0.35, float(rng.choice([0.4, 0.55])))
         n.link(coat, n.shader.inputs["Clearcoat"])
         n.set(Clearcoat_Roughness=float(rng.uniform(0.02, 0.15)))
-        still = n.bump([(n.noise(float(rng.uniform(4, 25)), 2), float(rng.uniform(0.02, 0.3)))])
-        n.link(still, n.shader.inputs["Clearcoat Normal"])
+        n.bump([(n.noise(float(rng.uniform(4, 25)), 2), float(rng.uniform(0.02, 0.3)))], "Clearcoat Normal")
     return colour
 
 

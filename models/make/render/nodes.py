@@ -92,8 +92,8 @@ class Nodes:
                 self.link(value, node.inputs[slot])
         return node.outputs["Color"]
 
-    def bump(self, heights):
-        """@param heights  list of (value socket, mm of relief)"""
+    def bump(self, heights, slot="Normal"):
+        """@param heights  list of (value socket, mm of relief) @param slot  whose normal: that of the body or of its clear coat"""
         normal = None
         for value, relief in heights:
             node = self.new("ShaderNodeBump", Strength=1.0, Distance=relief)
@@ -102,5 +102,4 @@ class Nodes:
                 self.link(normal, node.inputs["Normal"])
             normal = node.outputs["Normal"]
         if normal is not None:
-            self.link(normal, self.shader.inputs["Normal"])
-        return normal
+            self.link(normal, self.shader.inputs[slot])

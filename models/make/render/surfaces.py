@@ -52,9 +52,9 @@ def rough_cast(n, rng, spec):
     base, size = lot(rng, 0.45, 0.8), lot(rng, 0.45, 2.2)
     bumps, fine = n.domes(size), n.domes(size * lot(rng, 0.3, 0.6))
     n.set(Metallic=float(rng.choice([1.0, 1.0, 0.8, 0.5])), Roughness=lot(rng, 0.22, 0.5))
-    dirt = n.ramp(bumps, lot(rng, 0.05, 0.2), lot(rng, 0.3, 0.6))  # dirt stays between the bumps
-    colour = n.mix(grey(base), grey(base * lot(rng, 0.2, 0.9), 1, 0.95, 0.9), dirt)
-    return colour, [(bumps, -size * lot(rng, 0.06, 0.3)), (fine, -size * lot(rng, 0.02, 0.1)), (n.noise(0.2, 4, 0.7), lot(rng, 0.002, 0.02)), (n.noise(25.0, 2), 0.8)]
+    dirt = n.ramp(bumps, lot(rng, 0.1, 0.3), lot(rng, 0.5, 1.0))  # dirt stays between the bumps
+    colour = n.mix(grey(base), grey(base * lot(rng, 0.5, 0.95), 1, 0.96, 0.92), dirt)
+    return colour, [(bumps, -size * lot(rng, 0.03, 0.2)), (fine, -size * lot(rng, 0.02, 0.08)), (n.noise(size * 0.6, 3), size * lot(rng, 0.02, 0.15)), (n.noise(0.2, 4, 0.7), lot(rng, 0.002, 0.02)), (n.noise(25.0, 2), 0.8)]
 
 
 def galvanised(n, rng, spec):
