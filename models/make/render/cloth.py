@@ -9,7 +9,7 @@ from render.stage import in_world, mesh
 STEPS, SIDES = 7, 3  # of each thread
 
 
-def tubes(rng, line, radius):
+def tubes(line, radius):
     """Points and faces of many threads at once. @param line  (many, STEPS, 3) @param radius  (many, 1)"""
     many = len(line)
     ahead = np.gradient(line, axis=1)
@@ -42,11 +42,11 @@ def felt(rng, spec):
     px = start[:, :1] + np.cumsum(np.cos(way) * length / STEPS, 1)
     py = start[:, 1:] + np.cumsum(np.sin(way) * length / STEPS, 1)
     z = np.repeat(rng.uniform(-0.05, 0.06, many)[:, None], STEPS, 1) + rng.normal(0, 0.012, (many, STEPS))
-    points, faces = tubes(rng, np.stack([px, py, z], 2), rng.uniform(0.008, 0.02, many)[:, None])
+    points, faces = tubes(np.stack([px, py, z], 2), rng.uniform(0.008, 0.02, many)[:, None])
     base = spec["felt"] * rng.uniform(0.9, 1.2)
     shade = np.clip(base * np.exp(rng.uniform(0.1, 0.4) * rng.normal(size=many)), 0.005, 0.95)[:, None] * np.array([1, rng.uniform(0.85, 1), rng.uniform(0.65, 1)])
-    if rng.random() < 0.4:  # some of another colour
-        other = rng.random(many) < rng.uniform(0.01, 0.2)
-        shade[other] = rng.uniform(0.02, 0.7, 3)
+    if rng.random() < 0.3:  # some of another shade
+        other = rng.random(many) < rng.uniform(0.005, 0.06)
+        shade[other] *= rng.uniform(0.4, 1.6) * np.exp(0.15 * rng.normal(size=3))
     tints = np.repeat(shade, STEPS * SIDES, 0)
     mesh("felt", in_world(points, spec["offset"]), faces, n.material, (tints, tints))
