@@ -202,7 +202,7 @@ def metal_shape(rng, material):
     if kind < 0.06:
         return "sphere", lump(rng, 0.006, rng.uniform(0.9, 1.0), False), 0.0
     if kind < 0.16:  # a thin flake that leans on something
-        return "flake", plate(rng, rng.uniform(0.4, 1.0), rng.normal(0, 0.5), 0.08, rng.uniform(0.015, 0.05)), rng.uniform(15, 65)
+        return "flake", plate(rng, rng.uniform(0.4, 1.0), rng.normal(0, 0.5), 0.08, rng.uniform(0.015, 0.05)), rng.uniform(12, 50)
     if kind < 0.2:
         return "fragment", agglomerate(rng, False), abs(rng.normal(0, 9))
     tilt, kind = abs(rng.normal(0, 9)), rng.random()
@@ -243,7 +243,7 @@ def piece_of(rng, size, mix):
             solid = agglomerate(rng, rng.random() < 0.6)
     else:
         shape, solid = "crumb", lump(rng, 0.05, rng.uniform(0.45, 0.95), rng.random() < 0.3)
-    points = turned(rng, solid.points, tilt)
+    points = turned(rng, solid.points, min(tilt, max(12, 50 / max(0.7, size))))  # what is large lies flat
     points -= [*((points[:, :2].min(0) + points[:, :2].max(0)) / 2), points[:, 2].min()]
     hull = cv2.convexHull(points[:, :2].astype(np.float32))[:, 0]
     longest = max(np.hypot(*(hull - one).T).max() for one in hull)
