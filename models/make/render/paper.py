@@ -84,7 +84,7 @@ def stain(rng, share, k, how):
     ring = np.exp(-(np.clip(inside, -1, 1) / rng.uniform(0.02, 0.08)) ** 2 / 2) * (inside > -0.25)
     tints = [(0.93, 0.82, 0.62), (0.9, 0.75, 0.5), (0.96, 0.9, 0.78), (0.88, 0.86, 0.84), (0.93, 0.7, 0.62), (0.7, 0.68, 0.66), (0.98, 0.95, 0.7)]
     tint = np.log(np.array(tints[rng.integers(len(tints))]) * np.exp(0.02 * rng.normal(size=3)))
-    much = rng.uniform(0.15, 1.8) * (body * clouds(rng, away.shape, max(3.0, 0.4 * r * k), 0.12)) + (rng.uniform(0.2, 1.5) if rng.random() < 0.6 else 0) * ring
+    much = rng.uniform(0.1, 1.2) * (body * clouds(rng, away.shape, max(3.0, 0.4 * r * k), 0.12)) + (rng.uniform(0.2, 1.2) if rng.random() < 0.6 else 0) * ring
     share[b:d, a:c] *= np.exp(np.minimum(much[..., None] * tint, 0)).astype(np.float32)
 
 

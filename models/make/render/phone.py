@@ -53,9 +53,9 @@ def tone_mapped(seen, rng):
     """Bright and dark parts drawn together, detail kept, as phones do."""
     light = np.log2(seen.mean(2) + 0.02)
     small = cv2.resize(light, None, fx=1 / 16, fy=1 / 16, interpolation=cv2.INTER_AREA)
-    base = cv2.bilateralFilter(small, -1, float(rng.uniform(0.5, 1.5)), float(rng.uniform(4, 10)))
+    base = cv2.bilateralFilter(small, -1, float(rng.uniform(0.5, 1.5)), float(rng.uniform(6, 20)))
     base = cv2.resize(base, (seen.shape[1], seen.shape[0]), interpolation=cv2.INTER_LINEAR)
-    gain = np.exp2(-float(rng.uniform(0.1, 0.45)) * (base - np.log2(0.6)))
+    gain = np.exp2(-float(rng.uniform(0.05, 0.3)) * (base - np.log2(0.6)))
     return (seen * np.clip(gain, 0.7, 3)[..., None]).astype(np.float32)
 
 
