@@ -14,8 +14,9 @@ def through_lens(linear, spec):
     x, y = (u - camera["centre_px"][0]) / camera["f_px"], (v - camera["centre_px"][1]) / camera["f_px"]
     bent = np.sqrt(x * x + y * y)
     r = bent.copy()
-    for _ in range(8):
-        r = bent / (1 + lens["k1"] * r ** 2 + lens["k2"] * r ** 4)
+    for _ in range(6):
+        r2 = r * r
+        r = bent / (1 + r2 * (lens["k1"] + lens["k2"] * r2))
     ratio = np.where(bent > 1e-9, r / np.maximum(bent, 1e-9), 1).astype(np.float32)
     f = camera["f_px"] * spec["px"][2]
     mapx = (x * ratio * f + (linear.shape[1] - 1) / 2).astype(np.float32)
@@ -86,8 +87,8 @@ def phone(linear, spec, rng):
     iso = float(np.exp(rng.uniform(np.log(1e-5), np.log(3e-4))))
     noise = np.sqrt(iso * 4 * seen + iso * 0.05)
     grain = cv2.randn(np.empty(seen.shape, np.float32), (0, 0, 0), (0.9, 0.7, 0.9))
-    seen = np.clip(seen + noise * grain, 0, 1)
-    coded = np.where(seen <= 0.0031308, 12.92 * seen, 1.055 * np.power(np.maximum(seen, 1e-6), 1 / 2.4) - 0.055)
+    seen = np.clip(seen + noise * grain, 0, 1).astype(np.float32)
+    coded = np.where(seen <= 0.0031308, 12.92 * seen, 1.055 * cv2.pow(np.maximum(seen, 1e-6), 1 / 2.4) - 0.055)
     s = float(rng.uniform(0, 0.3))
     coded = (1 - s) * coded + s * (3 * coded ** 2 - 2 * coded ** 3)
     picture = np.clip(coded * 255, 0, 255).astype(np.float32)
