@@ -4,11 +4,12 @@
 import os
 
 import bpy
+import cv2
 import numpy as np
 from mathutils import Matrix
 
 from render.nodes import Nodes
-from render.stage import OVERSCAN, SAMPLES, mesh
+from render.stage import OVERSCAN, SAMPLES, mesh, photo_from_card
 
 
 def camera_of(spec, rng, outer):
@@ -56,14 +57,22 @@ def camera_of(spec, rng, outer):
     mesh("phone", points, [(0, 1, 2, 3)], n.material)
 
 
+def shown(spec):
+    """@return the part that is rendered, shares of the picture from its top left: all, or a pad with some of its table."""
+    if spec["frame"]:
+        return np.zeros(2), np.ones(2)
+    corners = photo_from_card(spec, np.array([(0, 0), (1, 0), (0, 1), (1, 1)]) * 2 * spec["offset"]) / spec["px"][:2] - 0.5
+    return [np.clip(side / OVERSCAN + 0.5 + more, 0, 1) for side, more in ((corners.min(0), -0.03), (corners.max(0), 0.03))]
+
+
 def trace(spec, seed, out):
     """@return linear light, (height, width, 3), of the photo's whole field and a little more."""
     scene = bpy.context.scene
     scene.render.engine = "CYCLES"
     cycles = scene.cycles
-    cycles.samples, cycles.use_denoising, cycles.seed = SAMPLES, False, seed
+    cycles.samples, cycles.use_denoising, cycles.seed = SAMPLES["frame" if spec["frame"] else "pad"], False, seed
     cycles.use_adaptive_sampling = False
-    cycles.max_bounces, cycles.diffuse_bounces, cycles.glossy_bounces, cycles.transmission_bounces, cycles.transparent_max_bounces = 5, 2, 3, 4, 8
+    cycles.max_bounces, cycles.diffuse_bounces, cycles.glossy_bounces, cycles.transmission_bounces, cycles.transparent_max_bounces = 5, 1, 3, 4, 8
     cycles.caustics_reflective = cycles.caustics_refractive = False
     cycles.sample_clamp_indirect = 4.0
     cycles.sample_clamp_direct = 0
@@ -71,6 +80,10 @@ def trace(spec, seed, out):
     width, height, share = spec["px"]
     scene.render.resolution_x, scene.render.resolution_y = int(round(width * share * OVERSCAN)), int(round(height * share * OVERSCAN))
     scene.render.resolution_percentage = 100
+    low, high = shown(spec)
+    scene.render.use_border, scene.render.use_crop_to_border = True, False
+    scene.render.border_min_x, scene.render.border_max_x = low[0], high[0]
+    scene.render.border_min_y, scene.render.border_max_y = 1 - high[1], 1 - low[1]
     scene.view_settings.view_transform = "Raw"
     scene.render.image_settings.file_format, scene.render.image_settings.color_depth = "OPEN_EXR", "32"
     scene.render.filepath = out
@@ -79,4 +92,8 @@ def trace(spec, seed, out):
     pixels = np.empty(len(image.pixels), np.float32)
     image.pixels.foreach_get(pixels)
     os.remove(out)
-    return pixels.reshape(scene.render.resolution_y, scene.render.resolution_x, 4)[::-1, :, 2::-1].copy()
+    whole = pixels.reshape(scene.render.resolution_y, scene.render.resolution_x, 4)[::-1, :, 2::-1]
+    left, top = [int(v) + (3 if v > 0 else 0) for v in low * [whole.shape[1], whole.shape[0]]]
+    right, bottom = [int(v) - 3 for v in high * [whole.shape[1], whole.shape[0]]]
+    part = np.ascontiguousarray(whole[top:bottom, left:right])
+    return cv2.copyMakeBorder(part, top, whole.shape[0] - bottom, left, whole.shape[1] - right, cv2.BORDER_REPLICATE)

@@ -5,7 +5,8 @@ import bpy
 import numpy as np
 
 OVERSCAN = 1.05  # so that a bent lens has something to show at the edge
-SAMPLES = 6      # per rendered pixel; what noise that leaves is like a sensor's
+# Per rendered pixel, under a frame and for a pad; what noise that leaves is like a sensor's.
+SAMPLES = dict(frame=7, pad=12)
 # px of the photo, and how much of its resolution is rendered
 SIZES = [(4000, 3000, 0.75), (3264, 2448, 0.9), (5664, 4248, 0.55)]
 
