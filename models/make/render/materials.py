@@ -68,7 +68,8 @@ def pieces_material():
 
 
 def clear_material(tint, bubble):
-    """A drop of oil or a bubble: what lies behind shows, its skin mirrors; light passes."""
+    """A drop of oil or a bubble: what lies behind shows, its skin mirrors. Light and what was
+    mirrored once pass straight through: bent as well, they would only sparkle."""
     n = Nodes("clear")
     n.tree.nodes.remove(n.shader)
     through = n.new("ShaderNodeBsdfTransparent" if bubble else "ShaderNodeBsdfRefraction")
@@ -87,8 +88,8 @@ def clear_material(tint, bubble):
     passing = n.new("ShaderNodeBsdfTransparent")
     passing.inputs["Color"].default_value = (*(0.5 + 0.5 * np.array(tint)), 1)
     both = n.new("ShaderNodeMixShader")
-    n.link(path.outputs["Is Shadow Ray"], both.inputs["Fac"])
-    n.link(seen.outputs["Shader"], both.inputs[1])
-    n.link(passing.outputs["BSDF"], both.inputs[2])
+    n.link(path.outputs["Is Camera Ray"], both.inputs["Fac"])
+    n.link(passing.outputs["BSDF"], both.inputs[1])
+    n.link(seen.outputs["Shader"], both.inputs[2])
     n.link(both.outputs["Shader"], n.out.inputs["Surface"])
     return n.material
