@@ -9,7 +9,7 @@ which this runs:
 
 CARD.json holds the card's geometry. Photos FIRST to LAST - 1 are written to OUT as made-000.jpg and so on, with truth/
 beside them as truth.py reads it; one that is there already is left alone. Some two minutes a photo on one core.
---sky DIR: panoramas (.exr, .hdr) that light half of the photos; without it the room is made of noise.
+--sky DIR: panoramas (.exr, .hdr; skies.py unpacks some) that light half of the photos; without it the room is made of noise.
 --share S: of the photo's width and height (0.5 for a quick look; the truth fits the smaller photo). --lamp: that lamp only."""
 import json
 import os
