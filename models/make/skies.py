@@ -13,6 +13,8 @@ import tarfile
 def main():
     if len(sys.argv) != 3:
         sys.exit(__doc__)
+    if not os.path.exists(sys.argv[1]) or not tarfile.is_tarfile(sys.argv[1]):
+        sys.exit("%s is no npm package. Fetch one: npm pack @pmndrs/assets@1.7.0" % sys.argv[1])
     os.makedirs(sys.argv[2], exist_ok=True)
     count = 0
     with tarfile.open(sys.argv[1]) as package:
