@@ -1,13 +1,16 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""Renders photos with exact truth of what no photo at hand shows: other surfaces (painted, cast, brushed, felt,
-pleated, stamped steel under oil), other lamps, lenses and tilts, with the reference card. Light is traced by Blender
-(Debian's package blender 3.4), inside which this runs:
+"""Renders photos with exact truth of what no photo at hand shows: other surfaces (cast, ground, galvanised, painted,
+enamelled, felt, cloth, papers of all kinds), other lamps, skies, lenses, phones and tilts, pieces from leaning flakes to
+caked crumbs, and bare windows, with the reference card. Light is traced by Blender (Debian's package blender 3.4), inside
+which this runs:
 
-    blender -t 1 -b -P models/make/rendered.py -- CARD.json OUT FIRST LAST [SURFACE]
+    blender -t 1 -b -P models/make/rendered.py -- CARD.json OUT FIRST LAST [SURFACE] [--sky DIR] [--share S] [--lamp LAMP]
 
 CARD.json holds the card's geometry. Photos FIRST to LAST - 1 are written to OUT as made-000.jpg and so on, with truth/
-beside them as truth.py reads it; one that is there already is left alone. Some two minutes a photo on one core."""
+beside them as truth.py reads it; one that is there already is left alone. Some two minutes a photo on one core.
+--sky DIR: panoramas (.exr, .hdr; skies.py unpacks some) that light half of the photos; without it the room is made of noise.
+--share S: of the photo's width and height (0.5 for a quick look; the truth fits the smaller photo). --lamp: that lamp only."""
 import json
 import os
 import sys
@@ -17,12 +20,19 @@ import numpy as np
 
 sys.path.insert(0, os.path.dirname(os.path.abspath(__file__)))
 from render import phone, sample, scene  # noqa: E402
+from render.camera import trace  # noqa: E402
+from render.lamps import LAMPS  # noqa: E402
+from render.stage import size_of, window_of  # noqa: E402
+from render.surfaces import HARD, UNDER_PUDDLE  # noqa: E402
 
-SURFACES = ["steel", "black paint", "cast", "stainless", "paper", "pleats", "felt", "grey paint", "pad", "pad"]
-PLACES = dict(pad="pad", paper="filter", pleats="filter", felt="filter", stainless="tray")  # else: pan
-METAL = ("steel", "black paint", "cast", "stainless", "grey paint")  # holds oil on top; paper drinks it
-LAMPS = ["tubes", "tubes", "window", "lamp", "flash", "low"]
+SURFACES = ["pad", "steel", "rough cast", "flecked pad", "black paint", "felt", "pad", "cast", "galvanised", "flecked pad", "stainless", "dark felt",
+            "pad", "paper", "ground aluminium", "flecked pad", "pleats", "grey paint", "stained pad", "puddle", "cloth", "glossy pad", "enamel", "stained paper"]
+PAPERS = {"pad": ["plain", "copier", "plain", "fibrous"], "flecked pad": ["flecked", "recycled", "fibrous", "flecked"],
+          "stained pad": ["plain", "copier", "fibrous", "flecked"], "glossy pad": ["glossy"]}
+PLACES = {"paper": "filter", "pleats": "filter", "felt": "filter", "dark felt": "filter", "stained paper": "filter", "cloth": "filter",
+          "stainless": "tray", "enamel": "tray"}  # else: pan, or pad
 MEDIAN, LEAST = dict(close=0.33, wide=0.5), dict(close=0.1, wide=0.15)  # mm, of the longest sides
+BARE = 1 / 6  # of the photos show no piece
 
 
 def height_of(pleated, pitch, deep):
@@ -42,28 +52,58 @@ def clear_things(rng, window):
     return things
 
 
-def spec_of(seed, rng, card, only=None):
+def surface_of(kind, rng):
+    """What the surface's name stands for."""
+    pad = kind in PAPERS
+    under = str(rng.choice(UNDER_PUDDLE)) if kind == "puddle" else kind
+    paper = str(rng.choice(PAPERS[kind])) if pad else str(rng.choice(["plain", "copier", "flecked", "recycled", "plain"]))
+    wet = under in HARD and rng.random() < 0.7
+    dark = kind == "dark felt"
+    spec = dict(surface=kind, made_of=under, paper=paper, frame=not pad, wet=bool(wet), relief=kind == "pleats",
+                film=kind == "puddle" or bool(wet and rng.random() < 0.15), felt=float(rng.uniform(0.015, 0.12) if dark else rng.uniform(0.15, 0.75)),
+                oily=bool(rng.random() < (0.85 if dark or wet else 0.55)), gloss="matt", stains=(0, 6) if rng.random() < 0.6 else (0, 0))
+    if kind == "glossy pad" or not pad and rng.random() < 0.06:
+        spec["gloss"] = str(rng.choice(["glossy", "laminated"]))
+    if kind in ("stained pad", "stained paper"):
+        spec["stains"] = (6, 45)
+    return spec
+
+
+def sample_of(kind, layout, rng):
+    """How many pieces of what: none on a bare window, and often lint alone on a stained pad."""
+    count = int(np.exp(rng.uniform(np.log(25), np.log(330))))
+    mix = dict(steel=0.42 * rng.uniform(0.6, 1.4), aluminium=0.2 * rng.uniform(0.5, 1.5), brass=0.11 * rng.uniform(0.5, 1.5),
+               friction=0.17 * rng.uniform(0.4, 2.0), polymer=0.08, fibre=0.07)
+    if rng.random() < BARE:
+        count = 0
+    elif kind == "stained pad" and rng.random() < 0.5:
+        count, mix = int(rng.integers(3, 25)), dict(fibre=1.0)
+    strays = int(rng.uniform(0.05, 0.5) * count) if rng.random() < 0.35 else 0
+    return dict(count=count, mix=mix, strays=strays, median=MEDIAN[layout] * float(np.exp(0.15 * rng.normal())), least=LEAST[layout],
+                clump=float(rng.uniform(0.1, 0.45)), soaked=float(rng.choice([0.0, 0.1, 0.3, 0.7])))
+
+
+def spec_of(seed, rng, card, given):
     """What is to be shown; all by lot."""
-    kind = only or SURFACES[seed % len(SURFACES)]
-    layout = "close" if kind == "pad" else "wide"
-    window = np.array(scene.window_of(card["layouts"][layout]))
-    height = height_of(kind == "pleats", rng.uniform(6, 18), rng.uniform(0.3, 0.9))
-    wet = kind in METAL and rng.random() < 0.8
-    spec = dict(surface=kind, layout=layout, frame=kind != "pad", window=window, height=height, relief=kind == "pleats", wet=wet,
-                card_z=0.35 if kind != "pad" else 0.0, tilt=float(rng.uniform(2, 22)), sink=1.0 if wet else 0.0,
-                count=int(np.exp(rng.uniform(np.log(60), np.log(330)))), median=MEDIAN[layout], least=LEAST[layout],
-                clump=float(rng.uniform(0.2, 0.45)), oil=int(rng.integers(3)), stains=int(rng.integers(0, 6)) if kind == "pad" else 0,
-                mix=dict(steel=0.42 * rng.uniform(0.6, 1.4), aluminium=0.2 * rng.uniform(0.5, 1.5), brass=0.11 * rng.uniform(0.5, 1.5),
-                         friction=0.17 * rng.uniform(0.4, 2.0), polymer=0.08, fibre=0.07),
-                light=str(rng.choice(LAMPS)))
-    spec["clear"] = clear_things(rng, window) if wet else []
+    kind = given["surface"] or SURFACES[seed % len(SURFACES)]
+    pad = kind in PAPERS
+    layout = "close" if rng.random() < (0.8 if pad else 0.2) else "wide"
+    spec = surface_of(kind, rng)
+    window = np.array(window_of(card["layouts"][layout]))
+    spec.update(layout=layout, window=window, outer=np.array(card["layouts"][layout]["outer"], float), card_z=0.0 if pad else 0.35,
+                height=height_of(spec["relief"], rng.uniform(6, 18), rng.uniform(0.3, 0.9)), tilt=float(rng.uniform(2, 22)),
+                sink=1.0 if spec["wet"] else 0.0, oil=int(rng.integers(3)), light=given["lamp"] or str(rng.choice(LAMPS)), sky=given["sky"],
+                px=size_of(rng, given["share"]), detail=min(1.0, 1.5 * given["share"]), **sample_of(kind, layout, rng))
+    spec["clear"] = clear_things(rng, window) if spec["wet"] or pad and rng.random() < 0.12 else []
     return spec
 
 
 def truth_about(name, spec, labels, entries):
     window, k = spec["window"], sample.LABELS[spec["layout"]]
-    return dict(name=name, scene=name, photo=name + ".jpg", rendered=True, layout=spec["layout"], place=PLACES.get(spec["surface"], "pan"),
-                surface=spec["surface"], rig=spec["light"], wet=bool(spec["wet"]),
+    place = "pad" if not spec["frame"] else PLACES.get(spec["surface"], "pan")
+    return dict(name=name, scene=name, photo=name + ".jpg", rendered=True, layout=spec["layout"], place=place,
+                surface=spec["surface"], made_of=spec["made_of"], paper=spec["paper"], film=spec["film"], gloss=spec["gloss"], stained=spec["stains"][1] > 0,
+                rig=spec["light"], panorama=spec.get("panorama"), wet=spec["wet"], bare=spec["count"] == 0,
                 card_present=True, print_scale=1.0, card_plane_z_mm=spec["card_z"], window_mm=dict(zip("xywh", window.tolist())),
                 camera=spec["camera"], distortion=spec["distortion"], label_px_per_mm=k,
                 particles=entries, clusters=sample.clusters_of(labels, entries, k, window),
@@ -71,33 +111,53 @@ def truth_about(name, spec, labels, entries):
                 defects=[], magnet=None, sample=None)
 
 
-def make(seed, card, out, only):
+def make(seed, card, given):
     name = "made-%03d" % seed
-    file = lambda *parts: os.path.join(out, *parts)
+    file = lambda *parts: os.path.join(given["out"], *parts)
     if os.path.exists(file(name + ".jpg")):
         return
     rng = np.random.default_rng(1000 + seed)
-    spec = spec_of(seed, rng, card, only)
+    cv2.setRNGSeed(1000 + seed)
+    spec = spec_of(seed, rng, card, given)
     pieces = sample.lay_pieces(rng, spec)
     labels, entries = sample.truth_of(spec, pieces)
     scene.build(spec, pieces, card, rng)
-    picture = phone.phone(scene.trace(spec, seed, file(name + ".exr")), spec, rng)
+    picture = phone.phone(trace(spec, seed, file(name + ".exr")), spec, rng)
     cv2.imwrite(file("truth", name + ".label.png"), labels)
     with open(file("truth", name + ".json"), "w") as opened:
         json.dump(truth_about(name, spec, labels, entries), opened)
-    cv2.imwrite(file(name + ".jpg"), picture, [cv2.IMWRITE_JPEG_QUALITY, int(rng.integers(84, 96))])
+    cv2.imwrite(file(name + ".part.jpg"), picture, [cv2.IMWRITE_JPEG_QUALITY, int(rng.integers(60, 97))])
+    os.replace(file(name + ".part.jpg"), file(name + ".jpg"))  # a photo that is there is whole
     print("made", name, spec["surface"], spec["light"], len(entries), "pieces", flush=True)
 
 
+def options(words):
+    """@return what the command line asks for, or None."""
+    given, left, words = dict(sky="", share="1", lamp=None), [], list(words)
+    while words:
+        word = words.pop(0)
+        if word.startswith("--"):
+            if word[2:] not in given or not words:
+                return None
+            given[word[2:]] = words.pop(0)
+        else:
+            left.append(word)
+    if len(left) not in (4, 5):
+        return None
+    given.update(card=left[0], out=left[1], seeds=range(int(left[2]), int(left[3])), surface=left[4] if len(left) == 5 else None,
+                 share=float(given["share"]))
+    return given
+
+
 def main():
-    given = sys.argv[sys.argv.index("--") + 1:] if "--" in sys.argv else []
-    if len(given) not in (4, 5):
+    given = options(sys.argv[sys.argv.index("--") + 1:] if "--" in sys.argv else [])
+    if given is None:
         sys.exit(__doc__)
-    with open(given[0]) as opened:
+    with open(given["card"]) as opened:
         card = json.load(opened)
-    os.makedirs(os.path.join(given[1], "truth"), exist_ok=True)
-    for seed in range(int(given[2]), int(given[3])):
-        make(seed, card, given[1], given[4] if len(given) == 5 else None)
+    os.makedirs(os.path.join(given["out"], "truth"), exist_ok=True)
+    for seed in given["seeds"]:
+        make(seed, card, given)
 
 
 main()

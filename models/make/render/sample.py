@@ -9,36 +9,58 @@ from render.solids import Solid, piece_of
 LABELS = dict(close=40, wide=20)  # px per mm
 
 
+def place_of(rng, spec, pieces, reach):
+    """@return where a piece of this reach lies, or None."""
+    window = spec["window"]
+    for _ in range(30):
+        if pieces and rng.random() < spec["clump"]:
+            other = pieces[rng.integers(len(pieces))]
+            way = rng.uniform(0, 2 * np.pi)
+            at = other["at"] + np.array([np.cos(way), np.sin(way)]) * (other["reach"].mean() + reach.mean()) * rng.uniform(0.75, 1.3)
+        else:
+            at = np.array([rng.uniform(window[0] - 0.5, window[0] + window[2] + 0.5), rng.uniform(window[1] - 0.5, window[1] + window[3] + 0.5)])
+        # not under the frame's edge
+        if not spec["frame"] or np.all(at - reach > window[:2]) and np.all(at + reach < window[:2] + window[2:]):
+            return at
+    return None
+
+
 def lay_pieces(rng, spec):
-    """@return the pieces with id, solid in place, truth entries still without labels."""
-    window, pieces = spec["window"], []
-    height = spec["height"]
+    """@return the pieces: material, shape, solid in place, where, how far it reaches, how high."""
+    pieces = []
     for _ in range(spec["count"]):
         size = float(np.clip(np.exp(rng.normal(np.log(spec["median"]), 0.8)), spec["least"], 5.0))
         material, shape, solid = piece_of(rng, size, spec["mix"])
         reach = np.ptp(solid.points[:, :2], 0) / 2
-        for _ in range(30):
-            if pieces and rng.random() < spec["clump"]:
-                other = pieces[rng.integers(len(pieces))]
-                way = rng.uniform(0, 2 * np.pi)
-                at = other["at"] + np.array([np.cos(way), np.sin(way)]) * (other["reach"].mean() + reach.mean()) * rng.uniform(0.75, 1.3)
-            else:
-                at = np.array([rng.uniform(window[0] - 0.5, window[0] + window[2] + 0.5), rng.uniform(window[1] - 0.5, window[1] + window[3] + 0.5)])
-            if spec["frame"]:  # not under the card's edge
-                inside = np.all(at - reach > window[:2]) and np.all(at + reach < window[:2] + window[2:])
-                if not inside:
-                    continue
-            break
-        else:
+        at = place_of(rng, spec, pieces, reach)
+        if at is None:
             continue
-        z = height(at[0], at[1])
+        z = spec["height"](at[0], at[1])
         lift = 0.0
         for other in pieces:  # on top of what already lies there
             if np.hypot(*(other["at"] - at)) < 0.6 * (other["reach"].mean() + reach.mean()) and material != "fibre":
                 lift = max(lift, 0.5 * other["high"])
         points = solid.points + [at[0], at[1], z + lift - spec["sink"] * rng.random() * 0.03]
         pieces.append(dict(material=material, shape=shape, solid=Solid(points, solid.faces), at=at, reach=reach, high=float(np.ptp(points[:, 2]))))
-    return pieces
+    return pieces + strays(rng, spec)
+
+
+def strays(rng, spec):
+    """What fell beside the window, on the card or, around a frame, on the surface: shown, never in the truth."""
+    outer, window, out = spec["outer"], spec["window"], []
+    for _ in range(spec["strays"]):
+        size = float(np.clip(np.exp(rng.normal(np.log(spec["median"]), 0.7)), spec["least"], 2.5))
+        material, shape, solid = piece_of(rng, size, spec["mix"])
+        reach = np.ptp(solid.points[:, :2], 0) / 2
+        at = rng.uniform(-0.12, 1.12, 2) * outer
+        free = np.any(at + reach < window[:2] - 1) or np.any(at - reach > window[:2] + window[2:] + 1)
+        on_card = np.all(at - reach > 0) and np.all(at + reach < outer)
+        off_card = np.any(at + reach < -1) or np.any(at - reach > outer + 1)
+        if not free or not (on_card or off_card and spec["frame"] and not spec["relief"]):
+            continue
+        points = solid.points + [at[0], at[1], spec["card_z"] if on_card else 0.0]
+        out.append(dict(material=material, shape=shape, solid=Solid(points, solid.faces), at=at, reach=reach, high=float(np.ptp(points[:, 2]))))
+    return out
 
 
 def truth_of(spec, pieces):

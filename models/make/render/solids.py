@@ -152,57 +152,99 @@ def turned(rng, points, tilt):
     return points @ (about(a) @ tip @ about(b)).T
 
 
+def turning(rng):
+    """A chip from turning: a ribbon wound as a screw."""
+    steps, turns = 48, rng.uniform(1.2, 4)
+    angle = np.linspace(0, 2 * np.pi * turns, steps)
+    along = np.linspace(0, rng.uniform(0.5, 2.5), steps) + 0.05 * np.cumsum(rng.normal(0, 0.3, steps)) / 6
+    radius = rng.uniform(0.15, 0.4) * (1 + rng.uniform(-0.4, 0.4) * np.linspace(0, 1, steps))
+    middle = np.c_[radius * np.cos(angle), along, radius * np.sin(angle)]
+    half, thick = rng.uniform(0.05, 0.2), 0.012
+    normal = np.c_[np.cos(angle), np.zeros(steps), np.sin(angle)]
+    corners = [(1, 1), (-1, 1), (-1, -1), (1, -1)]
+    points = np.stack([middle + [0, a * half, 0] + b * thick * normal for a, b in corners], 1).reshape(-1, 3)
+    faces = []
+    for i in range(steps - 1):
+        for j in range(4):
+            a, b = i * 4 + j, i * 4 + (j + 1) % 4
+            faces += [(a, b, b + 4), (a, b + 4, a + 4)]
+    return Solid(points, faces)
+
+
+def together(solids):
+    points, faces, count = [], [], 0
+    for one in solids:
+        points.append(one.points)
+        faces += [tuple(i + count for i in face) for face in one.faces]
+        count += len(one.points)
+    return Solid(np.vstack(points), faces)
+
+
+def agglomerate(rng, threads):
+    """Crumbs caked into one, perhaps with threads standing out."""
+    parts = []
+    for i in range(int(rng.integers(3, 8))):
+        part = lump(rng, 0.1, rng.uniform(0.4, 0.9), rng.random() < 0.5)
+        size = rng.uniform(0.35, 0.8)
+        way = rng.uniform(0, 2 * np.pi)
+        parts.append(Solid(part.points * size + [0.6 * np.cos(way), 0.6 * np.sin(way), rng.uniform(-0.15, 0.15)], part.faces))
+    for _ in range(int(rng.integers(1, 6)) if threads else 0):
+        one = thread(rng, rng.uniform(0.6, 1.6), rng.uniform(0.015, 0.04))
+        parts.append(Solid(one.points - one.points[0] + [*rng.uniform(-0.5, 0.5, 2), 0], one.faces))
+    return together(parts)
+
+
+def metal_shape(rng, material):
+    """@return shape, solid, tilt (degrees)"""
+    kind = rng.random()
+    if kind < 0.03:
+        return "curl", turning(rng), abs(rng.normal(0, 12))
+    if kind < 0.06:
+        return "sphere", lump(rng, 0.006, rng.uniform(0.9, 1.0), False), 0.0
+    if kind < 0.16:  # a thin flake that leans on something
+        return "flake", plate(rng, rng.uniform(0.4, 1.0), rng.normal(0, 0.5), 0.08, rng.uniform(0.015, 0.05)), rng.uniform(12, 50)
+    if kind < 0.2:
+        return "fragment", agglomerate(rng, False), abs(rng.normal(0, 9))
+    tilt, kind = abs(rng.normal(0, 9)), rng.random()
+    if material == "steel":
+        if kind < 0.80:
+            return "flake", plate(rng, rng.uniform(0.45, 0.95), rng.normal(0, 0.55), 0.1, rng.uniform(0.04, 0.16)), tilt
+        if kind < 0.96:
+            return "sliver", plate(rng, rng.uniform(0.08, 0.3), rng.normal(0, 0.4), 0.06, rng.uniform(0.04, 0.12)), abs(rng.normal(0, 6))
+        return "curl", curl(rng), tilt
+    if material == "aluminium":
+        return "flake", plate(rng, rng.uniform(0.5, 1.0), rng.normal(0, 0.7), 0.18, rng.uniform(0.08, 0.3)), abs(rng.normal(0, 14))
+    if kind < 0.15:
+        return "curl", curl(rng), tilt
+    if kind < 0.58:
+        return "chip", plate(rng, rng.uniform(0.45, 0.9), rng.normal(0, 0.6), 0.1, rng.uniform(0.08, 0.25)), tilt
+    return "chip", lump(rng, 0.05, rng.uniform(0.3, 0.6), True), tilt
+
+
+def fibre(rng):
+    length = min(9.0, max(0.4, np.exp(rng.normal(np.log(1.6), 0.7))))
+    solid = thread(rng, length, float(np.exp(rng.uniform(np.log(0.004), np.log(0.02)))))
+    points = turned(rng, solid.points, 0)
+    points[:, :2] -= points[:, :2].mean(0)
+    return Solid(points, solid.faces)
+
+
 def piece_of(rng, size, mix):
     """@return material, shape, solid of about this size, standing on z = 0."""
-    material = rng.choice(list(mix), p=np.array(list(mix.values())) / sum(mix.values()))
+    material = str(rng.choice(list(mix), p=np.array(list(mix.values())) / sum(mix.values())))
     tilt = abs(rng.normal(0, 9))
-    if material == "steel":
-        kind = rng.random()
-        if kind < 0.80:
-            shape, solid = "flake", plate(rng, rng.uniform(0.45, 0.95), rng.normal(0, 0.55), 0.1, rng.uniform(0.04, 0.16))
-        elif kind < 0.965:
-            shape, solid = "sliver", plate(rng, rng.uniform(0.08, 0.3), rng.normal(0, 0.4), 0.06, rng.uniform(0.04, 0.12))
-            tilt = abs(rng.normal(0, 6))
-        else:
-            shape, solid = "curl", curl(rng)
-    elif material == "aluminium":
-        shape, solid = "flake", plate(rng, rng.uniform(0.5, 1.0), rng.normal(0, 0.7), 0.18, rng.uniform(0.08, 0.3))
-        tilt = abs(rng.normal(0, 14))
-    elif material == "brass":
-        if rng.random() < 0.15:
-            shape, solid = "curl", curl(rng)
-        elif rng.random() < 0.5:
-            shape, solid = "chip", plate(rng, rng.uniform(0.45, 0.9), rng.normal(0, 0.6), 0.1, rng.uniform(0.08, 0.25))
-        else:
-            shape, solid = "chip", lump(rng, 0.05, rng.uniform(0.3, 0.6), True)
+    if material == "fibre":
+        return material, "fibre", fibre(rng)
+    if material in ("steel", "aluminium", "brass"):
+        shape, solid, tilt = metal_shape(rng, material)
     elif material == "friction":
         shape, solid = "fragment", lump(rng, 0.09, rng.uniform(0.25, 0.6), rng.random() < 0.4)
-    elif material == "polymer":
-        shape, solid = "crumb", lump(rng, 0.05, rng.uniform(0.45, 0.95), rng.random() < 0.3)
+        if rng.random() < 0.3:
+            solid = agglomerate(rng, rng.random() < 0.6)
     else:
-        shape = "fibre"
-        length = min(8.0, max(0.5, np.exp(rng.normal(np.log(1.6), 0.7))))
-        solid = thread(rng, length, rng.uniform(0.006, 0.02))
-        points = turned(rng, solid.points, 0)
-        points[:, :2] -= points[:, :2].mean(0)
-        return material, shape, Solid(points, solid.faces)
-    points = turned(rng, solid.points, tilt)
+        shape, solid = "crumb", lump(rng, 0.05, rng.uniform(0.45, 0.95), rng.random() < 0.3)
+    points = turned(rng, solid.points, min(tilt, max(12, 50 / max(0.7, size))))  # what is large lies flat
     points -= [*((points[:, :2].min(0) + points[:, :2].max(0)) / 2), points[:, 2].min()]
     hull = cv2.convexHull(points[:, :2].astype(np.float32))[:, 0]
     longest = max(np.hypot(*(hull - one).T).max() for one in hull)
     return material, shape, Solid(points * size / longest, solid.faces)
-
-
-COLOURS = dict(steel=[(0.55, 0.56, 0.58), (0.42, 0.43, 0.45), (0.32, 0.33, 0.36), (0.62, 0.62, 0.62)], aluminium=[(0.8, 0.81, 0.82), (0.7, 0.71, 0.72)],
-               brass=[(0.75, 0.55, 0.2), (0.7, 0.45, 0.18), (0.6, 0.4, 0.22)], friction=[(0.03, 0.028, 0.025), (0.06, 0.05, 0.04), (0.09, 0.065, 0.045)],
-               polymer=[(0.3, 0.12, 0.04), (0.4, 0.2, 0.08), (0.2, 0.09, 0.05), (0.07, 0.06, 0.06)],
-               fibre=[(0.6, 0.58, 0.55), (0.75, 0.74, 0.72), (0.2, 0.2, 0.28), (0.25, 0.18, 0.12), (0.1, 0.1, 0.1)])
-
-
-def look_of(rng, material):
-    """Colour, metallic, roughness."""
-    colours = COLOURS[material]
-    colour = np.array(colours[rng.integers(len(colours))]) * np.exp(0.15 * rng.normal()) * np.exp(0.04 * rng.normal(size=3))
-    metal = material in ("steel", "aluminium", "brass")
-    rough = rng.uniform(0.12, 0.55) if metal else rng.uniform(0.55, 1.0)
-    return np.clip(colour, 0.01, 0.95), float(metal), rough
