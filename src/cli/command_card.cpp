@@ -4,18 +4,16 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/output_file.h"
 #include "card/draw_card.h"
 #include "cli/words.h"
 #include "record/book.h"
-#include "report/picture_bytes.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iostream>
-#include <unistd.h>
 
 namespace po = boost::program_options;
 namespace fs = std::filesystem;
@@ -49,33 +47,6 @@ PrintedCard knownCard(const Book& book, const std::string& serial) {
                      : "Its latest cards are " + last + "."));
 }
 
-bool isPdf(const fs::path& file) {
-    std::ifstream in(file, std::ios::binary);
-    std::string start(4, '\0');
-    in.read(start.data(), 4);
-    return start == "%PDF";
-}
-
-/// Finds out whether the file can be written before anything is put into the book.
-void requireRoomFor(const fs::path& file) {
-    std::error_code ignored;
-    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-    if (!fs::is_directory(folder, ignored))
-        throw UsageError(fmt::format("There is no folder {}. Make it first, or give --out a name "
-                                     "in a folder that exists.",
-                                     folder.string()));
-    if (fs::is_directory(file, ignored))
-        throw UsageError(fmt::format("{} is a folder. Give --out the name of a file, such as {}.",
-                                     file.string(), (file / "card.pdf").string()));
-    if (fs::exists(file, ignored) && !isPdf(file))
-        throw UsageError(fmt::format("{} is there already and is no PDF. Give --out another name.",
-                                     file.string()));
-    if (access(folder.c_str(), W_OK) != 0)
-        throw ToolError(fmt::format("Nothing can be written into the folder {}. Give --out a name "
-                                    "in a folder of yours.",
-                                    folder.string()));
-}
-
 class CardCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
@@ -88,6 +59,7 @@ class CardCommand : public Command {
         add("cut", "for a frame: with instructions to cut the window out (else a pad)");
         add("paper", text(), "a4 (unless said) or letter");
         add("out", text(), "the PDF to write");
+        add("force", "replace a file that is there already");
         add("serial", text(), "a card that was printed before, by the number on it");
         add("measured-bar", text(),
             "with --serial: length of the printed check bar by callipers, mm");
@@ -102,6 +74,8 @@ class CardCommand : public Command {
         out_ = textOf(words, "out");
         cut_ = has(words, "cut");
         book_ = maybeTextOf(words, "book");
+        if (has(words, "force"))
+            outputs_ = Outputs(IfThere::replace);
         measuredBar_ = numberOf(words, "measured-bar", "79.6");
         const std::string paper = has(words, "paper") ? textOf(words, "paper") : "a4";
         if (paper != "a4" && paper != "letter")
@@ -112,8 +86,9 @@ class CardCommand : public Command {
     }
 
     int run() override {
+        outputs_.addBook(bookFolder(book_));
         if (!out_.empty())
-            requireRoomFor(out_);
+            outputs_.plan(out_);
         if (serial_.empty())
             printNew();
         else
@@ -148,10 +123,9 @@ class CardCommand : public Command {
         Book book = Book::open(bookFolder(book_), IfNoBook::startOne);
         BookTransaction transaction = book.begin();
         const std::string serial = book.nextSerial();
-        const auto pdf = drawCardPdf({layout, serial, paper_, cut_});
         book.saveCard({serial, layout.name, std::nullopt, ""});
         transaction.commit();
-        write(pdf, serial, layout);
+        write(drawCardPdf({layout, serial, paper_, cut_}), serial, layout);
         tellWhatNext(serial, layout);
     }
 
@@ -181,14 +155,10 @@ class CardCommand : public Command {
 
     void write(const std::vector<unsigned char>& pdf, const std::string& serial,
                const CardLayout& layout) const {
-        std::error_code ignored;
-        const bool replaced = fs::exists(out_, ignored);
-        writeWhole(out_, pdf);
+        outputs_.write(out_, pdf);
         std::cout << fmt::format("Card {}: {} layout, {}, on {} paper, in {}\n", serial,
                                  layout.name, cut_ ? "frame" : "pad",
                                  paper_ == PaperSize::a4 ? "A4" : "Letter", out_);
-        if (replaced)
-            std::cerr << fmt::format("The PDF that was in {} before is replaced.\n", out_);
     }
 
     void tellWhatNext(const std::string& serial, const CardLayout& layout) const {
@@ -226,17 +196,19 @@ class CardCommand : public Command {
     PaperSize paper_ = PaperSize::a4;
     std::optional<double> measuredBar_;
     std::optional<std::string> book_;
+    Outputs outputs_;
 };
 
 } // namespace
 
 CommandEntry cardEntry() {
-    return {"card", "Print a reference card to PDF, or keep how large it was printed",
-            "swarfbook card --layout close|wide [--cut] [--paper a4|letter] --out card.pdf\n"
-            "       swarfbook card --serial S --measured-bar MM\n"
-            "       swarfbook card --serial S [--cut] [--paper a4|letter] --out card.pdf",
-            "swarfbook card --layout close --out card.pdf --book trial-book",
-            []() -> Command* { return new CardCommand; }};
+    return {
+        "card", "Print a reference card to PDF, or keep how large it was printed",
+        "swarfbook card --layout close|wide [--cut] [--paper a4|letter] --out card.pdf [--force]\n"
+        "       swarfbook card --serial S --measured-bar MM\n"
+        "       swarfbook card --serial S [--cut] [--paper a4|letter] --out card.pdf",
+        "swarfbook card --layout close --out card.pdf --book trial-book",
+        []() -> Command* { return new CardCommand; }};
 }
 
 } // namespace swarfbook::cli
