@@ -6,6 +6,7 @@
 #include "base/errors.h"
 #include "base/output_file.h"
 #include "card/draw_card.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/book.h"
 
@@ -118,19 +119,20 @@ class CardCommand : public Command {
 
     /// The serial is the book's before the file is there: better a number never printed than two
     /// cards of one number.
-    void printNew() const {
+    void printNew() {
         const CardLayout layout = layoutNamed(layout_);
-        Book book = Book::open(bookFolder(book_), IfNoBook::startOne);
+        Book book = bookToWrite(book_, IfNoBook::startOne);
         BookTransaction transaction = book.begin();
         const std::string serial = book.nextSerial();
         book.saveCard({serial, layout.name, std::nullopt, ""});
         transaction.commit();
+        nowKept(fmt::format("Card {} is in the book.", serial));
         write(drawCardPdf({layout, serial, paper_, cut_}), serial, layout);
         tellWhatNext(serial, layout);
     }
 
-    void useKnown() const {
-        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+    void useKnown() {
+        Book book = measuredBar_ ? bookToWrite(book_) : bookToRead(book_);
         const PrintedCard card = knownCard(book, serial_);
         const CardLayout layout = layoutNamed(layout_.empty() ? card.layout : layout_);
         if (layout.name != card.layout)
@@ -143,7 +145,7 @@ class CardCommand : public Command {
             printAgain(card, layout);
     }
 
-    void printAgain(const PrintedCard& card, const CardLayout& layout) const {
+    void printAgain(const PrintedCard& card, const CardLayout& layout) {
         write(drawCardPdf({layout, card.serial, paper_, cut_}), card.serial, layout);
         if (card.measuredBarMm)
             std::cerr << fmt::format(
@@ -154,8 +156,9 @@ class CardCommand : public Command {
     }
 
     void write(const std::vector<unsigned char>& pdf, const std::string& serial,
-               const CardLayout& layout) const {
+               const CardLayout& layout) {
         outputs_.write(out_, pdf);
+        nowKept(fmt::format("It lies in {}.", out_));
         std::cout << fmt::format("Card {}: {} layout, {}, on {} paper, in {}\n", serial,
                                  layout.name, cut_ ? "frame" : "pad",
                                  paper_ == PaperSize::a4 ? "A4" : "Letter", out_);
@@ -170,11 +173,12 @@ class CardCommand : public Command {
             layout.checkBarLength(), serial, book);
     }
 
-    void keepBar(Book& book, const PrintedCard& card, const CardLayout& layout) const {
+    void keepBar(Book& book, const PrintedCard& card, const CardLayout& layout) {
         const PrintScale scale = printScaleFromBar(layout, Millimetres(*measuredBar_));
         PrintedCard measured = card;
         measured.measuredBarMm = measuredBar_;
         book.saveCard(measured);
+        nowKept(fmt::format("The check bar of card {} is in the book.", card.serial));
         std::cout << fmt::format("Card {}: check bar {:.2f} mm, drawn {:.1f} mm; print scale "
                                  "{:.4f}, standard uncertainty {:.4f}\n",
                                  card.serial, *measuredBar_, layout.checkBarLength(), scale.value,

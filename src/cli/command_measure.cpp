@@ -169,11 +169,12 @@ class MeasureCommand : public Command {
         return m;
     }
 
-    void writeAnnotated(const fs::path& file, const Measurement& m, const fs::path& out) const {
+    void writeAnnotated(const fs::path& file, const Measurement& m, const fs::path& out) {
         const auto bytes = readPhotoFile(file);
         const auto photo = decodePhoto(*bytes, file.filename().string());
         outputs_.write(out, pictureBytes(out, annotatedPhoto(photo->bgr, m)));
         std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
+        nowKept(fmt::format("The annotated photo lies in {}.", out.string()));
     }
 
     std::vector<fs::path> photos_;

@@ -6,6 +6,7 @@
 #include "base/errors.h"
 #include "base/output_file.h"
 #include "cli/measure_for_book.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "report/pdf_report.h"
 #include "report/picture_bytes.h"
@@ -100,16 +101,18 @@ class ReportCommand : public Command {
         planOutputs();
         if (workSheet_)
             return writeWorkSheet();
-        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const Book book = bookToRead(book_);
         const ReportModel model = reportFromBook(
             book, visit_, {dataFolder() / "models", programVersion(), workshop_, withPlate_});
         if (!pdf_.empty()) {
             outputs_.write(pdf_, pdfReport(model, paper_));
             std::cerr << fmt::format("The report on visit {} lies in {}\n", visit_, pdf_.string());
+            nowKept(fmt::format("The report lies in {}.", pdf_.string()));
         }
         if (!picture_.empty()) {
             outputs_.write(picture_, pictureBytes(picture_, reportPicture(model)));
             std::cerr << fmt::format("The picture for a message lies in {}\n", picture_.string());
+            nowKept(fmt::format("The picture lies in {}.", picture_.string()));
         }
         if (text_)
             std::cout << reportText(model);
@@ -129,11 +132,11 @@ class ReportCommand : public Command {
                 outputs_.plan(file);
     }
 
-    int writeWorkSheet() const {
+    int writeWorkSheet() {
         WorkSheetJob job;
         job.workshop = workshop_;
         if (visit_ > 0) {
-            const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+            const Book book = bookToRead(book_);
             const Visit visit = book.visit(visit_);
             const Vehicle vehicle = book.vehicle(visit.vehicleId);
             job.vehicle = vehicle.label;
@@ -144,6 +147,7 @@ class ReportCommand : public Command {
         if (!pdf_.empty()) {
             outputs_.write(pdf_, workSheetPdf(job, paper_));
             std::cerr << fmt::format("The work sheet lies in {}\n", pdf_.string());
+            nowKept(fmt::format("The work sheet lies in {}.", pdf_.string()));
         }
         if (text_)
             std::cout << workSheetText(job);

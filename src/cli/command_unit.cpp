@@ -8,6 +8,7 @@
 #include "base/private_file.h"
 #include "bench/chart_check.h"
 #include "bench/unit_table.h"
+#include "cli/open_book.h"
 #include "cli/unit_questions.h"
 #include "cli/unit_text.h"
 #include "cli/words.h"
@@ -110,7 +111,7 @@ class UnitCommand : public Command {
     }
 
     int makeNew() {
-        const Book book = Book::open(bookFolder(book_));
+        const Book book = bookToWrite(book_, IfNoBook::startOne);
         const fs::path file = unitsFolder(book.folder()) / chartFileName(name_);
         if (fs::exists(file) && !replace_)
             throw UsageError(fmt::format("There is a chart of {} already: {}. Look at it with "
@@ -127,6 +128,7 @@ class UnitCommand : public Command {
         std::error_code ignored;
         if (!table_)
             fs::remove(draft, ignored);
+        nowKept(fmt::format("The chart of {} lies in {}.", name_, file.string()));
         std::cout << fmt::format("The chart of {} lies in {}\n", name_, file.string());
         for (const std::string& wrong : inconsistencies(chart))
             std::cerr << "swarfbook: does not fit yet: " << wrong << "\n";

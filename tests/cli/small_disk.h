@@ -37,14 +37,50 @@ class SmallDisk {
         ::close(out);
     }
     void makeRoom() const { std::filesystem::remove(path() / "fill"); }
-    /// From now on nobody writes to it, not even the superuser.
-    [[nodiscard]] bool makeReadOnly() const {
-        return ::mount(nullptr, path().c_str(), nullptr, MS_REMOUNT | MS_RDONLY, nullptr) == 0;
-    }
 
   private:
     TemporaryFolder folder_;
     bool there_ = false;
+};
+
+/// While it lives nothing can be written in a folder: mounted read-only for the superuser, whom
+/// rights do not stop, and without the rights to write for anyone else.
+class ReadOnlyFolder {
+  public:
+    explicit ReadOnlyFolder(std::filesystem::path folder) : folder_(std::move(folder)) {
+        if (geteuid() != 0) {
+            setWritable(false);
+            there_ = true;
+            return;
+        }
+        const char* path = folder_.c_str();
+        mounted_ = ::mount(path, path, nullptr, MS_BIND, nullptr) == 0;
+        there_ = mounted_ && ::mount(nullptr, path, nullptr, MS_REMOUNT | MS_BIND | MS_RDONLY,
+                                     nullptr) == 0;
+    }
+    ~ReadOnlyFolder() {
+        if (mounted_)
+            ::umount2(folder_.c_str(), MNT_DETACH);
+        else if (there_)
+            setWritable(true);
+    }
+    ReadOnlyFolder(const ReadOnlyFolder&) = delete;
+    ReadOnlyFolder& operator=(const ReadOnlyFolder&) = delete;
+    /// False where the system lets nothing be mounted: then a test says that it passes over.
+    [[nodiscard]] bool isThere() const { return there_; }
+
+  private:
+    void setWritable(bool writable) const {
+        namespace fs = std::filesystem;
+        const auto how = writable ? fs::perm_options::add : fs::perm_options::remove;
+        fs::permissions(folder_, fs::perms::owner_write, how);
+        for (const auto& entry : fs::recursive_directory_iterator(folder_))
+            if (entry.is_directory() || entry.path().filename().string().starts_with("book.db"))
+                fs::permissions(entry.path(), fs::perms::owner_write, how);
+    }
+
+    std::filesystem::path folder_;
+    bool mounted_ = false, there_ = false;
 };
 
 } // namespace swarfbook::test
