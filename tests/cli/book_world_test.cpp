@@ -7,6 +7,8 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
+#include <chrono>
 #include <memory>
 #include <sys/stat.h>
 #include <thread>
