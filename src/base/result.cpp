@@ -7,7 +7,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::pair<RefusalReason, std::string_view>, 10> names{{
+constexpr std::array<std::pair<RefusalReason, std::string_view>, 11> names{{
     {RefusalReason::noCard, "no_card"},
     {RefusalReason::cardCutOff, "card_cut_off"},
     {RefusalReason::mixedCards, "mixed_cards"},
@@ -18,6 +18,7 @@ constexpr std::array<std::pair<RefusalReason, std::string_view>, 10> names{{
     {RefusalReason::clipped, "clipped"},
     {RefusalReason::notAPhoto, "not_a_photo"},
     {RefusalReason::tooLarge, "too_large"},
+    {RefusalReason::findingDamaged, "finding_damaged"},
 }};
 
 } // namespace

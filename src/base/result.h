@@ -21,7 +21,8 @@ enum class RefusalReason {
     glare,
     clipped,
     notAPhoto,
-    tooLarge
+    tooLarge,
+    findingDamaged ///< it was measured, and what the book kept of it can no longer be read
 };
 
 /// "no_card", "card_cut_off", ... as the measurement document writes it.

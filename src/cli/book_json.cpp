@@ -13,6 +13,12 @@ ordered_json numberOrNull(const std::optional<double>& number) {
     return number ? ordered_json(*number) : ordered_json(nullptr);
 }
 
+/// Null for a text that is damaged.
+ordered_json parsedOrNull(const std::string& text) {
+    const auto parsed = ordered_json::parse(text, nullptr, false);
+    return parsed.is_discarded() ? ordered_json(nullptr) : parsed;
+}
+
 ordered_json json(const Vehicle& vehicle) {
     return {{"label", vehicle.label},
             {"unit", textOrNull(vehicle.unit)},
@@ -40,7 +46,7 @@ ordered_json json(const StoredPhoto& photo) {
             {"added_at", photo.addedAt},
             {"measured_at", photo.measuredAt},
             {"program_version", photo.programVersion},
-            {"options", ordered_json::parse(photo.options)},
+            {"options", parsedOrNull(photo.options)},
             {"measurement", toJson(photo.measurement)}};
 }
 
@@ -93,7 +99,7 @@ ordered_json visitJson(const Book& book, const Visit& visit) {
              {"by", observation.by.empty() ? visit.lookedBy : observation.by},
              {"corrects",
               observation.corrects ? ordered_json(*observation.corrects) : ordered_json(nullptr)},
-             {"content", ordered_json::parse(observation.json)}});
+             {"content", parsedOrNull(observation.json)}});
     return {{"format", "swarfbook visit 1"},
             {"vehicle", json(book.vehicle(visit.vehicleId))},
             {"visit", json(visit)},

@@ -42,23 +42,27 @@ std::string photoTable(const std::vector<StoredPhoto>& photos) {
     return textTable(rows);
 }
 
-std::string observationTable(const std::vector<StoredObservation>& observations) {
+std::string observationTable(const Book& book, const std::vector<StoredObservation>& observations) {
     const auto corrected = [&](std::int64_t id) {
         return std::any_of(observations.begin(), observations.end(),
                            [&](const auto& later) { return later.corrects == id; });
     };
     std::vector<std::vector<std::string>> rows{{"number", "recorded", "by", "observation"}};
-    for (const StoredObservation& observation : observations)
+    for (const StoredObservation& observation : observations) {
+        const auto readable = observationIfReadable(book, observation);
         rows.push_back({fmt::format("{}", observation.id), observation.recordedAt,
                         orDash(observation.by),
                         (corrected(observation.id) ? "corrected: " : "") +
-                            describe(observationOf(observation))});
+                            (readable ? describe(*readable) : "damaged, cannot be read")});
+    }
     return textTable(rows);
 }
 
 } // namespace
 
 std::string findingInShort(const Measurement& measurement) {
+    if (measurement.refusal && measurement.refusal->reason == RefusalReason::findingDamaged)
+        return "damaged in the book";
     if (measurement.refusal) {
         std::string reason(reasonName(measurement.refusal->reason));
         std::replace(reason.begin(), reason.end(), '_', ' ');
@@ -135,7 +139,7 @@ std::string visitText(const Book& book, const Visit& visit) {
     text += photos.empty() ? "\nNo photo is in this visit yet.\n" : "\n" + photoTable(photos);
     const std::vector<StoredObservation> observations = book.observations(visit.id);
     if (!observations.empty())
-        text += "\n" + observationTable(observations);
+        text += "\n" + observationTable(book, observations);
     return text;
 }
 

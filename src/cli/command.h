@@ -26,6 +26,15 @@ class Command {
     virtual void parse(const boost::program_options::variables_map& words) = 0;
     /// Does it. Results go to stdout, talk to stderr. @return an ExitCode.
     virtual int run() = 0;
+    /// What run() kept or wrote, a sentence for the user whose standard output took no result; ""
+    /// for nothing.
+    [[nodiscard]] const std::string& kept() const { return kept_; }
+
+  protected:
+    void nowKept(const std::string& sentence) { kept_ += (kept_.empty() ? "" : " ") + sentence; }
+
+  private:
+    std::string kept_;
 };
 
 /// An entry of the list of verbs in commands.cpp.

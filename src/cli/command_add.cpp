@@ -6,6 +6,7 @@
 #include "base/sha256.h"
 #include "cli/book_pages.h"
 #include "cli/measure_for_book.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "photo/decode.h"
 #include "report/method_notes.h"
@@ -26,7 +27,7 @@ struct GivenPhoto {
     Measurement measurement;
     bool toKeep = false;
     bool toMove = false; ///< it is in the book for another visit or place
-    bool anew = false;   ///< it is in the book, measured without this blank
+    bool anew = false; ///< it is in the book, measured without this blank or with a damaged finding
 };
 
 class AddCommand : public Command {
@@ -82,7 +83,7 @@ class AddCommand : public Command {
     }
 
     int run() override {
-        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        Book book = bookToMeasureFor(book_);
         (void)book.visit(visit_);
         if (!blank_.empty())
             how_.blank = std::make_shared<const BlankPhoto>(readBlankPhoto(blank_));
@@ -99,6 +100,7 @@ class AddCommand : public Command {
             allIn = allIn && photo.toKeep && withBlank(photo);
         }
         transaction.commit();
+        nowKept(fmt::format("What was added to visit {} is in the book.", visit_));
         std::cout << told;
         for (const std::string& note : repeatNotes(book.photos(visit_)))
             std::cerr << note << "\n";
@@ -111,7 +113,8 @@ class AddCommand : public Command {
         const auto known =
             bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
         const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
-        const bool anew = known && !elsewhere && otherBlank(known->measurement);
+        const bool anew = known && !elsewhere &&
+                          (isDamaged(known->measurement) || otherBlank(known->measurement));
         if (known && !anew && !(elsewhere && move_))
             return {file, known->measurement, true, false, false};
         std::cerr << fmt::format("measuring {} ...\n", file.string());
@@ -139,11 +142,15 @@ class AddCommand : public Command {
             {visit_, how_.place, name, sampling_, optionsText(how_, options), programVersion()},
             *bytes, photo.measurement);
         const std::string_view became = photo.toMove         ? "moved to"
-                                        : photo.anew         ? "measured anew with its blank,"
+                                        : photo.anew         ? "measured anew,"
                                         : added.alreadyThere ? "already in this book,"
                                                              : "added to";
         return fmt::format("{}: {} visit {}, place {}: {}\n", name, became, added.photo.visitId,
                            placeName(added.photo.place), findingInFull(added.photo.measurement));
+    }
+
+    static bool isDamaged(const Measurement& known) {
+        return known.refusal && known.refusal->reason == RefusalReason::findingDamaged;
     }
 
     /// Whether the photo in the book was measured with another blank than the one given now.

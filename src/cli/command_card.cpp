@@ -4,18 +4,17 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/output_file.h"
 #include "card/draw_card.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/book.h"
-#include "report/picture_bytes.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
-#include <fstream>
 #include <iostream>
-#include <unistd.h>
 
 namespace po = boost::program_options;
 namespace fs = std::filesystem;
@@ -49,33 +48,6 @@ PrintedCard knownCard(const Book& book, const std::string& serial) {
                      : "Its latest cards are " + last + "."));
 }
 
-bool isPdf(const fs::path& file) {
-    std::ifstream in(file, std::ios::binary);
-    std::string start(4, '\0');
-    in.read(start.data(), 4);
-    return start == "%PDF";
-}
-
-/// Finds out whether the file can be written before anything is put into the book.
-void requireRoomFor(const fs::path& file) {
-    std::error_code ignored;
-    const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-    if (!fs::is_directory(folder, ignored))
-        throw UsageError(fmt::format("There is no folder {}. Make it first, or give --out a name "
-                                     "in a folder that exists.",
-                                     folder.string()));
-    if (fs::is_directory(file, ignored))
-        throw UsageError(fmt::format("{} is a folder. Give --out the name of a file, such as {}.",
-                                     file.string(), (file / "card.pdf").string()));
-    if (fs::exists(file, ignored) && !isPdf(file))
-        throw UsageError(fmt::format("{} is there already and is no PDF. Give --out another name.",
-                                     file.string()));
-    if (access(folder.c_str(), W_OK) != 0)
-        throw ToolError(fmt::format("Nothing can be written into the folder {}. Give --out a name "
-                                    "in a folder of yours.",
-                                    folder.string()));
-}
-
 class CardCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
@@ -88,6 +60,7 @@ class CardCommand : public Command {
         add("cut", "for a frame: with instructions to cut the window out (else a pad)");
         add("paper", text(), "a4 (unless said) or letter");
         add("out", text(), "the PDF to write");
+        add("force", "replace a file that is there already");
         add("serial", text(), "a card that was printed before, by the number on it");
         add("measured-bar", text(),
             "with --serial: length of the printed check bar by callipers, mm");
@@ -102,6 +75,8 @@ class CardCommand : public Command {
         out_ = textOf(words, "out");
         cut_ = has(words, "cut");
         book_ = maybeTextOf(words, "book");
+        if (has(words, "force"))
+            outputs_ = Outputs(IfThere::replace);
         measuredBar_ = numberOf(words, "measured-bar", "79.6");
         const std::string paper = has(words, "paper") ? textOf(words, "paper") : "a4";
         if (paper != "a4" && paper != "letter")
@@ -112,8 +87,9 @@ class CardCommand : public Command {
     }
 
     int run() override {
+        outputs_.addBook(bookFolder(book_));
         if (!out_.empty())
-            requireRoomFor(out_);
+            outputs_.plan(out_);
         if (serial_.empty())
             printNew();
         else
@@ -143,20 +119,20 @@ class CardCommand : public Command {
 
     /// The serial is the book's before the file is there: better a number never printed than two
     /// cards of one number.
-    void printNew() const {
+    void printNew() {
         const CardLayout layout = layoutNamed(layout_);
-        Book book = Book::open(bookFolder(book_), IfNoBook::startOne);
+        Book book = bookToWrite(book_, IfNoBook::startOne);
         BookTransaction transaction = book.begin();
         const std::string serial = book.nextSerial();
-        const auto pdf = drawCardPdf({layout, serial, paper_, cut_});
         book.saveCard({serial, layout.name, std::nullopt, ""});
         transaction.commit();
-        write(pdf, serial, layout);
+        nowKept(fmt::format("Card {} is in the book.", serial));
+        write(drawCardPdf({layout, serial, paper_, cut_}), serial, layout);
         tellWhatNext(serial, layout);
     }
 
-    void useKnown() const {
-        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+    void useKnown() {
+        Book book = measuredBar_ ? bookToWrite(book_) : bookToRead(book_);
         const PrintedCard card = knownCard(book, serial_);
         const CardLayout layout = layoutNamed(layout_.empty() ? card.layout : layout_);
         if (layout.name != card.layout)
@@ -169,7 +145,7 @@ class CardCommand : public Command {
             printAgain(card, layout);
     }
 
-    void printAgain(const PrintedCard& card, const CardLayout& layout) const {
+    void printAgain(const PrintedCard& card, const CardLayout& layout) {
         write(drawCardPdf({layout, card.serial, paper_, cut_}), card.serial, layout);
         if (card.measuredBarMm)
             std::cerr << fmt::format(
@@ -180,15 +156,12 @@ class CardCommand : public Command {
     }
 
     void write(const std::vector<unsigned char>& pdf, const std::string& serial,
-               const CardLayout& layout) const {
-        std::error_code ignored;
-        const bool replaced = fs::exists(out_, ignored);
-        writeWhole(out_, pdf);
+               const CardLayout& layout) {
+        outputs_.write(out_, pdf);
+        nowKept(fmt::format("It lies in {}.", out_));
         std::cout << fmt::format("Card {}: {} layout, {}, on {} paper, in {}\n", serial,
                                  layout.name, cut_ ? "frame" : "pad",
                                  paper_ == PaperSize::a4 ? "A4" : "Letter", out_);
-        if (replaced)
-            std::cerr << fmt::format("The PDF that was in {} before is replaced.\n", out_);
     }
 
     void tellWhatNext(const std::string& serial, const CardLayout& layout) const {
@@ -200,11 +173,12 @@ class CardCommand : public Command {
             layout.checkBarLength(), serial, book);
     }
 
-    void keepBar(Book& book, const PrintedCard& card, const CardLayout& layout) const {
+    void keepBar(Book& book, const PrintedCard& card, const CardLayout& layout) {
         const PrintScale scale = printScaleFromBar(layout, Millimetres(*measuredBar_));
         PrintedCard measured = card;
         measured.measuredBarMm = measuredBar_;
         book.saveCard(measured);
+        nowKept(fmt::format("The check bar of card {} is in the book.", card.serial));
         std::cout << fmt::format("Card {}: check bar {:.2f} mm, drawn {:.1f} mm; print scale "
                                  "{:.4f}, standard uncertainty {:.4f}\n",
                                  card.serial, *measuredBar_, layout.checkBarLength(), scale.value,
@@ -226,17 +200,19 @@ class CardCommand : public Command {
     PaperSize paper_ = PaperSize::a4;
     std::optional<double> measuredBar_;
     std::optional<std::string> book_;
+    Outputs outputs_;
 };
 
 } // namespace
 
 CommandEntry cardEntry() {
-    return {"card", "Print a reference card to PDF, or keep how large it was printed",
-            "swarfbook card --layout close|wide [--cut] [--paper a4|letter] --out card.pdf\n"
-            "       swarfbook card --serial S --measured-bar MM\n"
-            "       swarfbook card --serial S [--cut] [--paper a4|letter] --out card.pdf",
-            "swarfbook card --layout close --out card.pdf --book trial-book",
-            []() -> Command* { return new CardCommand; }};
+    return {
+        "card", "Print a reference card to PDF, or keep how large it was printed",
+        "swarfbook card --layout close|wide [--cut] [--paper a4|letter] --out card.pdf [--force]\n"
+        "       swarfbook card --serial S --measured-bar MM\n"
+        "       swarfbook card --serial S [--cut] [--paper a4|letter] --out card.pdf",
+        "swarfbook card --layout close --out card.pdf --book trial-book",
+        []() -> Command* { return new CardCommand; }};
 }
 
 } // namespace swarfbook::cli

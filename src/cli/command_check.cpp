@@ -7,6 +7,7 @@
 #include "bench/typed.h"
 #include "cli/check_pages.h"
 #include "cli/measure_for_book.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 
 #include <fmt/format.h>
@@ -100,7 +101,7 @@ class CheckCommand : public Command {
             return showList();
         std::optional<Book> book;
         if (keep_)
-            book = Book::open(bookFolder(book_), IfNoBook::startOne);
+            book = bookToMeasureFor(book_, IfNoBook::startOne);
         AssessOptions options;
         if (book)
             options = assessOptions(*book, how_);
@@ -111,8 +112,10 @@ class CheckCommand : public Command {
         std::vector<ThingCheck> checks;
         for (const fs::path& photo : photos_)
             checks.push_back(checkKnownThing(photo, thing_, data, options));
-        if (book)
+        if (book) {
             keepIn(*book, checks);
+            nowKept("The readings are in the book.");
+        }
         return tell(checks);
     }
 
@@ -135,7 +138,7 @@ class CheckCommand : public Command {
     }
 
     int showList() const {
-        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const Book book = bookToRead(book_);
         const auto checks = book.checks();
         if (json_) {
             std::cout << checksJson(checks).dump() << "\n";

@@ -4,6 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "cli/open_book.h"
 #include "cli/text_table.h"
 #include "cli/words.h"
 #include "judgement/visit_samples.h"
@@ -146,7 +147,7 @@ class CompareCommand : public Command {
     }
 
     int run() override {
-        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const Book book = bookToRead(book_);
         const auto [earlier, later] = inOrder(book);
         const Evidence evidence = evidenceOfVisit(book, later);
         const auto before =

@@ -4,6 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "cli/open_book.h"
 #include "cli/text_table.h"
 #include "cli/words.h"
 #include "judgement/elimination_of_visit.h"
@@ -64,7 +65,7 @@ class EliminateCommand : public Command {
     }
 
     int run() override {
-        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const Book book = bookToRead(book_);
         const auto models = dataFolder() / "models";
         const Evidence evidence = unit_ ? evidenceWithUnit(book, visit_, models, *unit_)
                                         : evidenceWithUnit(book, visit_, models);

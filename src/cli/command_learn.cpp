@@ -3,6 +3,7 @@
 #include "cli/command_learn.h"
 
 #include "assess/assess.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/learned_cases.h"
 
@@ -62,7 +63,7 @@ class LearnCommand : public Command {
     }
 
     int run() override {
-        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const Book book = bookToRead(book_);
         const SuggestionModel model =
             loadSuggestionModel(dataFolder() / "models" / "suggestion.json");
         const std::vector<LearnedRow> rows = learn(learnedCases(book, model));

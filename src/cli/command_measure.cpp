@@ -5,6 +5,8 @@
 #include "assess/assess.h"
 #include "assess/measurement_json.h"
 #include "base/errors.h"
+#include "base/output_file.h"
+#include "base/text.h"
 #include "cli/words.h"
 #include "photo/decode.h"
 #include "report/annotated_photo.h"
@@ -16,6 +18,7 @@
 
 #include <filesystem>
 #include <iostream>
+#include <set>
 
 namespace swarfbook::cli {
 namespace {
@@ -48,6 +51,7 @@ class MeasureCommand : public Command {
         add("annotated", po::value<std::string>(),
             "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
             "folder for several photos");
+        add("force", "replace an annotated photo that is there already");
         add("help", "show this");
         return out;
     }
@@ -80,22 +84,22 @@ class MeasureCommand : public Command {
             throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
                              "sample with --same-sample.");
         annotated_ = textOf(words, "annotated");
+        if (has(words, "force"))
+            outputs_ = Outputs(IfThere::replace);
         if (!annotated_.empty() && !intoFolder())
             requirePictureName(annotated_);
     }
 
     int run() override {
-        if (!annotated_.empty() && photos_.size() > 1 && !fs::is_directory(annotated_))
-            throw UsageError(fmt::format("{} photos cannot go into one picture: give a folder that "
-                                         "exists to --annotated.",
-                                         photos_.size()));
+        if (!annotated_.empty())
+            planPictures();
         const AssessData data = loadAssessData();
         if (!blank_.empty())
             options_.blank = std::make_shared<const BlankPhoto>(readBlankPhoto(blank_));
         int code = done;
         std::vector<DebrisFinding> findings;
-        for (const fs::path& photo : photos_) {
-            const Measurement m = measureOne(photo, data);
+        for (std::size_t i = 0; i < photos_.size(); ++i) {
+            const Measurement m = measureOne(i, data);
             if (m.refusal || (m.blank && !m.blank->used))
                 code = refused;
             if (!m.refusal)
@@ -112,6 +116,27 @@ class MeasureCommand : public Command {
         return photos_.size() > 1 || fs::is_directory(annotated_, none);
     }
 
+    /// Names every annotated photo, photos of one name apart, and refuses what may not be written.
+    void planPictures() {
+        std::error_code none;
+        if (photos_.size() > 1 && !fs::is_directory(annotated_, none))
+            throw UsageError(fmt::format("{} photos cannot go into one picture: give a folder that "
+                                         "exists to --annotated.",
+                                         photos_.size()));
+        for (const fs::path& photo : photos_)
+            outputs_.addInput(photo);
+        outputs_.addInput(blank_);
+        std::set<std::string> taken; // in lower case: some disks do not tell A from a
+        for (const fs::path& photo : photos_) {
+            const std::string stem = photo.stem().string();
+            std::string name = stem + "-annotated.jpg";
+            for (int number = 2; !taken.insert(lowered(name)).second; ++number)
+                name = fmt::format("{}-{}-annotated.jpg", stem, number);
+            pictures_.push_back(intoFolder() ? fs::path(annotated_) / name : fs::path(annotated_));
+            outputs_.plan(pictures_.back());
+        }
+    }
+
     void tellTogether(const std::vector<DebrisFinding>& findings) const {
         if (findings.size() < 2) {
             std::cerr
@@ -123,7 +148,8 @@ class MeasureCommand : public Command {
         std::cout << (json_ ? toJson(together).dump() + "\n" : repeatsText(together));
     }
 
-    Measurement measureOne(const fs::path& file, const AssessData& data) {
+    Measurement measureOne(std::size_t number, const AssessData& data) {
+        const fs::path& file = photos_[number];
         Measurement m = assessPhotoFile(file, data, options_);
         if (json_)
             std::cout << toJson(m).dump() << "\n";
@@ -139,34 +165,35 @@ class MeasureCommand : public Command {
             std::cerr << fmt::format("swarfbook: {} was measured without its blank. {}\n",
                                      file.string(), blankCaution(*m.blank));
         if (!annotated_.empty())
-            writeAnnotated(file, m);
+            writeAnnotated(file, m, pictures_[number]);
         return m;
     }
 
-    void writeAnnotated(const fs::path& file, const Measurement& m) const {
+    void writeAnnotated(const fs::path& file, const Measurement& m, const fs::path& out) {
         const auto bytes = readPhotoFile(file);
         const auto photo = decodePhoto(*bytes, file.filename().string());
-        fs::path out = annotated_;
-        if (intoFolder())
-            out /= file.stem().string() + "-annotated.jpg";
-        writePicture(out, annotatedPhoto(photo->bgr, m));
+        outputs_.write(out, pictureBytes(out, annotatedPhoto(photo->bgr, m)));
         std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
+        nowKept(fmt::format("The annotated photo lies in {}.", out.string()));
     }
 
     std::vector<fs::path> photos_;
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
     std::string annotated_, blank_;
+    std::vector<fs::path> pictures_; ///< one a photo, when they are asked for
+    Outputs outputs_;
 };
 
 } // namespace
 
 CommandEntry measureEntry() {
-    return {
-        "measure", "Measure the debris in photos against the card in them",
-        "swarfbook measure PHOTO... [--place PLACE] [--blank PHOTO] [--json] [--annotated FILE]",
-        "swarfbook measure demo-images/history-4.jpg --place pad --annotated /tmp/history-4.png",
-        [] { return static_cast<Command*>(new MeasureCommand()); }};
+    return {"measure", "Measure the debris in photos against the card in them",
+            "swarfbook measure PHOTO... [--place PLACE] [--blank PHOTO] [--json] "
+            "[--annotated FILE [--force]]",
+            "swarfbook measure demo-images/history-4.jpg --place pad --annotated "
+            "history-4-annotated.png",
+            [] { return static_cast<Command*>(new MeasureCommand()); }};
 }
 
 } // namespace swarfbook::cli

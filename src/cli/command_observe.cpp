@@ -7,6 +7,7 @@
 #include "bench/cautions.h"
 #include "bench/sibling_question.h"
 #include "cli/observe_kinds.h"
+#include "cli/open_book.h"
 #include "record/book.h"
 #include "record/evidence_of_visit.h"
 #include "record/unit_charts.h"
@@ -161,14 +162,14 @@ class ObserveCommand : public Command {
     }
 
     int run() override {
-        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
-        const Visit visit = book.visit(visit_);
         if (!observation_)
-            return showAll(book, visit);
+            return showAll(bookToRead(book_));
+        Book book = bookToWrite(book_);
+        BookTransaction transaction = book.begin(); // what is asked below stays true in it
+        const Visit visit = book.visit(visit_);
         questionAgainst(book, visit);
         if (auto* check = std::get_if<LevelCheck>(&*observation_))
             fillFromChart(book, visit, *check);
-        BookTransaction transaction = book.begin();
         StoredObservation stored;
         stored.visitId = visit.id;
         stored.kind = observationKind(*observation_);
@@ -178,7 +179,9 @@ class ObserveCommand : public Command {
         const bool first = firstOfItsKind(book.observations(visit.id), stored.kind);
         stored = book.addObservation(stored);
         transaction.commit();
-        print(stored, "");
+        nowKept(fmt::format("The observation is in the book, number {} of visit {}.", stored.id,
+                            visit_));
+        print(*observation_, stored, "");
         remark(first);
         return done;
     }
@@ -224,8 +227,8 @@ class ObserveCommand : public Command {
                          "20C, or what it was.\n";
     }
 
-    void print(const StoredObservation& stored, const std::string& remarks) const {
-        const Observation observation = observationOf(stored);
+    void print(const Observation& observation, const StoredObservation& stored,
+               const std::string& remarks) const {
         if (json_)
             std::cout << nlohmann::ordered_json{{"format", "swarfbook observation 1"},
                                                 {"visit", visit_},
@@ -249,8 +252,8 @@ class ObserveCommand : public Command {
                 remarks.empty() ? "" : ", " + remarks);
     }
 
-    int showAll(const Book& book, const Visit& visit) const {
-        const std::vector<StoredObservation> all = book.observations(visit.id);
+    int showAll(const Book& book) const {
+        const std::vector<StoredObservation> all = book.observations(book.visit(visit_).id);
         if (all.empty() && !json_)
             std::cout << fmt::format("visit {}: nothing observed yet\n", visit_);
         for (const StoredObservation& one : all) {
@@ -258,7 +261,9 @@ class ObserveCommand : public Command {
                 std::find_if(all.begin(), all.end(), [&](const StoredObservation& other) {
                     return other.corrects == one.id;
                 });
-            print(one, later == all.end() ? "" : fmt::format("replaced by {}", later->id));
+            if (const auto observation = observationIfReadable(book, one))
+                print(*observation, one,
+                      later == all.end() ? "" : fmt::format("replaced by {}", later->id));
         }
         return done;
     }

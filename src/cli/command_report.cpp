@@ -4,7 +4,9 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/output_file.h"
 #include "cli/measure_for_book.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "report/pdf_report.h"
 #include "report/picture_bytes.h"
@@ -51,6 +53,7 @@ class ReportCommand : public Command {
         add("out", text(), "write the whole report to this PDF file");
         add("paper", text(), "of the PDF: a4 (default) or letter");
         add("picture", text(), "write one picture for a message, .png or .jpg, 1080 px wide");
+        add("force", "replace files that are there already");
         add("text", "as plain text, to paste into a quote");
         add("json", "as JSON");
         add("work-sheet",
@@ -87,24 +90,29 @@ class ReportCommand : public Command {
         if (!picture_.empty())
             requirePictureName(picture_);
         setPaper(words);
+        if (has(words, "force"))
+            outputs_ = Outputs(IfThere::replace);
         withPlate_ = has(words, "with-plate");
         workshop_ = workshopName(words);
         book_ = maybeTextOf(words, "book");
     }
 
     int run() override {
+        planOutputs();
         if (workSheet_)
             return writeWorkSheet();
-        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const Book book = bookToRead(book_);
         const ReportModel model = reportFromBook(
             book, visit_, {dataFolder() / "models", programVersion(), workshop_, withPlate_});
         if (!pdf_.empty()) {
-            writeWhole(pdf_, pdfReport(model, paper_));
+            outputs_.write(pdf_, pdfReport(model, paper_));
             std::cerr << fmt::format("The report on visit {} lies in {}\n", visit_, pdf_.string());
+            nowKept(fmt::format("The report lies in {}.", pdf_.string()));
         }
         if (!picture_.empty()) {
-            writePicture(picture_, reportPicture(model));
+            outputs_.write(picture_, pictureBytes(picture_, reportPicture(model)));
             std::cerr << fmt::format("The picture for a message lies in {}\n", picture_.string());
+            nowKept(fmt::format("The picture lies in {}.", picture_.string()));
         }
         if (text_)
             std::cout << reportText(model);
@@ -116,11 +124,19 @@ class ReportCommand : public Command {
     }
 
   private:
-    int writeWorkSheet() const {
+    void planOutputs() {
+        if (visit_ > 0)
+            outputs_.addBook(bookFolder(book_));
+        for (const fs::path& file : {pdf_, picture_})
+            if (!file.empty())
+                outputs_.plan(file);
+    }
+
+    int writeWorkSheet() {
         WorkSheetJob job;
         job.workshop = workshop_;
         if (visit_ > 0) {
-            const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+            const Book book = bookToRead(book_);
             const Visit visit = book.visit(visit_);
             const Vehicle vehicle = book.vehicle(visit.vehicleId);
             job.vehicle = vehicle.label;
@@ -129,8 +145,9 @@ class ReportCommand : public Command {
             job.visit = fmt::format("{}", visit_);
         }
         if (!pdf_.empty()) {
-            writeWhole(pdf_, workSheetPdf(job, paper_));
+            outputs_.write(pdf_, workSheetPdf(job, paper_));
             std::cerr << fmt::format("The work sheet lies in {}\n", pdf_.string());
+            nowKept(fmt::format("The work sheet lies in {}.", pdf_.string()));
         }
         if (text_)
             std::cout << workSheetText(job);
@@ -149,6 +166,7 @@ class ReportCommand : public Command {
     fs::path pdf_, picture_;
     bool text_ = false, json_ = false, withPlate_ = false, workSheet_ = false;
     Paper paper_ = a4Paper;
+    Outputs outputs_;
     std::string workshop_;
     std::optional<std::string> book_;
 };
@@ -158,7 +176,7 @@ class ReportCommand : public Command {
 CommandEntry reportEntry() {
     return {"report", "Write the report on a visit: PDF to hand over, text, picture or JSON",
             "swarfbook report --visit N [--out FILE.pdf] [--picture FILE.png] [--text | --json] "
-            "[options]\n"
+            "[--force] [options]\n"
             "       swarfbook report --work-sheet --out FILE.pdf [--visit N]",
             "swarfbook report --visit 1 --out report.pdf --book trial-book",
             []() -> Command* { return new ReportCommand; }};

@@ -4,6 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "cli/open_book.h"
 #include "cli/why_text.h"
 #include "cli/words.h"
 #include "judgement/learned.h"
@@ -102,7 +103,7 @@ class SuggestCommand : public Command {
     }
 
     int run() override {
-        const Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
+        const Book book = bookToRead(book_);
         const auto models = dataFolder() / "models";
         const SuggestionModel model = loadSuggestionModel(models / "suggestion.json");
         const Evidence evidence = evidenceWithUnit(book, visit_, models);

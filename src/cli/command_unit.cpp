@@ -4,21 +4,25 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/output_file.h"
+#include "base/private_file.h"
 #include "bench/chart_check.h"
 #include "bench/unit_table.h"
+#include "cli/open_book.h"
 #include "cli/unit_questions.h"
 #include "cli/unit_text.h"
 #include "cli/words.h"
 #include "record/book.h"
 #include "record/entry_text.h"
 #include "record/unit_charts.h"
-#include "report/picture_bytes.h"
 
 #include <fmt/format.h>
 
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <span>
+#include <system_error>
 
 namespace po = boost::program_options;
 
@@ -107,35 +111,38 @@ class UnitCommand : public Command {
     }
 
     int makeNew() {
-        const Book book = Book::open(bookFolder(book_));
+        const Book book = bookToWrite(book_, IfNoBook::startOne);
         const fs::path file = unitsFolder(book.folder()) / chartFileName(name_);
         if (fs::exists(file) && !replace_)
             throw UsageError(fmt::format("There is a chart of {} already: {}. Look at it with "
                                          "swarfbook unit show \"{}\", or say --replace.",
                                          name_, file.string(), name_));
-        makeFolder(file.parent_path());
+        makeUnitsFolder(file.parent_path());
         fs::path draft = file;
         draft.replace_extension(".unfinished");
         const ApplicationChart chart =
             table_ ? fromTable() : askForUnit(name_, draft, std::cin, std::cerr);
         const std::string text = toJson(chart).dump(2) + "\n";
-        writeWhole(file, {text.begin(), text.end()});
+        writeFile(file, std::as_bytes(std::span(text)),
+                  replace_ ? IfThere::replace : IfThere::refuse);
         std::error_code ignored;
         if (!table_)
             fs::remove(draft, ignored);
+        nowKept(fmt::format("The chart of {} lies in {}.", name_, file.string()));
         std::cout << fmt::format("The chart of {} lies in {}\n", name_, file.string());
         for (const std::string& wrong : inconsistencies(chart))
             std::cerr << "swarfbook: does not fit yet: " << wrong << "\n";
         return done;
     }
 
-    static void makeFolder(const fs::path& folder) {
-        std::error_code error;
-        fs::create_directories(folder, error);
-        if (error)
+    static void makeUnitsFolder(const fs::path& folder) {
+        try {
+            makePrivateFolder(folder);
+        } catch (const std::system_error& error) {
             throw ToolError(fmt::format("{} cannot be made: {}. Choose another folder for the book "
                                         "or make room.",
-                                        folder.string(), error.message()));
+                                        folder.string(), error.code().message()));
+        }
     }
 
     [[nodiscard]] ApplicationChart fromTable() const {

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "cli/book_pages.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/book.h"
 
@@ -68,19 +69,16 @@ class VehicleCommand : public Command {
     }
 
     int run() override {
-        const auto folder = bookFolder(book_);
         if (action_ == "add") {
-            const Vehicle added = Book::open(folder).addVehicle(vehicle_);
-            std::cout << fmt::format("Vehicle {} is in the book in {}.\n", added.label,
-                                     folder.string());
-            return done;
+            const Vehicle added = bookToWrite(book_, IfNoBook::startOne).addVehicle(vehicle_);
+            return tell(fmt::format("Vehicle {} is in the book in {}.", added.label,
+                                    bookFolder(book_).string()));
         }
-        Book book = Book::open(folder, IfNoBook::refuse);
         if (action_ == "unit") {
-            const Vehicle named = book.nameUnit(vehicle_.label, vehicle_.unit);
-            std::cout << fmt::format("Vehicle {} has the unit {}.\n", named.label, named.unit);
-            return done;
+            const Vehicle named = bookToWrite(book_).nameUnit(vehicle_.label, vehicle_.unit);
+            return tell(fmt::format("Vehicle {} has the unit {}.", named.label, named.unit));
         }
+        const Book book = bookToRead(book_);
         if (action_ == "list") {
             std::cout << (json_ ? vehicleListJson(book).dump() + "\n" : vehicleListText(book));
             return done;
@@ -92,6 +90,12 @@ class VehicleCommand : public Command {
     }
 
   private:
+    int tell(const std::string& kept) {
+        nowKept(kept);
+        std::cout << kept << "\n";
+        return done;
+    }
+
     std::string action_;
     Vehicle vehicle_;
     bool json_ = false;

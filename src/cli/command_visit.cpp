@@ -5,6 +5,7 @@
 #include "base/errors.h"
 #include "cli/book_pages.h"
 #include "cli/measure_for_book.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/book.h"
 
@@ -94,16 +95,16 @@ class VisitCommand : public Command {
     }
 
     int run() override {
-        Book book = Book::open(bookFolder(book_), IfNoBook::refuse);
         if (action_ == "measure")
-            return measureAgain(book, number_);
+            return measure();
+        if (action_ == "correct")
+            return correct();
+        if (action_ == "add")
+            return addTo();
+        const Book book = bookToRead(book_);
         if (action_ == "show")
             return print(book, book.visit(number_));
-        if (action_ == "correct")
-            return correct(book);
         const Vehicle vehicle = book.vehicleByLabel(which_);
-        if (action_ == "add")
-            return addTo(book, vehicle);
         std::cout << (json_ ? visitListJson(book, vehicle).dump() + "\n"
                             : visitListText(book, vehicle));
         return done;
@@ -137,7 +138,17 @@ class VisitCommand : public Command {
         distance("since-clean", visit.sinceCleanKm);
     }
 
-    int correct(Book& book) {
+    int measure() {
+        Book book = bookToMeasureFor(book_);
+        const MeasuredVisit measured = measureAgain(book, number_);
+        nowKept(fmt::format("The new findings of visit {} are in the book.", number_));
+        std::cout << measured.told;
+        return measured.code;
+    }
+
+    int correct() {
+        Book book = bookToWrite(book_);
+        BookTransaction transaction = book.begin();
         const Visit before = book.visit(number_);
         Visit visit = before;
         applyTo(visit);
@@ -148,7 +159,10 @@ class VisitCommand : public Command {
         });
         if (fromVisit && !has(words_, "since-clean"))
             visit.sinceCleanKm.reset();
-        return print(book, book.correctVisit(visit, earlier_));
+        const Visit corrected = book.correctVisit(visit, earlier_);
+        transaction.commit();
+        nowKept(fmt::format("The correction of visit {} is in the book.", number_));
+        return print(book, corrected);
     }
 
     int print(const Book& book, const Visit& visit) const {
@@ -156,9 +170,12 @@ class VisitCommand : public Command {
         return done;
     }
 
-    int addTo(Book& book, const Vehicle& vehicle) {
+    int addTo() {
+        Book book = bookToWrite(book_);
+        const Vehicle vehicle = book.vehicleByLabel(which_);
         visit_.vehicleId = vehicle.id;
         const Visit added = book.addVisit(visit_, earlier_);
+        nowKept(fmt::format("Visit {} of {} is in the book.", added.id, vehicle.label));
         if (json_)
             return print(book, added);
         std::cout << fmt::format("Visit {}: {} on {}", added.id, vehicle.label, added.date);

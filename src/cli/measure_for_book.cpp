@@ -10,6 +10,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <iostream>
 
 namespace swarfbook::cli {
@@ -68,7 +69,10 @@ HowMeasured howMeasured(const Book& book, const StoredPhoto& photo) {
         how.serial = serial->get<std::string>();
     if (const auto bar = options.find("typed_bar_mm"); bar != options.end() && bar->is_number())
         how.typedBarMm = bar->get<double>();
-    if (const auto blank = options.find("blank"); blank != options.end() && blank->is_object()) {
+    const auto blank = options.find("blank");
+    if (blank != options.end() && blank->is_object() && blank->contains("sha256") &&
+        blank->at("sha256").is_string() && blank->contains("file") &&
+        blank->at("file").is_string()) {
         const auto sha256 = blank->at("sha256").get<std::string>();
         (void)book.originalBytes(sha256); // refuses a changed original
         BlankPhoto kept = readBlankPhoto(book.originalPhoto(sha256));
@@ -101,15 +105,55 @@ Measurement measureForBook(const Book& book, const std::filesystem::path& file,
                                  card->layout));
 }
 
-/// A finding measured again, to be stored.
+namespace {
+
+/// A photo measured again.
 struct MeasuredAgain {
-    const StoredPhoto* photo;
+    StoredPhoto photo;
     std::string options;
-    Measurement finding;
-    [[nodiscard]] bool isWorse() const { return finding.refusal && !photo->measurement.refusal; }
+    std::optional<Measurement> finding; ///< nothing where its original is lost
+    std::string lost;                   ///< why
+    [[nodiscard]] bool isWorse() const { return finding->refusal && !photo.measurement.refusal; }
 };
 
-int measureAgain(Book& book, std::int64_t visitId) {
+MeasuredAgain measuredAgain(const Book& book, const AssessData& data, const StoredPhoto& photo) {
+    std::cerr << fmt::format("measuring {} ...\n", photo.fileName);
+    try {
+        const HowMeasured how = howMeasured(book, photo);
+        (void)book.originalBytes(photo.sha256); // refuses a changed original
+        Measurement now = measureForBook(book, book.originalPhoto(photo.sha256), data, how);
+        now.photo.file = photo.fileName;
+        return {photo, optionsText(how, assessOptions(book, how)), std::move(now), ""};
+    } catch (const PhotoLost& lost) {
+        return {photo, "", std::nullopt, lost.what()};
+    }
+}
+
+/// Stores the finding unless something speaks against it. @return the line that tells.
+std::string stored(Book& book, const MeasuredAgain& one, int& code) {
+    const std::string start =
+        fmt::format("{}: place {}: ", one.photo.fileName, placeName(one.photo.place));
+    if (!one.finding) {
+        code = failed;
+        return fmt::format("{}not measured again. {}\n", start, one.lost);
+    }
+    const auto now = book.photoBySha256(one.photo.sha256);
+    if (!now || now->visitId != one.photo.visitId || now->place != one.photo.place) {
+        code = std::max<int>(code, refused);
+        return start + "it was moved while it was measured, so nothing was kept. Measure the visit "
+                       "that it is in now.\n";
+    }
+    if (!one.isWorse())
+        book.addFinding(one.photo.id, *one.finding, one.options, programVersion());
+    if (one.finding->refusal)
+        code = std::max<int>(code, refused);
+    return fmt::format("{}{}{}\n", start, findingInFull(*one.finding),
+                       one.isWorse() ? " The finding from before still counts." : "");
+}
+
+} // namespace
+
+MeasuredVisit measureAgain(Book& book, std::int64_t visitId) {
     const std::vector<StoredPhoto> photos = book.photos(book.visit(visitId).id);
     if (photos.empty())
         throw EvidenceRefused(fmt::format("Visit {0} has no photos to measure. Add one with: "
@@ -117,28 +161,14 @@ int measureAgain(Book& book, std::int64_t visitId) {
                                           visitId));
     const AssessData data = loadAssessData();
     std::vector<MeasuredAgain> all;
-    for (const StoredPhoto& photo : photos) {
-        std::cerr << fmt::format("measuring {} ...\n", photo.fileName);
-        const HowMeasured how = howMeasured(book, photo);
-        (void)book.originalBytes(photo.sha256); // refuses a changed original
-        Measurement now = measureForBook(book, book.originalPhoto(photo.sha256), data, how);
-        now.photo.file = photo.fileName;
-        all.push_back({&photo, optionsText(how, assessOptions(book, how)), std::move(now)});
-    }
-    std::string told;
-    bool allMeasured = true;
+    for (const StoredPhoto& photo : photos)
+        all.push_back(measuredAgain(book, data, photo));
+    MeasuredVisit visit{"", done};
     BookTransaction transaction = book.begin();
-    for (const MeasuredAgain& one : all) {
-        if (!one.isWorse())
-            book.addFinding(one.photo->id, one.finding, one.options, programVersion());
-        allMeasured = allMeasured && !one.finding.refusal;
-        told += fmt::format("{}: place {}: {}{}\n", one.photo->fileName,
-                            placeName(one.photo->place), findingInFull(one.finding),
-                            one.isWorse() ? " The finding from before still counts." : "");
-    }
+    for (const MeasuredAgain& one : all)
+        visit.told += stored(book, one, visit.code);
     transaction.commit();
-    std::cout << told;
-    return allMeasured ? done : refused;
+    return visit;
 }
 
 } // namespace swarfbook::cli

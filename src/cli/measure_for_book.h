@@ -36,10 +36,15 @@ HowMeasured howMeasured(const Book& book, const StoredPhoto& photo);
 Measurement measureForBook(const Book& book, const std::filesystem::path& file,
                            const AssessData& data, const HowMeasured& how);
 
+/// What became of a visit's photos: a line each, and the exit code.
+struct MeasuredVisit {
+    std::string told;
+    int code;
+};
 /// Measures all photos of a visit again with this program and stores the findings beside the old
-/// ones, all or none. A photo that is refused now but was measured before keeps its finding.
-/// @return exit code.
-int measureAgain(Book& book, std::int64_t visitId);
+/// ones, all or none. A photo that is refused now but was measured before keeps its finding; so
+/// does one whose original is lost, or that was moved while it was measured, and that is told.
+MeasuredVisit measureAgain(Book& book, std::int64_t visitId);
 
 /// The program's version, as kept with every finding.
 std::string programVersion();

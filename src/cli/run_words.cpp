@@ -2,16 +2,20 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "cli/command.h"
+#include "cli/standard_output.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cctype>
+#include <cerrno>
 #include <csignal>
+#include <cstring>
 #include <iostream>
 #include <limits>
 #include <memory>
 #include <new>
+#include <sys/stat.h>
 
 namespace po = boost::program_options;
 
@@ -52,7 +56,8 @@ std::vector<po::option> negativeNumber(std::vector<std::string>& words) {
     return {number};
 }
 
-int runVerb(const CommandEntry& entry, const std::vector<std::string>& words) {
+/// Runs the verb; `kept` is what it kept, however it ended.
+int runVerb(const CommandEntry& entry, const std::vector<std::string>& words, std::string& kept) {
     const std::unique_ptr<Command> command(entry.make());
     if (std::find(words.begin(), words.end(), "--help") != words.end()) {
         printHelp(entry, *command);
@@ -69,10 +74,17 @@ int runVerb(const CommandEntry& entry, const std::vector<std::string>& words) {
         parsed);
     po::notify(parsed);
     command->parse(parsed);
-    return command->run();
+    try {
+        const int code = command->run();
+        kept = command->kept();
+        return code;
+    } catch (...) {
+        kept = command->kept();
+        throw;
+    }
 }
 
-int runOneVerb(const std::vector<std::string>& words) {
+int runOneVerb(const std::vector<std::string>& words, std::string& kept) {
     if (words.empty()) {
         printAllVerbs(std::cerr);
         return wrongUse;
@@ -92,21 +104,17 @@ int runOneVerb(const std::vector<std::string>& words) {
         throw UsageError(fmt::format(
             "There is no verb \"{}\". swarfbook --help lists the verbs there are.", words[0]));
     try {
-        return runVerb(*entry, {words.begin() + 1, words.end()});
+        return runVerb(*entry, {words.begin() + 1, words.end()}, kept);
     } catch (const po::error& wrong) {
         throw UsageError(fmt::format("{}. swarfbook {} --help tells how it is used.", wrong.what(),
                                      entry->name));
     }
 }
 
-} // namespace
-
-int runWords(const std::vector<std::string>& words) {
+/// Runs it; every failure is said in one sentence.
+int runAndSayFailure(const std::vector<std::string>& words, std::string& kept) {
     try {
-        std::signal(SIGPIPE, SIG_IGN);
-        const int code = runOneVerb(words);
-        std::cout.flush();
-        return std::cout ? code : failed;
+        return runOneVerb(words, kept);
     } catch (const UsageError& wrong) {
         std::cerr << "swarfbook: " << wrong.what() << "\n";
         return wrongUse;
@@ -121,6 +129,40 @@ int runWords(const std::vector<std::string>& words) {
         std::cerr << "swarfbook: " << e.what() << "\n";
         return failed;
     }
+}
+
+/// The same, saying as well what was kept before it failed.
+int runAndSay(const std::vector<std::string>& words, std::string& kept) {
+    const int code = runAndSayFailure(words, kept);
+    if ((code == wrongUse || code == failed) && !kept.empty())
+        std::cerr << "swarfbook: kept all the same: " << kept << "\n";
+    return code;
+}
+
+/// The exit code once all results are written, or could not be.
+int codeAfterWriting(int code, int systemError, const std::string& kept) {
+    if (systemError == 0)
+        return code;
+    // A reader that has seen enough closes the pipe; that is no trouble to speak of.
+    if (systemError == EPIPE && kept.empty())
+        return failed;
+    std::cerr << fmt::format("swarfbook: the result could not be written to the standard output "
+                             "({}).{}\n",
+                             std::strerror(systemError),
+                             kept.empty() ? "" : " It was kept all the same: " + kept);
+    return failed;
+}
+
+} // namespace
+
+int runWords(const std::vector<std::string>& words) {
+    openMissingStreams();
+    std::signal(SIGPIPE, SIG_IGN);
+    ::umask(0077); // what is written is the owner's alone, temporary files of libraries as well
+    StandardOutput out;
+    std::string kept;
+    const int code = runAndSay(words, kept);
+    return codeAfterWriting(code, out.finish(), kept);
 }
 
 } // namespace swarfbook::cli

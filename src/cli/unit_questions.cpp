@@ -2,16 +2,17 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/unit_questions.h"
 
+#include "base/output_file.h"
 #include "bench/chart_words.h"
 #include "bench/unit_interview.h"
 #include "record/entry_text.h"
-#include "report/picture_bytes.h"
 
 #include <fmt/format.h>
 
 #include <fstream>
 #include <istream>
 #include <ostream>
+#include <span>
 
 namespace swarfbook::cli {
 namespace {
@@ -27,12 +28,10 @@ std::vector<std::string> answersKept(const fs::path& draft) {
 }
 
 void keep(const fs::path& draft, const std::vector<std::string>& answers) {
-    std::vector<unsigned char> bytes;
-    for (const std::string& answer : answers) {
-        bytes.insert(bytes.end(), answer.begin(), answer.end());
-        bytes.push_back('\n');
-    }
-    writeWhole(draft, bytes);
+    std::string lines;
+    for (const std::string& answer : answers)
+        lines += answer + "\n";
+    writeFile(draft, std::as_bytes(std::span(lines)), IfThere::replace);
 }
 
 /// One line as typed; false at the end of input.

@@ -180,8 +180,12 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
             ++result.refused;
             if (result.retake.empty() && photo.refusal)
                 result.retake = photo.refusal->advice;
-            result.notKnown.push_back(fmt::format("The photo {} of the {} could not be measured.",
-                                                  photo.photoName, placeName(photo.place)));
+            const bool damaged =
+                photo.refusal && photo.refusal->reason == RefusalReason::findingDamaged;
+            result.notKnown.push_back(
+                fmt::format("The photo {} of the {} {}.", photo.photoName, placeName(photo.place),
+                            damaged ? "was measured, but what was found is damaged in the book"
+                                    : "could not be measured"));
             continue;
         }
         ++result.measured;

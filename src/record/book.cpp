@@ -3,6 +3,9 @@
 #include "record/book.h"
 
 #include "base/errors.h"
+#include "base/private_file.h"
+#include "record/book_privacy.h"
+#include "record/book_reading.h"
 #include "record/database.h"
 #include "record/schema.h"
 
@@ -38,6 +41,12 @@ fs::path absolute(const std::string& folder) {
                                 folder.string(), error.message()));
 }
 
+[[noreturn]] void throwNotMade(const fs::path& folder, const std::error_code& error) {
+    throw ToolError(fmt::format("The folder {} for the book cannot be made or written to ({}). "
+                                "Make it yourself, or name another folder with --book.",
+                                folder.string(), error.message()));
+}
+
 /// Makes the folder of a new book, or says why it cannot hold one.
 void prepareFolder(const fs::path& folder, IfNoBook ifNone) {
     std::error_code error;
@@ -55,11 +64,12 @@ void prepareFolder(const fs::path& folder, IfNoBook ifNone) {
         return;
     if (ifNone == IfNoBook::refuse)
         throwNoBook(folder);
-    fs::create_directories(folder, error);
-    if (error)
-        throw ToolError(fmt::format("The folder {} for the book cannot be made ({}). Make it "
-                                    "yourself, or name another folder with --book.",
-                                    folder.string(), error.message()));
+    try {
+        makePrivateFolder(folder);
+        makePrivateFile(folder / "book.db");
+    } catch (const std::system_error& wrong) {
+        throwNotMade(folder, wrong.code());
+    }
 }
 
 } // namespace
@@ -92,9 +102,38 @@ Book Book::open(const fs::path& folder, IfNoBook ifNone) {
     // An empty database is what a kill leaves of a book that was just being started.
     if (versionOfBook(*database) == 0 && ifNone == IfNoBook::refuse)
         throwNoBook(folder);
+    const bool wasOpen = closeBookToOthers(folder);
     database->useWriteAheadLog();
     bringUpToDate(*database);
-    return {folder, std::move(database)};
+    Book book(folder, std::move(database));
+    book.wasOpenToOthers_ = wasOpen;
+    return book;
+}
+
+Book Book::openForReading(const fs::path& folder) {
+    prepareFolder(folder, IfNoBook::refuse);
+    auto database = databaseToRead(folder, fmt::format("the book in {}", folder.string()));
+    if (versionOfBook(*database) == 0)
+        throwNoBook(folder);
+    return {folder, atPresentVersion(std::move(database))};
+}
+
+void Book::waitUpTo(std::chrono::milliseconds longest) {
+    Patience patience = database_->patience();
+    patience.longest = longest;
+    database_->waitWith(std::move(patience));
+}
+
+void Book::talkTo(std::function<void(const std::string&)> say) {
+    Patience patience = database_->patience();
+    patience.say = say;
+    database_->waitWith(std::move(patience));
+    say_ = std::move(say);
+}
+
+void Book::sayLeftOut(const std::string& sentence) const {
+    if (said_.insert(sentence).second && say_)
+        say_(sentence);
 }
 
 Book Book::inMemory() {

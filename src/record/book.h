@@ -5,12 +5,16 @@
 #include "base/errors.h"
 #include "record/book_values.h"
 
+#include <chrono>
 #include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
+#include <set>
 #include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace swarfbook {
@@ -43,6 +47,10 @@ class BookTransaction {
     void commit();
 
   private:
+    /// Runs what was to follow when a part was undone.
+    void afterOutermost() noexcept;
+    void endUndoing() noexcept;
+
     Database& database_;
     int depth_;        ///< 0 outermost
     bool open_ = true; ///< not committed yet
@@ -65,13 +73,30 @@ class Book {
         std::vector<std::string> troubles;
     };
 
-    /// Opens the book in `folder`, bringing an older one to the present schema.
+    /// Opens the book in `folder` to write to it, bringing an older one to the present schema and
+    /// closing what other users could read.
     static Book open(const std::filesystem::path& folder, IfNoBook ifNone = IfNoBook::startOne);
+    /// Opens the book to be read alone: nothing of it is written, and it may lie on a disk or in a
+    /// folder that cannot be written. What was committed is seen, in book.db-wal too. An older one
+    /// is read as a copy in memory that is brought to the present schema. UsageError when there is
+    /// none. While a book cannot be written from here, no one else is to write it either.
+    /// Checked: tests/record/book_reading_test.cpp.
+    static Book openForReading(const std::filesystem::path& folder);
     /// A book of its own in memory, for trials: the photos' findings are kept, their files are not.
     static Book inMemory();
     Book(Book&&) noexcept;
     Book& operator=(Book&&) noexcept;
     ~Book();
+
+    /// Lets every transaction from here on wait so long for other writers.
+    void waitUpTo(std::chrono::milliseconds longest);
+    /// Whom to tell, a sentence at a time: what cannot be read and is left out (each once), and
+    /// that another writer is waited for. Nobody is told until then.
+    void talkTo(std::function<void(const std::string&)> say);
+    /// Tells that something of the book was left out.
+    void sayLeftOut(const std::string& sentence) const;
+    /// Whether other users could read it until open() closed it to them.
+    [[nodiscard]] bool wasOpenToOthers() const { return wasOpenToOthers_; }
 
     /// Starts a transaction over several members' work; waits a few seconds for other writers.
     [[nodiscard]] BookTransaction begin();
@@ -117,7 +142,9 @@ class Book {
     /// Stores a further finding of a photo; the newest counts, the old ones stay.
     StoredFinding addFinding(std::int64_t photoId, const Measurement& measurement,
                              const std::string& options, const std::string& programVersion);
-    [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const; ///< as added
+    /// As added. A photo whose newest finding cannot be read has the refusal findingDamaged in its
+    /// place, here and below, and that is told.
+    [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const;
     [[nodiscard]] std::optional<StoredPhoto> photoBySha256(const std::string& sha256) const;
     [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
     /// Keeps a photo of a cleaned place that findings are made with; one that is there stays.
@@ -159,8 +186,15 @@ class Book {
 
   private:
     Book(std::filesystem::path folder, std::unique_ptr<Database> database);
+    /// Puts an original among the photos; it goes again when the transaction is undone.
+    void keepOriginal(const std::string& sha256, std::string_view extension,
+                      std::span<const std::byte> bytes);
+
     std::filesystem::path folder_;
     std::unique_ptr<Database> database_;
+    bool wasOpenToOthers_ = false;
+    std::function<void(const std::string&)> say_;
+    mutable std::set<std::string> said_;
 };
 
 } // namespace swarfbook

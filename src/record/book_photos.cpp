@@ -27,7 +27,31 @@ Statement photoQuery(Database& database, std::string_view rest) {
     return database.prepare(std::string(selectPhoto).append(rest));
 }
 
-StoredPhoto photoFrom(const Statement& row, const Database& database) {
+/// What stands in for a finding that cannot be read, once it is told.
+Measurement damagedFinding(const Book& book, const StoredPhoto& photo) {
+    const std::string again =
+        fmt::format("swarfbook visit measure {} measures the photo again.", photo.visitId);
+    book.sayLeftOut(fmt::format("The finding of {} (visit {}, place {}) in the book is damaged and "
+                                "was left out. {}",
+                                photo.fileName, photo.visitId, placeName(photo.place), again));
+    Measurement none;
+    none.photo.file = photo.fileName;
+    none.photo.sha256 = photo.sha256;
+    none.place = photo.place;
+    none.refusal = Refusal{RefusalReason::findingDamaged,
+                           "What was found in this photo is damaged in the book.", again};
+    return none;
+}
+
+Measurement findingOrDamage(const Book& book, const StoredPhoto& photo, const FindingText& text) {
+    try {
+        return findingFromText(text, "the book");
+    } catch (const ToolError&) {
+        return damagedFinding(book, photo);
+    }
+}
+
+StoredPhoto photoFrom(const Statement& row, const Book& book) {
     StoredPhoto photo;
     photo.id = row.integer(0);
     photo.visitId = row.integer(1);
@@ -39,7 +63,7 @@ StoredPhoto photoFrom(const Statement& row, const Database& database) {
     photo.options = row.text(7);
     photo.programVersion = row.text(8);
     photo.measuredAt = row.text(9);
-    photo.measurement = findingFromText({row.text(10), row.text(11)}, database.where());
+    photo.measurement = findingOrDamage(book, photo, {row.text(10), row.text(11)});
     return photo;
 }
 
@@ -59,7 +83,7 @@ std::string extensionOf(Database& database, const std::string& sha256) {
     Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ? UNION ALL "
                                        "SELECT extension FROM blank WHERE sha256 = ?");
     if (!query.with(sha256, sha256).step())
-        throw std::logic_error("no photo of this SHA-256 in the book");
+        throw PhotoLost(fmt::format("There is no photo {} in {}.", sha256, database.where()));
     return query.text(0);
 }
 
@@ -82,8 +106,7 @@ PhotoAdded Book::addPhoto(const NewPhoto& given, std::span<const std::byte> byte
     if (known && (known->visitId != photo.visitId || known->place != photo.place))
         throwElsewhere(*known, photo);
     // A known photo's file comes back here if it was lost.
-    if (!folder_.empty())
-        PhotoStore(folder_).keep(sha256, extension, bytes);
+    keepOriginal(sha256, extension, bytes);
     if (known)
         return {*known, true};
     database_
@@ -120,7 +143,7 @@ std::vector<StoredPhoto> Book::photos(std::int64_t visitId) const {
     query.with(visitId);
     std::vector<StoredPhoto> all;
     while (query.step())
-        all.push_back(photoFrom(query, *database_));
+        all.push_back(photoFrom(query, *this));
     return all;
 }
 
@@ -128,10 +151,14 @@ std::optional<StoredPhoto> Book::photoBySha256(const std::string& sha256) const 
     Statement query = photoQuery(*database_, "WHERE sha256 = ?");
     if (!query.with(sha256).step())
         return std::nullopt;
-    return photoFrom(query, *database_);
+    return photoFrom(query, *this);
 }
 
 std::vector<StoredFinding> Book::findings(std::int64_t photoId) const {
+    Statement photos = photoQuery(*database_, "WHERE photo.id = ?");
+    if (!photos.with(photoId).step())
+        return {};
+    const StoredPhoto photo = photoFrom(photos, *this);
     Statement query = database_->prepare("SELECT id, photo_id, options, program_version, "
                                          "measured_at, measurement, mapping FROM finding "
                                          "WHERE photo_id = ? ORDER BY id DESC");
@@ -140,16 +167,30 @@ std::vector<StoredFinding> Book::findings(std::int64_t photoId) const {
     while (query.step())
         all.push_back({query.integer(0), query.integer(1), query.text(2), query.text(3),
                        query.text(4),
-                       findingFromText({query.text(5), query.text(6)}, database_->where())});
+                       findingOrDamage(*this, photo, {query.text(5), query.text(6)})});
     return all;
+}
+
+void Book::keepOriginal(const std::string& sha256, std::string_view extension,
+                        std::span<const std::byte> bytes) {
+    if (folder_.empty())
+        return;
+    const auto placed = PhotoStore(folder_).keep(sha256, extension, bytes);
+    if (!placed)
+        return;
+    database_->onUndone([database = database_.get(), sha256, file = *placed] {
+        Statement named = database->prepare("SELECT 1 FROM photo WHERE sha256 = ? UNION ALL "
+                                            "SELECT 1 FROM blank WHERE sha256 = ?");
+        if (!named.with(sha256, sha256).step())
+            PhotoStore::takeAway(file);
+    });
 }
 
 std::string Book::keepBlank(const std::string& fileName, std::span<const std::byte> bytes) {
     const std::string sha256 = sha256Hex(bytes);
     const std::string_view extension = photoExtension(bytes);
     BookTransaction transaction = begin();
-    if (!folder_.empty())
-        PhotoStore(folder_).keep(sha256, extension, bytes);
+    keepOriginal(sha256, extension, bytes);
     database_
         ->prepare("INSERT INTO blank (sha256, extension, byte_count, file_name, added_at) "
                   "VALUES (?, ?, ?, ?, ?) ON CONFLICT (sha256) DO NOTHING")

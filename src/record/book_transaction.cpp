@@ -6,6 +6,9 @@
 
 #include <fmt/format.h>
 
+#include <exception>
+#include <utility>
+
 namespace swarfbook {
 
 BookTransaction::BookTransaction(Database& database)
@@ -16,17 +19,46 @@ BookTransaction::BookTransaction(Database& database)
 }
 
 BookTransaction::~BookTransaction() {
-    if (open_)
-        --database_.depth_;
-    // After a full disk SQLite may have rolled everything back by itself.
-    if (!open_ || !database_.inTransaction())
+    if (!open_)
         return;
+    --database_.depth_;
+    database_.partUndone_ = true;
     try {
-        database_.run(depth_ == 0 ? "ROLLBACK"
-                                  : fmt::format("ROLLBACK TO inner{0}; RELEASE inner{0}", depth_));
-    } catch (const ToolError&) {
+        // After a full disk SQLite may have rolled everything back by itself.
+        if (database_.inTransaction())
+            database_.run(depth_ == 0
+                              ? "ROLLBACK"
+                              : fmt::format("ROLLBACK TO inner{0}; RELEASE inner{0}", depth_));
+        if (depth_ == 0)
+            afterOutermost();
+    } catch (const std::exception&) {
         // The error that led here is the one to tell; closing the database rolls back as well.
         return;
+    }
+}
+
+void BookTransaction::afterOutermost() noexcept {
+    const auto actions = std::exchange(database_.whenUndone_, {});
+    if (!std::exchange(database_.partUndone_, false) || actions.empty())
+        return;
+    try {
+        database_.run("BEGIN IMMEDIATE");
+        for (const auto& action : actions)
+            action();
+    } catch (const std::exception&) {
+        // What was to be taken away stays, and nothing in the book names it.
+        endUndoing();
+        return;
+    }
+    endUndoing();
+}
+
+void BookTransaction::endUndoing() noexcept {
+    try {
+        if (database_.inTransaction())
+            database_.run("ROLLBACK");
+    } catch (const std::exception&) {
+        return; // closing the database rolls back as well
     }
 }
 
@@ -38,6 +70,8 @@ void BookTransaction::commit() {
     database_.run(depth_ == 0 ? "COMMIT" : fmt::format("RELEASE inner{}", depth_));
     open_ = false;
     --database_.depth_;
+    if (depth_ == 0)
+        afterOutermost();
 }
 
 } // namespace swarfbook

@@ -4,30 +4,110 @@
 
 #include "base/errors.h"
 
+#include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <cctype>
 #include <chrono>
 #include <thread>
 #include <utility>
 
 namespace swarfbook {
+namespace {
 
-Database::Database(const std::filesystem::path& file, std::string where)
+bool holdsAnything(const std::filesystem::path& file) {
+    std::error_code none;
+    const auto size = std::filesystem::file_size(file, none);
+    return !none && size > 0;
+}
+
+/// The file as a URI that says that nobody changes it. Source: RFC 3986, percent-encoding.
+std::string immutableUri(const std::filesystem::path& file) {
+    std::string uri = "file:";
+    for (const char c : std::filesystem::absolute(file).string()) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (std::isalnum(byte) != 0 || c == '/' || c == '-' || c == '.' || c == '_')
+            uri += c;
+        else
+            uri += fmt::format("%{:02X}", byte);
+    }
+    return uri + "?immutable=1";
+}
+
+} // namespace
+
+Database::Database(const std::filesystem::path& file, std::string where, Access access)
     : where_(std::move(where)) {
-    const int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE | SQLITE_OPEN_EXRESCODE;
-    const int code = sqlite3_open_v2(file.c_str(), &database_, flags, nullptr);
     try {
-        checked(code);
-        // A file that may not be written is opened for reading without a word.
-        if (sqlite3_db_readonly(database_, "main") == 1)
-            throwDatabaseError(database_, SQLITE_READONLY, where_);
-        checked(sqlite3_busy_timeout(database_, busyTimeoutMs));
-        checked(sqlite3_db_config(database_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr));
-        run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");
+        open(file, access);
     } catch (...) {
         sqlite3_close_v2(database_);
         throw;
     }
+}
+
+void Database::open(const std::filesystem::path& file, Access access) {
+    int flags = SQLITE_OPEN_EXRESCODE;
+    std::string name = file.string();
+    const char* system = nullptr;
+    if (access == Access::write)
+        flags |= SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+    else if (access == Access::read)
+        flags |= SQLITE_OPEN_READWRITE; // what the log needs; query_only forbids the rest
+    else
+        flags |= SQLITE_OPEN_READONLY;
+    // Without locks SQLite keeps the index of a log in its own memory, and without a log that
+    // holds anything it takes the file as it lies. Source: sqlite.org, "Write-Ahead Logging",
+    // section 7, and "URI filenames", immutable.
+    const bool logged = access == Access::readWithoutAid && holdsAnything(file.string() + "-wal");
+    if (logged) {
+        system = "unix-none";
+    } else if (access == Access::readWithoutAid) {
+        flags |= SQLITE_OPEN_URI;
+        name = immutableUri(file);
+    }
+    checked(sqlite3_open_v2(name.c_str(), &database_, flags, system));
+    // A file that may not be written is opened for reading without a word.
+    if (access == Access::write && sqlite3_db_readonly(database_, "main") == 1)
+        throwDatabaseError(database_, SQLITE_READONLY, where_);
+    checked(sqlite3_busy_handler(database_, waitAgain, this));
+    checked(sqlite3_db_config(database_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr));
+    // What does not fit into memory's cache stays in memory: a temporary folder may be full or
+    // open to others.
+    run("PRAGMA temp_store = MEMORY");
+    if (access == Access::write) {
+        run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");
+        return;
+    }
+    forbidWriting();
+    if (logged)
+        run("PRAGMA locking_mode = EXCLUSIVE");
+}
+
+void Database::forbidWriting() {
+    run("PRAGMA query_only = ON");
+}
+
+int Database::waitAgain(void* self, int triesBefore) {
+    auto& database = *static_cast<Database*>(self);
+    const auto now = std::chrono::steady_clock::now();
+    if (triesBefore == 0) {
+        database.waitingSince_ = now;
+        database.waitSaid_ = false;
+    }
+    const Patience& patience = database.patience_;
+    const auto waited = now - database.waitingSince_;
+    if (waited >= patience.longest)
+        return 0;
+    if (!database.waitSaid_ && waited >= patience.untilSaid && patience.say) {
+        database.waitSaid_ = true;
+        const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(patience.longest);
+        patience.say(fmt::format("{} is in use by another program; this command waits for it, up "
+                                 "to {} seconds in all.",
+                                 database.where_, seconds.count()));
+    }
+    std::this_thread::sleep_for(std::chrono::milliseconds(triesBefore < 10 ? 5 : 25));
+    return 1;
 }
 
 std::unique_ptr<Database> Database::inMemory() {
@@ -59,7 +139,7 @@ std::int64_t Database::lastInsertedId() const {
 
 void Database::useWriteAheadLog() {
     // Two programs that start one book at the same moment: SQLite does not wait here by itself.
-    const auto giveUp = std::chrono::steady_clock::now() + std::chrono::milliseconds(busyTimeoutMs);
+    const auto giveUp = std::chrono::steady_clock::now() + patience_.longest;
     while (true) {
         const int code =
             sqlite3_exec(database_, "PRAGMA journal_mode = WAL", nullptr, nullptr, nullptr);

@@ -2,20 +2,41 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/errors.h"
+
+#include <chrono>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 struct sqlite3;
 struct sqlite3_stmt;
 
 namespace swarfbook {
 
-/// How long a writer waits for another one.
+/// How long a writer waits for another one, unless it is told to wait longer.
 inline constexpr int busyTimeoutMs = 3000;
+
+/// How long to wait for another program that writes, and whom to tell when it takes long.
+struct Patience {
+    std::chrono::milliseconds longest{busyTimeoutMs};
+    std::chrono::milliseconds untilSaid{busyTimeoutMs};
+    /// Called once a wait, after `untilSaid`, with a sentence; empty: nobody is told.
+    std::function<void(const std::string&)> say{};
+};
+
+/// How a database's file is opened.
+enum class Access {
+    write,         ///< made where there is none
+    read,          ///< with the locks and the write-ahead log that readers share
+    readWithoutAid ///< with neither: of a disk or folder that nothing can be written to
+};
 
 /// One prepared SQL statement. Columns count from 0, parameters are bound in their order.
 class Statement {
@@ -61,8 +82,9 @@ class Statement {
 /// Checked: tests/record/database_test.cpp.
 class Database {
   public:
-    /// Opens or makes the file; it is not written to yet. `where` names it in messages.
-    Database(const std::filesystem::path& file, std::string where);
+    /// Opens or makes the file; it is not written to yet. `where` names it in messages. What is
+    /// opened to read cannot be written; committed content of its write-ahead log is seen.
+    Database(const std::filesystem::path& file, std::string where, Access access = Access::write);
     static std::unique_ptr<Database> inMemory();
     Database(const Database&) = delete;
     Database& operator=(const Database&) = delete;
@@ -79,18 +101,40 @@ class Database {
     /// Copies the whole database, as it is at one moment, into another one.
     void copyTo(Database& target);
     [[nodiscard]] const std::string& where() const { return where_; }
+    void waitWith(Patience patience) { patience_ = std::move(patience); }
+    [[nodiscard]] const Patience& patience() const { return patience_; }
+    /// From now on nothing can be written: what is in memory alone would be lost.
+    void forbidWriting();
+
+    /// To be called when the outermost transaction that runs now, or a part of it, is undone; it
+    /// then runs in a transaction of its own, so that no other program writes meanwhile.
+    void onUndone(std::function<void()> action) { whenUndone_.push_back(std::move(action)); }
 
   private:
     friend class BookTransaction;
+    void open(const std::filesystem::path& file, Access access);
     void checked(int code) const;
     [[nodiscard]] bool inTransaction() const;
+    /// SQLite asks it whether to try once more; 0 gives up.
+    static int waitAgain(void* self, int triesBefore);
 
     sqlite3* database_ = nullptr;
     std::string where_;
+    Patience patience_;
+    std::chrono::steady_clock::time_point waitingSince_;
+    bool waitSaid_ = false;
+    bool partUndone_ = false; ///< a nested transaction was rolled back
+    std::vector<std::function<void()>> whenUndone_;
     int depth_ = 0; ///< of nested transactions
 };
 
 /// Throws the ToolError that tells a user of `where` what an SQLite result code means.
 [[noreturn]] void throwDatabaseError(sqlite3* database, int code, const std::string& where);
+
+/// The file or its folder cannot be opened, read or written; reading it as it lies may still work.
+class DatabaseUnreachable : public ToolError {
+  public:
+    using ToolError::ToolError;
+};
 
 } // namespace swarfbook

@@ -36,16 +36,16 @@ std::string sentenceFor(sqlite3* database, int code, const std::string& where) {
     case SQLITE_BUSY:
     case SQLITE_LOCKED:
     case SQLITE_PROTOCOL:
-        return fmt::format("{} is in use by another program and did not become free within {} "
-                           "seconds. Nothing was changed. Wait until that program is done or "
-                           "close it, then give the command again.",
-                           where, busyTimeoutMs / 1000);
+        return fmt::format("{} is in use by another program and did not become free in time. "
+                           "Nothing was changed. Wait until that program is done or close it, "
+                           "then give the command again.",
+                           where);
     case SQLITE_READONLY:
     case SQLITE_PERM:
     case SQLITE_AUTH:
-        return fmt::format("{} is read-only, and a book must be writable. Allow writing to its "
-                           "folder and files, or copy the folder to where you may write and name "
-                           "it with --book.",
+        return fmt::format("{} is read-only: it can be read, shown and copied, but nothing can be "
+                           "put into it. Allow writing to its folder and files, or copy the folder "
+                           "to where you may write and name it with --book.",
                            where);
     case SQLITE_CANTOPEN:
         return fmt::format("{} cannot be opened. Check that you may read and write its folder and "
@@ -76,6 +76,10 @@ std::string sentenceFor(sqlite3* database, int code, const std::string& where) {
 void throwDatabaseError(sqlite3* database, int code, const std::string& where) {
     if ((code & 0xff) == SQLITE_NOMEM)
         throw std::bad_alloc();
+    const int kind = code & 0xff;
+    if (kind == SQLITE_CANTOPEN || kind == SQLITE_READONLY || kind == SQLITE_PERM ||
+        kind == SQLITE_IOERR || kind == SQLITE_FULL)
+        throw DatabaseUnreachable(sentenceFor(database, code, where));
     throw ToolError(sentenceFor(database, code, where));
 }
 

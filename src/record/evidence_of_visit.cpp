@@ -32,9 +32,21 @@ Observation observationOf(const StoredObservation& stored) {
     try {
         return observationFromJson(stored.kind, nlohmann::json::parse(stored.json));
     } catch (const std::exception& wrong) {
-        throw ToolError(fmt::format("Observation {} of visit {} in the book cannot be read: {}. A "
-                                    "newer program may have written it.",
+        throw ToolError(fmt::format("Observation {0} of visit {1} in the book cannot be read: {2}. "
+                                    "A newer program may have written it. swarfbook observe "
+                                    "--visit {1} --corrects {0} KIND ... puts another entry in its "
+                                    "place.",
                                     stored.id, stored.visitId, wrong.what()));
+    }
+}
+
+std::optional<Observation> observationIfReadable(const Book& book,
+                                                 const StoredObservation& stored) {
+    try {
+        return observationOf(stored);
+    } catch (const ToolError& wrong) {
+        book.sayLeftOut(fmt::format("{} It was left out.", wrong.what()));
+        return std::nullopt;
     }
 }
 

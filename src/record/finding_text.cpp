@@ -22,14 +22,10 @@ FindingText findingText(const Measurement& measurement) {
 Measurement findingFromText(const FindingText& text, const std::string& where) {
     try {
         Measurement measurement = measurementFromJson(nlohmann::json::parse(text.measurement));
-        if (measurement.card && !text.mapping.empty())
+        if (measurement.card)
             measurement.card->mapping = mappingFromJson(nlohmann::json::parse(text.mapping));
         return measurement;
-    } catch (const nlohmann::json::exception& wrong) {
-        throw ToolError(fmt::format("A finding in {} cannot be read ({}). Measure the visit again, "
-                                    "or go back to your last backup.",
-                                    where, wrong.what()));
-    } catch (const std::invalid_argument& wrong) {
+    } catch (const std::exception& wrong) {
         throw ToolError(fmt::format("A finding in {} cannot be read ({}). Measure the visit again, "
                                     "or go back to your last backup.",
                                     where, wrong.what()));

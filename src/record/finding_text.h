@@ -17,7 +17,8 @@ struct FindingText {
 
 FindingText findingText(const Measurement& measurement);
 
-/// The inverse. Throws ToolError naming `where` when the text is no measurement document.
+/// The inverse. Throws ToolError naming `where` when the text is no measurement document, or has a
+/// card without its mapping.
 /// Checked: tests/record/book_photos_test.cpp (all fields return, drawn outlines in place).
 Measurement findingFromText(const FindingText& text, const std::string& where);
 

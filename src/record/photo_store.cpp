@@ -3,6 +3,7 @@
 #include "record/photo_store.h"
 
 #include "base/errors.h"
+#include "base/private_file.h"
 #include "base/sha256.h"
 
 #include <fmt/format.h>
@@ -11,7 +12,6 @@
 #include <cstring>
 #include <fcntl.h>
 #include <fstream>
-#include <sys/stat.h>
 #include <system_error>
 #include <unistd.h>
 #include <utility>
@@ -21,11 +21,14 @@ namespace fs = std::filesystem;
 namespace swarfbook {
 namespace {
 
+// Of the owner alone, and never written to again.
+constexpr mode_t originalMode = 0400;
+
 [[noreturn]] void throwCannotKeep(const fs::path& file, int systemError) {
     if (systemError == ENOSPC || systemError == EDQUOT)
-        throw ToolError(fmt::format("The disk is full: the photo could not be copied to {}. "
-                                    "Nothing of this command was kept. Make room on that disk, "
-                                    "then give the command again.",
+        throw ToolError(fmt::format("The disk that holds the book is full: the photo could not be "
+                                    "copied to {}. Nothing of this command was kept. Make room on "
+                                    "that disk, then give the command again.",
                                     file.parent_path().string()));
     throw ToolError(fmt::format("The photo could not be copied to {} ({}). Nothing of this "
                                 "command was kept. Check that you may write there, then give the "
@@ -33,51 +36,35 @@ namespace {
                                 file.parent_path().string(), std::strerror(systemError)));
 }
 
-/// An open file that closes itself.
-class OpenFile {
+/// A file half written, gone again unless it was given its place.
+class Incoming {
   public:
-    OpenFile(const fs::path& file, int flags, mode_t mode = 0)
-        : descriptor_(::open(file.c_str(), flags | O_CLOEXEC, mode)) {
-        if (descriptor_ < 0)
-            throwCannotKeep(file, errno);
+    Incoming(fs::path file, std::span<const std::byte> bytes) : file_(std::move(file)) {
+        const OpenFile open(file_, O_WRONLY | O_CREAT | O_EXCL, originalMode);
+        try {
+            open.write(bytes);
+            open.synchronise();
+        } catch (...) {
+            ::unlink(file_.c_str());
+            throw;
+        }
     }
-    ~OpenFile() { ::close(descriptor_); }
-    OpenFile(const OpenFile&) = delete;
-    OpenFile& operator=(const OpenFile&) = delete;
-    [[nodiscard]] int descriptor() const { return descriptor_; }
+    Incoming(const Incoming&) = delete;
+    Incoming& operator=(const Incoming&) = delete;
+    ~Incoming() {
+        if (!placed_)
+            ::unlink(file_.c_str());
+    }
+    void moveTo(const fs::path& place) {
+        if (::rename(file_.c_str(), place.c_str()) != 0)
+            throw std::system_error(errno, std::generic_category());
+        placed_ = true;
+    }
 
   private:
-    int descriptor_;
+    fs::path file_;
+    bool placed_ = false;
 };
-
-void writeToDisk(const fs::path& file, std::span<const std::byte> bytes) {
-    const OpenFile open(file, O_WRONLY | O_CREAT | O_EXCL, 0600);
-    while (!bytes.empty()) {
-        const ssize_t written = ::write(open.descriptor(), bytes.data(), bytes.size());
-        if (written < 0 && errno == EINTR)
-            continue;
-        if (written < 0)
-            throwCannotKeep(file, errno);
-        bytes = bytes.subspan(static_cast<std::size_t>(written));
-    }
-    if (::fchmod(open.descriptor(), 0444) != 0 || ::fsync(open.descriptor()) != 0)
-        throwCannotKeep(file, errno);
-}
-
-/// Makes names that appeared in the folder last through a loss of power.
-void synchroniseFolder(const fs::path& folder) {
-    const OpenFile open(folder, O_RDONLY | O_DIRECTORY);
-    if (::fsync(open.descriptor()) != 0 && errno != EINVAL)
-        throwCannotKeep(folder / ".", errno);
-}
-
-void makeFolder(const fs::path& folder) {
-    std::error_code error;
-    fs::create_directories(folder, error);
-    if (error)
-        throwCannotKeep(folder / ".", error.value());
-    synchroniseFolder(folder.parent_path());
-}
 
 /// Removes what killed programs left half written.
 void clearFolder(const fs::path& folder) {
@@ -125,20 +112,31 @@ fs::path PhotoStore::fileOf(const std::string& sha256, std::string_view extensio
     return photos_ / sha256.substr(0, 2) / fmt::format("{}.{}", sha256, extension);
 }
 
-void PhotoStore::keep(const std::string& sha256, std::string_view extension,
-                      std::span<const std::byte> bytes) const {
+std::optional<fs::path> PhotoStore::keep(const std::string& sha256, std::string_view extension,
+                                         std::span<const std::byte> bytes) const {
     const fs::path file = fileOf(sha256, extension);
     const fs::path incoming = photos_ / "incoming";
-    makeFolder(incoming);
-    clearFolder(incoming);
-    makeFolder(file.parent_path());
-    if (!holdsThese(file, sha256)) {
-        const fs::path half = incoming / file.filename();
-        writeToDisk(half, bytes);
-        if (::rename(half.c_str(), file.c_str()) != 0)
-            throwCannotKeep(file, errno);
+    bool placed = false;
+    try {
+        makePrivateFolder(incoming);
+        clearFolder(incoming);
+        makePrivateFolder(file.parent_path());
+        if (!holdsThese(file, sha256)) {
+            Incoming(incoming / file.filename(), bytes).moveTo(file);
+            placed = true;
+        }
+        synchroniseFolder(file.parent_path());
+    } catch (const std::system_error& error) {
+        if (placed)
+            takeAway(file);
+        throwCannotKeep(file, error.code().value());
     }
-    synchroniseFolder(file.parent_path());
+    return placed ? std::optional(file) : std::nullopt;
+}
+
+void PhotoStore::takeAway(const fs::path& file) {
+    ::unlink(file.c_str());
+    ::rmdir(file.parent_path().c_str()); // goes only when it is empty
 }
 
 } // namespace swarfbook

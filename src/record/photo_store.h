@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -29,9 +30,13 @@ class PhotoStore {
                                                std::string_view extension) const;
     /// Puts the bytes on the disk under their SHA-256, which the caller states. Call it while
     /// holding the book's write transaction: what lies in photos/incoming is then nobody's.
-    /// Throws ToolError when the disk refuses.
-    void keep(const std::string& sha256, std::string_view extension,
-              std::span<const std::byte> bytes) const;
+    /// Throws ToolError when the disk refuses; nothing of these bytes is left then.
+    /// @return the file, where this call put it there; nothing where it was there before.
+    std::optional<std::filesystem::path> keep(const std::string& sha256, std::string_view extension,
+                                              std::span<const std::byte> bytes) const;
+    /// Takes a file away that keep() put there, and its folder when nothing else is in it: for a
+    /// command that failed.
+    static void takeAway(const std::filesystem::path& file);
 
   private:
     std::filesystem::path photos_;

@@ -98,15 +98,30 @@ UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit) {
             return {std::nullopt, fmt::format("The chart of {} has no gears.", unit)};
         return found;
     } catch (const ToolError& wrong) {
-        return {std::nullopt, wrong.what()};
+        return {std::nullopt,
+                fmt::format("The application chart of {} cannot be read or is not sound; swarfbook "
+                            "unit check \"{}\" says what is wrong with it.",
+                            unit, unit),
+                wrong.what()};
     }
 }
 
+namespace {
+
+/// The chart of a unit; what is at fault with its file is told.
+UnitAtHand unitFor(const Book& book, const fs::path& models, const std::string& unit) {
+    UnitAtHand found = unitAtHand({unitsFolder(book.folder()), models / "units"}, unit);
+    if (!found.detail.empty())
+        book.sayLeftOut(found.detail);
+    return found;
+}
+
+} // namespace
+
 Evidence evidenceWithUnit(const Book& book, std::int64_t visitId, const fs::path& models) {
     Evidence evidence = evidenceOfVisit(book, visitId);
-    const ChartFolders folders{unitsFolder(book.folder()), models / "units"};
     const Vehicle vehicle = book.vehicle(book.visit(visitId).vehicleId);
-    const UnitAtHand found = unitAtHand(folders, vehicle.unit);
+    const UnitAtHand found = unitFor(book, models, vehicle.unit);
     evidence.noUnit = found.none;
     if (found.chart)
         evidence.unit = {*found.chart, loadBenchTests(models / "bench-tests.json")};
@@ -116,7 +131,7 @@ Evidence evidenceWithUnit(const Book& book, std::int64_t visitId, const fs::path
 Evidence evidenceWithUnit(const Book& book, std::int64_t visitId, const fs::path& models,
                           const std::string& unit) {
     Evidence evidence = evidenceOfVisit(book, visitId);
-    const UnitAtHand found = unitAtHand({unitsFolder(book.folder()), models / "units"}, unit);
+    const UnitAtHand found = unitFor(book, models, unit);
     if (!found.chart)
         throw UsageError(found.none);
     evidence.unit = {*found.chart, loadBenchTests(models / "bench-tests.json")};

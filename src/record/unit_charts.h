@@ -33,10 +33,12 @@ std::optional<std::filesystem::path> findChart(const ChartFolders& folders,
 /// All chart files, the book's first; one that a book's own stands in for is left out.
 std::vector<std::filesystem::path> allCharts(const ChartFolders& folders);
 
-/// The chart of a vehicle's unit, or the sentence of why there is none.
+/// The chart of a vehicle's unit, or the sentence of why there is none. `detail` names the file
+/// that is at fault, for the user alone: no report prints it.
 struct UnitAtHand {
     std::optional<ApplicationChart> chart;
     std::string none;
+    std::string detail{};
 };
 UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit);
 

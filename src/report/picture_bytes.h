@@ -19,17 +19,12 @@ namespace swarfbook {
 std::vector<unsigned char> jpegBytes(const cv::Mat& bgr, int quality = 90);
 std::vector<unsigned char> pngBytes(const cv::Mat& bgr);
 
-/// Writes a picture whole or not at all; the file's ending (.jpg, .jpeg, .png) chooses the format.
-/// Throws UsageError for another ending, and as writeWhole does.
-void writePicture(const std::filesystem::path& file, const cv::Mat& bgr);
+/// The picture in the format that the file's ending (.jpg, .jpeg, .png) chooses. Throws as
+/// requirePictureName.
+std::vector<unsigned char> pictureBytes(const std::filesystem::path& file, const cv::Mat& bgr);
 
-/// Throws UsageError, naming the endings that work, where writePicture would: for asking before
-/// any work is done.
+/// Throws UsageError, naming the endings that work, for another ending: for asking before any work
+/// is done.
 void requirePictureName(const std::filesystem::path& file);
-
-/// Writes a file whole or not at all: into a new file beside it, flushed to disk, then renamed over
-/// it. Throws UsageError when `file` is a folder, ToolError when it cannot be written; a file that
-/// was there before is then untouched.
-void writeWhole(const std::filesystem::path& file, const std::vector<unsigned char>& bytes);
 
 } // namespace swarfbook

@@ -12,6 +12,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <string_view>
+#include <utility>
 
 namespace swarfbook {
 
@@ -36,13 +38,21 @@ std::optional<StoredPhoto> photoOf(const Book& book, std::int64_t visit, Place p
     return std::nullopt;
 }
 
-void addPictures(ReportedComparison& both, const Book& book, std::int64_t before,
-                 std::int64_t now) {
+void addPictures(ReportModel& model, const Book& book, std::int64_t before, std::int64_t now) {
+    ReportedComparison& both = *model.comparison;
     const auto first = photoOf(book, before, both.place), second = photoOf(book, now, both.place);
     if (!first || !second)
         return;
-    std::string why;
-    const cv::Mat then = originalOf(book, *first, why), today = originalOf(book, *second, why);
+    std::string whyNotThen, whyNotToday;
+    const cv::Mat then = originalOf(book, *first, whyNotThen),
+                  today = originalOf(book, *second, whyNotToday);
+    for (const auto& [date, why] :
+         {std::pair(both.beforeDate, whyNotThen), std::pair(both.nowDate, whyNotToday)})
+        if (!why.empty())
+            model.notKnown.push_back(
+                fmt::format("The {} then and now are not shown side by side: of the photo of {}, "
+                            "{}",
+                            placeName(both.place), date, why));
     if (then.empty() || today.empty())
         return;
     const double width = std::max(windowOf(*first->measurement.card).width,
@@ -154,21 +164,28 @@ std::string trendSentenceOf(const std::vector<ReportedTrendPoint>& points) {
 } // namespace
 
 cv::Mat originalOf(const Book& book, const StoredPhoto& photo, std::string& why) {
+    const auto leaveOut = [&](std::string_view plain, const std::string& detail) {
+        why = plain;
+        book.sayLeftOut(fmt::format("The report shows no picture of {} (visit {}). {}",
+                                    photo.fileName, photo.visitId, detail));
+        return cv::Mat();
+    };
     try {
         const std::vector<std::byte> bytes = book.originalBytes(photo.sha256);
         const Result<Photo> decoded = decodePhoto(bytes, photo.fileName);
-        if (!decoded) {
-            why = decoded.error().detail;
-            return {};
-        }
+        const std::string file = book.originalPhoto(photo.sha256).string();
+        if (!decoded)
+            return leaveOut("the original can no longer be shown as a picture.",
+                            fmt::format("{}: {}", file, decoded.error().detail));
         const PhotoFacts& facts = photo.measurement.photo;
         if (decoded->bgr.cols == facts.widthPx && decoded->bgr.rows == facts.heightPx)
             return decoded->bgr;
-        why = "it is decoded to another size than the one it was measured at.";
+        return leaveOut("the original no longer has the size that it was measured at.",
+                        file + " has another size than it was measured at.");
     } catch (const ToolError& gone) {
-        why = gone.what();
+        return leaveOut("the original is no longer in the workshop's book as it was put in.",
+                        gone.what());
     }
-    return {};
 }
 
 void addComparison(ReportModel& model, const Book& book, const Evidence& evidence) {
@@ -185,14 +202,14 @@ void addComparison(ReportModel& model, const Book& book, const Evidence& evidenc
                 model.noComparison = no.what();
             continue;
         }
-        addPictures(*model.comparison, book, before->visitId, evidence.now.visitId);
+        addPictures(model, book, before->visitId, evidence.now.visitId);
         return;
     }
     for (auto before = evidence.earlier.rbegin(); before != evidence.earlier.rend(); ++before) {
         model.comparison = besideOnly(*before, evidence.now, model.noComparison);
         if (!model.comparison)
             continue;
-        addPictures(*model.comparison, book, before->visitId, evidence.now.visitId);
+        addPictures(model, book, before->visitId, evidence.now.visitId);
         return;
     }
 }

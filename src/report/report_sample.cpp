@@ -61,12 +61,28 @@ void addPictures(ReportedSample& sample, const cv::Mat& bgr, const Measurement& 
 
 } // namespace
 
+namespace {
+
+/// Some refusals name a file or a command, which are the workshop's own.
+Refusal inWordsForCustomer(const Refusal& refusal) {
+    if (refusal.reason == RefusalReason::notAPhoto)
+        return {refusal.reason, "The file could not be read as a photo.", "Take the photo again."};
+    if (refusal.reason == RefusalReason::findingDamaged)
+        return {refusal.reason,
+                "What was found in it can no longer be read in the workshop's book.",
+                "The photo itself can be measured again."};
+    return refusal;
+}
+
+} // namespace
+
 ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement) {
     ReportedSample sample;
     sample.place = measurement.place;
     sample.sha256 = measurement.photo.sha256;
     sample.taken = measurement.photo.taken;
-    sample.refusal = measurement.refusal;
+    if (measurement.refusal)
+        sample.refusal = inWordsForCustomer(*measurement.refusal);
     if (sample.refusal || !measurement.card || !measurement.debris)
         return sample;
     sample.layout = measurement.card->layout;

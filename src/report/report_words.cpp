@@ -127,8 +127,10 @@ std::string doubtSentence(const DebrisFinding& debris) {
 
 std::string sampleSentence(const ReportedSample& sample) {
     if (sample.refusal)
-        return "Could not be measured: " + asSentence(sample.refusal->detail) + " " +
-               asSentence(sample.refusal->advice);
+        return (sample.refusal->reason == RefusalReason::findingDamaged
+                    ? "Left out: "
+                    : "Could not be measured: ") +
+               asSentence(sample.refusal->detail) + " " + asSentence(sample.refusal->advice);
     const Particle* largest = largestOf(sample.debris);
     if (largest == nullptr)
         return fmt::format("No piece found{}. Nine of ten pieces of {:.2f} mm or more would be; "

@@ -54,7 +54,7 @@ TEST_CASE("what makes no sense of a card is wrong use and leaves nothing behind"
         {{"--layout", "close", "--paper", "a3", "--out", "card.pdf"}, "--paper a4"},
         {{"--layout", "close", "--out", "absent/card.pdf"}, "There is no folder absent"},
         {{"--layout", "close", "--out", "folder.pdf"}, "is a folder"},
-        {{"--layout", "close", "--out", "notes.pdf"}, "is no PDF"},
+        {{"--layout", "close", "--out", "notes.pdf"}, "is there already"},
         {{"--measured-bar", "79.6"}, "Which card"},
         {{"--serial", "C0001", "--measured-bar", "79.6"}, "There is no book"}};
     for (const auto& [words, sentence] : wrong) {

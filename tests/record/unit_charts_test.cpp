@@ -53,7 +53,9 @@ TEST_CASE("why there is no chart is a sentence that says what to do") {
     CHECK_THAT(unitAtHand(folders, "Other 9").none, Catch::Contains("unit new \"Other 9\""));
     fs::create_directories(folders.ofBook);
     std::ofstream(folders.ofBook / "broken-1.json") << "{";
-    CHECK_THAT(unitAtHand(folders, "Broken 1").none, Catch::Contains("broken-1.json"));
+    const UnitAtHand broken = unitAtHand(folders, "Broken 1");
+    CHECK_THAT(broken.none, Catch::Contains("unit check \"Broken 1\"") && !Catch::Contains("/"));
+    CHECK_THAT(broken.detail, Catch::Contains("broken-1.json"));
 }
 
 TEST_CASE("a visit's evidence knows the unit of its vehicle") {

@@ -1,7 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
-#include "cli/run_program.h"
 #include "report/picture_bytes.h"
 
 #include <catch2/catch.hpp>
@@ -63,26 +62,13 @@ TEST_CASE("a PNG carries pixels and their colour space alone: no text, time or E
     }
 }
 
-TEST_CASE("a picture is written whole, its ending choosing the format") {
-    const test::TemporaryFolder folder;
-    writePicture(folder.path() / "a.PNG", smallPicture());
-    writePicture(folder.path() / "b.jpeg", smallPicture());
-    const cv::Mat back = cv::imread((folder.path() / "a.PNG").string());
+TEST_CASE("a picture's file name chooses its format") {
+    const auto png = pictureBytes("a.PNG", smallPicture()),
+               jpeg = pictureBytes("b.jpeg", smallPicture());
+    const cv::Mat back = cv::imdecode(png, cv::IMREAD_COLOR);
     REQUIRE(back.size() == smallPicture().size());
     CHECK(cv::norm(back, smallPicture(), cv::NORM_INF) == 0.0);
-    CHECK(test::contentOf(folder.path() / "b.jpeg").substr(0, 2) == "\xFF\xD8");
-    CHECK_THROWS_AS(writePicture(folder.path() / "c.gif", smallPicture()), UsageError);
-    CHECK_THROWS_AS(writePicture(folder.path() / "c", smallPicture()), UsageError);
-    CHECK(std::distance(std::filesystem::directory_iterator(folder.path()), {}) == 2);
-}
-
-TEST_CASE("what cannot be written leaves the file that was there, and no other") {
-    const test::TemporaryFolder folder;
-    writeWhole(folder.path() / "report.pdf", {'o', 'l', 'd'});
-    CHECK_THROWS_AS(writeWhole(folder.path(), {'n'}), UsageError);
-    CHECK_THROWS_AS(writeWhole(folder.path() / "no such folder" / "a.pdf", {'n'}), ToolError);
-    CHECK_THROWS_AS(writeWhole("/proc/report.pdf", {'n'}), ToolError);
-    writeWhole(folder.path() / "report.pdf", {'n', 'e', 'w'});
-    CHECK(test::contentOf(folder.path() / "report.pdf") == "new");
-    CHECK(std::distance(std::filesystem::directory_iterator(folder.path()), {}) == 1);
+    CHECK((jpeg[0] == 0xFF && jpeg[1] == 0xD8));
+    CHECK_THROWS_AS(pictureBytes("c.gif", smallPicture()), UsageError);
+    CHECK_THROWS_AS(pictureBytes("c", smallPicture()), UsageError);
 }

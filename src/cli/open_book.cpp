@@ -1,0 +1,40 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/open_book.h"
+
+#include <fmt/format.h>
+
+#include <iostream>
+
+namespace swarfbook::cli {
+namespace {
+
+void say(const std::string& sentence) {
+    std::cerr << "swarfbook: " << sentence << std::endl;
+}
+
+} // namespace
+
+Book bookToRead(const std::optional<std::string>& named) {
+    Book book = Book::openForReading(bookFolder(named));
+    book.talkTo(say);
+    return book;
+}
+
+Book bookToWrite(const std::optional<std::string>& named, IfNoBook ifNone) {
+    Book book = Book::open(bookFolder(named), ifNone);
+    book.talkTo(say);
+    if (book.wasOpenToOthers())
+        say(fmt::format("Other users of this machine could read the book in {}; now only its owner "
+                        "can.",
+                        book.folder().string()));
+    return book;
+}
+
+Book bookToMeasureFor(const std::optional<std::string>& named, IfNoBook ifNone) {
+    Book book = bookToWrite(named, ifNone);
+    book.waitUpTo(std::chrono::minutes(1));
+    return book;
+}
+
+} // namespace swarfbook::cli

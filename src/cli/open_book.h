@@ -1,0 +1,24 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "record/book.h"
+
+#include <optional>
+#include <string>
+
+/// How every verb opens the book that --book names: what the book has to say goes to standard
+/// error. Throws as Book::open does. Checked: tests/cli/book_world_test.cpp.
+namespace swarfbook::cli {
+
+/// To be read alone: nothing of it is written, and it need not be writable.
+Book bookToRead(const std::optional<std::string>& named);
+
+/// To be written to.
+Book bookToWrite(const std::optional<std::string>& named, IfNoBook ifNone = IfNoBook::refuse);
+
+/// The same for a verb that measures first: it waits up to a minute for another program that
+/// writes, rather than throw its work away.
+Book bookToMeasureFor(const std::optional<std::string>& named, IfNoBook ifNone = IfNoBook::refuse);
+
+} // namespace swarfbook::cli
