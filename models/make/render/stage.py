@@ -6,7 +6,7 @@ import numpy as np
 
 OVERSCAN = 1.05  # so that a bent lens has something to show at the edge
 # Per rendered pixel, under a frame and for a pad; what noise that leaves is like a sensor's.
-SAMPLES = dict(frame=7, pad=12)
+SAMPLES = dict(frame=7, pad=9)
 # px of the photo, and how much of its resolution is rendered
 SIZES = [(4000, 3000, 0.75), (3264, 2448, 0.9), (5664, 4248, 0.55)]
 
