@@ -34,7 +34,7 @@ def pieces_in(truth, origin, size):
     """Which piece each pixel of the window shows; 0 where it shows none."""
     ids, most = np.zeros(size, np.int32), np.zeros(size, np.uint8)
     for piece in truth["particles"]:
-        found = known._coverage(truth, piece)
+        found = known.coverage(truth, piece)
         if found is None:
             continue
         (u, v), share = found

@@ -53,7 +53,7 @@ class Pairs(plain.Photo):
 
     def cut_out(self, piece):
         """@return photo, surface, covered share about a piece, and the corner they start at; None if others are near."""
-        found = known._coverage(self.truth, piece)
+        found = known.coverage(self.truth, piece)
         if found is None:
             return None
         (u, v), share = found

@@ -49,7 +49,7 @@ def ellipse(side):
     return cv2.getStructuringElement(cv2.MORPH_ELLIPSE, (side, side))
 
 
-def _coverage(truth, piece):
+def coverage(truth, piece):
     """Share of each pixel that a piece covers, seen at half its height. Threads narrower than a
     pixel count as wide as one and a half: their length is asked for, not their width."""
     k, window = truth["label_px_per_mm"], truth["window_mm"]
@@ -80,7 +80,7 @@ def coverage_and_seams(truth, size):
     and whether two pieces meet in it."""
     covered, touched = np.zeros(size, np.uint8), np.zeros(size, np.uint8)
     for piece in truth["particles"]:
-        found = _coverage(truth, piece)
+        found = coverage(truth, piece)
         if found is None:
             continue
         (u, v), part = found

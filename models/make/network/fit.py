@@ -1,0 +1,114 @@
+#!/usr/bin/env python3
+# Copyright 2026 The swarfbook authors
+# SPDX-License-Identifier: Apache-2.0
+"""Fits the network to what data.py wrote, on an accelerator where there is one, and writes it for PyTorch and as ONNX.
+
+    fit.py READY OUT [--width medium] [--minutes 20] [--leave-out REGEX] [--only REGEX] [--squares 48] [--seed 0]
+
+Writes OUT.pt and OUT.onnx, and checks that OpenCV, which reads the ONNX file, answers as PyTorch does. Photos that data.py
+--watch adds meanwhile are learnt from as well. Needs python3-torch, python3-opencv."""
+import argparse
+import math
+import os
+import re
+import sys
+import time
+
+import cv2
+import numpy as np
+import torch
+import torch.nn.functional as F
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
+from network import model, places  # noqa: E402
+
+FASTEST = 2.5e-3   # steps at the most
+SMOOTHED = 0.999   # the weights that are kept are a running mean
+AGREES = 1e-3      # of logits: OpenCV against PyTorch
+
+
+def loss_of(answers, covered, seam, kind, weight):
+    piece, types = answers
+    both = F.pixel_shuffle(piece.float(), 2)
+    of_piece = F.binary_cross_entropy_with_logits(both[:, 0], covered, weight=weight * (1 + 2 * covered))
+    rare = weight * (covered > 0.1) * (1 + 9 * seam)
+    of_seam = F.binary_cross_entropy_with_logits(both[:, 1], seam, weight=rare)
+    known = places.has_kind(covered, kind, weight)
+    asked = torch.where(known, kind, torch.full_like(kind, -1)).long()
+    chosen = F.interpolate(types.float(), scale_factor=2, mode="nearest")
+    of_type = F.cross_entropy(chosen, asked, ignore_index=-1, reduction="sum") / known.sum().clamp(min=1)
+    return of_piece + 0.5 * of_seam + 0.06 * of_type, of_piece.item(), of_type.item()
+
+
+def pace(share):
+    return FASTEST * (share / 0.04 if share < 0.04 else 0.5 * (1 + math.cos(math.pi * (share - 0.04) / 0.96))) + 1e-6
+
+
+def fit(network, squares, given, device):
+    optimiser = torch.optim.AdamW(network.parameters(), lr=FASTEST, weight_decay=1e-2)
+    kept = {key: value.clone() for key, value in network.state_dict().items()}
+    start = looked = time.time()
+    step = 0
+    while (share := (time.time() - start) / (60 * given.minutes)) < 1:
+        if time.time() - looked > 45:
+            squares.look_for_more()
+            looked = time.time()
+        for group in optimiser.param_groups:
+            group["lr"] = pace(share)
+        see, *asked = squares.batch(given.squares)
+        with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
+            answers = network(model.as_input(see).contiguous(memory_format=torch.channels_last))
+        loss, of_piece, of_type = loss_of(answers, *asked)
+        optimiser.zero_grad(set_to_none=True)
+        loss.backward()
+        torch.nn.utils.clip_grad_norm_(network.parameters(), 1.0)
+        optimiser.step()
+        for key, value in network.state_dict().items():
+            kept[key].lerp_(value, 1 - min(SMOOTHED, (step + 1) / (step + 10)))
+        if step % 500 == 0:
+            print("step %d, %.0f s, piece %.4f, type %.3f" % (step, time.time() - start, of_piece, of_type), flush=True)
+        step += 1
+    network.load_state_dict(kept)
+    print("%d steps" % step)
+
+
+def export(network, file):
+    """Writes ONNX and runs it by OpenCV on noise."""
+    see = torch.rand(1, 3, 4 * model.COARSEST, 6 * model.COARSEST) - 0.4
+    free = {2: "height", 3: "width"}
+    names = ["piece_and_seam", "type"]
+    torch.onnx.export(network, see, file, opset_version=11, input_names=["see"], output_names=names,
+                      dynamic_axes={name: free for name in ["see"] + names})
+    reader = cv2.dnn.readNetFromONNX(file)
+    reader.setInput(see.numpy())
+    with torch.no_grad():
+        off = max(np.abs(read - own.numpy()).max() for read, own in zip(reader.forward(names), network(see)))
+    if not off < AGREES:
+        sys.exit("OpenCV answers otherwise than PyTorch, by up to %g: %s is not to be used." % (off, file))
+    print("OpenCV agrees within %.1e" % off)
+
+
+def main():
+    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    words.add_argument("ready")
+    words.add_argument("out")
+    words.add_argument("--width", choices=model.WIDTHS, default="medium")
+    words.add_argument("--minutes", type=float, default=20)
+    words.add_argument("--leave-out", default="")
+    words.add_argument("--only", default="")
+    words.add_argument("--squares", type=int, default=48, help="learnt from at once")
+    words.add_argument("--seed", type=int, default=0)
+    given = words.parse_args()
+    device = "cuda" if torch.cuda.is_available() else "cpu"
+    torch.manual_seed(given.seed)
+    left_out, only = re.compile(given.leave_out or "$^"), re.compile(given.only or ".*")
+    wanted = lambda name: not name.endswith(".unfinished") and not left_out.fullmatch(name) and bool(only.fullmatch(name))
+    network = model.Network(given.width).to(device).to(memory_format=torch.channels_last)
+    print("%s: %d numbers" % (given.width, sum(values.numel() for values in network.parameters())), flush=True)
+    fit(network, places.Places(given.ready, wanted, device, given.seed), given, device)
+    model.save(network, given.out + ".pt")
+    export(model.load(given.out + ".pt", "cpu"), given.out + ".onnx")
+
+
+if __name__ == "__main__":
+    main()

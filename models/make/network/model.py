@@ -1,0 +1,66 @@
+# Copyright 2026 The swarfbook authors
+# SPDX-License-Identifier: Apache-2.0
+"""One network that answers for each pixel: does it show a piece, do two pieces meet there, of what type is the piece."""
+import torch
+import torch.nn.functional as F
+
+from network.data import WHITE
+
+WIDTHS = dict(small=(16, 32, 64, 96), medium=(24, 48, 96, 128), large=(48, 96, 160, 224))  # channels at 1/2, 1/4, 1/8, 1/16
+TYPES = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
+COARSEST = 16  # px a side of what the network sees as one at its coarsest
+
+
+class Block(torch.nn.Module):
+    def __init__(self, channels, reach=1):
+        super().__init__()
+        self.far = torch.nn.Conv2d(channels, channels, 3, padding=reach, dilation=reach)
+        self.near = torch.nn.Conv2d(channels, channels, 3, padding=1)
+
+    def forward(self, seen):
+        return seen + self.near(F.relu(self.far(seen)))
+
+
+class Network(torch.nn.Module):
+    """Goes down to a sixteenth of the resolution and back up to half of it; nothing but convolutions, sums and doubling."""
+
+    def __init__(self, width):
+        super().__init__()
+        conv = torch.nn.Conv2d
+        a, b, c, d = WIDTHS[width]
+        self.width = width
+        self.first, self.first_near = conv(3, a, 5, stride=2, padding=2), conv(a, a, 3, padding=1)
+        self.down = torch.nn.ModuleList([conv(x, y, 3, stride=2, padding=1) for x, y in ((a, b), (b, c), (c, d))])
+        self.seen = torch.nn.ModuleList([Block(b), torch.nn.Sequential(Block(c), Block(c, 2)),
+                                         torch.nn.Sequential(Block(d), Block(d, 2), Block(d, 4))])
+        self.up = torch.nn.ModuleList([conv(x, y, 1) for x, y in ((d, c), (c, b), (b, a))])
+        self.back = torch.nn.ModuleList([Block(c), Block(b), conv(a, a, 3, padding=1)])
+        self.piece_and_seam, self.types = conv(a, 8, 3, padding=1), conv(a, len(TYPES), 3, padding=1)
+
+    def forward(self, see):
+        half = F.relu(self.first(see))
+        levels = [half + F.relu(self.first_near(half))]
+        for down, seen in zip(self.down, self.seen):
+            levels.append(seen(F.relu(down(levels[-1]))))
+        answer = levels.pop()
+        for up, back in zip(self.up, self.back):
+            answer = levels.pop() + F.interpolate(up(answer), scale_factor=2, mode="nearest")
+            answer = back(answer) if isinstance(back, Block) else F.relu(answer + F.relu(back(answer)))
+        return self.piece_and_seam(answer), self.types(answer)
+
+
+def as_input(see):
+    """@param see  codes of data.py, 0 to 255. @return what the network takes, about -0.8 to 0.9; paper is 0.2."""
+    return see / WHITE - 0.8
+
+
+def save(network, file):
+    state = {key: value.detach().half().cpu() for key, value in network.state_dict().items()}
+    torch.save(dict(width=network.width, state=state), file)
+
+
+def load(file, device):
+    saved = torch.load(file, map_location=device)
+    network = Network(saved["width"]).to(device).eval()
+    network.load_state_dict({key: value.float() for key, value in saved["state"].items()})
+    return network
