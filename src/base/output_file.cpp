@@ -78,13 +78,14 @@ class NewFile {
   public:
     explicit NewFile(const fs::path& goal)
         : goal_(goal), temporary_(temporaryName(goal, getpid())) {
-        try {
-            file_.emplace(folderOf(goal), O_WRONLY | O_TMPFILE);
-        } catch (const std::system_error&) {
-            clearTemporaries(goal);
-            file_.emplace(temporary_, O_WRONLY | O_CREAT | O_EXCL);
-            named_ = true;
-        }
+        // Without /proc a file without a name cannot be given one.
+        if (::access("/proc/self/fd", X_OK) == 0)
+            openWithoutName();
+        if (file_)
+            return;
+        clearTemporaries(goal);
+        file_.emplace(temporary_, O_WRONLY | O_CREAT | O_EXCL);
+        named_ = true;
     }
     NewFile(const NewFile&) = delete;
     NewFile& operator=(const NewFile&) = delete;
@@ -128,6 +129,13 @@ class NewFile {
     }
 
   private:
+    void openWithoutName() {
+        try {
+            file_.emplace(folderOf(goal_), O_WRONLY | O_TMPFILE);
+        } catch (const std::system_error&) {
+            file_.reset(); // the file system knows no such files, or opening it by name tells why
+        }
+    }
     [[nodiscard]] bool linkTo(const fs::path& name) const {
         const std::string source = fmt::format("/proc/self/fd/{}", file_->descriptor());
         if (::linkat(AT_FDCWD, source.c_str(), AT_FDCWD, name.c_str(), AT_SYMLINK_FOLLOW) == 0)

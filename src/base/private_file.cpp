@@ -19,6 +19,11 @@ constexpr fs::perms ofOthers = fs::perms::group_all | fs::perms::others_all;
     throw std::system_error(errno, std::generic_category(), file.string());
 }
 
+/// A memory card's file system knows no rights of others; whoever holds the card reads it.
+bool knowsNoRights(int systemError) {
+    return systemError == EPERM || systemError == EOPNOTSUPP || systemError == ENOSYS;
+}
+
 void closeOne(const fs::path& file, std::error_code& ignored) {
     if (isOpenToOthers(file))
         fs::permissions(file, ofOthers, fs::perm_options::remove | fs::perm_options::nofollow,
@@ -32,7 +37,7 @@ OpenFile::OpenFile(const fs::path& file, int flags, mode_t mode)
     if (descriptor_ < 0)
         fail(file);
     const bool made = (flags & O_CREAT) != 0 || (flags & O_TMPFILE) == O_TMPFILE;
-    if (made && ::fchmod(descriptor_, mode) != 0) {
+    if (made && ::fchmod(descriptor_, mode) != 0 && !knowsNoRights(errno)) {
         const int error = errno;
         ::close(descriptor_);
         errno = error;
@@ -76,7 +81,7 @@ void makePrivateFolder(const fs::path& folder) {
         errno = error;
         fail(folder);
     }
-    if (::chmod(folder.c_str(), privateFolderMode) != 0)
+    if (::chmod(folder.c_str(), privateFolderMode) != 0 && !knowsNoRights(errno))
         fail(folder);
     synchroniseFolder(folder.parent_path());
 }

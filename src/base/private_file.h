@@ -8,6 +8,7 @@
 #include <sys/types.h>
 
 /// Files and folders that only their owner can read, whatever the umask: what they hold is private.
+/// On a file system that knows no rights, as on many memory cards, they are what it makes them.
 /// Checked: tests/base/private_file_test.cpp.
 namespace swarfbook {
 

@@ -146,10 +146,10 @@ TEST_CASE("a photo that was measured waits for another program that writes", "[p
     RunOptions shell;
     shell.program = "/bin/sh";
     shell.environment["SWARFBOOK_BOOK"] = shop.book().string();
-    const Outcome added = runProgram(
-        {"-c", std::string(SWARFBOOK_PROGRAM) + " add --visit 2 --place pad " +
-                   (demos / "history-4.jpg").string() + " 2> " + talk.string()},
-        shell);
+    const Outcome added =
+        runProgram({"-c", std::string(SWARFBOOK_PROGRAM) + " add --visit 2 --place pad " +
+                              (demos / "history-4.jpg").string() + " 2> " + talk.string()},
+                   shell);
     later.join();
     CHECK(added.exit == 0);
     CHECK_THAT(contentOf(talk), Contains("waits for it, up to 60 seconds"));
@@ -160,9 +160,8 @@ TEST_CASE("photos of an add that fails are not left in the book", "[program]") {
     const ShopOfTwoVisits shop;
     const std::size_t before = shop.photoFiles();
     // The second photo is in the book for another visit, which shows only once the first is in.
-    const Outcome failed =
-        shop.run({"add", "--visit", "1", (demos / "history-3.jpg").string(),
-                  (demos / "history-2.jpg").string(), "--place", "pad"});
+    const Outcome failed = shop.run({"add", "--visit", "1", (demos / "history-3.jpg").string(),
+                                     (demos / "history-2.jpg").string(), "--place", "pad"});
     CHECK(failed.exit == 2);
     CHECK(shop.photoFiles() == before);
 }

@@ -87,7 +87,8 @@ TEST_CASE("no output is written among the files of a book, with --force neither"
     bench.keepVisit();
     const fs::path original = bench.original();
     const std::string in = "lies in the folder of a book";
-    bench.refused(in, {"measure", original.string(), "--annotated", original.string(), "--force"});
+    bench.refused("reads",
+                  {"measure", original.string(), "--annotated", original.string(), "--force"});
     bench.refused(in, {"measure", "o.jpg", "--annotated", original.string(), "--force"});
     bench.refused(in, {"measure", "o.jpg", "--annotated", original.parent_path().string()});
     bench.refused(in, {"report", "--visit", "1", "--picture", original.string(), "--force"});

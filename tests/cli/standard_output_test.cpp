@@ -50,16 +50,36 @@ struct ShellShop {
 TEST_CASE("a result that cannot be written is exit code 3 and a sentence, for every verb",
           "[program]") {
     const ShellShop shop;
-    for (const std::string words :
-         {"--help", "--version", "report --help", "vehicle list", "vehicle list --json",
-          "vehicle show DEMO-03", "vehicle show DEMO-03 --json", "visit list DEMO-03",
-          "visit list DEMO-03 --json", "visit show 1", "visit show 1 --json", "observe --visit 1",
-          "observe --visit 1 --json", "suggest --visit 1", "suggest --visit 1 --why",
-          "suggest --visit 1 --json", "eliminate --visit 1", "eliminate --visit 1 --json",
-          "report --visit 1 --text", "report --visit 1 --json", "report --work-sheet --text",
-          "learn", "learn --json", "check --list --json", "unit show", "unit show --json",
-          "unit show \"Demo 5\"", "unit show \"Demo 5\" --json", "unit check \"Demo 5\"",
-          "unit check \"Demo 5\" --json"})
+    for (const std::string words : {"--help",
+                                    "--version",
+                                    "report --help",
+                                    "vehicle list",
+                                    "vehicle list --json",
+                                    "vehicle show DEMO-03",
+                                    "vehicle show DEMO-03 --json",
+                                    "visit list DEMO-03",
+                                    "visit list DEMO-03 --json",
+                                    "visit show 1",
+                                    "visit show 1 --json",
+                                    "observe --visit 1",
+                                    "observe --visit 1 --json",
+                                    "suggest --visit 1",
+                                    "suggest --visit 1 --why",
+                                    "suggest --visit 1 --json",
+                                    "eliminate --visit 1",
+                                    "eliminate --visit 1 --json",
+                                    "report --visit 1 --text",
+                                    "report --visit 1 --json",
+                                    "report --work-sheet --text",
+                                    "learn",
+                                    "learn --json",
+                                    "check --list --json",
+                                    "unit show",
+                                    "unit show --json",
+                                    "unit show \"Demo 5\"",
+                                    "unit show \"Demo 5\" --json",
+                                    "unit check \"Demo 5\"",
+                                    "unit check \"Demo 5\" --json"})
         CHECK_THAT(shop.cannotWrite(words), !Contains("kept"));
 }
 

@@ -31,8 +31,7 @@ struct TwoPhotos {
         book.talkTo([this](const std::string& sentence) { told.push_back(sentence); });
     }
     StoredPhoto add(int number) {
-        return book
-            .addPhoto(newPhoto(visit), photoBytes(number), findingOf(photoBytes(number)))
+        return book.addPhoto(newPhoto(visit), photoBytes(number), findingOf(photoBytes(number)))
             .photo;
     }
     /// Writes into the database what no program would.
@@ -121,8 +120,7 @@ TEST_CASE("a full disk is named, nothing of the failed command is left, and it w
     const std::int64_t visit = book.addVisit(visitOn(vehicle, "2025-03-14", 1000.0)).id;
     const auto usedBytes = [&] {
         std::uintmax_t used = 0;
-        for (const auto& entry :
-             fs::recursive_directory_iterator(disk.path() / "book/photos"))
+        for (const auto& entry : fs::recursive_directory_iterator(disk.path() / "book/photos"))
             used += entry.is_regular_file() ? entry.file_size() : 0;
         return used;
     };
@@ -134,8 +132,8 @@ TEST_CASE("a full disk is named, nothing of the failed command is left, and it w
         }
         transaction.commit();
     };
-    CHECK_THROWS_WITH(addTwo(300'000), Contains("The disk that holds the book") &&
-                                           Contains("is full"));
+    CHECK_THROWS_WITH(addTwo(300'000),
+                      Contains("The disk that holds the book") && Contains("is full"));
     CHECK(usedBytes() == 0);
     CHECK(book.photos(visit).empty());
     addTwo(20'000);

@@ -190,6 +190,12 @@ TEST_CASE("a finding that is no measurement document is told, not shown as empty
     b.add();
     Database database(b.folder.path() / "book.db", "the book in a test");
     database.run("UPDATE finding SET measurement = '{}'");
-    CHECK_THROWS_WITH(b.book.photos(b.first), Contains("cannot be read"));
+    std::string told;
+    b.book.talkTo([&](const std::string& sentence) { told += sentence; });
+    const auto photos = b.book.photos(b.first);
+    REQUIRE(photos.size() == 1);
+    CHECK_FALSE(photos[0].measurement.debris);
+    CHECK(photos[0].measurement.refusal->reason == RefusalReason::findingDamaged);
+    CHECK_THAT(told, Contains("is damaged and was left out"));
     CHECK_THROWS_AS(database.run("UPDATE finding SET measurement = 'no JSON'"), ToolError);
 }
