@@ -58,7 +58,7 @@ build() {
 # source_state: one word that changes whenever anything does that a build or a test depends on.
 source_state() {
     {
-        find CMakeLists.txt README.md .cmake .setup src models calibration demo-images tests \
+        find CMakeLists.txt README.md .cmake .github .packaging .setup src models calibration demo-images tests \
             -type f ! -path '*/__pycache__/*' -print0 | sort -z | xargs -0 sha256sum
         [ ! -d ../shared ] || find ../shared -type f -printf '%p %s %T@\n' | sort
         dpkg-query -W -f='${Package} ${Version}\n' 2>/dev/null || true

@@ -245,28 +245,46 @@ cv::Vec3f meanLight(const Scene& scene, const Ray& ray, int u, int v) {
     return sum * (1.0 / (grid * grid));
 }
 
+/// Whether the pixels of one row and its neighbours show one and the same thing, column by column.
+std::vector<uchar> alikeDown(const cv::Mat_<ushort>& index, int v) {
+    const ushort* above = index[std::max(0, v - 1)];
+    const ushort* here = index[v];
+    const ushort* below = index[std::min(index.rows - 1, v + 1)];
+    std::vector<uchar> alike(static_cast<std::size_t>(index.cols));
+    for (int u = 0; u < index.cols; ++u)
+        alike[static_cast<std::size_t>(u)] = above[u] == here[u] && below[u] == here[u];
+    return alike;
+}
+
+/// Whether a pixel shows the same as its eight neighbours.
+bool alone(const ushort* row, const std::vector<uchar>& alike, int u) {
+    const int last = static_cast<int>(alike.size()) - 1;
+    const int left = std::max(0, u - 1), right = std::min(last, u + 1);
+    return row[left] == row[u] && row[right] == row[u] && alike[static_cast<std::size_t>(u)] != 0 &&
+           alike[static_cast<std::size_t>(left)] != 0 &&
+           alike[static_cast<std::size_t>(right)] != 0;
+}
+
 /// Linear light of every pixel, area-sampled where more than one thing lies in or beside it.
 cv::Mat_<cv::Vec3f> areaSampled(const Scene& scene, const Camera& camera, const Drawing& drawing) {
     const Ray ray(camera, drawing);
     const int rows = camera.size.height;
     const int cols = camera.size.width;
-    cv::Mat_<int> index(rows, cols);
+    cv::Mat_<ushort> index(rows, cols);
     cv::Mat_<cv::Vec3f> light(rows, cols);
     cv::parallel_for_(cv::Range(0, rows), [&](const cv::Range& range) {
         for (int v = range.start; v < range.end; ++v)
             for (int u = 0; u < cols; ++u)
-                index(v, u) = scene.indexAt(ray.onCard(u, v));
+                index(v, u) = static_cast<ushort>(scene.indexAt(ray.onCard(u, v)));
     });
     cv::parallel_for_(cv::Range(0, rows), [&](const cv::Range& range) {
-        for (int v = range.start; v < range.end; ++v)
-            for (int u = 0; u < cols; ++u) {
-                bool same = true;
-                for (int y = std::max(0, v - 1); same && y <= std::min(rows - 1, v + 1); ++y)
-                    for (int x = std::max(0, u - 1); x <= std::min(cols - 1, u + 1); ++x)
-                        same = same && index(y, x) == index(v, u);
-                light(v, u) =
-                    same ? cv::Vec3f(scene.light(index(v, u))) : meanLight(scene, ray, u, v);
-            }
+        for (int v = range.start; v < range.end; ++v) {
+            const std::vector<uchar> alike = alikeDown(index, v);
+            const ushort* row = index[v];
+            for (int u = 0; u < cols; ++u)
+                light(v, u) = alone(row, alike, u) ? cv::Vec3f(scene.light(row[u]))
+                                                   : meanLight(scene, ray, u, v);
+        }
     });
     return light;
 }
@@ -278,7 +296,7 @@ double encoded(double linear) {
 }
 
 /// Light of an even motion: the mean over a straight path, laid down on the pixels bilinearly.
-void smear(cv::Mat_<cv::Vec3f>& light, double length, double turn) {
+cv::Mat_<cv::Vec3f> smeared(const cv::Mat_<cv::Vec3f>& light, double length, double turn) {
     const int reach = static_cast<int>(length / 2.0) + 2;
     cv::Mat_<float> kernel(2 * reach + 1, 2 * reach + 1, 0.0F);
     constexpr int steps = 4000;
@@ -293,12 +311,14 @@ void smear(cv::Mat_<cv::Vec3f>& light, double length, double turn) {
         kernel(v + 1, u) += static_cast<float>((1 - fu) * fv / steps);
         kernel(v + 1, u + 1) += static_cast<float>(fu * fv / steps);
     }
-    cv::filter2D(light, light, -1, kernel, {-1, -1}, 0.0, cv::BORDER_REPLICATE);
+    cv::Mat_<cv::Vec3f> moved;
+    cv::filter2D(light, moved, -1, kernel, {-1, -1}, 0.0, cv::BORDER_REPLICATE);
+    return moved;
 }
 
 /// More Gaussian blur from left to right: upright bands of one blur each, laid side by side.
-void blurMoreToTheRight(cv::Mat_<cv::Vec3f>& light, double growth) {
-    const cv::Mat_<cv::Vec3f> sharp = light.clone();
+cv::Mat_<cv::Vec3f> blurredMoreToTheRight(const cv::Mat_<cv::Vec3f>& sharp, double growth) {
+    cv::Mat_<cv::Vec3f> light = sharp.clone();
     constexpr int bands = 16;
     for (int i = 1; i < bands; ++i) {
         cv::Mat soft;
@@ -307,35 +327,45 @@ void blurMoreToTheRight(cv::Mat_<cv::Vec3f>& light, double growth) {
         const cv::Range band(light.cols * i / bands, light.cols * (i + 1) / bands);
         soft.colRange(band).copyTo(light.colRange(band));
     }
+    return light;
 }
 
-cv::Mat expose(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
+/// What the lens and the hand make of the light.
+cv::Mat_<cv::Vec3f> blurred(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
     if (e.motion > 0.0)
-        smear(light, e.motion, e.motionTurn);
+        light = smeared(light, e.motion, e.motionTurn);
     if (e.blurGrowth > 0.0)
-        blurMoreToTheRight(light, e.blurGrowth);
+        light = blurredMoreToTheRight(light, e.blurGrowth);
     if (e.blurAcross > 0.0 && e.blurDown > 0.0) {
         const auto taps = [](double sigma) { return 2 * static_cast<int>(4.0 * sigma + 1.0) + 1; };
-        cv::GaussianBlur(light, light, {taps(e.blurAcross), taps(e.blurDown)}, e.blurAcross,
+        cv::Mat_<cv::Vec3f> soft;
+        cv::GaussianBlur(light, soft, {taps(e.blurAcross), taps(e.blurDown)}, e.blurAcross,
                          e.blurDown, cv::BORDER_REPLICATE);
+        return soft;
     }
+    return light;
+}
+
+/// Row by row: whole pictures of numbers would be paged in and out by the kernel.
+cv::Mat expose(const cv::Mat_<cv::Vec3f>& light, const Exposure& e) {
     constexpr int steps = 16384;
     std::vector<float> code(steps + 1);
     for (int i = 0; i <= steps; ++i)
         code[static_cast<std::size_t>(i)] = static_cast<float>(encoded(double(i) / steps));
-    cv::Mat noise(light.size(), CV_32FC3);
+    cv::Mat picture(light.size(), CV_8UC3);
+    cv::Mat_<float> noise(1, 3 * light.cols);
     cv::RNG random(e.seed);
-    random.fill(noise, cv::RNG::NORMAL, 0.0, std::max(e.noise, 1e-6));
-    for (int v = 0; v < light.rows; ++v)
-        for (int u = 0; u < light.cols; ++u)
-            for (int c = 0; c < 3; ++c) {
-                const double l = std::clamp(e.gain * double(light(v, u)[c]), 0.0, 1.0);
-                light(v, u)[c] = code[static_cast<std::size_t>(std::lround(l * steps))];
-            }
-    cv::Mat noisy;
-    cv::add(light, noise, noisy);
-    cv::Mat picture;
-    noisy.convertTo(picture, CV_8UC3);
+    for (int v = 0; v < light.rows; ++v) {
+        random.fill(noise, cv::RNG::NORMAL, 0.0, std::max(e.noise, 1e-6));
+        const float* from = light.ptr<float>(v);
+        const float* off = noise[0];
+        uchar* to = picture.ptr<uchar>(v);
+        for (int i = 0; i < 3 * light.cols; ++i) {
+            const double l = std::clamp(e.gain * double(from[i]), 0.0, 1.0);
+            to[i] = cv::saturate_cast<uchar>(
+                code[static_cast<std::size_t>(std::lround(l * steps))] + off[i]);
+        }
+    }
     return picture;
 }
 
@@ -346,7 +376,7 @@ View::View(const Drawing& drawing, const Camera& camera)
 
 Photo View::exposed(const Exposure& exposure) const {
     Photo photo;
-    photo.bgr = expose(light_.clone(), exposure);
+    photo.bgr = expose(blurred(light_, exposure), exposure);
     photo.facts.file = "rendered.png";
     photo.facts.widthPx = light_.cols;
     photo.facts.heightPx = light_.rows;
