@@ -25,6 +25,9 @@ using Stream = std::vector<unsigned char>;
 /// Wins over the decoder that libheif brings along, which answers 100.
 constexpr int priority = 1000;
 
+/// What is done to a copy of a stream to see where its reading ends.
+enum class Probe { none, bytesBehind, changedEnd, moreChangedEnd };
+
 /// Bytes put behind a stream's end; none is 0, so they form no start code.
 constexpr int bytesBehind = 64;
 
@@ -55,38 +58,56 @@ bool isHarmless(de265_error warning) {
            warning == DE265_WARNING_SPS_MISSING_CANNOT_DECODE_SEI;
 }
 
+/// Changes bytes just before the one that ends the picture's data (H.265, 7.3.2.11), which words of
+/// zeros may follow.
+void changeEnd(Stream& unit, std::size_t count, unsigned char by) {
+    std::size_t end = unit.size();
+    while (end > 0 && (unit[end - 1] == 0 || unit[end - 1] == 3))
+        --end;
+    for (std::size_t back = 2; back < 2 + count && back + 8 < end; ++back)
+        unit[end - back] = static_cast<unsigned char>(unit[end - back] ^ by);
+}
+
+void apply(Probe probe, Stream& unit) {
+    if ((unit[0] >> 1 & 0x3F) >= 32) // holds no picture: H.265, table 7-1
+        return;
+    if (probe == Probe::changedEnd)
+        changeEnd(unit, 4, 0x55);
+    if (probe == Probe::moreChangedEnd)
+        changeEnd(unit, 8, 0xA6);
+    for (int i = 0; probe == Probe::bytesBehind && i < bytesBehind; ++i)
+        unit.push_back(static_cast<unsigned char>(0x95 + 5 * (i % 16)));
+}
+
 /// Hands over the stream's units, each with its length (4 bytes, most significant first) before it.
 /// @return whether the lengths fill the stream exactly.
-bool pushUnits(de265_decoder_context* context, const Stream& stream, bool withBytesBehind) {
+bool pushUnits(de265_decoder_context* context, const Stream& stream, Probe probe) {
     std::size_t at = 0;
     while (at < stream.size()) {
         if (stream.size() - at < 5)
             return false;
-        const std::size_t length = std::size_t{stream[at]} << 24 |
-                                   std::size_t{stream[at + 1]} << 16 |
-                                   std::size_t{stream[at + 2]} << 8 | stream[at + 3];
-        at += 4;
+        std::size_t length = 0;
+        for (int i = 0; i < 4; ++i)
+            length = length << 8 | stream[at++];
         if (length == 0 || length > stream.size() - at)
             return false;
         const auto first = stream.begin() + static_cast<std::ptrdiff_t>(at);
         Stream unit(first, first + static_cast<std::ptrdiff_t>(length));
-        const bool holdsPicture = (unit[0] >> 1 & 0x3F) < 32; // H.265, table 7-1
-        for (int i = 0; withBytesBehind && holdsPicture && i < bytesBehind; ++i)
-            unit.push_back(static_cast<unsigned char>(0x95 + 5 * (i % 16)));
+        apply(probe, unit);
         de265_push_NAL(context, unit.data(), static_cast<int>(unit.size()), 0, nullptr);
         at += length;
     }
     return true;
 }
 
-Decoded decoded(const Stream& stream, bool withBytesBehind) {
+Decoded decoded(const Stream& stream, Probe probe) {
     Decoded result;
     result.context.reset(de265_new_decoder());
     de265_decoder_context* context = result.context.get();
     if (context == nullptr)
         throw std::bad_alloc();
     de265_set_parameter_bool(context, DE265_DECODER_PARAM_BOOL_SEI_CHECK_HASH, 1);
-    result.broken = !pushUnits(context, stream, withBytesBehind);
+    result.broken = !pushUnits(context, stream, probe);
     de265_flush_data(context);
     int more = 1;
     while (more != 0 && result.picture == nullptr) {
@@ -227,20 +248,37 @@ heif_error imageFrom(const de265_image* picture, const std::vector<Plane>& plane
     return error;
 }
 
+std::vector<Plane> probed(const Stream& stream, Probe probe) {
+    return planesFrom(decoded(stream, probe).picture);
+}
+
+/// Whether the reading stops before the data do: then nothing hangs on their last bytes. Asked a
+/// second time, because a change may by chance show nowhere; of one colour there is little data to
+/// hang on, so that is not judged.
+bool hasDataLeft(const Stream& stream, const std::vector<Plane>& planes,
+                 const std::vector<Plane>& withChangedEnd) {
+    return !differ(planes, withChangedEnd) &&
+           !differ(planes, probed(stream, Probe::moreChangedEnd));
+}
+
 heif_error decodeStream(const Stream& stream, heif_image** out) {
     constexpr heif_error noPicture{heif_error_Decoder_plugin_error, heif_suberror_Unspecified,
                                    "no picture comes out of its data"};
-    auto second =
-        std::async(std::launch::async, [&] { return planesFrom(decoded(stream, true).picture); });
-    const Decoded first = decoded(stream, false);
+    const auto inParallel = [&](Probe probe) {
+        return std::async(std::launch::async, [&stream, probe] { return probed(stream, probe); });
+    };
+    auto behind = inParallel(Probe::bytesBehind), changed = inParallel(Probe::changedEnd);
+    const Decoded first = decoded(stream, Probe::none);
     const std::vector<Plane> planes = planesFrom(first.picture);
-    const bool ranOut = differ(planes, second.get());
+    const bool ranOut = differ(planes, behind.get());
+    const bool hasLeft = hasDataLeft(stream, planes, changed.get());
     if (planes.empty())
         return noPicture;
     HevcPart part = partFrom(stream, planes);
-    part.damage = first.broken ? "has data that cannot be followed"
-                  : ranOut     ? "has data that end before the picture does"
-                               : "";
+    part.damage = first.broken                 ? "has data that cannot be followed"
+                  : ranOut                     ? "has data that end before the picture does"
+                  : hasLeft && !part.oneColour ? "has data left when the picture is done"
+                                               : "";
     keep(std::move(part));
     return imageFrom(first.picture, planes, out);
 }

@@ -13,9 +13,9 @@
 /// libheif's own link to libde265 drops what that library says of a damaged stream, and HEVC (ITU-T
 /// H.265) as phones write it has no checksum. This decoder takes that link's place. It notes
 /// - every warning of libde265 that means a broken stream;
-/// - a stream that needed more data than it holds: each stream is decoded a second time with some
-///   bytes put behind its end. Those of a whole stream are never looked at (H.265, 9.3.2.5: the
-///   arithmetic decoder is done exactly at the stop bit), those of a derailed one change pixels;
+/// - a stream that needed more or less data than it holds. A whole one is read exactly to its stop
+///   bit (H.265, 9.3.2.5): bytes put behind it change nothing, and changing its last ones changes
+///   pixels. Both are tried beside the decoding, which costs two more decodings;
 /// - parts that came out all one colour, or the same as another part.
 /// What goes unnoticed: a changed bit after which the stream still reads to its exact end. It
 /// alters single blocks' brightness or colour; tests/photo/damaged_heic_test.cpp counts how often.

@@ -142,7 +142,6 @@ Bytes heicOf(const cv::Mat& bgr, const HevcCoding& coding) {
     heif_encoder_set_lossy_quality(made, coding.quality);
     heif_encoder_set_parameter_string(made, "preset", "ultrafast");
     heif_encoder_set_parameter(made, "x265:wpp", coding.waves ? "1" : "0");
-    heif_encoder_set_parameter(made, "x265:pools", "none");
     const Image image = imageOf(bgr);
     heif_image_handle* handle = nullptr;
     REQUIRE(heif_context_encode_image(context.get(), image.get(), made, nullptr, &handle).code ==
