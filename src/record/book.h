@@ -7,6 +7,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -85,6 +86,8 @@ class Book {
     /// what was said before is not overwritten. @return the vehicle as it now is.
     Vehicle nameUnit(const std::string& label, const std::string& unit);
     [[nodiscard]] std::vector<Vehicle> vehicles() const; ///< by label
+    /// All vehicles by label, each with how many visits it has and when the last was.
+    [[nodiscard]] std::vector<VehicleInShort> vehiclesInShort() const;
     /// UsageError, naming labels that are near, when there is none.
     [[nodiscard]] Vehicle vehicleByLabel(const std::string& label) const;
     [[nodiscard]] Vehicle vehicle(std::int64_t id) const;
@@ -118,6 +121,8 @@ class Book {
     StoredFinding addFinding(std::int64_t photoId, const Measurement& measurement,
                              const std::string& options, const std::string& programVersion);
     [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const; ///< as added
+    /// How many photos of each place a visit has; their findings are not read.
+    [[nodiscard]] std::map<Place, std::size_t> photoCounts(std::int64_t visitId) const;
     [[nodiscard]] std::optional<StoredPhoto> photoBySha256(const std::string& sha256) const;
     [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
     /// Keeps a photo of a cleaned place that findings are made with; one that is there stays.

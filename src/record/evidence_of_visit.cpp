@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <set>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -39,13 +39,12 @@ Observation observationOf(const StoredObservation& stored) {
 }
 
 std::vector<StoredObservation> standing(std::vector<StoredObservation> all) {
-    std::vector<std::int64_t> corrected;
+    std::set<std::int64_t> corrected;
     for (const StoredObservation& one : all)
         if (one.corrects)
-            corrected.push_back(*one.corrects);
+            corrected.insert(*one.corrects);
     std::erase_if(all, [&](const StoredObservation& one) {
-        return one.kind == fields::Of<TakenBack>::kind ||
-               std::find(corrected.begin(), corrected.end(), one.id) != corrected.end();
+        return one.kind == fields::Of<TakenBack>::kind || corrected.contains(one.id);
     });
     return all;
 }
