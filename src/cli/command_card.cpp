@@ -4,6 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/regular_file.h"
 #include "card/draw_card.h"
 #include "cli/words.h"
 #include "record/book.h"
@@ -50,6 +51,8 @@ PrintedCard knownCard(const Book& book, const std::string& serial) {
 }
 
 bool isPdf(const fs::path& file) {
+    if (!whyNotReadable(file).empty())
+        return false;
     std::ifstream in(file, std::ios::binary);
     std::string start(4, '\0');
     in.read(start.data(), 4);
