@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/measurement_json.h"
 
+#include "base/text.h"
+
 #include <cmath>
 #include <stdexcept>
 
@@ -31,7 +33,7 @@ template <class Tag> double rounded(Quantity<Tag> value, int decimals) {
 
 /// Text that any JSON reader takes: bytes that are no UTF-8 become the replacement character.
 ordered_json text(const std::string& raw) {
-    return json::parse(json(raw).dump(-1, ' ', false, json::error_handler_t::replace));
+    return validUtf8(raw);
 }
 
 ordered_json textOrNull(const std::string& raw) {

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/data_file.h"
 
+#include "base/regular_file.h"
+
 #include <fmt/format.h>
 
 #include <fstream>
@@ -17,6 +19,8 @@ constexpr std::string_view remedy =
 } // namespace
 
 nlohmann::json parsedDataFile(std::string_view what, const std::filesystem::path& file) {
+    if (!whyNotReadable(file).empty())
+        throw ToolError(fmt::format("{} {} cannot be read. {}", what, file.string(), remedy));
     std::ifstream in(file);
     if (!in)
         throw ToolError(fmt::format("{} {} cannot be read. {}", what, file.string(), remedy));

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/errors.h"
+
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -39,7 +41,8 @@ struct Refusal {
 };
 
 /// Either a value or the refusal that explains why there is none. Member names follow C++23's
-/// std::expected, which is to replace it.
+/// std::expected, which is to replace it. Whoever takes the value of a refusal without asking
+/// throws EvidenceRefused with the refusal's own sentences, so that a user reads what was wrong.
 template <class T> class [[nodiscard]] Result {
   public:
     Result(T value) : state_(std::move(value)) {}
@@ -47,11 +50,13 @@ template <class T> class [[nodiscard]] Result {
 
     [[nodiscard]] bool has_value() const { return std::holds_alternative<T>(state_); }
     explicit operator bool() const { return has_value(); }
-    [[nodiscard]] const T& value() const& { return get<T>(state_, "Result holds a refusal"); }
-    [[nodiscard]] T& value() & { return get<T>(state_, "Result holds a refusal"); }
-    [[nodiscard]] T&& value() && { return std::move(get<T>(state_, "Result holds a refusal")); }
+    [[nodiscard]] const T& value() const& { return held(state_); }
+    [[nodiscard]] T& value() & { return held(state_); }
+    [[nodiscard]] T&& value() && { return std::move(held(state_)); }
     [[nodiscard]] const Refusal& error() const {
-        return get<Refusal>(state_, "Result holds a value");
+        if (const auto* refusal = std::get_if<Refusal>(&state_))
+            return *refusal;
+        throw std::logic_error("this photo was measured, and it was taken for a refused one");
     }
     const T& operator*() const& { return value(); }
     T& operator*() & { return value(); }
@@ -59,10 +64,11 @@ template <class T> class [[nodiscard]] Result {
     T* operator->() { return &value(); }
 
   private:
-    template <class U, class State> static auto& get(State& state, const char* what) {
-        if (auto* held = std::get_if<U>(&state))
-            return *held;
-        throw std::logic_error(what);
+    template <class State> static auto& held(State& state) {
+        if (auto* value = std::get_if<T>(&state))
+            return *value;
+        const Refusal& refusal = std::get<Refusal>(state);
+        throw EvidenceRefused(refusal.detail + " " + refusal.advice);
     }
     std::variant<T, Refusal> state_;
 };

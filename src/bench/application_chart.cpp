@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/application_chart.h"
 
+#include "base/regular_file.h"
 #include "base/text.h"
 
 #include <fmt/format.h>
@@ -86,6 +87,8 @@ bool servesConverter(const ApplicationChart::Solenoid& solenoid) {
 }
 
 ApplicationChart loadApplicationChart(const std::filesystem::path& file) {
+    if (const std::string why = whyNotReadable(file); !why.empty())
+        throw ToolError(fmt::format("The application chart cannot be read: {}", why));
     std::ifstream in(file);
     if (!in)
         throw ToolError(fmt::format("The application chart {} cannot be read.", file.string()));

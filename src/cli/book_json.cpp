@@ -54,7 +54,10 @@ ordered_json visitsOf(const Book& book, const Vehicle& vehicle) {
     ordered_json visits = ordered_json::array();
     for (const Visit& visit : book.visits(vehicle.id)) {
         ordered_json entry = json(visit);
-        entry["photos"] = book.photos(visit.id).size();
+        std::size_t photos = 0;
+        for (const auto& [place, count] : book.photoCounts(visit.id))
+            photos += count;
+        entry["photos"] = photos;
         visits.push_back(entry);
     }
     return visits;
@@ -64,11 +67,10 @@ ordered_json visitsOf(const Book& book, const Vehicle& vehicle) {
 
 ordered_json vehicleListJson(const Book& book) {
     ordered_json list = ordered_json::array();
-    for (const Vehicle& vehicle : book.vehicles()) {
-        const std::vector<Visit> visits = book.visits(vehicle.id);
+    for (const auto& [vehicle, visits, lastVisit] : book.vehiclesInShort()) {
         ordered_json entry = json(vehicle);
-        entry["visits"] = visits.size();
-        entry["last_visit"] = textOrNull(visits.empty() ? "" : visits.back().date);
+        entry["visits"] = visits;
+        entry["last_visit"] = textOrNull(lastVisit);
         list.push_back(entry);
     }
     return {{"format", "swarfbook vehicle list 1"}, {"vehicles", list}};

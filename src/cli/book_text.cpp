@@ -10,7 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
+#include <set>
 
 namespace swarfbook::cli {
 namespace {
@@ -25,11 +25,8 @@ std::string orDash(const std::string& text) {
 
 /// "magnet 1, pan 2"
 std::string photosByPlace(const Book& book, std::int64_t visitId) {
-    std::map<Place, int> counts;
-    for (const StoredPhoto& photo : book.photos(visitId))
-        ++counts[photo.place];
     std::vector<std::string> parts;
-    for (const auto& [place, count] : counts)
+    for (const auto& [place, count] : book.photoCounts(visitId))
         parts.push_back(fmt::format("{} {}", placeName(place), count));
     return parts.empty() ? "none" : fmt::format("{}", fmt::join(parts, ", "));
 }
@@ -43,16 +40,16 @@ std::string photoTable(const std::vector<StoredPhoto>& photos) {
 }
 
 std::string observationTable(const Book& book, const std::vector<StoredObservation>& observations) {
-    const auto corrected = [&](std::int64_t id) {
-        return std::any_of(observations.begin(), observations.end(),
-                           [&](const auto& later) { return later.corrects == id; });
-    };
+    std::set<std::int64_t> corrected;
+    for (const StoredObservation& observation : observations)
+        if (observation.corrects)
+            corrected.insert(*observation.corrects);
     std::vector<std::vector<std::string>> rows{{"number", "recorded", "by", "observation"}};
     for (const StoredObservation& observation : observations) {
         const auto readable = observationIfReadable(book, observation);
         rows.push_back({fmt::format("{}", observation.id), observation.recordedAt,
                         orDash(observation.by),
-                        (corrected(observation.id) ? "corrected: " : "") +
+                        (corrected.contains(observation.id) ? "corrected: " : "") +
                             (readable ? describe(*readable) : "damaged, cannot be read")});
     }
     return textTable(rows);
@@ -93,15 +90,13 @@ std::string findingInFull(const Measurement& measurement) {
 }
 
 std::string vehicleListText(const Book& book) {
-    const std::vector<Vehicle> vehicles = book.vehicles();
+    const std::vector<VehicleInShort> vehicles = book.vehiclesInShort();
     if (vehicles.empty())
         return "No vehicle is in this book yet. Add one with: swarfbook vehicle add LABEL\n";
     std::vector<std::vector<std::string>> rows{{"label", "unit", "visits", "last visit", "note"}};
-    for (const Vehicle& vehicle : vehicles) {
-        const std::vector<Visit> visits = book.visits(vehicle.id);
-        rows.push_back({vehicle.label, orDash(vehicle.unit), fmt::format("{}", visits.size()),
-                        visits.empty() ? "-" : visits.back().date, orDash(vehicle.note)});
-    }
+    for (const auto& [vehicle, visits, lastVisit] : vehicles)
+        rows.push_back({vehicle.label, orDash(vehicle.unit), fmt::format("{}", visits),
+                        orDash(lastVisit), orDash(vehicle.note)});
     return textTable(rows);
 }
 

@@ -76,7 +76,7 @@ class AddCommand : public Command {
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
         sampling_ = textOf(words, "sampling");
-        blank_ = textOf(words, "blank");
+        blank_ = fileNameOf(words, "blank");
         keepRefused_ = has(words, "keep-refused");
         move_ = has(words, "move");
         book_ = maybeTextOf(words, "book");
@@ -86,7 +86,7 @@ class AddCommand : public Command {
         Book book = bookToMeasureFor(book_);
         (void)book.visit(visit_);
         if (!blank_.empty())
-            how_.blank = std::make_shared<const BlankPhoto>(readBlankPhoto(blank_));
+            how_.blank = typedBlank(blank_);
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
         for (const std::string& file : files_)
@@ -196,10 +196,12 @@ class AddCommand : public Command {
 } // namespace
 
 CommandEntry addEntry() {
-    return {"add", "Put photos into a visit: originals kept, measured, all or nothing",
-            "swarfbook add --visit N PHOTO... --place PLACE [options]",
-            "swarfbook add --visit 1 demo-images/pan-steel-heavy.jpg --place pan --book trial-book",
-            []() -> Command* { return new AddCommand; }};
+    return {
+        "add",
+        "Put photos into a visit, measured, originals kept; a refused one is named and left out",
+        "swarfbook add --visit N PHOTO... --place PLACE [options]",
+        "swarfbook add --visit 1 demo-images/pan-steel-heavy.jpg --place pan --book trial-book",
+        []() -> Command* { return new AddCommand; }};
 }
 
 } // namespace swarfbook::cli

@@ -77,7 +77,7 @@ class MeasureCommand : public Command {
             options_.windowCutOut = has(words, "cut");
         if (const auto bar = numberOf(words, "measured-bar", "79.6"))
             options_.measuredBar = Millimetres(*bar);
-        blank_ = textOf(words, "blank");
+        blank_ = fileNameOf(words, "blank");
         json_ = has(words, "json");
         sameSample_ = has(words, "same-sample");
         if (sameSample_ && photos_.size() < 2)
@@ -95,7 +95,7 @@ class MeasureCommand : public Command {
             planPictures();
         const AssessData data = loadAssessData();
         if (!blank_.empty())
-            options_.blank = std::make_shared<const BlankPhoto>(readBlankPhoto(blank_));
+            options_.blank = typedBlank(blank_);
         int code = done;
         std::vector<DebrisFinding> findings;
         for (std::size_t i = 0; i < photos_.size(); ++i) {

@@ -16,6 +16,7 @@
 
 #include <algorithm>
 #include <iostream>
+#include <map>
 
 namespace po = boost::program_options;
 
@@ -256,14 +257,16 @@ class ObserveCommand : public Command {
         const std::vector<StoredObservation> all = book.observations(book.visit(visit_).id);
         if (all.empty() && !json_)
             std::cout << fmt::format("visit {}: nothing observed yet\n", visit_);
+        std::map<std::int64_t, std::int64_t> replacedBy;
+        for (const StoredObservation& one : all)
+            if (one.corrects)
+                replacedBy.emplace(*one.corrects, one.id);
         for (const StoredObservation& one : all) {
-            const auto later =
-                std::find_if(all.begin(), all.end(), [&](const StoredObservation& other) {
-                    return other.corrects == one.id;
-                });
+            const auto later = replacedBy.find(one.id);
             if (const auto observation = observationIfReadable(book, one))
                 print(*observation, one,
-                      later == all.end() ? "" : fmt::format("replaced by {}", later->id));
+                      later == replacedBy.end() ? ""
+                                                : fmt::format("replaced by {}", later->second));
         }
         return done;
     }

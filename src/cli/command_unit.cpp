@@ -6,6 +6,8 @@
 #include "base/errors.h"
 #include "base/output_file.h"
 #include "base/private_file.h"
+#include "base/regular_file.h"
+#include "base/text.h"
 #include "bench/chart_check.h"
 #include "bench/unit_table.h"
 #include "cli/open_book.h"
@@ -39,15 +41,15 @@ std::string textOfStream(std::istream& in, const std::string& name) {
         text += c;
     if (text.size() > largestTable)
         throw UsageError(fmt::format("{} is far too large for a table of gears.", name));
+    requirePlain(name, text);
     return text;
 }
 
 std::string tableText(const std::string& file) {
     if (file == "-")
         return textOfStream(std::cin, "What was pasted");
-    std::error_code ignored;
-    if (fs::is_directory(file, ignored))
-        throw UsageError(fmt::format("{} is a folder. Name a file with a table.", file));
+    if (const std::string why = whyNotReadable(file); !why.empty())
+        throw UsageError(fmt::format("The table cannot be read: {}", why));
     std::ifstream in(file);
     if (!in)
         throw UsageError(fmt::format("The table {} cannot be read. Check its name.", file));
@@ -196,8 +198,8 @@ class UnitCommand : public Command {
         nlohmann::ordered_json names = nlohmann::ordered_json::array();
         for (const fs::path& file : allCharts(folders())) {
             try {
-                names.push_back(
-                    {{"unit", loadApplicationChart(file).unit}, {"file", file.string()}});
+                names.push_back({{"unit", validUtf8(loadApplicationChart(file).unit)},
+                                 {"file", validUtf8(file.string())}});
             } catch (const ToolError& wrong) {
                 std::cerr << "swarfbook: " << wrong.what() << "\n";
             }

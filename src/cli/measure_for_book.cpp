@@ -42,6 +42,16 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     return options;
 }
 
+std::shared_ptr<const BlankPhoto> typedBlank(const std::filesystem::path& file) {
+    auto blank = std::make_shared<const BlankPhoto>(readBlankPhoto(file));
+    if (!blank->photo)
+        throw EvidenceRefused(fmt::format("The photo of the cleaned place cannot be used, so "
+                                          "nothing was measured. {} {}",
+                                          blank->photo.error().detail,
+                                          blank->photo.error().advice));
+    return blank;
+}
+
 bool keepsBlank(const HowMeasured& how) {
     return how.blank && how.blank->photo;
 }

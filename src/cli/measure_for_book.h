@@ -23,6 +23,10 @@ struct HowMeasured {
 /// Throws UsageError when the card is not in the book and no bar was typed.
 AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 
+/// The photo of the cleaned place that --blank names. EvidenceRefused when that is no photo:
+/// without it the marks of the place would be taken for debris.
+std::shared_ptr<const BlankPhoto> typedBlank(const std::filesystem::path& file);
+
 /// Whether there is a blank that can be kept: one that is a photo.
 bool keepsBlank(const HowMeasured& how);
 

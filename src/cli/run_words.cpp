@@ -2,9 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "cli/command.h"
+#include "cli/plain_output.h"
 #include "cli/standard_output.h"
+#include "cli/typed_words.h"
 
 #include <fmt/format.h>
+#include <opencv2/core.hpp>
 
 #include <algorithm>
 #include <cctype>
@@ -16,6 +19,7 @@
 #include <memory>
 #include <new>
 #include <sys/stat.h>
+#include <system_error>
 
 namespace po = boost::program_options;
 
@@ -73,6 +77,7 @@ int runVerb(const CommandEntry& entry, const std::vector<std::string>& words, st
             .run(),
         parsed);
     po::notify(parsed);
+    checkTypedWords(parsed);
     command->parse(parsed);
     try {
         const int code = command->run();
@@ -111,6 +116,29 @@ int runOneVerb(const std::vector<std::string>& words, std::string& kept) {
     }
 }
 
+/// Whether a library says, each in its own way, that memory or threads were refused.
+bool isOutOfMemory(const std::exception& e) {
+    if (dynamic_cast<const std::bad_alloc*>(&e) != nullptr)
+        return true;
+    if (const auto* picture = dynamic_cast<const cv::Exception*>(&e))
+        return picture->code == cv::Error::StsNoMem;
+    if (const auto* system = dynamic_cast<const std::system_error*>(&e))
+        return system->code() == std::errc::not_enough_memory ||
+               system->code() == std::errc::resource_unavailable_try_again;
+    const std::string_view text = e.what();
+    return text.find("out of memory") != std::string_view::npos ||
+           text.find("out_of_memory") != std::string_view::npos;
+}
+
+/// One sentence for what no part of the program foresaw.
+std::string otherFailure(const std::exception& e) {
+    if (isOutOfMemory(e))
+        return "there is not enough memory for this. Close other programs and try again.";
+    return fmt::format("a part of the program failed ({}). Give the command again; if it fails "
+                       "again, pass this sentence on to those who look after the program.",
+                       e.what());
+}
+
 /// Runs it; every failure is said in one sentence.
 int runAndSayFailure(const std::vector<std::string>& words, std::string& kept) {
     try {
@@ -121,12 +149,11 @@ int runAndSayFailure(const std::vector<std::string>& words, std::string& kept) {
     } catch (const EvidenceRefused& no) {
         std::cerr << "swarfbook: " << no.what() << "\n";
         return refused;
-    } catch (const std::bad_alloc&) {
-        std::cerr << "swarfbook: there is not enough memory for this. Close other programs and try "
-                     "again.\n";
+    } catch (const ToolError& failure) {
+        std::cerr << "swarfbook: " << failure.what() << "\n";
         return failed;
     } catch (const std::exception& e) {
-        std::cerr << "swarfbook: " << e.what() << "\n";
+        std::cerr << "swarfbook: " << otherFailure(e) << "\n";
         return failed;
     }
 }
@@ -159,9 +186,14 @@ int runWords(const std::vector<std::string>& words) {
     openMissingStreams();
     std::signal(SIGPIPE, SIG_IGN);
     ::umask(0077); // what is written is the owner's alone, temporary files of libraries as well
+    const PlainOutput talk(std::cerr);
     StandardOutput out;
     std::string kept;
-    const int code = runAndSay(words, kept);
+    int code = failed;
+    {
+        const PlainOutput results(std::cout);
+        code = runAndSay(words, kept);
+    }
     return codeAfterWriting(code, out.finish(), kept);
 }
 

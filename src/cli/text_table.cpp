@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/text_table.h"
 
+#include "base/text.h"
+
 #include <algorithm>
 #include <cctype>
 
@@ -10,24 +12,53 @@ namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
 
-/// Characters of UTF-8 text: bytes that do not continue one.
-std::size_t width(const std::string& text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-    }));
+/// A column as it is set: the same for every row.
+struct Column {
+    std::size_t width = 0;
+    bool isNumeric = true;
+};
+
+std::string inOneLine(std::string cell) {
+    std::replace(cell.begin(), cell.end(), '\n', ' ');
+    return shown(cell);
 }
 
-bool isNumeric(const Rows& rows, std::size_t column) {
-    return std::all_of(rows.begin() + 1, rows.end(), [&](const auto& row) {
-        return row[column].empty() || std::isdigit(static_cast<unsigned char>(row[column][0])) != 0;
-    });
+/// Every cell's lines, row by row.
+std::vector<std::vector<std::vector<std::string>>> linesOf(const Rows& rows) {
+    std::vector<std::vector<std::vector<std::string>>> all;
+    for (const auto& row : rows) {
+        all.emplace_back();
+        for (const std::string& cell : row)
+            all.back().push_back(piecesOf(inOneLine(cell), widestCell));
+    }
+    return all;
 }
 
-std::size_t columnWidth(const Rows& rows, std::size_t column) {
-    std::size_t widest = 0;
-    for (const auto& row : rows)
-        widest = std::max(widest, width(row[column]));
-    return widest;
+std::vector<Column> columnsOf(const std::vector<std::vector<std::vector<std::string>>>& rows) {
+    std::vector<Column> columns(rows.front().size());
+    for (std::size_t row = 0; row < rows.size(); ++row)
+        for (std::size_t i = 0; i < rows[row].size(); ++i) {
+            for (const std::string& line : rows[row][i])
+                columns[i].width = std::max(columns[i].width, characterCount(line));
+            const std::string& first = rows[row][i].front();
+            columns[i].isNumeric = columns[i].isNumeric &&
+                                   (row == 0 || first.empty() ||
+                                    std::isdigit(static_cast<unsigned char>(first.front())) != 0);
+        }
+    return columns;
+}
+
+std::string lineOf(const std::vector<std::vector<std::string>>& cells, std::size_t number,
+                   const std::vector<Column>& columns) {
+    std::string line;
+    for (std::size_t i = 0; i < cells.size(); ++i) {
+        const std::string cell = number < cells[i].size() ? cells[i][number] : std::string();
+        const std::string fill(columns[i].width - characterCount(cell), ' ');
+        line += i == 0 ? "" : "  ";
+        line += columns[i].isNumeric ? fill + cell : cell + fill;
+    }
+    line.erase(line.find_last_not_of(' ') + 1);
+    return line;
 }
 
 } // namespace
@@ -35,18 +66,15 @@ std::size_t columnWidth(const Rows& rows, std::size_t column) {
 std::string textTable(const Rows& rows) {
     if (rows.empty())
         return {};
+    const auto lines = linesOf(rows);
+    const std::vector<Column> columns = columnsOf(lines);
     std::string text;
-    for (const auto& row : rows) {
-        std::string line;
-        for (std::size_t column = 0; column < row.size(); ++column) {
-            std::string cell = row[column];
-            std::replace(cell.begin(), cell.end(), '\n', ' ');
-            const std::string fill(columnWidth(rows, column) - width(cell), ' ');
-            line += column == 0 ? "" : "  ";
-            line += isNumeric(rows, column) ? fill + cell : cell + fill;
-        }
-        line.erase(line.find_last_not_of(' ') + 1);
-        text += line + "\n";
+    for (const auto& cells : lines) {
+        std::size_t most = 1;
+        for (const auto& cell : cells)
+            most = std::max(most, cell.size());
+        for (std::size_t number = 0; number < most; ++number)
+            text += lineOf(cells, number, columns) + "\n";
     }
     return text;
 }

@@ -3,6 +3,7 @@
 #include "cli/unit_questions.h"
 
 #include "base/output_file.h"
+#include "base/regular_file.h"
 #include "bench/chart_words.h"
 #include "bench/unit_interview.h"
 #include "record/entry_text.h"
@@ -21,6 +22,8 @@ namespace fs = std::filesystem;
 
 std::vector<std::string> answersKept(const fs::path& draft) {
     std::vector<std::string> answers;
+    if (!whyNotReadable(draft).empty())
+        return answers;
     std::ifstream in(draft);
     for (std::string line; std::getline(in, line);)
         answers.push_back(line);

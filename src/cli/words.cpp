@@ -31,6 +31,12 @@ std::optional<std::string> maybeTextOf(const Words& words, const std::string& na
     return words[name].as<std::string>();
 }
 
+std::string fileNameOf(const Words& words, const std::string& name) {
+    if (has(words, name) && textOf(words, name).empty())
+        throw UsageError(fmt::format("--{} needs the name of a file.", name));
+    return textOf(words, name);
+}
+
 std::optional<double> numberOf(const Words& words, const std::string& name,
                                std::string_view example) {
     const auto text = maybeTextOf(words, name);

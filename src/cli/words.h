@@ -24,6 +24,8 @@ bool has(const Words& words, const std::string& name);
 std::string textOf(const Words& words, const std::string& name);
 /// The option's text, nothing when it was not given.
 std::optional<std::string> maybeTextOf(const Words& words, const std::string& name);
+/// The name of a file, "" when the option was not given; given without a name it is refused.
+std::string fileNameOf(const Words& words, const std::string& name);
 /// Plain decimal notation, "120000" or "79.6"; `example` is shown when it is not.
 std::optional<double> numberOf(const Words& words, const std::string& name,
                                std::string_view example);

@@ -341,19 +341,15 @@ template <class T> Others othersOf(const T& o) {
 std::vector<Flip> otherWays(const std::vector<Observation>& recorded) {
     std::vector<Flip> flips;
     bool asked = false;
-    for (std::size_t i = 0; i < recorded.size(); ++i) {
+    const std::size_t oldest = recorded.size() - std::min(recorded.size(), mostTried);
+    for (std::size_t i = oldest; i < recorded.size(); ++i) {
         const Others others = std::visit([](const auto& o) { return othersOf(o); }, recorded[i]);
         for (const Other& other : others) {
             // a chip where none lay is asked of once, not of every place
             if (other.unexpected && std::exchange(asked, true))
                 continue;
-            Flip flip{other.label,     observationKind(recorded[i]), i, false, recorded,
-                      other.unexpected};
-            if (other.instead)
-                flip.observations[i] = *other.instead;
-            else
-                flip.observations.erase(flip.observations.begin() + static_cast<std::ptrdiff_t>(i));
-            flips.push_back(std::move(flip));
+            flips.push_back({other.label, observationKind(recorded[i]), i, false, other.instead,
+                             other.unexpected});
         }
     }
     return flips;

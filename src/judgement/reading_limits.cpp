@@ -27,9 +27,9 @@ class Ends {
                       observationKind(recorded_[index]),
                       index,
                       false,
-                      recorded_,
+                      recorded_[index],
                       false};
-            auto& changed = std::get<Owner>(flip.observations[index]).*member;
+            auto& changed = std::get<Owner>(*flip.instead).*member;
             changed->value = Unit(std::max(0.0, held->value.value() + side * apart.value()));
             flips_.push_back(std::move(flip));
         }
@@ -53,7 +53,8 @@ std::vector<Flip> readingsAtTheirLimits(const std::vector<Observation>& recorded
                                         const SuggestionModel& model) {
     std::vector<Flip> flips;
     Ends ends(recorded, flips);
-    for (std::size_t i = 0; i < recorded.size(); ++i) {
+    const std::size_t oldest = recorded.size() - std::min(recorded.size(), mostTried);
+    for (std::size_t i = oldest; i < recorded.size(); ++i) {
         if (const auto* b = std::get_if<BoreReadings>(&recorded[i])) {
             ends.add(i, &BoreReadings::vacuum, model.readVacuum, "bore " + b->name);
             ends.add(i, &BoreReadings::newValve, model.readVacuum,

@@ -44,8 +44,8 @@ class Trial {
   public:
     Trial(const Evidence& evidence, const SuggestionModel& model)
         : evidence_(evidence), model_(model) {}
-    Suggestion with(const std::vector<Observation>& observations) {
-        evidence_.now.observations = observations;
+    Suggestion with(std::vector<Observation> observations) {
+        evidence_.now.observations = std::move(observations);
         return suggest(evidence_, model_);
     }
 
@@ -72,7 +72,7 @@ void addTurns(const Evidence& evidence, const SuggestionModel& model,
     const std::set<std::size_t> held = weighty(evidence, model, s);
     std::vector<std::pair<double, Turn>> found;
     for (const Flip& flip : flips) {
-        const Suggestion then = trial.with(flip.observations);
+        const Suggestion then = trial.with(observationsWith(evidence.now.observations, flip));
         if (!differs(s, then))
             continue;
         const auto minutes = model.minutes.find(std::string(flip.kind));
@@ -95,7 +95,7 @@ void addTurns(const Evidence& evidence, const SuggestionModel& model,
 void addReadingBorders(const Evidence& evidence, const SuggestionModel& model, Suggestion& s) {
     Trial trial(evidence, model);
     for (const Flip& flip : readingsAtTheirLimits(evidence.now.observations, model)) {
-        const Suggestion then = trial.with(flip.observations);
+        const Suggestion then = trial.with(observationsWith(evidence.now.observations, flip));
         if (differs(s, then))
             s.nearBorders.push_back({flip.label, then.outcome, headline(then), decidingRule(then),
                                      false, 0.0, numberOf(evidence, flip)});
@@ -119,6 +119,18 @@ void addPhotoBorders(const Evidence& evidence, const SuggestionModel& model, Sug
 }
 
 } // namespace
+
+std::vector<Observation> observationsWith(const std::vector<Observation>& recorded,
+                                          const Flip& flip) {
+    std::vector<Observation> all = recorded;
+    if (flip.untested)
+        all.push_back(*flip.instead);
+    else if (flip.instead)
+        all[flip.index] = *flip.instead;
+    else
+        all.erase(all.begin() + static_cast<std::ptrdiff_t>(flip.index));
+    return all;
+}
 
 Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model) {
     Suggestion s = suggest(evidence, model);

@@ -5,6 +5,7 @@
 #include "judgement/facts.h"
 #include "judgement/suggest.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,14 +30,23 @@ struct Flip {
     std::string_view kind;
     std::size_t index = 0; ///< of the recorded observation; meaningless when `untested`
     bool untested = false;
-    std::vector<Observation> observations;
+    /// What stands in its place (untested: what joins the others); nothing: it is left out.
+    std::optional<Observation> instead;
     bool unexpected = false; ///< nobody had cause to expect it, such as a chip in a clean pan
 };
-/// Every recorded observation the other way.
+/// The observations as they would then be.
+std::vector<Observation> observationsWith(const std::vector<Observation>& recorded,
+                                          const Flip& flip);
+
+/// Only this many of a visit's newest observations are tried the other way, so that the work does
+/// not grow with the square of their number. Our own choice: far more than a visit has.
+inline constexpr std::size_t mostTried = 100;
+
+/// Every recorded observation (the newest mostTried) the other way.
 std::vector<Flip> otherWays(const std::vector<Observation>& recorded);
 /// Every test that is not among them, answered both ways. `facts` say which parts the codes name.
 std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts);
-/// Every reading at both ends of how far it may be off.
+/// Every reading (of the newest mostTried observations) at both ends of how far it may be off.
 std::vector<Flip> readingsAtTheirLimits(const std::vector<Observation>& recorded,
                                         const SuggestionModel& model);
 

@@ -68,12 +68,9 @@ bool wholeCoil(const SolenoidVerdict* v) {
 }
 
 /// The solenoid that a code names, in the tests that would settle it.
-void addNamedSolenoid(const std::vector<Observation>& recorded, const Facts& facts,
-                      std::vector<Flip>& flips) {
+void addNamedSolenoid(const Facts& facts, std::vector<Flip>& flips) {
     const auto add = [&](const std::string& label, SolenoidReadings reading) {
-        Flip flip{label, "solenoid", 0, true, recorded, false};
-        flip.observations.emplace_back(std::move(reading));
-        flips.push_back(std::move(flip));
+        flips.push_back({label, "solenoid", 0, true, std::move(reading), false});
     };
     std::set<std::string> done;
     for (const TroubleCode& code : facts.symptoms.codes) {
@@ -117,11 +114,10 @@ std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, con
             continue;
         const bool milky = std::string_view(answer.label) == "fluid: milky";
         const bool chip = std::string_view(answer.label).find("chip") != std::string_view::npos;
-        Flip flip{answer.label, answer.kind, 0, true, recorded, milky || chip};
-        flip.observations.push_back(read(answer.kind, answer.json));
-        flips.push_back(std::move(flip));
+        flips.push_back(
+            {answer.label, answer.kind, 0, true, read(answer.kind, answer.json), milky || chip});
     }
-    addNamedSolenoid(recorded, facts, flips);
+    addNamedSolenoid(facts, flips);
     return flips;
 }
 

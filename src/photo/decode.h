@@ -24,7 +24,13 @@ Result<std::vector<std::byte>> readPhotoFile(const std::filesystem::path& path);
 /// @return upright photo; alpha is laid on white; 16-bit is brought to 8.
 ///         Refuses not_a_photo (unknown, damaged or truncated), too_large (more than 100 megapixels
 ///         declared, refused before any pixel memory is taken).
-/// Checked: tests/photo/decode_test.cpp.
+///
+/// How much damage is noticed, one flipped bit of picture data at a time: in a PNG all (checksums);
+/// in a HEIC 95 to 100 of 100, and what is not changes under 1 % of the pixels visibly; in a JPEG
+/// about 30 of 100, because half of its data are plain numbers and it has no checksum: a flip there
+/// changes one block, or in a baseline file the light of all that follows. A part that is missing,
+/// cut off or (HEIC) there twice or of one colour is always noticed.
+/// Checked: tests/photo/decode_test.cpp, damaged_photo_test.cpp, damaged_heic_test.cpp.
 Result<Photo> decodePhoto(std::span<const std::byte> bytes, const std::string& fileName);
 
 } // namespace swarfbook

@@ -1,7 +1,10 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "photo/decoders.h"
+#include "photo/heif_file.h"
+#include "photo/hevc_decoder.h"
 
+#include <fmt/format.h>
 #include <libheif/heif.h>
 #include <opencv2/imgproc.hpp>
 
@@ -9,6 +12,7 @@
 #include <array>
 #include <cstring>
 #include <memory>
+#include <optional>
 
 namespace swarfbook::decoding {
 namespace {
@@ -37,30 +41,6 @@ std::uint64_t bigEndian(Bytes bytes, std::size_t at, std::size_t count) {
     for (std::size_t i = 0; i < count; ++i)
         value = value << 8 | std::to_integer<std::uint64_t>(bytes[at + i]);
     return value;
-}
-
-/// Whether the file ends inside one of its outer boxes (ISO/IEC 14496-12, 4.2) or before "meta",
-/// which tells what picture is in it.
-bool endsTooEarly(Bytes bytes) {
-    std::size_t at = 0;
-    bool describesItself = false;
-    while (at < bytes.size()) {
-        const std::size_t left = bytes.size() - at;
-        if (left < 8)
-            return true;
-        std::uint64_t size = bigEndian(bytes, at, 4);
-        describesItself |= std::memcmp(bytes.data() + at + 4, "meta", 4) == 0;
-        if (size == 0)
-            break;
-        if (size == 1)
-            size = left < 16 ? left + 1 : bigEndian(bytes, at + 8, 8);
-        if (size < 8)
-            return false; // not a box: libheif names the damage
-        if (size > left)
-            return true;
-        at += static_cast<std::size_t>(size);
-    }
-    return !describesItself;
 }
 
 Refusal refusalFrom(const heif_error& error) {
@@ -117,11 +97,83 @@ cv::Mat bgrFrom(const heif_image* image, bool hasAlpha) {
     return bgr;
 }
 
+bool endsWith(const std::vector<unsigned char>& stream, const std::vector<unsigned char>& tail) {
+    return !tail.empty() && tail.size() <= stream.size() &&
+           std::equal(tail.rbegin(), tail.rend(), stream.rbegin());
+}
+
+/// What was decoded for each tile; null where nothing was.
+std::vector<const HevcPart*> partsOfTiles(Bytes bytes, const HeifPicture& picture,
+                                          const std::vector<HevcPart>& parts) {
+    std::vector<const HevcPart*> found;
+    for (const auto& tile : picture.tiles) {
+        const std::vector<unsigned char> data = dataOf(bytes, tile);
+        const auto part = std::find_if(parts.begin(), parts.end(), [&](const HevcPart& one) {
+            return endsWith(one.stream, data);
+        });
+        found.push_back(part == parts.end() ? nullptr : &*part);
+    }
+    return found;
+}
+
+/// A tile whose picture cannot be what a camera saw: no lens gives the same pixels twice, nor one
+/// colour all over, unless the place had no light or too much.
+std::optional<Refusal> oddTile(const HeifPicture& picture,
+                               const std::vector<const HevcPart*>& tiles) {
+    for (std::size_t i = 0; i < tiles.size(); ++i) {
+        if (tiles[i] == nullptr || tiles[i]->whiteOrBlack)
+            continue;
+        if (tiles[i]->oneColour)
+            return damaged("HEIC",
+                           fmt::format("{} holds one colour only", whereInPicture(picture, i)));
+        for (std::size_t other = 0; other < i; ++other)
+            if (tiles[other] != nullptr && tiles[other]->pixels == tiles[i]->pixels)
+                return damaged("HEIC",
+                               fmt::format("{} is the same as {}", whereInPicture(picture, i),
+                                           whereInPicture(picture, other)));
+    }
+    return std::nullopt;
+}
+
+/// What is wrong with the parts that the picture was put together from.
+std::optional<Refusal> damageIn(Bytes bytes, const std::optional<HeifPicture>& picture,
+                                const std::vector<HevcPart>& parts) {
+    const bool inTiles = picture && picture->tiles.size() > 1;
+    const auto tiles =
+        inTiles ? partsOfTiles(bytes, *picture, parts) : std::vector<const HevcPart*>();
+    for (std::size_t i = 0; i < tiles.size(); ++i)
+        if (tiles[i] != nullptr && !tiles[i]->damage.empty())
+            return damaged("HEIC",
+                           fmt::format("{} {}", whereInPicture(*picture, i), tiles[i]->damage));
+    for (const HevcPart& part : parts)
+        if (!part.damage.empty())
+            return damaged("HEIC", "it " + part.damage);
+    return inTiles ? oddTile(*picture, tiles) : std::nullopt;
+}
+
+/// What the file's descriptions say that no whole file says.
+std::optional<Refusal> damageIn(const HeifPicture& picture) {
+    if (picture.dataCutOff)
+        return cutShort("HEIC");
+    if (picture.dataOutside)
+        return damaged("HEIC", "it says that its picture is where the file holds none");
+    const auto wanted = static_cast<std::size_t>(picture.rows * picture.columns);
+    if (picture.tiles.size() != wanted)
+        return damaged("HEIC", fmt::format("it holds {} of its picture's {} parts",
+                                           picture.tiles.size(), wanted));
+    return std::nullopt;
+}
+
 } // namespace
 
 Result<StoredPicture> decodeHeif(Bytes bytes) {
     if (endsTooEarly(bytes))
         return cutShort("HEIC");
+    const std::optional<HeifPicture> described = describedPicture(bytes);
+    if (described)
+        if (const auto damage = damageIn(*described))
+            return *damage;
+    const HevcWatch watch;
     const Context context(heif_context_alloc());
     heif_context_set_maximum_image_size_limit(context.get(), maxSide);
     heif_error error = heif_context_read_from_memory_without_copy(context.get(), bytes.data(),
@@ -150,6 +202,10 @@ Result<StoredPicture> decodeHeif(Bytes bytes) {
     if (error.code != heif_error_Ok)
         return refusalFrom(error);
     const Image image(decoded);
+    if (const auto damage = damageIn(bytes, described, watch.parts()))
+        return *damage;
+    if (heif_image_get_decoding_warnings(decoded, 0, nullptr, 0) > 0)
+        return damaged("HEIC", "its decoder warns of it");
     StoredPicture picture;
     picture.upright = true;
     picture.exif = exifOf(primary);

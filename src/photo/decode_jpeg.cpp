@@ -57,6 +57,7 @@ void onMessage(j_common_ptr info, int level) {
     case JWRN_JPEG_EOF:
     case JWRN_HIT_MARKER:
     case JWRN_HUFF_BAD_CODE:
+    case JWRN_NOT_SEQUENTIAL:
     case JWRN_MUST_RESYNC:
     case JWRN_BOGUS_PROGRESSION:
         giveUp(info);

@@ -9,6 +9,7 @@
 #include <cstddef>
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <set>
@@ -110,6 +111,8 @@ class Book {
     /// what was said before is not overwritten. @return the vehicle as it now is.
     Vehicle nameUnit(const std::string& label, const std::string& unit);
     [[nodiscard]] std::vector<Vehicle> vehicles() const; ///< by label
+    /// All vehicles by label, each with how many visits it has and when the last was.
+    [[nodiscard]] std::vector<VehicleInShort> vehiclesInShort() const;
     /// UsageError, naming labels that are near, when there is none.
     [[nodiscard]] Vehicle vehicleByLabel(const std::string& label) const;
     [[nodiscard]] Vehicle vehicle(std::int64_t id) const;
@@ -145,6 +148,8 @@ class Book {
     /// As added. A photo whose newest finding cannot be read has the refusal findingDamaged in its
     /// place, here and below, and that is told.
     [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const;
+    /// How many photos of each place a visit has; their findings are not read.
+    [[nodiscard]] std::map<Place, std::size_t> photoCounts(std::int64_t visitId) const;
     [[nodiscard]] std::optional<StoredPhoto> photoBySha256(const std::string& sha256) const;
     [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
     /// Keeps a photo of a cleaned place that findings are made with; one that is there stays.

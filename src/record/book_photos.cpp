@@ -147,6 +147,16 @@ std::vector<StoredPhoto> Book::photos(std::int64_t visitId) const {
     return all;
 }
 
+std::map<Place, std::size_t> Book::photoCounts(std::int64_t visitId) const {
+    Statement query =
+        database_->prepare("SELECT place, count(*) FROM photo WHERE visit_id = ? GROUP BY place");
+    query.with(visitId);
+    std::map<Place, std::size_t> counts;
+    while (query.step())
+        counts[placeFromName(query.text(0))] = static_cast<std::size_t>(query.integer(1));
+    return counts;
+}
+
 std::optional<StoredPhoto> Book::photoBySha256(const std::string& sha256) const {
     Statement query = photoQuery(*database_, "WHERE sha256 = ?");
     if (!query.with(sha256).step())

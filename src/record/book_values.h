@@ -24,6 +24,13 @@ struct Vehicle {
     std::string unit; ///< the transmission in it, as the shop calls it
 };
 
+/// A vehicle as a list shows it.
+struct VehicleInShort {
+    Vehicle vehicle;
+    std::size_t visits = 0;
+    std::string lastVisit; ///< date, "" when there is none
+};
+
 /// One time a vehicle's transmission is looked into. `id` is the number of `--visit N`.
 struct Visit {
     std::int64_t id = 0;

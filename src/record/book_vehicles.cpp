@@ -86,6 +86,18 @@ std::vector<Vehicle> Book::vehicles() const {
     return all;
 }
 
+std::vector<VehicleInShort> Book::vehiclesInShort() const {
+    Statement query = database_->prepare(
+        "SELECT vehicle.id, label, plate, vin, note, unit, count(visit.id), "
+        "coalesce(max(visit.date), '') FROM vehicle LEFT JOIN visit ON visit.vehicle_id = "
+        "vehicle.id GROUP BY vehicle.id ORDER BY label");
+    std::vector<VehicleInShort> all;
+    while (query.step())
+        all.push_back(
+            {vehicleFrom(query), static_cast<std::size_t>(query.integer(6)), query.text(7)});
+    return all;
+}
+
 Vehicle Book::vehicleByLabel(const std::string& given) const {
     const std::string label = checkedLine("The label", given);
     Statement query = vehicleQuery(*database_, "WHERE label = ?");

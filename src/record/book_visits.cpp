@@ -77,6 +77,13 @@ void checkOrder(const Visit& visit, const std::vector<Visit>& others, bool allow
                                      others.back().id, others.back().date, visit.date));
 }
 
+/// Whether another visit came before this one: visits of one day go by their numbers, and a visit
+/// that has none yet comes last.
+bool isBefore(const Visit& other, const Visit& visit) {
+    return other.date != visit.date ? other.date < visit.date
+                                    : visit.id == 0 || other.id < visit.id;
+}
+
 /// The odometer between the nearest visit before and the nearest after that know theirs.
 void checkOdometer(const Visit& visit, const std::vector<Visit>& others) {
     if (!visit.odometerKm)
@@ -85,11 +92,11 @@ void checkOdometer(const Visit& visit, const std::vector<Visit>& others) {
     const Visit* after = nullptr;
     bool replacedAfter = false;
     for (const Visit& other : others) {
-        if (other.date > visit.date)
+        if (!isBefore(other, visit))
             replacedAfter = replacedAfter || (after == nullptr && other.odometerReplaced);
         if (!other.odometerKm)
             continue;
-        if (other.date <= visit.date)
+        if (isBefore(other, visit))
             before = &other;
         else if (after == nullptr)
             after = &other;
@@ -115,7 +122,7 @@ void fillSinceClean(Visit& visit, const std::vector<Visit>& others) {
     for (const Visit& other : others) {
         if (other.date == visit.lastClean && other.date < visit.date)
             clean = &other;
-        else if (other.date > visit.lastClean && other.date <= visit.date && other.odometerReplaced)
+        else if (other.date > visit.lastClean && isBefore(other, visit) && other.odometerReplaced)
             clean = nullptr;
     }
     if (clean != nullptr && clean->odometerKm)

@@ -59,7 +59,7 @@ class Statement {
     void run();
 
     [[nodiscard]] std::int64_t integer(int column) const;
-    [[nodiscard]] std::string text(int column) const; ///< "" for NULL
+    [[nodiscard]] std::string text(int column) const; ///< "" for NULL; always UTF-8
     [[nodiscard]] std::optional<double> real(int column) const;
     [[nodiscard]] std::optional<std::int64_t> maybeInteger(int column) const;
 

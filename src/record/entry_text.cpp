@@ -6,34 +6,13 @@
 #include "base/text.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <cstring>
 #include <numeric>
 
 namespace swarfbook {
 namespace {
-
-constexpr std::string_view replacement = "\xEF\xBF\xBD"; // U+FFFD in UTF-8
-
-bool isUtf8(std::string_view text) {
-    try {
-        (void)nlohmann::json(text).dump();
-        return true;
-    } catch (const nlohmann::json::type_error&) {
-        return false;
-    }
-}
-
-/// Length of the control character at text[i], 0 when there is none: U+0000 to U+001F, U+007F to
-/// U+009F (Unicode category Cc).
-std::size_t controlAt(std::string_view text, std::size_t i) {
-    const auto byte = static_cast<unsigned char>(text[i]);
-    if (byte < 0x20 || byte == 0x7F)
-        return 1;
-    const bool hasNext = i + 1 < text.size();
-    return byte == 0xC2 && hasNext && static_cast<unsigned char>(text[i + 1]) < 0xA0 ? 2 : 0;
-}
 
 std::string_view trimmed(std::string_view text) {
     const auto first = text.find_first_not_of(" \t\r\n");
@@ -45,17 +24,10 @@ std::string_view trimmed(std::string_view text) {
 std::string checkedText(std::string_view what, std::string_view given, std::size_t longest,
                         bool lineBreaks) {
     const std::string_view text = trimmed(given);
-    if (!isUtf8(text))
-        throw UsageError(
-            fmt::format("{} holds bytes that are no text (UTF-8). Type it anew.", what));
-    for (std::size_t i = 0; i < text.size(); ++i)
-        if (controlAt(text, i) > 0 && !(lineBreaks && text[i] == '\n'))
-            throw UsageError(fmt::format("{} holds a control character (at place {}). Type it "
-                                         "anew with letters, digits, blanks and signs only.",
-                                         what, i + 1));
-    if (text.size() > longest)
-        throw UsageError(fmt::format("{} is {} bytes long; at most {} fit. Shorten it.", what,
-                                     text.size(), longest));
+    requirePlain(what, text, lineBreaks ? Breaks::keep : Breaks::escape);
+    if (characterCount(text) > longest)
+        throw UsageError(fmt::format("{} is {} characters long; at most {} fit. Shorten it.", what,
+                                     characterCount(text), longest));
     return std::string(text);
 }
 
@@ -85,18 +57,19 @@ std::string checkedNote(std::string_view what, std::string_view text, std::size_
     return checkedText(what, text, longest, true);
 }
 
+void requirePlain(std::string_view what, std::string_view text, Breaks breaks) {
+    auto part = firstUnprintable(text);
+    while (part && breaks == Breaks::keep && std::strchr("\n\r\t", text[part->at]) != nullptr)
+        part = firstUnprintable(text, part->at + part->length);
+    if (part)
+        throw UsageError(fmt::format("{} holds {} (at place {}). Type it anew with letters, "
+                                     "digits, blanks and signs only.",
+                                     what, part->name,
+                                     characterCount(text.substr(0, part->at)) + 1));
+}
+
 std::string readableText(std::string_view bytes) {
-    const auto replace = nlohmann::json::error_handler_t::replace;
-    const std::string text =
-        nlohmann::json::parse(nlohmann::json(bytes).dump(-1, ' ', false, replace))
-            .get<std::string>();
-    std::string readable;
-    for (std::size_t i = 0; i < text.size();) {
-        const std::size_t control = controlAt(text, i);
-        readable += control > 0 ? replacement : std::string_view(text).substr(i, 1);
-        i += std::max<std::size_t>(control, 1);
-    }
-    return readable;
+    return shown(bytes);
 }
 
 std::vector<std::string> nearLabels(std::string_view typed, const std::vector<std::string>& known) {

@@ -2,23 +2,29 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/text.h"
+
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace swarfbook {
 
-/// Text as the book takes it: blanks at both ends cut off, at most `longest` bytes, UTF-8 without
-/// control characters (a note may have line breaks).
+/// Text as the book takes it: blanks at both ends cut off, at most `longest` characters, UTF-8
+/// without what firstUnprintable finds (a note may have line breaks).
 ///
 /// @param what  names the entry in the message, such as "The label".
 /// Throws UsageError saying what to change.
 /// Checked: tests/record/entry_text_test.cpp.
 std::string checkedLine(std::string_view what, std::string_view text, std::size_t longest = 100);
-std::string checkedNote(std::string_view what, std::string_view text, std::size_t longest = 4000);
+std::string checkedNote(std::string_view what, std::string_view text, std::size_t longest = longestText);
 
-/// Any bytes as UTF-8 text without control characters: what is neither becomes U+FFFD. For names
-/// of files, which may hold anything.
+/// Throws UsageError, naming the character and its place, for text that must not be taken in.
+/// @param breaks  whether line breaks and tabs may stand in it.
+void requirePlain(std::string_view what, std::string_view text, Breaks breaks = Breaks::keep);
+
+/// Any bytes as text that can be kept and shown: what is unprintable is escaped. For names of
+/// files, which may hold anything.
 std::string readableText(std::string_view bytes);
 
 /// Those of `known` that someone who typed `typed` may have meant, nearest first, at most three:

@@ -7,7 +7,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
+#include <set>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -51,13 +51,12 @@ std::optional<Observation> observationIfReadable(const Book& book,
 }
 
 std::vector<StoredObservation> standing(std::vector<StoredObservation> all) {
-    std::vector<std::int64_t> corrected;
+    std::set<std::int64_t> corrected;
     for (const StoredObservation& one : all)
         if (one.corrects)
-            corrected.push_back(*one.corrects);
+            corrected.insert(*one.corrects);
     std::erase_if(all, [&](const StoredObservation& one) {
-        return one.kind == fields::Of<TakenBack>::kind ||
-               std::find(corrected.begin(), corrected.end(), one.id) != corrected.end();
+        return one.kind == fields::Of<TakenBack>::kind || corrected.contains(one.id);
     });
     return all;
 }

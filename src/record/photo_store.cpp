@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "base/private_file.h"
+#include "base/regular_file.h"
 #include "base/sha256.h"
 
 #include <fmt/format.h>
@@ -94,6 +95,8 @@ std::string_view photoExtension(std::span<const std::byte> bytes) {
 }
 
 std::vector<std::byte> readWholeFile(const fs::path& file) {
+    if (const std::string why = whyNotReadable(file); !why.empty())
+        throw ToolError(why);
     std::error_code error;
     const auto size = fs::file_size(file, error);
     std::ifstream in(file, std::ios::binary);

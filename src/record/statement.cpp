@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/text.h"
 #include "record/database.h"
 
 #include <sqlite3.h>
@@ -48,7 +49,7 @@ std::string Statement::text(int column) const {
     if (start == nullptr)
         return {};
     const auto length = static_cast<std::size_t>(sqlite3_column_bytes(statement_, column));
-    return {reinterpret_cast<const char*>(start), length};
+    return validUtf8({reinterpret_cast<const char*>(start), length});
 }
 
 std::optional<std::int64_t> Statement::maybeInteger(int column) const {

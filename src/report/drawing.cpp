@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/drawing.h"
 
+#include "base/text.h"
+
 #include <opencv2/imgproc.hpp>
 #include <pango/pangocairo.h>
 
@@ -15,7 +17,6 @@ namespace {
 struct GRelease {
     void operator()(PangoLayout* p) const { g_object_unref(p); }
     void operator()(PangoFontDescription* p) const { pango_font_description_free(p); }
-    void operator()(gchar* p) const { g_free(p); }
 };
 using Layout = std::unique_ptr<PangoLayout, GRelease>;
 
@@ -59,6 +60,16 @@ std::string keptTogether(std::string_view text) {
     return kept;
 }
 
+/// The text as it is handed to Pango: nothing unprintable, and of a text that is to end in an
+/// ellipsis not much more than fits, because Pango's time grows faster than a long text.
+std::string textToSet(std::string_view text, const TextStyle& style) {
+    if (style.maxLines > 0 && style.width > 0.0 && style.size > 0.0) {
+        const auto most = static_cast<std::size_t>(8.0 * style.maxLines * style.width / style.size);
+        return keptTogether(shown(piecesOf(text, most + 64).front(), Breaks::keep));
+    }
+    return keptTogether(shown(text, Breaks::keep));
+}
+
 Layout layoutOf(cairo_t* pen, std::string_view text, const TextStyle& style) {
     Layout layout(pango_cairo_create_layout(pen));
     setFontOptions(layout.get());
@@ -80,10 +91,8 @@ Layout layoutOf(cairo_t* pen, std::string_view text, const TextStyle& style) {
         pango_layout_set_ellipsize(layout.get(), PANGO_ELLIPSIZE_END);
     }
     pango_layout_set_alignment(layout.get(), pangoAlign(style.align));
-    const std::string kept = keptTogether(text);
-    const std::unique_ptr<gchar, GRelease> valid(
-        g_utf8_make_valid(kept.data(), static_cast<gssize>(kept.size())));
-    pango_layout_set_text(layout.get(), valid.get(), -1);
+    const std::string set = textToSet(text, style);
+    pango_layout_set_text(layout.get(), set.data(), static_cast<int>(set.size()));
     return layout;
 }
 

@@ -51,7 +51,7 @@ struct TextStyle {
     bool tabularWords = false; ///< fixed-pitch letters
 };
 
-/// Room that the text takes. Text that is not UTF-8 is shown with the wrong bytes replaced.
+/// Room that the text takes. What is unprintable in it (base/text.h) is shown escaped.
 Extent textExtent(cairo_t* pen, std::string_view text, const TextStyle& style);
 /// Draws the text with its top-left corner (of its box, not of its ink) at `at`; returns its room.
 Extent drawText(cairo_t* pen, Spot at, std::string_view text, const TextStyle& style);

@@ -17,6 +17,9 @@ namespace {
 
 constexpr double pairGap = 10.0;
 
+/// What fits on the front page's two lines, bytes; a longer complaint stands here in full.
+constexpr std::size_t shortComplaint = 100;
+
 /// Height of the two pictures side by side; 0 where one is missing.
 double pairHeight(const PageWriter& page, const ReportedComparison& both) {
     if (both.before.empty() || both.now.empty())
@@ -223,6 +226,10 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     if (model.elimination)
         writeElimination(page, *model.elimination);
     writeBenchTables(page, model);
+    if (model.job.complaint.size() > shortComplaint) {
+        page.heading("Complaint in the customer's words, in full");
+        page.paragraph(model.job.complaint);
+    }
     writeObservations(page, model);
     page.heading("Not looked at, not known");
     const std::vector<std::string> unknown = notLookedAt(model);

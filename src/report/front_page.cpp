@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <utility>
 
 namespace swarfbook {
 
@@ -50,14 +51,16 @@ void writeJob(PageWriter& page, const ReportedJob& job) {
     if (!job.vin.empty())
         facts.emplace_back("VIN", job.vin);
     const double half = page.width() / 2.0, name = 88.0;
+    double height = 0.0;
     for (std::size_t i = 0; i < facts.size(); ++i) {
         const double x = page.left() + (i % 2 == 0 ? 0.0 : half);
         drawText(page.pen(), {x, page.y()}, facts[i].first,
                  {.size = 9.0, .ink = grey(0.3), .width = name, .maxLines = 1});
-        drawText(page.pen(), {x + name, page.y()}, facts[i].second,
-                 {.size = 9.0, .width = half - name - 8.0, .maxLines = 1});
+        const Extent room = drawText(page.pen(), {x + name, page.y()}, facts[i].second,
+                                     {.size = 9.0, .width = half - name - 8.0, .maxLines = 5});
+        height = std::max(height, room.height + 3.0);
         if (i % 2 == 1 || i + 1 == facts.size())
-            page.gap(13.5);
+            page.gap(std::exchange(height, 0.0));
     }
     if (!job.complaint.empty()) {
         drawText(page.pen(), {page.left(), page.y()}, "Complaint",

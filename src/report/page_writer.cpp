@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/page_writer.h"
 
+#include "base/text.h"
 #include "report/picture_bytes.h"
 
 #include <fmt/format.h>
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <numeric>
 #include <stdexcept>
+#include <utility>
 
 namespace swarfbook {
 
@@ -42,6 +44,31 @@ std::vector<std::string> titlesOf(const Table& table) {
 double shareSum(const Table& table) {
     return std::accumulate(table.columns.begin(), table.columns.end(), 0.0,
                            [](double sum, const TableColumn& c) { return sum + c.share; });
+}
+
+/// A text in blocks that fit on a page, each of some 30 lines at most: cut at its own line breaks,
+/// at blanks, and inside a word only where that alone is longer.
+std::vector<std::string> blocksOf(const std::string& text, const TextStyle& style) {
+    constexpr std::size_t mostLines = 30;
+    // A letter of DejaVu Sans is 0.6 of its size wide on the average, and hardly ever twice that.
+    const auto perLine = static_cast<std::size_t>(std::max(1.0, style.width / (0.6 * style.size)));
+    std::vector<std::string> blocks{""};
+    std::size_t lines = 0, start = 0;
+    while (start <= text.size()) {
+        const std::size_t end = std::min(text.find('\n', start), text.size());
+        for (const std::string& piece :
+             piecesOf(std::string_view(text).substr(start, end - start), perLine * mostLines)) {
+            const std::size_t taken = 1 + characterCount(piece) / perLine;
+            if (lines > 0 && lines + taken > mostLines) {
+                blocks.emplace_back();
+                lines = 0;
+            }
+            blocks.back() += (lines > 0 ? "\n" : "") + piece;
+            lines += taken;
+        }
+        start = end + 1;
+    }
+    return blocks;
 }
 
 } // namespace
@@ -124,10 +151,13 @@ void PageWriter::paragraph(const std::string& text, const TextStyle& style) {
         return;
     TextStyle wide = style;
     wide.width = width();
-    const double height = textExtent(pen(), text, wide).height;
-    need(height);
-    drawText(pen(), {left(), y_}, text, wide);
-    y_ += height + 3.0;
+    for (const std::string& block : blocksOf(text, wide)) {
+        const double height = textExtent(pen(), block, wide).height;
+        need(height);
+        drawText(pen(), {left(), y_}, block, wide);
+        y_ += height;
+    }
+    y_ += 3.0;
 }
 
 void PageWriter::bullets(const std::vector<std::string>& list, const TextStyle& style) {
@@ -135,11 +165,16 @@ void PageWriter::bullets(const std::vector<std::string>& list, const TextStyle& 
     TextStyle wide = style;
     wide.width = width() - indent;
     for (const std::string& text : list) {
-        const double height = textExtent(pen(), text, wide).height;
-        need(height);
-        drawText(pen(), {left(), y_}, "\u2022", {.size = style.size});
-        drawText(pen(), {left() + indent, y_}, text, wide);
-        y_ += height + 2.0;
+        bool first = true;
+        for (const std::string& block : blocksOf(text, wide)) {
+            const double height = textExtent(pen(), block, wide).height;
+            need(height);
+            if (std::exchange(first, false))
+                drawText(pen(), {left(), y_}, "\u2022", {.size = style.size});
+            drawText(pen(), {left() + indent, y_}, block, wide);
+            y_ += height;
+        }
+        y_ += 2.0;
     }
     y_ += 2.0;
 }
@@ -170,7 +205,26 @@ void PageWriter::row(const Table& table, const std::vector<std::string>& row, bo
         x += cell;
     }
     y_ += height;
+}
+
+void PageWriter::underline(bool title) {
     line(pen(), {left(), y_}, width(), title ? Stroke{0.8, black} : Stroke{0.3, grey(0.6)});
+}
+
+std::vector<std::vector<std::string>>
+PageWriter::partsOfRow(const Table& table, const std::vector<std::string>& row) const {
+    const double unit = width() / shareSum(table);
+    std::vector<std::vector<std::string>> parts(1, std::vector<std::string>(row.size()));
+    for (std::size_t i = 0; i < table.columns.size(); ++i) {
+        const TextStyle style{.size = tableText,
+                              .width = table.columns[i].share * unit - 2.0 * cellPad};
+        const std::vector<std::string> blocks = blocksOf(row.at(i), style);
+        while (parts.size() < blocks.size())
+            parts.emplace_back(row.size());
+        for (std::size_t k = 0; k < blocks.size(); ++k)
+            parts[k][i] = blocks[k];
+    }
+    return parts;
 }
 
 double PageWriter::tableHeight(const Table& table) const {
@@ -185,13 +239,17 @@ void PageWriter::table(const Table& table) {
     const double titleHeight = rowHeight(table, titles, true);
     bool titled = false;
     for (const std::vector<std::string>& cells : table.rows) {
-        const double height = rowHeight(table, cells, false);
-        const int before = page_;
-        need(height + (titled ? 0.0 : titleHeight));
-        if (!titled || page_ != before)
-            row(table, titles, true);
-        titled = true;
-        row(table, cells, false);
+        for (const std::vector<std::string>& part : partsOfRow(table, cells)) {
+            const int before = page_;
+            need(rowHeight(table, part, false) + (titled ? 0.0 : titleHeight));
+            if (!titled || page_ != before) {
+                row(table, titles, true);
+                underline(true);
+            }
+            titled = true;
+            row(table, part, false);
+        }
+        underline(false);
     }
     y_ += 6.0;
 }

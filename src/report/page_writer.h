@@ -49,7 +49,9 @@ struct PageFrame {
 };
 
 /// Writes down a stream of headings, paragraphs, tables and pictures, page after page. Nothing is
-/// drawn outside the margins, and no block that fits on a page is cut.
+/// drawn outside the margins, and no block of 30 lines is cut; longer texts go on in further
+/// blocks, on the next pages where they must, and nothing of them is left out. Checked:
+/// tests/report/long_text_test.cpp.
 class PageWriter {
   public:
     PageWriter(cairo_surface_t* pdf, PageFrame frame, PictureStore& pictures);
@@ -89,6 +91,10 @@ class PageWriter {
     void startPage();
     double rowHeight(const Table& table, const std::vector<std::string>& row, bool title) const;
     void row(const Table& table, const std::vector<std::string>& row, bool title);
+    void underline(bool title);
+    /// A row in parts that fit on a page, one after the other.
+    [[nodiscard]] std::vector<std::vector<std::string>>
+    partsOfRow(const Table& table, const std::vector<std::string>& row) const;
 
     PageFrame frame_;
     PictureStore& pictures_;

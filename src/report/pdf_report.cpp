@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/pdf_report.h"
 
+#include "base/memory.h"
 #include "report/evidence_pages.h"
 #include "report/front_page.h"
 #include "report/report_words.h"
@@ -32,6 +33,10 @@ std::string headerOf(const ReportedJob& job) {
     return header;
 }
 
+/// What setting letters takes at most beside the program; Pango and Fontconfig end the program when
+/// they get no memory or thread, so this is asked for before.
+constexpr std::size_t lettersMiB = 192;
+
 /// One pass over all pages; gives their number.
 int writePages(const WritePages& write, const PageFrame& frame, PictureStore& pictures,
                std::vector<unsigned char>& bytes) {
@@ -57,6 +62,7 @@ int writePages(const WritePages& write, const PageFrame& frame, PictureStore& pi
 
 std::vector<unsigned char> pdfOfPages(const Paper& paper, const std::string& header,
                                       const WritePages& write) {
+    requireMemory(lettersMiB);
     PictureStore pictures;
     PageFrame frame{paper, header, 0};
     std::vector<unsigned char> counted;

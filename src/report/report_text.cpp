@@ -2,22 +2,26 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_text.h"
 
+#include "base/text.h"
 #include "report/elimination_table.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 namespace swarfbook {
 
 namespace {
 
-/// Text with one line an entry; control characters typed by anyone become spaces.
+/// Text with one line an entry; line breaks become blanks, and what else is unprintable is escaped.
 class Lines {
   public:
     void line(const std::string& text) {
-        for (const char c : text)
-            out_ += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
+        std::string inOneLine = text;
+        std::replace(inOneLine.begin(), inOneLine.end(), '\n', ' ');
+        out_ += shown(inOneLine);
         out_ += '\n';
     }
     void heading(const std::string& text) {

@@ -36,7 +36,7 @@ TEST_CASE("a result tells a value from a refusal, and reasons keep their names")
     CHECK(five.has_value());
     CHECK(*five == 5);
     CHECK_FALSE(none.has_value());
-    CHECK_THROWS_AS(none.value(), std::logic_error);
+    CHECK_THROWS_AS(none.value(), EvidenceRefused); // with the refusal's sentences
     CHECK(reasonName(none.error().reason) == "no_card");
     CHECK(reasonFromName("card_cut_off") == RefusalReason::cardCutOff);
     CHECK_THROWS_AS(reasonFromName("bored"), std::invalid_argument);

@@ -4,6 +4,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <sstream>
+
 using namespace swarfbook::cli;
 
 TEST_CASE("columns are aligned by characters, numbers to the right, no blanks at line ends") {
@@ -14,4 +16,17 @@ TEST_CASE("columns are aligned by characters, numbers to the right, no blanks at
           "    3  two lines\n");
     CHECK(textTable({{"ü", "x"}, {"a", "-"}}) == "ü  x\na  -\n");
     CHECK(textTable({}).empty());
+}
+
+TEST_CASE("a long cell goes on in the next lines, a long word too, and nothing of it is missing") {
+    const std::string word(500, 'w');
+    std::string joined;
+    const std::string table = textTable({{"label", "note"}, {"A", "a " + word}, {"B", "-"}});
+    std::istringstream lines(table);
+    for (std::string line; std::getline(lines, line);) {
+        CHECK(line.size() <= 7 + widestCell);
+        joined += line.size() > 7 ? line.substr(7) : "";
+    }
+    CHECK(joined == "note" + ("a " + word) + "-");
+    CHECK(textTable({{"a"}, {"x\x1b[2J"}}) == "a\nx\\u001b[2J\n");
 }

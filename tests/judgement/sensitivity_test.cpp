@@ -39,7 +39,9 @@ TEST_CASE("every turn that is named is real, and none that was tried is left out
         for (const Flip& flip : untestedBothWays(one.evidence.now.observations, facts))
             flips.push_back(flip);
         for (const Flip& flip : flips) {
-            const Suggestion then = suggest(evidenceOf(flip.observations), suggestionModel());
+            const Suggestion then =
+                suggest(evidenceOf(observationsWith(one.evidence.now.observations, flip)),
+                        suggestionModel());
             const bool named = std::any_of(s.turns.begin(), s.turns.end(), [&](const Turn& t) {
                 return t.observation == flip.label && t.outcome == then.outcome;
             });
@@ -111,6 +113,23 @@ TEST_CASE("a count whose own limits hold the border of plenty turns the suggesti
     // exact Poisson 95 % of 8: 3.45 to 15.76 holds the border of 10; of 30: 20.2 to 42.8 does not
     CHECK(anySays(fill(8).nearBorders, "upper end of the counts' 95 % limits"));
     CHECK_FALSE(anySays(fill(30).nearBorders, "counts"));
+}
+
+TEST_CASE("of very many observations the newest hundred are tried the other way") {
+    std::vector<Observation> many;
+    for (int i = 0; i < 3000; ++i) {
+        SolenoidReadings reading;
+        reading.name = std::to_string(i);
+        reading.resistance = Typed<Ohms>{Ohms(12.6), "12.6 ohm"};
+        reading.swap = SwapResult::moves;
+        many.emplace_back(reading);
+    }
+    for (const auto& flips : {otherWays(many), readingsAtTheirLimits(many, suggestionModel())}) {
+        REQUIRE_FALSE(flips.empty());
+        CHECK(flips.size() <= 10 * mostTried);
+        for (const Flip& flip : flips)
+            CHECK(flip.index >= many.size() - mostTried);
+    }
 }
 
 TEST_CASE("each reason names its limits and only the observations it rests on") {

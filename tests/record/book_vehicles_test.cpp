@@ -10,6 +10,21 @@ using namespace swarfbook;
 using namespace swarfbook::test;
 using Catch::Matchers::Contains;
 
+TEST_CASE("a list of vehicles says how many visits each has and when the last was") {
+    Book book = Book::inMemory();
+    const std::int64_t a = book.addVehicle(labelled("b")).id;
+    book.addVehicle(labelled("A"));
+    book.addVisit(visitOn(a, "2025-03-14"));
+    book.addVisit(visitOn(a, "2025-05-01"));
+    const auto all = book.vehiclesInShort();
+    REQUIRE(all.size() == 2);
+    CHECK(all[0].vehicle.label == "A");
+    CHECK(all[0].visits == 0);
+    CHECK(all[0].lastVisit.empty());
+    CHECK(all[1].visits == 2);
+    CHECK(all[1].lastVisit == "2025-05-01");
+}
+
 TEST_CASE("a vehicle comes back as it was entered, after the book was closed") {
     const TemporaryFolder folder;
     {

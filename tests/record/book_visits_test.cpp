@@ -154,6 +154,23 @@ TEST_CASE("a visit is put right and what it said before is kept") {
     CHECK(one.book.visits(one.id).size() == 3);
 }
 
+TEST_CASE("of two visits on one day each can be corrected, and their order stays") {
+    OneVehicle one;
+    Visit first = one.add("2025-03-14", 100.0);
+    Visit second = one.add("2025-03-14", 120.0);
+    first.complaint = "slips in third";
+    first.odometerKm = 110.0;
+    CHECK(one.book.correctVisit(first).odometerKm == 110.0);
+    second.odometerKm = 130.0;
+    CHECK(one.book.correctVisit(second).odometerKm == 130.0);
+    second.odometerKm = 105.0; // less than the visit before it on that day
+    CHECK_THROWS_WITH(one.book.correctVisit(second), Contains("cannot be right"));
+    first.odometerKm = 131.0; // more than the visit after it on that day
+    CHECK_THROWS_WITH(one.book.correctVisit(first), Contains("cannot be right"));
+    CHECK_THROWS_AS(one.add("2025-03-14", 90.0), UsageError); // a new one comes last
+    CHECK(one.book.visits(one.id).front().complaint == "slips in third");
+}
+
 TEST_CASE("observations come back as they were entered, in order") {
     OneVehicle one;
     const std::int64_t visit = one.add("2025-03-14", 1.0).id;

@@ -1,0 +1,46 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/typed_words.h"
+
+#include "base/errors.h"
+#include "record/entry_text.h"
+
+#include <boost/any.hpp>
+#include <fmt/format.h>
+
+namespace swarfbook::cli {
+namespace {
+
+const std::set<std::string>& namesOfFiles() {
+    static const std::set<std::string> all{"photo", "out",  "picture",   "annotated",
+                                           "blank", "book", "from-table"};
+    return all;
+}
+
+void check(const std::string& name, const std::string& text) {
+    const std::string what =
+        name == "words" || name == "action" || name == "which" || name == "name" || name == "label"
+            ? "What you typed"
+            : fmt::format("The text of --{}", name);
+    const bool isNote = name == "note" || name == "complaint";
+    requirePlain(what, text, isNote ? Breaks::keep : Breaks::escape);
+    if (characterCount(text) > longestText)
+        throw UsageError(fmt::format("{} is {} characters long; at most {} fit. Shorten it.", what,
+                                     characterCount(text), longestText));
+}
+
+} // namespace
+
+void checkTypedWords(const Words& words) {
+    for (const auto& [name, value] : words) {
+        if (namesOfFiles().contains(name))
+            continue;
+        if (const auto* text = boost::any_cast<std::string>(&value.value()))
+            check(name, *text);
+        if (const auto* list = boost::any_cast<std::vector<std::string>>(&value.value()))
+            for (const std::string& text : *list)
+                check(name, text);
+    }
+}
+
+} // namespace swarfbook::cli
