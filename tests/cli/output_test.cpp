@@ -63,7 +63,9 @@ TEST_CASE("an annotated photo replaces another file only with --force", "[progra
     CHECK(fs::status(bench.at("a.jpg")).permissions() == fs::perms(0600));
     std::ofstream(bench.at("a.jpg")) << "other";
     bench.refused("--force", words);
+    std::ofstream(bench.at("o-annotated.jpg")) << "other";
     bench.refused("--force", {"measure", "o.jpg", "a.jpg", "--annotated", "."});
+    CHECK(contentOf(bench.at("o-annotated.jpg")) == "other");
     CHECK(contentOf(bench.at("a.jpg")) == "other");
     CHECK(bench.shop.run({"measure", "o.jpg", "--annotated", "a.jpg", "--force"}).exit == 0);
     CHECK(contentOf(bench.at("a.jpg")).substr(0, 2) == "\xFF\xD8");
