@@ -14,6 +14,7 @@
 
 #include <cstdlib>
 #include <future>
+#include <sys/auxv.h>
 #include <system_error>
 
 namespace swarfbook {
@@ -80,14 +81,23 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
         sizeCertainty(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
 }
 
+/// The program's own file; where /proc is not there, as it was called.
+std::filesystem::path runningProgram() {
+    std::error_code unknown;
+    auto program = std::filesystem::read_symlink("/proc/self/exe", unknown);
+    if (!unknown)
+        return program;
+    const auto* called = reinterpret_cast<const char*>(getauxval(AT_EXECFN));
+    return called == nullptr ? std::filesystem::path()
+                             : std::filesystem::weakly_canonical(called, unknown);
+}
+
 } // namespace
 
 std::filesystem::path dataFolder() {
     if (const char* given = std::getenv("SWARFBOOK_DATA"); given != nullptr && *given != '\0')
         return given;
-    std::error_code unknown;
-    const auto program = std::filesystem::read_symlink("/proc/self/exe", unknown);
-    return (program.parent_path() / SWARFBOOK_DATA_FROM_PROGRAM).lexically_normal();
+    return (runningProgram().parent_path() / SWARFBOOK_DATA_FROM_PROGRAM).lexically_normal();
 }
 
 AssessData loadAssessData() {

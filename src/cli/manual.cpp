@@ -26,6 +26,8 @@ std::vector<OptionText> optionsOf(const CommandEntry& entry) {
     for (const auto& option : described.options())
         options.push_back(
             {option->long_name(), option->description(), option->semantic()->max_tokens() > 0});
+    if (described.find_nothrow("help", false) == nullptr)
+        options.push_back({"help", "show this", false}); // every verb takes it
     return options;
 }
 

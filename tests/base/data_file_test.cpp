@@ -25,7 +25,7 @@ int numberIn(const std::filesystem::path& file) {
 
 TEST_CASE("one of the program's own files is read") {
     const TemporaryFile good(R"({"format": "swarfbook number 1", "number": 7})");
-    CHECK(numberIn(good.path) == 7);
+    CHECK(numberIn(good.path()) == 7);
 }
 
 TEST_CASE("one of the program's own files that is missing or wrong is told with what to do") {
@@ -39,8 +39,8 @@ TEST_CASE("one of the program's own files that is missing or wrong is told with 
     checkTold("/nowhere/number.json", "cannot be read");
     const auto checkWrong = [&](const std::string& content, const std::string& why) {
         const TemporaryFile file(content);
-        checkTold(file.path, "cannot be used");
-        checkTold(file.path, why);
+        checkTold(file.path(), "cannot be used");
+        checkTold(file.path(), why);
     };
     checkWrong("", "parse");
     checkWrong("{", "parse");

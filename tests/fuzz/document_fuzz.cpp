@@ -11,7 +11,8 @@ using namespace swarfbook;
 
 namespace {
 
-/// What stands in a book is read back whole or refused; what was read can be written and read again.
+/// What stands in a book is read back whole or refused; what was read can be written and read
+/// again.
 void tryMeasurement(const nlohmann::json& document) {
     try {
         const auto written = toJson(measurementFromJson(document));

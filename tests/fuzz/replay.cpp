@@ -35,8 +35,8 @@ void replay(const std::filesystem::path& file) {
 
 } // namespace
 
-// Feeds every file of a folder once to a fuzz target, without the fuzzer and with any compiler: what
-// crashed once stays mended.
+// Feeds every file of a folder once to a fuzz target, without the fuzzer and with any compiler:
+// what crashed once stays mended.
 int main(int argc, char** argv) {
     try {
         if (argc != 2)

@@ -13,8 +13,8 @@
 
 using namespace swarfbook;
 
-/// libFuzzer's entry: any text is a unit's table, whose chart is checked and read back the same from
-/// its document, or is refused with a sentence.
+/// libFuzzer's entry: any text is a unit's table, whose chart is checked and read back the same
+/// from its document, or is refused with a sentence.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     try {
         const UnitTable table = unitFromTable("Fuzz 6", std::string(data, data + size));
