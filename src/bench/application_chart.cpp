@@ -85,16 +85,32 @@ bool servesConverter(const ApplicationChart::Solenoid& solenoid) {
                                 name.find("lock") != std::string::npos));
 }
 
-ApplicationChart loadApplicationChart(const std::filesystem::path& file) {
-    std::ifstream in(file);
-    if (!in)
-        throw ToolError(fmt::format("The application chart {} cannot be read.", file.string()));
+ApplicationChart chartFromText(std::string_view text, const std::string& name) {
     try {
-        return chartFromJson(nlohmann::json::parse(in));
+        return chartFromJson(nlohmann::json::parse(text));
     } catch (const std::exception& wrong) {
         throw ToolError(
-            fmt::format("The application chart {} is not sound: {}", file.string(), wrong.what()));
+            fmt::format("The application chart {} is not sound: {}", name, wrong.what()));
     }
+}
+
+ApplicationChart loadApplicationChart(const std::filesystem::path& file) {
+    std::error_code error;
+    // Looked at before it is opened: a pipe would wait for its other end.
+    const bool ordinary = std::filesystem::is_regular_file(file, error);
+    const auto size = ordinary ? std::filesystem::file_size(file, error) : 0;
+    if (ordinary && !error && size > largestChartBytes)
+        throw ToolError(fmt::format("{} is far too large for an application chart ({} bytes).",
+                                    file.string(), size));
+    std::ifstream in;
+    if (ordinary && !error)
+        in.open(file, std::ios::binary);
+    if (!in.is_open())
+        throw ToolError(fmt::format("The application chart {} cannot be read.", file.string()));
+    std::string text(size, '\0');
+    in.read(text.data(), static_cast<std::streamsize>(size));
+    text.resize(static_cast<std::size_t>(in.gcount()));
+    return chartFromText(text, file.string());
 }
 
 } // namespace swarfbook

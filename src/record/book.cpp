@@ -4,6 +4,8 @@
 
 #include "base/errors.h"
 #include "record/database.h"
+#include "record/leftovers.h"
+#include "record/lost_book.h"
 #include "record/schema.h"
 
 #include <fmt/format.h>
@@ -51,6 +53,9 @@ void prepareFolder(const fs::path& folder, IfNoBook ifNone) {
     const bool there = fs::exists(folder / "book.db", error);
     if (error)
         throwNotLookedInto(folder, error);
+    requireOrdinaryDatabase(folder);
+    if (hasNoDatabase(folder))
+        refuseLostBook(folder);
     if (there)
         return;
     if (ifNone == IfNoBook::refuse)
@@ -90,8 +95,11 @@ Book Book::open(const fs::path& folder, IfNoBook ifNone) {
     auto database = std::make_unique<Database>(folder / "book.db",
                                                fmt::format("the book in {}", folder.string()));
     // An empty database is what a kill leaves of a book that was just being started.
-    if (versionOfBook(*database) == 0 && ifNone == IfNoBook::refuse)
-        throwNoBook(folder);
+    if (versionOfBook(*database) == 0) {
+        refuseLostBook(folder);
+        if (ifNone == IfNoBook::refuse)
+            throwNoBook(folder);
+    }
     database->useWriteAheadLog();
     bringUpToDate(*database);
     return {folder, std::move(database)};
@@ -104,6 +112,8 @@ Book Book::inMemory() {
 }
 
 BookTransaction Book::begin() {
+    if (!folder_.empty() && !database_->inTransaction())
+        clearAfterKill(folder_, *database_);
     return BookTransaction(*database_);
 }
 

@@ -7,11 +7,13 @@
 #include "record/database.h"
 #include "record/entry_text.h"
 #include "record/finding_text.h"
+#include "record/folder.h"
 #include "record/photo_store.h"
+#include "record/stored_values.h"
 
 #include <fmt/format.h>
 
-#include <stdexcept>
+#include <span>
 
 namespace swarfbook {
 namespace {
@@ -28,14 +30,15 @@ Statement photoQuery(Database& database, std::string_view rest) {
 }
 
 StoredPhoto photoFrom(const Statement& row, const Database& database) {
+    const StoredRow checked{database.where(), fmt::format("photo {}", row.integer(0))};
     StoredPhoto photo;
     photo.id = row.integer(0);
     photo.visitId = row.integer(1);
-    photo.place = placeFromName(row.text(2));
-    photo.sha256 = row.text(3);
+    photo.place = checked.place(row.text(2));
+    photo.sha256 = checked.sha256(row.text(3));
     photo.fileName = row.text(4);
     photo.sampling = row.text(5);
-    photo.addedAt = row.text(6);
+    photo.addedAt = checked.moment(row.text(6));
     photo.options = row.text(7);
     photo.programVersion = row.text(8);
     photo.measuredAt = row.text(9);
@@ -55,12 +58,30 @@ StoredPhoto photoFrom(const Statement& row, const Database& database) {
                                  wanted.fileName, placeName(known.place)));
 }
 
-std::string extensionOf(Database& database, const std::string& sha256) {
+/// The name of an original that the book has an entry of.
+PhotoName nameOfOriginal(Database& database, const std::string& sha256) {
+    const StoredRow checked{database.where(), fmt::format("the photo {:.64}", sha256)};
     Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ? UNION ALL "
                                        "SELECT extension FROM blank WHERE sha256 = ?");
-    if (!query.with(sha256, sha256).step())
-        throw std::logic_error("no photo of this SHA-256 in the book");
-    return query.text(0);
+    if (!query.with(checked.sha256(sha256), sha256).step())
+        throw PhotoLost(fmt::format("{} has no entry of the photo {}. Bring the book back from "
+                                    "your last backup.",
+                                    database.where(), sha256));
+    return {sha256, checked.extension(query.text(0))};
+}
+
+/// Puts the photo on the disk, and takes it away again if the transaction comes to nothing.
+void keepOriginal(const std::filesystem::path& folder, Database& database, const PhotoName& photo,
+                  std::span<const std::byte> bytes) {
+    const PhotoStore store(folder);
+    if (store.keep(photo.sha256, photo.extension, bytes))
+        database.whenDecided([store, photo](bool committed) { store.settle(photo, committed); });
+}
+
+[[noreturn]] void throwNotReadable(const FileTrouble& trouble) {
+    throw PhotoLost(fmt::format("{} Put that right, or bring the original back from your last "
+                                "backup.",
+                                trouble.what()));
 }
 
 } // namespace
@@ -83,7 +104,7 @@ PhotoAdded Book::addPhoto(const NewPhoto& given, std::span<const std::byte> byte
         throwElsewhere(*known, photo);
     // A known photo's file comes back here if it was lost.
     if (!folder_.empty())
-        PhotoStore(folder_).keep(sha256, extension, bytes);
+        keepOriginal(folder_, *database_, {sha256, std::string(extension)}, bytes);
     if (known)
         return {*known, true};
     database_
@@ -149,7 +170,7 @@ std::string Book::keepBlank(const std::string& fileName, std::span<const std::by
     const std::string_view extension = photoExtension(bytes);
     BookTransaction transaction = begin();
     if (!folder_.empty())
-        PhotoStore(folder_).keep(sha256, extension, bytes);
+        keepOriginal(folder_, *database_, {sha256, std::string(extension)}, bytes);
     database_
         ->prepare("INSERT INTO blank (sha256, extension, byte_count, file_name, added_at) "
                   "VALUES (?, ?, ?, ?, ?) ON CONFLICT (sha256) DO NOTHING")
@@ -161,18 +182,28 @@ std::string Book::keepBlank(const std::string& fileName, std::span<const std::by
 }
 
 std::filesystem::path Book::originalPhoto(const std::string& sha256) const {
-    const auto file = PhotoStore(folder_).fileOf(sha256, extensionOf(*database_, sha256));
-    std::error_code error;
-    if (folder_.empty() || !std::filesystem::is_regular_file(file, error))
-        throw PhotoLost(fmt::format("The original photo {} is missing from {}. Bring it back from "
-                                    "your last backup, or add the same photo file again.",
-                                    file.string(), database_->where()));
-    return file;
+    const PhotoName name = nameOfOriginal(*database_, sha256);
+    const PhotoStore store(folder_);
+    const auto file = store.fileOf(name.sha256, name.extension);
+    try {
+        if (!folder_.empty() && store.holds(name))
+            return file;
+    } catch (const FileTrouble& trouble) {
+        throwNotReadable(trouble);
+    }
+    throw PhotoLost(fmt::format("The original photo {} is missing from {}. Bring it back from "
+                                "your last backup, or add the same photo file again.",
+                                file.string(), database_->where()));
 }
 
 std::vector<std::byte> Book::originalBytes(const std::string& sha256) const {
     const auto file = originalPhoto(sha256);
-    std::vector<std::byte> bytes = readWholeFile(file);
+    std::vector<std::byte> bytes;
+    try {
+        bytes = PhotoStore(folder_).read(nameOfOriginal(*database_, sha256));
+    } catch (const FileTrouble& trouble) {
+        throwNotReadable(trouble);
+    }
     if (sha256Hex(bytes) != sha256)
         throw PhotoLost(fmt::format("The original photo {} is no longer what was put into {}. "
                                     "Bring it back from your last backup, or add the same photo "

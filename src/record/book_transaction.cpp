@@ -9,15 +9,24 @@
 namespace swarfbook {
 
 BookTransaction::BookTransaction(Database& database)
-    : database_(database), depth_(database.depth_) {
+    : database_(database), depth_(database.depth_), undecidedBefore_(database.undecided_.size()) {
     // IMMEDIATE takes the right to write at once: what is read in it stays true until the commit.
     database_.run(depth_ == 0 ? "BEGIN IMMEDIATE" : fmt::format("SAVEPOINT inner{}", depth_));
     ++database_.depth_;
 }
 
+void BookTransaction::settle(bool committed) {
+    auto& all = database_.undecided_;
+    for (std::size_t i = undecidedBefore_; i < all.size(); ++i)
+        all[i](committed);
+    all.resize(undecidedBefore_);
+}
+
 BookTransaction::~BookTransaction() {
-    if (open_)
+    if (open_) {
         --database_.depth_;
+        settle(false);
+    }
     // After a full disk SQLite may have rolled everything back by itself.
     if (!open_ || !database_.inTransaction())
         return;
@@ -38,6 +47,8 @@ void BookTransaction::commit() {
     database_.run(depth_ == 0 ? "COMMIT" : fmt::format("RELEASE inner{}", depth_));
     open_ = false;
     --database_.depth_;
+    if (depth_ == 0)
+        settle(true);
 }
 
 } // namespace swarfbook

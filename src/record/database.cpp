@@ -11,6 +11,12 @@
 #include <utility>
 
 namespace swarfbook {
+namespace {
+
+// Our own experience: the findings of the fullest photos are some 5 MB; ten times that is no photo.
+constexpr int largestEntryBytes = 64 << 20;
+
+} // namespace
 
 Database::Database(const std::filesystem::path& file, std::string where)
     : where_(std::move(where)) {
@@ -22,12 +28,23 @@ Database::Database(const std::filesystem::path& file, std::string where)
         if (sqlite3_db_readonly(database_, "main") == 1)
             throwDatabaseError(database_, SQLITE_READONLY, where_);
         checked(sqlite3_busy_timeout(database_, busyTimeoutMs));
-        checked(sqlite3_db_config(database_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr));
+        distrustContent(database_);
         run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");
     } catch (...) {
         sqlite3_close_v2(database_);
         throw;
     }
+}
+
+void distrustContent(sqlite3* database) {
+    for (const int forbidden : {SQLITE_DBCONFIG_ENABLE_TRIGGER, SQLITE_DBCONFIG_ENABLE_VIEW,
+                                SQLITE_DBCONFIG_ENABLE_FTS3_TOKENIZER})
+        sqlite3_db_config(database, forbidden, 0, nullptr);
+    sqlite3_db_config(database, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_limit(database, SQLITE_LIMIT_LENGTH, largestEntryBytes);
+    sqlite3_limit(database, SQLITE_LIMIT_ATTACHED, 0);
+    sqlite3_exec(database, "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0", nullptr, nullptr,
+                 nullptr);
 }
 
 std::unique_ptr<Database> Database::inMemory() {
@@ -78,6 +95,10 @@ void Database::copyTo(Database& target) {
     if (stepped != SQLITE_DONE)
         throwDatabaseError(nullptr, stepped, where_);
     target.checked(finished);
+}
+
+void Database::whenDecided(std::function<void(bool committed)> settle) {
+    undecided_.push_back(std::move(settle));
 }
 
 bool Database::inTransaction() const {

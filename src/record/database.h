@@ -4,10 +4,12 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 struct sqlite3;
 struct sqlite3_stmt;
@@ -38,7 +40,8 @@ class Statement {
     void run();
 
     [[nodiscard]] std::int64_t integer(int column) const;
-    [[nodiscard]] std::string text(int column) const; ///< "" for NULL
+    /// "" for NULL. Bytes that are no UTF-8, as only a damaged book has them, come out as U+FFFD.
+    [[nodiscard]] std::string text(int column) const;
     [[nodiscard]] std::optional<double> real(int column) const;
     [[nodiscard]] std::optional<std::int64_t> maybeInteger(int column) const;
 
@@ -79,16 +82,25 @@ class Database {
     /// Copies the whole database, as it is at one moment, into another one.
     void copyTo(Database& target);
     [[nodiscard]] const std::string& where() const { return where_; }
+    [[nodiscard]] bool inTransaction() const;
+    /// What the running transaction put on the disk beside the database: `settle` is called once,
+    /// with true after it was committed, with false before it is rolled back. It may not throw.
+    void whenDecided(std::function<void(bool committed)> settle);
 
   private:
     friend class BookTransaction;
     void checked(int code) const;
-    [[nodiscard]] bool inTransaction() const;
 
     sqlite3* database_ = nullptr;
     std::string where_;
     int depth_ = 0; ///< of nested transactions
+    std::vector<std::function<void(bool)>> undecided_;
 };
+
+/// Takes from a connection what a file from elsewhere could do harm with: triggers and views of its
+/// own, entries beyond any size that a book has, and writing to the schema.
+/// Source: SQLite's "Defense Against The Dark Arts", untrusted database files.
+void distrustContent(sqlite3* database);
 
 /// Throws the ToolError that tells a user of `where` what an SQLite result code means.
 [[noreturn]] void throwDatabaseError(sqlite3* database, int code, const std::string& where);

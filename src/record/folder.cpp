@@ -23,6 +23,7 @@ namespace swarfbook {
 namespace {
 
 constexpr mode_t folderMode = 0700;
+constexpr int newFileFlags = O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC;
 constexpr std::size_t pieceBytes = std::size_t{1} << 20;
 
 EntryKind kindFrom(mode_t mode) {
@@ -33,8 +34,9 @@ EntryKind kindFrom(mode_t mode) {
     return S_ISLNK(mode) ? EntryKind::link : EntryKind::other;
 }
 
-/// Hands a file's bytes over piece by piece. @return errno, 0 when all was read.
-int readPieces(int file, const std::function<void(std::span<const std::byte>)>& take) {
+/// Hands a file's bytes over piece by piece, until `take` wants no more. @return errno, 0 when
+/// nothing went wrong.
+int readPieces(int file, const std::function<bool(std::span<const std::byte>)>& take) {
     std::vector<std::byte> piece(pieceBytes);
     while (true) {
         const ssize_t got = ::read(file, piece.data(), piece.size());
@@ -44,7 +46,8 @@ int readPieces(int file, const std::function<void(std::span<const std::byte>)>& 
             continue;
         if (got < 0)
             return errno;
-        take(std::span(piece).first(static_cast<std::size_t>(got)));
+        if (!take(std::span(piece).first(static_cast<std::size_t>(got))))
+            return 0;
     }
 }
 
@@ -59,6 +62,11 @@ int writeAll(int file, std::span<const std::byte> bytes) {
         bytes = bytes.subspan(static_cast<std::size_t>(written));
     }
     return 0;
+}
+
+[[noreturn]] void failAsLarge(const fs::path& file, std::uint64_t most) {
+    throw FileTrouble(
+        fmt::format("{} is larger than the {} bytes it may have.", file.string(), most), EFBIG);
 }
 
 /// Sets the mode, which the umask may have cut, and waits for the disk.
@@ -83,17 +91,26 @@ Descriptor::~Descriptor() {
 Folder::Folder(fs::path path, Descriptor descriptor)
     : path_(std::move(path)), descriptor_(std::move(descriptor)) {}
 
-void Folder::fail(std::string_view what, const std::string& name, int systemError) const {
-    const std::string file = (path_ / name).string();
-    if (const auto kind = name.empty() ? std::nullopt : kindOf(name); kind == EntryKind::link)
-        throw FileTrouble(fmt::format("{} is a symbolic link, and nothing in a book may be one. "
-                                      "Put the file or folder itself there.",
-                                      file),
-                          0);
+std::string Folder::sentence(std::string_view what, const std::string& name,
+                             int systemError) const {
+    const std::string file = (name.empty() ? path_ : path_ / name).string();
+    struct stat facts {};
+    if (!name.empty() && ::fstatat(number(), name.c_str(), &facts, AT_SYMLINK_NOFOLLOW) == 0 &&
+        S_ISLNK(facts.st_mode))
+        return fmt::format("{} is a symbolic link, and nothing in a book may be one. Put the file "
+                           "or folder itself there.",
+                           file);
     if (systemError == ENOSPC || systemError == EDQUOT)
-        throw FileTrouble(fmt::format("The disk that holds {} is full.", file), systemError);
-    throw FileTrouble(fmt::format("{} {} ({}).", file, what, std::strerror(systemError)),
-                      systemError);
+        return fmt::format("The disk that holds {} is full.", file);
+    return fmt::format("{} {} ({}).", file, what, std::strerror(systemError));
+}
+
+void Folder::fail(std::string_view what, const std::string& name, int systemError) const {
+    throw FileTrouble(sentence(what, name, systemError), systemError);
+}
+
+void Folder::failToWrite(const std::string& name, int systemError) const {
+    throw WriteTrouble(sentence("cannot be written", name, systemError), systemError);
 }
 
 Folder Folder::open(const fs::path& path) {
@@ -105,8 +122,8 @@ Folder Folder::open(const fs::path& path) {
 }
 
 Folder Folder::child(const std::string& name) const {
-    Descriptor folder(::openat(number(), name.c_str(),
-                               O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC));
+    Descriptor folder(
+        ::openat(number(), name.c_str(), O_RDONLY | O_DIRECTORY | O_NOFOLLOW | O_CLOEXEC));
     if (folder.number() < 0)
         fail("cannot be opened", name, errno);
     return {path_ / name, std::move(folder)};
@@ -121,10 +138,10 @@ std::optional<Folder> Folder::maybeChild(const std::string& name) const {
 Folder Folder::makeChild(const std::string& name) const {
     const bool made = ::mkdirat(number(), name.c_str(), folderMode) == 0;
     if (!made && errno != EEXIST)
-        fail("cannot be made", name, errno);
+        failToWrite(name, errno);
     Folder folder = child(name);
     if (made && ::fchmod(folder.number(), folderMode) != 0)
-        fail("cannot be made", name, errno);
+        failToWrite(name, errno);
     if (made)
         synchronise();
     return folder;
@@ -159,9 +176,9 @@ std::optional<EntryKind> Folder::kindOf(const std::string& name) const {
         return kindFrom(facts.st_mode);
     if (errno == ENOENT)
         return std::nullopt;
-    throw FileTrouble(fmt::format("{} cannot be looked at ({}).", (path_ / name).string(),
-                                  std::strerror(errno)),
-                      errno);
+    throw FileTrouble(
+        fmt::format("{} cannot be looked at ({}).", (path_ / name).string(), std::strerror(errno)),
+        errno);
 }
 
 Descriptor Folder::openFile(const std::string& name) const {
@@ -183,6 +200,7 @@ FileDigest Folder::digestOf(const std::string& name) const {
     const int error = readPieces(file.number(), [&](std::span<const std::byte> piece) {
         digest.add(piece);
         result.byteCount += piece.size();
+        return true;
     });
     if (error != 0)
         fail("cannot be read", name, error);
@@ -192,60 +210,56 @@ FileDigest Folder::digestOf(const std::string& name) const {
 
 std::vector<std::byte> Folder::read(const std::string& name, std::uint64_t most) const {
     const Descriptor file = openFile(name);
-    struct stat facts {};
-    if (::fstat(file.number(), &facts) != 0)
-        fail("cannot be read", name, errno);
-    if (static_cast<std::uint64_t>(facts.st_size) > most)
-        throw FileTrouble(fmt::format("{} is {} bytes large, and at most {} are read.",
-                                      (path_ / name).string(), facts.st_size, most),
-                          EFBIG);
     std::vector<std::byte> bytes;
-    bytes.reserve(static_cast<std::size_t>(facts.st_size));
     const int error = readPieces(file.number(), [&](std::span<const std::byte> piece) {
         bytes.insert(bytes.end(), piece.begin(), piece.end());
+        return bytes.size() <= most;
     });
     if (error != 0)
         fail("cannot be read", name, error);
+    if (bytes.size() > most)
+        failAsLarge(path_ / name, most);
     return bytes;
 }
 
 void Folder::write(const std::string& name, std::span<const std::byte> bytes, mode_t mode) const {
-    const Descriptor file(::openat(number(), name.c_str(),
-                                   O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600));
+    const Descriptor file(::openat(number(), name.c_str(), newFileFlags, 0600));
     if (file.number() < 0)
-        fail("cannot be written", name, errno);
+        failToWrite(name, errno);
     int error = writeAll(file.number(), bytes);
     if (error == 0)
         error = finishFile(file.number(), mode);
     if (error != 0) {
         ::unlinkat(number(), name.c_str(), 0);
-        fail("cannot be written", name, error);
+        failToWrite(name, error);
     }
 }
 
-FileDigest Folder::copyInto(const Folder& target, const std::string& name, mode_t mode) const {
+FileDigest Folder::copyInto(const Folder& target, const std::string& name, mode_t mode,
+                            std::uint64_t most) const {
     const Descriptor from = openFile(name);
-    const Descriptor to(::openat(target.number(), name.c_str(),
-                                 O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0600));
+    const Descriptor to(::openat(target.number(), name.c_str(), newFileFlags, 0600));
     if (to.number() < 0)
-        target.fail("cannot be written", name, errno);
+        target.failToWrite(name, errno);
     Sha256 digest;
     FileDigest result;
     int writeError = 0;
     const int readError = readPieces(from.number(), [&](std::span<const std::byte> piece) {
         digest.add(piece);
         result.byteCount += piece.size();
-        if (writeError == 0)
-            writeError = writeAll(to.number(), piece);
+        writeError = result.byteCount > most ? 0 : writeAll(to.number(), piece);
+        return writeError == 0 && result.byteCount <= most;
     });
     if (writeError == 0)
         writeError = finishFile(to.number(), mode);
-    if (readError != 0 || writeError != 0)
+    if (readError != 0 || writeError != 0 || result.byteCount > most)
         ::unlinkat(target.number(), name.c_str(), 0);
+    if (writeError != 0)
+        target.failToWrite(name, writeError);
     if (readError != 0)
         fail("cannot be read", name, readError);
-    if (writeError != 0)
-        target.fail("cannot be written", name, writeError);
+    if (result.byteCount > most)
+        failAsLarge(path_ / name, most);
     result.sha256 = digest.hex();
     return result;
 }
@@ -263,7 +277,7 @@ void Folder::remove(const std::string& name) const {
 
 void Folder::synchronise() const {
     if (::fsync(number()) != 0 && errno != EINVAL)
-        fail("cannot be written", "", errno);
+        failToWrite("", errno);
 }
 
 } // namespace swarfbook

@@ -26,6 +26,12 @@ class FileTrouble : public ToolError {
     int systemError_;
 };
 
+/// The same of a place that is written to: copying goes on after any other trouble, not after this.
+class WriteTrouble : public FileTrouble {
+  public:
+    using FileTrouble::FileTrouble;
+};
+
 /// An open file or folder of the system that closes itself.
 class Descriptor {
   public:
@@ -57,9 +63,9 @@ struct FileDigest {
 
 /// A folder held open. What is in it is reached by its name through it, and a symbolic link, pipe
 /// or device in the place of a file or folder is never followed or opened: a folder that comes
-/// from elsewhere cannot lead a command out of itself. Folders are made with mode 700 and files with
-/// mode 600, whatever the umask. Everything throws FileTrouble.
-/// Checked: tests/record/folder_test.cpp.
+/// from elsewhere cannot lead a command out of itself. Folders are made with mode 700 and files
+/// with mode 600, whatever the umask. Everything throws FileTrouble. Checked:
+/// tests/record/folder_test.cpp.
 class Folder {
   public:
     /// Links on the way to it, and in its own place, are the user's own and are followed.
@@ -82,9 +88,11 @@ class Folder {
     [[nodiscard]] std::vector<std::byte> read(const std::string& name, std::uint64_t most) const;
     /// Makes a new file and waits until it is on the disk.
     void write(const std::string& name, std::span<const std::byte> bytes, mode_t mode) const;
-    /// Copies a file into a new one of the same name, whatever its size, and waits until it is on
-    /// the disk. A copy that fails is removed. @return what was read.
-    FileDigest copyInto(const Folder& target, const std::string& name, mode_t mode) const;
+    /// Copies a file into a new one of the same name and waits until it is on the disk; refused
+    /// when it is larger than `most` bytes. A copy that fails is removed. WriteTrouble when it is
+    /// the target that fails. @return what was read.
+    FileDigest copyInto(const Folder& target, const std::string& name, mode_t mode,
+                        std::uint64_t most) const;
 
     void moveInto(const Folder& target, const std::string& name, const std::string& newName) const;
     void remove(const std::string& name) const;
@@ -96,7 +104,10 @@ class Folder {
 
   private:
     Folder(std::filesystem::path path, Descriptor descriptor);
+    [[nodiscard]] std::string sentence(std::string_view what, const std::string& name,
+                                       int systemError) const;
     [[noreturn]] void fail(std::string_view what, const std::string& name, int systemError) const;
+    [[noreturn]] void failToWrite(const std::string& name, int systemError) const;
 
     std::filesystem::path path_;
     Descriptor descriptor_;

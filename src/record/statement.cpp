@@ -2,12 +2,26 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/database.h"
 
+#include <nlohmann/json.hpp>
 #include <sqlite3.h>
 
+#include <algorithm>
 #include <stdexcept>
 #include <utility>
 
 namespace swarfbook {
+namespace {
+
+std::string asUtf8(std::string text) {
+    const auto isAscii = [](char c) { return static_cast<unsigned char>(c) < 0x80; };
+    if (std::all_of(text.begin(), text.end(), isAscii))
+        return text;
+    const auto replace = nlohmann::json::error_handler_t::replace;
+    return nlohmann::json::parse(nlohmann::json(std::move(text)).dump(-1, ' ', false, replace))
+        .get<std::string>();
+}
+
+} // namespace
 
 Statement::Statement(sqlite3* database, std::string_view sql, std::string where)
     : database_(database), where_(std::move(where)) {
@@ -48,7 +62,7 @@ std::string Statement::text(int column) const {
     if (start == nullptr)
         return {};
     const auto length = static_cast<std::size_t>(sqlite3_column_bytes(statement_, column));
-    return {reinterpret_cast<const char*>(start), length};
+    return asUtf8({reinterpret_cast<const char*>(start), length});
 }
 
 std::optional<std::int64_t> Statement::maybeInteger(int column) const {
