@@ -4,7 +4,6 @@
 
 #include "base/errors.h"
 #include "record/database.h"
-#include "record/leftovers.h"
 #include "record/lost_book.h"
 #include "record/schema.h"
 
@@ -112,9 +111,7 @@ Book Book::inMemory() {
 }
 
 BookTransaction Book::begin() {
-    if (!folder_.empty() && !database_->inTransaction())
-        clearAfterKill(folder_, *database_);
-    return BookTransaction(*database_);
+    return {*database_, folder_};
 }
 
 } // namespace swarfbook

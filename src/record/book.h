@@ -36,7 +36,8 @@ enum class IfNoBook { startOne, refuse };
 /// Inside another one it belongs to that one. Rolls back unless committed.
 class BookTransaction {
   public:
-    explicit BookTransaction(Database& database);
+    /// @param bookFolder  where what killed commands left is cleared first; "" clears nothing.
+    BookTransaction(Database& database, const std::filesystem::path& bookFolder = {});
     ~BookTransaction();
     BookTransaction(const BookTransaction&) = delete;
     BookTransaction& operator=(const BookTransaction&) = delete;

@@ -3,16 +3,19 @@
 #include "base/errors.h"
 #include "record/book.h"
 #include "record/database.h"
+#include "record/leftovers.h"
 
 #include <fmt/format.h>
 
 namespace swarfbook {
 
-BookTransaction::BookTransaction(Database& database)
+BookTransaction::BookTransaction(Database& database, const std::filesystem::path& bookFolder)
     : database_(database), depth_(database.depth_), undecidedBefore_(database.undecided_.size()) {
     // IMMEDIATE takes the right to write at once: what is read in it stays true until the commit.
     database_.run(depth_ == 0 ? "BEGIN IMMEDIATE" : fmt::format("SAVEPOINT inner{}", depth_));
     ++database_.depth_;
+    if (depth_ == 0 && !bookFolder.empty())
+        clearAfterKill(bookFolder, database_);
 }
 
 void BookTransaction::settle(bool committed) {

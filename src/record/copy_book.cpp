@@ -75,14 +75,14 @@ class Copying {
     }
 
     /// A folder of the book, file by file.
-    void copyFolder(const std::string& name, std::uint64_t most, mode_t mode) {
+    void copyFolder(const std::string& name, std::uint64_t mostBytes, mode_t mode) {
         try {
             const auto folder = from_.maybeChild(name);
             if (!folder)
                 return;
             const Folder target = to_.makeChild(name);
             for (const FolderEntry& entry : folder->entries())
-                copyFile(*folder, target, entry, {most, mode});
+                copyFile(*folder, target, entry, {mostBytes, mode});
         } catch (const WriteTrouble&) {
             throw;
         } catch (const FileTrouble& unreadable) {
@@ -91,7 +91,7 @@ class Copying {
     }
 
     struct Limits {
-        std::uint64_t most;
+        std::uint64_t mostBytes;
         mode_t mode;
     };
 
@@ -103,7 +103,7 @@ class Copying {
             if (entry.kind == EntryKind::folder)
                 return trouble(fmt::format("{} was not copied: no folder belongs there.",
                                            (folder.path() / entry.name).string()));
-            (void)folder.copyInto(target, entry.name, limits.mode, limits.most);
+            (void)folder.copyInto(target, entry.name, limits.mode, limits.mostBytes);
             copied_.charts += entry.name.ends_with(".json") ? 1 : 0;
         } catch (const WriteTrouble&) {
             throw;

@@ -64,9 +64,10 @@ int writeAll(int file, std::span<const std::byte> bytes) {
     return 0;
 }
 
-[[noreturn]] void failAsLarge(const fs::path& file, std::uint64_t most) {
+[[noreturn]] void failAsLarge(const fs::path& file, std::uint64_t mostBytes) {
     throw FileTrouble(
-        fmt::format("{} is larger than the {} bytes it may have.", file.string(), most), EFBIG);
+        fmt::format("{} is larger than the {} bytes it may have.", file.string(), mostBytes),
+        EFBIG);
 }
 
 /// Sets the mode, which the umask may have cut, and waits for the disk.
@@ -208,17 +209,17 @@ FileDigest Folder::digestOf(const std::string& name) const {
     return result;
 }
 
-std::vector<std::byte> Folder::read(const std::string& name, std::uint64_t most) const {
+std::vector<std::byte> Folder::read(const std::string& name, std::uint64_t mostBytes) const {
     const Descriptor file = openFile(name);
     std::vector<std::byte> bytes;
     const int error = readPieces(file.number(), [&](std::span<const std::byte> piece) {
         bytes.insert(bytes.end(), piece.begin(), piece.end());
-        return bytes.size() <= most;
+        return bytes.size() <= mostBytes;
     });
     if (error != 0)
         fail("cannot be read", name, error);
-    if (bytes.size() > most)
-        failAsLarge(path_ / name, most);
+    if (bytes.size() > mostBytes)
+        failAsLarge(path_ / name, mostBytes);
     return bytes;
 }
 
@@ -236,7 +237,7 @@ void Folder::write(const std::string& name, std::span<const std::byte> bytes, mo
 }
 
 FileDigest Folder::copyInto(const Folder& target, const std::string& name, mode_t mode,
-                            std::uint64_t most) const {
+                            std::uint64_t mostBytes) const {
     const Descriptor from = openFile(name);
     const Descriptor to(::openat(target.number(), name.c_str(), newFileFlags, 0600));
     if (to.number() < 0)
@@ -247,19 +248,19 @@ FileDigest Folder::copyInto(const Folder& target, const std::string& name, mode_
     const int readError = readPieces(from.number(), [&](std::span<const std::byte> piece) {
         digest.add(piece);
         result.byteCount += piece.size();
-        writeError = result.byteCount > most ? 0 : writeAll(to.number(), piece);
-        return writeError == 0 && result.byteCount <= most;
+        writeError = result.byteCount > mostBytes ? 0 : writeAll(to.number(), piece);
+        return writeError == 0 && result.byteCount <= mostBytes;
     });
     if (writeError == 0)
         writeError = finishFile(to.number(), mode);
-    if (readError != 0 || writeError != 0 || result.byteCount > most)
+    if (readError != 0 || writeError != 0 || result.byteCount > mostBytes)
         ::unlinkat(target.number(), name.c_str(), 0);
     if (writeError != 0)
         target.failToWrite(name, writeError);
     if (readError != 0)
         fail("cannot be read", name, readError);
-    if (result.byteCount > most)
-        failAsLarge(path_ / name, most);
+    if (result.byteCount > mostBytes)
+        failAsLarge(path_ / name, mostBytes);
     result.sha256 = digest.hex();
     return result;
 }

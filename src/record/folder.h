@@ -84,15 +84,16 @@ class Folder {
     /// An ordinary file, for reading.
     [[nodiscard]] Descriptor openFile(const std::string& name) const;
     [[nodiscard]] FileDigest digestOf(const std::string& name) const;
-    /// The whole file; refused when it is larger than `most` bytes.
-    [[nodiscard]] std::vector<std::byte> read(const std::string& name, std::uint64_t most) const;
+    /// The whole file; refused when it is larger than `mostBytes` bytes.
+    [[nodiscard]] std::vector<std::byte> read(const std::string& name,
+                                              std::uint64_t mostBytes) const;
     /// Makes a new file and waits until it is on the disk.
     void write(const std::string& name, std::span<const std::byte> bytes, mode_t mode) const;
     /// Copies a file into a new one of the same name and waits until it is on the disk; refused
-    /// when it is larger than `most` bytes. A copy that fails is removed. WriteTrouble when it is
+    /// when it is larger than `mostBytes` bytes. A copy that fails is removed. WriteTrouble when it is
     /// the target that fails. @return what was read.
     FileDigest copyInto(const Folder& target, const std::string& name, mode_t mode,
-                        std::uint64_t most) const;
+                        std::uint64_t mostBytes) const;
 
     void moveInto(const Folder& target, const std::string& name, const std::string& newName) const;
     void remove(const std::string& name) const;

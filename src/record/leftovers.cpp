@@ -2,7 +2,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/leftovers.h"
 
-#include "record/book.h"
 #include "record/photo_store.h"
 #include "record/unit_charts.h"
 
@@ -194,13 +193,9 @@ void clearAfterKill(const std::filesystem::path& book, Database& database) noexc
         findHalfCharts(folder, found);
         findMark(folder, found);
         const bool photosComing = incoming && !incoming->entries().empty();
-        if (!photosComing && found.halfWritten.empty())
-            return;
-        BookTransaction writing(database);
         if (photosComing)
             clearIncoming(*photos, *incoming, database);
         mendLeftovers(folder, found);
-        writing.commit();
     } catch (const std::exception&) {
         // The command itself says what is wrong with the book; leftovers can wait.
         return;

@@ -32,8 +32,8 @@ std::vector<std::string> mendLeftovers(const Folder& book, const Leftovers& foun
 
 /// Clears what killed commands left, for the start of every writing command: looks only where they
 /// leave it, so that it costs nothing where there is nothing. A photo that was on its way in and
-/// has no entry is removed: whoever added it still has it. Holds the write transaction itself; does
-/// nothing when the book is busy, and never throws.
+/// has no entry is removed: whoever added it still has it. Call it first thing in the write
+/// transaction. It never throws.
 void clearAfterKill(const std::filesystem::path& book, Database& database) noexcept;
 
 /// Whether a name in units/ is that of a chart, or of an interview's answers, that is being

@@ -1,8 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "record/folder.h"
-
 #include "base/sha256.h"
+#include "record/folder.h"
 #include "record/whole_book.h"
 
 #include <catch2/catch.hpp>

@@ -1,8 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "record/stored_values.h"
-
 #include "base/errors.h"
+#include "record/stored_values.h"
 
 #include <catch2/catch.hpp>
 
@@ -41,8 +40,8 @@ TEST_CASE("what becomes a path has the form of one's name and no other") {
 TEST_CASE("dates and moments are those of a calendar") {
     CHECK(row.date("2024-02-29") == "2024-02-29");
     CHECK(row.dateOrEmpty("").empty());
-    for (const std::string bad : {"", "today", "2025-02-29", "1979-12-31", "2025-3-14", "2025-03-14x",
-                                  "-025-03-14", "2025-13-01"})
+    for (const std::string bad : {"", "today", "2025-02-29", "1979-12-31", "2025-3-14",
+                                  "2025-03-14x", "-025-03-14", "2025-13-01"})
         CHECK_THROWS_AS(row.date(bad), ToolError);
     CHECK(row.moment("2025-03-14T10:12:00Z") == "2025-03-14T10:12:00Z");
     for (const std::string bad : {"", "2025-03-14", "2025-03-14T10:12:00", "2025-03-14 10:12:00Z",
