@@ -91,6 +91,7 @@ Book::~Book() = default;
 
 Book Book::open(const fs::path& folder, IfNoBook ifNone) {
     prepareFolder(folder, ifNone);
+    requireOwnCharts(folder);
     auto database = std::make_unique<Database>(folder / "book.db",
                                                fmt::format("the book in {}", folder.string()));
     // An empty database is what a kill leaves of a book that was just being started.

@@ -66,8 +66,9 @@ void refuseLostBook(const fs::path& folder) {
     if (there.empty())
         return;
     throw ToolError(fmt::format(
-        "The book in {0} has lost its entries: book.db is {1}, and beside it there is {2}. Nothing "
-        "was changed. Bring your last backup back to another folder: swarfbook restore BACKUP "
+        "The book in {0} has lost its entries: book.db is {1}, and these are beside it: {2}. "
+        "Nothing was changed. Bring your last backup back to another folder: swarfbook restore "
+        "BACKUP "
         "--book NEW-FOLDER. Photos added after it are still in {0}. For a new book, name a folder "
         "that is empty.",
         folder.string(), fs::exists(folder / "book.db", error) ? "empty" : "missing",
@@ -85,6 +86,14 @@ void requireOrdinaryDatabase(const fs::path& folder) {
                                 fs::is_symlink(status)     ? "a symbolic link"
                                 : fs::is_directory(status) ? "a folder"
                                                            : "no ordinary file"));
+}
+
+void requireOwnCharts(const fs::path& folder) {
+    std::error_code error;
+    if (fs::is_symlink(fs::symlink_status(folder / "units", error)))
+        throw ToolError(fmt::format("{} is a symbolic link, and nothing in a book may be one. Put "
+                                    "the folder itself there.",
+                                    (folder / "units").string()));
 }
 
 } // namespace swarfbook

@@ -18,4 +18,7 @@ void refuseLostBook(const std::filesystem::path& folder);
 /// Throws ToolError when book.db is a link, a folder or a device: only an ordinary file is opened.
 void requireOrdinaryDatabase(const std::filesystem::path& folder);
 
+/// Throws ToolError when the folder of the charts is a link: a chart would be written elsewhere.
+void requireOwnCharts(const std::filesystem::path& folder);
+
 } // namespace swarfbook

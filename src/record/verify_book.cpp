@@ -129,8 +129,8 @@ class Verification {
             const Measurement finding = findingFromText({row.text(4), row.text(5)}, "this book");
             if (finding.photo.sha256 != row.text(3))
                 return "it is of another photo.";
-        } catch (const ToolError& error) {
-            return error.what();
+        } catch (const ToolError&) {
+            return "it is damaged, or a newer program wrote it.";
         }
         const auto options = nlohmann::json::parse(row.text(6), nullptr, false);
         return options.is_object() ? "" : "how it was measured cannot be read.";

@@ -76,3 +76,10 @@ TEST_CASE("a link, a pipe or a folder in the place of book.db is not opened") {
     REQUIRE(::mkfifo((folder.path() / "book.db").c_str(), 0600) == 0);
     CHECK_THROWS_WITH(Book::open(folder.path()), Contains("ordinary file"));
 }
+
+TEST_CASE("a link in the place of the folder of charts is told before a chart is written there") {
+    const TemporaryFolder folder, other;
+    { const Book book = Book::open(folder.path()); }
+    fs::create_directory_symlink(other.path(), folder.path() / "units");
+    CHECK_THROWS_WITH(Book::open(folder.path()), Contains("units is a symbolic link"));
+}
