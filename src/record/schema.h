@@ -17,6 +17,7 @@ inline constexpr std::int64_t bookApplicationId = 0x7377626b;
 struct SchemaStep {
     int version;
     std::string_view sql;
+    bool whole = false; ///< its CREATE statements make every table and index there is, anew
 };
 
 /// All steps there are, oldest first; the last one's version is the present one. A step that was

@@ -6,6 +6,8 @@
 #include "judgement/sensitivity.h"
 #include "judgement/suggestion_model.h"
 #include "judgement/visit_samples.h"
+#include "judgement/wear_score.h"
+#include "judgement/wear_trend.h"
 #include "record/evidence_of_visit.h"
 #include "record/learned_cases.h"
 #include "record/unit_charts.h"

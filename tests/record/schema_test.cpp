@@ -17,7 +17,7 @@ namespace {
 
 std::vector<SchemaStep> presentStepsAnd(std::string_view sql) {
     std::vector<SchemaStep> steps = schemaSteps();
-    steps.push_back({steps.back().version + 1, sql});
+    steps.push_back({steps.back().version + 1, sql, false});
     return steps;
 }
 
@@ -54,6 +54,20 @@ TEST_CASE("a new book is marked, strict, obeys references and keeps a write-ahea
     CHECK(database.number("SELECT count(*) FROM pragma_table_list WHERE schema = 'main' "
                           "AND name NOT LIKE 'sqlite_%' AND strict = 0") == 0);
     CHECK(database.number("SELECT count(*) FROM pragma_table_list WHERE strict = 1") >= 6);
+}
+
+TEST_CASE("a whole step's statements are the schema that all steps make") {
+    REQUIRE(schemaSteps().back().whole);
+    std::vector<SchemaStep> oneByOne = schemaSteps();
+    for (SchemaStep& step : oneByOne)
+        step.whole = false;
+    const auto database = Database::inMemory();
+    bringUpToDate(*database);
+    CHECK_NOTHROW(requireOwnSchema(*database, schemaSteps().back().version));
+    CHECK_NOTHROW(requireOwnSchema(*database, schemaSteps().back().version, oneByOne));
+    database->run("DROP INDEX photo_of_visit");
+    CHECK_THROWS_AS(requireOwnSchema(*database, schemaSteps().back().version), ToolError);
+    CHECK_THROWS_AS(requireOwnSchema(*database, schemaSteps().back().version, oneByOne), ToolError);
 }
 
 // A book of every version that was ever released lies beside this test, written by the program of

@@ -25,8 +25,8 @@ TEST_CASE("what becomes a path has the form of one's name and no other") {
          {std::string(), std::string(63, 'a'), std::string(65, 'a'), std::string(64, 'A'),
           "../" + std::string(61, 'a'), std::string(63, 'a') + "/", std::string(64, '\0')})
         CHECK_THROWS_AS(row.sha256(bad), ToolError);
-    for (const std::string good : {"jpg", "png", "heic", "photo"})
-        CHECK(row.extension(good) == good);
+    for (const std::string known : {"jpg", "png", "heic", "photo"})
+        CHECK(row.extension(known) == known);
     for (const std::string bad : {"", "JPG", "../x", "jpg/../../x", "jpg\n", "exe"})
         CHECK_THROWS_AS(row.extension(bad), ToolError);
     CHECK(row.layout("wide") == "wide");

@@ -9,6 +9,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <map>
 #include <sys/stat.h>
 
@@ -37,7 +38,14 @@ inline Book fillWholeBook(const std::filesystem::path& folder) {
     book.keepBlank("cleaned.jpg", photoBytes(3));
     book.addObservation({0, visit.id, "fluid", R"({"colour":"brown"})", ""});
     book.addObservation({0, visit.id, "fluid", R"({"colour":"black"})", "", "R. Demo", 1});
-    StoredCheck check{0, sha256Hex(photoBytes(4)), "3.00mm", 3.0, 0.003, "shank", 2.99, 0.02};
+    StoredCheck check;
+    check.photoSha256 = sha256Hex(photoBytes(4));
+    check.knownText = "3.00mm";
+    check.knownMm = 3.0;
+    check.knownUMm = 0.003;
+    check.thing = "shank";
+    check.readingMm = 2.99;
+    check.readingUMm = 0.02;
     check.layout = "close";
     check.programVersion = "0.1.0";
     book.addCheck(check);
