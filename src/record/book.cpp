@@ -54,7 +54,7 @@ void prepareFolder(const fs::path& folder, IfNoBook ifNone) {
         throwNotLookedInto(folder, error);
     requireOrdinaryDatabase(folder);
     if (hasNoDatabase(folder))
-        refuseLostBook(folder);
+        refuseLostBook(folder, [&] { return hasNoDatabase(folder); });
     if (there)
         return;
     if (ifNone == IfNoBook::refuse)
@@ -96,7 +96,7 @@ Book Book::open(const fs::path& folder, IfNoBook ifNone) {
                                                fmt::format("the book in {}", folder.string()));
     // An empty database is what a kill leaves of a book that was just being started.
     if (versionOfBook(*database) == 0) {
-        refuseLostBook(folder);
+        refuseLostBook(folder, [&] { return versionOfBook(*database) == 0; });
         if (ifNone == IfNoBook::refuse)
             throwNoBook(folder);
     }

@@ -70,11 +70,18 @@ PhotoName nameOfOriginal(Database& database, const std::string& sha256) {
     return {sha256, checked.extension(query.text(0))};
 }
 
-/// Puts the photo on the disk, and takes it away again if the transaction comes to nothing.
+/// Puts the photo on the disk, and takes it away again if the transaction comes to nothing. One
+/// that has an entry already had lost its file: that stays.
 void keepOriginal(const std::filesystem::path& folder, Database& database, const PhotoName& photo,
                   std::span<const std::byte> bytes) {
     const PhotoStore store(folder);
-    if (store.keep(photo.sha256, photo.extension, bytes))
+    if (!store.keep(photo.sha256, photo.extension, bytes))
+        return;
+    Statement named = database.prepare("SELECT 1 FROM photo WHERE sha256 = ? UNION ALL "
+                                       "SELECT 1 FROM blank WHERE sha256 = ?");
+    if (named.with(photo.sha256, photo.sha256).step())
+        store.settle(photo, true);
+    else
         database.whenDecided([store, photo](bool committed) { store.settle(photo, committed); });
 }
 

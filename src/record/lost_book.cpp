@@ -45,7 +45,8 @@ std::vector<std::string> whatIsThere(const fs::path& path) {
             there.push_back(counted(count, what));
     }
     std::error_code none;
-    if (const auto size = fs::file_size(path / "book.db-wal", none); !none && size > 0)
+    const auto size = fs::file_size(path / "book.db-wal", none);
+    if (!none && size > 0 && hasNoDatabase(path))
         there.push_back(fmt::format("a write-ahead log of {} bytes (book.db-wal)", size));
     return there;
 }
@@ -58,12 +59,12 @@ bool hasNoDatabase(const fs::path& folder) {
     return error ? error == std::errc::no_such_file_or_directory : size == 0;
 }
 
-void refuseLostBook(const fs::path& folder) {
+void refuseLostBook(const fs::path& folder, const std::function<bool()>& stillLost) {
     std::error_code error;
     if (!fs::is_directory(folder, error))
         return;
     const std::vector<std::string> there = whatIsThere(folder);
-    if (there.empty())
+    if (there.empty() || !stillLost())
         return;
     throw ToolError(fmt::format(
         "The book in {0} has lost its entries: book.db is {1}, and these are beside it: {2}. "
