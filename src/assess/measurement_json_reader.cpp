@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <stdexcept>
 
@@ -13,12 +14,41 @@ namespace {
 
 using nlohmann::json;
 
+// Nothing that is measured in a photo comes near these; a document from elsewhere may say anything.
+constexpr double largestNumber = 1e12;
+constexpr std::int64_t largestCount = 1'000'000'000;
+
+double checkedNumber(const json& value, double least = -largestNumber,
+                     double most = largestNumber) {
+    const auto x = value.get<double>();
+    if (!(x >= least && x <= most))
+        throw std::invalid_argument(fmt::format("the number {} cannot be there", x));
+    return x;
+}
+
 double number(const json& from, const char* key) {
-    return from.at(key).get<double>();
+    return checkedNumber(from.at(key));
+}
+
+/// A size, a count or their uncertainty: not below 0.
+double amount(const json& from, const char* key) {
+    return checkedNumber(from.at(key), 0.0);
+}
+
+/// A probability or a share.
+double share(const json& value) {
+    return checkedNumber(value, 0.0, 1.0);
+}
+
+int whole(const json& value) {
+    if (!value.is_number_integer() || value.get<std::int64_t>() < -1 ||
+        value.get<std::int64_t>() > largestCount)
+        throw std::invalid_argument(fmt::format("{} is no count", value.dump()));
+    return value.get<int>();
 }
 
 template <class Unit> Measured<Unit> measured(const json& from, const char* key, const char* uKey) {
-    return {Unit(number(from, key)), Unit(number(from, uKey))};
+    return {Unit(amount(from, key)), Unit(amount(from, uKey))};
 }
 
 std::string textOrEmpty(const json& from, const char* key) {
@@ -30,7 +60,7 @@ std::vector<PointOnCard> outlineFrom(const json& list) {
     std::vector<PointOnCard> outline;
     outline.reserve(list.size());
     for (const json& p : list)
-        outline.push_back({p.at(0).get<double>(), p.at(1).get<double>()});
+        outline.push_back({checkedNumber(p.at(0)), checkedNumber(p.at(1))});
     return outline;
 }
 
@@ -38,9 +68,9 @@ PhotoFacts photoFrom(const json& from) {
     PhotoFacts facts;
     facts.file = from.at("file").get<std::string>();
     facts.sha256 = textOrEmpty(from, "sha256");
-    facts.widthPx = from.at("width_px").get<int>();
-    facts.heightPx = from.at("height_px").get<int>();
-    facts.orientation = from.at("orientation").get<int>();
+    facts.widthPx = whole(from.at("width_px"));
+    facts.heightPx = whole(from.at("height_px"));
+    facts.orientation = whole(from.at("orientation"));
     facts.taken = textOrEmpty(from, "taken");
     return facts;
 }
@@ -48,14 +78,16 @@ PhotoFacts photoFrom(const json& from) {
 CardFacts cardFrom(const json& from) {
     CardFacts card;
     card.layout = from.at("layout").get<std::string>();
+    if (card.layout != "close" && card.layout != "wide")
+        throw std::invalid_argument("there is no such layout of a card");
     card.serial = textOrEmpty(from, "serial");
-    card.printScale = {number(from, "print_scale"), number(from, "print_scale_u"),
+    card.printScale = {amount(from, "print_scale"), amount(from, "print_scale_u"),
                        from.at("print_scale_checked").get<bool>()};
-    card.markersUsed = from.at("markers_used").get<int>();
-    card.residual = Pixels(number(from, "residual_px"));
+    card.markersUsed = whole(from.at("markers_used"));
+    card.residual = Pixels(amount(from, "residual_px"));
     card.tilt = Degrees(number(from, "tilt_deg"));
-    card.scale = PixelsPerMillimetre(number(from, "px_per_mm"));
-    card.scaleUPercent = number(from, "scale_u_percent");
+    card.scale = PixelsPerMillimetre(amount(from, "px_per_mm"));
+    card.scaleUPercent = amount(from, "scale_u_percent");
     for (const json& p : from.at("grid"))
         card.grid.push_back(
             {{number(p, "x_mm"), number(p, "y_mm")}, {number(p, "u_px"), number(p, "v_px")}});
@@ -73,16 +105,17 @@ std::vector<Particle> particlesFrom(const json& list) {
     particles.reserve(list.size());
     for (const json& from : list) {
         Particle p;
-        p.id = from.at("id").get<int>();
+        p.id = whole(from.at("id"));
         p.centre = {number(from, "x_mm"), number(from, "y_mm")};
         p.maxFeret = measured<Millimetres>(from, "max_feret_mm", "max_feret_u_mm");
         p.minFeret = measured<Millimetres>(from, "min_feret_mm", "min_feret_u_mm");
         p.area = measured<SquareMillimetres>(from, "area_mm2", "area_u_mm2");
-        p.length = Millimetres(number(from, "length_mm"));
+        p.length = Millimetres(amount(from, "length_mm"));
         p.sizeClass = textOrEmpty(from, "size_class");
         p.look = lookFromName(from.at("look").get<std::string>());
-        p.debrisProbability = from.value("debris_probability", 1.0); // older ones do not tell
-        p.lookProbability = number(from, "look_probability");
+        p.debrisProbability =
+            share(from.value("debris_probability", json(1.0))); // older ones do not tell
+        p.lookProbability = share(from.at("look_probability"));
         p.glint = number(from, "glint");
         p.ferrous = ferrousFrom(from.at("ferrous"));
         p.atEdge = from.at("at_edge").get<bool>();
@@ -98,16 +131,16 @@ std::vector<ClassCount> countsFrom(const json& list) {
     for (const json& from : list) {
         ClassCount c;
         c.sizeClass = from.at("size_class").get<std::string>();
-        c.from = Micrometres(number(from, "from_um"));
+        c.from = Micrometres(amount(from, "from_um"));
         c.to = Micrometres(from.at("to_um").is_null() ? std::numeric_limits<double>::infinity()
-                                                      : number(from, "to_um"));
-        c.count = from.at("count").get<int>();
-        c.weighted = number(from, "weighted");
-        c.per100Cm2 = number(from, "per_100_cm2");
-        c.intervalLow = from.at("interval_95").at(0).get<double>();
-        c.intervalHigh = from.at("interval_95").at(1).get<double>();
+                                                      : amount(from, "to_um"));
+        c.count = whole(from.at("count"));
+        c.weighted = amount(from, "weighted");
+        c.per100Cm2 = amount(from, "per_100_cm2");
+        c.intervalLow = checkedNumber(from.at("interval_95").at(0), 0.0);
+        c.intervalHigh = checkedNumber(from.at("interval_95").at(1), 0.0);
         for (const auto& [look, pieces] : from.at("by_look").items())
-            c.byLook.at(static_cast<std::size_t>(lookFromName(look))) = pieces.get<int>();
+            c.byLook.at(static_cast<std::size_t>(lookFromName(look))) = whole(pieces);
         c.complete = from.at("complete").get<bool>();
         counts.push_back(std::move(c));
     }
@@ -120,29 +153,29 @@ std::optional<SizeCertainty> certaintyFrom(const json& document) {
     if (found == document.end() || found->is_null())
         return std::nullopt;
     SizeCertainty c;
-    c.pieces = found->at("pieces").get<int>();
-    c.median = Millimetres(number(*found, "median_mm"));
+    c.pieces = whole(found->at("pieces"));
+    c.median = Millimetres(amount(*found, "median_mm"));
     if (const json& limits = found->at("median_interval_95"); !limits.is_null()) {
-        c.medianLow = Millimetres(limits.at(0).get<double>());
-        c.medianHigh = Millimetres(limits.at(1).get<double>());
+        c.medianLow = Millimetres(checkedNumber(limits.at(0)));
+        c.medianHigh = Millimetres(checkedNumber(limits.at(1)));
     }
     c.spread = number(*found, "geometric_sd");
     c.meanOff95 = number(*found, "mean_off_95");
     c.volumeMeanOff95 = number(*found, "volume_mean_off_95");
-    c.neededFor5Percent = found->at("needed_for_5_percent").get<int>();
+    c.neededFor5Percent = whole(found->at("needed_for_5_percent"));
     return c;
 }
 
 DebrisFinding debrisFrom(const json& document) {
     DebrisFinding debris;
-    debris.sizeFloor = Millimetres(number(document, "size_floor_mm"));
+    debris.sizeFloor = Millimetres(amount(document, "size_floor_mm"));
     // Earlier programs showed nothing below the floor, which was then what the photo resolves.
     debris.seenFrom = document.contains("seen_from_mm")
-                          ? Millimetres(number(document, "seen_from_mm"))
+                          ? Millimetres(amount(document, "seen_from_mm"))
                           : debris.sizeFloor;
     const json& window = document.at("window");
-    debris.windowArea = SquareCentimetres(number(window, "area_cm2"));
-    debris.measuredArea = SquareCentimetres(number(window, "measured_cm2"));
+    debris.windowArea = SquareCentimetres(amount(window, "area_cm2"));
+    debris.measuredArea = SquareCentimetres(amount(window, "measured_cm2"));
     debris.isPad = !window.at("cut_out").get<bool>();
     for (const json& part : window.at("left_out"))
         debris.leftOut.push_back(
@@ -158,7 +191,7 @@ MagnetFinding magnetFrom(const json& from) {
     MagnetFinding magnet;
     magnet.shape = magnetShapeFromName(from.at("shape").get<std::string>());
     for (const json& length : from.at("size_mm"))
-        magnet.size.emplace_back(length.get<double>());
+        magnet.size.emplace_back(checkedNumber(length, 0.0));
     magnet.coveredShare = measured<Share>(from, "covered_share", "covered_share_u");
     magnet.overhangMean = Millimetres(number(from, "overhang_mean_mm"));
     magnet.overhangP95 = Millimetres(number(from, "overhang_p95_mm"));
@@ -197,11 +230,11 @@ void readBlank(Measurement& measurement, const json& document) {
     if (blank.used) {
         blank.byTexture = found->at("laid_by").get<std::string>() == "surface";
         blank.likeness = number(*found, "likeness");
-        blank.shift = {found->at("shift_mm").at(0).get<double>(),
-                       found->at("shift_mm").at(1).get<double>()};
+        blank.shift = {checkedNumber(found->at("shift_mm").at(0)),
+                       checkedNumber(found->at("shift_mm").at(1))};
         blank.turn = Degrees(number(*found, "turn_deg"));
         blank.coveredShare = number(*found, "covered_share");
-        measurement.debris->alsoOnBlank = found->at("also_on_blank").get<int>();
+        measurement.debris->alsoOnBlank = whole(found->at("also_on_blank"));
     }
     measurement.blank = std::move(blank);
 }
@@ -221,8 +254,8 @@ Measurement readMeasurement(const json& document) {
     }
     measurement.card = cardFrom(document.at("card"));
     const json& sharpness = document.at("sharpness");
-    measurement.edgeWidth = Pixels(number(sharpness, "edge_width_px"));
-    measurement.edgeWidthOnCard = Millimetres(number(sharpness, "edge_width_mm"));
+    measurement.edgeWidth = Pixels(amount(sharpness, "edge_width_px"));
+    measurement.edgeWidthOnCard = Millimetres(amount(sharpness, "edge_width_mm"));
     measurement.edgesOverWindow = edgesFrom(sharpness);
     measurement.debris = debrisFrom(document);
     if (const json& magnet = document.at("magnet"); !magnet.is_null())
@@ -239,10 +272,10 @@ PlaneMapping readMapping(const json& document) {
     if (h.size() != 9)
         throw std::invalid_argument("\"h\" needs nine numbers");
     for (int i = 0; i < 9; ++i)
-        mapping.h.val[i] = h.at(static_cast<std::size_t>(i)).get<double>();
+        mapping.h.val[i] = checkedNumber(h.at(static_cast<std::size_t>(i)));
     mapping.focal = number(document, "focal");
-    mapping.centre = {document.at("centre").at(0).get<double>(),
-                      document.at("centre").at(1).get<double>()};
+    mapping.centre = {checkedNumber(document.at("centre").at(0)),
+                      checkedNumber(document.at("centre").at(1))};
     mapping.k1 = number(document, "k1");
     mapping.k2 = number(document, "k2");
     return mapping;

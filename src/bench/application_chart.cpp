@@ -86,18 +86,30 @@ bool servesConverter(const ApplicationChart::Solenoid& solenoid) {
                                 name.find("lock") != std::string::npos));
 }
 
+ApplicationChart chartFromText(std::string_view text, const std::string& name) {
+    try {
+        return chartFromJson(nlohmann::json::parse(text));
+    } catch (const std::exception& wrong) {
+        throw ToolError(
+            fmt::format("The application chart {} is not sound: {}", name, wrong.what()));
+    }
+}
+
 ApplicationChart loadApplicationChart(const std::filesystem::path& file) {
     if (const std::string why = whyNotReadable(file); !why.empty())
         throw ToolError(fmt::format("The application chart cannot be read: {}", why));
-    std::ifstream in(file);
-    if (!in)
+    std::error_code error;
+    const auto size = std::filesystem::file_size(file, error);
+    if (!error && size > largestChartBytes)
+        throw ToolError(fmt::format("{} is far too large for an application chart ({} bytes).",
+                                    file.string(), size));
+    std::ifstream in(file, std::ios::binary);
+    if (error || !in.is_open())
         throw ToolError(fmt::format("The application chart {} cannot be read.", file.string()));
-    try {
-        return chartFromJson(nlohmann::json::parse(in));
-    } catch (const std::exception& wrong) {
-        throw ToolError(
-            fmt::format("The application chart {} is not sound: {}", file.string(), wrong.what()));
-    }
+    std::string text(size, '\0');
+    in.read(text.data(), static_cast<std::streamsize>(size));
+    text.resize(static_cast<std::size_t>(in.gcount()));
+    return chartFromText(text, file.string());
 }
 
 } // namespace swarfbook

@@ -7,10 +7,12 @@
 
 #include <nlohmann/json.hpp>
 
+#include <cstdint>
 #include <filesystem>
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace swarfbook {
@@ -114,7 +116,15 @@ bool servesConverter(const ApplicationChart::Solenoid& solenoid);
 ApplicationChart chartFromJson(const nlohmann::json& from);
 nlohmann::ordered_json toJson(const ApplicationChart& chart);
 
-/// Reads a chart file. Throws ToolError naming the file and what is wrong with it.
+/// Charts are some 10 KB; what is larger than this is no chart.
+inline constexpr std::uintmax_t largestChartBytes = std::uintmax_t{4} << 20;
+
+/// Reads the text of a chart file. Throws ToolError with the file's name and what is wrong with it.
+ApplicationChart chartFromText(std::string_view text, const std::string& name);
+
+/// Reads a chart file. Throws ToolError naming the file and what is wrong with it: also where it is
+/// no ordinary file, or larger than largestChartBytes.
+/// Checked: tests/bench/application_chart_test.cpp.
 ApplicationChart loadApplicationChart(const std::filesystem::path& file);
 
 } // namespace swarfbook

@@ -36,13 +36,18 @@ class BackupCommand : public Command {
 
     int run() override {
         const auto folder = bookFolder(book_);
-        const Book::Copied copied = Book::open(folder, IfNoBook::refuse).backUp(out_);
-        std::cout << fmt::format("The book in {} was copied to {}, with {} photo{}.\n",
+        const Book::Copied copied = Book::openForReading(folder).backUp(out_);
+        std::cout << fmt::format("The book in {} was copied to {}, with {} photo{} and {} "
+                                 "chart{}.\n",
                                  folder.string(), out_, copied.photos,
-                                 copied.photos == 1 ? "" : "s");
+                                 copied.photos == 1 ? "" : "s", copied.charts,
+                                 copied.charts == 1 ? "" : "s");
         for (const std::string& trouble : copied.troubles)
             std::cerr << "swarfbook: " << trouble << "\n";
-        return copied.troubles.empty() ? done : failed;
+        if (copied.troubles.empty())
+            return done;
+        std::cerr << "swarfbook: The backup is not whole. All else of the book is in it.\n";
+        return failed;
     }
 
   private:
@@ -53,7 +58,8 @@ class BackupCommand : public Command {
 } // namespace
 
 CommandEntry backupEntry() {
-    return {"backup", "Copy the whole book, as it is at one moment, to a new folder",
+    return {"backup",
+            "Copy the whole book, as it is at one moment, to a new folder and read it back",
             "swarfbook backup --out FOLDER [--book DIR]",
             "swarfbook backup --out trial-book-copy --book trial-book",
             []() -> Command* { return new BackupCommand; }};

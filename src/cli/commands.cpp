@@ -3,6 +3,7 @@
 #include "cli/command.h"
 #include "cli/command_add.h"
 #include "cli/command_backup.h"
+#include "cli/command_book.h"
 #include "cli/command_card.h"
 #include "cli/command_check.h"
 #include "cli/command_compare.h"
@@ -11,6 +12,7 @@
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
 #include "cli/command_report.h"
+#include "cli/command_restore.h"
 #include "cli/command_suggest.h"
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
@@ -20,9 +22,10 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),   measureEntry(), unitEntry(),    vehicleEntry(),   visitEntry(),
-        addEntry(),    observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
-        reportEntry(), checkEntry(),   learnEntry(),   backupEntry(),
+        cardEntry(),      measureEntry(), unitEntry(),    vehicleEntry(),
+        visitEntry(),     addEntry(),     observeEntry(), compareEntry(),
+        eliminateEntry(), suggestEntry(), reportEntry(),  checkEntry(),
+        learnEntry(),     bookEntry(),    backupEntry(),  restoreEntry(),
     };
     return list;
 }

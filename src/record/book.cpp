@@ -7,6 +7,7 @@
 #include "record/book_privacy.h"
 #include "record/book_reading.h"
 #include "record/database.h"
+#include "record/lost_book.h"
 #include "record/schema.h"
 
 #include <fmt/format.h>
@@ -60,6 +61,9 @@ void prepareFolder(const fs::path& folder, IfNoBook ifNone) {
     const bool there = fs::exists(folder / "book.db", error);
     if (error)
         throwNotLookedInto(folder, error);
+    requireOrdinaryDatabase(folder);
+    if (hasNoDatabase(folder))
+        refuseLostBook(folder, [&] { return hasNoDatabase(folder); });
     if (there)
         return;
     if (ifNone == IfNoBook::refuse)
@@ -97,11 +101,15 @@ Book::~Book() = default;
 
 Book Book::open(const fs::path& folder, IfNoBook ifNone) {
     prepareFolder(folder, ifNone);
+    requireOwnCharts(folder);
     auto database = std::make_unique<Database>(folder / "book.db",
                                                fmt::format("the book in {}", folder.string()));
     // An empty database is what a kill leaves of a book that was just being started.
-    if (versionOfBook(*database) == 0 && ifNone == IfNoBook::refuse)
-        throwNoBook(folder);
+    if (versionOfBook(*database) == 0) {
+        refuseLostBook(folder, [&] { return versionOfBook(*database) == 0; });
+        if (ifNone == IfNoBook::refuse)
+            throwNoBook(folder);
+    }
     const bool wasOpen = closeBookToOthers(folder);
     database->useWriteAheadLog();
     bringUpToDate(*database);
@@ -113,8 +121,10 @@ Book Book::open(const fs::path& folder, IfNoBook ifNone) {
 Book Book::openForReading(const fs::path& folder) {
     prepareFolder(folder, IfNoBook::refuse);
     auto database = databaseToRead(folder, fmt::format("the book in {}", folder.string()));
-    if (versionOfBook(*database) == 0)
+    if (versionOfBook(*database) == 0) {
+        refuseLostBook(folder, [&] { return versionOfBook(*database) == 0; });
         throwNoBook(folder);
+    }
     return {folder, atPresentVersion(std::move(database))};
 }
 
@@ -143,7 +153,7 @@ Book Book::inMemory() {
 }
 
 BookTransaction Book::begin() {
-    return BookTransaction(*database_);
+    return {*database_, folder_};
 }
 
 } // namespace swarfbook

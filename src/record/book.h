@@ -21,6 +21,7 @@
 namespace swarfbook {
 
 class Database;
+struct BookState;
 
 /// An original photo of the book is missing or no longer what was put in.
 class PhotoLost : public ToolError {
@@ -40,7 +41,8 @@ enum class IfNoBook { startOne, refuse };
 /// Inside another one it belongs to that one. Rolls back unless committed.
 class BookTransaction {
   public:
-    explicit BookTransaction(Database& database);
+    /// @param bookFolder  where what killed commands left is cleared first; "" clears nothing.
+    BookTransaction(Database& database, const std::filesystem::path& bookFolder = {});
     ~BookTransaction();
     BookTransaction(const BookTransaction&) = delete;
     BookTransaction& operator=(const BookTransaction&) = delete;
@@ -48,12 +50,11 @@ class BookTransaction {
     void commit();
 
   private:
-    /// Runs what was to follow when a part was undone.
-    void afterOutermost() noexcept;
-    void endUndoing() noexcept;
+    void settle(bool committed);
 
     Database& database_;
-    int depth_;        ///< 0 outermost
+    int depth_; ///< 0 outermost
+    std::size_t undecidedBefore_;
     bool open_ = true; ///< not committed yet
 };
 
@@ -68,9 +69,9 @@ class BookTransaction {
 /// Checked: tests/record (all of it), tests/cli/book_test.cpp.
 class Book {
   public:
-    /// What backUp() copied, and the sentences on originals that are missing or spoiled.
+    /// What a backup copied or brought back, and the sentences on what could not be, or is damaged.
     struct Copied {
-        std::size_t photos = 0;
+        std::size_t photos = 0, charts = 0;
         std::vector<std::string> troubles;
     };
 
@@ -185,16 +186,20 @@ class Book {
     [[nodiscard]] std::string nextSerial() const;
 
     /// Copies the whole book, as it is at one moment, to a folder that is not there yet; the copy
-    /// is a book itself. Photos are checked against their SHA-256. The folder appears only when all
-    /// is in it. UsageError when it is there already.
+    /// is a book itself: entries, photos, charts and what was set aside. It is read back before it
+    /// appears, and it appears in one step. What cannot be read is told and left out, what is
+    /// damaged is told and copied as it is. UsageError when the folder is there already, appears
+    /// meanwhile or is in the book.
     Copied backUp(const std::filesystem::path& target);
+
+    /// Reads everything in the book and says what is wrong with it (verify_book.h, leftovers.h).
+    [[nodiscard]] BookState check();
+    /// Removes what killed commands left and moves photos that no entry names to set-aside.
+    /// @return one sentence for each.
+    std::vector<std::string> mend();
 
   private:
     Book(std::filesystem::path folder, std::unique_ptr<Database> database);
-    /// Puts an original among the photos; it goes again when the transaction is undone.
-    void keepOriginal(const std::string& sha256, std::string_view extension,
-                      std::span<const std::byte> bytes);
-
     std::filesystem::path folder_;
     std::unique_ptr<Database> database_;
     bool wasOpenToOthers_ = false;

@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "record/book.h"
-#include "record/database.h"
-#include "record/photo_store.h"
+#include "record/copy_book.h"
+#include "record/leftovers.h"
 
 #include <fmt/format.h>
 
@@ -14,56 +14,44 @@ namespace fs = std::filesystem;
 namespace swarfbook {
 namespace {
 
-[[noreturn]] void throwNoBackup(const fs::path& target, const std::error_code& error) {
-    throw ToolError(fmt::format("The backup cannot be written to {} ({}). Name another folder with "
-                                "--out.",
-                                target.string(), error.message()));
-}
-
-/// A fresh folder beside the target; what an interrupted backup left there goes.
-fs::path unfinishedFolder(const fs::path& target) {
-    const fs::path folder = target.string() + ".unfinished";
+/// The target, when nothing is there yet.
+fs::path checkedTarget(const fs::path& given, const fs::path& book) {
+    const fs::path target = fs::absolute(given / "").lexically_normal().parent_path();
     std::error_code error;
-    fs::remove_all(folder, error);
-    if (!error)
-        fs::create_directories(folder, error);
-    if (error)
-        throwNoBackup(target, error);
-    return folder;
+    if (fs::exists(fs::symlink_status(target, error)))
+        throw UsageError(fmt::format("{} is there already, and a backup overwrites nothing. Name a "
+                                     "new folder with --out.",
+                                     target.string()));
+    const fs::path resolved = fs::weakly_canonical(target, error);
+    for (fs::path above = resolved; !error && above != above.parent_path();
+         above = above.parent_path())
+        if (fs::equivalent(above, book, error) && !error)
+            throw UsageError(fmt::format("{} would be inside the book itself. Name a folder "
+                                         "outside it with --out, best on another disk.",
+                                         target.string()));
+        else
+            error.clear(); // a folder that is not there yet is not the book
+    return target;
 }
 
 } // namespace
 
 Book::Copied Book::backUp(const fs::path& given) {
-    const fs::path target = fs::absolute(given / "").lexically_normal().parent_path();
-    std::error_code error;
-    if (fs::exists(target, error))
-        throw UsageError(fmt::format("{} is there already, and a backup overwrites nothing. Name a "
-                                     "new folder with --out.",
-                                     target.string()));
-    if (error)
-        throwNoBackup(target, error);
-    const fs::path folder = unfinishedFolder(target);
-    Copied copied;
+    const fs::path target = checkedTarget(given, folder_);
+    UnfinishedFolder copy(target, {"The backup", "--out"});
+    CopiedFiles files;
     {
-        Database copy(folder / "book.db", fmt::format("the backup in {}", folder.string()));
-        database_->copyTo(copy);
-        Statement photos = copy.prepare("SELECT sha256, extension FROM photo UNION "
-                                        "SELECT sha256, extension FROM blank ORDER BY sha256");
-        while (photos.step()) {
-            try {
-                const auto bytes = originalBytes(photos.text(0));
-                PhotoStore(folder).keep(photos.text(0), photos.text(1), bytes);
-                ++copied.photos;
-            } catch (const PhotoLost& lost) {
-                copied.troubles.emplace_back(lost.what());
-            }
-        }
+        Database database(copy.makeDatabaseFile(),
+                          fmt::format("the backup in {}", target.string()));
+        database_->copyTo(database);
+        // A backup on a disk that cannot be written needs no log beside it.
+        database.run("PRAGMA journal_mode = DELETE");
+        files = copyFiles(Folder::open(folder_), copy.folder(), database);
+        for (const BookFault& fault : verifyBook(copy.folder(), database, files.missing).faults)
+            files.troubles.push_back(fault.what + " " + fault.advice);
     }
-    fs::rename(folder, target, error);
-    if (error)
-        throwNoBackup(target, error);
-    return copied;
+    copy.finish(UnfinishedFolder::InPlace::nothing);
+    return {files.photos, files.charts, files.troubles};
 }
 
 } // namespace swarfbook

@@ -5,6 +5,7 @@
 #include "record/calendar.h"
 #include "record/database.h"
 #include "record/entry_text.h"
+#include "record/stored_values.h"
 
 #include <fmt/format.h>
 
@@ -13,8 +14,13 @@
 namespace swarfbook {
 namespace {
 
-PrintedCard cardFrom(const Statement& row) {
-    return {row.text(0), row.text(1), row.real(2), row.text(3)};
+PrintedCard cardFrom(const Statement& row, const Database& database) {
+    const StoredRow checked{database.where(), fmt::format("card {:.30}", row.text(0))};
+    const auto bar = row.real(2);
+    if (bar)
+        (void)checked.lengthMm(bar);
+    return {checked.key(row.text(0), 100), checked.layout(row.text(1)), bar,
+            checked.moment(row.text(3))};
 }
 
 PrintedCard checkedCard(const PrintedCard& given) {
@@ -66,7 +72,7 @@ std::optional<PrintedCard> Book::card(const std::string& serial) const {
         "SELECT serial, layout, measured_bar_mm, printed_at FROM card WHERE serial = ?");
     if (!query.with(checkedLine("The card's serial number", serial)).step())
         return std::nullopt;
-    return cardFrom(query);
+    return cardFrom(query, *database_);
 }
 
 std::vector<PrintedCard> Book::cards() const {
@@ -74,7 +80,7 @@ std::vector<PrintedCard> Book::cards() const {
         "SELECT serial, layout, measured_bar_mm, printed_at FROM card ORDER BY serial");
     std::vector<PrintedCard> all;
     while (query.step())
-        all.push_back(cardFrom(query));
+        all.push_back(cardFrom(query, *database_));
     return all;
 }
 

@@ -4,6 +4,9 @@
 #include "record/calendar.h"
 #include "record/database.h"
 #include "record/entry_text.h"
+#include "record/stored_values.h"
+
+#include <fmt/format.h>
 
 #include <cmath>
 
@@ -47,22 +50,23 @@ std::vector<StoredCheck> Book::checks() const {
         "ORDER BY id");
     std::vector<StoredCheck> all;
     while (query.step()) {
+        const StoredRow checked{database_->where(), fmt::format("check {}", query.integer(0))};
         StoredCheck check;
         check.id = query.integer(0);
-        check.photoSha256 = query.text(1);
+        check.photoSha256 = checked.sha256(query.text(1));
         check.knownText = query.text(2);
-        check.knownMm = query.real(3).value_or(0.0);
-        check.knownUMm = query.real(4).value_or(0.0);
+        check.knownMm = checked.lengthMm(query.real(3));
+        check.knownUMm = checked.lengthMm(query.real(4));
         check.thing = query.text(5);
-        check.readingMm = query.real(6).value_or(0.0);
-        check.readingUMm = query.real(7).value_or(0.0);
+        check.readingMm = checked.lengthMm(query.real(6));
+        check.readingUMm = checked.lengthMm(query.real(7));
         check.seenBy = query.text(8);
         check.phone = query.text(9);
-        check.layout = query.text(10);
+        check.layout = checked.layout(query.text(10));
         check.serial = query.text(11);
         check.printScaleChecked = query.integer(12) != 0;
         check.programVersion = query.text(13);
-        check.checkedAt = query.text(14);
+        check.checkedAt = checked.moment(query.text(14));
         all.push_back(std::move(check));
     }
     return all;

@@ -7,11 +7,13 @@
 #include "record/database.h"
 #include "record/entry_text.h"
 #include "record/finding_text.h"
+#include "record/folder.h"
 #include "record/photo_store.h"
+#include "record/stored_values.h"
 
 #include <fmt/format.h>
 
-#include <stdexcept>
+#include <span>
 
 namespace swarfbook {
 namespace {
@@ -51,15 +53,16 @@ Measurement findingOrDamage(const Book& book, const StoredPhoto& photo, const Fi
     }
 }
 
-StoredPhoto photoFrom(const Statement& row, const Book& book) {
+StoredPhoto photoFrom(const Statement& row, const Book& book, const std::string& where) {
+    const StoredRow checked{where, fmt::format("photo {}", row.integer(0))};
     StoredPhoto photo;
     photo.id = row.integer(0);
     photo.visitId = row.integer(1);
-    photo.place = placeFromName(row.text(2));
-    photo.sha256 = row.text(3);
+    photo.place = checked.place(row.text(2));
+    photo.sha256 = checked.sha256(row.text(3));
     photo.fileName = row.text(4);
     photo.sampling = row.text(5);
-    photo.addedAt = row.text(6);
+    photo.addedAt = checked.moment(row.text(6));
     photo.options = row.text(7);
     photo.programVersion = row.text(8);
     photo.measuredAt = row.text(9);
@@ -79,12 +82,37 @@ StoredPhoto photoFrom(const Statement& row, const Book& book) {
                                  wanted.fileName, placeName(known.place)));
 }
 
-std::string extensionOf(Database& database, const std::string& sha256) {
+/// The name of an original that the book has an entry of.
+PhotoName nameOfOriginal(Database& database, const std::string& sha256) {
+    const StoredRow checked{database.where(), fmt::format("the photo {:.64}", sha256)};
     Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ? UNION ALL "
                                        "SELECT extension FROM blank WHERE sha256 = ?");
-    if (!query.with(sha256, sha256).step())
-        throw PhotoLost(fmt::format("There is no photo {} in {}.", sha256, database.where()));
-    return query.text(0);
+    if (!query.with(checked.sha256(sha256), sha256).step())
+        throw PhotoLost(fmt::format("{} has no entry of the photo {}. Bring the book back from "
+                                    "your last backup.",
+                                    database.where(), sha256));
+    return {sha256, checked.extension(query.text(0))};
+}
+
+/// Puts the photo on the disk, and takes it away again if the transaction comes to nothing. One
+/// that has an entry already had lost its file: that stays.
+void keepOriginal(const std::filesystem::path& folder, Database& database, const PhotoName& photo,
+                  std::span<const std::byte> bytes) {
+    const PhotoStore store(folder);
+    if (!store.keep(photo.sha256, photo.extension, bytes))
+        return;
+    Statement named = database.prepare("SELECT 1 FROM photo WHERE sha256 = ? UNION ALL "
+                                       "SELECT 1 FROM blank WHERE sha256 = ?");
+    if (named.with(photo.sha256, photo.sha256).step())
+        store.settle(photo, true);
+    else
+        database.whenDecided([store, photo](bool committed) { store.settle(photo, committed); });
+}
+
+[[noreturn]] void throwNotReadable(const FileTrouble& trouble) {
+    throw PhotoLost(fmt::format("{} Put that right, or bring the original back from your last "
+                                "backup.",
+                                trouble.what()));
 }
 
 } // namespace
@@ -106,7 +134,8 @@ PhotoAdded Book::addPhoto(const NewPhoto& given, std::span<const std::byte> byte
     if (known && (known->visitId != photo.visitId || known->place != photo.place))
         throwElsewhere(*known, photo);
     // A known photo's file comes back here if it was lost.
-    keepOriginal(sha256, extension, bytes);
+    if (!folder_.empty())
+        keepOriginal(folder_, *database_, {sha256, std::string(extension)}, bytes);
     if (known)
         return {*known, true};
     database_
@@ -143,7 +172,7 @@ std::vector<StoredPhoto> Book::photos(std::int64_t visitId) const {
     query.with(visitId);
     std::vector<StoredPhoto> all;
     while (query.step())
-        all.push_back(photoFrom(query, *this));
+        all.push_back(photoFrom(query, *this, database_->where()));
     return all;
 }
 
@@ -161,14 +190,14 @@ std::optional<StoredPhoto> Book::photoBySha256(const std::string& sha256) const 
     Statement query = photoQuery(*database_, "WHERE sha256 = ?");
     if (!query.with(sha256).step())
         return std::nullopt;
-    return photoFrom(query, *this);
+    return photoFrom(query, *this, database_->where());
 }
 
 std::vector<StoredFinding> Book::findings(std::int64_t photoId) const {
     Statement photos = photoQuery(*database_, "WHERE photo.id = ?");
     if (!photos.with(photoId).step())
         return {};
-    const StoredPhoto photo = photoFrom(photos, *this);
+    const StoredPhoto photo = photoFrom(photos, *this, database_->where());
     Statement query = database_->prepare("SELECT id, photo_id, options, program_version, "
                                          "measured_at, measurement, mapping FROM finding "
                                          "WHERE photo_id = ? ORDER BY id DESC");
@@ -181,26 +210,12 @@ std::vector<StoredFinding> Book::findings(std::int64_t photoId) const {
     return all;
 }
 
-void Book::keepOriginal(const std::string& sha256, std::string_view extension,
-                        std::span<const std::byte> bytes) {
-    if (folder_.empty())
-        return;
-    const auto placed = PhotoStore(folder_).keep(sha256, extension, bytes);
-    if (!placed)
-        return;
-    database_->onUndone([database = database_.get(), sha256, file = *placed] {
-        Statement named = database->prepare("SELECT 1 FROM photo WHERE sha256 = ? UNION ALL "
-                                            "SELECT 1 FROM blank WHERE sha256 = ?");
-        if (!named.with(sha256, sha256).step())
-            PhotoStore::takeAway(file);
-    });
-}
-
 std::string Book::keepBlank(const std::string& fileName, std::span<const std::byte> bytes) {
     const std::string sha256 = sha256Hex(bytes);
     const std::string_view extension = photoExtension(bytes);
     BookTransaction transaction = begin();
-    keepOriginal(sha256, extension, bytes);
+    if (!folder_.empty())
+        keepOriginal(folder_, *database_, {sha256, std::string(extension)}, bytes);
     database_
         ->prepare("INSERT INTO blank (sha256, extension, byte_count, file_name, added_at) "
                   "VALUES (?, ?, ?, ?, ?) ON CONFLICT (sha256) DO NOTHING")
@@ -212,18 +227,28 @@ std::string Book::keepBlank(const std::string& fileName, std::span<const std::by
 }
 
 std::filesystem::path Book::originalPhoto(const std::string& sha256) const {
-    const auto file = PhotoStore(folder_).fileOf(sha256, extensionOf(*database_, sha256));
-    std::error_code error;
-    if (folder_.empty() || !std::filesystem::is_regular_file(file, error))
-        throw PhotoLost(fmt::format("The original photo {} is missing from {}. Bring it back from "
-                                    "your last backup, or add the same photo file again.",
-                                    file.string(), database_->where()));
-    return file;
+    const PhotoName name = nameOfOriginal(*database_, sha256);
+    const PhotoStore store(folder_);
+    const auto file = store.fileOf(name.sha256, name.extension);
+    try {
+        if (!folder_.empty() && store.holds(name))
+            return file;
+    } catch (const FileTrouble& trouble) {
+        throwNotReadable(trouble);
+    }
+    throw PhotoLost(fmt::format("The original photo {} is missing from {}. Bring it back from "
+                                "your last backup, or add the same photo file again.",
+                                file.string(), database_->where()));
 }
 
 std::vector<std::byte> Book::originalBytes(const std::string& sha256) const {
     const auto file = originalPhoto(sha256);
-    std::vector<std::byte> bytes = readWholeFile(file);
+    std::vector<std::byte> bytes;
+    try {
+        bytes = PhotoStore(folder_).read(nameOfOriginal(*database_, sha256));
+    } catch (const FileTrouble& trouble) {
+        throwNotReadable(trouble);
+    }
     if (sha256Hex(bytes) != sha256)
         throw PhotoLost(fmt::format("The original photo {} is no longer what was put into {}. "
                                     "Bring it back from your last backup, or add the same photo "

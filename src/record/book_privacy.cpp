@@ -14,7 +14,8 @@ namespace {
 
 bool isOfBook(const fs::path& file) {
     const std::string name = file.filename().string();
-    return name.starts_with("book.db") || name == "photos" || name == "units";
+    return name.starts_with("book.db") || name == "photos" || name == "units" ||
+           name == "set-aside";
 }
 
 } // namespace

@@ -5,6 +5,7 @@
 #include "record/calendar.h"
 #include "record/database.h"
 #include "record/entry_text.h"
+#include "record/stored_values.h"
 
 #include <fmt/format.h>
 
@@ -12,9 +13,6 @@
 
 namespace swarfbook {
 namespace {
-
-// From memory: no road vehicle is known to have gone much beyond 5,000,000 km.
-constexpr double farthestKm = 6e6;
 
 constexpr std::string_view selectVisit =
     "SELECT id, vehicle_id, date, odometer_km, odometer_replaced, complaint, looked_by, "
@@ -24,17 +22,18 @@ Statement visitQuery(Database& database, std::string_view rest) {
     return database.prepare(std::string(selectVisit).append(rest));
 }
 
-Visit visitFrom(const Statement& row) {
+Visit visitFrom(const Statement& row, const Database& database) {
+    const StoredRow checked{database.where(), fmt::format("visit {}", row.integer(0))};
     Visit visit;
     visit.id = row.integer(0);
     visit.vehicleId = row.integer(1);
-    visit.date = row.text(2);
-    visit.odometerKm = row.real(3);
+    visit.date = checked.date(row.text(2));
+    visit.odometerKm = checked.distanceKm(row.real(3));
     visit.odometerReplaced = row.integer(4) != 0;
     visit.complaint = row.text(5);
     visit.lookedBy = row.text(6);
-    visit.sinceCleanKm = row.real(7);
-    visit.lastClean = row.text(8);
+    visit.sinceCleanKm = checked.distanceKm(row.real(7));
+    visit.lastClean = checked.dateOrEmpty(row.text(8));
     return visit;
 }
 
@@ -187,7 +186,7 @@ std::vector<Visit> Book::visits(std::int64_t vehicleId) const {
     query.with(vehicleId);
     std::vector<Visit> all;
     while (query.step())
-        all.push_back(visitFrom(query));
+        all.push_back(visitFrom(query, *database_));
     return all;
 }
 
@@ -197,7 +196,7 @@ Visit Book::visit(std::int64_t id) const {
         throw UsageError(fmt::format("There is no visit {} in the book. swarfbook visit list LABEL "
                                      "shows a vehicle's visits and their numbers.",
                                      id));
-    return visitFrom(query);
+    return visitFrom(query, *database_);
 }
 
 } // namespace swarfbook

@@ -15,6 +15,10 @@
 namespace swarfbook {
 namespace {
 
+// Our own experience: the findings of the fullest photos are some 5 MB; ten times that is no photo.
+constexpr int largestEntryBytes = 64 << 20;
+
+
 bool holdsAnything(const std::filesystem::path& file) {
     std::error_code none;
     const auto size = std::filesystem::file_size(file, none);
@@ -71,7 +75,7 @@ void Database::open(const std::filesystem::path& file, Access access) {
     if (access == Access::write && sqlite3_db_readonly(database_, "main") == 1)
         throwDatabaseError(database_, SQLITE_READONLY, where_);
     checked(sqlite3_busy_handler(database_, waitAgain, this));
-    checked(sqlite3_db_config(database_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr));
+    distrustContent(database_);
     // What does not fit into memory's cache stays in memory: a temporary folder may be full or
     // open to others.
     run("PRAGMA temp_store = MEMORY");
@@ -108,6 +112,17 @@ int Database::waitAgain(void* self, int triesBefore) {
     }
     std::this_thread::sleep_for(std::chrono::milliseconds(triesBefore < 10 ? 5 : 25));
     return 1;
+}
+
+void distrustContent(sqlite3* database) {
+    for (const int forbidden : {SQLITE_DBCONFIG_ENABLE_TRIGGER, SQLITE_DBCONFIG_ENABLE_VIEW,
+                                SQLITE_DBCONFIG_ENABLE_FTS3_TOKENIZER})
+        sqlite3_db_config(database, forbidden, 0, nullptr);
+    sqlite3_db_config(database, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_limit(database, SQLITE_LIMIT_LENGTH, largestEntryBytes);
+    sqlite3_limit(database, SQLITE_LIMIT_ATTACHED, 0);
+    sqlite3_exec(database, "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0", nullptr, nullptr,
+                 nullptr);
 }
 
 std::unique_ptr<Database> Database::inMemory() {
@@ -158,6 +173,10 @@ void Database::copyTo(Database& target) {
     if (stepped != SQLITE_DONE)
         throwDatabaseError(nullptr, stepped, where_);
     target.checked(finished);
+}
+
+void Database::whenDecided(std::function<void(bool committed)> settle) {
+    undecided_.push_back(std::move(settle));
 }
 
 bool Database::inTransaction() const {

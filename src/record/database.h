@@ -59,7 +59,8 @@ class Statement {
     void run();
 
     [[nodiscard]] std::int64_t integer(int column) const;
-    [[nodiscard]] std::string text(int column) const; ///< "" for NULL; always UTF-8
+    /// "" for NULL. Bytes that are no UTF-8, as only a damaged book has them, come out as U+FFFD.
+    [[nodiscard]] std::string text(int column) const;
     [[nodiscard]] std::optional<double> real(int column) const;
     [[nodiscard]] std::optional<std::int64_t> maybeInteger(int column) const;
 
@@ -105,16 +106,15 @@ class Database {
     [[nodiscard]] const Patience& patience() const { return patience_; }
     /// From now on nothing can be written: what is in memory alone would be lost.
     void forbidWriting();
-
-    /// To be called when the outermost transaction that runs now, or a part of it, is undone; it
-    /// then runs in a transaction of its own, so that no other program writes meanwhile.
-    void onUndone(std::function<void()> action) { whenUndone_.push_back(std::move(action)); }
+    [[nodiscard]] bool inTransaction() const;
+    /// What the running transaction put on the disk beside the database: `settle` is called once,
+    /// with true after it was committed, with false before it is rolled back. It may not throw.
+    void whenDecided(std::function<void(bool committed)> settle);
 
   private:
     friend class BookTransaction;
     void open(const std::filesystem::path& file, Access access);
     void checked(int code) const;
-    [[nodiscard]] bool inTransaction() const;
     /// SQLite asks it whether to try once more; 0 gives up.
     static int waitAgain(void* self, int triesBefore);
 
@@ -123,10 +123,14 @@ class Database {
     Patience patience_;
     std::chrono::steady_clock::time_point waitingSince_;
     bool waitSaid_ = false;
-    bool partUndone_ = false; ///< a nested transaction was rolled back
-    std::vector<std::function<void()>> whenUndone_;
     int depth_ = 0; ///< of nested transactions
+    std::vector<std::function<void(bool)>> undecided_;
 };
+
+/// Takes from a connection what a file from elsewhere could do harm with: triggers and views of its
+/// own, entries beyond any size that a book has, and writing to the schema.
+/// Source: SQLite's "Defense Against The Dark Arts", untrusted database files.
+void distrustContent(sqlite3* database);
 
 /// Throws the ToolError that tells a user of `where` what an SQLite result code means.
 [[noreturn]] void throwDatabaseError(sqlite3* database, int code, const std::string& where);

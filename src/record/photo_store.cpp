@@ -3,18 +3,18 @@
 #include "record/photo_store.h"
 
 #include "base/errors.h"
-#include "base/private_file.h"
 #include "base/regular_file.h"
 #include "base/sha256.h"
+#include "record/folder.h"
+#include "record/stored_values.h"
 
 #include <fmt/format.h>
 
 #include <cerrno>
 #include <cstring>
-#include <fcntl.h>
 #include <fstream>
+#include <stdexcept>
 #include <system_error>
-#include <unistd.h>
 #include <utility>
 
 namespace fs = std::filesystem;
@@ -22,66 +22,40 @@ namespace fs = std::filesystem;
 namespace swarfbook {
 namespace {
 
-// Of the owner alone, and never written to again.
-constexpr mode_t originalMode = 0400;
-
-[[noreturn]] void throwCannotKeep(const fs::path& file, int systemError) {
+[[noreturn]] void throwCannotKeep(const fs::path& folder, const FileTrouble& trouble) {
+    const int systemError = trouble.systemError();
     if (systemError == ENOSPC || systemError == EDQUOT)
         throw ToolError(fmt::format("The disk that holds the book is full: the photo could not be "
                                     "copied to {}. Nothing of this command was kept. Make room on "
                                     "that disk, then give the command again.",
-                                    file.parent_path().string()));
-    throw ToolError(fmt::format("The photo could not be copied to {} ({}). Nothing of this "
-                                "command was kept. Check that you may write there, then give the "
-                                "command again.",
-                                file.parent_path().string(), std::strerror(systemError)));
+                                    folder.string()));
+    throw ToolError(fmt::format("The photo could not be copied to {}: {} Nothing of this command "
+                                "was kept. Put that right, then give the command again.",
+                                folder.string(), trouble.what()));
 }
-
-/// A file half written, gone again unless it was given its place.
-class Incoming {
-  public:
-    Incoming(fs::path file, std::span<const std::byte> bytes) : file_(std::move(file)) {
-        const OpenFile open(file_, O_WRONLY | O_CREAT | O_EXCL, originalMode);
-        try {
-            open.write(bytes);
-            open.synchronise();
-        } catch (...) {
-            ::unlink(file_.c_str());
-            throw;
-        }
-    }
-    Incoming(const Incoming&) = delete;
-    Incoming& operator=(const Incoming&) = delete;
-    ~Incoming() {
-        if (!placed_)
-            ::unlink(file_.c_str());
-    }
-    void moveTo(const fs::path& place) {
-        if (::rename(file_.c_str(), place.c_str()) != 0)
-            throw std::system_error(errno, std::generic_category());
-        placed_ = true;
-    }
-
-  private:
-    fs::path file_;
-    bool placed_ = false;
-};
 
 /// Removes what killed programs left half written.
-void clearFolder(const fs::path& folder) {
-    std::error_code error;
-    for (const fs::directory_entry& entry : fs::directory_iterator(folder, error))
-        fs::remove(entry.path(), error);
+void clearHalfWritten(const Folder& incoming) {
+    for (const FolderEntry& entry : incoming.entries())
+        if (entry.kind != EntryKind::folder && !entry.name.ends_with(arrivingEnding))
+            incoming.remove(entry.name);
 }
 
-bool holdsThese(const fs::path& file, const std::string& sha256) {
-    std::error_code error;
-    return fs::is_regular_file(file, error) && sha256Hex(readWholeFile(file)) == sha256;
+bool holdsThese(const Folder& folder, const PhotoName& photo) {
+    return folder.kindOf(photo.file()) == EntryKind::file &&
+           folder.digestOf(photo.file()).sha256 == photo.sha256;
 }
 
 bool startsWith(std::span<const std::byte> bytes, std::size_t from, std::string_view text) {
     return bytes.size() >= from + text.size() &&
            std::memcmp(bytes.data() + from, text.data(), text.size()) == 0;
+}
+
+PhotoName requiredName(const std::string& sha256, std::string_view extension) {
+    auto name = photoNameFrom(fmt::format("{}.{}", sha256, extension));
+    if (!name)
+        throw std::logic_error("no name of an original photo");
+    return *std::move(name);
 }
 
 } // namespace
@@ -92,6 +66,23 @@ std::string_view photoExtension(std::span<const std::byte> bytes) {
     if (startsWith(bytes, 0, "\x89PNG\r\n\x1A\n"))
         return "png";
     return startsWith(bytes, 4, "ftyp") ? "heic" : "photo";
+}
+
+bool isPhotoExtension(std::string_view extension) {
+    return extension == "jpg" || extension == "png" || extension == "heic" || extension == "photo";
+}
+
+std::string PhotoName::file() const {
+    return fmt::format("{}.{}", sha256, extension);
+}
+
+std::optional<PhotoName> photoNameFrom(std::string_view fileName) {
+    const auto point = fileName.find('.');
+    if (point == std::string_view::npos || !isSha256(fileName.substr(0, point)) ||
+        !isPhotoExtension(fileName.substr(point + 1)))
+        return std::nullopt;
+    return PhotoName{std::string(fileName.substr(0, point)),
+                     std::string(fileName.substr(point + 1))};
 }
 
 std::vector<std::byte> readWholeFile(const fs::path& file) {
@@ -109,37 +100,62 @@ std::vector<std::byte> readWholeFile(const fs::path& file) {
     return bytes;
 }
 
-PhotoStore::PhotoStore(const fs::path& bookFolder) : photos_(bookFolder / "photos") {}
+PhotoStore::PhotoStore(fs::path bookFolder) : bookFolder_(std::move(bookFolder)) {}
 
 fs::path PhotoStore::fileOf(const std::string& sha256, std::string_view extension) const {
-    return photos_ / sha256.substr(0, 2) / fmt::format("{}.{}", sha256, extension);
+    const PhotoName name = requiredName(sha256, extension);
+    return bookFolder_ / "photos" / name.folder() / name.file();
 }
 
-std::optional<fs::path> PhotoStore::keep(const std::string& sha256, std::string_view extension,
-                                         std::span<const std::byte> bytes) const {
-    const fs::path file = fileOf(sha256, extension);
-    const fs::path incoming = photos_ / "incoming";
-    bool placed = false;
+bool PhotoStore::holds(const PhotoName& photo) const {
+    const auto photos = Folder::open(bookFolder_).maybeChild("photos");
+    const auto folder = photos ? photos->maybeChild(photo.folder()) : std::nullopt;
+    const auto kind = folder ? folder->kindOf(photo.file()) : std::nullopt;
+    if (kind && *kind != EntryKind::file)
+        (void)folder->openFile(photo.file()); // says what stands in its place
+    return kind == EntryKind::file;
+}
+
+std::vector<std::byte> PhotoStore::read(const PhotoName& photo) const {
+    return Folder::open(bookFolder_)
+        .child("photos")
+        .child(photo.folder())
+        .read(photo.file(), largestPhotoBytes);
+}
+
+bool PhotoStore::keep(const std::string& sha256, std::string_view extension,
+                      std::span<const std::byte> bytes) const {
+    const PhotoName photo = requiredName(sha256, extension);
     try {
-        makePrivateFolder(incoming);
-        clearFolder(incoming);
-        makePrivateFolder(file.parent_path());
-        if (!holdsThese(file, sha256)) {
-            Incoming(incoming / file.filename(), bytes).moveTo(file);
-            placed = true;
+        const Folder photos = Folder::open(bookFolder_).makeChild("photos");
+        const Folder incoming = photos.makeChild("incoming");
+        clearHalfWritten(incoming);
+        const Folder folder = photos.makeChild(photo.folder());
+        const bool there = holdsThese(folder, photo);
+        if (!there) {
+            const std::string arriving = photo.file() + std::string(arrivingEnding);
+            incoming.remove(arriving);
+            incoming.write(arriving, {}, 0600);
+            incoming.write(photo.file(), bytes, originalMode);
+            incoming.moveInto(folder, photo.file(), photo.file());
         }
-        synchroniseFolder(file.parent_path());
-    } catch (const std::system_error& error) {
-        if (placed)
-            takeAway(file);
-        throwCannotKeep(file, error.code().value());
+        folder.synchronise();
+        return !there;
+    } catch (const FileTrouble& trouble) {
+        throwCannotKeep(bookFolder_ / "photos", trouble);
     }
-    return placed ? std::optional(file) : std::nullopt;
 }
 
-void PhotoStore::takeAway(const fs::path& file) {
-    ::unlink(file.c_str());
-    ::rmdir(file.parent_path().c_str()); // goes only when it is empty
+void PhotoStore::settle(const PhotoName& photo, bool committed) const {
+    try {
+        const Folder photos = Folder::open(bookFolder_).child("photos");
+        if (!committed)
+            photos.child(photo.folder()).remove(photo.file());
+        photos.child("incoming").remove(photo.file() + std::string(arrivingEnding));
+    } catch (const FileTrouble&) {
+        // The next writing command clears what is still there.
+        return;
+    }
 }
 
 } // namespace swarfbook

@@ -3,11 +3,13 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <span>
 #include <string>
 #include <string_view>
+#include <sys/types.h>
 #include <vector>
 
 namespace swarfbook {
@@ -15,31 +17,58 @@ namespace swarfbook {
 /// "jpg", "png" or "heic" by the first bytes, "photo" for anything else.
 std::string_view photoExtension(std::span<const std::byte> bytes);
 
+/// Every extension that photoExtension gives.
+bool isPhotoExtension(std::string_view extension);
+
 /// Bytes of a file, whatever they are. Throws ToolError naming the file and the reason.
 std::vector<std::byte> readWholeFile(const std::filesystem::path& file);
 
+/// The name of an original in its folder, "<SHA-256>.<extension>", taken apart; nothing for any
+/// other name.
+struct PhotoName {
+    std::string sha256, extension;
+    [[nodiscard]] std::string folder() const { return sha256.substr(0, 2); }
+    [[nodiscard]] std::string file() const;
+};
+std::optional<PhotoName> photoNameFrom(std::string_view fileName);
+
 /// The original photos of a book on disk: photos/<first two digits>/<SHA-256>.<extension>, never
-/// written to again. A file appears under its name only when all its bytes are on the disk, so a
-/// kill leaves at most a file in photos/incoming, cleared at the next keep(), or a whole photo that
-/// no entry names, found and used when that photo is added again.
+/// written to again. A file appears under its name only when all its bytes are on the disk. Before
+/// that an empty file photos/incoming/<name>.arriving says that it is coming; it goes when the
+/// entry is in the book. So a kill leaves at most half a file in photos/incoming, or a whole photo
+/// that no entry names beside its .arriving: both are cleared by the next writing command (see
+/// leftovers.h). Symbolic links are never followed.
 /// Checked: tests/record/photo_store_test.cpp, tests/record/kill_test.cpp.
 class PhotoStore {
   public:
-    explicit PhotoStore(const std::filesystem::path& bookFolder);
+    explicit PhotoStore(std::filesystem::path bookFolder);
+    /// `sha256` and `extension` as photoNameFrom takes them, else std::logic_error.
     [[nodiscard]] std::filesystem::path fileOf(const std::string& sha256,
                                                std::string_view extension) const;
+    /// Whether the original is there, an ordinary file behind no link. Throws FileTrouble where a
+    /// link or the disk stands in the way.
+    [[nodiscard]] bool holds(const PhotoName& photo) const;
+    /// Its bytes. Throws FileTrouble.
+    [[nodiscard]] std::vector<std::byte> read(const PhotoName& photo) const;
     /// Puts the bytes on the disk under their SHA-256, which the caller states. Call it while
-    /// holding the book's write transaction: what lies in photos/incoming is then nobody's.
-    /// Throws ToolError when the disk refuses; nothing of these bytes is left then.
-    /// @return the file, where this call put it there; nothing where it was there before.
-    std::optional<std::filesystem::path> keep(const std::string& sha256, std::string_view extension,
-                                              std::span<const std::byte> bytes) const;
-    /// Takes a file away that keep() put there, and its folder when nothing else is in it: for a
-    /// command that failed.
-    static void takeAway(const std::filesystem::path& file);
+    /// holding the book's write transaction: what lies in photos/incoming is then this command's.
+    /// Throws ToolError when the disk refuses.
+    /// @return whether it was written; false: it was there, whole.
+    bool keep(const std::string& sha256, std::string_view extension,
+              std::span<const std::byte> bytes) const;
+    /// To be called when the transaction is over in which keep() wrote this photo: after a commit,
+    /// or before a rollback, which takes the photo away again.
+    void settle(const PhotoName& photo, bool committed) const;
 
   private:
-    std::filesystem::path photos_;
+    std::filesystem::path bookFolder_;
 };
+
+/// The largest photo file that is read, bytes.
+inline constexpr std::uint64_t largestPhotoBytes = std::uint64_t{256} << 20;
+/// Rights of an original: its owner may read it, and nobody changes it.
+inline constexpr mode_t originalMode = 0400;
+/// What the name of a photo on its way in ends in.
+inline constexpr std::string_view arrivingEnding = ".arriving";
 
 } // namespace swarfbook

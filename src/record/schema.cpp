@@ -10,8 +10,11 @@
 namespace swarfbook {
 
 const std::vector<SchemaStep>& schemaSteps() {
-    static const std::vector<SchemaStep> steps{
-        {1, schemaVersion1}, {2, schemaVersion2}, {3, schemaVersion3}, {4, schemaVersion4}};
+    static const std::vector<SchemaStep> steps{{1, schemaVersion1, false},
+                                               {2, schemaVersion2, false},
+                                               {3, schemaVersion3, false},
+                                               {4, schemaVersion4, false},
+                                               {5, schemaVersion5, true}};
     return steps;
 }
 
@@ -35,11 +38,34 @@ int versionOfBook(Database& database, const std::vector<SchemaStep>& steps) {
             "{} was written by a newer swarfbook (book version {}; this program knows versions up "
             "to {}). It was left as it is. Install the newer swarfbook to use it.",
             database.where(), version, steps.back().version));
+    if (version < 1)
+        throw ToolError(fmt::format("{} is damaged: it says that its version is {}. It was left as "
+                                    "it is. Bring the book back from your last backup with "
+                                    "swarfbook restore.",
+                                    database.where(), version));
     return version;
 }
 
+namespace {
+
+void takeStep(Database& database, const SchemaStep& step) {
+    try {
+        database.run(std::string(step.sql));
+    } catch (const ToolError& error) {
+        throw ToolError(fmt::format("{} could not be brought to book version {} and was left as "
+                                    "it is. {} Bring the book back from your last backup with "
+                                    "swarfbook restore.",
+                                    database.where(), step.version, error.what()));
+    }
+}
+
+} // namespace
+
 void bringUpToDate(Database& database, const std::vector<SchemaStep>& steps) {
-    if (versionOfBook(database, steps) == steps.back().version)
+    const int found = versionOfBook(database, steps);
+    if (found > 0)
+        requireOwnSchema(database, found, steps);
+    if (found == steps.back().version)
         return;
     // A step may rebuild tables that others refer to, so references are checked at its end.
     database.run("PRAGMA foreign_keys = OFF");
@@ -49,7 +75,7 @@ void bringUpToDate(Database& database, const std::vector<SchemaStep>& steps) {
         const int before = versionOfBook(database, steps);
         for (const SchemaStep& step : steps)
             if (step.version > before)
-                database.run(std::string(step.sql));
+                takeStep(database, step);
         if (database.prepare("PRAGMA foreign_key_check").step())
             throw ToolError(fmt::format("{} could not be brought to book version {}: entries in it "
                                         "refer to missing ones. It was left as it is.",

@@ -17,6 +17,7 @@ inline constexpr std::int64_t bookApplicationId = 0x7377626b;
 struct SchemaStep {
     int version;
     std::string_view sql;
+    bool whole = false; ///< its CREATE statements make every table and index there is, anew
 };
 
 /// All steps there are, oldest first; the last one's version is the present one. A step that was
@@ -28,13 +29,22 @@ extern const std::string_view schemaVersion1;
 extern const std::string_view schemaVersion2;
 extern const std::string_view schemaVersion3;
 extern const std::string_view schemaVersion4;
+extern const std::string_view schemaVersion5;
 
 /// Says what kind of file this is before anything is written to it.
 /// @return its version; 0 for an empty database.
 /// Throws ToolError: not a database, another program's database, of a newer version.
 int versionOfBook(Database& database, const std::vector<SchemaStep>& steps = schemaSteps());
 
-/// Brings the database to the last step's version, in one transaction.
+/// Refuses a database whose tables, indexes, views or triggers are not, word for word, those that
+/// the steps up to `version` make: no program of this kind wrote it, and what it holds could do
+/// anything. Throws ToolError naming the first that is foreign, missing or changed.
+/// Checked: tests/record/hostile_book_test.cpp.
+void requireOwnSchema(Database& database, int version,
+                      const std::vector<SchemaStep>& steps = schemaSteps());
+
+/// Brings the database to the last step's version, in one transaction. Its schema is looked at
+/// first (requireOwnSchema).
 /// Checked: tests/record/schema_test.cpp (all stored old books; a step that fails half way).
 void bringUpToDate(Database& database, const std::vector<SchemaStep>& steps = schemaSteps());
 

@@ -17,8 +17,12 @@ namespace fs = std::filesystem;
 std::vector<fs::path> chartsIn(const fs::path& folder) {
     std::vector<fs::path> files;
     std::error_code none;
+    // A link would lead out of the book: neither the folder nor a chart is one.
+    if (fs::is_symlink(fs::symlink_status(folder, none)))
+        return files;
     for (const auto& entry : fs::directory_iterator(folder, none))
-        if (entry.path().extension() == ".json")
+        if (entry.path().extension() == ".json" &&
+            entry.symlink_status(none).type() == fs::file_type::regular)
             files.push_back(entry.path());
     std::sort(files.begin(), files.end());
     return files;

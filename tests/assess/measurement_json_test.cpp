@@ -6,6 +6,8 @@
 
 #include <limits>
 #include <set>
+#include <utility>
+#include <vector>
 
 using namespace swarfbook;
 using nlohmann::json;
@@ -263,4 +265,38 @@ TEST_CASE("a mapping read back is the same to the last bit") {
     CHECK(back.k1 == mapping.k1);
     CHECK(back.k2 == mapping.k2);
     CHECK_THROWS_AS(mappingFromJson(json{{"h", {1, 2}}}), std::invalid_argument);
+}
+
+TEST_CASE("numbers that no photo gives are refused when a document is read") {
+    const std::vector<std::pair<std::string, ordered_json>> wrong{
+        {"/card/px_per_mm", -1.0},
+        {"/card/layout", "../close"},
+        {"/card/markers_used", 1e300},
+        {"/photo/width_px", 4e9},
+        {"/photo/height_px", -2},
+        {"/photo/orientation", 1.5},
+        {"/sharpness/edge_width_px", -0.1},
+        {"/size_floor_mm", 1e13},
+        {"/window/measured_cm2", -24.0},
+        {"/particles/0/max_feret_mm", -1.0},
+        {"/particles/0/look_probability", 1.1},
+        {"/particles/0/debris_probability", -0.1},
+        {"/particles/0/x_mm", -1e200},
+        {"/particles/0/outline_mm/0/1", 1e200},
+        {"/counts/0/count", -5},
+        {"/counts/0/count", 1e10},
+        {"/counts/0/weighted", -1.0},
+        {"/counts/0/interval_95/1", -1.0},
+        {"/counts/0/by_look/lining", 0.5},
+        {"/blank/shift_mm/0", 1e200},
+        {"/size_certainty/needed_for_5_percent", 1e12}};
+    REQUIRE_NOTHROW(measurementFromJson(nlohmann::json(toJson(measuredPan()))));
+    for (const auto& [where, value] : wrong) {
+        CAPTURE(where);
+        nlohmann::json document = toJson(measuredPan());
+        const nlohmann::json::json_pointer at(where);
+        REQUIRE(document.contains(at)); // else the place is not one of the format
+        document[at] = value;
+        CHECK_THROWS_AS(measurementFromJson(document), std::invalid_argument);
+    }
 }

@@ -1,13 +1,16 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
 #include "bench/application_chart.h"
 #include "bench/chart_check.h"
 #include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 
+#include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <sys/stat.h>
 
 using namespace swarfbook;
 using swarfbook::test::TemporaryFile;
@@ -108,4 +111,19 @@ TEST_CASE("a chart that cannot be read says which file and why") {
     const TemporaryFile broken(R"({"unit": "x", "source": "y", "elements":
         [{"name": "P", "kind": "sprocket"}]})");
     CHECK_THROWS_WITH(loadApplicationChart(broken.path()), Catch::Contains("sprocket"));
+}
+
+TEST_CASE("what is no ordinary file, or far too large, is no chart and is not waited for") {
+    std::string name = (fs::temp_directory_path() / "swarfbook-chart-XXXXXX").string();
+    REQUIRE(mkdtemp(name.data()) != nullptr);
+    const fs::path folder = name;
+    REQUIRE(mkfifo((folder / "pipe.json").c_str(), 0600) == 0);
+    std::ofstream(folder / "large.json") << "{";
+    fs::resize_file(folder / "large.json", largestChartBytes + 1);
+    CHECK_THROWS_AS(loadApplicationChart(folder / "pipe.json"), ToolError);
+    CHECK_THROWS_WITH(loadApplicationChart(folder / "large.json"), Catch::Contains("too large"));
+    CHECK_THROWS_AS(loadApplicationChart(folder), ToolError);
+    CHECK_THROWS_AS(loadApplicationChart(folder / "none.json"), ToolError);
+    CHECK_THROWS_WITH(chartFromText("{", "a.json"), Catch::Contains("a.json"));
+    fs::remove_all(folder);
 }

@@ -4,9 +4,15 @@
 #include "cli/run_program.h"
 #include "record/database.h"
 #include "record/killed_book.h"
-#include "record/trial_book.h"
+#include "record/leftovers.h"
+#include "record/photo_store.h"
+#include "record/verify_book.h"
+#include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
+
+#include <sys/file.h>
+#include <thread>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -57,10 +63,127 @@ TEST_CASE("a backup overwrites nothing and tells of originals that are lost") {
     std::ofstream(folder.path() / "file") << "x";
     CHECK_THROWS_AS(book.backUp(folder.path() / "file/copy"), ToolError);
     fs::remove(book.originalPhoto(sha256Hex(photoBytes(1))));
-    fs::create_directories(folder.path() / "copy.unfinished/photos"); // of a killed backup
     const auto copied = book.backUp(folder.path() / "copy");
     CHECK(copied.photos == 1);
     REQUIRE(copied.troubles.size() == 1);
-    CHECK_THAT(copied.troubles[0], Contains("missing"));
+    CHECK_THAT(copied.troubles[0], Contains("missing") && Contains("pan.jpg"));
     CHECK(Book::open(folder.path() / "copy").photos(1).size() == 2);
+}
+
+TEST_CASE("a backup has the charts and all else of a book, private whatever the umask") {
+    const TemporaryFolder folder;
+    Book book = fillWholeBook(folder.path() / "book");
+    const mode_t before = ::umask(0);
+    const auto copied = book.backUp(folder.path() / "deep/er/copy");
+    ::umask(before);
+    CHECK(copied.photos == 3);
+    CHECK(copied.charts == 1);
+    CHECK(copied.troubles.empty());
+    CHECK(filesOf(folder.path() / "deep/er/copy") == filesOf(folder.path() / "book"));
+    CHECK(tablesOf(folder.path() / "deep/er/copy") == tablesOf(folder.path() / "book"));
+    CHECK(openToOthers(folder.path() / "deep") == "");
+    CHECK(namesIn(folder.path() / "deep/er") == std::vector<std::string>{"copy"});
+    CHECK(namesIn(folder.path() / "deep/er/copy") ==
+          std::vector<std::string>{"book.db", "photos", "set-aside", "units"});
+}
+
+TEST_CASE("a backup touches no folder that it did not make") {
+    const TemporaryFolder folder;
+    Book book = bookWithTwoPhotos(folder.path() / "book");
+    // Names that a backup might like: one foreign, one with the form but no mark.
+    writeText(folder.path() / "copy.unfinished/letter.txt", "mine");
+    writeText(folder.path() / "copy.unfinished-AbCd12/letter.txt", "mine");
+    fs::create_directory_symlink(folder.path() / "copy.unfinished",
+                                 folder.path() / "copy.unfinished-AbCd13");
+    book.backUp(folder.path() / "copy");
+    CHECK(contentOf(folder.path() / "copy.unfinished/letter.txt") == "mine");
+    CHECK(contentOf(folder.path() / "copy.unfinished-AbCd12/letter.txt") == "mine");
+    CHECK(fs::is_symlink(folder.path() / "copy.unfinished-AbCd13"));
+    fs::create_symlink(folder.path() / "nowhere", folder.path() / "link");
+    CHECK_THROWS_AS(book.backUp(folder.path() / "link"), UsageError);
+    CHECK_THROWS_WITH(book.backUp(folder.path() / "book/copy"), Contains("inside the book"));
+    CHECK_FALSE(fs::exists(folder.path() / "book/copy"));
+}
+
+TEST_CASE("what a killed backup left is cleared by the next one, unless it is still at work") {
+    const TemporaryFolder folder;
+    Book book = bookWithTwoPhotos(folder.path() / "book");
+    const fs::path killed = folder.path() / "old.unfinished-AbCd12",
+                   atWork = folder.path() / "old.unfinished-AbCd13";
+    for (const fs::path& one : {killed, atWork}) {
+        writeText(one / unfinishedMark, "");
+        writeText(one / "photos/ab/half.jpg", "half");
+    }
+    const Folder held = Folder::open(atWork);
+    REQUIRE(::flock(held.number(), LOCK_EX | LOCK_NB) == 0);
+    book.backUp(folder.path() / "copy");
+    CHECK_FALSE(fs::exists(killed));
+    CHECK(fs::exists(atWork / "photos/ab/half.jpg"));
+}
+
+TEST_CASE("of two backups to one folder at the same moment exactly one succeeds, and it is whole") {
+    for (int round = 0; round < 10; ++round) {
+        const TemporaryFolder folder;
+        { const Book book = bookWithTwoPhotos(folder.path() / "book"); }
+        int succeeded = 0, refused = 0;
+        std::vector<std::string> why(2);
+        const auto backUp = [&](std::string& wrong) {
+            try {
+                Book::open(folder.path() / "book").backUp(folder.path() / "copy");
+            } catch (const UsageError& error) {
+                wrong = error.what();
+            }
+        };
+        std::thread other([&] { backUp(why[0]); });
+        backUp(why[1]);
+        other.join();
+        for (const std::string& one : why)
+            ++(one.empty() ? succeeded : refused);
+        CHECK(succeeded == 1);
+        CHECK_THAT(why[0] + why[1], Contains("appeared while") || Contains("is there already"));
+        Book copy = Book::open(folder.path() / "copy", IfNoBook::refuse);
+        CHECK(copy.check().sound());
+        CHECK(namesIn(folder.path()) == std::vector<std::string>{"book", "copy"});
+    }
+}
+
+TEST_CASE("one photo that cannot be read does not stop a backup, and damage in it is told") {
+    const TemporaryFolder folder;
+    Book book = fillWholeBook(folder.path() / "book");
+    const auto one = book.originalPhoto(sha256Hex(photoBytes(1)));
+    fs::remove(one);
+    fs::create_directories(one); // reading it fails, even for the superuser
+    const auto two = book.originalPhoto(sha256Hex(photoBytes(2)));
+    fs::permissions(two, fs::perms(0600));
+    writeText(two, "spoiled");
+    {
+        Database database(folder.path() / "book/book.db", "the book in a test");
+        database.run("UPDATE finding SET measurement = '{}' WHERE id = 1");
+    }
+    fs::create_symlink("/etc/passwd", folder.path() / "book/units/passwd.json");
+    const auto copied = book.backUp(folder.path() / "copy");
+    CHECK(copied.photos == 1);
+    std::string told;
+    for (const std::string& trouble : copied.troubles)
+        told += trouble + "\n";
+    CHECK(copied.troubles.size() == 4);
+    CHECK_THAT(told, Contains(one.filename().string()) && Contains("no longer what was put") &&
+                         Contains("Finding 1") && Contains("passwd.json"));
+    CHECK_FALSE(fs::exists(folder.path() / "copy/units/passwd.json"));
+    CHECK(tablesOf(folder.path() / "copy") == tablesOf(folder.path() / "book"));
+}
+
+TEST_CASE("a book whose blank names a file outside it writes nothing there") {
+    const TemporaryFolder folder;
+    Book book = fillWholeBook(folder.path() / "book");
+    {
+        Database database(folder.path() / "book/book.db", "the book in a test");
+        database.run("PRAGMA ignore_check_constraints = ON;"
+                     "UPDATE blank SET extension = 'jpg/../../../../outside'");
+    }
+    const auto copied = book.backUp(folder.path() / "deep/copy");
+    CHECK_FALSE(copied.troubles.empty());
+    CHECK_THROWS_AS(book.originalBytes(sha256Hex(photoBytes(3))), ToolError);
+    CHECK(namesIn(folder.path()) == std::vector<std::string>{"book", "deep"});
+    CHECK(namesIn(folder.path() / "deep") == std::vector<std::string>{"copy"});
 }

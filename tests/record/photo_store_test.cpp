@@ -35,6 +35,9 @@ TEST_CASE("a photo lies under its own digest, read-only, byte for byte") {
     CHECK(file == folder.path() / "photos" / sha256.substr(0, 2) / (sha256 + ".jpg"));
     CHECK(readWholeFile(file) == bytes);
     CHECK((fs::status(file).permissions() & fs::perms(0222)) == fs::perms::none);
+    CHECK(fs::exists(folder.path() / "photos/incoming" / (sha256 + ".jpg.arriving")));
+    store.settle({sha256, "jpg"}, true);
+    CHECK(readWholeFile(file) == bytes);
     CHECK(fs::is_empty(folder.path() / "photos/incoming"));
 }
 
@@ -58,7 +61,9 @@ TEST_CASE("what a killed program left half written is cleared") {
     const TemporaryFolder folder;
     fs::create_directories(folder.path() / "photos/incoming");
     std::ofstream(folder.path() / "photos/incoming/half.jpg") << "half";
-    PhotoStore(folder.path()).keep(sha256Hex(photoBytes(1)), "jpg", photoBytes(1));
+    const PhotoStore store(folder.path());
+    store.keep(sha256Hex(photoBytes(1)), "jpg", photoBytes(1));
+    store.settle({sha256Hex(photoBytes(1)), "jpg"}, true);
     CHECK(fs::is_empty(folder.path() / "photos/incoming"));
 }
 

@@ -3,7 +3,8 @@
 #include "base/errors.h"
 #include "cli/run_program.h"
 #include "record/schema.h"
-#include "record/trial_book.h"
+#include "record/verify_book.h"
+#include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -16,7 +17,7 @@ namespace {
 
 std::vector<SchemaStep> presentStepsAnd(std::string_view sql) {
     std::vector<SchemaStep> steps = schemaSteps();
-    steps.push_back({steps.back().version + 1, sql});
+    steps.push_back({steps.back().version + 1, sql, false});
     return steps;
 }
 
@@ -55,6 +56,20 @@ TEST_CASE("a new book is marked, strict, obeys references and keeps a write-ahea
     CHECK(database.number("SELECT count(*) FROM pragma_table_list WHERE strict = 1") >= 6);
 }
 
+TEST_CASE("a whole step's statements are the schema that all steps make") {
+    REQUIRE(schemaSteps().back().whole);
+    std::vector<SchemaStep> oneByOne = schemaSteps();
+    for (SchemaStep& step : oneByOne)
+        step.whole = false;
+    const auto database = Database::inMemory();
+    bringUpToDate(*database);
+    CHECK_NOTHROW(requireOwnSchema(*database, schemaSteps().back().version));
+    CHECK_NOTHROW(requireOwnSchema(*database, schemaSteps().back().version, oneByOne));
+    database->run("DROP INDEX photo_of_visit");
+    CHECK_THROWS_AS(requireOwnSchema(*database, schemaSteps().back().version), ToolError);
+    CHECK_THROWS_AS(requireOwnSchema(*database, schemaSteps().back().version, oneByOne), ToolError);
+}
+
 // A book of every version that was ever released lies beside this test, written by the program of
 // that time: one vehicle DEMO-01 with a visit on 2025-03-14 at 120000 km, one photo of place pan
 // (photoBytes(7)) with two particles, one observation and card C0001.
@@ -80,6 +95,52 @@ TEST_CASE("every old book opens and is brought to the present") {
         Database database(folder.path() / "book.db", "the book in a test");
         CHECK(database.number("PRAGMA user_version") == schemaSteps().back().version);
     }
+}
+
+// Written by the program of version 4: two vehicles and a number given once and gone, visits put
+// right, a photo with three findings, a corrected observation, a check, two cards and a blank.
+TEST_CASE("a full book of version 4 keeps every row of every table, and the numbers it gave") {
+    const test::TemporaryFolder folder;
+    const fs::path stored =
+        fs::path(SWARFBOOK_SOURCE_DIR) / "tests/record/old-books/version-4-full.db";
+    fs::copy_file(stored, folder.path() / "book.db");
+    fs::permissions(folder.path() / "book.db", fs::perms::owner_read | fs::perms::owner_write);
+    const std::string before = test::tablesOf(folder.path());
+    CHECK(std::count(before.begin(), before.end(), '\n') == 25);
+    Book book = Book::open(folder.path(), IfNoBook::refuse);
+    CHECK(test::tablesOf(folder.path()) == before);
+    CHECK(book.addVehicle(test::labelled("DEMO-03")).id == 4);
+    for (const BookFault& fault : book.check().faults)
+        CHECK_FALSE(fault.ofDatabase);
+}
+
+TEST_CASE("damaged text in an old book is kept as it is and does not lock the book") {
+    const test::TemporaryFolder folder;
+    copyOldBook(4, folder.path());
+    {
+        Database database(folder.path() / "book.db", "the book in a test");
+        database.run("PRAGMA ignore_check_constraints = ON;"
+                     "UPDATE finding SET measurement = '{\"format\": broken'");
+    }
+    const Book book = Book::open(folder.path());
+    CHECK(book.vehicles().size() == 1);
+    Database database(folder.path() / "book.db", "the book in a test");
+    CHECK(database.number("SELECT count(*) FROM finding WHERE "
+                          "json_extract(measurement, '$') = '{\"format\": broken'") == 1);
+}
+
+TEST_CASE("an old book with a value that no program wrote is refused and left as it is") {
+    const test::TemporaryFolder folder;
+    copyOldBook(4, folder.path());
+    {
+        Database database(folder.path() / "book.db", "the book in a test");
+        database.run("INSERT INTO blank VALUES (printf('%064d', 1), '../../outside', 1, 'a', "
+                     "'2025-03-14T10:12:00Z')");
+    }
+    const std::string before = test::tablesOf(folder.path());
+    CHECK_THROWS_WITH(Book::open(folder.path()),
+                      Contains("left as it is") && Contains("extension"));
+    CHECK(test::tablesOf(folder.path()) == before);
 }
 
 TEST_CASE("a step to a newer version keeps what is there, also when it rebuilds a table") {

@@ -1,0 +1,12 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "cli/command.h"
+
+namespace swarfbook::cli {
+
+/// book check: whether the book is whole, and mending what a stopped command left.
+CommandEntry bookEntry();
+
+} // namespace swarfbook::cli

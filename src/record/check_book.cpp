@@ -1,0 +1,60 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/book.h"
+#include "record/leftovers.h"
+#include "record/verify_book.h"
+
+#include <fmt/format.h>
+
+namespace swarfbook {
+namespace {
+
+/// Nothing of another command's work is taken for a leftover while the right to write is held. A
+/// book that cannot be written has no other command at work.
+Leftovers leftoversOf(const Folder& folder, Database& database) {
+    std::optional<BookTransaction> writing;
+    try {
+        writing.emplace(database);
+    } catch (const ToolError&) {
+        writing.reset();
+    }
+    return findLeftovers(folder, database);
+}
+
+void addLeftovers(BookState& state, const Leftovers& found) {
+    for (const std::string& file : found.halfWritten)
+        state.faults.push_back({fmt::format("A command that was stopped left {}.", file),
+                                "swarfbook book check --mend removes it."});
+    for (const std::string& file : found.unnamedPhotos)
+        state.faults.push_back({fmt::format("No entry of the book names the photo {}.", file),
+                                fmt::format("swarfbook book check --mend moves it to the folder "
+                                            "{}; add it to its visit from there.",
+                                            setAsideFolder)});
+    for (const std::string& file : found.foreign)
+        state.faults.push_back({fmt::format("{} was not put there by swarfbook.", file),
+                                "Move it out of the book's folder."});
+}
+
+} // namespace
+
+BookState Book::check() {
+    const Folder folder = Folder::open(folder_);
+    BookState state = verifyBook(folder, *database_);
+    try {
+        addLeftovers(state, leftoversOf(folder, *database_));
+    } catch (const ToolError& error) {
+        state.faults.push_back({error.what(), "Put that right, then check the book again."});
+    }
+    return state;
+}
+
+std::vector<std::string> Book::mend() {
+    BookTransaction writing(*database_);
+    const Folder folder = Folder::open(folder_);
+    auto said = mendLeftovers(folder, findLeftovers(folder, *database_));
+    writing.commit();
+    return said;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,28 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <filesystem>
+#include <functional>
+
+namespace swarfbook {
+
+/// Whether the folder's book.db is missing or holds nothing.
+bool hasNoDatabase(const std::filesystem::path& folder);
+
+/// Where there is no book.db, or an empty one: throws ToolError when the folder holds photos,
+/// charts or, beside no bytes of a book.db, a write-ahead log all the same. The book has lost its
+/// entries then, and a new one in its place would hide that. The message says what is there and
+/// what to do.
+/// @param stillLost  asked again at the end: another program may have started the book meanwhile.
+/// Checked: tests/record/lost_book_test.cpp, tests/record/book_errors_test.cpp (two programs that
+/// start one book).
+void refuseLostBook(const std::filesystem::path& folder, const std::function<bool()>& stillLost);
+
+/// Throws ToolError when book.db is a link, a folder or a device: only an ordinary file is opened.
+void requireOrdinaryDatabase(const std::filesystem::path& folder);
+
+/// Throws ToolError when the folder of the charts is a link: a chart would be written elsewhere.
+void requireOwnCharts(const std::filesystem::path& folder);
+
+} // namespace swarfbook

@@ -1,0 +1,155 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/schema.h"
+#include "record/whole_book.h"
+
+#include <catch2/catch.hpp>
+#include <sqlite3.h>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+using Catch::Matchers::Contains;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// Changes a book as an attacker would: with a connection that has none of the program's locks.
+void attack(const fs::path& folder, const std::string& sql) {
+    sqlite3* database = nullptr;
+    REQUIRE(sqlite3_open((folder / "book.db").c_str(), &database) == SQLITE_OK);
+    char* error = nullptr;
+    sqlite3_exec(database,
+                 ("PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF;" + sql).c_str(),
+                 nullptr, nullptr, &error);
+    const std::string wrong = error == nullptr ? "" : error;
+    sqlite3_free(error);
+    sqlite3_close(database);
+    REQUIRE(wrong.empty());
+}
+
+} // namespace
+
+TEST_CASE("a book with a table, view, trigger or index of somebody else's is refused") {
+    for (const char* sql :
+         {"CREATE TRIGGER t AFTER INSERT ON vehicle BEGIN DELETE FROM photo; END",
+          "CREATE VIEW v AS SELECT * FROM vehicle", "CREATE TABLE extra (x)",
+          "CREATE INDEX i ON vehicle (note)", "DROP INDEX photo_of_visit",
+          "DROP TABLE blank; CREATE VIEW blank AS SELECT 'x' AS sha256, '../x' AS extension",
+          "DROP TABLE blank; CREATE TABLE blank (sha256 TEXT PRIMARY KEY, extension TEXT, "
+          "byte_count INTEGER, file_name TEXT, added_at TEXT)",
+          "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, "
+          "'CHECK (id > 0)', '') WHERE name = 'visit'"}) {
+        CAPTURE(sql);
+        const TemporaryFolder folder;
+        { const Book book = fillWholeBook(folder.path()); }
+        attack(folder.path(), sql);
+        CHECK_THROWS_AS(Book::open(folder.path()), ToolError);
+        CHECK_THROWS_WITH(Book::open(folder.path()), Contains("not written by swarfbook alone") &&
+                                                         Contains("swarfbook restore"));
+    }
+}
+
+TEST_CASE("a name of a foreign table is not printed with its control characters") {
+    const TemporaryFolder folder;
+    { const Book book = Book::open(folder.path()); }
+    attack(folder.path(), "CREATE TABLE \"\x1b[2J" + std::string(500, 'x') + "\" (x)");
+    try {
+        const Book book = Book::open(folder.path());
+        FAIL("opened");
+    } catch (const ToolError& error) {
+        CHECK(std::string(error.what()).find('\x1b') == std::string::npos);
+        CHECK(std::string(error.what()).size() < 500);
+    }
+}
+
+TEST_CASE("an old version's schema is compared too, before anything of it is run") {
+    const TemporaryFolder folder;
+    fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/record/old-books/version-4.db",
+                  folder.path() / "book.db");
+    fs::permissions(folder.path() / "book.db", fs::perms(0600));
+    attack(folder.path(), "CREATE TRIGGER t AFTER INSERT ON vehicle BEGIN DELETE FROM photo; END");
+    CHECK_THROWS_WITH(Book::open(folder.path()), Contains("trigger t"));
+}
+
+TEST_CASE("a version that cannot be is told") {
+    const TemporaryFolder folder;
+    { const Book book = Book::open(folder.path()); }
+    attack(folder.path(), "PRAGMA user_version = -5");
+    CHECK_THROWS_WITH(Book::open(folder.path()), Contains("damaged") && Contains("-5"));
+}
+
+TEST_CASE("values that break a table's rules are told as damage, never used") {
+    struct Attack {
+        const char* sql;
+        std::function<void(const Book&)> use;
+    };
+    const auto visits = [](const Book& book) { (void)book.visits(1); };
+    const auto photos = [](const Book& book) { (void)book.photos(1); };
+    const auto cards = [](const Book& book) { (void)book.cards(); };
+    const auto checks = [](const Book& book) { (void)book.checks(); };
+    const std::vector<Attack> attacks{
+        {"UPDATE visit SET date = 'now'", visits},
+        {"UPDATE visit SET date = '9999-99-99'", visits},
+        {"UPDATE visit SET odometer_km = 9e999", visits},
+        {"UPDATE visit SET odometer_km = -1", visits},
+        {"UPDATE visit SET since_clean_km = 1e300", visits},
+        {"UPDATE visit SET last_clean = '../..'", visits},
+        {"UPDATE photo SET place = 'nowhere'", photos},
+        {"UPDATE photo SET sha256 = '../../../../etc/passwd' WHERE id = 1", photos},
+        {"UPDATE photo SET added_at = ''", photos},
+        {"UPDATE card SET layout = '../close'", cards},
+        {"UPDATE card SET measured_bar_mm = 9e999", cards},
+        {"UPDATE card SET serial = '' WHERE serial = 'C0001'", cards},
+        {"UPDATE thing_check SET reading_mm = 9e999", checks},
+        {"UPDATE thing_check SET known_mm = -9e999", checks},
+        {"UPDATE thing_check SET photo_sha256 = '/'", checks},
+        {"UPDATE thing_check SET layout = 'x'", checks},
+    };
+    for (const Attack& one : attacks) {
+        CAPTURE(one.sql);
+        const TemporaryFolder folder;
+        { const Book book = fillWholeBook(folder.path()); }
+        attack(folder.path(), one.sql);
+        const Book book = Book::open(folder.path());
+        CHECK_THROWS_AS(one.use(book), ToolError);
+        CHECK_THROWS_WITH(one.use(book), Contains("is damaged"));
+    }
+}
+
+TEST_CASE("every rule of version 5 turns a wrong value away") {
+    const TemporaryFolder folder;
+    { const Book book = fillWholeBook(folder.path()); }
+    Database database(folder.path() / "book.db", "the book in a test");
+    for (const char* sql : {"UPDATE blank SET extension = '../x'",
+                            "UPDATE blank SET sha256 = printf('%064s', '/')",
+                            "UPDATE blank SET byte_count = -1",
+                            "UPDATE blank SET byte_count = 1e15",
+                            "UPDATE blank SET file_name = 'a/b'",
+                            "UPDATE blank SET added_at = 'x'",
+                            "UPDATE photo SET byte_count = 268435457",
+                            "UPDATE photo SET file_name = '../a'",
+                            "UPDATE visit SET odometer_km = 9e999",
+                            "UPDATE visit SET date = '1970-01-01'",
+                            "UPDATE card SET layout = 'x'",
+                            "UPDATE card SET measured_bar_mm = 9e999",
+                            "UPDATE observation SET kind = 'a/b'",
+                            "UPDATE observation SET corrects = id",
+                            "UPDATE finding SET measurement = 'x'",
+                            "UPDATE finding SET options = ''",
+                            "UPDATE thing_check SET layout = ''",
+                            "UPDATE thing_check SET reading_mm = 9e999",
+                            "UPDATE vehicle SET note = printf('%4001s', 'x')",
+                            "UPDATE vehicle SET id = -id"}) {
+        CAPTURE(sql);
+        CHECK_THROWS_WITH(database.run(sql), Contains("constraint failed"));
+    }
+}
+
+TEST_CASE("bytes that are no text come out as text all the same") {
+    const TemporaryFolder folder;
+    { const Book book = fillWholeBook(folder.path()); }
+    attack(folder.path(), "UPDATE vehicle SET note = CAST(x'41ff42' AS TEXT)");
+    CHECK(Book::open(folder.path()).vehicles().at(0).note == "A\xEF\xBF\xBD"
+                                                             "B");
+}

@@ -1,0 +1,125 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "record/killed_book.h"
+#include "record/restore_book.h"
+#include "record/whole_book.h"
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+using Catch::Matchers::Contains;
+namespace fs = std::filesystem;
+
+namespace {
+
+/// A book and its backup, side by side.
+class BackedUp {
+  public:
+    BackedUp() {
+        Book whole = fillWholeBook(book());
+        const auto copied = whole.backUp(backup());
+        REQUIRE(copied.troubles.empty());
+    }
+    [[nodiscard]] fs::path book() const { return folder_.path() / "book"; }
+    [[nodiscard]] fs::path backup() const { return folder_.path() / "backup"; }
+    [[nodiscard]] fs::path again() const { return folder_.path() / "again"; }
+    [[nodiscard]] fs::path folder() const { return folder_.path(); }
+
+  private:
+    TemporaryFolder folder_;
+};
+
+} // namespace
+
+TEST_CASE("a restored book equals the one backed up in every table and every file") {
+    const BackedUp at;
+    const auto back = restoreBook(at.backup(), at.again());
+    CHECK(back.troubles.empty());
+    CHECK(back.photos == 3);
+    CHECK(back.charts == 1);
+    const std::string tables = tablesOf(at.book());
+    for (const char* table : {"vehicle", "visit", "photo", "finding", "correction", "observation",
+                              "card", "thing_check", "blank", "sqlite_sequence"})
+        CHECK_THAT(tables, Contains(std::string(table) + ": ")); // else nothing is compared
+    CHECK(tablesOf(at.again()) == tables);
+    CHECK(filesOf(at.book()).size() == 6);
+    CHECK(filesOf(at.again()) == filesOf(at.book()));
+    CHECK(filesOf(at.backup()) == filesOf(at.book()));
+    CHECK(Book::open(at.again(), IfNoBook::refuse).check().sound());
+    CHECK(openToOthers(at.again()).empty());
+    CHECK(namesIn(at.folder()) == std::vector<std::string>{"again", "backup", "book"});
+}
+
+TEST_CASE("a backup comes back to an empty folder, and to nothing that holds a file") {
+    const BackedUp at;
+    fs::create_directories(at.again());
+    CHECK_NOTHROW(restoreBook(at.backup(), at.again()));
+    CHECK_THROWS_WITH(restoreBook(at.backup(), at.again()), Contains("overwrites nothing"));
+    writeText(at.folder() / "own/letter.txt", "mine");
+    CHECK_THROWS_AS(restoreBook(at.backup(), at.folder() / "own"), UsageError);
+    CHECK_THROWS_AS(restoreBook(at.backup(), at.folder() / "own/letter.txt"), UsageError);
+    CHECK(contentOf(at.folder() / "own/letter.txt") == "mine");
+    CHECK_THROWS_WITH(restoreBook(at.backup(), at.backup() / "in"), Contains("inside the backup"));
+    CHECK_THROWS_WITH(restoreBook(at.folder() / "own", at.folder() / "x"), Contains("no book.db"));
+    CHECK_THROWS_WITH(restoreBook(at.folder() / "none", at.folder() / "x"), Contains("no backup"));
+    CHECK_FALSE(fs::exists(at.folder() / "x"));
+}
+
+TEST_CASE("bringing a backup back does not change the backup") {
+    const BackedUp at;
+    const auto before = filesOf(at.backup());
+    const std::string database = contentOf(at.backup() / "book.db");
+    const auto names = namesIn(at.backup());
+    restoreBook(at.backup(), at.again());
+    CHECK(filesOf(at.backup()) == before);
+    CHECK(contentOf(at.backup() / "book.db") == database);
+    CHECK(namesIn(at.backup()) == names);
+}
+
+TEST_CASE("what a backup lacks is told, and the rest comes back") {
+    const BackedUp at;
+    const std::string one = sha256Hex(photoBytes(1)), two = sha256Hex(photoBytes(2));
+    fs::remove(PhotoStore(at.backup()).fileOf(one, "jpg"));
+    fs::remove(PhotoStore(at.backup()).fileOf(two, "jpg"));
+    writeText(PhotoStore(at.backup()).fileOf(two, "jpg"), "another picture");
+    const auto back = restoreBook(at.backup(), at.again());
+    CHECK(back.photos == 1);
+    REQUIRE(back.troubles.size() == 2);
+    CHECK_THAT(back.troubles[0] + back.troubles[1], Contains("is missing") &&
+                                                        Contains("no longer what was put") &&
+                                                        Contains(one) && Contains(two));
+    CHECK(tablesOf(at.again()) == tablesOf(at.book()));
+}
+
+TEST_CASE("a backup whose entries are damaged does not come back as a book") {
+    const BackedUp at;
+    {
+        Database database(at.backup() / "book.db", "a backup");
+        database.run("PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF;"
+                     "UPDATE photo SET visit_id = 77 WHERE id = 1");
+    }
+    CHECK_THROWS_WITH(restoreBook(at.backup(), at.again()),
+                      Contains("damaged") && Contains("earlier backup"));
+    CHECK_FALSE(fs::exists(at.again()));
+    CHECK(namesIn(at.folder()) == std::vector<std::string>{"backup", "book"});
+}
+
+TEST_CASE("a book left by a killed program, its entries still in the log, comes back whole") {
+    const BackedUp at;
+    Book book = Book::open(at.book());
+    book.addVehicle(labelled("IN-THE-LOG"));
+    fs::copy(at.book(), at.folder() / "killed", fs::copy_options::recursive);
+    REQUIRE(fs::file_size(at.folder() / "killed/book.db-wal") > 0);
+    restoreBook(at.folder() / "killed", at.again());
+    CHECK_NOTHROW(Book::open(at.again()).vehicleByLabel("IN-THE-LOG"));
+    CHECK(fs::exists(at.folder() / "killed/book.db-wal"));
+}
+
+TEST_CASE("a backup of an older program comes back as a book of the present") {
+    const TemporaryFolder folder;
+    fs::create_directories(folder.path() / "old");
+    fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/record/old-books/version-4-full.db",
+                  folder.path() / "old/book.db");
+    const auto back = restoreBook(folder.path() / "old", folder.path() / "new");
+    CHECK(back.troubles.size() >= 2); // only its database is stored, not its photos
+    CHECK(Book::open(folder.path() / "new", IfNoBook::refuse).vehicles().size() == 2);
+}
