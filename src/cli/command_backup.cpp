@@ -3,6 +3,7 @@
 #include "cli/command_backup.h"
 
 #include "base/errors.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/book.h"
 
@@ -35,11 +36,11 @@ class BackupCommand : public Command {
     }
 
     int run() override {
-        const auto folder = bookFolder(book_);
-        const Book::Copied copied = Book::openForReading(folder).backUp(out_);
+        Book book = bookToRead(book_);
+        const Book::Copied copied = book.backUp(out_);
         std::cout << fmt::format("The book in {} was copied to {}, with {} photo{} and {} "
                                  "chart{}.\n",
-                                 folder.string(), out_, copied.photos,
+                                 book.folder().string(), out_, copied.photos,
                                  copied.photos == 1 ? "" : "s", copied.charts,
                                  copied.charts == 1 ? "" : "s");
         for (const std::string& trouble : copied.troubles)

@@ -3,6 +3,7 @@
 #include "cli/command_book.h"
 
 #include "base/errors.h"
+#include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/book.h"
 #include "record/verify_book.h"
@@ -87,7 +88,7 @@ class BookCommand : public Command {
         BookState state;
         std::vector<std::string> mended;
         try {
-            Book book = Book::open(folder, IfNoBook::refuse);
+            Book book = mend_ ? bookToWrite(book_) : bookToRead(book_);
             if (mend_)
                 mended = book.mend();
             state = book.check();

@@ -18,7 +18,6 @@ namespace {
 // Our own experience: the findings of the fullest photos are some 5 MB; ten times that is no photo.
 constexpr int largestEntryBytes = 64 << 20;
 
-
 bool holdsAnything(const std::filesystem::path& file) {
     std::error_code none;
     const auto size = std::filesystem::file_size(file, none);

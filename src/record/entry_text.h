@@ -17,7 +17,8 @@ namespace swarfbook {
 /// Throws UsageError saying what to change.
 /// Checked: tests/record/entry_text_test.cpp.
 std::string checkedLine(std::string_view what, std::string_view text, std::size_t longest = 100);
-std::string checkedNote(std::string_view what, std::string_view text, std::size_t longest = longestText);
+std::string checkedNote(std::string_view what, std::string_view text,
+                        std::size_t longest = longestText);
 
 /// Throws UsageError, naming the character and its place, for text that must not be taken in.
 /// @param breaks  whether line breaks and tabs may stand in it.

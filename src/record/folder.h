@@ -90,8 +90,8 @@ class Folder {
     /// Makes a new file and waits until it is on the disk.
     void write(const std::string& name, std::span<const std::byte> bytes, mode_t mode) const;
     /// Copies a file into a new one of the same name and waits until it is on the disk; refused
-    /// when it is larger than `mostBytes` bytes. A copy that fails is removed. WriteTrouble when it is
-    /// the target that fails. @return what was read.
+    /// when it is larger than `mostBytes` bytes. A copy that fails is removed. WriteTrouble when it
+    /// is the target that fails. @return what was read.
     FileDigest copyInto(const Folder& target, const std::string& name, mode_t mode,
                         std::uint64_t mostBytes) const;
 
