@@ -87,16 +87,13 @@ TEST_CASE("a book with bytes changed at random crashes no verb and leads none ou
     options.secondsAllowed = 60;
     int refused = 0;
     for (int round = 0; round < rounds; ++round) {
-        const std::string bytes = withBitsTurned(sound, random);
-        for (const int step : {round, round * 5 + 3}) {
-            const auto& verb = verbs[static_cast<std::size_t>(step) % verbs.size()];
-            INFO("round " << round << ", " << verb[0]);
-            replaceDatabase(place.path(), bytes);
-            const Outcome outcome = runProgram(verb, options);
-            requireContained(outcome, place.path());
-            REQUIRE(filesOf(place.path() / "book") == files);
-            refused += outcome.exit == 0 ? 0 : 1;
-        }
+        const auto& verb = verbs[static_cast<std::size_t>(round) % verbs.size()];
+        INFO("round " << round << ", " << verb[0]);
+        replaceDatabase(place.path(), withBitsTurned(sound, random));
+        const Outcome outcome = runProgram(verb, options);
+        requireContained(outcome, place.path());
+        REQUIRE(filesOf(place.path() / "book") == files);
+        refused += outcome.exit == 0 ? 0 : 1;
     }
     CHECK(refused > 0); // else no change was seen by anybody
 }
