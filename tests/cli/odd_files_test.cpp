@@ -25,7 +25,7 @@ void refusedSoon(const Shop& shop, int exit, const std::string& sentence,
     const Outcome outcome = runProgram(words, options);
     INFO(words[0] << ": " << outcome.err);
     CHECK(outcome.exit == exit);
-    CHECK_THAT(outcome.err, Contains(sentence));
+    CHECK_THAT(outcome.out + outcome.err, Contains(sentence));
 }
 
 } // namespace
