@@ -221,6 +221,7 @@ Run timed(const std::string& program, std::vector<std::string> words, const fs::
 std::vector<std::vector<std::string>> readingVerbs(const Size& size) {
     // A visit of the last round, so that its vehicle has a history.
     const std::string visit = std::to_string(size.vehicles * (size.visitsEach - 1) + 7);
+    const std::string before = std::to_string(size.vehicles * (size.visitsEach - 2) + 7);
     return {{"vehicle", "list"},
             {"vehicle", "list", "--json"},
             {"vehicle", "show", "DEMO-00007"},
@@ -230,7 +231,7 @@ std::vector<std::vector<std::string>> readingVerbs(const Size& size) {
             {"visit", "show", visit},
             {"visit", "show", visit, "--json"},
             {"observe", "--visit", visit},
-            {"compare", "DEMO-00007"},
+            {"compare", "--visit", before, "--with", visit},
             {"suggest", "--visit", visit},
             {"suggest", "--visit", visit, "--why"},
             {"eliminate", "--visit", visit},
