@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 //
 // Makes a book of 50,000 photos' entries (without the photo files) and times every reading verb on
-// it, beside `--version`, which shows what starting the program takes. A verb may take 50 ms, plus
-// 10 ns for every byte that it prints.
+// it, beside `--version`, which shows what starting the program takes. A verb may take 50 ms of
+// processor time more than that, plus 10 ns for every byte that it prints.
 #include "base/sha256.h"
 #include "bench/observation.h"
 #include "record/book.h"
@@ -20,6 +20,7 @@
 #include <random>
 #include <span>
 #include <spawn.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -174,7 +175,8 @@ void makeBook(const fs::path& folder, const Size& size) {
 }
 
 struct Run {
-    double ms = 0.0;
+    double ms = 0.0;     ///< of processor time, which other programs disturb least
+    double wallMs = 0.0; ///< from start to end
     std::uintmax_t bytes = 0;
     int exit = 0;
 };
@@ -194,10 +196,15 @@ Run runOnce(const std::string& program, const std::vector<std::string>& words,
     pid_t child = 0;
     posix_spawn(&child, program.c_str(), &actions, nullptr, arguments.data(), environ);
     int status = 0;
-    waitpid(child, &status, 0);
+    rusage used{};
+    wait4(child, &status, 0, &used);
     const double ms = milliseconds(Clock::now() - start);
+    const auto worked = [](const timeval& t) {
+        return 1e3 * static_cast<double>(t.tv_sec) + 1e-3 * static_cast<double>(t.tv_usec);
+    };
     posix_spawn_file_actions_destroy(&actions);
-    return {ms, fs::file_size(out), WIFEXITED(status) ? WEXITSTATUS(status) : -1};
+    return {worked(used.ru_utime) + worked(used.ru_stime), ms, fs::file_size(out),
+            WIFEXITED(status) ? WEXITSTATUS(status) : -1};
 }
 
 /// The run of median time.
@@ -214,6 +221,7 @@ Run timed(const std::string& program, std::vector<std::string> words, const fs::
 std::vector<std::vector<std::string>> readingVerbs(const Size& size) {
     // A visit of the last round, so that its vehicle has a history.
     const std::string visit = std::to_string(size.vehicles * (size.visitsEach - 1) + 7);
+    const std::string before = std::to_string(size.vehicles * (size.visitsEach - 2) + 7);
     return {{"vehicle", "list"},
             {"vehicle", "list", "--json"},
             {"vehicle", "show", "DEMO-00007"},
@@ -223,20 +231,19 @@ std::vector<std::vector<std::string>> readingVerbs(const Size& size) {
             {"visit", "show", visit},
             {"visit", "show", visit, "--json"},
             {"observe", "--visit", visit},
-            {"compare", "DEMO-00007"},
+            {"compare", "--visit", before, "--with", visit},
             {"suggest", "--visit", visit},
             {"suggest", "--visit", visit, "--why"},
             {"eliminate", "--visit", visit},
             {"report", "--visit", visit, "--text"},
             {"report", "--visit", visit, "--json"},
             {"learn"},
-            {"check", "--list"},
             {"unit", "show"}};
 }
 
 bool timeVerbs(const std::string& program, const fs::path& folder, const Size& size) {
     const Run start = timed(program, {"--version"}, folder);
-    fmt::print("{:<42} {:>8.1f} ms\n", "--version: starting the program", start.ms);
+    fmt::print("{:<36} {:>7.1f} ms\n", "--version: starting the program", start.ms);
     bool all = true;
     for (const auto& words : readingVerbs(size)) {
         const Run run = timed(program, words, folder);
@@ -247,8 +254,9 @@ bool timeVerbs(const std::string& program, const fs::path& folder, const Size& s
         const double own = run.ms - start.ms;
         const bool holds = own <= allowed;
         all = all && holds;
-        fmt::print("{:<42} {:>8.1f} ms, {:>8.1f} beside the start, prints {:>8} bytes, exit {}{}\n",
-                   name, run.ms, own, run.bytes, run.exit,
+        fmt::print("{:<36} {:>7.1f} ms, {:>7.1f} beside the start ({:.0f} by the clock), prints {} "
+                   "bytes, exit {}{}\n",
+                   name, run.ms, own, run.wallMs, run.bytes, run.exit,
                    holds ? "" : fmt::format(": over the {:.0f} ms allowed", allowed));
     }
     return all;
