@@ -11,9 +11,7 @@
 #include "magnet/measure_magnet.h"
 #include "photo/decode.h"
 
-#include <cstdlib>
 #include <future>
-#include <system_error>
 
 namespace swarfbook {
 namespace {
@@ -80,19 +78,6 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
 }
 
 } // namespace
-
-std::filesystem::path dataFolder() {
-    if (const char* given = std::getenv("SWARFBOOK_DATA"); given != nullptr && *given != '\0')
-        return given;
-    std::error_code none;
-    const auto program = std::filesystem::read_symlink("/proc/self/exe", none);
-    if (!none) {
-        const auto installed = program.parent_path().parent_path() / "share" / "swarfbook";
-        if (std::filesystem::exists(installed / "calibration", none))
-            return installed;
-    }
-    return SWARFBOOK_BUILT_FROM;
-}
 
 AssessData loadAssessData() {
     const auto folder = dataFolder();

@@ -15,16 +15,21 @@
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
+#include "cli/measure_for_book.h"
 
 namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),   measureEntry(), unitEntry(),    vehicleEntry(),   visitEntry(),
+        cardEntry(),   measureEntry(), unitEntry(),    vehicleEntry(),   visitEntry(measureAgain),
         addEntry(),    observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
         reportEntry(), checkEntry(),   learnEntry(),   backupEntry(),
     };
     return list;
+}
+
+int runWords(const std::vector<std::string>& words) {
+    return runWords(words, commands());
 }
 
 } // namespace swarfbook::cli

@@ -18,12 +18,12 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-void printAllVerbs(std::ostream& out) {
+void printAllVerbs(std::ostream& out, const std::vector<CommandEntry>& verbs) {
     out << "swarfbook: measures the debris of an automatic transmission in photos against a "
            "printed\n"
            "card, keeps a book per vehicle and writes the report.\n\n"
            "usage: swarfbook VERB ...\n\n";
-    for (const CommandEntry& entry : commands())
+    for (const CommandEntry& entry : verbs)
         out << fmt::format("  {:<10} {}\n", entry.name, entry.help);
     out << "\nswarfbook VERB --help tells a verb's options and gives an example.\n"
            "swarfbook --version tells which program this is.\n\n"
@@ -72,23 +72,22 @@ int runVerb(const CommandEntry& entry, const std::vector<std::string>& words) {
     return command->run();
 }
 
-int runOneVerb(const std::vector<std::string>& words) {
+int runOneVerb(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs) {
     if (words.empty()) {
-        printAllVerbs(std::cerr);
+        printAllVerbs(std::cerr, verbs);
         return wrongUse;
     }
     if (words[0] == "--help" || words[0] == "help") {
-        printAllVerbs(std::cout);
+        printAllVerbs(std::cout, verbs);
         return done;
     }
     if (words[0] == "--version") {
         std::cout << "swarfbook " << SWARFBOOK_VERSION << "\n";
         return done;
     }
-    const auto& all = commands();
-    const auto entry = std::find_if(all.begin(), all.end(),
+    const auto entry = std::find_if(verbs.begin(), verbs.end(),
                                     [&](const CommandEntry& e) { return e.name == words[0]; });
-    if (entry == all.end())
+    if (entry == verbs.end())
         throw UsageError(fmt::format(
             "There is no verb \"{}\". swarfbook --help lists the verbs there are.", words[0]));
     try {
@@ -101,10 +100,10 @@ int runOneVerb(const std::vector<std::string>& words) {
 
 } // namespace
 
-int runWords(const std::vector<std::string>& words) {
+int runWords(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs) {
     try {
         std::signal(SIGPIPE, SIG_IGN);
-        const int code = runOneVerb(words);
+        const int code = runOneVerb(words, verbs);
         std::cout.flush();
         return std::cout ? code : failed;
     } catch (const UsageError& wrong) {

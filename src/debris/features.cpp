@@ -70,7 +70,7 @@ void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d 
     cv::Vec3d sum;
     cv::Vec3d surface;
     double colour = 0.0;
-    double codes = 0.0, large = 0.0;
+    double contrastSum = 0.0, large = 0.0;
     for (int y = 0; y < c.box.height; ++y)
         for (int x = 0; x < c.box.width; ++x) {
             if (c.mask.at<uchar>(y, x) == 0)
@@ -88,7 +88,7 @@ void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d 
                 (lp[0] / white[0] + 2 * lp[1] / white[1] + lp[2] / white[2]) / 4));
             sum += cv::Vec3d(lp[0] / white[0], lp[1] / white[1], lp[2] / white[2]);
             surface += cv::Vec3d(lb[0] / white[0], lb[1] / white[1], lb[2] / white[2]);
-            codes += scene.field.contrast.at<float>(at);
+            contrastSum += scene.field.contrast.at<float>(at);
             large += withinLarge(scene, at) ? 1.0 : 0.0;
         }
     const double n = std::max<double>(1.0, static_cast<double>(k.size()));
@@ -113,8 +113,8 @@ void describeLight(One out, const Scene& scene, const Candidate& c, cv::Point2d 
     out.set(Feature::yellow, (sum[2] + sum[1] - 2 * sum[0]) / total);
     out.set(Feature::reddish, (sum[2] - sum[1]) / total);
     out.set(Feature::sharpAround, large / n);
-    out.set(Feature::meanCodes, codes / n / 255.0);
-    out.set(Feature::logMean, std::log(std::max(codes / n, 0.1) / c.noise));
+    out.set(Feature::meanCodes, contrastSum / n / 255.0);
+    out.set(Feature::logMean, std::log(std::max(contrastSum / n, 0.1) / c.noise));
     out.set(Feature::logPeak, std::log(std::max(c.peak, 0.1) / c.noise));
     out.set(Feature::noise, c.noise / 255.0);
     out.set(Feature::surface, (surface[0] + 2 * surface[1] + surface[2]) / 4);

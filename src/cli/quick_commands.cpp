@@ -1,0 +1,23 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command.h"
+#include "cli/command_backup.h"
+#include "cli/command_compare.h"
+#include "cli/command_eliminate.h"
+#include "cli/command_learn.h"
+#include "cli/command_observe.h"
+#include "cli/command_suggest.h"
+#include "cli/command_vehicle.h"
+#include "cli/command_visit.h"
+
+namespace swarfbook::cli {
+
+const std::vector<CommandEntry>& quickCommands() {
+    static const std::vector<CommandEntry> list{
+        vehicleEntry(),   visitEntry(nullptr), observeEntry(), compareEntry(),
+        eliminateEntry(), suggestEntry(),      learnEntry(),   backupEntry(),
+    };
+    return list;
+}
+
+} // namespace swarfbook::cli
