@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/full_program.h"
 
+#include "base/picture_memory.h"
 #include "cli/command.h"
 
 #include <fmt/format.h>
@@ -45,6 +46,7 @@ bool isQuick(const std::vector<std::string>& words) {
 
 int becomeFullProgram(char** words) {
     const std::string program = placeOfFullProgram();
+    preparePictureMemory();
     execv(program.c_str(), words);
     std::cerr << fmt::format("swarfbook: {} cannot be started ({}). It does what needs photos, "
                              "cards and pages, and belongs to this program: install swarfbook "
