@@ -16,6 +16,8 @@
 
 #include <filesystem>
 #include <iostream>
+#include <malloc.h>
+#include <utility>
 
 namespace swarfbook::cli {
 namespace {
@@ -144,12 +146,14 @@ class MeasureCommand : public Command {
     }
 
     void writeAnnotated(const fs::path& file, const Measurement& m) const {
-        const auto bytes = readPhotoFile(file);
-        const auto photo = decodePhoto(*bytes, file.filename().string());
+        auto bytes = readPhotoFile(file);
+        malloc_trim(0); // a large photo takes the room that measuring it has left
+        auto photo = decodePhoto(*bytes, file.filename().string());
+        *bytes = std::vector<std::byte>();
         fs::path out = annotated_;
         if (intoFolder())
             out /= file.stem().string() + "-annotated.jpg";
-        writePicture(out, annotatedPhoto(photo->bgr, m));
+        writePicture(out, annotatedPhoto(std::move(photo->bgr), m));
         std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
     }
 

@@ -52,7 +52,7 @@ TEST_CASE("A runner is made and run on its own thread alone", "[debris]") {
     std::ptrdiff_t within = 0;
     std::thread([&] { // a new one has the library's own settings
         ConvolutionRunner runner(network, {64, 32});
-        runner.run();
+        (void)runner.run();
         within = threadCount();
     })
         .join();
