@@ -12,10 +12,8 @@
 #include "magnet/measure_magnet.h"
 #include "photo/decode.h"
 
-#include <cstdlib>
 #include <future>
-#include <sys/auxv.h>
-#include <system_error>
+#include <utility>
 
 namespace swarfbook {
 namespace {
@@ -54,11 +52,20 @@ void layBlankUnder(Measurement& m, const PhotoForBlank& photo, const AssessOptio
     debrisAndTools.first.blank = std::move(picture);
 }
 
-void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& tools,
+/// Gives a large photo back but for its window, which is all that debris is measured in.
+void keepWindowAlone(CalibratedPhoto& photo, WindowCrop& crop) {
+    constexpr std::size_t large = 20'000'000; // px; a smaller photo is not worth the copying
+    if (photo.bgr.total() < large || photo.bgr.total() < 2 * crop.bgr.total())
+        return;
+    crop.bgr = crop.bgr.clone();
+    photo.bgr.release();
+}
+
+void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
                    const AssessOptions& options) {
     DebrisOptions debris;
     debris.isPad = liesOnWhite(options);
-    const auto window = prepareWindow(photo, debris.isPad);
+    auto window = prepareWindow(photo, debris.isPad);
     if (!window) {
         m.refusal = window.error();
         return;
@@ -75,46 +82,32 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
         readMagnet(m, photo, *window, debris);
     if (options.blank)
         layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
+    keepWindowAlone(photo, window->crop);
     m.debris = measureDebris(photo, *window, tools.models, debris);
     const std::span<const Particle> pieces(m.debris->particles); // largest first
     m.debris->certainty =
         sizeCertainty(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
 }
 
-/// The program's own file; where /proc is not there, as it was called.
-std::filesystem::path runningProgram() {
-    std::error_code unknown;
-    auto program = std::filesystem::read_symlink("/proc/self/exe", unknown);
-    if (!unknown)
-        return program;
-    const auto* called = reinterpret_cast<const char*>(getauxval(AT_EXECFN));
-    return called == nullptr ? std::filesystem::path()
-                             : std::filesystem::weakly_canonical(called, unknown);
-}
-
 } // namespace
-
-std::filesystem::path dataFolder() {
-    if (const char* given = std::getenv("SWARFBOOK_DATA"); given != nullptr && *given != '\0')
-        return given;
-    return (runningProgram().parent_path() / SWARFBOOK_DATA_FROM_PROGRAM).lexically_normal();
-}
 
 AssessData loadAssessData() {
     const auto folder = dataFolder();
     return {loadCardLayouts(folder / "calibration" / "reference-card.json"), folder / "models"};
 }
 
-Measurement assessPhoto(const Photo& photo, const AssessData& data, const AssessOptions& options) {
+Measurement assessPhoto(Photo photo, const AssessData& data, const AssessOptions& options) {
     auto models = std::async(std::launch::async, DebrisModels::load, data.models);
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
-    const auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
+    auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
+    photo.bgr.release();
     const DebrisModels loaded = models.get();
     if (calibrated)
-        measureWindow(m, liesOnWhite(options) ? *calibrated : underFrame(*calibrated),
-                      {data.layouts, loaded}, options);
+        measureWindow(
+            m, liesOnWhite(options) ? std::move(*calibrated) : underFrame(std::move(*calibrated)),
+            {data.layouts, loaded}, options);
     else
         m.refusal = calibrated.error();
     return m;
@@ -130,14 +123,16 @@ Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData&
     Measurement m;
     m.photo.file = file.filename().string();
     m.place = options.place;
-    const auto bytes = readPhotoFile(file);
+    auto bytes = readPhotoFile(file);
     if (!bytes) {
         m.refusal = bytes.error();
         return m;
     }
-    const auto photo = decodePhoto(*bytes, file.filename().string());
-    if (photo)
-        return assessPhoto(*photo, data, options);
+    auto photo = decodePhoto(*bytes, file.filename().string());
+    if (photo) {
+        *bytes = std::vector<std::byte>();
+        return assessPhoto(std::move(*photo), data, options);
+    }
     m.refusal = photo.error();
     m.photo.sha256 = sha256Hex(*bytes);
     return m;

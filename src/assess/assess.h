@@ -40,6 +40,8 @@ std::filesystem::path dataFolder();
 Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
                             const AssessOptions& options);
 /// The same from an already decoded photo.
-Measurement assessPhoto(const Photo& photo, const AssessData& data, const AssessOptions& options);
+/// @param photo  handed over (std::move) where it is not needed afterwards: what lies round a large
+///               photo's window is then not kept while the window is measured.
+Measurement assessPhoto(Photo photo, const AssessData& data, const AssessOptions& options);
 
 } // namespace swarfbook

@@ -4,6 +4,7 @@
 
 #include <boost/program_options.hpp>
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -43,15 +44,20 @@ struct CommandEntry {
     std::string help;    ///< one line, imperative
     std::string usage;   ///< "swarfbook measure PHOTO... [options]"
     std::string example; ///< one line that works as it stands from the project's folder
-    Command* (*make)();
+    std::function<Command*()> make;
 };
 
 /// Every verb there is, in the order of a visit.
 const std::vector<CommandEntry>& commands();
 
+/// Those that need neither photos nor pages: the quick program has no others (full_program.h).
+const std::vector<CommandEntry>& quickCommands();
+
 /// The whole program on the words typed after its name: does the verb, and says every failure in
 /// one sentence on stderr; nothing is thrown. @return an ExitCode.
 /// Checked: tests/cli/frame_test.cpp.
 int runWords(const std::vector<std::string>& words);
+/// The same with those verbs alone.
+int runWords(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs);
 
 } // namespace swarfbook::cli

@@ -18,7 +18,9 @@
 
 #include <filesystem>
 #include <iostream>
+#include <malloc.h>
 #include <set>
+#include <utility>
 
 namespace swarfbook::cli {
 namespace {
@@ -170,9 +172,11 @@ class MeasureCommand : public Command {
     }
 
     void writeAnnotated(const fs::path& file, const Measurement& m, const fs::path& out) {
-        const auto bytes = readPhotoFile(file);
-        const auto photo = decodePhoto(*bytes, file.filename().string());
-        outputs_.write(out, pictureBytes(out, annotatedPhoto(photo->bgr, m)));
+        auto bytes = readPhotoFile(file);
+        malloc_trim(0); // a large photo takes the room that measuring it has left
+        auto photo = decodePhoto(*bytes, file.filename().string());
+        *bytes = std::vector<std::byte>();
+        outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(photo->bgr), m)));
         std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
         nowKept(fmt::format("The annotated photo lies in {}.", out.string()));
     }

@@ -4,7 +4,6 @@
 
 #include "base/errors.h"
 #include "cli/book_pages.h"
-#include "cli/measure_for_book.h"
 #include "cli/open_book.h"
 #include "cli/words.h"
 #include "record/book.h"
@@ -14,6 +13,7 @@
 #include <algorithm>
 #include <iostream>
 #include <map>
+#include <utility>
 
 namespace po = boost::program_options;
 
@@ -38,6 +38,7 @@ const std::map<std::string, std::set<std::string>>& optionsOfActions() {
 
 class VisitCommand : public Command {
   public:
+    explicit VisitCommand(MeasureVisit measure) : measure_(std::move(measure)) {}
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
         auto add = all.add_options();
@@ -140,7 +141,7 @@ class VisitCommand : public Command {
 
     int measure() {
         Book book = bookToMeasureFor(book_);
-        const MeasuredVisit measured = measureAgain(book, number_);
+        const MeasuredVisit measured = measure_(book, number_);
         nowKept(fmt::format("The new findings of visit {} are in the book.", number_));
         std::cout << measured.told;
         return measured.code;
@@ -190,6 +191,7 @@ class VisitCommand : public Command {
         return done;
     }
 
+    MeasureVisit measure_;
     std::string action_, which_;
     std::int64_t number_ = 0;
     Words words_;
@@ -201,7 +203,7 @@ class VisitCommand : public Command {
 
 } // namespace
 
-CommandEntry visitEntry() {
+CommandEntry visitEntry(MeasureVisit measure) {
     return {"visit", "Add a visit to a vehicle, list, show or correct visits, or measure one again",
             "swarfbook visit add LABEL --date D --odometer KM [--since-clean KM] [options]\n"
             "       swarfbook visit list LABEL [--json]\n"
@@ -210,7 +212,7 @@ CommandEntry visitEntry() {
             "       swarfbook visit measure N",
             "swarfbook visit add DEMO-03 --date today --odometer 120500 --since-clean 30000 "
             "--book trial-book",
-            []() -> Command* { return new VisitCommand; }};
+            [measure = std::move(measure)]() -> Command* { return new VisitCommand(measure); }};
 }
 
 } // namespace swarfbook::cli

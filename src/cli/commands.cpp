@@ -17,17 +17,22 @@
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
+#include "cli/measure_for_book.h"
 
 namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),      measureEntry(), unitEntry(),    vehicleEntry(),
-        visitEntry(),     addEntry(),     observeEntry(), compareEntry(),
-        eliminateEntry(), suggestEntry(), reportEntry(),  checkEntry(),
-        learnEntry(),     bookEntry(),    backupEntry(),  restoreEntry(),
+        cardEntry(),      measureEntry(), unitEntry(),    vehicleEntry(), visitEntry(measureAgain),
+        addEntry(),       observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
+        reportEntry(),    checkEntry(),   learnEntry(),   bookEntry(),    backupEntry(),
+        restoreEntry(),
     };
     return list;
+}
+
+int runWords(const std::vector<std::string>& words) {
+    return runWords(words, commands());
 }
 
 } // namespace swarfbook::cli

@@ -7,7 +7,6 @@
 #include "cli/typed_words.h"
 
 #include <fmt/format.h>
-#include <opencv2/core.hpp>
 
 #include <algorithm>
 #include <cctype>
@@ -26,12 +25,12 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-void printAllVerbs(std::ostream& out) {
+void printAllVerbs(std::ostream& out, const std::vector<CommandEntry>& verbs) {
     out << "swarfbook: measures the debris of an automatic transmission in photos against a "
            "printed\n"
            "card, keeps a book per vehicle and writes the report.\n\n"
            "usage: swarfbook VERB ...\n\n";
-    for (const CommandEntry& entry : commands())
+    for (const CommandEntry& entry : verbs)
         out << fmt::format("  {:<10} {}\n", entry.name, entry.help);
     out << "\nswarfbook VERB --help tells a verb's options and gives an example.\n"
            "swarfbook --version tells which program this is.\n\n"
@@ -89,23 +88,23 @@ int runVerb(const CommandEntry& entry, const std::vector<std::string>& words, st
     }
 }
 
-int runOneVerb(const std::vector<std::string>& words, std::string& kept) {
+int runOneVerb(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs,
+               std::string& kept) {
     if (words.empty()) {
-        printAllVerbs(std::cerr);
+        printAllVerbs(std::cerr, verbs);
         return wrongUse;
     }
     if (words[0] == "--help" || words[0] == "help") {
-        printAllVerbs(std::cout);
+        printAllVerbs(std::cout, verbs);
         return done;
     }
     if (words[0] == "--version") {
         std::cout << "swarfbook " << SWARFBOOK_VERSION << "\n";
         return done;
     }
-    const auto& all = commands();
-    const auto entry = std::find_if(all.begin(), all.end(),
+    const auto entry = std::find_if(verbs.begin(), verbs.end(),
                                     [&](const CommandEntry& e) { return e.name == words[0]; });
-    if (entry == all.end())
+    if (entry == verbs.end())
         throw UsageError(fmt::format(
             "There is no verb \"{}\". swarfbook --help lists the verbs there are.", words[0]));
     try {
@@ -120,14 +119,13 @@ int runOneVerb(const std::vector<std::string>& words, std::string& kept) {
 bool isOutOfMemory(const std::exception& e) {
     if (dynamic_cast<const std::bad_alloc*>(&e) != nullptr)
         return true;
-    if (const auto* picture = dynamic_cast<const cv::Exception*>(&e))
-        return picture->code == cv::Error::StsNoMem;
     if (const auto* system = dynamic_cast<const std::system_error*>(&e))
         return system->code() == std::errc::not_enough_memory ||
                system->code() == std::errc::resource_unavailable_try_again;
     const std::string_view text = e.what();
     return text.find("out of memory") != std::string_view::npos ||
-           text.find("out_of_memory") != std::string_view::npos;
+           text.find("out_of_memory") != std::string_view::npos ||
+           text.find("Insufficient memory") != std::string_view::npos; // OpenCV's words
 }
 
 /// One sentence for what no part of the program foresaw.
@@ -140,9 +138,10 @@ std::string otherFailure(const std::exception& e) {
 }
 
 /// Runs it; every failure is said in one sentence.
-int runAndSayFailure(const std::vector<std::string>& words, std::string& kept) {
+int runAndSayFailure(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs,
+                     std::string& kept) {
     try {
-        return runOneVerb(words, kept);
+        return runOneVerb(words, verbs, kept);
     } catch (const UsageError& wrong) {
         std::cerr << "swarfbook: " << wrong.what() << "\n";
         return wrongUse;
@@ -159,8 +158,9 @@ int runAndSayFailure(const std::vector<std::string>& words, std::string& kept) {
 }
 
 /// The same, saying as well what was kept before it failed.
-int runAndSay(const std::vector<std::string>& words, std::string& kept) {
-    const int code = runAndSayFailure(words, kept);
+int runAndSay(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs,
+              std::string& kept) {
+    const int code = runAndSayFailure(words, verbs, kept);
     if ((code == wrongUse || code == failed) && !kept.empty())
         std::cerr << "swarfbook: kept all the same: " << kept << "\n";
     return code;
@@ -182,7 +182,7 @@ int codeAfterWriting(int code, int systemError, const std::string& kept) {
 
 } // namespace
 
-int runWords(const std::vector<std::string>& words) {
+int runWords(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs) {
     openMissingStreams();
     std::signal(SIGPIPE, SIG_IGN);
     ::umask(0077); // what is written is the owner's alone, temporary files of libraries as well
@@ -192,7 +192,7 @@ int runWords(const std::vector<std::string>& words) {
     int code = failed;
     {
         const PlainOutput results(std::cout);
-        code = runAndSay(words, kept);
+        code = runAndSay(words, verbs, kept);
     }
     return codeAfterWriting(code, out.finish(), kept);
 }

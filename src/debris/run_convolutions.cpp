@@ -122,6 +122,7 @@ struct ConvolutionRunner::Parts {
 
 ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet)
     : parts_(std::make_unique<Parts>()) {
+    omp_set_num_threads(1); // reordering weights wakes all others, which then spin for a while
     for (std::size_t i = 0; i < network.tensors.size(); ++i) {
         const auto& tensor = network.tensors[i];
         const int height = sheet.height / tensor.cell, width = sheet.width / tensor.cell;

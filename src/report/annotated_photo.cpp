@@ -14,7 +14,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <stdexcept>
+#include <sys/mman.h>
+#include <unistd.h>
+#include <utility>
 
 namespace swarfbook {
 
@@ -67,8 +71,8 @@ std::vector<Spot> windowEdge(const PhotoView& view, const CardRect& window) {
 /// Draws the marks of one measurement on one picture.
 class Marker {
   public:
-    Marker(const Picture& picture, const PhotoView& view)
-        : pen_(picture.pen()), view_(view), lineWidth_(std::max(1.1, view.picture().cols / 1600.0)),
+    Marker(const Drawing& drawing, const PhotoView& view)
+        : pen_(drawing.pen()), view_(view), lineWidth_(std::max(1.1, view.picture().cols / 1600.0)),
           room_(
               {static_cast<double>(view.picture().cols), static_cast<double>(view.picture().rows)},
               std::max(11.0, view.picture().cols / (view.isStraightened() ? 95.0 : 115.0))) {}
@@ -172,36 +176,74 @@ int drawMarks(Marker& marker, const Measurement& measurement, bool letters) {
     return letters ? marker.letters() : 0;
 }
 
-cv::Mat withLegend(const cv::Mat& drawn, const PhotoView& view, const LegendWords& words,
-                   const CardRect& window) {
+/// Draws the legend below the picture. @return rows that it takes.
+int addLegend(const Drawing& drawing, const PhotoView& view, const LegendWords& words,
+              const CardRect& window) {
     const ScaleBar bar = scaleBarFor(view, window);
-    const double em = std::max(12.0, drawn.cols / 62.0);
-    const auto width = static_cast<double>(drawn.cols);
+    const cv::Size size = view.picture().size();
+    const double em = std::max(12.0, size.width / 62.0);
     const Picture trial(1, 1);
+    const auto width = static_cast<double>(size.width);
     const double height = drawLegend(trial.pen(), {{}, width, em, true}, words, bar);
-    cv::Mat room;
-    cv::copyMakeBorder(drawn, room, 0, static_cast<int>(std::ceil(height)), 0, 0,
-                       cv::BORDER_CONSTANT, cv::Scalar::all(255));
-    const Picture whole(room);
-    drawLegend(whole.pen(), {{0.0, static_cast<double>(drawn.rows)}, width, em, false}, words, bar);
-    return whole.bgr();
+    drawLegend(drawing.pen(), {{0.0, static_cast<double>(size.height)}, width, em, false}, words,
+               bar);
+    return static_cast<int>(std::ceil(height));
+}
+
+/// Gives the memory of rows back to the kernel (madvise(2)), which then hold nothing.
+void giveBack(cv::Mat rows) {
+    const auto page = static_cast<std::uintptr_t>(sysconf(_SC_PAGESIZE));
+    const auto from = (reinterpret_cast<std::uintptr_t>(rows.data) + page - 1) / page * page;
+    // rows.dataend is the end of the whole picture
+    const uchar* end =
+        rows.ptr(rows.rows - 1) + static_cast<std::size_t>(rows.cols) * rows.elemSize();
+    const auto to = reinterpret_cast<std::uintptr_t>(end) / page * page;
+    if (from < to)
+        madvise(reinterpret_cast<void*>(from), to - from, MADV_DONTNEED);
+}
+
+/// A copy with white rows below. Of a picture that nobody else keeps the rows go once they are
+/// copied: a large photo is never held twice.
+cv::Mat withRoom(cv::Mat picture, int rowsBelow) {
+    constexpr int band = 512; // rows
+    const bool isOurs = picture.u != nullptr && picture.u->refcount == 1;
+    cv::Mat room(picture.rows + rowsBelow, picture.cols, picture.type());
+    for (int y = 0; y < picture.rows; y += band) {
+        const cv::Range rows(y, std::min(picture.rows, y + band));
+        picture.rowRange(rows).copyTo(room.rowRange(rows));
+        if (isOurs)
+            giveBack(picture.rowRange(rows));
+    }
+    room.rowRange(picture.rows, room.rows).setTo(cv::Scalar::all(255));
+    return room;
+}
+
+/// Draws all marks and the legend. @return the picture that they are to be put onto, and the rows
+/// that the legend takes below it.
+std::pair<cv::Mat, int> draw(const Drawing& drawing, const cv::Mat& bgr,
+                             const Measurement& measurement, const AnnotationOptions& options) {
+    const PhotoView view = viewFor(bgr, measurement, options);
+    const CardRect window = windowOf(*measurement.card);
+    Marker marker(drawing, view);
+    marker.window(window);
+    const int withoutLetter = options.marks ? drawMarks(marker, measurement, options.letters) : 0;
+    if (!options.legend)
+        return {view.picture(), 0};
+    const LegendWords words = legendWords(measurement, options, withoutLetter);
+    return {view.picture(), addLegend(drawing, view, words, window)};
 }
 
 } // namespace
 
-cv::Mat annotatedPhoto(const cv::Mat& bgr, const Measurement& measurement,
+cv::Mat annotatedPhoto(cv::Mat bgr, const Measurement& measurement,
                        const AnnotationOptions& options) {
     requireMeasured(bgr, measurement);
-    const PhotoView view = viewFor(bgr, measurement, options);
-    const CardRect window = windowOf(*measurement.card);
-    const Picture picture(view.picture());
-    Marker marker(picture, view);
-    marker.window(window);
-    const int withoutLetter = options.marks ? drawMarks(marker, measurement, options.letters) : 0;
-    const cv::Mat drawn = picture.bgr();
-    if (!options.legend)
-        return drawn;
-    return withLegend(drawn, view, legendWords(measurement, options, withoutLetter), window);
+    const Drawing drawing;
+    auto [picture, rowsBelow] = draw(drawing, bgr, measurement, options);
+    bgr.release();
+    cv::Mat drawn = withRoom(std::move(picture), rowsBelow);
+    drawing.putOnto(drawn);
+    return drawn;
 }
 
 int cropBandHeight(const CropOptions& options) {

@@ -30,12 +30,13 @@ struct AnnotationOptions {
 /// that it can be printed grey), parts left out hatched, the window's edge, the magnet's outline
 /// and slivers; below it a legend with a scale bar. Line and letter sizes follow the picture's.
 ///
-/// @param bgr          8-bit BGR, upright: the photo that was measured.
+/// @param bgr          8-bit BGR, upright: the photo that was measured. Hand it over (std::move)
+///                     where it is not needed afterwards: a large photo is then not held twice.
 /// @param measurement  of it, not refused, with the card's mapping.
 /// @return 8-bit BGR; the photo's own pixels keep their place, the legend is added below.
 /// Throws std::logic_error when the measurement is refused or of another photo's size.
 /// Checked: tests/report/annotated_photo_test.cpp (outlines lie where the mapping says).
-cv::Mat annotatedPhoto(const cv::Mat& bgr, const Measurement& measurement,
+cv::Mat annotatedPhoto(cv::Mat bgr, const Measurement& measurement,
                        const AnnotationOptions& options = {});
 
 struct CropOptions {

@@ -136,6 +136,23 @@ Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const HaloStyl
     return extentOf(layout.get());
 }
 
+Drawing::Drawing()
+    : surface_(cairo_recording_surface_create(CAIRO_CONTENT_COLOR_ALPHA, nullptr)),
+      pen_(cairo_create(surface_.get())) {}
+
+void Drawing::putOnto(cv::Mat& bgr) const {
+    constexpr int band = 512; // rows
+    for (int y = 0; y < bgr.rows; y += band) {
+        cv::Mat rows = bgr.rowRange(y, std::min(bgr.rows, y + band));
+        const Picture picture(rows);
+        cairo_set_source_surface(picture.pen(), surface_.get(), 0.0, -y);
+        cairo_paint(picture.pen());
+        if (cairo_status(picture.pen()) != CAIRO_STATUS_SUCCESS)
+            throw std::runtime_error("The picture is too large to draw on.");
+        picture.bgr().copyTo(rows);
+    }
+}
+
 Picture::Picture(const cv::Mat& bgr) {
     if (bgr.empty() || bgr.type() != CV_8UC3)
         throw std::logic_error("Picture needs an 8-bit BGR picture");

@@ -65,6 +65,21 @@ Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const HaloStyl
 
 void setInk(cairo_t* pen, Ink ink);
 
+/// What is drawn once and then put onto pictures. Unlike a Picture it holds no pixels of its own, so
+/// that a large photo is drawn on in its own place.
+class Drawing {
+  public:
+    Drawing();
+    /// Cairo's frame: the top-left corner of the picture's top-left pixel is (0, 0).
+    [[nodiscard]] cairo_t* pen() const { return pen_.get(); }
+    /// Draws it on an 8-bit BGR picture, some rows at a time.
+    void putOnto(cv::Mat& bgr) const;
+
+  private:
+    CairoSurface surface_;
+    CairoPen pen_;
+};
+
 /// A picture to draw on.
 class Picture {
   public:

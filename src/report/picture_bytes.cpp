@@ -12,6 +12,7 @@
 #include <cstdio>
 #include <cstdlib>
 #include <jpeglib.h>
+#include <memory>
 #include <png.h>
 #include <stdexcept>
 
@@ -105,11 +106,10 @@ std::vector<unsigned char> pngBytes(const cv::Mat& bgr) {
     image.format = PNG_FORMAT_BGR;
     const auto stride = static_cast<png_int_32>(bgr.step);
     png_alloc_size_t size = PNG_IMAGE_PNG_SIZE_MAX(image);
-    std::vector<unsigned char> bytes(size);
-    if (png_image_write_to_memory(&image, bytes.data(), &size, 0, bgr.data, stride, nullptr) == 0)
+    const std::unique_ptr<unsigned char[]> room(new unsigned char[size]); // most stays untouched
+    if (png_image_write_to_memory(&image, room.get(), &size, 0, bgr.data, stride, nullptr) == 0)
         failToEncode();
-    bytes.resize(size);
-    return bytes;
+    return {room.get(), room.get() + size};
 }
 
 void requirePictureName(const std::filesystem::path& file) {

@@ -10,7 +10,7 @@ namespace swarfbook::test {
 /// As runProgram, but without loading the program's libraries once more: for tests that type many
 /// commands, and no photos.
 inline Outcome runWordsApart(const std::vector<std::string>& words, RunOptions options = {}) {
-    options.inPlace = cli::runWords;
+    options.inPlace = [](const std::vector<std::string>& typed) { return cli::runWords(typed); };
     return runProgram(words, options);
 }
 

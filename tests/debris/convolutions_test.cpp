@@ -8,6 +8,8 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <iterator>
+#include <thread>
 #include <vector>
 
 using namespace swarfbook;
@@ -36,7 +38,26 @@ cv::Mat answersOfOpenCv(const cv::Mat& input) {
     return net.forward().clone();
 }
 
+/// Of this process (proc(5)).
+std::ptrdiff_t threadCount() {
+    return std::distance(std::filesystem::directory_iterator("/proc/self/task"),
+                         std::filesystem::directory_iterator());
+}
+
 } // namespace
+
+TEST_CASE("A runner is made and run on its own thread alone", "[debris]") {
+    const auto network = ConvolutionNetwork::read(pieceModelFile(), planes);
+    const std::ptrdiff_t before = threadCount();
+    std::ptrdiff_t within = 0;
+    std::thread([&] { // a new one has the library's own settings
+        ConvolutionRunner runner(network, {64, 32});
+        (void)runner.run();
+        within = threadCount();
+    })
+        .join();
+    CHECK(within == before + 1); // others would spin beside those that work
+}
 
 TEST_CASE("A network of convolutions answers as OpenCV has it", "[debris]") {
     const auto network = ConvolutionNetwork::read(pieceModelFile(), planes);

@@ -13,6 +13,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -57,6 +58,20 @@ int longestDarkRun(const cv::Mat& part) {
 }
 
 } // namespace
+
+TEST_CASE("A photo handed over comes out as one that is kept, and one that is kept stays") {
+    const HandMadeCamera camera = cameraOfMegapixels(12.0);
+    Measurement measurement = emptyMeasurement(camera);
+    measurement.debris->particles.push_back(roundParticle(1, {70.0, 30.0}, 2.5, Look::brightMetal));
+    countParticles(measurement);
+    const cv::Mat photo = greyPhoto(camera);
+    const cv::Mat before = photo.clone();
+    const cv::Mat kept = annotatedPhoto(photo, measurement);
+    CHECK(cv::norm(photo, before, cv::NORM_INF) == 0.0);
+    cv::Mat own = photo.clone();
+    const cv::Mat handedOver = annotatedPhoto(std::move(own), measurement);
+    CHECK(cv::norm(kept, handedOver, cv::NORM_INF) == 0.0);
+}
 
 // Truth: the pinhole with one radial term, worked out in hand_made.cpp from the camera's own
 // numbers (Hartley & Zisserman, Multiple View Geometry, 2nd ed., sections 6.1 and 7.4).

@@ -1,0 +1,59 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/full_program.h"
+
+#include "base/picture_memory.h"
+#include "base/running_program.h"
+#include "cli/command.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <iostream>
+#include <system_error>
+#include <unistd.h>
+
+namespace swarfbook::cli {
+namespace {
+
+constexpr const char* fullProgram = "swarfbook-full";
+
+/// Where it lies as built; where that is no file, as installed.
+std::filesystem::path placeOfFullProgram() {
+    std::error_code none;
+    const auto here = runningProgram().parent_path();
+    const auto beside = here / fullProgram;
+    if (std::filesystem::is_regular_file(beside, none))
+        return beside;
+    return here.parent_path() / "libexec" / "swarfbook" / fullProgram;
+}
+
+} // namespace
+
+bool isQuick(const std::vector<std::string>& words) {
+    if (words.empty())
+        return false;
+    if (words[0] == "--version")
+        return true;
+    if (words[0] == "visit" && std::find(words.begin(), words.end(), "measure") != words.end())
+        return false;
+    const auto& quick = quickCommands();
+    return std::any_of(quick.begin(), quick.end(),
+                       [&](const CommandEntry& one) { return one.name == words[0]; });
+}
+
+int becomeFullProgram(char** words) {
+    const std::string program = placeOfFullProgram();
+    preparePictureMemory();
+    execv(program.c_str(), words);
+    std::cerr << fmt::format("swarfbook: {} cannot be started ({}). It does what needs photos, "
+                             "cards and pages, and belongs to this program: install swarfbook "
+                             "again.\n",
+                             program, std::strerror(errno));
+    return failed;
+}
+
+} // namespace swarfbook::cli

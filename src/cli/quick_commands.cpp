@@ -1,0 +1,26 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command.h"
+#include "cli/command_backup.h"
+#include "cli/command_book.h"
+#include "cli/command_compare.h"
+#include "cli/command_eliminate.h"
+#include "cli/command_learn.h"
+#include "cli/command_observe.h"
+#include "cli/command_restore.h"
+#include "cli/command_suggest.h"
+#include "cli/command_unit.h"
+#include "cli/command_vehicle.h"
+#include "cli/command_visit.h"
+
+namespace swarfbook::cli {
+
+const std::vector<CommandEntry>& quickCommands() {
+    static const std::vector<CommandEntry> list{
+        unitEntry(), vehicleEntry(), visitEntry(nullptr), observeEntry(), compareEntry(),
+        eliminateEntry(), suggestEntry(), learnEntry(), bookEntry(), backupEntry(), restoreEntry(),
+    };
+    return list;
+}
+
+} // namespace swarfbook::cli
