@@ -23,9 +23,9 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),      measureEntry(), unitEntry(),    vehicleEntry(), visitEntry(measureAgain),
-        addEntry(),       observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
-        reportEntry(),    checkEntry(),   learnEntry(),   bookEntry(),    backupEntry(),
+        cardEntry(),    measureEntry(), unitEntry(),    vehicleEntry(),   visitEntry(measureAgain),
+        addEntry(),     observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
+        reportEntry(),  checkEntry(),   learnEntry(),   bookEntry(),      backupEntry(),
         restoreEntry(),
     };
     return list;

@@ -17,8 +17,9 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& quickCommands() {
     static const std::vector<CommandEntry> list{
-        unitEntry(), vehicleEntry(), visitEntry(nullptr), observeEntry(), compareEntry(),
-        eliminateEntry(), suggestEntry(), learnEntry(), bookEntry(), backupEntry(), restoreEntry(),
+        unitEntry(),    vehicleEntry(),   visitEntry(nullptr), observeEntry(),
+        compareEntry(), eliminateEntry(), suggestEntry(),      learnEntry(),
+        bookEntry(),    backupEntry(),    restoreEntry(),
     };
     return list;
 }

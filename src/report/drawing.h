@@ -65,8 +65,8 @@ Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const HaloStyl
 
 void setInk(cairo_t* pen, Ink ink);
 
-/// What is drawn once and then put onto pictures. Unlike a Picture it holds no pixels of its own, so
-/// that a large photo is drawn on in its own place.
+/// What is drawn once and then put onto pictures. Unlike a Picture it holds no pixels of its own,
+/// so that a large photo is drawn on in its own place.
 class Drawing {
   public:
     Drawing();

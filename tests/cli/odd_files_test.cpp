@@ -12,9 +12,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string demoPhoto =
-    (fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images" / "history-1.jpg").string();
-
 /// The verb must come to an end within half a minute and name what is wrong.
 void refusedSoon(const Shop& shop, int exit, const std::string& sentence,
                  const std::vector<std::string>& words) {
@@ -45,7 +42,7 @@ TEST_CASE("a pipe, a device or a folder in place of a file is refused and never 
     refusedSoon(shop, 1, "not an ordinary file", {"add", "--visit", "1", "pipe", "--place", "pad"});
     refusedSoon(shop, 1, "not every photo gave a reading",
                 {"check", "--known-size", "3mm", "--no-book", "pipe"});
-    refusedSoon(shop, 1, "not an ordinary file", {"measure", demoPhoto, "--blank", "pipe"});
+    refusedSoon(shop, 1, "not an ordinary file", {"measure", demoPhoto(), "--blank", "pipe"});
 }
 
 TEST_CASE("a blank that is mistyped or no photo is refused before anything is measured or kept") {
@@ -53,15 +50,16 @@ TEST_CASE("a blank that is mistyped or no photo is refused before anything is me
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
-             {"measure", demoPhoto, "--blank", "typo.jpg"},
-             {"add", "--visit", "1", demoPhoto, "--place", "pan", "--blank", "typo.jpg"}}) {
+             {"measure", demoPhoto(), "--blank", "typo.jpg"},
+             {"add", "--visit", "1", demoPhoto(), "--place", "pan", "--blank", "typo.jpg"}}) {
         const Outcome outcome = shop.run(words);
         CHECK(outcome.exit == 1);
         CHECK(outcome.out.empty());
         CHECK_THAT(outcome.err,
                    Contains("There is no file typo.jpg") && Contains("nothing was measured"));
     }
-    refusedSoon(shop, 2, "--blank needs the name of a file", {"measure", demoPhoto, "--blank", ""});
+    refusedSoon(shop, 2, "--blank needs the name of a file",
+                {"measure", demoPhoto(), "--blank", ""});
     CHECK_THAT(shop.run({"visit", "show", "1"}).out, Contains("No photo"));
 }
 
@@ -69,7 +67,8 @@ TEST_CASE("of several photos added at once the refused one is left out and named
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);
-    const Outcome outcome = shop.run({"add", "--visit", "1", demoPhoto, "typo.jpg", "--place", "pad"});
+    const Outcome outcome =
+        shop.run({"add", "--visit", "1", demoPhoto(), "typo.jpg", "--place", "pad"});
     CHECK(outcome.exit == 1);
     CHECK_THAT(outcome.out,
                Contains("history-1.jpg: added") && Contains("typo.jpg: refused and not added"));

@@ -26,4 +26,9 @@ struct Shop {
     }
 };
 
+/// A demo photo of a white card.
+inline std::string demoPhoto() {
+    return (std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "demo-images" / "history-1.jpg").string();
+}
+
 } // namespace swarfbook::test

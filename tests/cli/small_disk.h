@@ -55,8 +55,8 @@ class ReadOnlyFolder {
         }
         const char* path = folder_.c_str();
         mounted_ = ::mount(path, path, nullptr, MS_BIND, nullptr) == 0;
-        there_ = mounted_ && ::mount(nullptr, path, nullptr, MS_REMOUNT | MS_BIND | MS_RDONLY,
-                                     nullptr) == 0;
+        there_ = mounted_ &&
+                 ::mount(nullptr, path, nullptr, MS_REMOUNT | MS_BIND | MS_RDONLY, nullptr) == 0;
     }
     ~ReadOnlyFolder() {
         if (mounted_)

@@ -10,9 +10,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::string demoPhoto =
-    (fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images/history-1.jpg").string();
-
 /// A line of shell in a shop that has a vehicle, a visit and a photo, the program being swarfbook.
 struct ShellShop {
     Shop shop;
@@ -23,7 +20,7 @@ struct ShellShop {
                  {"visit", "add", "DEMO-03", "--date", "2025-01-10", "--odometer", "50000"},
                  {"visit", "add", "DEMO-03", "--date", "2025-02-10", "--odometer", "51000"},
                  {"observe", "--visit", "1", "gear", "3", "slip"},
-                 {"add", "--visit", "1", demoPhoto, "--place", "pad"}})
+                 {"add", "--visit", "1", demoPhoto(), "--place", "pad"}})
             REQUIRE(shop.run(words).exit == 0);
     }
     [[nodiscard]] Outcome line(const std::string& text) const {
@@ -95,9 +92,9 @@ TEST_CASE("what was kept although its result could not be written is told as kep
         {"observe --visit 1 finger felt --json", "The observation is in the book, number 3"},
         {"card --layout close --out card.pdf", "Card C0001 is in the book. It lies in card.pdf"},
         {"card --serial C0001 --measured-bar 79.9", "check bar of card C0001"},
-        {"add --visit 1 " + demoPhoto + " --place pad", "added to visit 1 is in the book"},
+        {"add --visit 1 " + demoPhoto() + " --place pad", "added to visit 1 is in the book"},
         {"report --visit 1 --text --out report.pdf", "The report lies in report.pdf"},
-        {"measure " + demoPhoto + " --annotated a.jpg", "The annotated photo lies in a.jpg"},
+        {"measure " + demoPhoto() + " --annotated a.jpg", "The annotated photo lies in a.jpg"},
         {"visit measure 1", "new findings of visit 1"}};
     for (const auto& [words, sentence] : writing)
         CHECK_THAT(shop.cannotWrite(words), Contains("kept all the same") && Contains(sentence));

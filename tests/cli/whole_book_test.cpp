@@ -58,12 +58,12 @@ TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON
     const Outcome check = shop.run({"book", "check"});
     CHECK(check.exit == 3);
     CHECK_THAT(check.out, Contains("is not whole") && Contains(orphan) && Contains("--mend"));
-    const auto json = nlohmann::json::parse(shop.run({"book", "check", "--json"}).out);
-    CHECK(json.at("format") == "swarfbook book check 1");
-    CHECK(json.at("whole") == false);
-    CHECK(json.at("photos") == 3);
-    CHECK(json.at("wrong").size() == 1);
-    CHECK(json.at("wrong").at(0).contains("advice"));
+    const auto state = nlohmann::json::parse(shop.run({"book", "check", "--json"}).out);
+    CHECK(state.at("format") == "swarfbook book check 1");
+    CHECK(state.at("whole") == false);
+    CHECK(state.at("photos") == 3);
+    CHECK(state.at("wrong").size() == 1);
+    CHECK(state.at("wrong").at(0).contains("advice"));
     const Outcome mend = shop.run({"book", "check", "--mend"});
     CHECK(mend.exit == 0);
     CHECK_THAT(mend.out, Contains("moved to set-aside/") && Contains("is whole"));

@@ -13,11 +13,11 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-Words parsed(const std::vector<std::string>& words) {
+cli::Words parsed(const std::vector<std::string>& words) {
     po::options_description options;
     options.add_options()("km", po::value<std::string>())("place", po::value<std::string>())("json",
                                                                                              "");
-    Words all;
+    cli::Words all;
     po::store(po::command_line_parser(words).options(options).run(), all);
     return all;
 }

@@ -4,6 +4,7 @@
 #include "cli/small_disk.h"
 #include "record/database.h"
 #include "record/trial_book.h"
+#include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
 
@@ -44,14 +45,6 @@ void copyWithLog(const fs::path& from, const fs::path& to) {
     live.saveCard({"C0001", "close", 79.6, ""});
     fs::copy(from, to, fs::copy_options::recursive);
     fs::remove(to / "book.db-shm");
-}
-
-std::vector<std::string> namesIn(const fs::path& folder) {
-    std::vector<std::string> names;
-    for (const auto& entry : fs::directory_iterator(folder))
-        names.push_back(entry.path().filename());
-    std::sort(names.begin(), names.end());
-    return names;
 }
 
 } // namespace
