@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/full_program.h"
 
+#include "base/memory.h"
 #include "base/picture_memory.h"
 #include "base/running_program.h"
 #include "cli/command.h"
@@ -13,6 +14,7 @@
 #include <cstring>
 #include <filesystem>
 #include <iostream>
+#include <new>
 #include <system_error>
 #include <unistd.h>
 
@@ -20,6 +22,9 @@ namespace swarfbook::cli {
 namespace {
 
 constexpr const char* fullProgram = "swarfbook-full";
+// MiB that its libraries map, with what preparePictureMemory() sets aside; with less some of them
+// end the program in words of their own. Our own experiment: tests/cli/low_memory_test.cpp.
+constexpr std::size_t roomToStart = 208;
 
 /// Where it lies as built; where that is no file, as installed.
 std::filesystem::path placeOfFullProgram() {
@@ -46,6 +51,13 @@ bool isQuick(const std::vector<std::string>& words) {
 }
 
 int becomeFullProgram(char** words) {
+    try {
+        requireMemory(roomToStart);
+    } catch (const std::bad_alloc&) {
+        std::cerr << "swarfbook: there is not enough memory for this. Close other programs and try "
+                     "again.\n";
+        return failed;
+    }
     const std::string program = placeOfFullProgram();
     preparePictureMemory();
     execv(program.c_str(), words);
