@@ -50,23 +50,38 @@ fs::path followed(const fs::path& file) {
     return error ? file : real;
 }
 
-/// A name beside the file that no other command uses, and that tells which process made it.
+constexpr std::string_view ofProcess = ".swarfbook-";
+
+/// A name beside the file that no other command uses, and that says which process made it.
 fs::path temporaryName(const fs::path& file, pid_t process) {
-    return folderOf(file) / fmt::format(".{}.swarfbook-{}", file.filename().string(), process);
+    return folderOf(file) / fmt::format(".{}{}{}", file.filename().string(), ofProcess, process);
+}
+
+/// A temporary file's name taken apart.
+struct Temporary {
+    std::string goal;
+    pid_t process = 0;
+};
+
+std::optional<Temporary> temporaryFrom(std::string_view name) {
+    const auto mark = name.rfind(ofProcess);
+    if (mark == std::string_view::npos || mark < 2 || name.front() != '.')
+        return std::nullopt;
+    Temporary found{std::string(name.substr(1, mark - 1)), 0};
+    const std::string_view number = name.substr(mark + ofProcess.size());
+    const char* end = number.data() + number.size();
+    const auto [stop, wrong] = std::from_chars(number.data(), end, found.process);
+    if (wrong != std::errc() || stop != end || found.process <= 0)
+        return std::nullopt;
+    return found;
 }
 
 /// Removes what commands that no longer run left of this file.
 void clearTemporaries(const fs::path& file) {
-    const std::string start = fmt::format(".{}.swarfbook-", file.filename().string());
     std::error_code none;
     for (const fs::directory_entry& entry : fs::directory_iterator(folderOf(file), none)) {
-        const std::string name = entry.path().filename().string();
-        if (!name.starts_with(start))
-            continue;
-        pid_t process = 0;
-        const char* end = name.data() + name.size();
-        const auto [stop, wrong] = std::from_chars(name.data() + start.size(), end, process);
-        if (wrong == std::errc() && stop == end && process > 0 && ::kill(process, 0) != 0 &&
+        const auto found = temporaryFrom(entry.path().filename().string());
+        if (found && found->goal == file.filename().string() && ::kill(found->process, 0) != 0 &&
             errno == ESRCH)
             fs::remove(entry.path(), none);
     }
@@ -165,6 +180,11 @@ bool same(const fs::path& one, const fs::path& other) {
 constexpr std::string_view innerFolders[] = {"photos", "units"};
 
 } // namespace
+
+std::optional<std::string> goalOfTemporary(std::string_view name) {
+    const auto found = temporaryFrom(name);
+    return found ? std::optional(found->goal) : std::nullopt;
+}
 
 void writeFile(const fs::path& file, std::span<const std::byte> bytes, IfThere ifThere) {
     std::error_code none;

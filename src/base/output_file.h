@@ -4,9 +4,11 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <optional>
 #include <set>
 #include <span>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -30,6 +32,11 @@ void writeFile(const std::filesystem::path& file, std::span<const std::byte> byt
 /// The same with the bytes of a text or of an encoder.
 void writeFile(const std::filesystem::path& file, std::span<const unsigned char> bytes,
                IfThere ifThere);
+
+/// The name that a file is to have whose temporary file, as writeFile makes one where it must, is
+/// called so: "demo.json" of ".demo.json.swarfbook-1234". Nothing of any other name.
+/// Checked: tests/base/output_file_test.cpp, tests/record/leftovers_test.cpp.
+std::optional<std::string> goalOfTemporary(std::string_view name);
 
 /// The files that one command writes for its user. None of them replaces a file that the command
 /// reads, nor anything of a book, nor, unless told to, any file that is there. Which file is which

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/leftovers.h"
 
+#include "base/output_file.h"
 #include "record/photo_store.h"
 #include "record/unit_charts.h"
 
@@ -144,13 +145,8 @@ void clearIncoming(const Folder& photos, const Folder& incoming, Database& datab
 } // namespace
 
 bool isHalfChart(const std::string& name) {
-    const auto point = name.rfind('.');
-    if (point == std::string::npos || name.size() - point != 7)
-        return false;
-    const std::string whole = name.substr(0, point), ending = name.substr(point + 1);
-    return (whole.ends_with(".json") || whole.ends_with(".unfinished")) &&
-           std::all_of(ending.begin(), ending.end(),
-                       [](unsigned char c) { return std::isalnum(c) != 0; });
+    const auto goal = goalOfTemporary(name);
+    return goal && (goal->ends_with(".json") || goal->ends_with(".unfinished"));
 }
 
 Leftovers findLeftovers(const Folder& book, Database& database) {

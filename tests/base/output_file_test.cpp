@@ -177,3 +177,11 @@ TEST_CASE("nothing is written among the files of a book, its own or another's") 
     CHECK_THROWS_AS(outputs.plan(original), UsageError);
     CHECK(contentOf(original) == "photo");
 }
+
+TEST_CASE("a temporary file's name says which file it was to become") {
+    CHECK(goalOfTemporary(".demo.json.swarfbook-1234") == "demo.json");
+    for (const char* other : {"demo.json", ".demo.json", ".demo.json.swarfbook-",
+                              ".demo.json.swarfbook-12x", "demo.json.swarfbook-12", ".swarfbook-12",
+                              ".demo.json.swarfbook-0", ".demo.json.swarfbook--3"})
+        CHECK_FALSE(goalOfTemporary(other));
+}

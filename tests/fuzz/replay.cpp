@@ -15,7 +15,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
 
 namespace {
 
-std::vector<std::filesystem::path> filesOf(const std::filesystem::path& folder) {
+std::vector<std::filesystem::path> corpusFiles(const std::filesystem::path& folder) {
     std::vector<std::filesystem::path> files;
     for (const auto& entry : std::filesystem::directory_iterator(folder))
         files.push_back(entry.path());
@@ -41,7 +41,7 @@ int main(int argc, char** argv) {
     try {
         if (argc != 2)
             throw std::runtime_error("usage: replay FOLDER");
-        for (const auto& file : filesOf(argv[1]))
+        for (const auto& file : corpusFiles(argv[1]))
             replay(file);
         return 0;
     } catch (const std::exception& wrong) {

@@ -27,8 +27,8 @@ void makeOld(const fs::path& file) {
 void leaveAsKilled(const fs::path& book) {
     PhotoStore(book).keep(arrivingSha, "jpg", photoBytes(9));
     writeText(book / "photos/incoming" / (sha256Hex(photoBytes(8)) + ".jpg"), "half");
-    writeText(book / "units/demo-6.json.aB3xYz", "{");
-    makeOld(book / "units/demo-6.json.aB3xYz");
+    writeText(book / "units/.demo-6.json.swarfbook-1234567", "{");
+    makeOld(book / "units/.demo-6.json.swarfbook-1234567");
     writeText(book / unfinishedMark, "");
 }
 
@@ -53,12 +53,12 @@ TEST_CASE("nothing of a command at work is cleared") {
     Book first = fillWholeBook(folder.path());
     const BookTransaction writing = first.begin();
     first.addPhoto(newPhoto(1), photoBytes(9), findingOf(photoBytes(9)));
-    writeText(folder.path() / "units/demo-6.json.aB3xYz", "{"); // a moment old
+    writeText(folder.path() / "units/.demo-6.json.swarfbook-1234567", "{"); // a moment old
     Book second = Book::open(folder.path());
     CHECK_THROWS(second.addVehicle(labelled("DEMO-02"))); // the first one holds the book
     CHECK(second.check().sound() == false);               // its photo has no entry yet
     CHECK(fs::exists(PhotoStore(folder.path()).fileOf(arrivingSha, "jpg")));
-    CHECK(fs::exists(folder.path() / "units/demo-6.json.aB3xYz"));
+    CHECK(fs::exists(folder.path() / "units/.demo-6.json.swarfbook-1234567"));
 }
 
 TEST_CASE("a photo of a transaction that comes to nothing goes, one that was there stays") {
@@ -91,7 +91,7 @@ TEST_CASE("the check finds leftovers and strange files; mending clears what is t
     std::string told;
     for (const BookFault& fault : book.check().faults)
         told += fault.what + " " + fault.advice + "\n";
-    CHECK_THAT(told, Contains("photos/incoming/") && Contains("units/demo-6.json.aB3xYz") &&
+    CHECK_THAT(told, Contains("photos/incoming/") && Contains("units/.demo-6.json.swarfbook-1234567") &&
                          Contains(orphan) && Contains("--mend") && Contains("holiday.txt"));
     std::string mended;
     for (const std::string& sentence : book.mend())
