@@ -57,7 +57,7 @@ void writeJob(PageWriter& page, const ReportedJob& job) {
         drawText(page.pen(), {x, page.y()}, facts[i].first,
                  {.size = 9.0, .ink = grey(0.3), .width = name, .maxLines = 1});
         const Extent room = drawText(page.pen(), {x + name, page.y()}, facts[i].second,
-                                     {.size = 9.0, .width = half - name - 8.0, .maxLines = 5});
+                                     {.size = 9.0, .width = half - name - 8.0, .maxLines = 3});
         height = std::max(height, room.height + 3.0);
         if (i % 2 == 1 || i + 1 == facts.size())
             page.gap(std::exchange(height, 0.0));
@@ -95,7 +95,7 @@ double writeColumn(PageWriter& page, const TextColumn& column,
     const double indent = 11.0;
     double y = at.y;
     for (std::size_t i = 0; i < list.size(); ++i) {
-        const TextStyle style{.size = textSize, .width = width - indent, .maxLines = 5};
+        const TextStyle style{.size = textSize, .width = width - indent, .maxLines = 3};
         const double height = textExtent(page.pen(), list[i], style).height;
         const bool last = i + 1 == list.size();
         if (y + height + (last ? 0.0 : 14.0) > lowest) {
@@ -135,7 +135,7 @@ double writePicture(PageWriter& page, Spot at, double width, const ReportedSampl
         placeTitle(sample.place) + ", seen straight from above. " +
         (sample.magnet ? magnetSentence(*sample.magnet) : sampleSentence(sample));
     return y +
-           drawText(page.pen(), {at.x, y}, caption, {.size = 8.5, .width = width, .maxLines = 5})
+           drawText(page.pen(), {at.x, y}, caption, {.size = 8.5, .width = width, .maxLines = 3})
                .height;
 }
 

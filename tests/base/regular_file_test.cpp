@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/regular_file.h"
+#include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
 
@@ -13,9 +14,8 @@ using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
 TEST_CASE("only regular files are read, and each other thing has its sentence") {
-    std::string name = (fs::temp_directory_path() / "swarfbook-file-XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    const fs::path folder = name;
+    const swarfbook::test::TemporaryFolder place;
+    const fs::path& folder = place.path();
     std::ofstream(folder / "file") << "x";
     fs::create_symlink("file", folder / "link");
     fs::create_symlink("nothing", folder / "dangling");
@@ -27,5 +27,4 @@ TEST_CASE("only regular files are read, and each other thing has its sentence") 
     CHECK_THAT(whyNotReadable("/dev/null"), Contains("a pipe or a device"));
     CHECK_THAT(whyNotReadable(folder), Contains("is a folder"));
     CHECK_THAT(whyNotReadable(folder / std::string(300, 'x')), Contains("cannot be read"));
-    fs::remove_all(folder);
 }

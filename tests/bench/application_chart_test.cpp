@@ -114,9 +114,8 @@ TEST_CASE("a chart that cannot be read says which file and why") {
 }
 
 TEST_CASE("what is no ordinary file, or far too large, is no chart and is not waited for") {
-    std::string name = (fs::temp_directory_path() / "swarfbook-chart-XXXXXX").string();
-    REQUIRE(mkdtemp(name.data()) != nullptr);
-    const fs::path folder = name;
+    const swarfbook::test::TemporaryFolder place;
+    const fs::path& folder = place.path();
     REQUIRE(mkfifo((folder / "pipe.json").c_str(), 0600) == 0);
     std::ofstream(folder / "large.json") << "{";
     fs::resize_file(folder / "large.json", largestChartBytes + 1);
@@ -125,5 +124,4 @@ TEST_CASE("what is no ordinary file, or far too large, is no chart and is not wa
     CHECK_THROWS_AS(loadApplicationChart(folder), ToolError);
     CHECK_THROWS_AS(loadApplicationChart(folder / "none.json"), ToolError);
     CHECK_THROWS_WITH(chartFromText("{", "a.json"), Catch::Contains("a.json"));
-    fs::remove_all(folder);
 }

@@ -6,6 +6,7 @@
 // processor time more than that, plus 10 ns for every byte that it prints.
 #include "base/sha256.h"
 #include "bench/observation.h"
+#include "files/temporary_folder.h"
 #include "record/book.h"
 #include "record/database.h"
 #include "record/finding_text.h"
@@ -268,19 +269,13 @@ int main(int count, char** words) {
     Size size;
     if (count > 1)
         size.photos = std::max(1, std::atoi(words[1]));
-    std::string name = (fs::temp_directory_path() / "swarfbook-large-XXXXXX").string();
-    if (mkdtemp(name.data()) == nullptr) {
-        fmt::print(stderr, "no temporary folder can be made\n");
-        return 3;
-    }
-    const fs::path folder = name;
+    const test::TemporaryFolder place;
+    const fs::path& folder = place.path();
     const auto start = Clock::now();
     makeBook(folder, size);
     fmt::print("a book of {} vehicles, {} visits and {} photos, {} MiB, made in {:.1f} s\n",
                size.vehicles, size.vehicles * size.visitsEach, size.photos,
                fs::file_size(folder / "book.db") >> 20U,
                milliseconds(Clock::now() - start) / 1000.0);
-    const bool holds = timeVerbs(SWARFBOOK_PROGRAM, folder, size);
-    fs::remove_all(folder);
-    return holds ? 0 : 1;
+    return timeVerbs(SWARFBOOK_PROGRAM, folder, size) ? 0 : 1;
 }

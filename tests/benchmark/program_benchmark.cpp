@@ -1,5 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "files/temporary_folder.h"
+
 #include <fmt/format.h>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
@@ -131,14 +133,12 @@ void enlarge(const fs::path& photo, const fs::path& large) {
 }
 
 bool takesLittleMemory(const std::string& program, const fs::path& photo) {
-    std::string folder = (fs::temp_directory_path() / "swarfbook-benchmark-XXXXXX").string();
-    if (mkdtemp(folder.data()) == nullptr)
-        throw std::runtime_error("no temporary folder can be made");
-    const std::string large = folder + "/large.jpg", drawn = folder + "/drawn.jpg";
+    const swarfbook::test::TemporaryFolder folder;
+    const std::string large = (folder / "large.jpg").string();
+    const std::string drawn = (folder / "drawn.jpg").string();
     enlarge(photo, large);
     const double plain = Run({program, "measure", large}).peakAtEnd();
     const double annotated = Run({program, "measure", large, "--annotated", drawn}).peakAtEnd();
-    fs::remove_all(folder);
     const bool isLittle = judge("48 megapixels, peak memory", plain, mostMegabytes, "MB");
     return judge("48 megapixels, annotated, peak memory", annotated, mostMegabytes, "MB") &&
            isLittle;

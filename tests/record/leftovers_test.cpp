@@ -91,8 +91,9 @@ TEST_CASE("the check finds leftovers and strange files; mending clears what is t
     std::string told;
     for (const BookFault& fault : book.check().faults)
         told += fault.what + " " + fault.advice + "\n";
-    CHECK_THAT(told, Contains("photos/incoming/") && Contains("units/.demo-6.json.swarfbook-1234567") &&
-                         Contains(orphan) && Contains("--mend") && Contains("holiday.txt"));
+    CHECK_THAT(told, Contains("photos/incoming/") &&
+                         Contains("units/.demo-6.json.swarfbook-1234567") && Contains(orphan) &&
+                         Contains("--mend") && Contains("holiday.txt"));
     std::string mended;
     for (const std::string& sentence : book.mend())
         mended += sentence + "\n";
