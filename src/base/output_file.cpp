@@ -148,7 +148,8 @@ class NewFile {
         try {
             file_.emplace(folderOf(goal_), O_WRONLY | O_TMPFILE);
         } catch (const std::system_error&) {
-            file_.reset(); // the file system knows no such files, or opening it by name tells why
+            file_.reset(); // the file system has no such files, or opening it by name gives the
+                           // error
         }
     }
     [[nodiscard]] bool linkTo(const fs::path& name) const {
@@ -254,7 +255,8 @@ void Outputs::requireAllowed(const fs::path& file) const {
                                      file.string()));
     requireOutsideBooks(followed(file));
     if (there && !S_ISREG(status.st_mode))
-        throw UsageError(fmt::format("{} is no ordinary file. Give another name.", file.string()));
+        throw UsageError(
+            fmt::format("{} is not an ordinary file. Give another name.", file.string()));
     if (there && status.st_nlink > 1 && isFileOfBook(file))
         throw UsageError(fmt::format("{} is a file of the book under another name, so it is never "
                                      "written over. Give another name.",
@@ -269,7 +271,7 @@ void Outputs::requireAllowed(const fs::path& file) const {
 
 void Outputs::requireOutsideBooks(const fs::path& file) const {
     const auto refuse = [&] {
-        throw UsageError(fmt::format("{} lies in the folder of a book, where only the book itself "
+        throw UsageError(fmt::format("{} is in the folder of a book, where only the book itself "
                                      "writes. Name a file in another folder.",
                                      file.string()));
     };

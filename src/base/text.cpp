@@ -17,7 +17,7 @@ bool continues(unsigned byte) {
     return (byte & 0xC0U) == 0x80U;
 }
 
-/// A character of UTF-8; length 0 where the bytes are none.
+/// A character of UTF-8; length 0 where the bytes are not UTF-8.
 struct Character {
     char32_t code = 0;
     std::size_t length = 0;
@@ -70,7 +70,7 @@ std::optional<Unprintable> firstUnprintable(std::string_view text, std::size_t f
         const Character c = characterAt(text, i);
         if (c.length == 0)
             return Unprintable{i, 1,
-                               fmt::format("a byte ({:02X}) that is no UTF-8", byteAt(text, i)),
+                               fmt::format("a byte ({:02X}) that is not UTF-8", byteAt(text, i)),
                                fmt::format("\\x{:02x}", byteAt(text, i))};
         if (isControl(c.code) || isHidden(c.code)) {
             const auto code = static_cast<unsigned>(c.code);

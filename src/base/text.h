@@ -31,13 +31,13 @@ std::size_t characterCount(std::string_view text);
 struct Unprintable {
     std::size_t at = 0;     ///< first byte
     std::size_t length = 1; ///< bytes
-    std::string name;       ///< "the control character U+001B", "a byte (FF) that is no UTF-8"
-    std::string escape;     ///< as it is shown: "\u001b", or "\xff" for a byte that is no UTF-8
+    std::string name;       ///< "the control character U+001B", "a byte (FF) that is not UTF-8"
+    std::string escape;     ///< as it is shown: "\u001b", or "\xff" for a byte that is not UTF-8
 };
 
 /// The first such part from byte `from` on: a control character (Unicode category Cc), one that
 /// turns the direction of writing or hides (U+061C, U+200B to U+200F, U+2028 to U+202E, U+2060 to
-/// U+2069, U+FEFF), or a byte that is no UTF-8 (RFC 3629). Line breaks and tabs count as well.
+/// U+2069, U+FEFF), or a byte that is not UTF-8 (RFC 3629). Line breaks and tabs count as well.
 std::optional<Unprintable> firstUnprintable(std::string_view text, std::size_t from = 0);
 
 /// Whether line breaks and tabs stay as they are.
@@ -47,7 +47,7 @@ enum class Breaks { keep, escape };
 /// string the escapes of characters mean those same characters.
 std::string shown(std::string_view bytes, Breaks breaks = Breaks::escape);
 
-/// The text with each byte that is no UTF-8 replaced by U+FFFD, all else as it is.
+/// The text with each byte that is not UTF-8 replaced by U+FFFD, all else as it is.
 std::string validUtf8(std::string_view bytes);
 
 /// The text in pieces of at most `most` characters, cut at blanks where there are any in the last

@@ -27,7 +27,8 @@ constexpr std::string_view unfinishedPart = ".unfinished-";
 constexpr std::size_t randomLetters = 6; // mkdtemp's
 constexpr mode_t privateFolder = 0700;
 
-/// Whether a name is that of a folder which a backup or restoring makes: NAME.unfinished-XXXXXX.
+/// Whether a folder has the name that an unfinished backup or restore gives it: NAME.unfinished-
+/// and six characters.
 bool hasUnfinishedName(const std::string& name) {
     const auto part = name.rfind(unfinishedPart);
     if (part == std::string::npos || part == 0 ||

@@ -88,7 +88,7 @@ TEST_CASE("no output is written among the files of a book, with --force neither"
     const BenchOfOutputs bench;
     bench.keepVisit();
     const fs::path original = bench.original();
-    const std::string in = "lies in the folder of a book";
+    const std::string in = "is in the folder of a book";
     bench.refused("reads",
                   {"measure", original.string(), "--annotated", original.string(), "--force"});
     bench.refused(in, {"measure", "o.jpg", "--annotated", original.string(), "--force"});
