@@ -7,7 +7,7 @@
 using namespace swarfbook;
 
 // Source: Unicode 15, general category Cc (U+0000 to U+001F, U+007F to U+009F) and the marks of
-// UAX #9 (bidirectional text); RFC 3629 for what is no UTF-8.
+// UAX #9 (bidirectional text); RFC 3629 for what is not UTF-8.
 TEST_CASE("each control character, mark of direction and wrong byte is found and named") {
     for (unsigned code = 1; code < 0x20; ++code)
         CHECK(firstUnprintable(std::string("a") + static_cast<char>(code)).has_value());
@@ -23,7 +23,7 @@ TEST_CASE("each control character, mark of direction and wrong byte is found and
                                    "\xE2\x82", "\xF0\x80\x80\xAF", "\xF4\x90\x80\x80", "\xFF"}) {
         const auto found = firstUnprintable(text);
         REQUIRE(found.has_value());
-        CHECK_THAT(found->name, Catch::Contains("no UTF-8"));
+        CHECK_THAT(found->name, Catch::Contains("not UTF-8"));
     }
     CHECK(firstUnprintable("x\x1b[2J")->name == "the control character U+001B");
     CHECK(firstUnprintable("x\xE2\x80\xAEy")->name == "the invisible character U+202E");

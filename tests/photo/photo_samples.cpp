@@ -175,10 +175,18 @@ Bytes pngHeader(std::uint32_t width, std::uint32_t height) {
     return header;
 }
 
-Bytes turnedHeic() {
-    std::ifstream in(SWARFBOOK_SOURCE_DIR "/tests/photo/turned.heic", std::ios::binary);
+std::string storedHeicPath(const std::string& name) {
+    return SWARFBOOK_SOURCE_DIR "/tests/photo/" + name;
+}
+
+Bytes storedHeic(const std::string& name) {
+    std::ifstream in(storedHeicPath(name), std::ios::binary);
     REQUIRE(in.good());
     return bytesOf(std::string(std::istreambuf_iterator<char>(in), {}));
+}
+
+Bytes turnedHeic() {
+    return storedHeic("turned.heic");
 }
 
 Bytes bytesOf(const std::vector<unsigned char>& bytes) {
