@@ -6,10 +6,10 @@
 #include "base/memory.h"
 #include "base/sha256.h"
 #include "card/calibrated_photo.h"
-#include "debris/count.h"
 #include "debris/measure_debris.h"
-#include "debris/size_certainty.h"
 #include "magnet/measure_magnet.h"
+#include "particles/count.h"
+#include "particles/size_certainty.h"
 #include "photo/decode.h"
 
 #include <future>

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "assess/assess.h"
-#include "debris/known_thing.h"
+#include "gauge/known_thing.h"
 
 #include <filesystem>
 #include <optional>

@@ -6,8 +6,8 @@
 #include "card/edge_width_map.h"
 #include "card/layout.h"
 #include "card/plane_mapping.h"
-#include "debris/particle.h"
-#include "magnet/magnet_finding.h"
+#include "particles/magnet_finding.h"
+#include "particles/particle.h"
 #include "photo/photo.h"
 
 #include <optional>

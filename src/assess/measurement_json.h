@@ -3,7 +3,7 @@
 #pragma once
 
 #include "assess/measurement.h"
-#include "debris/repeats.h"
+#include "particles/repeats.h"
 
 #include <nlohmann/json.hpp>
 

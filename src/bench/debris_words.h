@@ -3,7 +3,7 @@
 #pragma once
 
 #include "bench/words.h"
-#include "debris/particle.h"
+#include "particles/particle.h"
 
 /// The words for debris by eye and hand.
 namespace swarfbook {

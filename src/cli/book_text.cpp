@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/book_pages.h"
 #include "cli/text_table.h"
-#include "debris/count.h"
+#include "particles/count.h"
 #include "record/evidence_of_visit.h"
 
 #include <fmt/format.h>

@@ -8,8 +8,6 @@
 #include "base/private_file.h"
 #include "base/regular_file.h"
 #include "base/text.h"
-#include "bench/chart_check.h"
-#include "bench/unit_table.h"
 #include "cli/open_book.h"
 #include "cli/unit_questions.h"
 #include "cli/unit_text.h"
@@ -17,6 +15,8 @@
 #include "record/book.h"
 #include "record/entry_text.h"
 #include "record/unit_charts.h"
+#include "unit/chart_check.h"
+#include "unit/unit_table.h"
 
 #include <fmt/format.h>
 

@@ -4,9 +4,9 @@
 
 #include "base/output_file.h"
 #include "base/regular_file.h"
-#include "bench/chart_words.h"
-#include "bench/unit_interview.h"
 #include "record/entry_text.h"
+#include "unit/chart_words.h"
+#include "unit/unit_interview.h"
 
 #include <fmt/format.h>
 

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/application_chart.h"
+#include "unit/application_chart.h"
 
 #include <string>
 

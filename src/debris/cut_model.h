@@ -3,7 +3,7 @@
 #pragma once
 
 #include "debris/cut.h"
-#include "debris/layers.h"
+#include "network/layers.h"
 
 #include <filesystem>
 

@@ -4,7 +4,7 @@
 
 #include "debris/cast_shadows.h"
 #include "debris/feature_writer.h"
-#include "debris/shape.h"
+#include "particles/shape.h"
 #include "photo/linear_light.h"
 
 #include <algorithm>

@@ -3,8 +3,8 @@
 #pragma once
 
 #include "debris/features.h"
-#include "debris/layers.h"
-#include "debris/particle.h"
+#include "network/layers.h"
+#include "particles/particle.h"
 
 #include <filesystem>
 #include <vector>

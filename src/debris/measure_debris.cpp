@@ -3,9 +3,9 @@
 #include "debris/measure_debris.h"
 
 #include "debris/contrast.h"
-#include "debris/count.h"
-#include "debris/shape.h"
-#include "debris/size_classes.h"
+#include "particles/count.h"
+#include "particles/shape.h"
+#include "particles/size_classes.h"
 
 #include <fmt/format.h>
 

@@ -7,10 +7,10 @@
 #include "debris/blank_surface.h"
 #include "debris/cut_model.h"
 #include "debris/look_model.h"
-#include "debris/particle.h"
 #include "debris/piece_model.h"
 #include "debris/size_floor.h"
 #include "debris/window_crop.h"
+#include "particles/particle.h"
 
 #include <opencv2/core.hpp>
 

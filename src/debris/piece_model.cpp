@@ -3,7 +3,7 @@
 #include "debris/piece_model.h"
 
 #include "base/errors.h"
-#include "debris/convolutions.h"
+#include "network/convolutions.h"
 
 #include <fmt/format.h>
 #include <opencv2/imgproc.hpp>

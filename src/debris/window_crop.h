@@ -3,7 +3,7 @@
 #pragma once
 
 #include "card/calibrated_photo.h"
-#include "debris/particle.h"
+#include "particles/particle.h"
 
 #include <opencv2/core.hpp>
 

@@ -3,11 +3,11 @@
 #pragma once
 
 #include "base/result.h"
-#include "bench/application_chart.h"
-#include "bench/bench_tests.h"
 #include "bench/observation.h"
-#include "debris/particle.h"
-#include "magnet/magnet_finding.h"
+#include "elimination/bench_tests.h"
+#include "particles/magnet_finding.h"
+#include "particles/particle.h"
+#include "unit/application_chart.h"
 
 #include <cstdint>
 #include <optional>

@@ -3,8 +3,8 @@
 #pragma once
 
 #include "bench/bores.h"
-#include "bench/elimination.h"
 #include "bench/solenoids.h"
+#include "elimination/elimination.h"
 #include "judgement/debris_facts.h"
 #include "judgement/symptom_facts.h"
 #include "judgement/visit_samples.h"

@@ -4,7 +4,7 @@
 
 #include "card/calibrated_photo.h"
 #include "debris/window_crop.h"
-#include "magnet/magnet_finding.h"
+#include "particles/magnet_finding.h"
 
 #include <opencv2/core.hpp>
 

@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "magnet/slivers.h"
 
-#include "debris/shape.h"
-#include "debris/size_classes.h"
 #include "magnet/mask_tools.h"
+#include "particles/shape.h"
+#include "particles/size_classes.h"
 
 #include <opencv2/imgproc.hpp>
 

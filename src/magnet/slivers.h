@@ -4,7 +4,7 @@
 
 #include "card/calibrated_photo.h"
 #include "card/top_view.h"
-#include "debris/particle.h"
+#include "particles/particle.h"
 
 #include <optional>
 #include <vector>

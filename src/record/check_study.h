@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "gauge/measurement_system.h"
 #include "record/book_values.h"
-#include "trend/measurement_system.h"
 
 #include <optional>
 #include <string>

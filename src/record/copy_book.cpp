@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/copy_book.h"
 
-#include "bench/application_chart.h"
 #include "record/leftovers.h"
 #include "record/photo_store.h"
+#include "unit/application_chart.h"
 
 #include <fmt/format.h>
 

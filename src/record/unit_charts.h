@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/application_chart.h"
 #include "judgement/evidence.h"
 #include "record/book.h"
+#include "unit/application_chart.h"
 
 #include <filesystem>
 #include <optional>

@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/verify_book.h"
 
-#include "bench/application_chart.h"
 #include "record/evidence_of_visit.h"
 #include "record/finding_text.h"
 #include "record/photo_store.h"
 #include "record/stored_values.h"
+#include "unit/application_chart.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/elimination.h"
+#include "elimination/elimination.h"
 
 #include <string>
 #include <vector>

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/method_notes.h"
 
-#include "debris/repeats.h"
+#include "particles/repeats.h"
 #include "record/check_study.h"
 #include "report/blank_words.h"
 #include "report/report_words.h"

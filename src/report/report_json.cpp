@@ -4,7 +4,7 @@
 
 #include "assess/measurement_json.h"
 #include "assess/text_or_null.h"
-#include "debris/count.h"
+#include "particles/count.h"
 #include "report/report_words.h"
 
 #include <cmath>

@@ -3,12 +3,12 @@
 #pragma once
 
 #include "base/result.h"
-#include "bench/elimination.h"
 #include "card/layout.h"
-#include "debris/particle.h"
+#include "elimination/elimination.h"
 #include "judgement/suggestion.h"
 #include "judgement/wear_score.h"
-#include "magnet/magnet_finding.h"
+#include "particles/magnet_finding.h"
+#include "particles/particle.h"
 #include "report/bench_tables.h"
 
 #include <opencv2/core.hpp>

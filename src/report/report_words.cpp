@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_words.h"
 
-#include "debris/count.h"
+#include "particles/count.h"
 
 #include <fmt/format.h>
 

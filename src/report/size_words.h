@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "debris/particle.h"
-#include "debris/repeats.h"
+#include "particles/particle.h"
+#include "particles/repeats.h"
 
 #include <string>
 #include <vector>

@@ -6,7 +6,7 @@
 #include "debris/candidate.h"
 #include "debris/cut.h"
 #include "debris/measure_debris.h"
-#include "debris/shape.h"
+#include "particles/shape.h"
 #include "photo/decode.h"
 
 #include <fmt/format.h>

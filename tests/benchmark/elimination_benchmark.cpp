@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "bench/elimination.h"
+#include "elimination/elimination.h"
 #include "judgement/scenario.h"
 #include "judgement/sensitivity.h"
 

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/assess.h"
 #include "blackbox/agreement.h"
-#include "debris/repeats.h"
+#include "particles/repeats.h"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>

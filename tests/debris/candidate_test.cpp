@@ -3,7 +3,7 @@
 #include "debris/candidate.h"
 #include "debris/cut_model.h"
 #include "debris/drawn_window.h"
-#include "debris/shape.h"
+#include "particles/shape.h"
 
 #include <catch2/catch.hpp>
 

@@ -4,9 +4,9 @@
 #include "debris/candidate.h"
 #include "debris/cut_model.h"
 #include "debris/drawn_window.h"
-#include "debris/shape.h"
 #include "debris/shipped_models.h"
 #include "files/temporary_folder.h"
+#include "particles/shape.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,7 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/level_contour.h"
-#include "debris/shape.h"
+#include "particles/shape.h"
 
 #include <catch2/catch.hpp>
 #include <opencv2/imgproc.hpp>

@@ -1,7 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
-#include "bench/bench_tests.h"
+#include "elimination/bench_tests.h"
 #include "elimination/charts.h"
 #include "files/temporary_folder.h"
 

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "bench/component_model.h"
+#include "elimination/component_model.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "bench/diagnosis.h"
+#include "elimination/diagnosis.h"
 
 #include <catch2/catch.hpp>
 

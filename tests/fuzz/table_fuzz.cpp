@@ -1,8 +1,8 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
-#include "bench/chart_check.h"
-#include "bench/unit_table.h"
+#include "unit/chart_check.h"
+#include "unit/unit_table.h"
 
 #include <nlohmann/json.hpp>
 

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "card/calibrated_photo.h"
-#include "magnet/magnet_finding.h"
+#include "particles/magnet_finding.h"
 
 #include <opencv2/core.hpp>
 

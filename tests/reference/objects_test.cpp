@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/candidate.h"
 #include "debris/drawn_window.h"
-#include "debris/shape.h"
 #include "debris/shipped_models.h"
+#include "particles/shape.h"
 #include "reference/real_photos.h"
 
 #include <catch2/catch.hpp>

@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/hand_made.h"
 
-#include "debris/count.h"
-#include "debris/size_classes.h"
+#include "particles/count.h"
+#include "particles/size_classes.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
 

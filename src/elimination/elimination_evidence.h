@@ -1,0 +1,97 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/bores.h"
+#include "bench/codes.h"
+#include "bench/observation.h"
+#include "bench/solenoids.h"
+#include "elimination/bench_tests.h"
+#include "unit/unit_parts.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// How hard and how warm it was driven.
+struct Driven {
+    Load load = Load::notSaid;
+    Warmth warmth = Warmth::notSaid;
+};
+/// Whether one drive asked at least as much as another.
+enum class Asked { asMuch, notSaid, less };
+/// Load and warmth each: as much where both are told and the first is at least the second; less
+/// where they are told and it is not, cold and hot being unlike each other; else not said.
+Asked compare(const Driven& one, const Driven& other);
+/// "firm load, hot"; "" when nothing was said.
+std::string inWords(const Driven& driven);
+
+enum class GearResult { good, slips, noDrive, wrongRatio };
+struct GearSeen {
+    std::string gear; ///< a name of the chart
+    GearResult result = GearResult::good;
+    Driven driven;
+    std::string told; ///< "slip in 3", "code P0733"
+};
+
+/// `unlike` = a shift code: something was wrong, the code does not say what.
+enum class ShiftResult { good, flares, binds, unlike };
+struct ShiftSeen {
+    std::string from, to; ///< names of the chart
+    ShiftResult result = ShiftResult::good;
+    Driven driven;
+    std::string told;
+};
+
+/// One gear was commanded, another came.
+struct GearObtained {
+    std::string commanded, obtained; ///< obtained "" = none: neutral
+    Driven driven;
+    std::string told;
+};
+
+/// A part that a test found in order or at fault.
+struct PartTested {
+    PartName part;
+    bool inOrder = false;
+    std::string sentence;
+};
+/// Of these parts at least one is at fault.
+struct OneOfThese {
+    std::vector<PartName> parts;
+    std::string told; ///< "code P0776"
+};
+
+/// What a visit tells that parts can be eliminated by. Names are those of the chart.
+struct EliminationEvidence {
+    std::vector<GearSeen> gears;
+    std::vector<ShiftSeen> shifts;
+    std::vector<GearObtained> obtained;
+    std::vector<std::string> converterBad; ///< told: the converter clutch slips or shudders
+    std::vector<PartTested> tested;
+    std::vector<OneOfThese> oneOf;
+    std::vector<std::string> pressureGoodIn; ///< gears with the right pressure
+    std::vector<std::string> airHolds;       ///< elements whose circuit holds air: lining is left
+    bool panOff = false, valveBodyOff = false;
+    std::vector<std::string> notes; ///< what was told but could not be used, one sentence each
+};
+
+struct BenchContext {
+    const SolenoidTable& solenoids;
+    const BoreTable& bores;
+    const BenchTests& settings;
+};
+
+/// Sorts the observations of a visit for elimination, by the chart's names. The latest word on the
+/// same gear or shift under the same conditions counts; one without conditions replaces all before.
+/// "all" and "forward" stand for their gears.
+///
+/// @param tables  solenoids and bores as judged from the same observations, and the settings.
+/// Checked: tests/elimination/elimination_evidence_test.cpp.
+EliminationEvidence eliminationEvidence(const ApplicationChart& chart,
+                                        const std::vector<Observation>& observations,
+                                        const BenchContext& tables);
+
+} // namespace swarfbook

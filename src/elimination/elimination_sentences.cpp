@@ -1,0 +1,277 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "elimination/elimination_sentences.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+
+namespace swarfbook {
+namespace {
+
+using Texts = std::vector<std::string>;
+
+void addOnce(Texts& words, const std::string& word) {
+    if (std::find(words.begin(), words.end(), word) == words.end())
+        words.push_back(word);
+}
+
+std::string capital(std::string text) {
+    if (!text.empty())
+        text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
+    return text;
+}
+
+/// Where a part is asked for, by what was seen there.
+struct WherePart {
+    Texts open;         ///< bad, and no good observation clears the part for it
+    Texts clearedFor;   ///< bad, but good elsewhere
+    Texts elsewhereBad; ///< bad without the part
+    Texts good;         ///< good, counted as clearing
+    Texts easier;       ///< good, but driven less hard or otherwise warm than what is bad
+    bool easierForSure = true;
+    bool surely = true; ///< all clearing was surely driven as hard and as warm
+};
+
+bool asks(const DutiesSeen& seen, std::size_t part) {
+    return std::any_of(seen.duties.begin(), seen.duties.end(),
+                       [&](const Duty& duty) { return duty.part == part; });
+}
+
+void addBad(const EliminationFacts& facts, std::size_t part, const DutiesSeen& bad,
+            WherePart& where) {
+    if (!asks(bad, part))
+        return addOnce(where.elsewhereBad, bad.where);
+    const auto isOpen = [&](Clearing clearing) {
+        const Duties open = openDuties(bad, facts.seen, clearing);
+        return std::any_of(open.begin(), open.end(),
+                           [&](const Duty& duty) { return duty.part == part; });
+    };
+    if (isOpen(facts.explanations.clearing))
+        return addOnce(where.open, bad.where);
+    addOnce(where.clearedFor, bad.where);
+    where.surely = where.surely && !isOpen(Clearing::onlySure);
+}
+
+void addGood(const EliminationFacts& facts, std::size_t part, const DutiesSeen& good,
+             WherePart& where) {
+    if (!asks(good, part))
+        return;
+    bool anyBad = false, counts = false, untold = false;
+    for (const DutiesSeen& bad : facts.seen) {
+        anyBad = anyBad || bad.bad;
+        counts = counts || clears(good, bad, facts.explanations.clearing);
+        untold = untold || (bad.bad && compare(good.driven, bad.driven) == Asked::notSaid);
+    }
+    const bool easier = anyBad && !counts;
+    addOnce(easier ? where.easier : where.good, good.where);
+    where.easierForSure = where.easierForSure && !(easier && untold);
+}
+
+WherePart whereIs(const EliminationFacts& facts, std::size_t part) {
+    WherePart where;
+    for (const DutiesSeen& seen : facts.seen) {
+        if (seen.bad)
+            addBad(facts, part, seen, where);
+        else
+            addGood(facts, part, seen, where);
+    }
+    return where;
+}
+
+bool isExplanation(const EliminationFacts& facts, std::size_t part) {
+    return std::any_of(
+        facts.explanations.sets.begin(), facts.explanations.sets.end(),
+        [&](const ComponentSet& set) { return std::binary_search(set.begin(), set.end(), part); });
+}
+
+const PartTested* testOf(const EliminationFacts& facts, std::size_t part) {
+    for (const PartTested& test : facts.evidence.tested)
+        if (test.part == facts.parts.all()[part])
+            return &test;
+    return nullptr;
+}
+
+const char* verbOf(PartKind kind, const Texts& where) {
+    const bool anyShift = std::any_of(where.begin(), where.end(), [](const std::string& one) {
+        return one.starts_with("the shift");
+    });
+    switch (kind) {
+    case PartKind::element:
+        return anyShift ? "is at work in" : "holds in";
+    case PartKind::bore:
+        return "serves";
+    default:
+        return "is needed in";
+    }
+}
+
+/// What would tell, since elimination alone condemns nothing.
+std::string howToTell(const EliminationFacts& facts, const PartName& part) {
+    const auto& holds = facts.evidence.airHolds;
+    switch (part.kind) {
+    case PartKind::element:
+        if (std::find(holds.begin(), holds.end(), part.name) != holds.end())
+            return " Its circuit holds air, so its lining is left.";
+        return facts.chart.element(part.name)->kind == ElementKind::oneWayClutch
+                   ? " Picked by hand, another element bridges it: that would tell."
+                   : " An air check tells its seal from its lining.";
+    case PartKind::solenoid:
+        return " Elimination alone does not condemn it: its own test decides.";
+    case PartKind::bore:
+        return " A vacuum test would tell.";
+    case PartKind::circuit:
+        return " Measuring it would tell.";
+    case PartKind::common:
+        break;
+    }
+    return "";
+}
+
+std::string suspectSentence(const EliminationFacts& facts, std::size_t part, const WherePart& where,
+                            const std::string& label) {
+    const PartName& name = facts.parts.all()[part];
+    Texts codes;
+    for (const OneOfThese& one : facts.evidence.oneOf)
+        if (std::find(one.parts.begin(), one.parts.end(), name) != one.parts.end())
+            addOnce(codes, one.told);
+    std::string text = label;
+    if (!where.open.empty())
+        text += fmt::format(" {} {}, which {} bad", verbOf(name.kind, where.open),
+                            listInWords(where.open), where.open.size() == 1 ? "is" : "are");
+    if (!codes.empty())
+        text += fmt::format("{} {}",
+                            where.open.empty() ? " is one of the parts meant by"
+                                               : ", and is one of the parts meant by",
+                            listInWords(codes));
+    if (facts.explanations.pairs)
+        text += "; no single part explains all that was told, but two together do";
+    text += ".";
+    if (!where.easier.empty())
+        text += fmt::format(
+            " It is good in {}, but {} driven as hard and as warm.", listInWords(where.easier),
+            facts.explanations.clearing == Clearing::onlySure ? "that is not told to have been"
+                                                              : "that was not");
+    return text + howToTell(facts, name);
+}
+
+std::string clearedSentence(const EliminationFacts& facts, std::size_t part, const WherePart& where,
+                            const std::string& label) {
+    std::string text = fmt::format("{} {} {}, which {} good", label,
+                                   verbOf(facts.parts.all()[part].kind, where.good),
+                                   listInWords(where.good), where.good.size() == 1 ? "is" : "are");
+    if (!where.surely)
+        text += fmt::format(", if driven there as hard and as warm as in {}",
+                            listInWords(where.clearedFor));
+    return text + ".";
+}
+
+std::string untestedSentence(const WherePart& where, const std::string& label) {
+    if (!where.open.empty() && !where.elsewhereBad.empty())
+        return fmt::format(
+            "{} has no part in {}, which is bad too, so it cannot be the only cause; "
+            "nothing shows that it is good.",
+            label, listInWords(where.elsewhereBad));
+    if (!where.open.empty())
+        return fmt::format("{} is needed in {}, which is bad, but does not explain all that was "
+                           "told.",
+                           label, listInWords(where.open));
+    if (!where.easier.empty())
+        return fmt::format("{} was asked for less in {} than where it is bad, so nothing is shown.",
+                           label, listInWords(where.easier));
+    return fmt::format("Nothing that was driven or tested asked anything of {}.", label);
+}
+
+std::string stuckSentence(const StuckMatch& match) {
+    std::string text = fmt::format("Solenoid {} stuck {} would make just the gears that came",
+                                   match.solenoid, match.on ? "on" : "off");
+    Texts predicted;
+    for (const CommandedObtained& p : match.predicts)
+        predicted.push_back(p.obtained.empty()
+                                ? fmt::format("no drive at {}", p.commanded)
+                                : fmt::format("{} instead of {}", p.obtained, p.commanded));
+    if (predicted.empty())
+        return text + ".";
+    return fmt::format("{}; it would also give {}: a test to make.", text, listInWords(predicted));
+}
+
+} // namespace
+
+void judgePart(const EliminationFacts& facts, std::size_t part, EliminatedPart& into) {
+    const WherePart where = whereIs(facts, part);
+    const std::string label = capital(into.label);
+    const PartTested* test = testOf(facts, part);
+    if (test != nullptr) {
+        into.state = test->inOrder ? PartState::cleared : PartState::suspect;
+        into.sentence = test->sentence;
+    } else if (isExplanation(facts, part)) {
+        into.state = PartState::suspect;
+        into.sentence = suspectSentence(facts, part, where, label);
+    } else if (where.open.empty() && !where.good.empty()) {
+        into.state = PartState::cleared;
+        into.surely = where.surely;
+        into.sentence = clearedSentence(facts, part, where, label);
+    } else {
+        into.sentence = untestedSentence(
+            where, where.open.empty() && where.easier.empty() ? into.label : label);
+    }
+}
+
+std::string summaryOf(const EliminationFacts& facts, const Elimination& e) {
+    Texts bad;
+    for (const DutiesSeen& seen : facts.seen)
+        if (seen.bad)
+            addOnce(bad, seen.told);
+    for (const OneOfThese& one : facts.evidence.oneOf)
+        addOnce(bad, one.told);
+    if (bad.empty())
+        return "Nothing bad was told by gear, shift or code, so there is nothing to eliminate by.";
+    if (e.explanations.empty())
+        return fmt::format("What was told does not fit together: no one or two parts explain {}. "
+                           "Drive it again and check the entries.",
+                           listInWords(facts.explanations.quarrelling.empty()
+                                           ? bad
+                                           : facts.explanations.quarrelling));
+    Texts left;
+    for (const auto& set : e.explanations)
+        left.push_back(fmt::format("{}", listInWords(set)));
+    const auto clearedParts = e.inState(PartState::cleared); // circuits go with their solenoids
+    const auto cleared = std::count_if(clearedParts.begin(), clearedParts.end(), [](const auto* p) {
+        return p->part.kind != PartKind::circuit;
+    });
+    const std::string what =
+        e.pairs ? fmt::format("no single part explains it; {} pair{} of parts would: {}",
+                              left.size(), left.size() == 1 ? "" : "s", listInWords(left, 4))
+                : fmt::format("{} left: {}",
+                              left.size() == 1 ? "one part is"
+                                               : fmt::format("{} parts are", left.size()),
+                              listInWords(left, 6));
+    return fmt::format("From {}: {}; {} cleared.", listInWords(bad, 6), what,
+                       cleared == 1 ? "1 part is" : fmt::format("{} parts are", cleared));
+}
+
+std::vector<std::string> notesOf(const EliminationFacts& facts, const Elimination& e) {
+    Texts notes;
+    if (e.elements.everyGearBad)
+        notes.emplace_back("Every gear, forward and reverse, is bad: look first at what all share, "
+                           "level, filter, pump, line pressure, selector and supply.");
+    if (e.soft && !e.elements.must.empty())
+        notes.emplace_back(
+            "Every element of the bad gears also holds in a good one. A gear that is good when "
+            "driven lighter or colder clears nothing: only what was surely driven as hard and as "
+            "warm was taken to clear.");
+    for (const StuckMatch& match : e.stuck)
+        notes.push_back(stuckSentence(match));
+    if (!facts.evidence.obtained.empty() && e.stuck.empty())
+        notes.emplace_back(
+            e.supplyLost
+                ? "All current lost would make the gears that came: check supply and earth."
+                : "No single stuck solenoid makes the gears that came: a valve that sticks, two "
+                  "faults, a cross leak or lost supply.");
+    for (const std::string& note : facts.evidence.notes)
+        notes.push_back(note);
+    return notes;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,39 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "elimination/unit_diagnosis.h"
+
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// A test that could be made, and what its answer would leave of the candidates.
+struct TestChoice {
+    std::string what;          ///< "Drive gear 4 with firm load, hot"
+    double minutes = 0.0;      ///< bench time, access included
+    double expectedLeft = 0.0; ///< candidates left on average, each being as likely
+    std::vector<std::string> leftIfBad, leftIfGood;
+};
+
+/// What the choice rests on.
+struct CandidatesSeen {
+    const ApplicationChart& chart;
+    const UnitParts& parts;
+    const std::vector<DutiesSeen>& seen;
+    const EliminationEvidence& evidence;
+    const Explanations& explanations;
+};
+
+/// Tests that tell candidates apart, the one first that takes most candidates away per minute of
+/// bench time; equal ones in order of their time. With one candidate left, the tests that would
+/// prove it. An exchange is offered only for identical solenoids without data of their own.
+/// Minutes and access times are settings.
+/// Checked: tests/elimination/next_best_test_test.cpp (against counting by hand).
+std::vector<TestChoice> testsByWorth(const CandidatesSeen& candidates, const BenchTests& settings);
+
+/// "solenoid B" or "clutch P with solenoid B"
+std::string explanationInWords(const UnitParts& parts, const ComponentSet& set);
+
+} // namespace swarfbook

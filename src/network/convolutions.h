@@ -1,0 +1,60 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <opencv2/core.hpp>
+
+#include <filesystem>
+#include <memory>
+#include <vector>
+
+namespace swarfbook {
+
+/// What a network of convolutions does, one after the other. Tensor 0 is what is put in, the last
+/// operation's is the answer.
+struct ConvolutionNetwork {
+    /// A convolution that keeps the size or halves it; rectified or not; plus another tensor or
+    /// not. Or, without weights, a tensor doubled in size (each value 2 x 2 times) plus another.
+    struct Operation {
+        std::size_t from = 0, to = 0;
+        std::size_t plus = 0; ///< the tensor that is added, where adds
+        bool adds = false, rectified = false;
+        cv::Mat weights; ///< CV_32F: answers x channels x kernel x kernel
+        cv::Mat bias;    ///< CV_32F, one for each answer
+        int kernel = 1, stride = 1, dilation = 1;
+    };
+    struct Tensor {
+        int channels = 0;
+        int cell = 1;  ///< px a side of the input that one value stands for
+        int reach = 0; ///< px of the input beyond its own that a value depends on, at most
+    };
+    std::vector<Operation> operations;
+    std::vector<Tensor> tensors;
+
+    /// Reads an ONNX file by OpenCV. Throws std::exception where it is no such network.
+    /// @param channels  of what is put in
+    static ConvolutionNetwork read(const std::filesystem::path& file, int channels);
+    [[nodiscard]] const Tensor& answer() const { return tensors[operations.back().to]; }
+};
+
+/// Runs such a network on sheets of one size, by oneDNN, on the calling thread alone; several
+/// threads have a runner each. Checked: tests/network/convolutions_test.cpp (OpenCV runs the same).
+class ConvolutionRunner {
+  public:
+    /// @param sheet  px; multiples of the network's coarsest cell
+    ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet);
+    ConvolutionRunner(ConvolutionRunner&&) noexcept;
+    ConvolutionRunner& operator=(ConvolutionRunner&&) noexcept;
+    ~ConvolutionRunner();
+
+    /// What is put in, to be written before running: channels x height x width.
+    [[nodiscard]] float* input();
+    /// Valid until the next run: for each cell of the answer, row by row, its first eight channels.
+    [[nodiscard]] const float* run();
+
+  private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
+};
+
+} // namespace swarfbook

@@ -1,0 +1,87 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "network/layers.h"
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+#include <utility>
+
+namespace swarfbook {
+namespace {
+
+/// The weights input by input, so that all answers of a layer are summed side by side.
+void turn(Layers::Layer& layer) {
+    const std::size_t answers = layer.bias.size();
+    if (answers == 0 || layer.weights.size() % answers != 0)
+        return; // does not fit, as Layers::fits will say
+    const std::size_t inputs = layer.weights.size() / answers;
+    std::vector<double> turned(layer.weights.size());
+    for (std::size_t i = 0; i < answers; ++i)
+        for (std::size_t j = 0; j < inputs; ++j)
+            turned[j * answers + i] = layer.weights[i * inputs + j];
+    layer.weights = std::move(turned);
+}
+
+std::vector<double> affine(const Layers::Layer& layer, const std::vector<double>& in) {
+    std::vector<double> out = layer.bias;
+    const double* weight = layer.weights.data();
+    for (const double value : in)
+        for (double& sum : out)
+            sum += value * *weight++;
+    return out;
+}
+
+} // namespace
+
+Layers::Layers(std::vector<double> mean, std::vector<double> scale, std::vector<Layer> layers)
+    : mean_(std::move(mean)), scale_(std::move(scale)), layers_(std::move(layers)) {
+    std::for_each(layers_.begin(), layers_.end(), turn);
+}
+
+std::vector<double> Layers::standardised(std::span<const float> features) const {
+    std::vector<double> in(features.size());
+    for (std::size_t i = 0; i < in.size(); ++i) {
+        const double f = std::isfinite(features[i]) ? features[i] : 0.0;
+        in[i] = (std::clamp(f, -20.0, 20.0) - mean_[i]) / scale_[i];
+    }
+    return in;
+}
+
+std::vector<double> Layers::answer(std::span<const float> features) const {
+    std::vector<double> values = standardised(features);
+    for (std::size_t i = 0; i < layers_.size(); ++i) {
+        values = affine(layers_[i], values);
+        if (i + 1 < layers_.size())
+            for (double& v : values)
+                v = std::max(0.0, v);
+    }
+    return values;
+}
+
+bool Layers::fits(std::size_t features, std::size_t answers) const {
+    std::size_t inputs = features;
+    for (const Layer& layer : layers_) {
+        if (layer.weights.size() != inputs * layer.bias.size())
+            return false;
+        inputs = layer.bias.size();
+    }
+    return !layers_.empty() && mean_.size() == features && scale_.size() == features &&
+           inputs == answers;
+}
+
+Layers::Layer layerFrom(const nlohmann::json& written) {
+    return {written.at("weights").get<std::vector<double>>(),
+            written.at("bias").get<std::vector<double>>()};
+}
+
+void checkFeatures(const nlohmann::json& document, std::span<const std::string_view> own) {
+    const auto theirs = document.at("features").get<std::vector<std::string>>();
+    if (!std::equal(own.begin(), own.end(), theirs.begin(), theirs.end()))
+        throw std::runtime_error("its features are not those of this program");
+}
+
+} // namespace swarfbook

@@ -1,0 +1,35 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "base/units.h"
+#include "particles/particle.h"
+
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+enum class MagnetShape { ring, disc, block };
+/// "ring", "disc", "block".
+std::string_view magnetShapeName(MagnetShape shape);
+/// Inverse; throws std::invalid_argument.
+MagnetShape magnetShapeFromName(std::string_view name);
+
+/// The coat on a magnet. The part of the face under fuzz as seen from above, and how far the fuzz
+/// reaches past the magnet's outline all round the rim.
+struct MagnetFinding {
+    MagnetShape shape = MagnetShape::disc;
+    std::vector<Millimetres> size; ///< ring: outer, inner diameter; disc: diameter; block: w, h
+    Measured<Quantity<struct ShareTag>> coveredShare; ///< 0 to 1
+    Millimetres overhangMean, overhangP95, overhangMax;
+    bool outlineLost = false;      ///< fuzz hides the magnet's own outline
+    std::vector<Particle> slivers; ///< pieces on the coat that shine: a lower bound
+    bool sliversTold = true;       ///< false: the strands shine as well, so none can be told
+    /// The magnet's own outline as closed polygons, true mm (ring: outer, then inner edge), for
+    /// drawing; empty when it was not kept.
+    std::vector<std::vector<PointOnCard>> outlines;
+};
+using Share = Quantity<struct ShareTag>;
+
+} // namespace swarfbook

@@ -1,0 +1,119 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "particles/repeats.h"
+
+#include "base/poisson.h"
+
+#include <boost/math/distributions/students_t.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+/// Figures of one photo each, and how many pieces one unit of the figure stands for.
+RepeatedFigure figureOf(const std::vector<double>& values) {
+    RepeatedFigure figure;
+    const auto n = static_cast<double>(values.size());
+    for (const double value : values)
+        figure.mean += value / n;
+    double squares = 0.0;
+    for (const double value : values)
+        squares += (value - figure.mean) * (value - figure.mean);
+    figure.between = values.size() > 1 ? std::sqrt(squares / (n - 1.0)) : 0.0;
+    return figure;
+}
+
+/// @param meanPieces  pieces seen a photo, mean; the figure's chance is that of their number.
+void addInterval(RepeatedFigure& figure, double meanPieces, std::size_t photos, double perPiece) {
+    const auto [low, high] = poissonInterval95(static_cast<int>(std::lround(meanPieces)));
+    const double rounded = std::round(meanPieces);
+    double scatter = 0.0;
+    if (photos > 1) {
+        const boost::math::students_t_distribution<double> t(static_cast<double>(photos - 1));
+        scatter = boost::math::quantile(t, 0.975) * figure.between /
+                  std::sqrt(static_cast<double>(photos));
+    }
+    figure.low = std::max(0.0, figure.mean - std::hypot((rounded - low) * perPiece, scatter));
+    figure.high = figure.mean + std::hypot((high - rounded) * perPiece, scatter);
+}
+
+/// What one piece adds to a photo's figures: 1 on a pad; on a frame its mean edge weight over the
+/// area.
+double perPiece(const DebrisFinding& finding) {
+    if (finding.isPad)
+        return 1.0;
+    double seen = 0.0, figure = 0.0;
+    for (const ClassCount& c : finding.counts) {
+        if (c.to <= toMicrometres(finding.sizeFloor))
+            continue;
+        seen += c.count;
+        figure += c.per100Cm2;
+    }
+    return seen > 0.0 ? figure / seen : 100.0 / finding.measuredArea.value();
+}
+
+int piecesBetween(const DebrisFinding& finding, Micrometres from, Micrometres to) {
+    return static_cast<int>(
+        std::count_if(finding.particles.begin(), finding.particles.end(), [&](const Particle& p) {
+            const Micrometres size = toMicrometres(p.maxFeret.value);
+            return size >= from && size < to && (finding.isPad || !p.atEdge);
+        }));
+}
+
+RepeatedFigure countBetween(std::span<const DebrisFinding> repeats, Micrometres from,
+                            Micrometres to) {
+    std::vector<double> figures;
+    double pieces = 0.0, weight = 0.0;
+    const auto n = static_cast<double>(repeats.size());
+    for (const DebrisFinding& finding : repeats) {
+        const int seen = piecesBetween(finding, from, to);
+        figures.push_back(seen * perPiece(finding));
+        pieces += seen / n;
+        weight += perPiece(finding) / n;
+    }
+    RepeatedFigure figure = figureOf(figures);
+    addInterval(figure, pieces, repeats.size(), weight);
+    return figure;
+}
+
+double coveredShare(const DebrisFinding& finding, Millimetres floor) {
+    double area = 0.0;
+    for (const Particle& p : finding.particles)
+        if (p.maxFeret.value >= floor)
+            area += p.area.value.value();
+    const double measured = finding.measuredArea.value() * 100.0; // mm2
+    return measured > 0.0 ? area / measured : 0.0;
+}
+
+} // namespace
+
+RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats) {
+    if (repeats.empty())
+        throw std::logic_error("no findings to combine");
+    RepeatedFinding out;
+    out.photos = static_cast<int>(repeats.size());
+    out.isPad = repeats.front().isPad;
+    for (const DebrisFinding& finding : repeats) {
+        if (finding.isPad != out.isPad)
+            throw std::logic_error("a pad and a frame are no repeats of one sample");
+        out.sizeFloor = std::max(out.sizeFloor, finding.sizeFloor);
+    }
+    const Micrometres floor = toMicrometres(out.sizeFloor);
+    out.count = countBetween(repeats, floor, Micrometres(std::numeric_limits<double>::infinity()));
+    for (const ClassCount& c : repeats.front().counts)
+        if (c.from >= floor)
+            out.classes.push_back({c.sizeClass, c.from, c.to, countBetween(repeats, c.from, c.to)});
+    while (!out.classes.empty() && out.classes.back().count.mean == 0.0)
+        out.classes.pop_back();
+    std::vector<double> covered;
+    for (const DebrisFinding& finding : repeats)
+        covered.push_back(coveredShare(finding, out.sizeFloor));
+    out.covered = figureOf(covered);
+    return out;
+}
+
+} // namespace swarfbook
