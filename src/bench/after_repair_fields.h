@@ -58,16 +58,19 @@ template <> struct Of<LevelCheck> {
 template <> struct Of<AfterRepair> {
     using A = AfterRepair;
     static constexpr std::string_view kind = "after-repair";
-    static constexpr auto all =
-        std::tuple{field("did", &A::did), field("adaptation", &A::adaptation),
-                   field("selector_cycled", &A::selectorCycled), field("leaks", &A::leaks),
-                   field("note", &A::note)};
+    static constexpr auto all = std::tuple{field("did", &A::did),
+                                           field("adaptation", &A::adaptation),
+                                           field("selector_cycled", &A::selectorCycled),
+                                           field("leaks", &A::leaks),
+                                           field("note", &A::note),
+                                           field("parts", &A::parts)};
 };
 template <> struct Of<RepairOutcome> {
     using R = RepairOutcome;
     static constexpr std::string_view kind = "outcome";
-    static constexpr auto all = std::tuple{field("held", &R::held), field("after_km", &R::after),
-                                           field("did", &R::did), field("note", &R::note)};
+    static constexpr auto all =
+        std::tuple{field("held", &R::held), field("after_km", &R::after), field("did", &R::did),
+                   field("note", &R::note), field("parts", &R::parts)};
 };
 template <> struct Of<TakenBack> {
     static constexpr std::string_view kind = "taken-back";

@@ -10,6 +10,7 @@ namespace swarfbook {
 /// What can hurt someone, or the vehicle, at a step of the work.
 enum class Hazard {
     drivingOn,
+    untestedMetal,
     hoist,
     runningEngine,
     hotFluid,

@@ -58,6 +58,7 @@ std::string line(const FluidSeen& o) {
         .add(o.glitter == Glitter::none ? "nothing glitters"
                                         : word("glitters", o.glitter, Glitter::notLooked))
         .add(labelled("drained", o.drained, "l", 2))
+        .add(o.type == FluidType::notSaid ? "" : fmt::format("{} fluid", wordOf(o.type)))
         .text();
 }
 std::string line(const LevelSeen& o) {
@@ -93,6 +94,8 @@ std::string line(const SolenoidReadings& o) {
                .add(coil(o))
                .addIf(o.openCircuit == true, "coil open")
                .addIf(o.shorted == true, "coil shorted")
+               .addIf(o.coilAt == MeasuredAt::connector, "read at the case connector")
+               .addIf(o.coilAt == MeasuredAt::pins, "read at its own pins")
                .add(labelled("maker's band from", o.bandLow, "ohm", 1))
                .add(labelled("to", o.bandHigh, "ohm", 1))
                .add(labelled("hot", o.hotResistance, "ohm", 1))
@@ -147,17 +150,25 @@ std::string line(const AirCheck& o) {
         .add(o.gears.empty() ? "" : "serves " + joined(o.gears))
         .text();
 }
+/// Which debris a hand test was made of.
+template <class Test> std::string ofDebris(const Test& o) {
+    return Line()
+        .add(o.place ? fmt::format("debris of the {}", wordOf(*o.place)) : "")
+        .add(o.pieces)
+        .text();
+}
 std::string line(const FingerTest& o) {
-    return std::string(wordOf(o.feel));
+    return Line().add(std::string(wordOf(o.feel))).add(ofDebris(o)).text();
 }
 std::string line(const MagnetTest& o) {
     return Line()
         .add(std::string(wordOf(o.result)))
         .add(word("share", o.share, Amount::notSaid))
+        .add(ofDebris(o))
         .text();
 }
 std::string line(const SqueezeTest& o) {
-    return std::string(wordOf(o.result));
+    return Line().add(std::string(wordOf(o.result))).add(ofDebris(o)).text();
 }
 std::string line(const DebrisSeen& o) {
     return Line()

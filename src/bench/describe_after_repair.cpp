@@ -57,6 +57,7 @@ std::string line(const LevelCheck& o) {
 std::string line(const AfterRepair& o) {
     return Line()
         .add(o.did.empty() ? "" : "done: " + o.did)
+        .add(joined(o.parts))
         .add(word("adaptation", o.adaptation, AdaptationDone::notSaid))
         .add(yesNo(o.selectorCycled, "selector cycled", "selector not cycled"))
         .add(yesNo(o.leaks, "it leaks", "no leaks seen"))
@@ -70,6 +71,7 @@ std::string line(const RepairOutcome& o) {
         .add(std::string(said[static_cast<std::size_t>(o.held)]))
         .add(labelled("after", o.after, "km", 0))
         .add(o.did.empty() ? "" : "done: " + o.did)
+        .add(joined(o.parts))
         .add(o.note)
         .text();
 }

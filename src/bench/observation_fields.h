@@ -43,8 +43,8 @@ template <> struct Of<FluidSeen> {
     static constexpr std::string_view kind = "fluid";
     static constexpr auto all =
         std::tuple{field("drained_l", &FluidSeen::drained), field("colour", &FluidSeen::colour),
-                   field("smell", &FluidSeen::smell), field("milky", &FluidSeen::milky),
-                   field("glitter", &FluidSeen::glitter)};
+                   field("smell", &FluidSeen::smell),       field("milky", &FluidSeen::milky),
+                   field("glitter", &FluidSeen::glitter),   field("type", &FluidSeen::type)};
 };
 template <> struct Of<LevelSeen> {
     static constexpr std::string_view kind = "level";
@@ -65,6 +65,7 @@ template <> struct Of<SolenoidReadings> {
                                            field("type", &S::type),
                                            field("ohm", &S::resistance),
                                            field("at_c", &S::at),
+                                           field("coil_at", &S::coilAt),
                                            field("open_circuit", &S::openCircuit),
                                            field("shorted", &S::shorted),
                                            field("band_low_ohm", &S::bandLow),
@@ -121,16 +122,21 @@ template <> struct Of<AirCheck> {
 };
 template <> struct Of<FingerTest> {
     static constexpr std::string_view kind = "finger";
-    static constexpr auto all = std::tuple{field("feel", &FingerTest::feel)};
+    static constexpr auto all =
+        std::tuple{field("feel", &FingerTest::feel), field("place", &FingerTest::place),
+                   field("pieces", &FingerTest::pieces)};
 };
 template <> struct Of<MagnetTest> {
     static constexpr std::string_view kind = "magnet-test";
     static constexpr auto all =
-        std::tuple{field("result", &MagnetTest::result), field("share", &MagnetTest::share)};
+        std::tuple{field("result", &MagnetTest::result), field("share", &MagnetTest::share),
+                   field("place", &MagnetTest::place), field("pieces", &MagnetTest::pieces)};
 };
 template <> struct Of<SqueezeTest> {
     static constexpr std::string_view kind = "squeeze";
-    static constexpr auto all = std::tuple{field("result", &SqueezeTest::result)};
+    static constexpr auto all =
+        std::tuple{field("result", &SqueezeTest::result), field("place", &SqueezeTest::place),
+                   field("pieces", &SqueezeTest::pieces)};
 };
 template <> struct Of<DebrisSeen> {
     using D = DebrisSeen;

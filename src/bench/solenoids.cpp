@@ -3,8 +3,7 @@
 #include "bench/solenoids.h"
 
 #include "base/median.h"
-#include "bench/copper.h"
-#include "bench/observation_fields.h"
+#include "bench/solenoid_faults.h"
 
 #include <fmt/format.h>
 
@@ -13,18 +12,6 @@
 
 namespace swarfbook {
 namespace {
-
-std::optional<Ohms> coldAt20(const SolenoidReadings& s) {
-    if (s.resistance && s.at)
-        return resistanceAt20(s.resistance->value, s.at->value);
-    return std::nullopt;
-}
-
-std::optional<Ohms> hotAt20(const SolenoidReadings& s) {
-    if (s.hotResistance && s.hotAt)
-        return resistanceAt20(s.hotResistance->value, s.hotAt->value);
-    return std::nullopt;
-}
 
 /// Percent by which one coil differs from the median of the others of its kind.
 std::optional<double> percentOffSiblings(const SolenoidReadings& one,
@@ -38,13 +25,6 @@ std::optional<double> percentOffSiblings(const SolenoidReadings& one,
         return std::nullopt;
     const double median = medianOf(siblings);
     return median > 0.0 ? std::optional(100.0 * (own->value() / median - 1.0)) : std::nullopt;
-}
-
-/// -1 below its band, +1 above, 0 within or no band known.
-int sideOfBand(const SolenoidReadings& s, Ohms at20) {
-    if (s.bandLow && at20 < s.bandLow->value)
-        return -1;
-    return s.bandHigh && at20 > s.bandHigh->value ? 1 : 0;
 }
 
 /// Every coil outside its band on the same side by the same share: thermometer or leads.
@@ -68,63 +48,6 @@ bool allOffAlike(const std::vector<SolenoidReadings>& all, const SolenoidLimits&
     return *high - *low <= limits.alikePercent;
 }
 
-/// Why the coil itself is at fault; "" when nothing says so.
-std::string coilFault(const SolenoidReadings& s, const SolenoidLimits& limits, bool bandsBelieved) {
-    if (s.openCircuit == true)
-        return "its coil is open";
-    if (s.shorted == true || (s.resistance && s.resistance->value < limits.shortBelow))
-        return "its coil is shorted";
-    if (s.hotOpen == true)
-        return s.hotAt ? fmt::format("its coil opens at {:.0f} C", s.hotAt->value.value())
-                       : std::string("its coil opens when hot");
-    const auto at20 = coldAt20(s);
-    if (bandsBelieved && at20 && sideOfBand(s, *at20) != 0)
-        return fmt::format("its coil has {:.1f} ohm at 20 C, outside the maker's {:.1f} to {:.1f}",
-                           at20->value(), s.bandLow ? s.bandLow->value.value() : 0.0,
-                           s.bandHigh ? s.bandHigh->value.value() : INFINITY);
-    return {};
-}
-
-/// It leaks where every sibling of its kind seals, or cannot seal in either state.
-bool leaksMoreThanSiblings(const SolenoidReadings& one, const std::vector<SolenoidReadings>& all) {
-    if (one.leakOff == LeakSeen::leaks && one.leakOn == LeakSeen::leaks)
-        return true;
-    for (const auto state : {&SolenoidReadings::leakOff, &SolenoidReadings::leakOn}) {
-        if (one.*state != LeakSeen::leaks)
-            continue;
-        int compared = 0, sealing = 0;
-        for (const SolenoidReadings& other : all)
-            if (other.name != one.name && other.type == one.type &&
-                other.*state != LeakSeen::notTested) {
-                ++compared;
-                sealing += other.*state == LeakSeen::seals;
-            }
-        if (compared > 0 && sealing == compared)
-            return true;
-    }
-    return false;
-}
-
-/// What the tests of movement and tightness hold against it; "" when nothing.
-std::string responseFault(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
-                          const SolenoidLimits& limits) {
-    if (leaksMoreThanSiblings(s, all))
-        return "it leaks where its siblings seal";
-    if (s.siblings == AgainstSiblings::worse)
-        return "it tests worse than its identical siblings";
-    if (s.command == Movement::stuck)
-        return "it does not move when commanded";
-    if (s.hotCommand == Movement::stuck || s.hotCommand == Movement::weak)
-        return "it sticks when hot";
-    if (s.command == Movement::weak)
-        return "it moves weakly";
-    if (s.pullIn && s.pullIn->value > limits.pullInHigh)
-        return fmt::format("it pulls in only at {:.1f} V", s.pullIn->value.value());
-    if (s.dropOut && s.dropOut->value < limits.dropOutLow)
-        return fmt::format("it lets go only at {:.1f} V", s.dropOut->value.value());
-    return {};
-}
-
 bool movesAndSeals(const SolenoidReadings& s) {
     return s.siblings == AgainstSiblings::alike || s.command == Movement::works ||
            (s.leakOff != LeakSeen::notTested && s.leakOn != LeakSeen::notTested) ||
@@ -137,12 +60,14 @@ void judgeSiblingOhms(const SolenoidReadings& s, const SolenoidLimits& limits,
     if (hot && verdict.at20 &&
         std::abs(*hot / *verdict.at20 - 1.0) * 100.0 > limits.siblingPercent) {
         verdict.state = SolenoidState::suspect;
+        verdict.coilApart = true;
         verdict.sentence = fmt::format("Solenoid {}: brought to 20 C its coil reads {:.1f} ohm "
                                        "cold and {:.1f} ohm hot, which should agree.",
                                        s.name, verdict.at20->value(), hot->value());
     } else if (verdict.percentOffSiblings &&
                std::abs(*verdict.percentOffSiblings) > limits.siblingPercent) {
         verdict.state = SolenoidState::suspect;
+        verdict.coilApart = true;
         verdict.sentence =
             fmt::format("Solenoid {}: its coil is {:.0f} % off its siblings at 20 C.", s.name,
                         *verdict.percentOffSiblings);
@@ -172,6 +97,90 @@ void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
     }
 }
 
+/// The coils as read at their pins. One that was read only at the case connector and is right there
+/// is right itself: the reading goes through it.
+std::vector<SolenoidReadings> withCircuits(const std::vector<SolenoidReadings>& readings,
+                                           const SolenoidLimits& limits) {
+    std::vector<SolenoidReadings> all = mergedSolenoids(readings);
+    for (const SolenoidReadings& circuit : mergedCircuits(readings))
+        for (SolenoidReadings& s : all) {
+            if (s.name != circuit.name || readsCoil(s))
+                continue;
+            SolenoidReadings through = s;
+            through.resistance = circuit.resistance;
+            through.at = circuit.at;
+            through.openCircuit = circuit.openCircuit;
+            through.shorted = circuit.shorted;
+            if (coilFault(through, limits, true).empty())
+                s = through;
+        }
+    return all;
+}
+
+/// What the case connector shows beside what the coil shows.
+void judgeCircuit(const SolenoidReadings& circuit, const SolenoidLimits& limits,
+                  SolenoidTable& table) {
+    SolenoidReadings there = circuit;
+    for (SolenoidVerdict& v : table.each) {
+        if (v.name != circuit.name || v.coilFault)
+            continue;
+        const std::string fault = coilFault(there, limits, true);
+        if (fault.empty())
+            continue;
+        v.harness = v.state >= SolenoidState::coilGood;
+        v.circuitBad = !v.harness;
+        v.sentence =
+            v.harness
+                ? fmt::format("Solenoid {}: bad at the case connector ({}), right at its own "
+                              "pins: the harness between them is at fault.",
+                              v.name, fault)
+                : fmt::format("Solenoid {}: bad at the case connector ({}); its own pins were "
+                              "not measured.",
+                              v.name, fault);
+    }
+}
+
+/// A coil that is off its siblings, or cold and hot apart, and was measured again: it was neither
+/// the temperature nor the leads.
+void judgeRepeated(const SolenoidReadings& s, const std::vector<SolenoidReadings>& readings,
+                   SolenoidVerdict& verdict) {
+    const auto times = std::count_if(readings.begin(), readings.end(), [&](const auto& one) {
+        return one.name == s.name && one.coilAt != MeasuredAt::connector &&
+               (one.resistance || one.hotResistance);
+    });
+    if (!verdict.coilApart || times < 2)
+        return;
+    verdict.state = SolenoidState::proven;
+    verdict.coilFault = true;
+    verdict.sentence.pop_back();
+    verdict.sentence += ", measured again as well.";
+}
+
+/// What was worse than its siblings and is as good once flushed was dirty.
+void judgeCleaned(const SolenoidReadings& s, const std::vector<SolenoidReadings>& readings,
+                  const SolenoidLimits& limits, SolenoidVerdict& verdict) {
+    if (s.flushed != true || verdict.state == SolenoidState::proven ||
+        verdict.state == SolenoidState::suspect)
+        return;
+    std::vector<SolenoidReadings> before = readings;
+    while (!before.empty() && !(before.back().name == s.name && before.back().flushed == true))
+        before.pop_back();
+    if (!before.empty())
+        before.pop_back();
+    for (const SolenoidReadings& then : mergedSolenoids(before)) {
+        if (then.name != s.name || then.flushed == true)
+            continue;
+        const std::string fault = responseFault(then, mergedSolenoids(before), limits);
+        if (fault.empty())
+            continue;
+        verdict.state = SolenoidState::good;
+        verdict.cameClean = true;
+        verdict.sentence = fmt::format("Solenoid {}: before it was flushed {}; since then it tests "
+                                       "as it should, so it was dirt.",
+                                       s.name, fault);
+    }
+}
+
 SolenoidVerdict judge(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
                       const SolenoidLimits& limits, bool bandsBelieved) {
     SolenoidVerdict verdict;
@@ -179,7 +188,8 @@ SolenoidVerdict judge(const SolenoidReadings& s, const std::vector<SolenoidReadi
     verdict.type = s.type;
     verdict.at20 = coldAt20(s);
     verdict.percentOffSiblings = percentOffSiblings(s, all);
-    verdict.hotTested = s.hotOpen || s.hotResistance || s.hotCommand != Movement::notTested;
+    verdict.hotTested = s.hotOpen || s.hotResistance || s.hotCommand != Movement::notTested ||
+                        (s.at && s.at->value >= limits.hotFrom);
     verdict.swap = s.swap;
     const std::string coil = coilFault(s, limits, bandsBelieved);
     const std::string response = responseFault(s, all, limits);
@@ -211,20 +221,18 @@ const SolenoidVerdict* SolenoidTable::find(const std::string& name) const {
     return found == each.end() ? nullptr : &*found;
 }
 
-std::vector<SolenoidReadings> mergedSolenoids(const std::vector<SolenoidReadings>& readings) {
-    auto merged = fields::mergedByName(readings);
-    std::sort(merged.begin(), merged.end(),
-              [](const auto& a, const auto& b) { return a.name < b.name; });
-    return merged;
-}
-
 SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
                              const SolenoidLimits& limits) {
-    const std::vector<SolenoidReadings> all = mergedSolenoids(readings);
+    const std::vector<SolenoidReadings> all = withCircuits(readings, limits);
     SolenoidTable table;
     table.allOffAlike = allOffAlike(all, limits);
-    for (const SolenoidReadings& s : all)
+    for (const SolenoidReadings& s : all) {
         table.each.push_back(judge(s, all, limits, !table.allOffAlike));
+        judgeRepeated(s, readings, table.each.back());
+        judgeCleaned(s, readings, limits, table.each.back());
+    }
+    for (const SolenoidReadings& circuit : mergedCircuits(readings))
+        judgeCircuit(circuit, limits, table);
     return table;
 }
 

@@ -17,6 +17,7 @@ struct SolenoidLimits {
     Volts dropOutLow = Volts(1.0);
     double alikePercent = 5.0; ///< all off the band by the same share, within this
     Ohms shortBelow = Ohms(0.5);
+    Celsius hotFrom = Celsius(70.0); ///< read at this or above, a coil was read hot
 };
 
 /// What the tests of one solenoid prove. A normal resistance proves only the coil.
@@ -35,9 +36,14 @@ struct SolenoidVerdict {
     std::optional<Ohms> at20;                 ///< by copper's coefficient
     std::optional<double> percentOffSiblings; ///< of the median of identical siblings
     bool coilFault = false;                   ///< open, shorted, out of band, or open when hot
+    bool coilApart = false; ///< off its siblings, or cold and hot apart; not a fault yet
     bool hotTested = false;
     SwapResult swap = SwapResult::notSwapped;
-    std::string sentence; ///< why, in plain words
+    bool exchangedBefore = false; ///< a new part since a repair that did not hold
+    bool cameClean = false;       ///< worse than its siblings, as good once flushed
+    bool circuitBad = false;      ///< bad at the case connector, the coil not read
+    bool harness = false;         ///< bad at the case connector, right at its own pins
+    std::string sentence;         ///< why, in plain words
 };
 
 struct SolenoidTable {
@@ -46,8 +52,12 @@ struct SolenoidTable {
     [[nodiscard]] const SolenoidVerdict* find(const std::string& name) const;
 };
 
-/// Adds up the readings of one name, later over earlier.
+/// Adds up the readings of one name, later over earlier. A coil read again, open or with a
+/// resistance, replaces what was read of it before; what was read at the case connector says
+/// nothing of the coil unless it is right there.
 std::vector<SolenoidReadings> mergedSolenoids(const std::vector<SolenoidReadings>& readings);
+/// The same of what was read at the case connector, through the harness inside.
+std::vector<SolenoidReadings> mergedCircuits(const std::vector<SolenoidReadings>& readings);
 
 /// Judges every solenoid against its band and its identical siblings (same kind, both kinds said,
 /// or all of them when no kind was said).

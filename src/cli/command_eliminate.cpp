@@ -7,8 +7,7 @@
 #include "cli/open_book.h"
 #include "cli/text_table.h"
 #include "cli/words.h"
-#include "judgement/elimination_of_visit.h"
-#include "judgement/suggest.h"
+#include "judgement/judge_visit.h"
 #include "record/unit_charts.h"
 #include "report/elimination_table.h"
 
@@ -71,8 +70,8 @@ class EliminateCommand : public Command {
                                         : evidenceWithUnit(book, visit_, models);
         if (!evidence.unit)
             throw EvidenceRefused(evidence.noUnit + " Or name another one with --unit.");
-        const SuggestionModel model = loadSuggestionModel(models / "suggestion.json");
-        const auto found = eliminationOf(evidence, model);
+        const Judgement judgement = judgeVisit(evidence, loadJudgementModels(models), {});
+        const auto& found = judgement.elimination;
         if (!found)
             throw EvidenceRefused(fmt::format(
                 "Nothing bad was told of visit {0} by gear, shift or code, so there is nothing to "
@@ -84,7 +83,7 @@ class EliminateCommand : public Command {
             std::cout << document.dump() << "\n";
             return done;
         }
-        print(*found, suggest(evidence, model).cautions);
+        print(*found, judgement.suggestion.cautions);
         return done;
     }
 

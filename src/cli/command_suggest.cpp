@@ -7,9 +7,7 @@
 #include "cli/open_book.h"
 #include "cli/why_text.h"
 #include "cli/words.h"
-#include "judgement/learned.h"
-#include "judgement/sensitivity.h"
-#include "judgement/wear_score.h"
+#include "judgement/judge_visit.h"
 #include "record/book.h"
 #include "record/learned_cases.h"
 #include "record/unit_charts.h"
@@ -71,6 +69,8 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
     text += paragraph("Left by elimination (all parts: swarfbook eliminate):", s.suspects);
     text += paragraph("Learned:", s.learned);
     text += additions(s);
+    text += paragraph("Inspected or renewed with it:", s.scope);
+    text += paragraph("For the customer to sign:", {s.customersRisk});
     if (s.recheckAfter)
         text += fmt::format("Look again after {:.0f} km.\n\n", s.recheckAfter->value());
     text += wearLine(wear);
@@ -104,25 +104,22 @@ class SuggestCommand : public Command {
 
     int run() override {
         const Book book = bookToRead(book_);
-        const auto models = dataFolder() / "models";
-        const SuggestionModel model = loadSuggestionModel(models / "suggestion.json");
-        const Evidence evidence = evidenceWithUnit(book, visit_, models);
-        Suggestion suggestion = suggestWithTurns(evidence, model);
-        suggestion.learned = learnedBeside(learnedCases(book, model), suggestion.outcome,
-                                           evidencePattern(evidence, model));
-        const WearScoreResult wear =
-            wearScore(evidence.now, loadWearScoreModel(models / "wear-score.json"));
+        const auto folder = dataFolder() / "models";
+        const JudgementModels models = loadJudgementModels(folder);
+        const Evidence evidence = evidenceWithUnit(book, visit_, folder);
+        const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
+        const Suggestion& suggestion = judgement.suggestion;
         if (json_) {
             auto document = toJson(suggestion);
-            addSources(document, suggestion, evidence.now, model);
+            addSources(document, suggestion, evidence.now, models.rules);
             document["visit"] = visit_;
-            document["wear_score"] = toJson(wear);
+            document["wear_score"] = toJson(judgement.wear);
             std::cout << document.dump() << "\n";
             return done;
         }
-        std::cout << asText(visit_, suggestion, wear);
+        std::cout << asText(visit_, suggestion, judgement.wear);
         if (why_)
-            std::cout << whyText(suggestion, evidence.now, model);
+            std::cout << whyText(suggestion, evidence.now, models.rules);
         std::cout << standingLine() << "\n";
         return done;
     }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "cli/observe_kinds.h"
+#include "cli/repair_done.h"
 
 namespace swarfbook::cli {
 namespace {
@@ -49,15 +50,19 @@ Observation readRoadTest(const ObserveWords& words) {
     return test;
 }
 
-std::string doneOf(const ObserveWords& words) {
-    const auto did = words.text("did");
-    return did ? outcomeAsNamed(*did) : std::string();
+/// What was done, where it was said, into the entry's rung and parts.
+template <class Entry> void readDone(const ObserveWords& words, Entry& entry) {
+    if (const auto did = words.text("did")) {
+        RepairDone done = repairDone(*did);
+        entry.did = std::move(done.rung);
+        entry.parts = std::move(done.parts);
+    }
 }
 
 Observation readAfterRepair(const ObserveWords& words) {
     words.atMost(0);
     AfterRepair after;
-    after.did = doneOf(words);
+    readDone(words, after);
     words.word("adaptation", after.adaptation);
     after.selectorCycled = words.yesNo("selector-cycled");
     after.leaks = words.yesNo("leaks");
@@ -70,7 +75,7 @@ Observation readOutcome(const ObserveWords& words) {
     RepairOutcome outcome;
     outcome.held = fromWord<Held>(words.value(0, "what became of it: " + wordList<Held>()));
     words.quantity("after-distance", parseDistance, outcome.after);
-    outcome.did = doneOf(words);
+    readDone(words, outcome);
     outcome.note = words.text("note").value_or("");
     return outcome;
 }
@@ -91,7 +96,8 @@ std::vector<ObserveKind> afterKinds() {
         {"after-repair",
          "what was done before it is driven: selector, adaptation, leaks",
          "[options]",
-         "after-repair --selector-cycled yes --adaptation done --leaks no",
+         "after-repair --did \"solenoid A replaced\" --selector-cycled yes --adaptation done "
+         "--leaks no",
          {"did", "adaptation", "selector-cycled", "leaks", "note"},
          readAfterRepair},
         {"refill",

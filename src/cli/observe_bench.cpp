@@ -29,6 +29,11 @@ void readCoil(const ObserveWords& words, SolenoidReadings& s) {
         else
             s.resistance = parseOhms(*ohm, words.sure());
     }
+    if (words.flag("at-pins") && words.flag("at-connector"))
+        throw UsageError("A coil is read at one place at a time: type one entry for the connector "
+                         "and one for the pins.");
+    if (words.flag("at-pins") || words.flag("at-connector"))
+        s.coilAt = words.flag("at-pins") ? MeasuredAt::pins : MeasuredAt::connector;
     words.quantity("at", parseTemperature, s.at);
     if (const auto hot = words.text("hot")) {
         if (saysOpen(*hot) || *hot == "holds")
@@ -203,9 +208,9 @@ const std::vector<ObserveKind> onTheBench{
      "readings of one solenoid; several add up",
      "NAME [options]",
      "solenoid A --ohm 12.6 --at 80C --leak-off seals --leak-on leaks --siblings worse",
-     {"type", "ohm", "at", "band", "hot", "hot-at", "leak-off", "leak-on", "pull-in", "drop-out",
-      "current", "frequency", "command", "hot-command", "swap", "flushed", "demagnetised",
-      "siblings", "note"},
+     {"type",    "ohm",         "at",      "at-pins", "at-connector", "band",     "hot",
+      "hot-at",  "leak-off",    "leak-on", "pull-in", "drop-out",     "current",  "frequency",
+      "command", "hot-command", "swap",    "flushed", "demagnetised", "siblings", "note"},
      readSolenoid},
     {"bore",
      "vacuum and wet-air readings of one valve-body bore; several add up",

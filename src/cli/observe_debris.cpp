@@ -41,9 +41,18 @@ Observation readDebris(const ObserveWords& words) {
     return d;
 }
 
+/// Which debris a hand test was made of.
+template <class Test> Observation ofDebris(const ObserveWords& words, Test test) {
+    if (const auto place = words.text("place"))
+        test.place = fromWord<Where>(*place);
+    test.pieces = words.text("pieces").value_or("");
+    return test;
+}
+
 Observation readFinger(const ObserveWords& words) {
     words.atMost(1);
-    return FingerTest{fromWord<Feel>(words.value(0, "what is felt: " + wordList<Feel>()))};
+    return ofDebris(
+        words, FingerTest{fromWord<Feel>(words.value(0, "what is felt: " + wordList<Feel>()))});
 }
 
 Observation readMagnetTest(const ObserveWords& words) {
@@ -52,13 +61,13 @@ Observation readMagnetTest(const ObserveWords& words) {
     test.result =
         fromWord<MagnetMoves>(words.value(0, "what the debris does: " + wordList<MagnetMoves>()));
     words.word("share", test.share);
-    return test;
+    return ofDebris(words, test);
 }
 
 Observation readSqueeze(const ObserveWords& words) {
     words.atMost(1);
-    return SqueezeTest{
-        fromWord<Squeezed>(words.value(0, "what the flake does: " + wordList<Squeezed>()))};
+    return ofDebris(words, SqueezeTest{fromWord<Squeezed>(
+                               words.value(0, "what the flake does: " + wordList<Squeezed>()))});
 }
 
 Observation readFilterNeck(const ObserveWords& words) {
@@ -102,21 +111,21 @@ const std::vector<ObserveKind> byEyeAndHand{
      readDebris},
     {"finger",
      "debris rubbed between gloved fingers or through paper",
-     "smears|not-felt|grit|felt",
-     "finger smears",
-     {},
+     "smears|not-felt|grit|felt [options]",
+     "finger smears --place magnet",
+     {"place", "pieces"},
      readFinger},
     {"magnet-test",
      "dry debris, a magnet under the paper",
      "moves|stays [options]",
      "magnet-test moves --share few",
-     {"share"},
+     {"share", "place", "pieces"},
      readMagnetTest},
     {"squeeze",
      "a flake squeezed in the pliers",
-     "bends|breaks|crumbles",
-     "squeeze bends",
-     {},
+     "bends|breaks|crumbles [options]",
+     "squeeze bends --place pan --pieces \"the largest\"",
+     {"place", "pieces"},
      readSqueeze},
     {"filter-neck",
      "the filter's neck and its seal, which the pump draws through",

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "base/text.h"
 #include "bench/codes.h"
 #include "cli/observe_kinds.h"
 
@@ -91,14 +92,39 @@ Observation readNoise(const ObserveWords& words) {
     return noise;
 }
 
+/// A colour in the technician's words that says more than a colour is asked about.
+void questionColour(const FluidSeen& fluid) {
+    const std::string colour = lowered(fluid.colour);
+    const auto says = [&](std::initializer_list<const char*> words) {
+        return std::any_of(words.begin(), words.end(), [&](const char* word) {
+            return colour.find(word) != std::string::npos;
+        });
+    };
+    const auto ask = [&](const char* what, const char* option) {
+        throw UsageError(fmt::format("\"{}\" sounds like {}. Say it so that it counts: add {}.",
+                                     fluid.colour, what, option));
+    };
+    if (!fluid.milky && says({"milk", "strawberry", "pink", "cream", "foam", "rust", "coolant"}))
+        ask("coolant or water in the fluid", "--milky yes or --milky no");
+    if (fluid.smell == Smell::notSaid && says({"burn", "charred", "scorched"}))
+        ask("burnt fluid", "--smell burnt or --smell none");
+    if (fluid.glitter == Glitter::notLooked &&
+        says({"glitter", "sparkl", "metallic", "pearl", "shimmer", "flake"}))
+        ask("metal in the fluid", "--glitter silver, gold or none");
+    if (fluid.type == FluidType::notSaid && says({"wrong", "not the right"}))
+        ask("the wrong fluid", "--type wrong or --type right");
+}
+
 Observation readFluid(const ObserveWords& words) {
     words.atMost(0);
     FluidSeen fluid;
     fluid.colour = words.text("colour").value_or("");
+    words.word("type", fluid.type);
     words.word("smell", fluid.smell);
     fluid.milky = words.yesNo("milky");
     words.word("glitter", fluid.glitter);
     words.quantity("drained", parseVolume, fluid.drained);
+    questionColour(fluid);
     return fluid;
 }
 
@@ -176,7 +202,7 @@ const std::vector<ObserveKind> fromTheDrive{
      "the fluid that came out",
      "[options]",
      "fluid --colour \"dark red\" --smell burnt --milky no --drained 4.2l",
-     {"colour", "smell", "milky", "glitter", "drained"},
+     {"colour", "smell", "milky", "glitter", "type", "drained"},
      readFluid},
     {"outside",
      "supply, connector, harness, sensor, engine ... looked at",

@@ -70,9 +70,9 @@ const std::vector<ObserveKind>& observeKinds() {
 }
 
 const std::set<std::string>& observeFlags() {
-    static const std::set<std::string> flags{"first-opening", "wiped",         "after",
-                                             "machined-face", "paper-texture", "burnt",
-                                             "left-over",     "seen-before",   "sure"};
+    static const std::set<std::string> flags{
+        "first-opening", "wiped",       "after", "machined-face", "paper-texture", "burnt",
+        "left-over",     "seen-before", "sure",  "at-pins",       "at-connector"};
     return flags;
 }
 
@@ -109,7 +109,7 @@ const std::vector<std::pair<std::string, std::string>> optionsWithHelp{
     {"leak", "level: where"},
     {"volts", "outside: measured there"},
     {"detail", "outside: what was found"},
-    {"type", "solenoid: " + wordList<SolenoidKind>()},
+    {"type", "solenoid: " + wordList<SolenoidKind>() + "; fluid: right or wrong"},
     {"ohm", "solenoid: resistance, or open, or short"},
     {"band", "solenoid: the maker's at 20 C, such as 11-15"},
     {"hot", "solenoid: resistance hot, or open, or holds"},
@@ -138,6 +138,10 @@ const std::vector<std::pair<std::string, std::string>> optionsWithHelp{
     {"scored", "bore, valve-body: yes or no"},
     {"reamed", "bore, valve-body: yes or no"},
     {"concerns", "bore: gear, shift, solenoid or converter"},
+    {"place", "finger, magnet-test, squeeze: where the debris came from"},
+    {"pieces", "finger, magnet-test, squeeze: which pieces, such as \"the largest\""},
+    {"at-pins", "solenoid: the coil was read at its own pins"},
+    {"at-connector", "solenoid: the coil was read at the case connector"},
     {"reading", "pressure: such as 60psi"},
     {"makers", "pressure: the maker's, such as 60-90psi"},
     {"gears", "air-check: gears the element serves"},
@@ -157,7 +161,9 @@ const std::vector<std::pair<std::string, std::string>> optionsWithHelp{
     {"window", "level-check: the maker's temperatures, such as 35-45C"},
     {"total", "level-check: what the unit holds, such as 9l"},
     {"selector-cycled", "level-check, after-repair: through every position, yes or no"},
-    {"did", "after-repair, outcome: what was done, when it was not as suggested"},
+    {"did",
+     "after-repair, outcome: what was done, when it was not as suggested, such as \"solenoid "
+     "A replaced\""},
     {"adaptation", "after-repair: " + wordList<AdaptationDone>()},
     {"leaks", "after-repair: any seen once warm, yes or no"},
     {"after-distance", "outcome: driven since the repair, such as 1200km"},

@@ -18,8 +18,7 @@ constexpr std::array neededMinutes{
     "check_supply",   "measure_circuit",     "command_solenoid", "exchange_solenoids",
     "bench_solenoid", "vacuum_test_bore",    "air_check",        "test_converter",
     "take_pan_off",   "take_valve_body_off", "refit_for_a_drive"};
-constexpr std::array neededOthers{"cold_below", "hot_from", "weight_bad", "weight_good",
-                                  "shared_feed_from"};
+constexpr std::array neededOthers{"weight_bad", "weight_good", "shared_feed_from"};
 
 BenchTests read(const nlohmann::json& from) {
     if (from.at("format").get<std::string>() != "swarfbook bench tests 1")
@@ -38,8 +37,6 @@ BenchTests read(const nlohmann::json& from) {
     for (const char* name : neededOthers)
         if (!tests.settings.contains(name))
             throw std::invalid_argument(fmt::format("\"{}\" is missing", name));
-    if (!(tests.coldBelow() < tests.hotFrom()))
-        throw std::invalid_argument("\"hot_from\" must be above \"cold_below\"");
     if (!(tests.weights().second < tests.weights().first))
         throw std::invalid_argument("\"weight_bad\" must be above \"weight_good\"");
     return tests;

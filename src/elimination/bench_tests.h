@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/typed.h"
-
 #include <filesystem>
 #include <map>
 #include <string>
@@ -24,8 +22,6 @@ struct BenchTests {
     /// Minutes of bench time of a test, by its name in the file. Throws std::logic_error for a name
     /// that the file need not have.
     [[nodiscard]] double minutes(const std::string& name) const;
-    [[nodiscard]] Celsius coldBelow() const { return Celsius(value("cold_below")); }
-    [[nodiscard]] Celsius hotFrom() const { return Celsius(value("hot_from")); }
     /// Points of an element for each gear that is bad, and against it for each good one.
     [[nodiscard]] std::pair<double, double> weights() const {
         return {value("weight_bad"), value("weight_good")};

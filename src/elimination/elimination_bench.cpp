@@ -6,7 +6,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <set>
 
 namespace swarfbook {
 namespace {
@@ -35,23 +34,16 @@ class BenchReader {
                 EliminationEvidence& into)
         : chart_(chart), context_(context), into_(into) {}
 
-    void read(const std::vector<Observation>& observations) {
-        for (const Observation& observation : observations) {
-            if (const auto* level = std::get_if<LevelSeen>(&observation))
-                readLevel(*level);
-            else if (const auto* check = std::get_if<OutsideCheck>(&observation))
-                readOutside(*check);
-            else if (const auto* pressure = std::get_if<PressureSeen>(&observation))
-                readPressure(*pressure);
-            else if (const auto* air = std::get_if<AirCheck>(&observation))
-                readAir(*air);
-            else if (const auto* s = std::get_if<SolenoidReadings>(&observation))
-                readWarmth(*s);
-            else if (std::holds_alternative<DebrisSeen>(observation))
-                into_.panOff = true;
-        }
-        into_.valveBodyOff = into_.valveBodyOff || !context_.bores.each.empty();
-        into_.panOff = into_.panOff || into_.valveBodyOff;
+    void read(const VisitFindings& findings) {
+        if (findings.level)
+            readLevel(*findings.level);
+        for (const OutsideCheck& check : findings.outside)
+            readOutside(check);
+        for (const PressureFinding& pressure : findings.pressures)
+            readPressure(pressure);
+        for (const AirCheck& air : findings.airChecks)
+            readAir(air);
+        readWork(findings);
         for (const SolenoidVerdict& verdict : context_.solenoids.each)
             readSolenoid(verdict);
         if (!context_.bores.standDoubted && !context_.bores.allLowAlike)
@@ -87,11 +79,9 @@ class BenchReader {
                                good ? "good" : "at fault"));
     }
 
-    void readPressure(const PressureSeen& p) {
-        PressureFound found = p.found;
-        if (p.reading && p.makersLow && p.reading->value < p.makersLow->value)
-            found = PressureFound::low;
-        const bool everywhere = p.gear.empty() || p.gear == "all";
+    void readPressure(const PressureFinding& p) {
+        const PressureFound found = p.found;
+        const bool everywhere = p.gear.empty();
         if (everywhere && found == PressureFound::normal) {
             tested({PartKind::common, linePressurePart}, true,
                    "The pressure is right in every range.");
@@ -133,11 +123,16 @@ class BenchReader {
                    fmt::format("{} leaks on the air check.", element->name));
     }
 
-    void readWarmth(const SolenoidReadings& s) {
-        if (s.at && s.at->value >= context_.settings.hotFrom())
-            testedHot_.insert(s.name);
-        into_.panOff = into_.panOff || s.leakOff != LeakSeen::notTested ||
-                       s.leakOn != LeakSeen::notTested || s.swap != SwapResult::notSwapped;
+    /// How far the unit has been taken apart, by what was tested.
+    void readWork(const VisitFindings& findings) {
+        into_.valveBodyOff = into_.valveBodyOff || !context_.bores.each.empty();
+        into_.panOff = into_.valveBodyOff || !findings.debris.empty() ||
+                       std::any_of(findings.solenoids.begin(), findings.solenoids.end(),
+                                   [](const SolenoidReadings& s) {
+                                       return s.leakOff != LeakSeen::notTested ||
+                                              s.leakOn != LeakSeen::notTested ||
+                                              s.swap != SwapResult::notSwapped;
+                                   });
     }
 
     /// Whether what is bad is told to be so only hot.
@@ -171,14 +166,15 @@ class BenchReader {
 
     void readSolenoid(const std::string& name, const SolenoidVerdict& v) {
         const PartName part{PartKind::solenoid, name};
+        if (v.harness)
+            tested({PartKind::circuit, name}, false, v.sentence);
         if (v.state == SolenoidState::proven)
             tested(part, false, v.sentence);
         else if (v.swap == SwapResult::stays)
             tested(
                 part, true,
                 fmt::format("The fault stayed where it was when solenoid {} was exchanged.", name));
-        else if (v.state == SolenoidState::good && onlyBadHot() && !v.hotTested &&
-                 !testedHot_.contains(v.name))
+        else if (v.state == SolenoidState::good && onlyBadHot() && !v.hotTested)
             note(
                 fmt::format("Solenoid {} tests good, but cold, and the fault comes hot: repeat its "
                             "tests hot before it is cleared.",
@@ -204,15 +200,13 @@ class BenchReader {
     const ApplicationChart& chart_;
     const BenchContext& context_;
     EliminationEvidence& into_;
-    std::set<std::string> testedHot_;
 };
 
 } // namespace
 
-void readBenchForElimination(const ApplicationChart& chart,
-                             const std::vector<Observation>& observations,
+void readBenchForElimination(const ApplicationChart& chart, const VisitFindings& findings,
                              const BenchContext& context, EliminationEvidence& into) {
-    BenchReader(chart, context, into).read(observations);
+    BenchReader(chart, context, into).read(findings);
 }
 
 } // namespace swarfbook

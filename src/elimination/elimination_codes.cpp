@@ -10,29 +10,6 @@
 namespace swarfbook {
 namespace {
 
-struct CodeRead {
-    TroubleCode code;
-    Driven driven;
-};
-
-std::vector<CodeRead> codesRead(const std::vector<Observation>& observations) {
-    std::vector<CodeRead> all;
-    for (const Observation& observation : observations) {
-        const auto* read = std::get_if<Codes>(&observation);
-        if (read == nullptr || read->when == CodesWhen::after)
-            continue;
-        if (read->codes.empty())
-            all.clear();
-        for (const std::string& text : read->codes) {
-            Driven driven;
-            driven.warmth = read->onlyHot == true ? Warmth::hot : Warmth::notSaid;
-            std::erase_if(all, [&](const CodeRead& old) { return old.code.text == text; });
-            all.push_back({parseCode(text), driven});
-        }
-    }
-    return all;
-}
-
 /// Ends in the letter as a word of its own, "shift A" or "pressure-A".
 bool endsInLetter(const std::string& name, const std::string& letter) {
     const std::string lower = lowered(name), wanted = lowered(letter);
@@ -44,18 +21,22 @@ class CodeReader {
     CodeReader(const ApplicationChart& chart, const CodeContext& context, EliminationEvidence& into)
         : chart_(chart), context_(context), into_(into) {}
 
-    void read(const std::vector<CodeRead>& all) {
+    void read(const std::vector<CodeFinding>& all) {
         electrical_ = static_cast<int>(std::count_if(all.begin(), all.end(), [](const auto& c) {
             return c.code.family == CodeFamily::electrical;
         }));
-        for (const CodeRead& one : all)
+        for (const CodeFinding& one : all)
             read(one);
     }
 
   private:
+    static Driven drivenAt(const CodeFinding& one) {
+        return {Load::notSaid, one.onlyHot ? Warmth::hot : Warmth::notSaid};
+    }
+
     void note(const std::string& sentence) { into_.notes.push_back(sentence); }
 
-    void read(const CodeRead& one) {
+    void read(const CodeFinding& one) {
         const TroubleCode& code = one.code;
         const std::string told = "code " + code.text;
         switch (code.family) {
@@ -83,7 +64,7 @@ class CodeReader {
         }
     }
 
-    void readRatio(const CodeRead& one, const std::string& told) {
+    void readRatio(const CodeFinding& one, const std::string& told) {
         if (one.code.gear.empty())
             return note(
                 fmt::format("Code {} names no gear, so it eliminates nothing.", one.code.text));
@@ -91,10 +72,10 @@ class CodeReader {
             return note(fmt::format("Code {} names gear {}, which is not in the chart of {}.",
                                     one.code.text, one.code.gear, chart_.unit));
         into_.gears.push_back({one.code.gear, GearResult::wrongRatio,
-                               drivenWhenBad(into_, one.code.gear, one.driven), told});
+                               drivenWhenBad(into_, one.code.gear, drivenAt(one)), told});
     }
 
-    void readShift(const CodeRead& one, const std::string& told) {
+    void readShift(const CodeFinding& one, const std::string& told) {
         const std::size_t dash = one.code.shift.find('-');
         if (dash == std::string::npos)
             return note(
@@ -102,7 +83,7 @@ class CodeReader {
         const std::string from = one.code.shift.substr(0, dash),
                           to = one.code.shift.substr(dash + 1);
         if (chart_.gear(from) != nullptr && chart_.gear(to) != nullptr)
-            into_.shifts.push_back({from, to, ShiftResult::unlike, one.driven, told});
+            into_.shifts.push_back({from, to, ShiftResult::unlike, drivenAt(one), told});
     }
 
     void readConverter(const TroubleCode& code, const std::string& told) {
@@ -191,10 +172,9 @@ class CodeReader {
 
 } // namespace
 
-void readCodesForElimination(const ApplicationChart& chart,
-                             const std::vector<Observation>& observations,
+void readCodesForElimination(const ApplicationChart& chart, const VisitFindings& findings,
                              const CodeContext& context, EliminationEvidence& into) {
-    CodeReader(chart, context, into).read(codesRead(observations));
+    CodeReader(chart, context, into).read(findings.codes);
 }
 
 Driven drivenWhenBad(const EliminationEvidence& evidence, const std::string& gear,

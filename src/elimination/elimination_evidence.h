@@ -3,9 +3,8 @@
 #pragma once
 
 #include "bench/bores.h"
-#include "bench/codes.h"
-#include "bench/observation.h"
 #include "bench/solenoids.h"
+#include "bench/visit_findings.h"
 #include "elimination/bench_tests.h"
 #include "unit/unit_parts.h"
 
@@ -14,19 +13,6 @@
 #include <vector>
 
 namespace swarfbook {
-
-/// How hard and how warm it was driven.
-struct Driven {
-    Load load = Load::notSaid;
-    Warmth warmth = Warmth::notSaid;
-};
-/// Whether one drive asked at least as much as another.
-enum class Asked { asMuch, notSaid, less };
-/// Load and warmth each: as much where both are told and the first is at least the second; less
-/// where they are told and it is not, cold and hot being unlike each other; else not said.
-Asked compare(const Driven& one, const Driven& other);
-/// "firm load, hot"; "" when nothing was said.
-std::string inWords(const Driven& driven);
 
 enum class GearResult { good, slips, noDrive, wrongRatio };
 struct GearSeen {
@@ -91,7 +77,6 @@ struct BenchContext {
 /// @param tables  solenoids and bores as judged from the same observations, and the settings.
 /// Checked: tests/elimination/elimination_evidence_test.cpp.
 EliminationEvidence eliminationEvidence(const ApplicationChart& chart,
-                                        const std::vector<Observation>& observations,
-                                        const BenchContext& tables);
+                                        const VisitFindings& findings, const BenchContext& tables);
 
 } // namespace swarfbook

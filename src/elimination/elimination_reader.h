@@ -13,14 +13,12 @@ struct CodeContext {
 };
 /// Ratio codes mark their gear as bad, shift codes their shift; a circuit code means circuit or
 /// coil, a performance code solenoid or bore, a pressure code what all gears share; converter
-/// codes only the converter. The latest reading before the repair counts.
-void readCodesForElimination(const ApplicationChart& chart,
-                             const std::vector<Observation>& observations,
+/// codes only the converter.
+void readCodesForElimination(const ApplicationChart& chart, const VisitFindings& findings,
                              const CodeContext& context, EliminationEvidence& into);
 
 /// Solenoids, bores, air checks, pressures, level and what lies outside the unit.
-void readBenchForElimination(const ApplicationChart& chart,
-                             const std::vector<Observation>& observations,
+void readBenchForElimination(const ApplicationChart& chart, const VisitFindings& findings,
                              const BenchContext& context, EliminationEvidence& into);
 
 /// The solenoid of the chart that a typed name means ("A", "a", "shift A", "sol. A"), nullptr if

@@ -256,9 +256,15 @@ std::vector<std::string> notesOf(const EliminationFacts& facts, const Eliminatio
     if (e.elements.everyGearBad)
         notes.emplace_back("Every gear, forward and reverse, is bad: look first at what all share, "
                            "level, filter, pump, line pressure, selector and supply.");
+    const bool anyOpen = std::any_of(e.parts.begin(), e.parts.end(), [](const EliminatedPart& p) {
+        return p.part.kind == PartKind::element && p.state != PartState::cleared &&
+               std::find(p.cells.begin(), p.cells.end(), "open") != p.cells.end();
+    });
     if (e.soft && !e.elements.must.empty())
         notes.emplace_back(
-            "Every element of the bad gears also holds in a good one. A gear that is good when "
+            std::string(anyOpen ? "What was told does not single out one element."
+                                : "Every element of the bad gears also holds in a good one.") +
+            " A gear that is good when "
             "driven lighter or colder clears nothing: only what was surely driven as hard and as "
             "warm was taken to clear.");
     for (const StuckMatch& match : e.stuck)

@@ -9,29 +9,19 @@
 namespace swarfbook {
 namespace {
 
-bool says(const std::string& text, const char* part) {
-    return text.find(part) != std::string::npos;
-}
-
 std::set<Hazard> hazardsOf(const Suggestion& s, const Facts& facts) {
     using enum Hazard;
     std::set<Hazard> all{hoist, hotFluid, slivers, clutchDust, solvents, waste};
     const bool parts = s.outcome == Outcome::replaceSolenoids;
     const bool body = s.outcome == Outcome::repairBores || s.outcome == Outcome::replaceValveBody;
     all.insert(s.doNotDrive ? drivingOn : towing);
-    if (parts || s.outcome == Outcome::outsideTheUnit || !facts.symptoms.circuits().empty() ||
-        says(s.nextTest, "coil") || says(s.nextTest, "solenoid"))
+    if (parts || s.outcome == Outcome::outsideTheUnit || !facts.symptoms.circuits().empty())
         all.insert(ignition);
     if (parts || !facts.solenoids.each.empty())
         all.insert(lowOhmCoil);
-    if (body || says(s.nextTest, "ir-check"))
+    if (body)
         all.insert(compressedAir);
-    if (says(s.nextTest, "emagnetise") || says(s.nextTest, "magnet"))
-        all.insert(magnets);
-    if (says(s.nextTest, "pressure"))
-        all.insert(stallTest);
-    if (says(s.nextTest, "rive it"))
-        all.insert(roadTest);
+    all.insert(s.nextTestHazards.begin(), s.nextTestHazards.end());
     return all;
 }
 

@@ -2,7 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/debris_facts.h"
 
-#include "judgement/visit_samples.h"
+#include "judgement/debris_items.h"
+#include "judgement/hand_tests.h"
 
 #include <fmt/format.h>
 
@@ -12,57 +13,6 @@
 
 namespace swarfbook {
 namespace {
-
-bool isMetal(DebrisKind kind) {
-    return kind == DebrisKind::brightMetal || kind == DebrisKind::yellowMetal ||
-           kind == DebrisKind::swarfCurl;
-}
-
-TradeSize sizeOf(const DebrisItem& item) {
-    if (item.machinedFace && isMetal(item.what))
-        return TradeSize::s4;
-    return item.size.value_or(TradeSize::s1);
-}
-
-std::string kindWords(DebrisKind kind) {
-    std::string words(wordOf(kind));
-    std::replace(words.begin(), words.end(), '-', ' ');
-    return words;
-}
-
-std::string placeWords(Where place) {
-    std::string words(wordOf(place));
-    std::replace(words.begin(), words.end(), '-', ' ');
-    return words;
-}
-
-/// A plug, a casting curl or grit, once, at the first opening, not burnt: left from manufacture.
-bool isLeftOver(const DebrisSeen& seen, bool firstOpening) {
-    if (seen.burnt || seen.seenBefore || seen.machinedFace)
-        return false;
-    const bool harmlessKind = seen.what == DebrisKind::plastic ||
-                              seen.what == DebrisKind::swarfCurl || seen.what == DebrisKind::grit;
-    return seen.assemblyLeftOver || (firstOpening && harmlessKind && seen.amount == Amount::one);
-}
-
-DebrisItem itemOf(const DebrisSeen& seen, bool firstOpening, const SuggestionModel& model) {
-    DebrisItem item;
-    item.place = seen.place;
-    item.what = seen.what;
-    item.size = seen.size;
-    item.amount = seen.amount;
-    item.magnetic = seen.magnetic;
-    item.machinedFace = seen.machinedFace;
-    item.paperTexture = seen.paperTexture;
-    item.burnt = seen.burnt;
-    item.seenBefore = seen.seenBefore;
-    item.leftOver = isLeftOver(seen, firstOpening);
-    item.sentence =
-        fmt::format("There is {}{}{}{} ({}).", amountWords(seen.amount), kindWords(seen.what),
-                    seen.size ? " of " + sizeWords(*seen.size, model) : "",
-                    seen.machinedFace ? " with a machined face" : "", placeWords(seen.place));
-    return item;
-}
 
 int amountRank(Amount amount) {
     // an amount that nobody stated is taken between a few and plenty
@@ -86,17 +36,6 @@ void sortMetal(const DebrisItem& item, DebrisFacts& facts) {
         keepWorst(facts.nonMagnetic, item);
     else
         keepWorst(facts.steel, item);
-}
-
-Friction frictionOf(const DebrisItem& item) {
-    const TradeSize size = item.size.value_or(TradeSize::s0);
-    // in a photo a single dark speck is no torn lining yet; by eye and hand it is
-    const bool torn = item.fromPhoto ? size >= TradeSize::s3 ||
-                                           (size == TradeSize::s2 && item.amount == Amount::plenty)
-                                     : size >= TradeSize::s2;
-    if (item.paperTexture || torn)
-        return Friction::pieces;
-    return item.amount == Amount::plenty ? Friction::heavy : Friction::silt;
 }
 
 void sortItem(const DebrisItem& item, DebrisFacts& facts) {
@@ -124,38 +63,52 @@ void sortItem(const DebrisItem& item, DebrisFacts& facts) {
         keepWorst(facts.earlierWork, item);
 }
 
+bool isBright(const DebrisItem& item) {
+    return item.what == DebrisKind::brightMetal;
+}
+
 /// A magnet under the paper and pliers tell bright metal apart when the items did not say.
-void applyMagnetTest(const VisitEvidence& visit, std::vector<DebrisItem>& items) {
-    const auto* magnet = latest<MagnetTest>(visit);
-    const auto* squeeze = latest<SqueezeTest>(visit);
-    const bool aluminium =
-        (magnet != nullptr && magnet->result == MagnetMoves::stays) ||
-        (magnet == nullptr && squeeze != nullptr && squeeze->result == Squeezed::bends);
-    const bool steel = magnet != nullptr && magnet->result == MagnetMoves::moves;
-    bool anyBright = false;
+void applyHandTests(const VisitFindings& findings, std::vector<DebrisItem>& items) {
     for (DebrisItem& item : items) {
-        if (item.what != DebrisKind::brightMetal)
+        if (!isBright(item))
             continue;
-        anyBright = true;
+        const HandTests byHand(findings, item.place);
         // what the magnet itself holds is ferrous, whatever else stays on the paper
         if (item.magnetic == Ferrous::notKnown && item.place == Where::magnet && !item.fromPhoto)
             item.magnetic = Ferrous::yes;
-        if (item.magnetic == Ferrous::notKnown && (aluminium || steel))
-            item.magnetic = aluminium ? Ferrous::no : Ferrous::yes;
-        if (item.magnetic == Ferrous::no && item.amount == Amount::notSaid && magnet != nullptr)
-            item.amount = magnet->share;
+        if (item.magnetic == Ferrous::notKnown)
+            item.magnetic = byHand.magnetic();
+        if (item.magnetic == Ferrous::no && item.amount == Amount::notSaid)
+            item.amount = byHand.share();
     }
-    if (!anyBright && magnet != nullptr && magnet->result == MagnetMoves::stays &&
-        magnet->share != Amount::notSaid) {
+    if (std::any_of(items.begin(), items.end(), isBright))
+        return;
+    for (const MagnetTest& test : findings.magnet) {
+        if (test.result != MagnetMoves::stays || test.share == Amount::notSaid)
+            continue;
         DebrisItem item;
-        item.place = Where::pad;
+        item.place = test.place.value_or(Where::pad);
         item.what = DebrisKind::brightMetal;
         item.size = TradeSize::s1;
         item.magnetic = Ferrous::no;
-        item.amount = magnet->share;
+        item.amount = test.share;
         item.sentence = "Bright pieces stay where they are when a magnet passes under the paper.";
         items.push_back(item);
     }
+}
+
+/// Takes out what photos show as metal and a hand does not, with the reason.
+void takeOutContradicted(const VisitFindings& findings, std::vector<DebrisItem>& items,
+                         DebrisFacts& facts) {
+    std::erase_if(items, [&](const DebrisItem& item) {
+        if (!item.fromPhoto || !isMetal(item.what))
+            return false;
+        const std::string why = HandTests(findings, item.place).contradiction();
+        if (!why.empty())
+            facts.contradicted.push_back(
+                fmt::format("{} By hand it is no metal: {}.", item.sentence, why));
+        return !why.empty();
+    });
 }
 
 /// Fluid that glitters carries metal too fine to settle.
@@ -171,98 +124,69 @@ void addGlitter(const FluidSeen& fluid, std::vector<DebrisItem>& items) {
     items.push_back(item);
 }
 
-void findStops(DebrisFacts& facts, bool feltOrMoved, const SuggestionModel& model) {
+/// Metal of S3 and above. A photo alone proves it only where a piece above 3 mm is beyond doubt;
+/// else a hand has to confirm it.
+void findStops(const VisitFindings& findings, DebrisFacts& facts) {
     long large = 0;
     const DebrisItem* first = nullptr;
-    std::vector<Where> placesWithMetal;
     for (const DebrisItem& item : facts.items) {
         if (!isMetal(item.what) || sizeOf(item) < TradeSize::s3)
             continue;
-        if (!item.fromPhoto) {
+        const HandTests byHand(findings, item.place);
+        if (!item.fromPhoto || byHand.confirmMetal() || item.beyondDoubt) {
             keepWorst(facts.stopMetal, item);
-            continue;
+        } else if (!byHand.staysOffMagnet()) {
+            large += item.count;
+            keepWorst(first, item);
         }
-        large += item.count;
-        keepWorst(first, item);
-        if (std::find(placesWithMetal.begin(), placesWithMetal.end(), item.place) ==
-            placesWithMetal.end())
-            placesWithMetal.push_back(item.place);
     }
-    if (facts.stopMetal != nullptr || first == nullptr)
-        return;
     // one piece that the technician knows as left from manufacture is what the photo shows
-    if (large == 1 && !facts.leftOvers.empty())
-        return;
-    const bool secondLine = feltOrMoved || placesWithMetal.size() > 1;
-    (secondLine || large >= model.provenByPhotoFrom ? facts.stopMetal : facts.doubtfulStop) = first;
+    if (facts.stopMetal == nullptr && first != nullptr && !(large == 1 && !facts.leftOvers.empty()))
+        facts.doubtfulStop = first;
 }
 
-/// Hand evidence that what a photo shows is metal indeed.
-bool handConfirmsMetal(const VisitEvidence& visit, const DebrisFacts& facts) {
-    const auto* magnet = latest<MagnetTest>(visit);
-    const auto* squeeze = latest<SqueezeTest>(visit);
-    return facts.feel == Feel::felt ||
-           (magnet != nullptr && magnet->result == MagnetMoves::moves) ||
-           (squeeze != nullptr && squeeze->result != Squeezed::crumbles);
+/// Hand evidence that what a photo shows is metal indeed, or that it is none.
+bool handSettles(const VisitFindings& findings) {
+    for (const Where place :
+         {Where::pan, Where::magnet, Where::filter, Where::tray, Where::pad, Where::strained}) {
+        const HandTests byHand(findings, place);
+        if (byHand.confirmMetal() || byHand.crumbles())
+            return true;
+    }
+    return false;
 }
 
-void readFluid(const VisitEvidence& visit, DebrisFacts& facts) {
-    for (const Observation& observation : visit.observations)
-        if (const auto* fluid = std::get_if<FluidSeen>(&observation)) {
-            facts.fluidTold = true;
-            if (fluid->milky)
-                facts.milky = *fluid->milky;
-            if (fluid->smell != Smell::notSaid)
-                facts.burntSmell = fluid->smell == Smell::burnt;
-        }
+void readFluid(const VisitFindings& findings, DebrisFacts& facts) {
+    facts.fluidTold = findings.fluidTold;
+    facts.milky = findings.fluid.milky == true;
+    facts.burntSmell = findings.fluid.smell == Smell::burnt;
 }
 
-void readCoat(const VisitEvidence& visit, const PhotoDebris& photos, DebrisFacts& facts) {
+void readCoat(const VisitFindings& findings, const PhotoDebris& photos, DebrisFacts& facts) {
     facts.coat = photos.coat;
     facts.coatSentence = photos.coatSentence;
-    for (const Observation& observation : visit.observations) {
-        const auto* seen = std::get_if<DebrisSeen>(&observation);
-        if (seen == nullptr || !seen->coat)
+    for (const DebrisSeen& seen : findings.debris) {
+        if (!seen.coat)
             continue;
-        facts.coat = facts.coat ? std::max(*facts.coat, *seen->coat) : *seen->coat;
-        facts.coatSentence = fmt::format("The magnet's coat is {}.", wordOf(*seen->coat));
+        facts.coat = facts.coat ? std::max(*facts.coat, *seen.coat) : *seen.coat;
+        facts.coatSentence = fmt::format("The magnet's coat is {}.", wordOf(*seen.coat));
     }
 }
 
-std::vector<DebrisItem> allItems(const VisitEvidence& visit, const PhotoDebris& photos,
+std::vector<DebrisItem> allItems(const VisitFindings& findings, const PhotoDebris& photos,
                                  const SuggestionModel& model, DebrisFacts& facts) {
     std::vector<DebrisItem> items = photos.items;
-    bool firstOpening = false;
-    for (const Observation& observation : visit.observations)
-        if (const auto* history = std::get_if<History>(&observation))
-            firstOpening |= history->firstOpening;
-    for (const Observation& observation : visit.observations) {
-        if (const auto* seen = std::get_if<DebrisSeen>(&observation)) {
-            facts.places.push_back(seen->place);
-            items.push_back(itemOf(*seen, firstOpening, model));
-        } else if (const auto* fluid = std::get_if<FluidSeen>(&observation)) {
-            addGlitter(*fluid, items);
-        }
+    for (const DebrisSeen& seen : findings.debris) {
+        facts.places.push_back(seen.place);
+        items.push_back(itemOf(seen, findings.history.firstOpening, model));
     }
-    applyMagnetTest(visit, items);
+    addGlitter(findings.fluid, items);
+    applyHandTests(findings, items);
+    takeOutContradicted(findings, items, facts);
     return items;
 }
 
 } // namespace
-
-std::string amountWords(Amount amount) {
-    switch (amount) {
-    case Amount::one:
-        return "one piece of ";
-    case Amount::few:
-        return "a little ";
-    case Amount::plenty:
-        return "plenty of ";
-    case Amount::notSaid:
-        break;
-    }
-    return "";
-}
 
 bool DebrisFacts::placeSeen(Where place) const {
     return std::find(places.begin(), places.end(), place) != places.end();
@@ -278,30 +202,37 @@ bool DebrisFacts::onlyFinesOrSpecks() const {
     return true;
 }
 
-std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const SuggestionModel& model,
-                                         ReadAt readAt) {
+bool DebrisFacts::onlyFines() const {
+    return onlyFinesOrSpecks() && feel != Feel::felt && feel != Feel::grit &&
+           std::all_of(items.begin(), items.end(), isFine);
+}
+
+bool DebrisFacts::beyondThePan() const {
+    return std::any_of(items.begin(), items.end(), [](const DebrisItem& item) {
+        return item.what != DebrisKind::clean &&
+               (item.place == Where::filterCleanSide || item.place == Where::screens ||
+                item.place == Where::valveBody || item.place == Where::coolerReturn ||
+                item.place == Where::converterDrain);
+    });
+}
+
+std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const VisitFindings& findings,
+                                         const SuggestionModel& model, ReadAt readAt) {
     auto facts = std::make_unique<DebrisFacts>();
     const PhotoDebris photos = debrisOfPhotos(visit, model, readAt);
     facts->places = photos.places;
     facts->retake = photos.retake;
     facts->notKnown = photos.notKnown;
-    for (DebrisItem& item : allItems(visit, photos, model, *facts))
+    for (DebrisItem& item : allItems(findings, photos, model, *facts))
         (item.leftOver ? facts->leftOvers : facts->items).push_back(item);
-    if (const auto* finger = latest<FingerTest>(visit))
-        facts->feel = finger->feel;
-    readFluid(visit, *facts);
-    readCoat(visit, photos, *facts);
+    facts->feel = findings.worstFeel();
+    readFluid(findings, *facts);
+    readCoat(findings, photos, *facts);
     facts->inspected = !facts->places.empty();
-    facts->undecidedLarge = photos.undecidedLarge > 0 && !handConfirmsMetal(visit, *facts);
+    facts->undecidedLarge = photos.undecidedLarge > 0 && !handSettles(findings);
     for (const DebrisItem& item : facts->items)
         sortItem(item, *facts);
-    const auto* squeeze = latest<SqueezeTest>(visit);
-    const bool crumbles = squeeze != nullptr && squeeze->result == Squeezed::crumbles;
-    findStops(*facts, handConfirmsMetal(visit, *facts), model);
-    if (crumbles) { // lining or dirt, whatever it looks like
-        facts->doubtfulStop = nullptr;
-        facts->undecidedLarge = false;
-    }
+    findStops(findings, *facts);
     facts->panClean = facts->placeSeen(Where::pan) &&
                       std::none_of(facts->items.begin(), facts->items.end(), [](const auto& item) {
                           return item.place == Where::pan && item.what != DebrisKind::clean &&

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/visit_findings.h"
 #include "judgement/evidence.h"
 #include "judgement/suggestion_model.h"
 
@@ -34,9 +35,10 @@ struct DebrisItem {
     bool leftOver = false; ///< of assembly or manufacture
     bool seenBefore = false;
     bool fromPhoto = false;
-    long count = 0;          ///< photo only
-    bool nearPlenty = false; ///< the count's 95 % limits hold the border of "plenty"
-    std::string sentence;    ///< "bright metal, 12 pieces of 0.5 to 1 mm in pan.jpg"
+    bool beyondDoubt = false; ///< photo only: a piece of S4 whose look is all but certain
+    long count = 0;           ///< photo only
+    bool nearPlenty = false;  ///< the count's 95 % limits hold the border of "plenty"
+    std::string sentence;     ///< "bright metal, 12 pieces of 0.5 to 1 mm in pan.jpg"
 };
 
 /// What the photos of a visit show, as items.
@@ -60,14 +62,15 @@ enum class Friction { none, silt, heavy, pieces };
 struct DebrisFacts {
     std::vector<DebrisItem> items; ///< without left-overs
     std::vector<DebrisItem> leftOvers;
-    std::vector<Where> places; ///< looked at, clean ones too
-    bool inspected = false;    ///< any place was looked at
-    bool panClean = false;     ///< pan looked at: clean or film only
-    std::string retake;        ///< advice of a refused photo, "" when none
+    std::vector<std::string> contradicted; ///< what photos take for metal and a hand does not
+    std::vector<Where> places;             ///< looked at, clean ones too
+    bool inspected = false;                ///< any place was looked at
+    bool panClean = false;                 ///< pan looked at: clean or film only
+    std::string retake;                    ///< advice of a refused photo, "" when none
     std::vector<std::string> notKnown;
 
     const DebrisItem* stopMetal = nullptr;    ///< metal of S3 and above, proven
-    const DebrisItem* doubtfulStop = nullptr; ///< one or two such pieces in a photo alone
+    const DebrisItem* doubtfulStop = nullptr; ///< such pieces in photos alone
     bool undecidedLarge = false;
     const DebrisItem* yellow = nullptr;      ///< most of it, S1 and above or glitter
     const DebrisItem* nonMagnetic = nullptr; ///< bright, magnet leaves it
@@ -89,14 +92,19 @@ struct DebrisFacts {
 
     /// Nothing above specks: no metal from S2 up, no lining beyond silt, nothing felt unexplained.
     [[nodiscard]] bool onlyFinesOrSpecks() const;
+    /// Film, paste and silt alone: nothing that can be felt or seen singly.
+    [[nodiscard]] bool onlyFines() const;
+    /// Something was found where fluid goes after the pan: behind the filter, in screens, the valve
+    /// body, the cooler or the converter.
+    [[nodiscard]] bool beyondThePan() const;
     [[nodiscard]] bool placeSeen(Where place) const;
     /// Metal that a person can feel or see singly, beyond paste.
     [[nodiscard]] bool anyMetal() const { return yellow || nonMagnetic || steel || stopMetal; }
 };
 
 /// The facts point into their own items: moved, never copied.
-std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const SuggestionModel& model,
-                                         ReadAt readAt = {});
+std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const VisitFindings& findings,
+                                         const SuggestionModel& model, ReadAt readAt = {});
 
 /// "a few", "plenty of", ... in front of a noun.
 std::string amountWords(Amount amount);

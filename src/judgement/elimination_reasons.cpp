@@ -43,9 +43,11 @@ MaybeTest testByElimination(const Facts& facts) {
     const auto left = [](const std::vector<std::string>& labels) {
         return labels.empty() ? std::string("nothing told so far fits") : listInWords(labels, 4);
     };
-    return NextTest{e.summary, test.what + ".",
+    return NextTest{e.summary,
+                    test.what + ".",
                     fmt::format("Bad there leaves {}; good leaves {}.", left(test.leftIfBad),
-                                left(test.leftIfGood))};
+                                left(test.leftIfGood)),
+                    {Hazard::roadTest, Hazard::ignition, Hazard::compressedAir}};
 }
 
 void addElimination(const Facts& facts, Draft& draft) {

@@ -3,7 +3,6 @@
 #include "judgement/facts.h"
 
 #include "base/errors.h"
-#include "bench/observation_fields.h"
 
 #include <fmt/format.h>
 
@@ -49,14 +48,8 @@ bool nothingTold(const SymptomFacts& s) {
     return !s.anyBad() && !s.anyCode() && !s.harshOrLate;
 }
 
-void readOutside(const VisitEvidence& visit, Facts& facts) {
-    std::vector<OutsideCheck> checks;
-    for (const Observation& observation : visit.observations)
-        if (const auto* check = std::get_if<OutsideCheck>(&observation)) {
-            std::erase_if(checks, [&](const auto& old) { return old.item == check->item; });
-            checks.push_back(*check);
-        }
-    for (const OutsideCheck& check : checks) {
+void readOutside(Facts& facts) {
+    for (const OutsideCheck& check : facts.findings->outside) {
         std::string what(wordOf(check.item));
         std::replace(what.begin(), what.end(), '-', ' ');
         if (check.result == Checked::good) {
@@ -66,7 +59,7 @@ void readOutside(const VisitEvidence& visit, Facts& facts) {
         const std::string volts =
             check.volts ? fmt::format(" ({:.1f} V)", check.volts->value.value()) : "";
         facts.outside.push_back(
-            {what,
+            {what, check.item,
              fmt::format("The {} is at fault{}{}.", what, volts,
                          check.detail.empty() ? "" : ": " + check.detail),
              canExplain(check.item, facts.symptoms) || nothingTold(facts.symptoms),
@@ -74,94 +67,79 @@ void readOutside(const VisitEvidence& visit, Facts& facts) {
     }
 }
 
-void readLevel(const VisitEvidence& visit, Facts& facts) {
-    facts.level = latest<LevelSeen>(visit);
-    if (facts.level == nullptr || facts.level->found == LevelFound::right)
+/// A coil that is bad at the case connector and right at its own pins: the wires between them.
+void readHarness(Facts& facts) {
+    for (const SolenoidVerdict& v : facts.solenoids.each)
+        if (v.harness)
+            facts.outside.push_back({"harness", OutsideItem::harness, v.sentence, true, true});
+}
+
+bool fluidExplains(const SymptomFacts& s) {
+    return s.slips() || s.overheats || !s.badShifts.empty() || s.noise || s.shudder ||
+           s.harshOrLate || s.has(CodeFamily::pressure) || nothingTold(s);
+}
+
+void readLevel(Facts& facts) {
+    if (facts.findings->fluid.type == FluidType::wrong)
+        facts.outside.push_back({"fluid", std::nullopt,
+                                 "The fluid is not the one that the maker asks for.",
+                                 fluidExplains(facts.symptoms), false});
+    if (!facts.findings->level)
+        return;
+    facts.level = &*facts.findings->level;
+    if (facts.level->found == LevelFound::right)
         return;
     const LevelSeen& level = *facts.level;
     const std::string by = level.by ? fmt::format("{:.1f} litres ", level.by->value.value()) : "";
-    const SymptomFacts& s = facts.symptoms;
     facts.outside.push_back(
-        {"fluid level",
+        {"fluid level", std::nullopt,
          fmt::format("The fluid is {}too {}{}.", by, wordOf(level.found),
                      level.leak.empty() ? "" : ", with a leak at the " + level.leak),
-         s.slips() || s.overheats || !s.badShifts.empty() || s.noise || s.shudder ||
-             s.harshOrLate || s.has(CodeFamily::pressure) || nothingTold(s),
-         false});
+         fluidExplains(facts.symptoms), false});
 }
 
-PressureFound pressureOf(const PressureSeen& p) {
-    if (p.reading && p.makersLow && p.reading->value < p.makersLow->value)
-        return PressureFound::low;
-    if (p.reading && p.makersHigh && p.reading->value > p.makersHigh->value)
-        return PressureFound::high;
-    return p.found;
-}
-
-void readPressures(const VisitEvidence& visit, Facts& facts) {
-    for (const Observation& observation : visit.observations) {
-        const auto* p = std::get_if<PressureSeen>(&observation);
-        if (p == nullptr)
-            continue;
-        const bool everywhere = p->gear.empty() || p->gear == "all";
-        const PressureFound found = pressureOf(*p);
-        facts.pressureLowEverywhere |= everywhere && found == PressureFound::low;
-        facts.pressureLowInRange |= !everywhere && found == PressureFound::low;
-        facts.pressureDrops |= found == PressureFound::dropsWithTime;
-        facts.pressureNormal |= found == PressureFound::normal;
+void readPressures(Facts& facts) {
+    for (const PressureFinding& p : facts.findings->pressures) {
+        facts.pressureLowEverywhere |= p.gear.empty() && p.found == PressureFound::low;
+        facts.pressureLowInRange |= !p.gear.empty() && p.found == PressureFound::low;
+        facts.pressureDrops |= p.found == PressureFound::dropsWithTime;
+        facts.pressureNormal |= p.found == PressureFound::normal;
     }
     facts.pressureNormal =
         facts.pressureNormal && !facts.pressureLowEverywhere && !facts.pressureLowInRange;
 }
 
-void readAirChecks(const VisitEvidence& visit, Facts& facts) {
-    std::vector<const AirCheck*> checks;
-    for (const Observation& observation : visit.observations)
-        if (const auto* check = std::get_if<AirCheck>(&observation)) {
-            std::erase_if(checks, [&](const auto* old) { return old->element == check->element; });
-            checks.push_back(check);
-        }
-    for (const AirCheck* check : checks)
-        (check->result == AirCheckResult::leaks ? facts.leakingElements : facts.holdingElements)
-            .push_back(check);
+void readAirChecks(Facts& facts) {
+    for (const AirCheck& check : facts.findings->airChecks)
+        (check.result == AirCheckResult::leaks ? facts.leakingElements : facts.holdingElements)
+            .push_back(&check);
 }
 
-void readCooler(const VisitEvidence& visit, const SuggestionModel& model, Facts& facts) {
-    for (const Observation& observation : visit.observations) {
-        const auto* cooler = std::get_if<CoolerFlow>(&observation);
-        if (cooler == nullptr)
-            continue;
-        if (cooler->flushed)
-            facts.coolerFlushed = cooler->flushed;
-        if (cooler->result)
-            facts.coolerFlowLow = *cooler->result == Checked::fault;
-        if (cooler->amount && cooler->in && cooler->in->value.value() > 0.0) {
-            const double rate = cooler->amount->value.value() / cooler->in->value.value();
-            if (!cooler->result)
-                facts.coolerFlowLow = rate < model.coolerLitresPerSecond;
-            facts.coolerSentence =
-                fmt::format("The cooler passes {:.1f} litres in {:.0f} seconds",
-                            cooler->amount->value.value(), cooler->in->value.value());
-        }
-    }
+void readCooler(const SuggestionModel& model, Facts& facts) {
+    const CoolerFlow& cooler = facts.findings->cooler;
+    if (cooler.flushed)
+        facts.coolerFlushed = cooler.flushed;
+    if (cooler.result)
+        facts.coolerFlowLow = *cooler.result == Checked::fault;
+    if (!cooler.amount || !cooler.in || !(cooler.in->value.value() > 0.0))
+        return;
+    const double rate = cooler.amount->value.value() / cooler.in->value.value();
+    if (!cooler.result)
+        facts.coolerFlowLow = rate < model.coolerLitresPerSecond;
+    facts.coolerSentence = fmt::format("The cooler passes {:.1f} litres in {:.0f} seconds",
+                                       cooler.amount->value.value(), cooler.in->value.value());
 }
 
 void readPast(const VisitEvidence& visit, Facts& facts) {
-    for (const Observation& observation : visit.observations) {
-        if (const auto* history = std::get_if<History>(&observation)) {
-            facts.firstOpening |= history->firstOpening;
-            facts.wipedWithoutRecord |= history->wipedWithoutRecord;
-            if (history->sinceRebuild)
-                facts.sinceRebuild = history->sinceRebuild->value;
-            if (history->coolerFlushed)
-                facts.coolerFlushed = history->coolerFlushed;
-        } else if (const auto* skipped = std::get_if<NotInspected>(&observation)) {
-            facts.notInspected.push_back(skipped->what);
-        } else if (const auto* overruled = std::get_if<Overruled>(&observation)) {
-            facts.overruled =
-                overruled->outcome + (overruled->note.empty() ? "" : ": " + overruled->note);
-        }
-    }
+    const History& history = facts.findings->history;
+    facts.wipedWithoutRecord = history.wipedWithoutRecord;
+    if (history.sinceRebuild)
+        facts.sinceRebuild = history.sinceRebuild->value;
+    facts.coolerFlushed = history.coolerFlushed;
+    facts.notInspected = facts.findings->notInspected;
+    if (const auto& overruled = facts.findings->overruled)
+        facts.overruled =
+            overruled->outcome + (overruled->note.empty() ? "" : ": " + overruled->note);
     facts.sinceClean = sinceClean(visit);
     facts.customersWords = visit.complaint;
 }
@@ -175,27 +153,21 @@ void readFilterNeck(const FilterNeckSeen& neck, Facts& facts) {
                 : "The filter's neck is at fault, so the pump can draw air.";
 }
 
-void readInside(const VisitEvidence& visit, Facts& facts) {
-    for (const Observation& observation : visit.observations) {
-        if (const auto* c = std::get_if<ConverterSeen>(&observation)) {
-            if (c->drain)
-                facts.converterDrainDirty = *c->drain == Checked::fault;
-            if (c->hub)
-                facts.converterHubBad = *c->hub == Checked::fault;
-            if (c->blued)
-                facts.converterBlued = c->blued;
-            if (c->coolantInside)
-                facts.converterCoolant = c->coolantInside;
-        } else if (const auto* body = std::get_if<ValveBodySeen>(&observation)) {
-            fields::addLater(facts.valveBody, *body);
-        } else if (const auto* neck = std::get_if<FilterNeckSeen>(&observation)) {
-            readFilterNeck(*neck, facts);
-        } else if (const auto* play = std::get_if<EndPlaySeen>(&observation)) {
-            facts.endPlay = play->result;
-        } else if (const auto* adaptation = std::get_if<AdaptationSeen>(&observation)) {
-            facts.adaptation = adaptation->result;
-        }
-    }
+std::optional<bool> isFault(const std::optional<Checked>& checked) {
+    return checked ? std::optional(*checked == Checked::fault) : std::nullopt;
+}
+
+void readInside(Facts& facts) {
+    const VisitFindings& f = *facts.findings;
+    facts.converterDrainDirty = isFault(f.converter.drain);
+    facts.converterHubBad = isFault(f.converter.hub);
+    facts.converterBlued = f.converter.blued;
+    facts.converterCoolant = f.converter.coolantInside;
+    facts.valveBody = f.valveBody;
+    facts.endPlay = f.endPlay;
+    facts.adaptation = f.adaptation;
+    if (f.filterNeck)
+        readFilterNeck(*f.filterNeck, facts);
     // dirt seen in the converter's drain by eye says the same as the check of it
     for (const DebrisItem& item : facts.debris->items)
         if (item.place == Where::converterDrain)
@@ -209,10 +181,9 @@ void eliminateParts(const Evidence& evidence, Facts& facts) {
     if (!evidence.unit)
         return;
     const auto& [chart, tests] = *evidence.unit;
-    facts.elimination = eliminate(chart,
-                                  eliminationEvidence(chart, evidence.now.observations,
-                                                      {facts.solenoids, facts.bores, tests}),
-                                  tests);
+    facts.elimination = eliminate(
+        chart, eliminationEvidence(chart, *facts.findings, {facts.solenoids, facts.bores, tests}),
+        tests);
 }
 
 void compareWithEarlier(const Evidence& evidence, Facts& facts) {
@@ -226,14 +197,6 @@ void compareWithEarlier(const Evidence& evidence, Facts& facts) {
                 facts.noComparison = no.what();
         }
     }
-}
-
-template <class T> std::vector<T> allOf(const VisitEvidence& visit) {
-    std::vector<T> found;
-    for (const Observation& observation : visit.observations)
-        if (const auto* held = std::get_if<T>(&observation))
-            found.push_back(*held);
-    return found;
 }
 
 /// A circuit code that names a coil apart from its siblings: two lines that agree prove it.
@@ -251,22 +214,43 @@ void promoteCoils(const SolenoidLimits& limits, Facts& facts) {
     }
 }
 
+/// A solenoid that was exchanged in vain is a new part: what was read before is of the old one. It
+/// is not suggested again; what is bad of it now asks for its cause.
+void discountExchanged(Facts& facts) {
+    for (SolenoidVerdict& v : facts.solenoids.each) {
+        if (!facts.doneInVain("solenoid " + v.name))
+            continue;
+        v.exchangedBefore = true;
+        v.coilFault = false;
+        if (v.state != SolenoidState::proven && v.state != SolenoidState::suspect)
+            continue;
+        v.state = SolenoidState::good;
+        v.sentence =
+            fmt::format("Solenoid {} has been exchanged already, and it did not cure it.", v.name);
+    }
+}
+
 } // namespace
 
 Facts factsOf(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt) {
     Facts facts;
-    facts.debris = debrisFacts(evidence.now, model, readAt);
-    facts.symptoms = symptomFacts(evidence.now);
-    facts.solenoids = judgeSolenoids(allOf<SolenoidReadings>(evidence.now), model.solenoids);
-    facts.bores = judgeBores(allOf<BoreReadings>(evidence.now), model.bores);
+    facts.findings = std::make_shared<const VisitFindings>(
+        visitFindings(evidence.now.observations, model.warmth));
+    facts.debris = debrisFacts(evidence.now, *facts.findings, model, readAt);
+    facts.symptoms = symptomFacts(*facts.findings);
+    facts.failedRepairs = failedRepairs(evidence, *facts.findings, model);
+    facts.solenoids = judgeSolenoids(facts.findings->solenoids, model.solenoids);
+    facts.bores = judgeBores(facts.findings->bores, model.bores);
     promoteCoils(model.solenoids, facts);
-    readOutside(evidence.now, facts);
-    readLevel(evidence.now, facts);
-    readPressures(evidence.now, facts);
-    readAirChecks(evidence.now, facts);
+    discountExchanged(facts);
+    readOutside(facts);
+    readHarness(facts);
+    readLevel(facts);
+    readPressures(facts);
+    readAirChecks(facts);
     readPast(evidence.now, facts);
-    readCooler(evidence.now, model, facts);
-    readInside(evidence.now, facts);
+    readCooler(model, facts);
+    readInside(facts);
     compareWithEarlier(evidence, facts);
     eliminateParts(evidence, facts);
     return facts;

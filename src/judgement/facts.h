@@ -6,6 +6,7 @@
 #include "bench/solenoids.h"
 #include "elimination/elimination.h"
 #include "judgement/debris_facts.h"
+#include "judgement/failed_repairs.h"
 #include "judgement/symptom_facts.h"
 #include "judgement/visit_samples.h"
 
@@ -18,7 +19,8 @@ namespace swarfbook {
 
 /// A fault found outside the transmission, and what of the case it can account for.
 struct OutsideFault {
-    std::string what; ///< "connector", "fluid level"
+    std::string what;                ///< "connector", "fluid level"
+    std::optional<OutsideItem> item; ///< nothing: level or fluid
     std::string sentence;
     bool explains = false; ///< something told is of the kind it causes, or nothing is told at all
     bool electrical = false;
@@ -26,6 +28,7 @@ struct OutsideFault {
 
 /// All evidence of a visit in the form that rules ask for. Absent optionals mean not looked at.
 struct Facts {
+    std::shared_ptr<const VisitFindings> findings; ///< what the pointers below point into
     std::unique_ptr<DebrisFacts> debris;
     SymptomFacts symptoms;
     SolenoidTable solenoids;
@@ -36,8 +39,7 @@ struct Facts {
     bool pressureLowEverywhere = false, pressureLowInRange = false, pressureDrops = false;
     bool pressureNormal = false;
     std::vector<const AirCheck*> leakingElements, holdingElements;
-    const History* history = nullptr;
-    bool firstOpening = false, wipedWithoutRecord = false;
+    bool wipedWithoutRecord = false;
     std::optional<Kilometres> sinceRebuild;
     std::optional<bool> coolerFlushed;
     std::optional<bool> coolerFlowLow;
@@ -51,8 +53,9 @@ struct Facts {
     std::optional<Kilometres> sinceClean;
     std::vector<std::string> notInspected;
     std::string overruled;
-    std::optional<VisitComparison> change; ///< against the last comparable visit
-    std::string noComparison;              ///< why there is none, "" when no earlier visit
+    std::vector<FailedRepair> failedRepairs; ///< oldest first
+    std::optional<VisitComparison> change;   ///< against the last comparable visit
+    std::string noComparison;                ///< why there is none, "" when no earlier visit
     std::string customersWords;
     std::optional<Elimination> elimination; ///< where the unit's chart is known
     std::string noUnit;                     ///< why it is not
@@ -70,12 +73,15 @@ struct Facts {
     [[nodiscard]] const SolenoidVerdict* converterSolenoid() const;
     /// Every solenoid entered is known to move and seal, and there is at least one.
     [[nodiscard]] bool solenoidsGood() const;
+    /// A repair that did not hold exchanged or repaired this part for the same complaint.
+    [[nodiscard]] bool doneInVain(const std::string& part) const;
+    [[nodiscard]] bool doneInVain(Outcome rung) const;
     [[nodiscard]] bool levelRight() const {
         return level != nullptr && level->found == LevelFound::right;
     }
 };
 
-/// @param evidence must outlive the facts, which point into its observations.
+/// @param evidence must outlive the facts.
 Facts factsOf(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt = {});
 
 } // namespace swarfbook

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/text.h"
+#include "bench/converter_clutch.h"
 #include "judgement/facts.h"
 
 #include <algorithm>
@@ -43,7 +44,9 @@ std::vector<const BoreVerdict*> Facts::failingBores() const {
         return found;
     const bool marginalCounts = symptoms.anyBad() || symptoms.anyCode();
     for (const BoreVerdict& b : bores.each)
-        if (b.state >= BoreState::low || (b.state == BoreState::marginal && marginalCounts))
+        if (doneInVain("bore " + b.name))
+            continue;
+        else if (b.state >= BoreState::low || (b.state == BoreState::marginal && marginalCounts))
             found.push_back(&b);
     return found;
 }
@@ -75,14 +78,24 @@ const SolenoidVerdict* Facts::solenoidOf(const TroubleCode& code) const {
 const SolenoidVerdict* Facts::converterSolenoid() const {
     const SolenoidVerdict* others = nullptr;
     for (const SolenoidVerdict& v : solenoids.each) {
-        const std::string lower = lowered(v.name);
-        if (v.type == SolenoidKind::converter || lower.find("converter") != std::string::npos ||
-            lower.find("tcc") != std::string::npos || lower.find("lock") != std::string::npos)
+        if (servesConverterClutch(v.type, v.name))
             return &v;
         if (standsForOthers(v.name))
             others = &v;
     }
     return others;
+}
+
+bool Facts::doneInVain(const std::string& part) const {
+    return std::any_of(failedRepairs.begin(), failedRepairs.end(), [&](const FailedRepair& done) {
+        return std::any_of(done.parts.begin(), done.parts.end(),
+                           [&](const std::string& one) { return samePart(one, part); });
+    });
+}
+
+bool Facts::doneInVain(Outcome rung) const {
+    return std::any_of(failedRepairs.begin(), failedRepairs.end(),
+                       [&](const FailedRepair& done) { return done.rung == rung; });
 }
 
 bool Facts::solenoidsGood() const {

@@ -78,11 +78,13 @@ std::optional<LearnedCase> learnedCase(const Evidence& evidence, const Suggestio
     const auto* later = latest<RepairOutcome>(evidence.now);
     if (later == nullptr)
         return std::nullopt;
-    const Outcome outcome = suggest(evidence, model).outcome;
+    Evidence decidedBy = evidence;
+    decidedBy.now.observations = beforeRepair(evidence.now.observations);
+    const Outcome outcome = suggest(decidedBy, model).outcome;
     if (outcome == Outcome::notEnoughEvidence)
         return std::nullopt;
     const std::string did = doneInstead(evidence.now);
-    return LearnedCase{outcome, evidencePattern(evidence, model), later->held,
+    return LearnedCase{outcome, evidencePattern(decidedBy, model), later->held,
                        did.empty() || did == outcomeName(outcome)};
 }
 

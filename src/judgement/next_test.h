@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/cautions.h"
 #include "judgement/facts.h"
 
 #include <optional>
@@ -14,6 +15,7 @@ struct NextTest {
     std::string why;
     std::string test;
     std::string answers;
+    std::vector<Hazard> hazards = {}; ///< what making it can hurt by
 };
 using MaybeTest = std::optional<NextTest>;
 

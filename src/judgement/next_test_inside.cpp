@@ -5,8 +5,6 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 namespace swarfbook {
 namespace {
 
@@ -19,7 +17,8 @@ MaybeTest splitBrightMetal(const Facts& facts) {
     return NextTest{bright->sentence + " Whether it is steel or aluminium is not known.",
                     "Degrease and dry it on paper, and pass a magnet under the paper.",
                     "What moves is steel, from plates, gears or bearings; what stays is aluminium, "
-                    "from converter, pump or case."};
+                    "from converter, pump or case.",
+                    {Hazard::magnets}};
 }
 
 MaybeTest circuitForTheTest(const Facts& facts) {
@@ -32,7 +31,8 @@ MaybeTest circuitForTheTest(const Facts& facts) {
                     fmt::format("Put solenoid {} right for the test, then drive it through every "
                                 "gear under load.",
                                 proven.front()->name),
-                    "It slips or is noisy: open it. It drives well: clean, and look again soon."};
+                    "It slips or is noisy: open it. It drives well: clean, and look again soon.",
+                    {Hazard::ignition, Hazard::roadTest}};
 }
 
 MaybeTest proveTheBench(const Facts& facts) {
@@ -40,13 +40,15 @@ MaybeTest proveTheBench(const Facts& facts) {
         return NextTest{facts.bores.standSentence,
                         "Calibrate the vacuum stand with its open, blocked and fixed-jet readings, "
                         "re-seat the plate and read the bores again.",
-                        "If they still read low, the bores are worn; if not, it was the stand."};
+                        "If they still read low, the bores are worn; if not, it was the stand.",
+                        {Hazard::compressedAir}};
     if (facts.solenoids.allOffAlike)
         return NextTest{"Every coil is off its band by the same share, which no set of solenoids "
                         "is.",
                         "Zero the meter's leads, let the unit take the room's temperature and "
                         "measure again.",
-                        "If they then lie in their band, none of them is at fault."};
+                        "If they then lie in their band, none of them is at fault.",
+                        {Hazard::ignition}};
     return std::nullopt;
 }
 
@@ -54,19 +56,20 @@ MaybeTest cleanSuspects(const Facts& facts) {
     const auto suspects = facts.suspectSolenoids();
     if (suspects.empty() || (!facts.symptoms.anyBad() && !facts.symptoms.anyCode()))
         return std::nullopt;
-    const auto& off = suspects.front()->percentOffSiblings;
-    if (off && std::abs(*off) > 0.0 && suspects.front()->sentence.find("coil") != std::string::npos)
+    if (suspects.front()->coilApart)
         return NextTest{
             suspects.front()->sentence,
             fmt::format("Measure the coil of solenoid {} and of its siblings again, all "
                         "at one temperature, cold and hot.",
                         suspects.front()->name),
-            "Still apart: replace it. Alike: it was the temperature or the leads."};
+            "Still apart: replace it. Alike: it was the temperature or the leads.",
+            {Hazard::ignition, Hazard::lowOhmCoil}};
     return NextTest{suspects.front()->sentence,
                     fmt::format("Demagnetise and flush solenoid {}, then repeat the same test "
                                 "beside an identical one.",
                                 suspects.front()->name),
-                    "Still worse than its sibling: replace it. As good: it was dirt."};
+                    "Still worse than its sibling: replace it. As good: it was dirt.",
+                    {Hazard::ignition, Hazard::magnets}};
 }
 
 MaybeTest testPressure(const Facts& facts) {
@@ -74,11 +77,13 @@ MaybeTest testPressure(const Facts& facts) {
         return NextTest{"The pressure is low in every range.",
                         "With level and filter in order, vacuum-test the main regulator's bore and "
                         "test the line pressure solenoid.",
-                        "Both good: the pump is left, and the unit has to come out."};
+                        "Both good: the pump is left, and the unit has to come out.",
+                        {Hazard::ignition, Hazard::stallTest}};
     if (facts.pressureLowInRange && facts.leakingElements.empty())
         return NextTest{"The pressure is low in one range only, so that circuit leaks.",
                         "Air-check the clutch or brake of that range at its port, valve body off.",
-                        "It leaks: open the unit. It holds: the bore that feeds it."};
+                        "It leaks: open the unit. It holds: the bore that feeds it.",
+                        {Hazard::compressedAir}};
     return std::nullopt;
 }
 
@@ -89,7 +94,8 @@ MaybeTest testConverter(const Facts& facts) {
             "A shudder can come from the converter clutch or from the engine.",
             "Drive it at the speed where it shudders and touch the brake pedal lightly.",
             "It stops: the converter clutch. It goes on: the engine, read its misfire "
-            "counters."};
+            "counters.",
+            {Hazard::roadTest}};
     if (s.shudder && s.notConverter && facts.outside.empty())
         return NextTest{"The shudder goes on when the converter lets go, so it is not its clutch.",
                         "Read the engine's misfire counters and look at mounts and driveline.",
@@ -100,10 +106,12 @@ MaybeTest testConverter(const Facts& facts) {
     if (solenoid == nullptr || solenoid->state < SolenoidState::good)
         return NextTest{"The converter clutch does not hold, and its solenoid has not been proven.",
                         "Test the converter solenoid cold and hot: resistance, movement and leak.",
-                        "Bad: replace it. Good: its regulator's bore is next."};
+                        "Bad: replace it. Good: its regulator's bore is next.",
+                        {Hazard::ignition}};
     return NextTest{"The converter clutch does not hold although its solenoid is good.",
                     "Vacuum-test the converter regulator's bore.",
-                    "Low: repair the bore. Tight: the converter itself."};
+                    "Low: repair the bore. Tight: the converter itself.",
+                    {Hazard::compressedAir}};
 }
 
 std::string theseGears(const SymptomFacts& s) {
@@ -139,20 +147,26 @@ MaybeTest testControlChain(const Facts& facts) {
                               "leak, beside its identical siblings.")
                 : fmt::format("Exchange solenoid {} with an identical one and drive again.",
                               performances.front()->solenoid),
-            "The fault moves: the solenoid. It stays: the bore behind it."};
+            "The fault moves: the solenoid. It stays: the bore behind it.",
+            {Hazard::ignition, Hazard::roadTest}};
     if (!facts.boresTested())
         return NextTest{"The solenoids test good; the bores behind them have not been tested.",
                         "Vacuum-test the valve-body bores that serve " + theseGears(s) + ".",
-                        "Low: repair the bore. Tight: air-check the clutches."};
+                        "Low: repair the bore. Tight: air-check the clutches.",
+                        {Hazard::compressedAir}};
     if (facts.holdingElements.empty())
         return NextTest{"Solenoids and bores test good, so seal, ring or lining are left.",
                         "Air-check the clutches and brakes of " + theseGears(s) +
                             " at their ports, valve body off.",
-                        "One leaks: open the unit. All hold: measure pressure in that gear."};
+                        "One leaks: open the unit. All hold: measure pressure in that gear.",
+                        {Hazard::compressedAir}};
+    if (facts.pressureNormal)
+        return std::nullopt; // measured already
     return NextTest{"Solenoids, bores and air checks are good, and still it is not right.",
                     "Measure the pressure in " + theseGears(s) + " while it slips.",
                     "Right pressure with slip means lining, and opening; low pressure means a leak "
-                    "still to be found."};
+                    "still to be found.",
+                    {Hazard::stallTest, Hazard::roadTest}};
 }
 
 MaybeTest traceMetal(const Facts& facts) {
@@ -160,7 +174,8 @@ MaybeTest traceMetal(const Facts& facts) {
     if (d.yellow != nullptr && !facts.endPlay)
         return NextTest{d.yellow->sentence + " Nothing else speaks yet.",
                         "Measure the end play and listen for a whine gear by gear.",
-                        "Too much play or a whine: open it. In order: clean and look again soon."};
+                        "Too much play or a whine: open it. In order: clean and look again soon.",
+                        {Hazard::hoist}};
     if (d.nonMagnetic != nullptr && !facts.converterDrainDirty)
         return NextTest{d.nonMagnetic->sentence + " It is not magnetic, and nothing else speaks.",
                         "Drain the converter through white paper and look at what comes.",
@@ -173,7 +188,8 @@ MaybeTest traceMetal(const Facts& facts) {
                         "Cut the filter open and spread it; rub the magnet's paste between gloved "
                         "fingers.",
                         "Pieces there that can be felt: open it. Only dust: clean, and look again "
-                        "soon."};
+                        "soon.",
+                        {Hazard::slivers, Hazard::magnets}};
     return std::nullopt;
 }
 
@@ -197,7 +213,8 @@ MaybeTest traceSoftDebris(const Facts& facts) {
     if (d.rubber != nullptr)
         return NextTest{d.rubber->sentence + " A seal is losing its edge.",
                         "Air-check every clutch and brake at its port, valve body off.",
-                        "One leaks: open it. All hold: clean, and look again soon."};
+                        "One leaks: open it. All hold: clean, and look again soon.",
+                        {Hazard::compressedAir}};
     if (facts.wipedWithoutRecord)
         return NextTest{"The evidence was wiped away lately, so a clean pan clears nothing.",
                         "Cut the filter open and drain the converter through white paper.",
@@ -221,7 +238,8 @@ NextTest lastTest(const Facts& facts) {
         return {"It makes a noise, and no metal has been found yet.",
                 "Cut the filter open, then find the noise gear by gear on the hoist with a "
                 "stethoscope, driveline and wheel bearings included.",
-                "Metal with the noise: open it. A bearing outside: put that right."};
+                "Metal with the noise: open it. A bearing outside: put that right.",
+                {Hazard::roadTest}};
     if (facts.symptoms.overheats)
         return {"It runs hot, and nothing found so far explains it.",
                 "Measure the cooler's flow: about a litre in 20 to 30 seconds at idle, or the "
@@ -232,7 +250,8 @@ NextTest lastTest(const Facts& facts) {
                 "Lining there: clutches have burnt. None: clean, and look again soon."};
     return {"What has been found so far does not settle it.",
             "Drive it again, cold and hot, through every gear, and cut the filter open.",
-            "A slip, a noise or pieces in the filter show the way; none of them allows cleaning."};
+            "A slip, a noise or pieces in the filter show the way; none of them allows cleaning.",
+            {Hazard::roadTest}};
 }
 
 } // namespace swarfbook

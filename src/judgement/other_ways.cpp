@@ -106,16 +106,18 @@ Others othersOf(const OutsideCheck& o) {
                     [&](OutsideCheck& c) { c.result = good ? Checked::fault : Checked::good; })};
 }
 
-void coilOthers(const SolenoidReadings& o, const std::string& name, Others& others) {
-    const auto rightCoil = [](SolenoidReadings& s) {
+void coilOthers(const SolenoidReadings& o, const std::string& name, const SuggestionModel& model,
+                Others& others) {
+    const auto rightCoil = [&](SolenoidReadings& s) {
         s.openCircuit = s.shorted = s.hotOpen = false;
         if (s.bandLow && s.bandHigh)
             s.resistance = Typed<Ohms>{(s.bandLow->value + s.bandHigh->value) / 2.0, "in its band"};
         else if (!s.resistance)
-            s.resistance = Typed<Ohms>{Ohms(12.0), "12 ohm"};
+            s.resistance =
+                Typed<Ohms>{model.tryCoil, fmt::format("{:g} ohm", model.tryCoil.value())};
         if (!s.bandLow || !s.bandHigh) { // right by any band that would fit it
-            s.bandLow = Typed<Ohms>{s.resistance->value * 0.8, "its band"};
-            s.bandHigh = Typed<Ohms>{s.resistance->value * 1.2, "its band"};
+            s.bandLow = Typed<Ohms>{s.resistance->value * (1.0 - model.tryBandShare), "its band"};
+            s.bandHigh = Typed<Ohms>{s.resistance->value * (1.0 + model.tryBandShare), "its band"};
         }
         s.at = Typed<Celsius>{Celsius(20.0), "20 C"};
     };
@@ -136,10 +138,10 @@ void coilOthers(const SolenoidReadings& o, const std::string& name, Others& othe
                     [](SolenoidReadings& s) { s.hotOpen = !*s.hotOpen; }));
 }
 
-Others othersOf(const SolenoidReadings& o) {
+Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
     const std::string name = "solenoid " + o.name;
     Others others;
-    coilOthers(o, name, others);
+    coilOthers(o, name, model, others);
     if (o.swap != SwapResult::notSwapped) {
         const bool moves = o.swap == SwapResult::moves;
         others.push_back(changed(
@@ -176,21 +178,21 @@ Others othersOf(const SolenoidReadings& o) {
     return others;
 }
 
-Typed<Kilopascals> inHg(double value) {
-    return {Kilopascals(value * kpaPerInHg), fmt::format("{:g} inHg", value)};
+Typed<Kilopascals> inInHg(Kilopascals vacuum) {
+    return {vacuum, fmt::format("{:.3g} inHg", vacuum.value() / kpaPerInHg)};
 }
 
-Others othersOf(const BoreReadings& o) {
+Others othersOf(const BoreReadings& o, const SuggestionModel& model) {
     if (!o.vacuum || o.name == "stand")
         return {};
-    // a tight reading and a leaking one, on a stand that reaches 25 inHg
-    const bool tight = o.vacuum->value.value() >= 18.0 * kpaPerInHg;
-    return {changed(
-        o, fmt::format("bore {}: {} inHg (recorded: {})", o.name, tight ? 11 : 21, o.vacuum->typed),
-        [&](BoreReadings& b) {
-            b.vacuum = inHg(tight ? 11.0 : 21.0);
-            b.wetAir = tight ? b.wetAir : WetAir::quiet;
-        })};
+    const bool tight = o.vacuum->value >= model.bores.pass;
+    const Typed<Kilopascals> other = inInHg(tight ? model.tryLeaking : model.tryTight);
+    return {changed(o,
+                    fmt::format("bore {}: {} (recorded: {})", o.name, other.typed, o.vacuum->typed),
+                    [&](BoreReadings& b) {
+                        b.vacuum = other;
+                        b.wetAir = tight ? b.wetAir : WetAir::quiet;
+                    })};
 }
 
 Others othersOf(const PressureSeen& o) {
@@ -338,12 +340,20 @@ template <class T> Others othersOf(const T& o) {
 
 } // namespace
 
-std::vector<Flip> otherWays(const std::vector<Observation>& recorded) {
+std::vector<Flip> otherWays(const std::vector<Observation>& recorded,
+                            const SuggestionModel& model) {
     std::vector<Flip> flips;
     bool asked = false;
     const std::size_t oldest = recorded.size() - std::min(recorded.size(), mostTried);
     for (std::size_t i = oldest; i < recorded.size(); ++i) {
-        const Others others = std::visit([](const auto& o) { return othersOf(o); }, recorded[i]);
+        const Others others = std::visit(
+            [&](const auto& o) {
+                if constexpr (requires { othersOf(o, model); })
+                    return othersOf(o, model);
+                else
+                    return othersOf(o);
+            },
+            recorded[i]);
         for (const Other& other : others) {
             // a chip where none lay is asked of once, not of every place
             if (other.unexpected && std::exchange(asked, true))

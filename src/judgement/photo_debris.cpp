@@ -122,6 +122,7 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt
         item.size = size;
         item.fromPhoto = true;
         item.magnetic = p.ferrous != Ferrous::notKnown ? p.ferrous : item.magnetic;
+        item.beyondDoubt |= size == TradeSize::s4 && p.chanceOfLook() >= m.beyondDoubt;
         ++item.count;
     }
     for (auto& entry : groups) {

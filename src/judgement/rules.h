@@ -18,8 +18,11 @@ class Draft {
     explicit Draft(Outcome outcome) { s.outcome = outcome; }
     Draft& because(const char* rule, double weight, const std::string& sentence);
     Draft& but(const char* rule, double weight, const std::string& sentence);
+    /// Where something is told that such a part can cause: "It agrees with what is told: ...", and
+    /// a noise that it cannot cause speaks against it.
+    Draft& agreesWithControl(const SymptomFacts& symptoms, double weight);
     Draft& wouldChange(const std::string& observation);
-    Draft& checkFirst(const std::string& test);
+    Draft& checkFirst(const std::string& test, std::vector<Hazard> hazards = {});
     /// Converter and cooler belong to the job, for the reason given.
     Draft& withConverterAndCooler(const std::string& why);
     /// Both are decided once the check named by checkFirst is done.
@@ -31,6 +34,9 @@ using MaybeDraft = std::optional<Draft>;
 
 /// The rules in their order of precedence; the first that answers decides.
 MaybeDraft safetyStop(const Facts& facts);
+/// An element that leaks, or lining in quantity with slip and a burnt smell, goes before a level
+/// that is off: the level is put right, and clears nothing.
+MaybeDraft damageDespiteLevel(const Facts& facts);
 MaybeDraft causeOutside(const Facts& facts, const SuggestionModel& model);
 MaybeDraft provenPart(const Facts& facts, const SuggestionModel& model);
 MaybeDraft damageInside(const Facts& facts);
@@ -42,6 +48,12 @@ Draft oneNextTest(const Facts& facts, const SuggestionModel& model);
 /// cooler where its flow is low.
 void addFurtherReasons(const Facts& facts, Draft& draft);
 
+/// What was done in vain, as the first thing that speaks against it.
+void addFailedRepairs(const Facts& facts, Draft& draft);
+
+/// What is inspected or renewed with the job, and the risk that the customer signs for.
+void addScope(const Facts& facts, Suggestion& suggestion);
+
 /// Names the parts that elimination leaves, and weighs them for or against what is suggested.
 void addElimination(const Facts& facts, Draft& draft);
 
@@ -50,6 +62,15 @@ std::vector<std::string> cautionsFor(const Suggestion& suggestion, const Facts& 
 
 /// Whether a low bore can account for what is told, by its name and what it is said to concern.
 bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms);
+
+/// Plenty, or an amount that nobody stated.
+inline bool inQuantity(const DebrisItem& item) {
+    return item.amount == Amount::plenty || item.amount == Amount::notSaid;
+}
+
+/// Why converter and cooler go with debris: what was found beyond the pan has gone through, else it
+/// may have.
+std::string throughTheCircuit(const DebrisFacts& debris);
 
 /// "A", "A and B", "A, B and C"
 std::string listed(const std::vector<std::string>& words);

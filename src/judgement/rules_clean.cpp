@@ -16,6 +16,8 @@ bool fewAtMost(const DebrisItem* item) {
 /// Nothing worse than mild is complained of, and somebody looked.
 bool silent(const Facts& facts) {
     const SymptomFacts& s = facts.symptoms;
+    const bool onlyPointers =
+        !s.codes.empty() && s.ofFamily(CodeFamily::pointer).size() == s.codes.size();
     const bool onlyFluidCode = std::all_of(s.codes.begin(), s.codes.end(), [](const auto& code) {
         return code.family == CodeFamily::pointer || code.text == "P0897";
     });
@@ -24,7 +26,7 @@ bool silent(const Facts& facts) {
     const bool bad = fluidCodeOnly ? slipsBeyondCode || !s.badShifts.empty() || s.shudder ||
                                          s.failSafe || s.wrongGear || s.noise
                                    : s.anyBad();
-    return (s.driveTold || s.codesRead) && !bad && onlyFluidCode;
+    return (s.driveTold || s.codesRead) && !bad && onlyFluidCode && !onlyPointers;
 }
 
 /// Metal that is allowed to be cleaned away once: specks, or a few pieces below S3.
@@ -59,6 +61,16 @@ bool evidenceWiped(const Facts& facts) {
            facts.converterDrainDirty != false;
 }
 
+/// Bright metal of which nobody said whether a magnet takes it, or how large it is.
+bool magnetismAndSizeKnown(const DebrisFacts& d) {
+    return std::none_of(d.items.begin(), d.items.end(), [](const DebrisItem& item) {
+        const bool metal =
+            item.what == DebrisKind::brightMetal || item.what == DebrisKind::yellowMetal;
+        return metal && (!item.size || (item.what == DebrisKind::brightMetal &&
+                                        item.magnetic == Ferrous::notKnown));
+    });
+}
+
 bool doubtful(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     const bool rise = facts.change && (facts.change->stepUpInSize ||
@@ -69,13 +81,13 @@ bool doubtful(const Facts& facts) {
                                d.steel->size.value_or(TradeSize::s1) >= TradeSize::s2);
     return rise || flakes || d.yellow != nullptr || d.nonMagnetic != nullptr ||
            d.feel == Feel::grit || d.feel == Feel::felt || d.rubber != nullptr || d.nearBorder ||
-           facts.wipedWithoutRecord || facts.symptoms.harshOrLate || d.burntSmell ||
-           !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy;
+           !magnetismAndSizeKnown(d) || facts.wipedWithoutRecord || facts.symptoms.harshOrLate ||
+           d.burntSmell || !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy;
 }
 
 void explainDebris(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
-    if (d.onlyFinesOrSpecks() && !d.anyMetal())
+    if (d.onlyFines())
         draft.because("fines_only", 0.9, "There are only fines, which is what normal wear leaves.");
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
@@ -167,12 +179,37 @@ MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
     return draft;
 }
 
+/// A solenoid that was worse than its siblings and is as good once flushed: it goes back in.
+MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
+    const DebrisFacts& d = *facts.debris;
+    const SymptomFacts& s = facts.symptoms;
+    if (!d.onlyFinesOrSpecks() || d.feel == Feel::felt || s.noise ||
+        !facts.failingBores().empty() || !facts.leakingElements.empty() ||
+        !facts.suspectSolenoids().empty())
+        return std::nullopt;
+    Draft draft(Outcome::cleanAndRefit);
+    for (const SolenoidVerdict& v : facts.solenoids.each)
+        if (v.cameClean) {
+            draft.s.which.push_back("solenoid " + v.name);
+            draft.because("solenoid_came_clean", 1.0, v.sentence);
+        }
+    if (draft.s.which.empty())
+        return std::nullopt;
+    draft.agreesWithControl(s, 0.8);
+    draft.s.recheckAfter = model.recheckDoubtful;
+    draft.wouldChange(
+        "If it comes back, exchange the solenoid and look for the debris that stuck it.");
+    return draft;
+}
+
 } // namespace
 
 MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model) {
     const DebrisFacts& d = *facts.debris;
-    if (!d.inspected)
+    if (!d.inspected || facts.doneInVain(Outcome::cleanAndRefit))
         return std::nullopt;
+    if (auto draft = solenoidCameClean(facts, model))
+        return draft;
     if (auto draft = earlierWork(facts, model))
         return draft;
     if (auto draft = filterDrawsAir(facts, model))

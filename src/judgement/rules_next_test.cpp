@@ -26,7 +26,8 @@ MaybeTest lookAtPieces(const Facts& facts) {
         "Dry the pieces on paper, pass a magnet under it and squeeze the largest in the "
         "pliers: what moves is steel, what bends is aluminium or brass, what crumbles "
         "is lining.",
-        "Metal of that size means opening; lining or plastic points elsewhere."};
+        "Metal of that size means opening; lining or plastic points elsewhere.",
+        {Hazard::magnets}};
 }
 
 MaybeTest tellHowItDrives(const Facts& facts) {
@@ -36,7 +37,8 @@ MaybeTest tellHowItDrives(const Facts& facts) {
         "How it drives and which codes are stored is not recorded.",
         "Read the codes of all control units and drive it, cold and hot, through every "
         "gear.",
-        "No code and no complaint allows cleaning; a slip or a code shows where to look."};
+        "No code and no complaint allows cleaning; a slip or a code shows where to look.",
+        {Hazard::roadTest}};
 }
 
 MaybeTest checkLevel(const Facts& facts) {
@@ -62,6 +64,57 @@ MaybeTest readCodes(const Facts& facts) {
                     "An electrical code points at circuit or coil, a ratio code at what slips."};
 }
 
+/// A pointer asks to read other codes; one of the network says that modules do not hear each other.
+MaybeTest readOtherModules(const Facts& facts) {
+    const SymptomFacts& s = facts.symptoms;
+    const auto pointers = s.ofFamily(CodeFamily::pointer);
+    const bool onlyPointers = !pointers.empty() && pointers.size() == s.codes.size();
+    const auto network = std::find_if(s.codes.begin(), s.codes.end(), [](const TroubleCode& code) {
+        return code.text.starts_with('U');
+    });
+    if (network != s.codes.end() && facts.foundGood.empty())
+        return NextTest{
+            fmt::format("Code {} says that control units do not hear each other, which "
+                        "alone can bring a fail-safe gear.",
+                        network->text),
+            "Read all control units, measure supply and earth of the one that is "
+            "missing, and the two wires of the network.",
+            "A unit without supply or a broken wire lies outside; a sound network sends "
+            "the search inside.",
+            {Hazard::ignition}};
+    if (!onlyPointers)
+        return std::nullopt;
+    return NextTest{fmt::format("Code {} only asks to read other codes.", pointers.front()->text),
+                    "Read the transmission controller's own codes, and keep the freeze frames.",
+                    "What it has stored shows where to look; nothing there leaves the complaint."};
+}
+
+/// Circuits that fail are measured at their supply before the pan is taken off.
+MaybeTest measureSupply(const Facts& facts) {
+    const auto circuits = facts.symptoms.circuits();
+    const bool looked = std::any_of(
+        facts.findings->outside.begin(), facts.findings->outside.end(), [](const OutsideCheck& c) {
+            return c.item == OutsideItem::supply || c.item == OutsideItem::connector ||
+                   c.item == OutsideItem::earth || c.item == OutsideItem::harness;
+        });
+    const bool coilRead = std::any_of(circuits.begin(), circuits.end(), [&](const auto* code) {
+        const SolenoidVerdict* v = facts.solenoidOf(*code);
+        return v != nullptr && (v->state != SolenoidState::untested || v->circuitBad);
+    });
+    if (circuits.empty() || looked || coilRead || facts.debris->inspected)
+        return std::nullopt;
+    return NextTest{
+        fmt::format(
+            "Code {} says that the current was wrong, and nobody has looked at what feeds it.",
+            circuits.front()->text),
+        "Measure supply and earth at the transmission's connector under load, look for oil and "
+        "bent pins in it, then measure each coil at the connector, with the temperature.",
+        "Low volts or a bad pin lies outside; a coil that is bad there is measured again at its "
+        "own "
+        "pins.",
+        {Hazard::ignition}};
+}
+
 MaybeTest checkSensors(const Facts& facts) {
     const auto inputs = facts.symptoms.ofFamily(CodeFamily::input);
     if (inputs.empty() || !facts.foundGood.empty())
@@ -80,26 +133,44 @@ MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model) {
     for (const TroubleCode* code : circuits) {
         const SolenoidVerdict* v = facts.solenoidOf(*code);
         const bool coilRead = v != nullptr && v->state >= SolenoidState::coilGood;
+        if (v != nullptr && v->exchangedBefore)
+            return NextTest{
+                fmt::format("{} Code {} is there all the same.", v->sentence, code->text),
+                "Load-test supply, earth, connector and harness of that circuit, and "
+                "measure the current that the control unit drives.",
+                "A wrong feed or current lies outside; a right one leaves the new part "
+                "and what it moves.",
+                {Hazard::ignition}};
         if (coilRead && hotOnly && !v->hotTested)
             return NextTest{fmt::format("Code {} comes only when it is hot, and the coil was only "
                                         "measured cold.",
                                         code->text),
                             "Measure the coil again at 80 to 100 C.",
                             "A coil that opens hot is replaced; one that holds sends you to the "
-                            "harness."};
+                            "harness.",
+                            {Hazard::ignition}};
         if (!coilRead && static_cast<int>(circuits.size()) >= model.sharedFeedFrom)
             return NextTest{fmt::format("{} circuits fail at once, and neither supply nor coils "
                                         "have been measured.",
                                         circuits.size()),
                             "Measure supply and earth at the transmission's connector under load, "
                             "then each coil at the pins.",
-                            "Low voltage or a bad pin lies outside; coils out of band lie inside."};
+                            "Low voltage or a bad pin lies outside; coils out of band lie inside.",
+                            {Hazard::ignition}};
+        if (v != nullptr && v->circuitBad)
+            return NextTest{v->sentence,
+                            fmt::format("Measure the coil of solenoid {} at its own pins, with the "
+                                        "temperature.",
+                                        v->name),
+                            "Bad there too: replace the solenoid. Good: the harness.",
+                            {Hazard::ignition, Hazard::lowOhmCoil}};
         if (!coilRead)
             return NextTest{
                 fmt::format("Code {} says that the current was wrong, not where.", code->text),
                 "Ignition off, measure the coil at the case connector and then at its "
                 "own pins, with the temperature.",
-                "Bad at both: replace the solenoid. Good at the coil: the harness."};
+                "Bad at both: replace the solenoid. Good at the coil: the harness.",
+                {Hazard::ignition, Hazard::lowOhmCoil}};
     }
     return std::nullopt;
 }
@@ -119,7 +190,8 @@ MaybeTest lookAtDebris(const Facts& facts) {
 
 /// Gates first, then the debris, then the chain from solenoid to clutch.
 NextTest choose(const Facts& facts, const SuggestionModel& model) {
-    for (const auto ask : {lookAtPieces, tellHowItDrives, checkLevel, readCodes})
+    for (const auto ask :
+         {lookAtPieces, tellHowItDrives, readCodes, readOtherModules, checkLevel, measureSupply})
         if (auto test = ask(facts))
             return *test;
     if (auto test = measureCircuits(facts, model))
@@ -139,7 +211,7 @@ Draft oneNextTest(const Facts& facts, const SuggestionModel& model) {
     const std::string told = facts.symptoms.inWords();
     if (!told.empty())
         draft.because("one_next_test", 0.6, fmt::format("So far there is only: {}.", told));
-    draft.checkFirst(next.test);
+    draft.checkFirst(next.test, next.hazards);
     draft.wouldChange(next.answers);
     return draft;
 }

@@ -10,7 +10,7 @@ namespace swarfbook {
 namespace {
 
 bool inQuantity(const DebrisItem* item) {
-    return item != nullptr && (item->amount == Amount::plenty || item->amount == Amount::notSaid);
+    return item != nullptr && swarfbook::inQuantity(*item);
 }
 
 bool anyComplaint(const Facts& facts) {
@@ -21,10 +21,16 @@ std::string agrees(const Facts& facts) {
     return fmt::format("It agrees with what is told: {}.", facts.symptoms.inWords());
 }
 
-constexpr const char* throughTheCircuit =
-    "This debris has gone through the whole circuit: a welded converter cannot be cleaned "
-    "reliably, "
-    "and a cooler that is left as it is brings the trouble back.";
+/// An element that leaks or slips makes no noise: nothing where only a noise is told.
+void addAgreesWithElement(const Facts& facts, Draft& draft) {
+    const std::string told = facts.symptoms.inWordsWithoutNoise();
+    if (!told.empty())
+        draft.because("symptoms_agree", 0.8, fmt::format("It agrees with what is told: {}.", told));
+}
+
+bool slipsByItself(const SymptomFacts& s) {
+    return s.slips() || s.converterSlip;
+}
 
 /// Control parts that were tested and cleared say that the cause is further in.
 void addClearedControl(const Facts& facts, Draft& draft) {
@@ -45,10 +51,10 @@ MaybeDraft leakingElement(const Facts& facts) {
     draft.because("element_leaks", 1.0,
                   fmt::format("{} leak{} when air is put to the port.", listed(names),
                               names.size() == 1 ? "s" : ""));
-    draft.because("symptoms_agree", 0.8, agrees(facts));
+    addAgreesWithElement(facts, draft);
     addClearedControl(facts, draft);
     if (facts.debris->friction >= Friction::heavy || facts.debris->anyMetal())
-        draft.withConverterAndCooler(throughTheCircuit);
+        draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("An air check repeated with a new gasket or plate that holds after all.");
     return draft;
 }
@@ -57,7 +63,7 @@ MaybeDraft frictionAndSlip(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     if (d.friction < Friction::heavy)
         return std::nullopt;
-    const bool slips = facts.symptoms.slips() || facts.symptoms.converterSlip;
+    const bool slips = slipsByItself(facts.symptoms);
     const bool atLimit = facts.adaptation == Adaptation::atLimit;
     if (!slips && !atLimit)
         return std::nullopt;
@@ -67,9 +73,11 @@ MaybeDraft frictionAndSlip(const Facts& facts) {
                       ? d.lining->sentence + " Friction lining is coming off in pieces."
                       : d.lining->sentence + " That is more lining than wear dust.");
     if (slips)
-        draft.because("friction_and_slip", 0.9,
-                      fmt::format("It slips as well ({}), and new fluid cannot bring lining back.",
-                                  facts.symptoms.inWords()));
+        draft.because(
+            "friction_and_slip", 0.9,
+            fmt::format("{} as well ({}), and new fluid cannot bring lining back.",
+                        facts.symptoms.slips() ? "It slips" : "Its converter clutch slips",
+                        facts.symptoms.inWordsWithoutNoise()));
     else
         draft.because("friction_at_limit", 0.9,
                       "The adaptation is at its limit, so a clutch is "
@@ -77,7 +85,7 @@ MaybeDraft frictionAndSlip(const Facts& facts) {
     if (d.burntSmell)
         draft.because("friction_and_slip", 0.6, "The fluid smells burnt.");
     addClearedControl(facts, draft);
-    draft.withConverterAndCooler(throughTheCircuit);
+    draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("Lining that turns out to come from the converter clutch alone: then the "
                       "converter is the job.");
     return draft;
@@ -100,7 +108,7 @@ MaybeDraft yellowMetal(const Facts& facts) {
     if (anyComplaint(facts))
         draft.because("symptoms_agree", 0.8, agrees(facts));
     if (facts.endPlay) {
-        draft.withConverterAndCooler(throughTheCircuit);
+        draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     } else {
         draft.checkFirst("Measure the end play before the transmission is taken out.");
         draft.converterAndCoolerOpen(
@@ -130,6 +138,7 @@ MaybeDraft nonMagneticMetal(const Facts& facts) {
     draft.withConverterAndCooler(
         "A cloud of non-magnetic metal often comes from the converter, and "
         "it cannot be washed out of it reliably.");
+
     draft.wouldChange("The pieces move after all when a stronger magnet passes under the dry "
                       "paper.");
     return draft;
@@ -151,7 +160,7 @@ MaybeDraft steelWithNoise(const Facts& facts) {
     draft.because("symptoms_agree", 0.9, agrees(facts));
     if (felt && metal != nullptr)
         draft.because("noise_and_metal", 0.7, "The pieces can be felt: they are no wear dust.");
-    draft.withConverterAndCooler(throughTheCircuit);
+    draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("A noise that turns out to come from outside, such as a wheel bearing or the "
                       "driveline.");
     return draft;
@@ -194,8 +203,8 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
     const SymptomFacts& s = facts.symptoms;
     const bool levelKept = facts.level == nullptr || facts.levelRight();
     const bool noDrive = (s.noDrive || s.noDriveInGear) && facts.pressureNormal && levelKept;
-    const bool slipCleared = s.slipsInDefinedGears() && facts.pressureNormal &&
-                             facts.solenoidsGood() && facts.boresPass() && levelKept;
+    const bool slipCleared = s.slips() && facts.pressureNormal && facts.solenoidsGood() &&
+                             facts.boresPass() && levelKept;
     if (!noDrive && !slipCleared)
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
@@ -203,15 +212,33 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
                   noDrive ? "It does not drive although the pressure is right: something does not "
                             "hold mechanically."
                           : "It slips although pressure, solenoids and bores are right.");
-    draft.because("symptoms_agree", 0.8, agrees(facts));
+    addAgreesWithElement(facts, draft);
     addClearedControl(facts, draft);
     if (facts.debris->friction >= Friction::heavy || facts.debris->anyMetal())
-        draft.withConverterAndCooler(throughTheCircuit);
+        draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("A driveshaft or axle that turns out to be broken or not engaged.");
     return draft;
 }
 
 } // namespace
+
+MaybeDraft damageDespiteLevel(const Facts& facts) {
+    const bool levelOff = facts.level != nullptr && !facts.levelRight();
+    if (!levelOff)
+        return std::nullopt;
+    MaybeDraft draft = leakingElement(facts);
+    const DebrisFacts& d = *facts.debris;
+    if (!draft && d.burntSmell && facts.symptoms.slips())
+        draft = frictionAndSlip(facts);
+    if (!draft)
+        return std::nullopt;
+    for (const OutsideFault& fault : facts.outside)
+        if (!fault.item)
+            draft->but("outside_cause", 0.78, fault.sentence);
+    draft->checkFirst(
+        "Put the level right and find the leak as well: that does not clear the element.");
+    return draft;
+}
 
 MaybeDraft damageInside(const Facts& facts) {
     for (const auto rule : {leakingElement, frictionAndSlip, yellowMetal, nonMagneticMetal,

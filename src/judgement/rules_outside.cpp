@@ -28,15 +28,17 @@ std::vector<const OutsideFault*> countingFaults(const Facts& facts) {
         const bool setAside = !fault.electrical && (metalForbids(facts) || coilProven(facts));
         // electronics that sit in the valve body are no cause outside
         const bool inside =
-            fault.what == "control unit" && facts.valveBody.electronicsInside == true;
-        if (fault.explains && !setAside && !inside)
+            fault.item == OutsideItem::controlUnit && facts.valveBody.electronicsInside == true;
+        if (fault.explains && !setAside && !inside && !facts.doneInVain(fault.what))
             found.push_back(&fault);
     }
     return found;
 }
 
-std::string thatIsTold(const Facts& facts) {
-    const std::string words = facts.symptoms.inWords();
+/// What of the complaint these faults can cause: nothing electrical makes a noise.
+std::string thatIsTold(const Facts& facts, bool electrical) {
+    const std::string words =
+        electrical ? facts.symptoms.inWordsWithoutNoise() : facts.symptoms.inWords();
     return words.empty() ? "what may yet be noticed" : words;
 }
 
@@ -48,7 +50,14 @@ Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& fau
         draft.because("outside_cause", weight, fault->sentence);
         weight -= 0.05;
     }
-    draft.because("outside_cause", 0.8, fmt::format("That alone can cause {}.", thatIsTold(facts)));
+    const bool electrical = std::all_of(faults.begin(), faults.end(),
+                                        [](const OutsideFault* f) { return f->electrical; });
+    draft.because("outside_cause", 0.8,
+                  fmt::format("That alone can cause {}.", thatIsTold(facts, electrical)));
+    if (electrical && facts.symptoms.noise)
+        draft.but("noise_unexplained", 0.72,
+                  fmt::format("It makes no noise, and there is one: {}.",
+                              facts.symptoms.noisesInWords()));
     if (facts.symptoms.circuits().size() > 1)
         draft.because("shared_feed", 0.97,
                       "Several circuits fail at once, which points at what they "
@@ -64,9 +73,16 @@ bool coilCleared(const SolenoidVerdict* solenoid, bool onlyHot) {
            (!onlyHot || solenoid->hotTested);
 }
 
+bool anyExchanged(const Facts& facts, const std::vector<const TroubleCode*>& codes) {
+    return std::any_of(codes.begin(), codes.end(), [&](const TroubleCode* code) {
+        const SolenoidVerdict* solenoid = facts.solenoidOf(*code);
+        return solenoid != nullptr && solenoid->exchangedBefore;
+    });
+}
+
 MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
     const auto circuits = facts.symptoms.circuits();
-    if (circuits.empty())
+    if (circuits.empty() || facts.doneInVain("connector and harness"))
         return std::nullopt;
     const bool allCleared =
         std::all_of(circuits.begin(), circuits.end(), [&](const TroubleCode* code) {
@@ -91,11 +107,15 @@ MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
                                   circuits.front()->text));
     if (allCleared)
         draft.because("circuit_beyond_coil", 0.9,
-                      "The coils themselves measure right, so the fault lies before them: "
-                      "connector, harness or driver.");
+                      anyExchanged(facts, circuits)
+                          ? "The solenoid has been exchanged already, so the fault lies before it: "
+                            "connector, harness or driver."
+                          : "The coils themselves measure right, so the fault lies before them: "
+                            "connector, harness or driver.");
     else
         draft.because("shared_feed", 0.9, "The system voltage itself was wrong.");
-    draft.checkFirst("Load-test supply, earth and connector; wiggle the harness while measuring.");
+    draft.checkFirst("Load-test supply, earth and connector; wiggle the harness while measuring.",
+                     {Hazard::ignition});
     draft.wouldChange("A coil that opens or shorts when it is measured hot.");
     return draft;
 }

@@ -1,8 +1,8 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/text.h"
+#include "bench/converter_clutch.h"
 #include "judgement/rules.h"
-#include "judgement/symptom_facts.h"
 
 #include <fmt/format.h>
 
@@ -41,10 +41,8 @@ bool namesWhatIsTold(const std::string& word, const SymptomFacts& s) {
         for (const std::string& gear : *gears)
             if (lowered(gear) == word)
                 return true;
-    for (const auto* shifts : {&s.badShifts, &s.mildShifts})
-        for (const std::string& shift : *shifts)
-            if (word.size() >= 3 && shift.ends_with(word))
-                return true;
+    if (s.shifts.contains(word))
+        return true;
     for (const TroubleCode& code : s.codes)
         if ((!code.solenoid.empty() && lowered(code.solenoid) == word) ||
             (!code.shift.empty() && code.shift == word))
@@ -92,13 +90,12 @@ Draft replaceSolenoids(const Facts& facts, const std::vector<const SolenoidVerdi
     }
     const bool coil =
         std::any_of(proven.begin(), proven.end(), [](auto* v) { return v->coilFault; });
-    if (facts.symptoms.anyCode() || facts.symptoms.anyBad())
-        draft.because("symptoms_agree", 0.7,
-                      fmt::format("It agrees with what is told: {}.", facts.symptoms.inWords()));
-    else
+    draft.agreesWithControl(facts.symptoms, 0.7);
+    if (!facts.symptoms.anyCode() && !facts.symptoms.anyBad())
         draft.because("fines_only", 0.4, "The debris gives no cause to look deeper.");
     if (coil && !facts.symptoms.circuits().empty())
-        draft.checkFirst("Look at the connector's pins and seal before the new part goes in.");
+        draft.checkFirst("Look at the connector's pins and seal before the new part goes in.",
+                         {Hazard::ignition});
     draft.wouldChange(coil
                           ? "If the coil measures right when it is measured again at its own "
                             "pins, the fault lies in the harness."
@@ -156,8 +153,7 @@ Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& fai
         if (v.swap == SwapResult::stays)
             draft.because("solenoid_cleared", 0.85,
                           fmt::format("The fault stayed when solenoid {} was exchanged.", v.name));
-    draft.because("symptoms_agree", 0.6,
-                  fmt::format("It agrees with what is told: {}.", facts.symptoms.inWords()));
+    draft.agreesWithControl(facts.symptoms, 0.6);
     if (facts.symptoms.converterSlip) {
         draft.s.converterAsOption = true;
         draft.s.converterWhy = "Its lining may be glazed from slipping: decide on the road test "
@@ -195,7 +191,7 @@ Draft panFirst(const Facts& facts, const std::vector<const SolenoidVerdict*>& pr
 } // namespace
 
 bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms) {
-    const bool converters = namesConverter(bore.name) || namesConverter(bore.concerns);
+    const bool converters = namesConverterClutch(bore.name) || namesConverterClutch(bore.concerns);
     if (converters)
         return symptoms.converterSlip || symptoms.shudder || symptoms.overheats ||
                std::any_of(symptoms.codes.begin(), symptoms.codes.end(),
@@ -221,14 +217,19 @@ MaybeDraft provenPart(const Facts& facts, const SuggestionModel& model) {
     const bool insideElectronics =
         facts.valveBody.electronicsInside == true &&
         std::any_of(facts.outside.begin(), facts.outside.end(),
-                    [](const auto& fault) { return fault.what == "control unit"; });
+                    [](const auto& fault) { return fault.item == OutsideItem::controlUnit; });
     const bool bodyDamaged = !whole.empty() || insideElectronics;
     if (proven.empty() && failing.empty() && !bodyDamaged)
         return std::nullopt;
     const DebrisFacts& debris = *facts.debris;
     if (!debris.inspected)
         return panFirst(facts, proven);
-    if (!debris.onlyFinesOrSpecks() || !facts.leakingElements.empty())
+    // a part of the control side makes neither metal in quantity nor a noise
+    const bool metalAndNoise =
+        facts.symptoms.noise &&
+        ((debris.nonMagnetic != nullptr && inQuantity(*debris.nonMagnetic)) ||
+         (debris.yellow != nullptr && inQuantity(*debris.yellow)));
+    if (!debris.onlyFinesOrSpecks() || !facts.leakingElements.empty() || metalAndNoise)
         return std::nullopt;
     if (insideElectronics && whole.empty())
         return repairBores(facts, failing,

@@ -14,8 +14,7 @@ Draft brokenMetal(const Facts& facts) {
     if (facts.symptoms.noise || !facts.symptoms.ratioGears.empty())
         draft.because("symptoms_agree", 0.7,
                       "It agrees with what is told: " + facts.symptoms.inWords() + ".");
-    draft.withConverterAndCooler("Metal has gone through the whole circuit: a welded converter "
-                                 "cannot be cleaned reliably, and the cooler holds debris.");
+    draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("Only proof that the piece did not come from this transmission, such as a "
                       "plug or a curl left from manufacture at the first opening.");
     return draft;
@@ -46,12 +45,13 @@ MaybeDraft safetyStop(const Facts& facts) {
     if (facts.debris->doubtfulStop == nullptr)
         return std::nullopt;
     Draft draft(Outcome::notEnoughEvidence);
-    draft.s.doNotDrive = facts.debris->doubtfulStop->size == TradeSize::s4;
     draft.because("photo_stop_doubtful", 1.0, facts.debris->doubtfulStop->sentence);
     draft.because("photo_stop_doubtful", 0.6,
                   "A photo alone cannot prove its material, and opening the transmission is dear.");
-    draft.checkFirst("Pick the largest piece up with tweezers: does a magnet take it, does it bend "
-                     "or break in the pliers, has it a machined face?");
+    draft.checkFirst("Test these pieces by hand first. Pick the largest up with tweezers: does a "
+                     "magnet take it, does it bend "
+                     "or break in the pliers, has it a machined face?",
+                     {Hazard::untestedMetal, Hazard::magnets});
     draft.wouldChange("If it is metal, the transmission has to be opened; if it is plastic or left "
                       "from manufacture, it need not.");
     return draft;

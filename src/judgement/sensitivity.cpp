@@ -86,8 +86,10 @@ void addTurns(const Evidence& evidence, const SuggestionModel& model,
         const bool rests = !flip.untested && held.contains(flip.index);
         found.emplace_back(worthOf(flip, turn, s, rests), turn);
     }
-    std::stable_sort(found.begin(), found.end(),
-                     [](const auto& a, const auto& b) { return a.first > b.first; });
+    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
+        return a.second.minutes != b.second.minutes ? a.second.minutes < b.second.minutes
+                                                    : a.first > b.first;
+    });
     for (const auto& entry : found)
         s.turns.push_back(entry.second);
 }
@@ -134,9 +136,9 @@ std::vector<Observation> observationsWith(const std::vector<Observation>& record
 
 Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model) {
     Suggestion s = suggest(evidence, model);
-    std::vector<Flip> flips = otherWays(evidence.now.observations);
+    std::vector<Flip> flips = otherWays(evidence.now.observations, model);
     const Facts facts = factsOf(evidence, model);
-    const std::vector<Flip> untested = untestedBothWays(evidence.now.observations, facts);
+    const std::vector<Flip> untested = untestedBothWays(evidence.now.observations, facts, model);
     flips.insert(flips.end(), untested.begin(), untested.end());
     addTurns(evidence, model, flips, s);
     addReadingBorders(evidence, model, s);

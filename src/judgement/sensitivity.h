@@ -43,9 +43,10 @@ std::vector<Observation> observationsWith(const std::vector<Observation>& record
 inline constexpr std::size_t mostTried = 100;
 
 /// Every recorded observation (the newest mostTried) the other way.
-std::vector<Flip> otherWays(const std::vector<Observation>& recorded);
+std::vector<Flip> otherWays(const std::vector<Observation>& recorded, const SuggestionModel& model);
 /// Every test that is not among them, answered both ways. `facts` say which parts the codes name.
-std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts);
+std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts,
+                                   const SuggestionModel& model);
 /// Every reading (of the newest mostTried observations) at both ends of how far it may be off.
 std::vector<Flip> readingsAtTheirLimits(const std::vector<Observation>& recorded,
                                         const SuggestionModel& model);

@@ -4,14 +4,21 @@
 
 #include "judgement/rules.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <utility>
 
 namespace swarfbook {
 namespace {
 
+constexpr double noiseWeight = 0.72;
+
 /// The first of the precedence that answers.
 Draft decide(const Facts& facts, const SuggestionModel& model) {
     if (auto draft = safetyStop(facts))
+        return *draft;
+    if (auto draft = damageDespiteLevel(facts))
         return *draft;
     if (auto draft = causeOutside(facts, model))
         return *draft;
@@ -48,13 +55,24 @@ Draft& Draft::but(const char* rule, double weight, const std::string& sentence) 
     return *this;
 }
 
+Draft& Draft::agreesWithControl(const SymptomFacts& symptoms, double weight) {
+    const std::string told = symptoms.inWordsWithoutNoise();
+    if (!told.empty())
+        because("symptoms_agree", weight, fmt::format("It agrees with what is told: {}.", told));
+    if (symptoms.noise)
+        but("noise_unexplained", noiseWeight,
+            fmt::format("It makes no noise, and there is one: {}.", symptoms.noisesInWords()));
+    return *this;
+}
+
 Draft& Draft::wouldChange(const std::string& observation) {
     s.wouldChange = observation;
     return *this;
 }
 
-Draft& Draft::checkFirst(const std::string& test) {
+Draft& Draft::checkFirst(const std::string& test, std::vector<Hazard> hazards) {
     s.nextTest = test;
+    s.nextTestHazards = std::move(hazards);
     return *this;
 }
 
@@ -81,7 +99,9 @@ Suggestion suggest(const Evidence& evidence, const SuggestionModel& model, ReadA
     const Facts facts = factsOf(evidence, model, readAt);
     Draft draft = decide(facts, model);
     addFurtherReasons(facts, draft);
+    addFailedRepairs(facts, draft);
     addElimination(facts, draft);
+    addScope(facts, draft.s);
     chooseStrongest(draft.s);
     draft.s.cautions = cautionsFor(draft.s, facts);
     draft.s.overruled = facts.overruled;

@@ -30,7 +30,9 @@ std::string headlineOfOutcome(const Suggestion& s) {
                    : fmt::format("Outside the transmission: put right the {}, then test again",
                                  joined(s.which));
     case Outcome::cleanAndRefit:
-        return "Clean, new filter and seals, refit";
+        return s.which.empty()
+                   ? "Clean, new filter and seals, refit"
+                   : fmt::format("Clean, new filter and seals, refit, {} with it", joined(s.which));
     case Outcome::replaceSolenoids:
         return fmt::format("Replace solenoid{}{}", several ? "s" : "",
                            s.which.empty() ? "" : " " + joined(s.which));
@@ -119,6 +121,8 @@ nlohmann::ordered_json toJson(const Suggestion& s) {
             {"cautions", s.cautions},
             {"all_reasons", all},
             {"overruled", s.overruled},
+            {"scope", s.scope},
+            {"customers_risk", s.customersRisk},
             {"standing_line", standingLine()}};
 }
 

@@ -61,7 +61,7 @@ void fillDebris(SuggestionModel& m) {
     m.s4From = Millimetres(m.limit("size_s4_from").value);
     m.sureOfLook = m.limit("sure_of_look").value;
     m.plentyFrom = static_cast<long>(m.limit("plenty_from").value);
-    m.provenByPhotoFrom = static_cast<long>(m.limit("proven_by_photo_from").value);
+    m.beyondDoubt = m.limit("beyond_doubt").value;
     m.coatF1Share = m.limit("coat_f1_share").value;
     m.coatF2Share = m.limit("coat_f2_share").value;
     m.coatF3Overhang = Millimetres(m.limit("coat_f3_overhang").value);
@@ -70,6 +70,9 @@ void fillDebris(SuggestionModel& m) {
 
 void fillBench(SuggestionModel& m) {
     needRising(m, {"bore_heavy_leak", "bore_marginal", "bore_pass", "bore_good"});
+    needRising(m, {"cold_below", "hot_from"});
+    m.warmth = {Celsius(m.limit("cold_below").value), Celsius(m.limit("hot_from").value)};
+    m.solenoids.hotFrom = m.warmth.hotFrom;
     m.solenoids.siblingPercent = m.limit("sibling_percent").value;
     m.solenoids.alikePercent = m.limit("all_coils_alike_percent").value;
     m.solenoids.pullInHigh = Volts(m.limit("pull_in_high").value);
@@ -86,6 +89,11 @@ void fillBench(SuggestionModel& m) {
     m.bores.jetDrift = fromInHg(m, "stand_jet_drift");
     m.bores.alikeSpread = fromInHg(m, "bores_alike_spread");
     m.bores.manyBores = static_cast<int>(m.limit("many_bores").value);
+    needRising(m, {"try_bore_leaking", "bore_marginal", "bore_good", "try_bore_tight"});
+    m.tryTight = fromInHg(m, "try_bore_tight");
+    m.tryLeaking = fromInHg(m, "try_bore_leaking");
+    m.tryCoil = Ohms(m.limit("try_coil").value);
+    m.tryBandShare = m.limit("try_band_percent").value / 100.0;
     m.readVacuum = fromInHg(m, "reading_vacuum");
     m.readOhms = Ohms(m.limit("reading_ohm").value);
     m.readVolts = Volts(m.limit("reading_volt").value);

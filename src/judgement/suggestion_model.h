@@ -3,6 +3,7 @@
 #pragma once
 
 #include "bench/bores.h"
+#include "bench/driven.h"
 #include "bench/solenoids.h"
 
 #include <filesystem>
@@ -33,18 +34,24 @@ struct SuggestionModel {
     std::map<std::string, Rule> rules;
     std::map<std::string, double> minutes; ///< bench time of an observation of a kind
 
+    /// Readings that are tried in place of those recorded, to see what would change.
+    Kilopascals tryTight, tryLeaking;
+    Ohms tryCoil;
+    double tryBandShare = 0.0; ///< of a coil, either way, where no band is known
+
     /// How far a reading may be off, either way.
     Kilopascals readVacuum;
     Ohms readOhms;
     Volts readVolts;
     double readPressureShare = 0.0, readFlowShare = 0.0;
 
+    WarmthLimits warmth;
     SolenoidLimits solenoids;
     BoreLimits bores;
     Millimetres s1From, s2From, s3From, s4From; ///< trade size classes by longest side
-    double sureOfLook = 0.8;    ///< probability from which a photo's look is believed
-    long plentyFrom = 10;       ///< pieces in one photo
-    long provenByPhotoFrom = 3; ///< large metal pieces that a photo alone proves
+    double sureOfLook = 0.8;   ///< probability from which a photo's look is believed
+    long plentyFrom = 10;      ///< pieces in one photo
+    double beyondDoubt = 0.99; ///< probability from which a photo alone proves
     double coatF1Share = 0.0, coatF2Share = 0.0; ///< covered share from which F1, F2
     Millimetres coatF3Overhang, coatF4Overhang;  ///< fuzz past the rim
     int sharedFeedFrom = 3;                      ///< circuits failing at once

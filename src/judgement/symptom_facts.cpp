@@ -2,10 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/symptom_facts.h"
 
-#include "base/text.h"
-
 #include <algorithm>
-#include <map>
 
 namespace swarfbook {
 namespace {
@@ -14,19 +11,17 @@ bool meansAll(const std::string& gear) {
     return gear == "all" || gear == "every" || gear == "any" || gear == "forward";
 }
 
-std::string inPlainWords(const Complaint& c) {
-    std::string words(wordOf(c.symptom));
-    std::replace(words.begin(), words.end(), '-', ' ');
-    if (!c.gear.empty())
-        words += meansAll(c.gear) ? " in " + c.gear + " gears" : " in " + c.gear;
-    else if (!c.shift.empty())
-        words += " at the shift " + c.shift;
-    return c.note.empty() ? words : words + " (" + c.note + ")";
+void addTold(const Told& told, SymptomFacts& facts) {
+    const bool said = std::any_of(facts.told.begin(), facts.told.end(),
+                                  [&](const Told& one) { return one.words == told.words; });
+    if (!said)
+        facts.told.push_back(told);
 }
 
-void readSlip(const Complaint& c, SymptomFacts& facts) {
+void readSlip(const DriveFinding& finding, SymptomFacts& facts) {
+    const Complaint& c = finding.felt;
     const bool none = c.symptom == Symptom::noDrive;
-    if (c.stopsOnBrakeTap == true || namesConverter(c.note) || namesConverter(c.gear)) {
+    if (finding.ofConverter) {
         facts.converterSlip = true;
     } else if (c.gear.empty() && c.shift.empty()) {
         (none ? facts.noDrive : facts.slipInGeneral) = true;
@@ -41,11 +36,12 @@ void readSlip(const Complaint& c, SymptomFacts& facts) {
     }
 }
 
-void readSymptom(const Complaint& c, const std::string& words, SymptomFacts& facts) {
+void readSymptom(const DriveFinding& finding, SymptomFacts& facts) {
+    const Complaint& c = finding.felt;
     switch (c.symptom) {
     case Symptom::slip:
     case Symptom::noDrive:
-        readSlip(c, facts);
+        readSlip(finding, facts);
         break;
     case Symptom::shudder:
         facts.shudder = true;
@@ -63,94 +59,62 @@ void readSymptom(const Complaint& c, const std::string& words, SymptomFacts& fac
         break;
     case Symptom::flare:
     case Symptom::bind:
-        facts.badShifts.push_back(words);
+        facts.badShifts.push_back(symptomInWords(c));
         break;
     case Symptom::harsh:
     case Symptom::late:
         facts.harshOrLate = true;
-        if (!c.shift.empty())
-            facts.mildShifts.push_back(words);
         break;
     case Symptom::good:
         break;
     }
 }
 
-void readComplaint(const Complaint& c, SymptomFacts& facts) {
-    facts.driveTold = true;
-    if (c.symptom == Symptom::good) {
+void readDrive(const DriveFinding& finding, SymptomFacts& facts) {
+    const Complaint& c = finding.felt;
+    if (finding.good()) {
         if (!c.gear.empty())
             facts.goodGears.insert(c.gear);
         return;
     }
-    const std::string words = inPlainWords(c);
-    facts.told.push_back(words);
-    facts.onlyHot |= c.warmth == Warmth::hot;
-    readSymptom(c, words, facts);
-}
-
-/// The latest word on each gear, each shift and the whole counts; a general "good" takes back what
-/// was said before it.
-std::vector<Complaint> latestComplaints(const VisitEvidence& visit) {
-    std::vector<Complaint> kept;
-    for (const Observation& observation : visit.observations) {
-        const auto* c = std::get_if<Complaint>(&observation);
-        if (c == nullptr)
-            continue;
-        const bool general = c->gear.empty() && c->shift.empty();
-        if (general && c->symptom == Symptom::good)
-            kept.clear();
-        std::erase_if(kept, [&](const Complaint& old) {
-            const bool sameSpot = old.gear == c->gear && old.shift == c->shift;
-            if (!sameSpot)
-                return false;
-            // in general several symptoms stand side by side; in a gear so do unlike ones
-            return old.symptom == c->symptom || old.symptom == Symptom::good ||
-                   (!general && c->symptom == Symptom::good);
-        });
-        kept.push_back(*c);
-    }
-    return kept;
+    addTold({inPlainWords(finding), false}, facts);
+    facts.onlyHot |= finding.driven.warmth == Warmth::hot;
+    if (!c.shift.empty())
+        facts.shifts.insert(c.shift);
+    readSymptom(finding, facts);
 }
 
 void readNoise(const Noise& noise, SymptomFacts& facts) {
-    facts.driveTold = true;
-    facts.noise = noise.noise != NoiseKind::none;
-    facts.noiseGears = {noise.heardIn.begin(), noise.heardIn.end()};
-    facts.quietGears = {noise.quietIn.begin(), noise.quietIn.end()};
-    if (!facts.noise)
+    facts.quietGears.insert(noise.quietIn.begin(), noise.quietIn.end());
+    if (noise.noise == NoiseKind::none)
         return;
+    facts.noise = true;
+    facts.noiseGears.insert(noise.heardIn.begin(), noise.heardIn.end());
     std::string words(wordOf(noise.noise));
     for (std::size_t i = 0; i < noise.heardIn.size(); ++i)
         words += (i == 0 ? " in " : " and ") + noise.heardIn[i];
-    facts.told.push_back(words);
+    addTold({words, true}, facts);
 }
 
-void readCodes(const Codes& codes, SymptomFacts& facts) {
-    if (codes.when == CodesWhen::after)
-        return;
-    facts.codesRead = true;
-    if (codes.codes.empty())
-        facts.codes.clear();
-    for (const std::string& text : codes.codes) {
-        TroubleCode code = parseCode(text);
-        const bool known = std::any_of(facts.codes.begin(), facts.codes.end(),
-                                       [&](const auto& c) { return c.text == code.text; });
-        if (!known)
-            facts.codes.push_back(std::move(code));
-    }
-    facts.onlyHot |= codes.onlyHot == true;
+std::string joined(const std::vector<Told>& told, bool noises, bool others) {
+    std::string text;
+    for (const Told& one : told)
+        if (one.noise ? noises : others)
+            text += (text.empty() ? "" : ", ") + one.words;
+    return text;
+}
+
+std::string withCodes(std::string text, const std::vector<TroubleCode>& codes) {
+    std::string list;
+    for (const TroubleCode& code : codes)
+        list += (list.empty() ? "" : ", ") + code.text;
+    if (!list.empty())
+        text +=
+            (text.empty() ? "" : "; ") + std::string(codes.size() == 1 ? "code " : "codes ") + list;
+    return text;
 }
 
 } // namespace
-
-bool namesConverter(const std::string& text) {
-    const std::string lower = lowered(text);
-    for (const char* word : {"converter", "tcc", "lock-up", "lockup"})
-        if (lower.find(word) != std::string::npos)
-            return true;
-    return false;
-}
 
 std::vector<const TroubleCode*> SymptomFacts::ofFamily(CodeFamily family) const {
     std::vector<const TroubleCode*> found;
@@ -187,29 +151,29 @@ bool SymptomFacts::anyCode() const {
 }
 
 std::string SymptomFacts::inWords() const {
-    std::string text;
-    for (const std::string& symptom : told)
-        text += (text.empty() ? "" : ", ") + symptom;
-    std::string list;
-    for (const TroubleCode& code : codes)
-        list += (list.empty() ? "" : ", ") + code.text;
-    if (!list.empty())
-        text +=
-            (text.empty() ? "" : "; ") + std::string(codes.size() == 1 ? "code " : "codes ") + list;
-    return text;
+    return withCodes(joined(told, true, true), codes);
 }
 
-SymptomFacts symptomFacts(const VisitEvidence& visit) {
+std::string SymptomFacts::inWordsWithoutNoise() const {
+    return withCodes(joined(told, false, true), codes);
+}
+
+std::string SymptomFacts::noisesInWords() const {
+    return joined(told, true, false);
+}
+
+SymptomFacts symptomFacts(const VisitFindings& findings) {
     SymptomFacts facts;
-    for (const Complaint& complaint : latestComplaints(visit))
-        readComplaint(complaint, facts);
-    for (const Observation& observation : visit.observations) {
-        if (const auto* noise = std::get_if<Noise>(&observation))
-            readNoise(*noise, facts);
-        else if (const auto* codes = std::get_if<Codes>(&observation))
-            readCodes(*codes, facts);
-    }
-    for (const TroubleCode& code : facts.codes) {
+    facts.driveTold = findings.driveTold;
+    for (const DriveFinding& finding : findings.drive)
+        readDrive(finding, facts);
+    for (const Noise& noise : findings.noises)
+        readNoise(noise, facts);
+    facts.codesRead = findings.codesRead;
+    for (const CodeFinding& found : findings.codes) {
+        const TroubleCode& code = found.code;
+        facts.codes.push_back(code);
+        facts.onlyHot |= found.onlyHot;
         if (code.family == CodeFamily::ratio && !code.gear.empty())
             facts.ratioGears.insert(code.gear);
         facts.converterSlip |=

@@ -2,14 +2,19 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/codes.h"
-#include "judgement/evidence.h"
+#include "bench/visit_findings.h"
 
 #include <set>
 #include <string>
 #include <vector>
 
 namespace swarfbook {
+
+/// One bad thing told: in words, and whether it is a noise.
+struct Told {
+    std::string words;
+    bool noise = false;
+};
 
 /// How it drives, and what the controller stored.
 struct SymptomFacts {
@@ -21,8 +26,8 @@ struct SymptomFacts {
     bool slipInGeneral = false; ///< slip without a gear, or in all of them
     bool noDrive = false;       ///< in general or in all gears
     bool noDriveInGear = false;
-    std::vector<std::string> badShifts;  ///< "bind at the shift 2-3"
-    std::vector<std::string> mildShifts; ///< harsh or late ones
+    std::vector<std::string> badShifts; ///< "bind at the shift 2-3"
+    std::set<std::string> shifts;       ///< by name, those that are bad, harsh or late
     bool shudder = false;
     bool converterSlip = false; ///< shudder or slip that ends at a tap of the brake, or so named
     bool notConverter = false;  ///< shudder that goes on at a tap of the brake
@@ -32,7 +37,7 @@ struct SymptomFacts {
     bool harshOrLate = false; ///< mild, in general, in a gear or over a shift
     bool noise = false;
     bool onlyHot = false;
-    std::vector<std::string> told; ///< bad ones in plain words: "slip in 3"
+    std::vector<Told> told; ///< bad ones in plain words: "slip in 3 (firm load, hot)"
 
     bool codesRead = false;
     std::vector<TroubleCode> codes; ///< before the repair
@@ -54,13 +59,15 @@ struct SymptomFacts {
     [[nodiscard]] bool anyBad() const;
     /// Any code that is more than a pointer.
     [[nodiscard]] bool anyCode() const;
-    /// "slip in 3 and 5; codes P0733, P0735"
+    /// "slip in 3, whine in 1; codes P0733, P0735"
     [[nodiscard]] std::string inWords() const;
+    /// The same without noises, which no solenoid, bore, circuit or lining makes; "" when that
+    /// leaves nothing.
+    [[nodiscard]] std::string inWordsWithoutNoise() const;
+    /// The noises alone: "whine in 1 and R".
+    [[nodiscard]] std::string noisesInWords() const;
 };
 
-SymptomFacts symptomFacts(const VisitEvidence& visit);
-
-/// Whether a bore, solenoid or fault is named after the converter or its clutch.
-bool namesConverter(const std::string& text);
+SymptomFacts symptomFacts(const VisitFindings& findings);
 
 } // namespace swarfbook

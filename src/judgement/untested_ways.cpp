@@ -14,21 +14,26 @@ Observation read(std::string_view kind, const char* document) {
     return observationFromJson(kind, nlohmann::json::parse(document));
 }
 
+/// Whether a test can be made with the pan on.
+enum class Needs { nothing, panOff };
+
 /// A test with one of its answers.
 struct Answer {
     std::string_view kind;
     const char* label;
     const char* json;
+    Needs needs = Needs::nothing;
+    bool unexpected = false; ///< nobody had cause to expect it
 };
 
 constexpr Answer answers[] = {
-    {"finger", "finger test: pieces are felt", R"({"feel": "felt"})"},
-    {"finger", "finger test: it smears, nothing is felt", R"({"feel": "smears"})"},
-    {"squeeze", "a flake squeezed: it crumbles", R"({"result": "crumbles"})"},
-    {"squeeze", "a flake squeezed: it bends", R"({"result": "bends"})"},
+    {"finger", "finger test: pieces are felt", R"({"feel": "felt"})", Needs::panOff},
+    {"finger", "finger test: it smears, nothing is felt", R"({"feel": "smears"})", Needs::panOff},
+    {"squeeze", "a flake squeezed: it crumbles", R"({"result": "crumbles"})", Needs::panOff},
+    {"squeeze", "a flake squeezed: it bends", R"({"result": "bends"})", Needs::panOff},
     {"magnet-test", "magnet under the paper: plenty stays",
-     R"({"result": "stays", "share": "plenty"})"},
-    {"magnet-test", "magnet under the paper: it moves", R"({"result": "moves"})"},
+     R"({"result": "stays", "share": "plenty"})", Needs::panOff},
+    {"magnet-test", "magnet under the paper: it moves", R"({"result": "moves"})", Needs::panOff},
     {"codes", "codes: none stored", R"({"codes": [], "when": "before"})"},
     {"codes", "codes: a ratio code", R"({"codes": ["P0730"], "when": "before"})"},
     {"complaint", "road test: it drives and shifts well", R"({"symptom": "good"})"},
@@ -37,9 +42,9 @@ constexpr Answer answers[] = {
     {"noise", "noise: none", R"({"noise": "none"})"},
     {"level", "level: right", R"({"found": "right"})"},
     {"level", "level: low", R"({"found": "low"})"},
-    {"fluid", "fluid: milky", R"({"milky": true})"},
+    {"fluid", "fluid: milky", R"({"milky": true})", Needs::nothing, true},
     {"fluid", "fluid: burnt smell", R"({"smell": "burnt"})"},
-    {"filter-neck", "filter neck and seal: the seal is cut", R"({"seal": "cut"})"},
+    {"filter-neck", "filter neck and seal: the seal is cut", R"({"seal": "cut"})", Needs::panOff},
     {"pressure", "pressure: normal in every range", R"({"found": "normal"})"},
     {"pressure", "pressure: low in every range", R"({"found": "low"})"},
     {"end-play", "end play: too much", R"({"result": "excess"})"},
@@ -50,21 +55,32 @@ constexpr Answer answers[] = {
     {"adaptation", "adaptation: normal", R"({"result": "normal"})"},
     {"cooler", "cooler flow: too little", R"({"result": "fault"})"},
     {"air-check", "air check of the clutch concerned: it leaks",
-     R"({"element": "the clutch concerned", "result": "leaks"})"},
+     R"({"element": "the clutch concerned", "result": "leaks"})", Needs::panOff},
     {"air-check", "air check of the clutch concerned: it holds",
-     R"({"element": "the clutch concerned", "result": "holds"})"},
+     R"({"element": "the clutch concerned", "result": "holds"})", Needs::panOff},
     {"debris", "pan and filter looked at: fines only", R"({"place": "pan", "what": "film"})"},
     {"debris", "pan and filter looked at: a chip above 3 mm",
-     R"({"place": "pan", "what": "bright-metal", "size": "S4", "amount": "one"})"},
-    {"bore", "bores: all tight",
-     R"({"name": "all", "vacuum_kpa": {"value": 71.1, "typed": "21 inHg"}})"},
-    {"bore", "bores: the one concerned leaks",
-     R"({"name": "the one concerned", "vacuum_kpa": {"value": 37.2, "typed": "11 inHg"}})"},
+     R"({"place": "pan", "what": "bright-metal", "size": "S4", "amount": "one"})", Needs::nothing,
+     true},
     {"solenoid", "solenoids: all move and seal alike", R"({"name": "all", "siblings": "alike"})"},
 };
 
 bool wholeCoil(const SolenoidVerdict* v) {
     return v != nullptr && v->state >= SolenoidState::coilGood;
+}
+
+/// What the present state of the work lets be tested: no debris and no clutch before the pan is
+/// off.
+bool reachable(Needs needs, const Facts& facts) {
+    return needs == Needs::nothing || facts.debris->inspected || !facts.bores.each.empty() ||
+           !facts.findings->airChecks.empty();
+}
+
+void addBore(const char* label, const char* name, Kilopascals vacuum, std::vector<Flip>& flips) {
+    BoreReadings reading;
+    reading.name = name;
+    reading.vacuum = Typed<Kilopascals>{vacuum, fmt::format("{:.1f} kPa", vacuum.value())};
+    flips.push_back({label, "bore", 0, true, reading, false});
 }
 
 /// The solenoid that a code names, in the tests that would settle it.
@@ -102,7 +118,8 @@ void addNamedSolenoid(const Facts& facts, std::vector<Flip>& flips) {
 
 } // namespace
 
-std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts) {
+std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts,
+                                   const SuggestionModel& model) {
     std::set<std::string_view> there;
     for (const Observation& observation : recorded)
         there.insert(observationKind(observation));
@@ -112,10 +129,14 @@ std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, con
     for (const Answer& answer : answers) {
         if (there.contains(answer.kind))
             continue;
-        const bool milky = std::string_view(answer.label) == "fluid: milky";
-        const bool chip = std::string_view(answer.label).find("chip") != std::string_view::npos;
-        flips.push_back(
-            {answer.label, answer.kind, 0, true, read(answer.kind, answer.json), milky || chip});
+        if (!reachable(answer.needs, facts))
+            continue;
+        flips.push_back({answer.label, answer.kind, 0, true, read(answer.kind, answer.json),
+                         answer.unexpected});
+    }
+    if (!there.contains("bore") && reachable(Needs::panOff, facts)) {
+        addBore("bores: all tight", "all", model.tryTight, flips);
+        addBore("bores: the one concerned leaks", "the one concerned", model.tryLeaking, flips);
     }
     addNamedSolenoid(facts, flips);
     return flips;

@@ -111,9 +111,9 @@ ReportedTable withoutEmptyColumns(const ReportedTable& table) {
     return kept;
 }
 
-ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& model) {
+ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& model,
+                            const SolenoidTable& verdicts) {
     const auto readings = mergedSolenoids(allOf<SolenoidReadings>(visit));
-    const SolenoidTable verdicts = judgeSolenoids(readings, model.solenoids);
     ReportedTable table{"solenoids",
                         "Solenoids",
                         {{"name", "Solenoid", 1.3},
@@ -135,7 +135,7 @@ ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& m
                                     model.readOhms.value(), model.readVolts.value())};
     for (std::size_t i = 0; i < readings.size(); ++i) {
         const SolenoidReadings& s = readings[i];
-        const SolenoidVerdict& verdict = verdicts.each[i];
+        const SolenoidVerdict& verdict = verdicts.each.at(i);
         const std::string kind = word(s.type, SolenoidKind::notSaid);
         table.rows.push_back(
             {s.name + (kind.empty() ? "" : " (" + kind + ")"), coilReading(s), at20(s, model),
@@ -156,8 +156,8 @@ std::string vacuum(const BoreReadings& b, const BoreVerdict& verdict) {
     return text;
 }
 
-ReportedTable boreTable(const VisitEvidence& visit, const SuggestionModel& model) {
-    const BoreTable verdicts = judgeBores(allOf<BoreReadings>(visit), model.bores);
+ReportedTable boreTable(const VisitEvidence& visit, const SuggestionModel& model,
+                        const BoreTable& verdicts) {
     const auto readings = mergedBores(allOf<BoreReadings>(visit));
     ReportedTable table{"bores",
                         "Valve-body bores",
@@ -229,10 +229,12 @@ ReportedTable afterRepairTable(const VisitEvidence& visit) {
 
 } // namespace
 
-std::vector<ReportedTable> benchTables(const VisitEvidence& visit, const SuggestionModel& model) {
+std::vector<ReportedTable> benchTables(const VisitEvidence& visit, const SuggestionModel& model,
+                                       const PartVerdicts& parts) {
     std::vector<ReportedTable> tables;
     for (const ReportedTable& table :
-         {solenoidTable(visit, model), boreTable(visit, model), afterRepairTable(visit)})
+         {solenoidTable(visit, model, parts.solenoids), boreTable(visit, model, parts.bores),
+          afterRepairTable(visit)})
         if (!table.rows.empty())
             tables.push_back(table);
     return tables;

@@ -2,8 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "judgement/evidence.h"
-#include "judgement/suggestion_model.h"
+#include "judgement/judge_visit.h"
 
 #include <string>
 #include <vector>
@@ -24,9 +23,10 @@ struct ReportedTable {
 };
 
 /// Solenoids, bores and what followed the repair, with units and conditions; each only where there
-/// is something of it. Columns that no row fills are left out.
+/// is something of it, with the verdicts of the judgement. Columns that no row fills are left out.
 /// Checked: tests/report/bench_tables_test.cpp.
-std::vector<ReportedTable> benchTables(const VisitEvidence& visit, const SuggestionModel& model);
+std::vector<ReportedTable> benchTables(const VisitEvidence& visit, const SuggestionModel& model,
+                                       const PartVerdicts& parts);
 
 /// Whether one of these tables tells this observation already.
 bool isInBenchTables(const Observation& observation);

@@ -3,12 +3,8 @@
 #include "report/report_from_book.h"
 
 #include "base/errors.h"
-#include "judgement/elimination_of_visit.h"
-#include "judgement/learned.h"
-#include "judgement/sensitivity.h"
-#include "judgement/suggestion_model.h"
+#include "judgement/judge_visit.h"
 #include "judgement/visit_samples.h"
-#include "judgement/wear_score.h"
 #include "record/evidence_of_visit.h"
 #include "record/learned_cases.h"
 #include "record/unit_charts.h"
@@ -79,31 +75,11 @@ void nameByNumber(VisitEvidence& visit) {
         sample.photoName = fmt::format("{} ({})", ++number, placeName(sample.place));
 }
 
-/// A visit that left nothing to judge: every photo refused, and nothing told or typed in.
-bool nothingToJudge(const Evidence& evidence) {
-    const bool measured =
-        std::any_of(evidence.now.samples.begin(), evidence.now.samples.end(),
-                    [](const DebrisSample& sample) { return sample.finding.has_value(); });
-    const bool told = std::any_of(evidence.now.observations.begin(),
-                                  evidence.now.observations.end(), [](const Observation& o) {
-                                      return !std::holds_alternative<NotInspected>(o) &&
-                                             !std::holds_alternative<SinceClean>(o);
-                                  });
-    return !measured && !told;
-}
-
-void addSuggestion(ReportModel& model, const Book& book, const Evidence& evidence,
-                   const SuggestionModel& rules) {
-    if (nothingToJudge(evidence)) {
-        model.noSuggestion =
-            "No photo of this visit could be measured and no test or symptom was typed in, so "
-            "there is nothing that a suggestion could rest on. Take the photos again as their "
-            "refusals say, or type in what was tested.";
-    } else {
-        model.suggestion = suggestWithTurns(evidence, rules);
-        model.suggestion->learned = learnedBeside(
-            learnedCases(book, rules), model.suggestion->outcome, evidencePattern(evidence, rules));
-        model.elimination = eliminationOf(evidence, rules);
+void addJudgement(ReportModel& model, const Judgement& judgement) {
+    model.noSuggestion = judgement.restsOnNothing;
+    if (judgement.restsOnNothing.empty()) {
+        model.suggestion = judgement.suggestion;
+        model.elimination = judgement.elimination;
     }
     model.verdict = verdictSentence(model.suggestion);
     model.nextCheck = nextCheckSentence(model.suggestion, model.job.odometerKm);
@@ -131,11 +107,12 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     addSamples(model, book, photos);
     model.methodNotes = methodNotes(book, photos);
     addObservations(model, observations);
-    const SuggestionModel rules = loadSuggestionModel(options.models / "suggestion.json");
-    model.benchTables = benchTables(evidence.now, rules);
-    addSuggestion(model, book, evidence, rules);
+    const JudgementModels models = loadJudgementModels(options.models);
+    const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
+    model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
+    addJudgement(model, judgement);
     addComparison(model, book, evidence);
-    addTrend(model, evidence, loadWearScoreModel(options.models / "wear-score.json"));
+    addTrend(model, evidence, models.wear);
     return model;
 }
 

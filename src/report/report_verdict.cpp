@@ -77,7 +77,8 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
     std::vector<std::string> sentences{asSentence(headline(suggestion))};
     if (suggestion.doNotDrive)
-        sentences.push_back("Tow it with the drive wheels lifted or on a flatbed.");
+        sentences.push_back("Tow it with every driven wheel off the ground, on a "
+                            "flatbed where it drives on all wheels.");
     if (suggestion.converter && suggestion.cooler &&
         suggestion.converterWhy == suggestion.coolerWhy)
         sentences.push_back(asSentence("Torque converter and cooler are part of the job: " +
@@ -99,6 +100,10 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
             asSentence((suggestion.outcome == Outcome::notEnoughEvidence ? "The one next test: "
                                                                          : "Before the job: ") +
                        suggestion.nextTest));
+    for (const std::string& scope : suggestion.scope)
+        sentences.push_back(asSentence(scope));
+    if (!suggestion.customersRisk.empty())
+        sentences.push_back("For the customer to sign: " + suggestion.customersRisk);
     if (!suggestion.overruled.empty())
         sentences.push_back(
             asSentence("The technician decided otherwise: " + suggestion.overruled));

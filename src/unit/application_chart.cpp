@@ -3,7 +3,7 @@
 #include "unit/application_chart.h"
 
 #include "base/regular_file.h"
-#include "base/text.h"
+#include "bench/converter_clutch.h"
 
 #include <fmt/format.h>
 
@@ -80,10 +80,7 @@ bool drives(const ApplicationChart::Gear& gear) {
 }
 
 bool servesConverter(const ApplicationChart::Solenoid& solenoid) {
-    const std::string name = lowered(solenoid.name);
-    return solenoid.type == SolenoidKind::converter ||
-           (solenoid.common && (name.find("converter") != std::string::npos ||
-                                name.find("lock") != std::string::npos));
+    return servesConverterClutch(solenoid.type, solenoid.name);
 }
 
 ApplicationChart chartFromText(std::string_view text, const std::string& name) {

@@ -107,7 +107,7 @@ Applied stateIn(const ApplicationChart& chart, const ApplicationChart::Gear& gea
 SolenoidCommand stateIn(const ApplicationChart::Gear& gear, const std::string& solenoid);
 /// Whether the gear drives the vehicle: neither P nor N.
 bool drives(const ApplicationChart::Gear& gear);
-/// Whether a solenoid serves the converter, by its kind or name.
+/// Whether a solenoid serves the converter clutch (bench/converter_clutch.h).
 bool servesConverter(const ApplicationChart::Solenoid& solenoid);
 
 /// The chart from and to the JSON of models/units/. The reader throws UsageError or a JSON error

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "unit/unit_parts.h"
 
+#include "bench/converter_clutch.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -96,7 +98,7 @@ std::string UnitParts::label(std::size_t part) const {
 
 bool UnitParts::isConverterBore(const ApplicationChart::Bore& bore) const {
     const ApplicationChart::Solenoid* solenoid = chart_.solenoid(bore.solenoid);
-    return solenoid != nullptr && servesConverter(*solenoid);
+    return namesConverterClutch(bore.name) || (solenoid != nullptr && servesConverter(*solenoid));
 }
 
 void UnitParts::addSolenoid(Duties& duties, const std::string& name,

@@ -113,3 +113,71 @@ TEST_CASE("two visits without photos cannot be compared, with the reason") {
     CHECK(compared.exit == 1);
     CHECK_THAT(compared.err, Catch::Contains("no measured photo of the same place"));
 }
+
+TEST_CASE("suggest, eliminate and report tell one and the same judgement") {
+    const Bench bench;
+    for (const char* line :
+         {"codes P0733 --only-hot yes", "gear 3 slip --load firm --warmth hot",
+          "gear 2 good --load firm --warmth hot", "level right", "debris pan film",
+          "debris magnet paste --coat F2", "pressure low --gear 3",
+          "solenoid A --ohm 12.4 --at 20C --band 11-15 --siblings alike",
+          "after-repair --did \"clean and refit\"", "codes P0733 --after"})
+        REQUIRE(bench.observe(line).exit == 0);
+    const auto parsed = [&](const std::vector<std::string>& words) {
+        const Outcome said = bench.run(words);
+        INFO(said.err);
+        REQUIRE(said.exit == 0);
+        return json::parse(said.out);
+    };
+    const json suggested = bench.suggestion();
+    const json reported = parsed({"report", "--visit", "1", "--json"});
+    const json eliminated = parsed({"eliminate", "--visit", "1", "--json"});
+    for (const auto& entry : reported.at("suggestion").items()) {
+        INFO(entry.key());
+        CHECK(suggested.at(entry.key()) == entry.value());
+    }
+    for (const auto& entry : reported.at("elimination").items()) {
+        INFO(entry.key());
+        CHECK(eliminated.at(entry.key()) == entry.value());
+    }
+    CHECK(suggested.at("suspects").size() > 0);
+}
+
+TEST_CASE("what was done is told by its parts, and what names none is refused") {
+    const Bench bench;
+    const std::pair<const char*, const char*> told[] = {
+        {"after-repair --did \"solenoid A replaced\"", "replace solenoids, solenoid A"},
+        {"after-repair --did \"solenoids A and B\"", "replace solenoids, solenoid A, solenoid B"},
+        {"after-repair --did \"bore 2-3 shift valve sleeved, filter\"",
+         "repair bores, bore 2-3 shift valve, filter"},
+        {"outcome came-back --did \"valve body exchanged\"", "replace valve body, valve body"},
+        {"outcome fixed --did \"Clean and refit\"", "clean and refit"}};
+    for (const auto& [line, says] : told) {
+        const Outcome outcome = bench.observe(line);
+        INFO(line << "\n" << outcome.err);
+        CHECK(outcome.exit == 0);
+        CHECK_THAT(outcome.out, Catch::Contains(says));
+    }
+    for (const auto& [line, says] :
+         {std::pair{"after-repair --did \"everything\"", "names no part"},
+          std::pair{"after-repair --did solenoid", "Which solenoid"}}) {
+        const Outcome outcome = bench.observe(line);
+        CHECK(outcome.exit == 2);
+        CHECK_THAT(outcome.err, Catch::Contains(says));
+    }
+}
+
+TEST_CASE("a colour that says more than a colour is asked about") {
+    const Bench bench;
+    for (const auto& [line, says] : {std::pair{"fluid --colour milkshake", "--milky"},
+                                     std::pair{"fluid --colour \"black, burnt\"", "--smell"},
+                                     std::pair{"fluid --colour \"metallic\"", "--glitter"},
+                                     std::pair{"fluid --colour \"rusty\"", "--milky"}}) {
+        const Outcome asked = bench.observe(line);
+        INFO(line << asked.err);
+        CHECK(asked.exit == 2);
+        CHECK_THAT(asked.err, Catch::Contains(says));
+    }
+    CHECK(bench.observe("fluid --colour milkshake --milky yes").exit == 0);
+    CHECK(bench.observe("fluid --colour \"dark red\"").exit == 0);
+}

@@ -29,7 +29,7 @@ void refuses(const nlohmann::json& settings, const std::string& says) {
 } // namespace
 
 TEST_CASE("every setting has a unit and a source beside it") {
-    CHECK(benchTests().settings.size() == 20);
+    CHECK(benchTests().settings.size() == 18);
     for (const auto& [name, setting] : benchTests().settings) {
         INFO(name);
         CHECK_FALSE(setting.unit.empty());
@@ -51,10 +51,6 @@ TEST_CASE("settings that make no sense are refused with their name") {
     SECTION("no source") {
         settings["settings"]["check_level"]["source"] = "";
         refuses(settings, "check_level");
-    }
-    SECTION("hot below cold") {
-        settings["settings"]["hot_from"]["value"] = 20;
-        refuses(settings, "hot_from");
     }
     SECTION("a good gear may not outweigh a bad one") {
         settings["settings"]["weight_good"]["value"] = 1;

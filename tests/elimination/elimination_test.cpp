@@ -135,6 +135,30 @@ TEST_CASE("two faults are named as pairs when no single part explains all") {
     CHECK_THAT(partNamed(two, PartKind::element, "Q").sentence, Contains("two together"));
 }
 
+TEST_CASE("a solenoid named after the converter clutch serves it and no line pressure") {
+    ApplicationChart chart = demoChart();
+    ApplicationChart::Solenoid& converter =
+        *std::find_if(chart.solenoids.begin(), chart.solenoids.end(),
+                      [](const auto& s) { return s.name == "converter"; });
+    for (const char* name : {"TCC", "lock-up", "tcc regulator"}) {
+        INFO(name);
+        converter.name = name;
+        converter.type = SolenoidKind::pulsed;
+        for (ApplicationChart::Bore& bore : chart.bores)
+            if (bore.solenoid == "converter")
+                bore.solenoid = name;
+        const auto suspects =
+            namesIn(eliminate(chart, slipAndGood({"3"}, {"1"}), benchTests()), PartState::suspect);
+        CHECK(std::find(suspects.begin(), suspects.end(), std::string("solenoid ") + name) ==
+              suspects.end());
+        EliminationEvidence shudder;
+        shudder.converterBad = {"shudder"};
+        const auto chain = namesIn(eliminate(chart, shudder, benchTests()), PartState::suspect);
+        CHECK(std::find(chain.begin(), chain.end(), std::string("solenoid ") + name) !=
+              chain.end());
+    }
+}
+
 TEST_CASE("a converter that slips points to its own chain alone") {
     EliminationEvidence evidence;
     evidence.converterBad = {"shudder"};

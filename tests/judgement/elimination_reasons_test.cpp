@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "judgement/elimination_of_visit.h"
+#include "judgement/facts.h"
 #include "scenario.h"
 
 #include <catch2/catch.hpp>
@@ -38,7 +38,8 @@ TEST_CASE("with the unit's chart the one next test is the one that tells most pe
     CHECK(without.suspects.empty());
     evidence.unit = demoUnit();
     const Suggestion with = suggest(evidence, suggestionModel());
-    const auto found = eliminationOf(evidence, suggestionModel());
+    const Facts facts = factsOf(evidence, suggestionModel());
+    const auto& found = facts.elimination;
     REQUIRE(found);
     CHECK(with.outcome == without.outcome);
     CHECK(with.outcome == Outcome::notEnoughEvidence);

@@ -34,9 +34,10 @@ TEST_CASE("every turn that is named is real, and none that was tried is left out
         INFO(one.file);
         const Suggestion s = suggestWithTurns(one.evidence, suggestionModel());
         std::size_t turning = 0;
-        std::vector<Flip> flips = otherWays(one.evidence.now.observations);
+        std::vector<Flip> flips = otherWays(one.evidence.now.observations, suggestionModel());
         const Facts facts = factsOf(one.evidence, suggestionModel());
-        for (const Flip& flip : untestedBothWays(one.evidence.now.observations, facts))
+        for (const Flip& flip :
+             untestedBothWays(one.evidence.now.observations, facts, suggestionModel()))
             flips.push_back(flip);
         for (const Flip& flip : flips) {
             const Suggestion then =
@@ -124,7 +125,8 @@ TEST_CASE("of very many observations the newest hundred are tried the other way"
         reading.swap = SwapResult::moves;
         many.emplace_back(reading);
     }
-    for (const auto& flips : {otherWays(many), readingsAtTheirLimits(many, suggestionModel())}) {
+    for (const auto& flips :
+         {otherWays(many, suggestionModel()), readingsAtTheirLimits(many, suggestionModel())}) {
         REQUIRE_FALSE(flips.empty());
         CHECK(flips.size() <= 10 * mostTried);
         for (const Flip& flip : flips)
@@ -154,7 +156,7 @@ TEST_CASE("each observation is taken the other way by itself, whatever else was 
         const auto& recorded = one.evidence.now.observations;
         std::size_t alone = 0;
         for (const Observation& observation : recorded)
-            alone += otherWays({observation}).size();
-        CHECK(otherWays(recorded).size() <= alone);
+            alone += otherWays({observation}, suggestionModel()).size();
+        CHECK(otherWays(recorded, suggestionModel()).size() <= alone);
     }
 }

@@ -9,8 +9,8 @@ using namespace swarfbook;
 using namespace swarfbook::test;
 
 namespace {
-SymptomFacts facts(std::vector<Observation> observations) {
-    return symptomFacts(evidenceOf(std::move(observations)).now);
+SymptomFacts facts(const std::vector<Observation>& observations) {
+    return symptomFacts(visitFindings(observations, suggestionModel().warmth));
 }
 } // namespace
 
@@ -22,11 +22,21 @@ TEST_CASE("a later word on a gear takes the place of the earlier one") {
     CHECK(facts({good, slip}).slipGears.contains("3"));
 }
 
-TEST_CASE("a general good after a complaint takes everything back, before it nothing") {
+TEST_CASE("a word on the whole takes back no gear") {
     const auto slip = observed("complaint", R"({"gear": "3", "symptom": "slip"})");
     const auto good = observed("complaint", R"({"symptom": "good"})");
-    CHECK_FALSE(facts({slip, good}).anyBad());
+    CHECK(facts({slip, good}).slipGears.contains("3"));
     CHECK(facts({good, slip}).anyBad());
+    CHECK_FALSE(facts({observed("complaint", R"({"symptom": "slip"})"), good}).anyBad());
+}
+
+TEST_CASE("what cannot make a noise is not said to agree with one") {
+    const SymptomFacts f = facts({observed("complaint", R"({"gear": "3", "symptom": "slip"})"),
+                                  observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
+                                  observed("codes", R"({"codes": ["P0753"], "when": "before"})")});
+    CHECK(f.inWords() == "slip in 3, whine in 1; code P0753");
+    CHECK(f.inWordsWithoutNoise() == "slip in 3; code P0753");
+    CHECK(f.noisesInWords() == "whine in 1");
 }
 
 TEST_CASE("a ratio code marks its gear as slipping") {

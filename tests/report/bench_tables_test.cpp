@@ -29,6 +29,12 @@ std::string cell(const ReportedTable& table, const char* key, std::size_t row = 
     return "no such column";
 }
 
+PartVerdicts verdicts(const VisitEvidence& visit) {
+    Evidence evidence;
+    evidence.now = visit;
+    return partVerdicts(evidence, model());
+}
+
 } // namespace
 
 TEST_CASE("the solenoid table shows each reading with temperature, limit and verdict") {
@@ -36,7 +42,7 @@ TEST_CASE("the solenoid table shows each reading with temperature, limit and ver
     visit.observations = {
         observed("solenoid", R"({"name": "A", "ohm": {"value": 12.6, "typed": "12.6 ohm"},
                  "at_c": {"value": 80, "typed": "176F"}, "leak_off": "seals"})")};
-    const auto tables = benchTables(visit, model());
+    const auto tables = benchTables(visit, model(), verdicts(visit));
     REQUIRE(tables.size() == 1);
     CHECK(cell(tables[0], "resistance") == "12.6 ohm at 176F (80 C)");
     // 12.6 ohm at 80 C are 10.1958 ohm at 20 C (copper, 0.00393 per kelvin); 0.2 ohm are 0.16
@@ -53,7 +59,7 @@ TEST_CASE("the bore table shows typed and converted vacuum, the stand and the re
                  "blocked_kpa": {"value": 84.66, "typed": "25 inHg"}})"),
         observed("bore", R"({"name": "X", "vacuum_kpa": {"value": 42.33, "typed": "12.5 inHg"},
                  "repaired_kpa": {"value": 71.1, "typed": "21 inHg"}})")};
-    const auto tables = benchTables(visit, model());
+    const auto tables = benchTables(visit, model(), verdicts(visit));
     REQUIRE(tables.size() == 1);
     CHECK(cell(tables[0], "vacuum", 1) == "12.5 inHg (42.3 kPa), 50 % of the stand's reach");
     CHECK(cell(tables[0], "repaired", 1) == "21 inHg (71.1 kPa)");
@@ -67,14 +73,14 @@ TEST_CASE("what followed the repair stands in its own table and nowhere else") {
                           observed("codes", R"({"codes": [], "when": "after"})"),
                           observed("codes", R"({"codes": ["P0733"], "when": "before"})"),
                           observed("outcome", R"({"held": "fixed"})")};
-    const auto tables = benchTables(visit, model());
+    const auto tables = benchTables(visit, model(), verdicts(visit));
     REQUIRE(tables.size() == 1);
     CHECK(tables[0].key == "after_repair");
     REQUIRE(tables[0].rows.size() == 3);
     CHECK(tables[0].rows[1][0] == "Codes again");
     CHECK_FALSE(isInBenchTables(visit.observations[2]));
     CHECK(isInBenchTables(visit.observations[3]));
-    CHECK(benchTables({}, model()).empty());
+    CHECK(benchTables({}, model(), {}).empty());
 }
 
 TEST_CASE("the work sheet fits on two pages of either paper") {

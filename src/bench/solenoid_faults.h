@@ -1,0 +1,28 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/solenoids.h"
+
+/// What single readings hold against a solenoid; parts of judgeSolenoids().
+/// Checked: tests/bench/solenoids_test.cpp.
+namespace swarfbook {
+
+/// The coil's resistance brought to 20 C, read cold and read hot; nothing without its temperature.
+std::optional<Ohms> coldAt20(const SolenoidReadings& s);
+std::optional<Ohms> hotAt20(const SolenoidReadings& s);
+
+/// -1 below its band, +1 above, 0 within or no band known.
+int sideOfBand(const SolenoidReadings& s, Ohms at20);
+
+/// Why the coil itself is at fault; "" when nothing says so.
+std::string coilFault(const SolenoidReadings& s, const SolenoidLimits& limits, bool bandsBelieved);
+
+/// What the tests of movement and tightness hold against it; "" when nothing.
+std::string responseFault(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+                          const SolenoidLimits& limits);
+
+/// Whether the coil was read, rather than left out.
+bool readsCoil(const SolenoidReadings& s);
+
+} // namespace swarfbook

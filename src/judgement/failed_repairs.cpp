@@ -1,0 +1,102 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/failed_repairs.h"
+
+#include "base/text.h"
+#include "judgement/rules.h"
+#include "judgement/suggest.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+bool alike(const DriveFinding& one, const DriveFinding& other) {
+    return !one.good() && !other.good() && one.felt.symptom == other.felt.symptom &&
+           one.felt.gear == other.felt.gear && one.felt.shift == other.felt.shift;
+}
+
+bool anyComplaint(const VisitFindings& f) {
+    return !f.codes.empty() || std::any_of(f.drive.begin(), f.drive.end(),
+                                           [](const auto& felt) { return !felt.good(); });
+}
+
+bool sameComplaint(const VisitFindings& now, const VisitFindings& then) {
+    for (const CodeFinding& code : now.codes)
+        for (const CodeFinding& before : then.codes)
+            if (code.code.text == before.code.text)
+                return true;
+    for (const DriveFinding& felt : now.drive)
+        for (const DriveFinding& before : then.drive)
+            if (alike(felt, before))
+                return true;
+    return !anyComplaint(now);
+}
+
+std::string whatCame(const RepairStep& step) {
+    if (step.still.empty())
+        return "it came back";
+    return fmt::format("there was still {}", listed(step.still));
+}
+
+FailedRepair failedRepair(const VisitEvidence& visit, const RepairStep& step,
+                          const SuggestionModel& model) {
+    FailedRepair failed;
+    failed.parts = step.parts;
+    Evidence before;
+    before.now = visit;
+    before.now.observations = beforeRepair(visit.observations);
+    before.now.observationNumbers.clear();
+    if (step.rung.empty() || failed.parts.empty()) {
+        const Suggestion suggested = suggest(before, model);
+        failed.rung = step.rung.empty() ? suggested.outcome : outcomeFromName(step.rung);
+        if (failed.parts.empty() && failed.rung == suggested.outcome)
+            failed.parts = partsOf(suggested);
+    } else {
+        failed.rung = outcomeFromName(step.rung);
+    }
+    const std::string what = failed.parts.empty()
+                                 ? fmt::format("What was done (\"{}\")", outcomeName(failed.rung))
+                                 : fmt::format("What was done to {}", listed(failed.parts));
+    failed.sentence =
+        fmt::format("{}{} did not cure it: {}.", what,
+                    visit.date.empty() ? "" : fmt::format(" on {}", visit.date), whatCame(step));
+    return failed;
+}
+
+} // namespace
+
+bool samePart(const std::string& one, const std::string& other) {
+    return lowered(one) == lowered(other);
+}
+
+std::vector<std::string> partsOf(const Suggestion& suggestion) {
+    std::vector<std::string> parts;
+    for (const std::string& which : suggestion.which) {
+        const bool named = which.starts_with("solenoid ");
+        if (suggestion.outcome == Outcome::replaceSolenoids)
+            parts.push_back("solenoid " + which);
+        else if (suggestion.outcome == Outcome::repairBores && !named)
+            parts.push_back("bore " + which);
+        else
+            parts.push_back(which);
+    }
+    return parts;
+}
+
+std::vector<FailedRepair> failedRepairs(const Evidence& evidence, const VisitFindings& now,
+                                        const SuggestionModel& model) {
+    std::vector<FailedRepair> failed;
+    for (const VisitEvidence& visit : evidence.earlier) {
+        const VisitFindings then = visitFindings(visit.observations, model.warmth);
+        if (then.repair.failed() && sameComplaint(now, then))
+            failed.push_back(failedRepair(visit, then.repair, model));
+    }
+    if (now.repair.failed())
+        failed.push_back(failedRepair(evidence.now, now.repair, model));
+    return failed;
+}
+
+} // namespace swarfbook

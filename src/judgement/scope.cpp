@@ -1,0 +1,72 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "judgement/rules.h"
+
+#include <fmt/format.h>
+
+namespace swarfbook {
+namespace {
+
+constexpr double failedWeight = 1.5; // first of all that speaks against it
+
+bool control(Outcome outcome) {
+    return outcome == Outcome::replaceSolenoids || outcome == Outcome::repairBores ||
+           outcome == Outcome::replaceValveBody;
+}
+
+/// Oil or corrosion in the connector, found as such or told of it.
+bool connectorAtFault(const Facts& facts) {
+    for (const OutsideFault& fault : facts.outside)
+        if (fault.item == OutsideItem::connector)
+            return true;
+    return false;
+}
+
+bool wornUnit(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
+    return d.friction >= Friction::heavy || d.anyMetal() || d.burntSmell ||
+           (d.coat && *d.coat >= Coat::f3) || facts.adaptation == Adaptation::atLimit;
+}
+
+} // namespace
+
+std::string throughTheCircuit(const DebrisFacts& debris) {
+    return fmt::format(
+        "This debris {} gone through the whole circuit: a welded converter cannot be "
+        "cleaned reliably, and a cooler that is left as it is brings the trouble "
+        "back.",
+        debris.beyondThePan() ? "has" : "may have");
+}
+
+void addFailedRepairs(const Facts& facts, Draft& draft) {
+    for (const FailedRepair& done : facts.failedRepairs)
+        draft.but("repair_failed", failedWeight, done.sentence);
+}
+
+void addScope(const Facts& facts, Suggestion& s) {
+    const DebrisFacts& d = *facts.debris;
+    if (s.outcome == Outcome::openTheTransmission) {
+        if (d.stopMetal != nullptr || d.nonMagnetic != nullptr)
+            s.scope.emplace_back("Pump: inspect body and cover for scoring.");
+        if (d.milky || facts.converterCoolant == true)
+            s.scope.emplace_back("Heat exchanger: renew it, and flush the engine's coolant side.");
+        s.scope.emplace_back("Filter, seals and fluid: renew them.");
+    }
+    if (s.outcome == Outcome::replaceValveBody)
+        s.scope.emplace_back("Cooler: flush it before the new valve body gets its fluid.");
+    if (control(s.outcome) || s.outcome == Outcome::cleanAndRefit)
+        s.scope.emplace_back("Filter, pan seal and fluid: renew them.");
+    if (connectorAtFault(facts))
+        s.scope.emplace_back(
+            "Connector and its seal: renew them, and clean the pins on both sides.");
+    const bool cheap = control(s.outcome) || s.outcome == Outcome::cleanAndRefit ||
+                       s.outcome == Outcome::outsideTheUnit;
+    if (cheap && wornUnit(facts))
+        s.customersRisk =
+            "This unit shows wear that the step suggested does not cure. New fluid and new parts "
+            "can "
+            "bring out what the old fluid was hiding, and it may have to be opened later. I have "
+            "been told so, and order the work. Date, signature: ____________";
+}
+
+} // namespace swarfbook
