@@ -14,8 +14,8 @@ namespace {
 // Every hazard with its caution, in the order in which they are shown.
 const std::vector<std::pair<Hazard, std::string_view>> cautions{
     {Hazard::drivingOn,
-     "Do not drive it. Tow it with every driven wheel off the ground, on a flatbed where it drives "
-     "on all wheels: turning wheels with the engine off starve the unit of fluid."},
+     "Do not drive it. Tow it on a flatbed, or with every driven wheel off the ground: turning "
+     "wheels with the engine off starve the unit of fluid."},
     {Hazard::untestedMetal,
      "Until the large pieces are tested by hand, take them for broken metal: move it no farther "
      "than it has to be."},
@@ -49,8 +49,8 @@ const std::vector<std::pair<Hazard, std::string_view>> cautions{
      "Solvents: ventilation, gloves, no flame; no chlorinated cleaner near hot metal."},
     {Hazard::waste, "Used fluid, filters, rags and solvent go separately to a licensed collector."},
     {Hazard::towing,
-     "Do not tow it with driven wheels turning and the engine off: lift every driven wheel, or use "
-     "a flatbed where it drives on all wheels."},
+     "Do not tow it with driven wheels turning and the engine off: use a flatbed, or lift every "
+     "driven wheel."},
     {Hazard::stallTest,
      "Stall and pressure tests: short, wheels chocked, within the maker's limits only."},
     {Hazard::roadTest,

@@ -3,12 +3,15 @@
 #include "bench/codes.h"
 
 #include "base/errors.h"
+#include "bench/words.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cctype>
 #include <cstdlib>
+#include <sstream>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -173,6 +176,19 @@ TroubleCode parseCode(std::string_view given) {
             code.meaning = range.meaning;
         }
     return code;
+}
+
+std::vector<std::string> codesTyped(const std::string& text) {
+    const std::string word = wordAsTyped(text);
+    if (word == "none" || word == "none-stored" || word == "no-codes")
+        return {};
+    std::string all = text;
+    std::replace(all.begin(), all.end(), ',', ' ');
+    std::istringstream each(all);
+    std::vector<std::string> codes;
+    for (std::string given; each >> given;)
+        codes.push_back(parseCode(given).text);
+    return codes;
 }
 
 } // namespace swarfbook

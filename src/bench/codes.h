@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace swarfbook {
 
@@ -43,5 +44,8 @@ struct TroubleCode {
 /// Source of the numbers: SAE J2012 as republished everywhere; our table says what it does not
 /// list. Checked: tests/bench/codes_test.cpp.
 TroubleCode parseCode(std::string_view given);
+
+/// "p0733, P0735" as codes; none of them for "none" and "none stored". UsageError as parseCode.
+std::vector<std::string> codesTyped(const std::string& text);
 
 } // namespace swarfbook

@@ -97,6 +97,18 @@ template <> struct Words<Where> {
         std::pair{Where::pad, std::string_view("pad")},
         std::pair{Where::strained, std::string_view("strained")},
     };
+    static constexpr std::array also{
+        std::pair{Where::pan, std::string_view("sump")},
+        std::pair{Where::pan, std::string_view("oil-pan")},
+        std::pair{Where::pan, std::string_view("floor")},
+        std::pair{Where::magnet, std::string_view("magnets")},
+        std::pair{Where::filter, std::string_view("filter-cut")},
+        std::pair{Where::filter, std::string_view("cut-filter")},
+        std::pair{Where::filter, std::string_view("strainer")},
+        std::pair{Where::screens, std::string_view("screen")},
+        std::pair{Where::fluid, std::string_view("oil")},
+        std::pair{Where::converterDrain, std::string_view("converter")},
+        std::pair{Where::coolerReturn, std::string_view("cooler")}};
 };
 
 /// What debris is, by eye and hand. `clean` says that the place was looked at and nothing lay
@@ -114,7 +126,8 @@ enum class DebrisKind {
     lint,
     sealant,
     grit,
-    swarfCurl
+    swarfCurl,
+    rust ///< water was in the unit
 };
 template <> struct Words<DebrisKind> {
     static constexpr std::string_view what = "kind of debris";
@@ -132,6 +145,7 @@ template <> struct Words<DebrisKind> {
         std::pair{DebrisKind::sealant, std::string_view("sealant")},
         std::pair{DebrisKind::grit, std::string_view("grit")},
         std::pair{DebrisKind::swarfCurl, std::string_view("swarf-curl")},
+        std::pair{DebrisKind::rust, std::string_view("rust")},
     };
     static constexpr std::array also{
         std::pair{DebrisKind::clean, std::string_view("nothing")},
@@ -159,6 +173,11 @@ template <> struct Words<DebrisKind> {
         std::pair{DebrisKind::lint, std::string_view("fiber")},
         std::pair{DebrisKind::lint, std::string_view("fibres")},
         std::pair{DebrisKind::lint, std::string_view("fibers")},
+        std::pair{DebrisKind::lining, std::string_view("black")},
+        std::pair{DebrisKind::lining, std::string_view("paper")},
+        std::pair{DebrisKind::lint, std::string_view("thread")},
+        std::pair{DebrisKind::lint, std::string_view("fluff")},
+        std::pair{DebrisKind::rust, std::string_view("rusty")},
         std::pair{DebrisKind::grit, std::string_view("sand")},
         std::pair{DebrisKind::swarfCurl, std::string_view("curl")},
         std::pair{DebrisKind::swarfCurl, std::string_view("swarf")}};
@@ -186,6 +205,16 @@ template <> struct Words<Coat> {
         std::pair{Coat::f0, std::string_view("F0")}, std::pair{Coat::f1, std::string_view("F1")},
         std::pair{Coat::f2, std::string_view("F2")}, std::pair{Coat::f3, std::string_view("F3")},
         std::pair{Coat::f4, std::string_view("F4")}};
+    static constexpr std::array also{std::pair{Coat::f0, std::string_view("0")},
+                                     std::pair{Coat::f1, std::string_view("1")},
+                                     std::pair{Coat::f2, std::string_view("2")},
+                                     std::pair{Coat::f3, std::string_view("3")},
+                                     std::pair{Coat::f4, std::string_view("4")},
+                                     std::pair{Coat::f0, std::string_view("none")},
+                                     std::pair{Coat::f1, std::string_view("thin")},
+                                     std::pair{Coat::f2, std::string_view("covered")},
+                                     std::pair{Coat::f3, std::string_view("outline-lost")},
+                                     std::pair{Coat::f4, std::string_view("bearded")}};
 };
 
 template <> struct Words<Ferrous> {

@@ -38,7 +38,6 @@ template <> struct Words<Symptom> {
     static constexpr std::array also{std::pair{Symptom::good, std::string_view("ok")},
                                      std::pair{Symptom::good, std::string_view("fine")},
                                      std::pair{Symptom::good, std::string_view("well")},
-                                     std::pair{Symptom::good, std::string_view("none")},
                                      std::pair{Symptom::slip, std::string_view("slips")},
                                      std::pair{Symptom::slip, std::string_view("slipping")},
                                      std::pair{Symptom::noDrive, std::string_view("nodrive")},

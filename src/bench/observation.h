@@ -60,6 +60,7 @@ struct LevelSeen {
     std::optional<Typed<Litres>> by; ///< how much low or high
     std::optional<Typed<Celsius>> at;
     std::string leak; ///< "cooler line"
+    LeakAmount leakAmount = LeakAmount::notSaid;
 };
 
 /// Supply, connector, harness, sensors, engine ... looked at: good, or a fault found.
@@ -85,6 +86,7 @@ struct SolenoidReadings {
     std::optional<bool> hotOpen; ///< hot repeat: coil opens
     LeakSeen leakOff = LeakSeen::notTested;
     LeakSeen leakOn = LeakSeen::notTested;
+    std::optional<Typed<MillilitresPerMinute>> leakOffFlow, leakOnFlow; ///< what passes it
     std::optional<Typed<Volts>> pullIn, dropOut;
     std::optional<Typed<Amperes>> current;
     std::optional<Typed<Hertz>> frequency;
@@ -156,11 +158,12 @@ struct DebrisSeen {
     std::optional<Coat> coat; ///< magnet only
     Amount amount = Amount::notSaid;
     Ferrous magnetic = Ferrous::notKnown;
-    bool machinedFace = false;     ///< or a needle, a tooth form, a part number
-    bool paperTexture = false;     ///< friction lining in pieces
-    bool burnt = false;            ///< burnt or melted edge
-    bool assemblyLeftOver = false; ///< plug of the filler tube, one casting curl
-    bool seenBefore = false;       ///< the same kind came out at an earlier opening
+    bool machinedFace = false;                  ///< or a needle, a tooth form, a part number
+    bool paperTexture = false;                  ///< friction lining in pieces
+    bool burnt = false;                         ///< burnt or melted edge
+    bool assemblyLeftOver = false;              ///< plug of the filler tube, one casting curl
+    bool seenBefore = false;                    ///< the same kind came out at an earlier opening
+    std::optional<Typed<Millimetres>> length{}; ///< longest side as told; `size` is its class
 };
 
 struct CoolerFlow {
@@ -178,8 +181,10 @@ struct ConverterSeen {
     std::optional<bool> coolantInside;
 };
 
+/// As judged, as read, or both; the maker's limits where they are known.
 struct EndPlaySeen {
-    EndPlay result = EndPlay::normal;
+    EndPlay result = EndPlay::notSaid;
+    std::optional<Typed<Millimetres>> reading{}, makersLow{}, makersHigh{};
 };
 
 /// The valve body's casting, as far as it was looked at.

@@ -148,6 +148,23 @@ template <> struct Words<LeakSeen> {
                                      std::pair{LeakSeen::leaks, std::string_view("leaking")}};
 };
 
+/// How much comes out of a leak to the outside.
+enum class LeakAmount { notSaid, damp, drips, runs };
+template <> struct Words<LeakAmount> {
+    static constexpr std::string_view what = "amount of a leak";
+    static constexpr std::array all{std::pair{LeakAmount::notSaid, std::string_view("not-said")},
+                                    std::pair{LeakAmount::damp, std::string_view("damp")},
+                                    std::pair{LeakAmount::drips, std::string_view("drips")},
+                                    std::pair{LeakAmount::runs, std::string_view("runs")}};
+    static constexpr std::array also{std::pair{LeakAmount::damp, std::string_view("weeps")},
+                                     std::pair{LeakAmount::damp, std::string_view("sweats")},
+                                     std::pair{LeakAmount::drips, std::string_view("drip")},
+                                     std::pair{LeakAmount::drips, std::string_view("dripping")},
+                                     std::pair{LeakAmount::runs, std::string_view("run")},
+                                     std::pair{LeakAmount::runs, std::string_view("running")},
+                                     std::pair{LeakAmount::runs, std::string_view("pours")}};
+};
+
 /// What the fault did when the solenoid was exchanged with an identical one.
 enum class SwapResult { notSwapped, moves, stays };
 template <> struct Words<SwapResult> {
@@ -270,10 +287,11 @@ template <> struct Words<SealFound> {
                                     std::pair{SealFound::doubled, std::string_view("doubled")}};
 };
 
-enum class EndPlay { normal, excess };
+enum class EndPlay { notSaid, normal, excess };
 template <> struct Words<EndPlay> {
     static constexpr std::string_view what = "end play result";
-    static constexpr std::array all{std::pair{EndPlay::normal, std::string_view("normal")},
+    static constexpr std::array all{std::pair{EndPlay::notSaid, std::string_view("not-said")},
+                                    std::pair{EndPlay::normal, std::string_view("normal")},
                                     std::pair{EndPlay::excess, std::string_view("excess")}};
     static constexpr std::array also{std::pair{EndPlay::normal, std::string_view("ok")},
                                      std::pair{EndPlay::normal, std::string_view("good")},

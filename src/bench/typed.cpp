@@ -79,7 +79,8 @@ std::string plain(std::string_view text) {
     replaceAll(result, "\u2126", "ohm"); // ohm sign
     replaceAll(result, "\u00b0", "");
     replaceAll(result, "\u2212", "-");
-    replaceAll(result, "\u00a0", " ");
+    for (const std::string_view blank : {"\u00a0", "\u2009", "\u202f"}) // no-break, thin, narrow
+        replaceAll(result, blank, " ");
     replaceAll(result, "\"", "in");
     result = withoutFraction(lowered(result));
     std::erase_if(result, [](char c) { return c == ' ' || c == '\t' || c == '\''; });
@@ -312,6 +313,20 @@ constexpr Scale hertzScale{"a drive frequency", "Hz",    hertzNames, true, 0, 20
 constexpr Scale secondScale{"a duration", "s", secondNames, true,        0,
                             3600,         0,   86400,       checkDigits, "30 s"};
 
+constexpr UnitName flowNames[] = {{"ml/min", 1},   {"cc/min", 1}, {"cm3/min", 1},
+                                  {"l/min", 1000}, {"ml/s", 60},  {"cc/s", 60}};
+constexpr Scale flowScale{"what passes a solenoid",
+                          "ml/min",
+                          flowNames,
+                          false,
+                          0,
+                          5000,
+                          0,
+                          100000,
+                          checkDigits,
+                          "12 ml/min"};
+constexpr Scale smallLengthScale{"a length here", "mm", lengthNames, false, 0.01, 50, 0, 500,
+                                 checkDigits,     "2mm"};
 constexpr Scale lengthScale{"the size of a known thing",
                             "mm",
                             lengthNames,
@@ -372,6 +387,21 @@ Typed<Hertz> parseFrequency(std::string_view text, Sure sure) {
 }
 Typed<Seconds> parseDuration(std::string_view text, Sure sure) {
     return read<Seconds>(text, secondScale, sure);
+}
+Typed<MillilitresPerMinute> parseFlow(std::string_view text, Sure sure) {
+    const std::string all = lowered(text);
+    const std::size_t in = all.find(" in ");
+    if (in == std::string::npos)
+        return read<MillilitresPerMinute>(text, flowScale, sure);
+    const double litres = convert(all.substr(0, in), volumeScale);
+    const double seconds = convert(all.substr(in + 4), secondScale);
+    if (!(seconds > 0.0))
+        unreadable(text, flowScale);
+    const double flow = litres * 1000.0 * 60.0 / seconds;
+    return {MillilitresPerMinute(flow), std::string(text), question(flow, text, flowScale, sure)};
+}
+Typed<Millimetres> parseSmallLength(std::string_view text, Sure sure) {
+    return read<Millimetres>(text, smallLengthScale, sure);
 }
 Typed<Millimetres> parseLength(std::string_view text) {
     const double value = convert(withoutFraction(text), lengthScale);

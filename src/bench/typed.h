@@ -17,6 +17,7 @@ using Volts = Quantity<struct VoltsTag>;
 using Amperes = Quantity<struct AmperesTag>;
 using Hertz = Quantity<struct HertzTag>;
 using Seconds = Quantity<struct SecondsTag>;
+using MillilitresPerMinute = Quantity<struct MillilitresPerMinuteTag>;
 
 inline constexpr double kpaPerInHg = 3.386389; ///< conventional value, mercury at 0 C
 
@@ -47,6 +48,10 @@ Typed<Volts> parseVolts(std::string_view text, Sure sure = Sure::ask);          
 Typed<Amperes> parseAmperes(std::string_view text, Sure sure = Sure::ask);      ///< "900 mA"
 Typed<Hertz> parseFrequency(std::string_view text, Sure sure = Sure::ask);      ///< "1 kHz"
 Typed<Seconds> parseDuration(std::string_view text, Sure sure = Sure::ask);     ///< "2 min"
+/// "12 ml/min", "0.1 l/min", "20 ml in 30 s"
+Typed<MillilitresPerMinute> parseFlow(std::string_view text, Sure sure = Sure::ask);
+/// The longest side of a piece, or the play of a shaft: "2mm", "0.02 in", "18 thou"
+Typed<Millimetres> parseSmallLength(std::string_view text, Sure sure = Sure::ask);
 
 /// "2.00mm", "0,5 mm", "0.125 in", "5/64in", "1 1/4\"", "20 thou", "500 um"; 0.02 to 100 mm. 1 inch
 /// = 25.4 mm.

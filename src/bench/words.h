@@ -6,6 +6,7 @@
 #include "base/text.h"
 
 #include <array>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -47,9 +48,8 @@ inline std::string wordAsTyped(std::string_view text) {
     return word;
 }
 
-/// The value a word stands for, however it is capitalised and spaced. Throws UsageError listing the
-/// words there are.
-template <HasWords Enum> Enum fromWord(std::string_view text) {
+/// The value a word stands for, however it is capitalised and spaced; nothing for another word.
+template <HasWords Enum> std::optional<Enum> maybeFromWord(std::string_view text) {
     const std::string typed = wordAsTyped(text);
     for (const auto& [value, word] : Words<Enum>::all)
         if (lowered(word) == typed)
@@ -58,6 +58,13 @@ template <HasWords Enum> Enum fromWord(std::string_view text) {
         for (const auto& [value, word] : Words<Enum>::also)
             if (word == typed)
                 return value;
+    return std::nullopt;
+}
+
+/// The same; throws UsageError listing the words there are.
+template <HasWords Enum> Enum fromWord(std::string_view text) {
+    if (const auto value = maybeFromWord<Enum>(text))
+        return *value;
     throw UsageError("\"" + std::string(text) + "\" is no " + std::string(Words<Enum>::what) +
                      ". Say one of: " + wordList<Enum>() + ".");
 }

@@ -23,6 +23,13 @@ class Command {
     positionals() const {
         return {};
     }
+    /// Takes the words typed after the verb, as they stand. As a rule they are parsed as options()
+    /// and positionals() say and handed to parse().
+    virtual void take(const std::vector<std::string>& words);
+    /// The help on what these words ask for; "" = that of the whole verb.
+    [[nodiscard]] virtual std::string helpOn(const std::vector<std::string>& /*words*/) const {
+        return {};
+    }
     /// Takes the parsed words; throws UsageError for what makes no sense.
     virtual void parse(const boost::program_options::variables_map& words) = 0;
     /// Does it. Results go to stdout, talk to stderr. @return an ExitCode.
@@ -37,6 +44,11 @@ class Command {
   private:
     std::string kept_;
 };
+
+/// The words parsed as the verb's options say. Throws boost's own errors for what they do not know,
+/// UsageError for text that must not be taken in.
+boost::program_options::variables_map parsedWords(const Command& command,
+                                                  const std::vector<std::string>& words);
 
 /// An entry of the list of verbs in commands.cpp.
 struct CommandEntry {

@@ -6,6 +6,7 @@
 #include "base/errors.h"
 #include "cli/open_book.h"
 #include "cli/text_table.h"
+#include "cli/visit_meant.h"
 #include "cli/words.h"
 #include "judgement/judge_visit.h"
 #include "record/unit_charts.h"
@@ -42,7 +43,9 @@ class EliminateCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
         auto add = all.add_options();
-        add("visit", po::value<std::string>(), "the visit's number");
+        add("visit", po::value<std::string>(),
+            "the visit's number (else the newest visit of the vehicle named or last used)");
+        add("vehicle", po::value<std::string>(), "the vehicle's label: its newest visit");
         add("unit", po::value<std::string>(),
             "the chart to use (else that of the vehicle's transmission)");
         add("tests", "every test that would tell, with its time, not only the next one");
@@ -53,10 +56,8 @@ class EliminateCommand : public Command {
     }
 
     void parse(const Words& words) override {
-        allowOnly(words, "eliminate", {"visit", "unit", "tests", "json", "book"});
-        if (!has(words, "visit"))
-            throw UsageError("Which visit? Say it: swarfbook eliminate --visit 4.");
-        visit_ = visitNumber(textOf(words, "visit"));
+        allowOnly(words, "eliminate", {"visit", "vehicle", "unit", "tests", "json", "book"});
+        asked_ = visitAsked(words);
         unit_ = maybeTextOf(words, "unit");
         tests_ = has(words, "tests");
         json_ = has(words, "json");
@@ -65,6 +66,7 @@ class EliminateCommand : public Command {
 
     int run() override {
         const Book book = bookToRead(book_);
+        visit_ = visitMeant(book, asked_).id;
         const auto models = dataFolder() / "models";
         const Evidence evidence = unit_ ? evidenceWithUnit(book, visit_, models, *unit_)
                                         : evidenceWithUnit(book, visit_, models);
@@ -97,6 +99,7 @@ class EliminateCommand : public Command {
                   << standingLine() << "\n";
     }
 
+    VisitAsked asked_;
     std::int64_t visit_ = 0;
     std::optional<std::string> unit_, book_;
     bool tests_ = false, json_ = false;
@@ -106,7 +109,7 @@ class EliminateCommand : public Command {
 
 CommandEntry eliminateEntry() {
     return {"eliminate", "Say which parts the gears, codes and tests of a visit leave suspect",
-            "swarfbook eliminate --visit N [--unit NAME] [--tests] [--json]",
+            "swarfbook eliminate [--visit N] [--unit NAME] [--tests] [--json]",
             "swarfbook observe --visit 1 gear 3 slip --book trial-book\n"
             "swarfbook eliminate --visit 1 --book trial-book",
             []() -> Command* { return new EliminateCommand; }};

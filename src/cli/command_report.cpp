@@ -5,6 +5,7 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "base/output_file.h"
+#include "cli/keep_observation.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
 #include "cli/words.h"
@@ -14,7 +15,7 @@
 #include "report/report_json.h"
 #include "report/report_picture.h"
 #include "report/report_text.h"
-#include "report/work_sheet.h"
+#include "report/work_sheet_pdf.h"
 
 #include <fmt/format.h>
 
@@ -58,7 +59,7 @@ class ReportCommand : public Command {
         add("json", "as JSON");
         add("work-sheet",
             "instead: a sheet to print before the job starts and fill in by hand, with "
-            "--out or --text; --visit fills in its head");
+            "--out or --text; --visit fills in its head and its rows by the unit's chart");
         add("with-plate", "print the vehicle's plate and VIN, which are left out otherwise");
         add("workshop", text(), "the workshop's name (else $SWARFBOOK_WORKSHOP, else none)");
         add("book", text(),
@@ -143,6 +144,8 @@ class ReportCommand : public Command {
             job.unit = vehicle.unit;
             job.date = visit.date;
             job.visit = fmt::format("{}", visit_);
+            if (const UnitAtHand unit = unitOfVisit(book, visit); unit.chart)
+                job.names = unitNamesOf(*unit.chart);
         }
         if (!pdf_.empty()) {
             outputs_.write(pdf_, workSheetPdf(job, paper_));

@@ -5,6 +5,7 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "cli/open_book.h"
+#include "cli/visit_meant.h"
 #include "cli/why_text.h"
 #include "cli/words.h"
 #include "judgement/judge_visit.h"
@@ -84,7 +85,9 @@ class SuggestCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
         auto add = all.add_options();
-        add("visit", po::value<std::string>(), "the visit's number");
+        add("visit", po::value<std::string>(),
+            "the visit's number (else the newest visit of the vehicle named or last used)");
+        add("vehicle", po::value<std::string>(), "the vehicle's label: its newest visit");
         add("why", "every reason with its rule, its limits and the observations it rests on");
         add("json", "as JSON");
         add("book", po::value<std::string>(),
@@ -93,10 +96,8 @@ class SuggestCommand : public Command {
     }
 
     void parse(const Words& words) override {
-        allowOnly(words, "suggest", {"visit", "why", "json", "book"});
-        if (!has(words, "visit"))
-            throw UsageError("Which visit? Say it: swarfbook suggest --visit 4.");
-        visit_ = visitNumber(textOf(words, "visit"));
+        allowOnly(words, "suggest", {"visit", "vehicle", "why", "json", "book"});
+        asked_ = visitAsked(words);
         why_ = has(words, "why");
         json_ = has(words, "json");
         book_ = maybeTextOf(words, "book");
@@ -104,6 +105,7 @@ class SuggestCommand : public Command {
 
     int run() override {
         const Book book = bookToRead(book_);
+        visit_ = visitMeant(book, asked_).id;
         const auto folder = dataFolder() / "models";
         const JudgementModels models = loadJudgementModels(folder);
         const Evidence evidence = evidenceWithUnit(book, visit_, folder);
@@ -125,6 +127,7 @@ class SuggestCommand : public Command {
     }
 
   private:
+    VisitAsked asked_;
     std::int64_t visit_ = 0;
     bool why_ = false;
     bool json_ = false;
@@ -135,7 +138,7 @@ class SuggestCommand : public Command {
 
 CommandEntry suggestEntry() {
     return {"suggest", "Say what the evidence of a visit points to, and why",
-            "swarfbook suggest --visit N [--why] [--json]",
+            "swarfbook suggest [--visit N] [--why] [--json]",
             "swarfbook suggest --visit 1 --book trial-book",
             []() -> Command* { return new SuggestCommand; }};
 }

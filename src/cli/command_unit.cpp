@@ -6,9 +6,9 @@
 #include "base/errors.h"
 #include "base/output_file.h"
 #include "base/private_file.h"
-#include "base/regular_file.h"
 #include "base/text.h"
 #include "cli/open_book.h"
+#include "cli/text_of_file.h"
 #include "cli/unit_questions.h"
 #include "cli/unit_text.h"
 #include "cli/words.h"
@@ -32,29 +32,6 @@ namespace swarfbook::cli {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr std::size_t largestTable = 1'000'000;
-
-std::string textOfStream(std::istream& in, const std::string& name) {
-    std::string text;
-    for (char c = 0; text.size() <= largestTable && in.get(c);)
-        text += c;
-    if (text.size() > largestTable)
-        throw UsageError(fmt::format("{} is far too large for a table of gears.", name));
-    requirePlain(name, text);
-    return text;
-}
-
-std::string tableText(const std::string& file) {
-    if (file == "-")
-        return textOfStream(std::cin, "What was pasted");
-    if (const std::string why = whyNotReadable(file); !why.empty())
-        throw UsageError(fmt::format("The table cannot be read: {}", why));
-    std::ifstream in(file);
-    if (!in)
-        throw UsageError(fmt::format("The table {} cannot be read. Check its name.", file));
-    return textOfStream(in, file);
-}
 
 class UnitCommand : public Command {
   public:
@@ -148,7 +125,7 @@ class UnitCommand : public Command {
     }
 
     [[nodiscard]] ApplicationChart fromTable() const {
-        const UnitTable table = unitFromTable(name_, tableText(*table_));
+        const UnitTable table = unitFromTable(name_, textOfFile(*table_, "table"));
         for (const std::string& assumed : table.assumed)
             std::cerr << "swarfbook: " << assumed << "\n";
         return table.chart;

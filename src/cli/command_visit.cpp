@@ -20,8 +20,6 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-constexpr double kmPerMile = 1.609344; // international mile, exact (1959 agreement)
-
 const std::map<std::string, std::set<std::string>>& optionsOfActions() {
     static const std::map<std::string, std::set<std::string>> all{
         {"correct",
@@ -45,9 +43,9 @@ class VisitCommand : public Command {
         const auto text = [] { return po::value<std::string>(); };
         add("action", text(), "the first word: add, list, show, correct or measure");
         add("which", text(), "the second word: a vehicle's label (add, list) or a visit's number");
-        add("date", text(), "of the visit: year-month-day, or today");
-        add("odometer", text(), "what the odometer shows, km");
-        add("miles", "the odometer and --since-clean are in miles");
+        add("date", text(), "of the visit: year-month-day, 12.05.2025, today or yesterday");
+        add("odometer", text(), "what the odometer shows: km, or with its unit as in 75000mi");
+        add("miles", "the odometer and --since-clean are in miles where no unit is typed");
         add("odometer-replaced", "the odometer started anew since the last visit");
         add("complaint", text(), "in the customer's words");
         add("by", text(), "who looked");
@@ -114,13 +112,13 @@ class VisitCommand : public Command {
   private:
     /// Puts what was said into the visit, leaving the rest as it is.
     void applyTo(Visit& visit) const {
-        const double unit = has(words_, "miles") ? kmPerMile : 1.0;
+        const bool miles = has(words_, "miles");
         const auto text = [&](const std::string& name, std::string& field) {
             field = maybeTextOf(words_, name).value_or(field);
         };
         const auto distance = [&](const std::string& name, std::optional<double>& field) {
-            if (const auto value = numberOf(words_, name, "120000"))
-                field = *value * unit;
+            if (const auto value = kilometresOf(words_, name, miles, "120000"))
+                field = *value;
         };
         text("date", visit.date);
         text("complaint", visit.complaint);

@@ -17,16 +17,17 @@
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
+#include "cli/command_walk.h"
 #include "cli/measure_for_book.h"
 
 namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),    measureEntry(), unitEntry(),    vehicleEntry(),   visitEntry(measureAgain),
-        addEntry(),     observeEntry(), compareEntry(), eliminateEntry(), suggestEntry(),
-        reportEntry(),  checkEntry(),   learnEntry(),   bookEntry(),      backupEntry(),
-        restoreEntry(),
+        cardEntry(),    measureEntry(), unitEntry(),    vehicleEntry(), visitEntry(measureAgain),
+        addEntry(),     walkEntry(),    observeEntry(), compareEntry(), eliminateEntry(),
+        suggestEntry(), reportEntry(),  checkEntry(),   learnEntry(),   bookEntry(),
+        backupEntry(),  restoreEntry(),
     };
     return list;
 }

@@ -12,14 +12,15 @@
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
+#include "cli/command_walk.h"
 
 namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& quickCommands() {
     static const std::vector<CommandEntry> list{
-        unitEntry(),    vehicleEntry(),   visitEntry(nullptr), observeEntry(),
-        compareEntry(), eliminateEntry(), suggestEntry(),      learnEntry(),
-        bookEntry(),    backupEntry(),    restoreEntry(),
+        unitEntry(),  vehicleEntry(), visitEntry(nullptr), observeEntry(),
+        walkEntry(),  compareEntry(), eliminateEntry(),    suggestEntry(),
+        learnEntry(), bookEntry(),    backupEntry(),       restoreEntry(),
     };
     return list;
 }

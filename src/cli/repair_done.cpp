@@ -4,7 +4,6 @@
 
 #include "base/errors.h"
 #include "base/text.h"
-#include "cli/observe_kinds.h"
 #include "judgement/suggestion.h"
 
 #include <fmt/format.h>

@@ -63,21 +63,14 @@ std::vector<po::option> negativeNumber(std::vector<std::string>& words) {
 int runVerb(const CommandEntry& entry, const std::vector<std::string>& words, std::string& kept) {
     const std::unique_ptr<Command> command(entry.make());
     if (std::find(words.begin(), words.end(), "--help") != words.end()) {
-        printHelp(entry, *command);
+        const std::string help = command->helpOn(words);
+        if (help.empty())
+            printHelp(entry, *command);
+        else
+            std::cout << help;
         return done;
     }
-    po::variables_map parsed;
-    po::store(
-        po::command_line_parser(words)
-            .options(command->options())
-            .positional(command->positionals())
-            .style(po::command_line_style::unix_style & ~po::command_line_style::allow_guessing)
-            .extra_style_parser(negativeNumber)
-            .run(),
-        parsed);
-    po::notify(parsed);
-    checkTypedWords(parsed);
-    command->parse(parsed);
+    command->take(words);
     try {
         const int code = command->run();
         kept = command->kept();
@@ -181,6 +174,25 @@ int codeAfterWriting(int code, int systemError, const std::string& kept) {
 }
 
 } // namespace
+
+void Command::take(const std::vector<std::string>& words) {
+    parse(parsedWords(*this, words));
+}
+
+po::variables_map parsedWords(const Command& command, const std::vector<std::string>& words) {
+    po::variables_map parsed;
+    po::store(
+        po::command_line_parser(words)
+            .options(command.options())
+            .positional(command.positionals())
+            .style(po::command_line_style::unix_style & ~po::command_line_style::allow_guessing)
+            .extra_style_parser(negativeNumber)
+            .run(),
+        parsed);
+    po::notify(parsed);
+    checkTypedWords(parsed);
+    return parsed;
+}
 
 int runWords(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs) {
     openMissingStreams();

@@ -3,6 +3,7 @@
 #include "cli/words.h"
 
 #include "base/errors.h"
+#include "bench/typed.h"
 
 #include <fmt/format.h>
 
@@ -13,6 +14,7 @@
 namespace swarfbook::cli {
 namespace {
 
+constexpr double kmPerMile = 1.609344; // international mile, exact (1959 agreement)
 constexpr std::string_view allPlaces = "pan, magnet, filter, tray, pad or strained";
 
 } // namespace
@@ -50,6 +52,28 @@ std::optional<double> numberOf(const Words& words, const std::string& name,
                                      "decimals and nothing between thousands, such as --{} {}.",
                                      name, *text, name, example));
     return value;
+}
+
+std::optional<double> kilometresOf(const Words& words, const std::string& name, bool miles,
+                                   std::string_view example) {
+    const auto text = maybeTextOf(words, name);
+    if (!text)
+        return std::nullopt;
+    const bool hasUnit = text->find_first_of("kKmM") != std::string::npos;
+    const bool grouped = text->find_first_of(" ,'") != std::string::npos &&
+                         text->find('.') == std::string::npos && !text->empty();
+    if (!hasUnit && !grouped)
+        return numberOf(words, name, example).value() * (miles ? kmPerMile : 1.0);
+    const std::size_t point = text->find('.');
+    const std::size_t after = point == std::string::npos
+                                  ? 0
+                                  : text->find_first_not_of("0123456789", point + 1) - point - 1;
+    if (point != std::string::npos && (after == 3 || after > 20))
+        throw UsageError(fmt::format("--{} \"{}\" can be read in two ways. Write thousands without "
+                                     "a point, such as --{} {}.",
+                                     name, *text, name, example));
+    const std::string withUnit = hasUnit ? *text : *text + (miles ? "mi" : "km");
+    return parseDistance(withUnit, Sure::meant).value.value();
 }
 
 std::int64_t visitNumber(const std::string& text) {

@@ -29,6 +29,10 @@ std::string fileNameOf(const Words& words, const std::string& name);
 /// Plain decimal notation, "120000" or "79.6"; `example` is shown when it is not.
 std::optional<double> numberOf(const Words& words, const std::string& name,
                                std::string_view example);
+/// A distance in kilometres: a plain number is in kilometres, or in miles where `miles` says so; a
+/// unit that is typed with it ("75000mi", "120 500 km") holds. `example` as above.
+std::optional<double> kilometresOf(const Words& words, const std::string& name, bool miles,
+                                   std::string_view example);
 /// The number of a visit, a whole number from 1 on. `text` as typed.
 std::int64_t visitNumber(const std::string& text);
 /// One of the places; none given or an unknown one is refused, naming all there are.

@@ -117,6 +117,9 @@ class Book {
     /// UsageError, naming labels that are near, when there is none.
     [[nodiscard]] Vehicle vehicleByLabel(const std::string& label) const;
     [[nodiscard]] Vehicle vehicle(std::int64_t id) const;
+    /// The vehicle that a visit, an observation or a photo was last added for; nothing as long as
+    /// there is no visit. Checked: tests/record/book_visits_test.cpp.
+    [[nodiscard]] std::optional<std::int64_t> vehicleLastUsed() const;
 
     /// Adds a visit; `id` is ignored. UsageError: date impossible, in the future or (unless
     /// `allowEarlier`) before the vehicle's last visit; odometer negative, absurd or against the

@@ -121,4 +121,18 @@ Vehicle Book::vehicle(std::int64_t id) const {
     return vehicleFrom(query);
 }
 
+std::optional<std::int64_t> Book::vehicleLastUsed() const {
+    Statement query = database_->prepare(
+        "SELECT visit.vehicle_id FROM ("
+        "SELECT * FROM (SELECT added_at AS moment, id AS visit_id FROM visit ORDER BY id DESC "
+        "LIMIT 1) UNION ALL "
+        "SELECT * FROM (SELECT recorded_at, visit_id FROM observation ORDER BY id DESC LIMIT 1) "
+        "UNION ALL SELECT * FROM (SELECT added_at, visit_id FROM photo ORDER BY id DESC LIMIT 1)"
+        ") AS used JOIN visit ON visit.id = used.visit_id "
+        "ORDER BY used.moment DESC, used.visit_id DESC LIMIT 1");
+    if (!query.step())
+        return std::nullopt;
+    return query.integer(0);
+}
+
 } // namespace swarfbook

@@ -7,9 +7,11 @@
 #include <fmt/chrono.h>
 #include <fmt/format.h>
 
+#include <array>
 #include <charconv>
 #include <chrono>
 #include <ctime>
+#include <optional>
 
 namespace swarfbook {
 namespace {
@@ -36,6 +38,61 @@ bool dayExists(std::string_view text) {
                .ok();
 }
 
+/// Three whole numbers parted by one and the same sign; nothing for other text.
+std::optional<std::array<int, 3>> threeNumbers(std::string_view text, char between) {
+    std::array<int, 3> numbers{};
+    std::size_t at = 0;
+    for (std::size_t i = 0; i < 3; ++i) {
+        const std::size_t end = i < 2 ? text.find(between, at) : text.size();
+        if (end == std::string_view::npos || end == at || end - at > 4)
+            return std::nullopt;
+        numbers[i] = digits(text, at, end - at);
+        if (numbers[i] < 0)
+            return std::nullopt;
+        at = end + 1;
+    }
+    return numbers;
+}
+
+std::string isoDate(int year, int month, int day) {
+    return fmt::format("{:04}-{:02}-{:02}", year, month, day);
+}
+
+/// A day with its year first, or behind as "12.05.2025" and "25/12/2025" have it; other text stays.
+/// Points part day, month and year in this order; with slashes either may come first, so both are
+/// asked for where both could be a month.
+std::string spelledOut(std::string_view text) {
+    for (const char between : {'-', '/', '.'}) {
+        const auto numbers = threeNumbers(text, between);
+        if (!numbers)
+            continue;
+        const auto [first, second, third] = *numbers;
+        if (first >= 1000 && second <= 99 && third <= 99)
+            return isoDate(first, second, third);
+        if (third < 1000 || between == '-')
+            break;
+        if (between == '.')
+            return isoDate(third, second, first);
+        if (first > 12 || second > 12 || first == second)
+            return first > 12 ? isoDate(third, second, first) : isoDate(third, first, second);
+        throw UsageError(fmt::format("\"{}\" can be {} or {}. Write the one that is meant.", text,
+                                     isoDate(third, first, second), isoDate(third, second, first)));
+    }
+    return std::string(text);
+}
+
+std::string dayBefore(std::string_view day) {
+    using namespace std::chrono;
+    const sys_days before =
+        sys_days(year_month_day(year(digits(day, 0, 4)),
+                                month(static_cast<unsigned>(digits(day, 5, 2))),
+                                std::chrono::day(static_cast<unsigned>(digits(day, 8, 2))))) -
+        days(1);
+    const year_month_day date(before);
+    return isoDate(int(date.year()), static_cast<int>(unsigned(date.month())),
+                   static_cast<int>(unsigned(date.day())));
+}
+
 } // namespace
 
 std::string todayHere() {
@@ -46,13 +103,17 @@ std::string nowUtc() {
     return fmt::format("{:%Y-%m-%dT%H:%M:%SZ}", fmt::gmtime(std::time(nullptr)));
 }
 
-std::string checkedDate(std::string_view text, std::string_view today) {
-    if (text == "today")
+std::string checkedDate(std::string_view typed, std::string_view today) {
+    if (typed == "today")
         return std::string(today);
+    if (typed == "yesterday")
+        return dayBefore(today);
+    const std::string text = spelledOut(typed);
     if (text.size() != 10 || text[4] != '-' || text[7] != '-')
         throw UsageError(
-            fmt::format("\"{}\" is no date. Write it as year-month-day, such as {}, or say today.",
-                        text, today));
+            fmt::format("\"{}\" is no date. Write it as year-month-day, such as {}, or say today "
+                        "or yesterday.",
+                        typed, today));
     if (!dayExists(text))
         throw UsageError(fmt::format("There is no day {} in the calendar. Write the date as "
                                      "year-month-day, such as {}.",
@@ -64,7 +125,7 @@ std::string checkedDate(std::string_view text, std::string_view today) {
         throw UsageError(
             fmt::format("{} is too long ago for a book that starts in {}. Check the year.", text,
                         firstDate.substr(0, 4)));
-    return std::string(text);
+    return text;
 }
 
 } // namespace swarfbook

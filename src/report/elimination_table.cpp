@@ -25,14 +25,14 @@ std::vector<std::vector<std::string>> eliminationRows(const Elimination& e) {
     std::vector<std::vector<std::string>> rows{{"Part"}, {"Seen in that gear"}};
     rows[0].insert(rows[0].end(), e.gears.begin(), e.gears.end());
     rows[0].emplace_back("State");
-    for (const std::string& seen : e.seenIn)
-        rows[1].push_back(seen == "not driven" ? "open" : seen);
+    rows[1].insert(rows[1].end(), e.seenIn.begin(), e.seenIn.end());
     rows[1].emplace_back();
     for (const EliminatedPart& part : e.parts) {
         if (!isShown(part))
             continue;
         std::vector<std::string> row{part.label};
-        row.insert(row.end(), part.cells.begin(), part.cells.end());
+        for (const std::string& cell : part.cells)
+            row.push_back(cell == "open" ? "not driven" : cell);
         row.push_back(stateWords(part));
         rows.push_back(std::move(row));
     }
@@ -40,9 +40,8 @@ std::vector<std::vector<std::string>> eliminationRows(const Elimination& e) {
 }
 
 std::string eliminationLegend() {
-    return "A cell says what was seen in a gear that needs the part; \"open\" means that the gear "
-           "was not driven, an empty cell that it does not need the part. Suspect means to be "
-           "tested, not found bad.";
+    return "A cell says what was seen in a gear that needs the part; an empty cell says that "
+           "the gear does not need it. Suspect means to be tested, not found bad.";
 }
 
 std::vector<std::string> eliminationSentences(const Elimination& e) {

@@ -13,8 +13,8 @@ namespace fs = std::filesystem;
 namespace {
 
 const std::vector<std::string> verbs{
-    "card",      "measure", "unit",   "vehicle", "visit", "add",  "observe", "compare",
-    "eliminate", "suggest", "report", "check",   "learn", "book", "backup",  "restore"};
+    "card",      "measure", "unit",   "vehicle", "visit", "add",  "walk",   "observe", "compare",
+    "eliminate", "suggest", "report", "check",   "learn", "book", "backup", "restore"};
 
 std::vector<std::string> linesOf(const std::string& text) {
     std::vector<std::string> lines;

@@ -35,6 +35,7 @@ struct RunOptions {
     std::string program = SWARFBOOK_PROGRAM;
     std::filesystem::path folder;                   ///< to run in; empty: where the test runs
     std::map<std::string, std::string> environment; ///< set on top of the test's own
+    std::string input;                              ///< on standard input
     unsigned secondsAllowed = 300;                  ///< a longer run is ended by SIGALRM
     /// Runs in place of the program, in a process of its own all the same. Not for photos: OpenCV's
     /// threads do not come along into the new process.
@@ -43,9 +44,9 @@ struct RunOptions {
 
 /// In the child: becomes the program. Never comes back.
 [[noreturn]] inline void becomeProgram(const std::vector<std::string>& arguments,
-                                       const RunOptions& options, int out, int err) {
-    const int nothing = ::open("/dev/null", O_RDONLY);
-    dup2(nothing, STDIN_FILENO);
+                                       const RunOptions& options, const int (&streams)[3]) {
+    const auto [in, out, err] = streams;
+    dup2(in, STDIN_FILENO);
     dup2(out, STDOUT_FILENO);
     dup2(err, STDERR_FILENO);
     if (!options.folder.empty() && chdir(options.folder.c_str()) != 0)
@@ -67,11 +68,15 @@ struct RunOptions {
     _exit(127);
 }
 
-/// Runs the program with these words and waits for it; its standard input is empty.
+/// Runs the program with these words and waits for it; its standard input is empty unless the
+/// options say otherwise.
 inline Outcome runProgram(const std::vector<std::string>& arguments,
                           const RunOptions& options = {}) {
     const TemporaryFolder talk;
-    const auto outFile = talk.path() / "out", errFile = talk.path() / "err";
+    const auto outFile = talk.path() / "out", errFile = talk.path() / "err",
+               inFile = talk.path() / "in";
+    std::ofstream(inFile) << options.input;
+    const int in = ::open(inFile.c_str(), O_RDONLY | O_CLOEXEC);
     const int out = ::open(outFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
     const int err = ::open(errFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
     std::cout.flush();
@@ -80,7 +85,8 @@ inline Outcome runProgram(const std::vector<std::string>& arguments,
     if (child < 0)
         throw std::runtime_error("no process can be started");
     if (child == 0)
-        becomeProgram(arguments, options, out, err);
+        becomeProgram(arguments, options, {in, out, err});
+    ::close(in);
     ::close(out);
     ::close(err);
     int status = 0;

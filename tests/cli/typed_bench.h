@@ -28,9 +28,11 @@ class Bench {
         run({"vehicle", "add", "DEMO-03", "--unit", "Demo 5"});
         run({"visit", "add", "DEMO-03", "--date", "2025-03-14", "--odometer", "120500"});
     }
-    Outcome run(std::vector<std::string> words) const {
+    Outcome run(std::vector<std::string> words, const std::string& input = "") const {
         words.insert(words.end(), {"--book", (folder_.path() / "book").string()});
-        return runWordsApart(words);
+        RunOptions options;
+        options.input = input;
+        return runWordsApart(words, options);
     }
     Outcome observe(std::vector<std::string> words, const std::string& visit = "1") const {
         words.insert(words.begin(), {"observe", "--visit", visit});

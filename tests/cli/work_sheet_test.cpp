@@ -1,9 +1,10 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/cautions.h"
-#include "cli/observe_kinds.h"
+#include "bench/work_sheet.h"
 #include "cli/typed_bench.h"
-#include "report/work_sheet.h"
+
+#include <set>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -11,14 +12,15 @@ using namespace swarfbook::test;
 TEST_CASE("the work sheet asks in the order in which observations are typed in") {
     std::vector<std::string> onSheet, typed;
     for (const SheetSection& section : workSheetSections({}))
-        onSheet.insert(onSheet.end(), section.kinds.begin(), section.kinds.end());
-    for (const cli::ObserveKind& kind : cli::observeKinds())
-        if (std::find(onSheet.begin(), onSheet.end(), kind.name) != onSheet.end())
-            typed.push_back(kind.name);
+        for (const std::string& form : section.forms())
+            onSheet.push_back(form);
+    for (const ObservationForm& form : observationForms())
+        if (std::find(onSheet.begin(), onSheet.end(), form.name) != onSheet.end())
+            typed.push_back(form.name);
     CHECK(onSheet == typed);
     // the rest are no boxes to fill: what was left out is said in its own step
     const std::set<std::string> none{"not-inspected", "overrule", "take-back"};
-    CHECK(onSheet.size() + none.size() == cli::observeKinds().size());
+    CHECK(onSheet.size() + none.size() == observationForms().size());
 }
 
 TEST_CASE("the work sheet carries each caution once, at the step that needs it") {
@@ -42,6 +44,11 @@ TEST_CASE("the work sheet is written for a visit or for none yet") {
     CHECK(contentOf(file).starts_with("%PDF-1.5"));
     const Outcome text = bench.run({"report", "--work-sheet", "--visit", "1", "--text"});
     CHECK_THAT(text.out, Catch::Contains("DEMO-03") && Catch::Contains("Demo 5"));
+    // rows of the unit's own chart: five gears, their shifts, solenoids, bores and clutches
+    CHECK_THAT(text.out, Catch::Contains("\n5 | []") && Catch::Contains("\n4-5 | []") &&
+                             !Catch::Contains("\n6 | []") && Catch::Contains("\nconverter | ") &&
+                             Catch::Contains("\n2-3 shift valve | ") &&
+                             Catch::Contains("air check one way clutch W"));
     CHECK(bench.run({"report", "--work-sheet", "--json"}).exit == 2);
     CHECK(bench.run({"report", "--work-sheet", "--visit", "9", "--text"}).exit == 2);
 }

@@ -3,7 +3,7 @@
 #include "base/errors.h"
 #include "bench/codes.h"
 #include "bench/typed.h"
-#include "cli/observe_kinds.h"
+#include "bench/typed_observation.h"
 
 #include <cmath>
 #include <cstddef>
@@ -45,6 +45,8 @@ void tryUnits(const std::string& text) {
     tryUnit(parseAmperes, text);
     tryUnit(parseFrequency, text);
     tryUnit(parseDuration, text);
+    tryUnit(parseFlow, text);
+    tryUnit(parseSmallLength, text);
     tryReading([&] { static_cast<void>(halfLastDigit(parseLength(text))); });
     tryReading([&] { parseCode(text); });
 }
@@ -62,28 +64,23 @@ std::vector<std::string> wordsOf(const std::string& text) {
 
 /// KIND VALUE... --option VALUE ... as `observe` takes them.
 void tryObservation(const std::vector<std::string>& typed) {
-    const auto& kinds = cli::observeKinds();
-    for (const cli::ObserveKind& kind : kinds) {
-        if (kind.name != typed.front())
-            continue;
-        cli::Words options;
-        std::vector<std::string> values;
-        for (std::size_t i = 1; i < typed.size(); ++i) {
-            const std::string name = typed[i].starts_with("--") ? typed[i].substr(2) : "";
-            if (name.empty())
-                values.push_back(typed[i]);
-            else if (cli::observeFlags().contains(name))
-                options.insert({name, {boost::any(std::string()), false}});
-            else if (kind.options.contains(name) && i + 1 < typed.size())
-                options.insert({name, {boost::any(typed[++i]), false}});
-        }
+    TypedLine line;
+    line.form = typed.front();
+    for (std::size_t i = 1; i < typed.size(); ++i) {
+        const std::string name = typed[i].starts_with("--") ? typed[i].substr(2) : "";
+        if (name.empty())
+            line.values.push_back(typed[i]);
+        else
+            line.options[name] = i + 1 < typed.size() ? typed[i + 1] : "";
+    }
+    for (const Sure sure : {Sure::ask, Sure::meant})
         tryReading([&] {
-            const Observation read = kind.read(cli::ObserveWords(options, values));
+            const Observation read = observationTyped(line, sure);
             const auto stored = toJson(read);
             if (toJson(observationFromJson(observationKind(read), stored)) != stored)
                 throw std::logic_error("an observation is not stored as it was typed");
+            static_cast<void>(describe(read));
         });
-    }
 }
 
 } // namespace

@@ -30,13 +30,31 @@ TEST_CASE("today is a date, the future and the distant past are not") {
 }
 
 TEST_CASE("dates in another spelling are refused with the right one") {
-    for (const std::string text : {"", "14.03.2025", "03/14/2025", "2025-3-14", "20250314",
-                                   "2025-03-14T10:00", "2025/03/14", "yesterday"}) {
+    for (const std::string text : {"", "14.03.25", "03-14-2025", "20250314", "2025-03-14T10:00",
+                                   "tomorrow", "14. March 2025", "14.03.2025."}) {
         CHECK_THROWS_AS(checkedDate(text, "2026-06-30"), UsageError);
         CHECK_THROWS_WITH(checkedDate(text, "2026-06-30"), Contains("2026-06-30"));
     }
     for (const std::string text : {"2025-+3-14", "2025--3-14", "2025- 3-14", "-025-03-14"})
         CHECK_THROWS_AS(checkedDate(text, "2026-06-30"), UsageError);
+}
+
+// Day first with points and year first with dashes: DIN 5008. With slashes both orders are usual.
+TEST_CASE("dates are taken as people write them, and asked about where two days could be meant") {
+    const std::string today = "2026-06-30";
+    CHECK(checkedDate("12.05.2025", today) == "2025-05-12");
+    CHECK(checkedDate("1.2.2025", today) == "2025-02-01");
+    CHECK(checkedDate("2025-3-14", today) == "2025-03-14");
+    CHECK(checkedDate("2025/03/14", today) == "2025-03-14");
+    CHECK(checkedDate("03/14/2025", today) == "2025-03-14");
+    CHECK(checkedDate("14/03/2025", today) == "2025-03-14");
+    CHECK(checkedDate("yesterday", today) == "2026-06-29");
+    CHECK(checkedDate("yesterday", "2024-03-01") == "2024-02-29");
+    CHECK(checkedDate("yesterday", "2025-01-01") == "2024-12-31");
+    CHECK_THROWS_WITH(checkedDate("03/04/2025", today),
+                      Contains("2025-03-04") && Contains("2025-04-03"));
+    CHECK_THROWS_WITH(checkedDate("31.02.2025", today), Contains("no day 2025-02-31"));
+    CHECK_THROWS_WITH(checkedDate("12.13.2025", today), Contains("no day 2025-13-12"));
 }
 
 TEST_CASE("today and now are those of the C library") {

@@ -3,7 +3,6 @@
 #include "report/bench_tables.h"
 #include "report/pdf_reader.h"
 #include "report/pdf_report.h"
-#include "report/work_sheet.h"
 
 #include <catch2/catch.hpp>
 
@@ -81,27 +80,4 @@ TEST_CASE("what followed the repair stands in its own table and nowhere else") {
     CHECK_FALSE(isInBenchTables(visit.observations[2]));
     CHECK(isInBenchTables(visit.observations[3]));
     CHECK(benchTables({}, model(), {}).empty());
-}
-
-TEST_CASE("the work sheet fits on two pages of either paper") {
-    for (const Paper& paper : {a4Paper, letterPaper}) {
-        const auto bytes = workSheetPdf({}, paper);
-        const ReadPdf pdf = readPdf(bytes);
-        CHECK(pdf.pages.size() <= 2);
-        CHECK_THAT(pdf.text, Catch::Contains("Solenoids") && Catch::Contains("After the repair"));
-        for (const ReadPage& page : pdf.pages)
-            for (const PlacedWord& word : page.words) {
-                INFO(word.text);
-                CHECK(word.right <= page.width);
-                CHECK(word.bottom <= page.height);
-            }
-    }
-}
-
-TEST_CASE("every row of the work sheet's grids has a cell under each title") {
-    for (const SheetSection& section : workSheetSections({}))
-        for (const auto& row : section.gridRows) {
-            INFO(section.title);
-            CHECK(row.size() == section.gridTitles.size());
-        }
 }

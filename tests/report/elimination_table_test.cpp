@@ -14,7 +14,7 @@ TEST_CASE("the table has a column for each gear and a row for each part, suspect
     const auto rows = eliminationRows(e);
     using Row = std::vector<std::string>;
     CHECK(rows[0] == Row{"Part", "R", "1", "2", "3", "4", "State"});
-    CHECK(rows[1] == Row{"Seen in that gear", "open", "good", "slips", "good", "slips", ""});
+    CHECK(rows[1] == Row{"Seen in that gear", "not driven", "good", "slips", "good", "slips", ""});
     CHECK(rows[2] == Row{"clutch X", "", "", "slips", "", "slips", "suspect"});
     for (const auto& row : rows) {
         CHECK(row.size() == rows[0].size());

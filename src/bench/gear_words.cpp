@@ -1,15 +1,19 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "bench/gear_words.h"
+
 #include "base/errors.h"
-#include "base/text.h"
-#include "cli/observe_kinds.h"
+#include "bench/words.h"
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cctype>
+#include <sstream>
+#include <string_view>
 
-namespace swarfbook::cli {
+namespace swarfbook {
 namespace {
 
 /// What people write for a gear, and the gear.
@@ -45,12 +49,6 @@ bool allDigits(const std::string& text) {
 }
 
 } // namespace
-
-const std::set<std::string>& drivingOptions() {
-    static const std::set<std::string> options{"load",      "warmth",       "at",  "obtained",
-                                               "brake-tap", "manual-range", "note"};
-    return options;
-}
 
 std::string gearOf(const std::string& text) {
     std::string gear = wordAsTyped(text);
@@ -92,24 +90,14 @@ std::string shiftOf(const std::string& text) {
     return from + "-" + to;
 }
 
-void readDriving(const ObserveWords& words, Complaint& complaint) {
-    words.word("load", complaint.load);
-    words.word("warmth", complaint.warmth);
-    words.quantity("at", parseTemperature, complaint.temperature);
-    if (const auto obtained = words.text("obtained"))
-        complaint.obtainedGear = gearOf(*obtained);
-    if (const auto tap = words.text("brake-tap")) {
-        const std::string word = wordAsTyped(*tap);
-        if (word != "stops" && word != "goes-on")
-            throw UsageError("--brake-tap takes stops or goes-on.");
-        complaint.stopsOnBrakeTap = word == "stops";
-    }
-    if (const auto manual = words.text("manual-range")) {
-        if (*manual != "good" && *manual != "bad")
-            throw UsageError("--manual-range takes good or bad.");
-        complaint.manualRangeGood = *manual == "good";
-    }
-    complaint.note = words.text("note").value_or("");
+std::vector<std::string> gearsOf(const std::string& text) {
+    std::string words = text;
+    std::replace(words.begin(), words.end(), ',', ' ');
+    std::istringstream each(words);
+    std::vector<std::string> gears;
+    for (std::string gear; each >> gear;)
+        gears.push_back(gearOf(gear));
+    return gears;
 }
 
 std::pair<std::string, std::string> endsOf(const std::string& text) {
@@ -140,4 +128,4 @@ std::pair<std::string, std::string> endsOf(const std::string& text) {
     return {low, range.substr(dash + 1)};
 }
 
-} // namespace swarfbook::cli
+} // namespace swarfbook

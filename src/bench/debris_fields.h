@@ -1,0 +1,117 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/field.h"
+#include "bench/observation.h"
+
+#include <tuple>
+
+/// The fields of debris by eye and hand, and of what was left out or decided otherwise.
+namespace swarfbook::fields {
+
+/// Which debris a hand test was made of.
+inline constexpr About testedPlace{.option = "place",
+                                   .help = "where the debris came from",
+                                   .label = "debris of",
+                                   .said = "debris of the"};
+inline constexpr About testedPieces{
+    .option = "pieces", .help = "which pieces, such as \"the largest\"", .label = "pieces"};
+
+template <> struct Of<FingerTest> {
+    static constexpr std::string_view kind = "finger";
+    static constexpr auto all =
+        std::tuple{field("feel", &FingerTest::feel, {.help = "what is felt", .label = "rubbed"}),
+                   field("place", &FingerTest::place, testedPlace),
+                   field("pieces", &FingerTest::pieces, testedPieces)};
+};
+template <> struct Of<MagnetTest> {
+    static constexpr std::string_view kind = "magnet-test";
+    static constexpr auto all =
+        std::tuple{field("result", &MagnetTest::result,
+                         {.help = "what the debris does", .label = "magnet under the paper"}),
+                   field("share", &MagnetTest::share,
+                         {.option = "share",
+                          .help = "of the bright pieces, one, few, plenty",
+                          .label = "how many bright pieces",
+                          .said = "share"}),
+                   field("place", &MagnetTest::place, testedPlace),
+                   field("pieces", &MagnetTest::pieces, testedPieces)};
+};
+template <> struct Of<SqueezeTest> {
+    static constexpr std::string_view kind = "squeeze";
+    static constexpr auto all = std::tuple{
+        field("result", &SqueezeTest::result, {.help = "what the flake does", .label = "squeezed"}),
+        field("place", &SqueezeTest::place, testedPlace),
+        field("pieces", &SqueezeTest::pieces, testedPieces)};
+};
+template <> struct Of<DebrisSeen> {
+    using D = DebrisSeen;
+    static constexpr std::string_view kind = "debris";
+    static constexpr auto all = std::tuple{
+        field("place", &D::place, {.help = "where", .label = "place", .told = Told::withOthers}),
+        field("what", &D::what, {.help = "what", .label = "what", .told = Told::withOthers}),
+        field("size", &D::size,
+              {.option = "size",
+               .help = "S0 to S4, or the longest side, such as 2mm",
+               .label = "size"}),
+        field("length_mm", &D::length, {.option = "size"}),
+        field("coat", &D::coat,
+              {.option = "coat", .help = "of the magnet, F0 to F4", .label = "magnet's coat"}),
+        field("amount", &D::amount, {.option = "amount", .label = "how many"}),
+        field("magnetic", &D::magnetic,
+              {.option = "magnetic",
+               .label = "magnetic",
+               .said = "magnetic",
+               .saidNo = "not magnetic",
+               .yes = "yes",
+               .no = "no"}),
+        field("machined_face", &D::machinedFace,
+              {.option = "machined-face",
+               .help = "a machined face, needle or tooth form",
+               .label = "machined face",
+               .said = "machined face"}),
+        field("paper_texture", &D::paperTexture,
+              {.option = "paper-texture",
+               .help = "lining with paper texture",
+               .label = "paper texture",
+               .said = "paper texture"}),
+        field("burnt", &D::burnt,
+              {.option = "burnt",
+               .help = "burnt or melted edge",
+               .label = "burnt",
+               .said = "burnt edge"}),
+        field("assembly_left_over", &D::assemblyLeftOver,
+              {.option = "left-over",
+               .help = "left from assembly",
+               .label = "left from assembly",
+               .said = "left over from assembly"}),
+        field("seen_before", &D::seenBefore,
+              {.option = "seen-before",
+               .help = "the same came out before",
+               .label = "seen before",
+               .said = "seen before"})};
+};
+template <> struct Of<FilterNeckSeen> {
+    using F = FilterNeckSeen;
+    static constexpr std::string_view kind = "filter-neck";
+    static constexpr auto all = std::tuple{
+        field("neck", &F::neck,
+              {.help = "how the neck is", .label = "filter neck", .said = "neck"}),
+        field("seal", &F::seal, {.option = "seal", .label = "its seal", .said = "seal"}),
+        field("note", &F::note, {.option = "note", .help = "a remark", .label = "remark"})};
+};
+template <> struct Of<NotInspected> {
+    static constexpr std::string_view kind = "not-inspected";
+    static constexpr auto all =
+        std::tuple{field("what", &NotInspected::what, {.help = "what was not inspected"})};
+};
+template <> struct Of<Overruled> {
+    static constexpr std::string_view kind = "overrule";
+    static constexpr auto all =
+        std::tuple{field("outcome", &Overruled::outcome,
+                         {.help = "the outcome you decide for, in quotation marks"}),
+                   field("note", &Overruled::note, {.option = "note", .help = "why"})};
+};
+
+} // namespace swarfbook::fields

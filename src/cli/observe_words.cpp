@@ -1,0 +1,150 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/observe_words.h"
+
+#include "base/errors.h"
+#include "cli/repair_done.h"
+#include "judgement/suggestion.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+#include <stdexcept>
+
+namespace swarfbook::cli {
+namespace {
+
+/// Options of the verb, and those that any kind takes.
+const std::set<std::string> everyKindsOptions{"visit", "vehicle",  "words", "json", "book",
+                                              "by",    "corrects", "sure",  "file"};
+
+bool isForm(const std::string& word) {
+    const auto& all = observationForms();
+    return std::any_of(all.begin(), all.end(), [&](const auto& form) { return form.name == word; });
+}
+
+std::int64_t observationNumber(const std::string& text) {
+    try {
+        return visitNumber(text);
+    } catch (const UsageError&) {
+        throw UsageError(
+            fmt::format("\"{}\" is no observation's number. swarfbook observe --visit N "
+                        "without a kind shows them.",
+                        text));
+    }
+}
+
+/// An outcome's name, however it is capitalised; UsageError listing all there are.
+std::string outcomeAsNamed(const std::string& given) {
+    std::string name = lowered(given);
+    std::replace(name.begin(), name.end(), '-', ' ');
+    try {
+        return std::string(outcomeName(outcomeFromName(name)));
+    } catch (const std::invalid_argument&) {
+        std::string all;
+        for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i)
+            all +=
+                fmt::format("{}\"{}\"", i == 0 ? "" : ", ", outcomeName(static_cast<Outcome>(i)));
+        throw UsageError(fmt::format("\"{}\" is no outcome. Say one of: {}.", given, all));
+    }
+}
+
+/// What was done, as it was typed, into the entry's rung and parts.
+template <class Entry> void readDone(Entry& entry) {
+    RepairDone done = repairDone(entry.did);
+    entry.did = std::move(done.rung);
+    entry.parts = std::move(done.parts);
+}
+
+/// What was decided or done, as the suggestions name it.
+void nameOutcome(Observation& observation) {
+    if (auto* overruled = std::get_if<Overruled>(&observation))
+        overruled->outcome = outcomeAsNamed(overruled->outcome);
+    if (auto* after = std::get_if<AfterRepair>(&observation); after && !after->did.empty())
+        readDone(*after);
+    if (auto* outcome = std::get_if<RepairOutcome>(&observation); outcome && !outcome->did.empty())
+        readDone(*outcome);
+}
+
+} // namespace
+
+std::vector<std::vector<std::string>> partsOfLine(const std::vector<std::string>& words) {
+    std::vector<std::vector<std::string>> parts(1);
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const bool kindFollows = i + 1 < words.size() && isForm(words[i + 1]);
+        const bool alone = words[i] == "and" || words[i] == ",";
+        const bool comma = words[i].size() > 1 && words[i].back() == ',';
+        if (!kindFollows || parts.back().empty() || (!alone && !comma)) {
+            parts.back().push_back(words[i]);
+            continue;
+        }
+        if (comma)
+            parts.back().push_back(words[i].substr(0, words[i].size() - 1));
+        parts.emplace_back();
+    }
+    return parts;
+}
+
+std::vector<std::string> wordsOfLine(const std::string& line) {
+    std::vector<std::string> words;
+    bool inWord = false;
+    char quote = 0;
+    for (std::size_t i = 0; i < line.size(); ++i) {
+        const char c = line[i];
+        const bool blank = c == ' ' || c == '\t' || c == '\r';
+        if (quote == 0 && blank) {
+            inWord = false;
+            continue;
+        }
+        if (!inWord)
+            words.emplace_back();
+        // a quotation mark after a digit is that of inches
+        const bool opens = quote == 0 && (c == '"' || c == '\'') && (!inWord || line[i - 1] == '=');
+        inWord = true;
+        if (opens)
+            quote = c;
+        else if (quote != 0 && c == quote)
+            quote = 0;
+        else
+            words.back() += c;
+    }
+    if (quote != 0)
+        throw UsageError("A quotation mark has no second one.");
+    return words;
+}
+
+std::optional<TypedObservation> typedObservation(const Words& words) {
+    if (!has(words, "words"))
+        return std::nullopt;
+    TypedObservation typed;
+    typed.line.values = words["words"].as<std::vector<std::string>>();
+    typed.line.form = typed.line.values.front();
+    typed.line.values.erase(typed.line.values.begin());
+    for (const auto& [name, value] : words)
+        if (!value.defaulted() && !everyKindsOptions.contains(name))
+            typed.line.options[name] = value.empty() ? "" : value.as<std::string>();
+    typed.by = textOf(words, "by");
+    typed.sure = has(words, "sure") ? Sure::meant : Sure::ask;
+    if (has(words, "corrects"))
+        typed.corrects = observationNumber(textOf(words, "corrects"));
+    return typed;
+}
+
+Observation observationMeant(const TypedObservation& typed) {
+    const ObservationForm& form = observationForm(typed.line.form);
+    try {
+        Observation observation = observationTyped(typed.line, typed.sure);
+        if (const auto* back = std::get_if<TakenBack>(&observation);
+            back != nullptr && !typed.corrects)
+            throw UsageError("Say which entry with --corrects and why with --note: both stay in "
+                             "the book.");
+        nameOutcome(observation);
+        return observation;
+    } catch (const UsageError& wrong) {
+        throw UsageError(
+            fmt::format("{} Example: swarfbook observe {}", wrong.what(), form.example));
+    }
+}
+
+} // namespace swarfbook::cli

@@ -1,0 +1,51 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "bench/typed_observation.h"
+#include "cli/words.h"
+
+#include <boost/program_options/options_description.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+/// The words of `observe`, taken apart.
+namespace swarfbook::cli {
+
+/// What the words typed after `observe` are cut into: one for each observation. "and" or a comma
+/// parts two, where the name of a kind follows.
+/// Checked: tests/cli/several_observations_test.cpp.
+std::vector<std::vector<std::string>> partsOfLine(const std::vector<std::string>& words);
+
+/// The words of a line of text, cut at blanks as a shell does, those in quotation marks whole.
+/// UsageError for a quotation mark that does not end.
+std::vector<std::string> wordsOfLine(const std::string& line);
+
+/// One observation as typed, with the options that any kind takes.
+struct TypedObservation {
+    TypedLine line;
+    std::string by;
+    std::optional<std::int64_t> corrects;
+    Sure sure = Sure::ask;
+    std::size_t lineNumber = 0; ///< in the file, from 1 on; 0 = typed in the command
+};
+
+/// The observation of one part; nothing where no kind is named. UsageError for options that mean
+/// nothing to its kind.
+std::optional<TypedObservation> typedObservation(const Words& words);
+
+/// What it means; a refusal says in which line, or shows an example of the kind.
+Observation observationMeant(const TypedObservation& typed);
+
+/// The options of all kinds, with those of the verb.
+boost::program_options::options_description observeOptions();
+
+/// The kinds, each with its usage, what it is and an example.
+std::string kindsHelp();
+/// The help of one kind alone: its words and options.
+std::string kindHelp(const std::string& kind);
+
+} // namespace swarfbook::cli

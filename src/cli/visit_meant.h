@@ -1,0 +1,29 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "cli/words.h"
+#include "record/book.h"
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+namespace swarfbook::cli {
+
+/// Which visit was asked for: by its number, else the newest of the vehicle named, else the newest
+/// of the vehicle last used.
+struct VisitAsked {
+    std::optional<std::int64_t> number;
+    std::optional<std::string> vehicle;
+};
+
+/// From --visit and --vehicle. UsageError where both are given, or the number is none.
+VisitAsked visitAsked(const Words& words);
+
+/// The visit meant, and where its number was not given, says on standard error which it is.
+/// UsageError when there is none.
+/// Checked: tests/cli/several_observations_test.cpp.
+Visit visitMeant(const Book& book, const VisitAsked& asked);
+
+} // namespace swarfbook::cli

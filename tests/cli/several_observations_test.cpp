@@ -1,0 +1,156 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/typed_bench.h"
+
+using namespace swarfbook::test;
+using Catch::Contains;
+
+namespace {
+
+const std::vector<std::string> nothing;
+
+std::string all(const Bench& bench) {
+    return bench.observe(nothing).out;
+}
+
+Outcome observed(const Bench& bench, const std::string& line) {
+    std::vector<std::string> words = wordsOf(line);
+    words.insert(words.begin(), "observe");
+    return bench.run(words);
+}
+
+std::filesystem::path written(const Bench& bench, const std::string& text) {
+    const auto file = bench.folder() / "sheet.txt";
+    std::ofstream(file) << text;
+    return file;
+}
+
+} // namespace
+
+TEST_CASE("several observations are typed in one command") {
+    const Bench bench;
+    const Outcome typed = bench.observe(
+        "gear 3 slip --load firm and gear 4 good, codes P0733 and P0735 and level low 1.5l");
+    INFO(typed.err);
+    REQUIRE(typed.exit == 0);
+    CHECK_THAT(typed.out, Contains("complaint: slip in 3, load firm (number 1)") &&
+                              Contains("complaint: good in 4 (number 2)") &&
+                              Contains("P0733 (ratio") && Contains("P0735 (ratio") &&
+                              Contains("level: low by 1.5l (number 4)"));
+    CHECK(std::count(typed.out.begin(), typed.out.end(), '\n') == 4);
+}
+
+TEST_CASE("of several observations none is kept where one is wrong") {
+    const Bench bench;
+    CHECK(bench.observe("gear 3 slip and gear 9 slip").exit == 2);
+    CHECK(bench.observe("gear 3 slip and level sideways").exit == 2);
+    CHECK_THAT(all(bench), Contains("nothing observed yet"));
+}
+
+TEST_CASE("without a number the newest visit of the vehicle named or last used is meant") {
+    const Bench bench;
+    REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
+    REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
+    REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
+    const Outcome last = observed(bench, "codes none");
+    CHECK_THAT(last.out, Contains("visit 3: codes"));
+    CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
+    const Outcome named = observed(bench, "codes none --vehicle DEMO-03");
+    CHECK_THAT(named.out, Contains("visit 2: codes"));
+    CHECK_THAT(named.err, Contains("visit 2 of DEMO-03 on 2025-06-01"));
+    CHECK(observed(bench, "codes none --visit 1 --vehicle DEMO-03").exit == 2);
+    CHECK_THAT(observed(bench, "codes none --vehicle DEMO-33").err, Contains("DEMO-03"));
+    CHECK(observed(bench, "codes none --visit 1").err.find("newest") == std::string::npos);
+}
+
+TEST_CASE("a file holds one observation a line") {
+    const Bench bench;
+    const auto file = written(bench, "# typed from the sheet\n\ncodes none stored\n"
+                                     "gear 3 slip --load F --at 80C\n"
+                                     "fluid --colour \"dark red\" --smell burnt --milky n\n"
+                                     "solenoid A --ohm 12,6 --at 176F and solenoid B --ohm 12.4 "
+                                     "--at 80C\n");
+    const Outcome typed = bench.observe({"--file", file.string(), "--by", "R. Demo"});
+    INFO(typed.err);
+    REQUIRE(typed.exit == 0);
+    CHECK_THAT(typed.out, Contains("no codes stored") && Contains("slip in 3, load firm, 80C") &&
+                              Contains("dark red, smells burnt, not milky") &&
+                              Contains("solenoid: B: 12.4 ohm") && Contains("by R. Demo"));
+    CHECK(std::count(typed.out.begin(), typed.out.end(), '\n') == 5);
+}
+
+TEST_CASE("every wrong line of a file is named by its number, and nothing is kept") {
+    const Bench bench;
+    const auto wrong = written(bench, "codes none\ngear 3 wobbles\nlevel low 1l\nfluid --smell \"\n"
+                                      "weather fine\ncodes none --visit 2\n");
+    const Outcome refused = bench.observe({"--file", wrong.string()});
+    CHECK(refused.exit == 2);
+    CHECK_THAT(refused.err, Contains("Line 2: ") && Contains("Line 4: ") && Contains("Line 5: ") &&
+                                Contains("Line 6: ") && !Contains("Line 1: ") &&
+                                !Contains("Line 3: "));
+    // what only the chart or the visit contradicts is named by its line as well
+    const auto unlikely = written(bench, "codes none\ngear 9 slip\n");
+    const Outcome asked = bench.observe({"--file", unlikely.string()});
+    CHECK(asked.exit == 2);
+    CHECK_THAT(asked.err, Contains("Line 2: ") && Contains("no gear 9"));
+    CHECK_THAT(all(bench), Contains("nothing observed yet"));
+    CHECK(bench.observe({"--file", (bench.folder() / "none.txt").string()}).exit == 2);
+    CHECK(bench.observe({"--file", written(bench, "# nothing\n").string()}).exit == 2);
+    CHECK(bench.observe({"--file", unlikely.string(), "codes", "none"}).exit == 2);
+}
+
+TEST_CASE("what is pasted is read as a file is") {
+    const Bench bench;
+    const Outcome typed = bench.run({"observe", "--visit", "1", "--file", "-"}, "codes none\n");
+    CHECK_THAT(typed.out, Contains("no codes stored"));
+}
+
+TEST_CASE("the help of one kind shows that kind alone") {
+    const Bench bench;
+    const Outcome help = bench.run({"observe", "solenoid", "--help"});
+    CHECK(help.exit == 0);
+    CHECK_THAT(help.out, Contains("solenoid NAME [options]") && Contains("--leak-off") &&
+                             !Contains("--vacuum") && !Contains("filter-neck"));
+    CHECK_THAT(bench.run({"observe", "gear", "--help"}).out,
+               Contains("no-drive") && Contains("--load") && !Contains("--shift"));
+}
+
+TEST_CASE("a caution is said once in a visit, whatever kind calls for it") {
+    const Bench bench;
+    const auto count = [](const std::string& text) {
+        int times = 0;
+        for (std::size_t at = text.find("fluid burns"); at != std::string::npos;
+             at = text.find("fluid burns", at + 1))
+            ++times;
+        return times;
+    };
+    CHECK(count(bench.observe("level right and fluid --milky no and refill 4l").err) == 1);
+    CHECK(count(bench.observe("level-check right --at 40C").err) == 0);
+}
+
+TEST_CASE("a leak's amount is shown beside those of the other solenoids") {
+    const Bench bench;
+    REQUIRE(bench.observe("solenoid B --leak-off 3ml/min").exit == 0);
+    CHECK_THAT(bench.observe("solenoid A --leak-off 12ml/min").err,
+               Contains("solenoid A passes 12 ml/min when off; beside it: B 3 ml/min"));
+}
+
+TEST_CASE("distances and dates are taken as people write them") {
+    const Bench bench;
+    const auto visit = [&](const std::vector<std::string>& words) {
+        std::vector<std::string> all{"visit", "add", "DEMO-03"};
+        all.insert(all.end(), words.begin(), words.end());
+        return bench.run(all);
+    };
+    CHECK_THAT(visit({"--date", "12.05.2025", "--odometer", "125 500 km"}).out,
+               Contains("on 2025-05-12 at 125500 km"));
+    // 1 mile = 1.609344 km: 80000 miles are 128747.52 km
+    CHECK_THAT(visit({"--date", "2025-06-12", "--odometer", "80000mi"}).out,
+               Contains("at 128748 km"));
+    CHECK_THAT(visit({"--date", "2025-07-12", "--odometer", "129,500"}).out,
+               Contains("at 129500 km"));
+    CHECK_THAT(visit({"--date", "2025-08-12", "--odometer", "130.500 km"}).err,
+               Contains("two ways"));
+    CHECK_THAT(visit({"--date", "05/06/2025"}).err, Contains("2025-05-06"));
+    CHECK(visit({"--date", "yesterday"}).exit == 0);
+}
