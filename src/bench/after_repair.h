@@ -4,6 +4,8 @@
 
 #include "bench/driving.h"
 
+#include <vector>
+
 /// What is done and seen once the repair is made: filled, level checked, driven, asked again later.
 /// None of it has a say in the suggestion that led to the repair.
 namespace swarfbook {
@@ -42,6 +44,7 @@ struct AfterRepair {
     std::optional<bool> selectorCycled;
     std::optional<bool> leaks; ///< any seen once it was warm
     std::string note;
+    std::vector<std::string> parts = {}; ///< exchanged or repaired, by name: "solenoid A"
 };
 
 /// What is heard at the next contact.
@@ -65,6 +68,7 @@ struct RepairOutcome {
     std::optional<Typed<Kilometres>> after; ///< driven since the repair
     std::string did;                        ///< as in AfterRepair
     std::string note;
+    std::vector<std::string> parts = {}; ///< as in AfterRepair
 };
 
 /// An earlier entry is taken back without another in its place.

@@ -126,7 +126,8 @@ template <> struct Of<AfterRepair> {
                .label = "leaks",
                .said = "it leaks",
                .saidNo = "no leaks seen"}),
-        field("note", &A::note, {.option = "note", .help = "a remark", .label = "remark"})};
+        field("note", &A::note, {.option = "note", .help = "a remark", .label = "remark"}),
+        field("parts", &A::parts, {})};
 };
 template <> struct Of<RepairOutcome> {
     using R = RepairOutcome;
@@ -146,7 +147,8 @@ template <> struct Of<RepairOutcome> {
                .help = "what was done, when it was not as suggested",
                .label = "done",
                .said = "done:"}),
-        field("note", &R::note, {.option = "note", .help = "a remark", .label = "remark"})};
+        field("note", &R::note, {.option = "note", .help = "a remark", .label = "remark"}),
+        field("parts", &R::parts, {})};
 };
 template <> struct Of<TakenBack> {
     static constexpr std::string_view kind = "taken-back";

@@ -14,9 +14,8 @@ namespace {
 // Every hazard with its caution, in the order in which they are shown.
 const std::vector<std::pair<Hazard, std::string_view>> cautions{
     {Hazard::drivingOn,
-     "Do not drive it. Tow it on a flatbed, or with the drive wheels lifted; one that drives on "
-     "all "
-     "wheels only on a flatbed: turning wheels with the engine off starve the unit of fluid."},
+     "Do not drive it. Tow it with the drive wheels lifted or on a flatbed: turning "
+     "wheels with the engine off starve the unit of fluid."},
     {Hazard::hoist, "Work under it only on a rated hoist or stands on hard level ground, wheels "
                     "chocked; never under a jack."},
     {Hazard::runningEngine, "Engine running: brake on, nobody in front or behind the vehicle."},
@@ -47,8 +46,8 @@ const std::vector<std::pair<Hazard, std::string_view>> cautions{
      "Solvents: ventilation, gloves, no flame; no chlorinated cleaner near hot metal."},
     {Hazard::waste, "Used fluid, filters, rags and solvent go separately to a licensed collector."},
     {Hazard::towing,
-     "Do not tow it with the drive wheels turning and the engine off: lift them, or use a flatbed; "
-     "one that drives on all wheels goes on a flatbed."},
+     "Do not tow it with the drive wheels turning and the engine off: lift them or use a "
+     "flatbed."},
     {Hazard::stallTest,
      "Stall and pressure tests: short, wheels chocked, within the maker's limits only."},
     {Hazard::roadTest,

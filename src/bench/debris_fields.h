@@ -13,7 +13,16 @@ namespace swarfbook::fields {
 template <> struct Of<FingerTest> {
     static constexpr std::string_view kind = "finger";
     static constexpr auto all =
-        std::tuple{field("feel", &FingerTest::feel, {.help = "what is felt", .label = "rubbed"})};
+        std::tuple{field("feel", &FingerTest::feel, {.help = "what is felt", .label = "rubbed"}),
+                   field("place", &FingerTest::place,
+                         {.option = "place",
+                          .help = "where the debris came from: pan, magnet, filter ...",
+                          .label = "of",
+                          .said = "debris of the"}),
+                   field("pieces", &FingerTest::pieces,
+                         {.option = "pieces",
+                          .help = "which pieces, such as \"the largest\"",
+                          .label = "which pieces"})};
 };
 template <> struct Of<MagnetTest> {
     static constexpr std::string_view kind = "magnet-test";
@@ -24,12 +33,30 @@ template <> struct Of<MagnetTest> {
                          {.option = "share",
                           .help = "of the bright pieces, one, few, plenty",
                           .label = "how many bright pieces",
-                          .said = "share"})};
+                          .said = "share"}),
+                   field("place", &MagnetTest::place,
+                         {.option = "place",
+                          .help = "where the debris came from: pan, magnet, filter ...",
+                          .label = "of",
+                          .said = "debris of the"}),
+                   field("pieces", &MagnetTest::pieces,
+                         {.option = "pieces",
+                          .help = "which pieces, such as \"the largest\"",
+                          .label = "which pieces"})};
 };
 template <> struct Of<SqueezeTest> {
     static constexpr std::string_view kind = "squeeze";
-    static constexpr auto all = std::tuple{field(
-        "result", &SqueezeTest::result, {.help = "what the flake does", .label = "squeezed"})};
+    static constexpr auto all = std::tuple{
+        field("result", &SqueezeTest::result, {.help = "what the flake does", .label = "squeezed"}),
+        field("place", &SqueezeTest::place,
+              {.option = "place",
+               .help = "where the debris came from: pan, magnet, filter ...",
+               .label = "of",
+               .said = "debris of the"}),
+        field("pieces", &SqueezeTest::pieces,
+              {.option = "pieces",
+               .help = "which pieces, such as \"the largest\"",
+               .label = "which pieces"})};
 };
 template <> struct Of<DebrisSeen> {
     using D = DebrisSeen;

@@ -52,6 +52,7 @@ struct FluidSeen {
     Smell smell = Smell::notSaid;
     std::optional<bool> milky;
     Glitter glitter = Glitter::notLooked;
+    FluidType type = FluidType::notSaid; ///< whether it is what the maker asks for
 };
 
 struct LevelSeen {
@@ -76,6 +77,7 @@ struct SolenoidReadings {
     SolenoidKind type = SolenoidKind::notSaid;
     std::optional<Typed<Ohms>> resistance;
     std::optional<Typed<Celsius>> at;
+    MeasuredAt coilAt = MeasuredAt::notSaid;      ///< where the coil was read
     std::optional<bool> openCircuit;              ///< no continuity through the coil itself
     std::optional<bool> shorted;                  ///< coil to case, or near zero
     std::optional<Typed<Ohms>> bandLow, bandHigh; ///< the maker's, at 20 C
@@ -130,16 +132,22 @@ struct AirCheck {
 /// Rubbed between gloved fingers or through paper.
 struct FingerTest {
     Feel feel = Feel::notFelt;
+    std::optional<Where> place = std::nullopt; ///< where the debris came from
+    std::string pieces = {};                   ///< which: "the largest", "the paste"
 };
 
 /// Dry debris, a magnet under the paper.
 struct MagnetTest {
     MagnetMoves result = MagnetMoves::moves;
     Amount share = Amount::notSaid; ///< how much of the bright pieces does so
+    std::optional<Where> place = std::nullopt;
+    std::string pieces = {};
 };
 
 struct SqueezeTest {
     Squeezed result = Squeezed::bends;
+    std::optional<Where> place = std::nullopt;
+    std::string pieces = {};
 };
 
 /// Debris by eye.

@@ -23,6 +23,30 @@ template <> struct Words<Smell> {
                                      std::pair{Smell::burnt, std::string_view("burn")}};
 };
 
+/// Whether the fluid is what the maker asks for.
+enum class FluidType { notSaid, right, wrong };
+template <> struct Words<FluidType> {
+    static constexpr std::string_view what = "type of fluid";
+    static constexpr std::array all{std::pair{FluidType::notSaid, std::string_view("not-said")},
+                                    std::pair{FluidType::right, std::string_view("right")},
+                                    std::pair{FluidType::wrong, std::string_view("wrong")}};
+    static constexpr std::array also{std::pair{FluidType::right, std::string_view("correct")},
+                                     std::pair{FluidType::right, std::string_view("good")},
+                                     std::pair{FluidType::right, std::string_view("ok")},
+                                     std::pair{FluidType::wrong, std::string_view("incorrect")},
+                                     std::pair{FluidType::wrong, std::string_view("bad")}};
+};
+
+/// Where a coil was read: at the case connector, through the harness inside, or at its own pins.
+/// What does not say is taken as read at the coil.
+enum class MeasuredAt { notSaid, connector, pins };
+template <> struct Words<MeasuredAt> {
+    static constexpr std::string_view what = "place of measuring";
+    static constexpr std::array all{std::pair{MeasuredAt::notSaid, std::string_view("not-said")},
+                                    std::pair{MeasuredAt::connector, std::string_view("connector")},
+                                    std::pair{MeasuredAt::pins, std::string_view("pins")}};
+};
+
 /// What shines in the drained fluid when a lamp or the sun falls on it.
 enum class Glitter { notLooked, none, silver, gold };
 template <> struct Words<Glitter> {

@@ -196,12 +196,21 @@ class LineReader {
     }
 
     void readOption(const std::string& typed, const std::string& text) {
-        const std::string option = optionAsNamed(typed);
+        std::string option = optionAsNamed(typed), meant = text;
+        for (const ShortOption& alone : shortOptions())
+            if (alone.name == typed) {
+                option = alone.option;
+                meant = alone.value;
+            }
+        if (!given_.insert(option).second)
+            throw UsageError(fmt::format("--{} contradicts what is said beside it. Type one entry "
+                                         "for each.",
+                                         typed));
         const auto listed = form_.options();
         if (std::none_of(listed.begin(), listed.end(),
                          [&](const FieldEntry* f) { return f->about.option == option; }))
             meansNothing(typed, form_.name);
-        putOption(into_, form_, option, text, sure_);
+        putOption(into_, form_, option, meant, sure_);
     }
 
     /// "complaint --gear 3 none" could mean either.
@@ -229,6 +238,7 @@ class LineReader {
     const TypedLine& line_;
     Sure sure_;
     Observation into_;
+    std::set<std::string> given_; ///< options
 };
 
 } // namespace

@@ -43,6 +43,12 @@ const ObservationForm& observationForm(const std::string& name);
 /// An option's name as it is stored here: "color" is "colour".
 std::string optionAsNamed(const std::string& typed);
 
+/// An option that stands alone for another one with its value: --at-pins.
+struct ShortOption {
+    std::string_view name, option, value, help;
+};
+const std::vector<ShortOption>& shortOptions();
+
 /// What was typed, taken apart.
 struct TypedLine {
     std::string form;

@@ -47,9 +47,11 @@ std::string goesOnFrom(const std::string& name, const SheetField& field) {
     return fmt::format("{} from \"{}\" on", name, field.title());
 }
 
-void RowsKept::read(const Book& book, std::int64_t visit) {
+void RowsKept::read(const Book& book, const Visit& visit) {
     kept_.clear();
-    for (const StoredObservation& one : standing(book.observations(visit)))
+    if (visit.sinceCleanKm)
+        kept_.emplace_back(0, SinceClean{Typed<Kilometres>{Kilometres(*visit.sinceCleanKm), ""}});
+    for (const StoredObservation& one : standing(book.observations(visit.id)))
         if (auto observation = observationIfReadable(book, one))
             kept_.emplace_back(one.id, std::move(*observation));
 }

@@ -77,8 +77,7 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
     std::vector<std::string> sentences{asSentence(headline(suggestion))};
     if (suggestion.doNotDrive)
-        sentences.push_back("Tow it on a flatbed, or with the drive wheels lifted; one that drives "
-                            "on all wheels only on a flatbed.");
+        sentences.push_back("Tow it with the drive wheels lifted or on a flatbed.");
     if (suggestion.converter && suggestion.cooler &&
         suggestion.converterWhy == suggestion.coolerWhy)
         sentences.push_back(asSentence("Torque converter and cooler are part of the job: " +

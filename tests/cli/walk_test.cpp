@@ -63,12 +63,12 @@ TEST_CASE("the walk asks the printed sheet's questions in its order, with the un
                               "rubbed",
                               "filter neck",
                               "all ranges",
-                              "A: ohm",
+                              "solenoid A: ohm",
                               "line: ohm",
                               "converter: ohm",
                               "A: leaks off",
                               "stand: hose open",
-                              "main regulator",
+                              "bore main regulator",
                               "casting cracked",
                               "air check clutch P",
                               "air check one way clutch W",
@@ -143,8 +143,8 @@ TEST_CASE("a walk that was stopped goes on where it stopped, also within a row")
 TEST_CASE("the walk asks again what it does not understand or what is hardly ever so") {
     const Bench bench;
     const Outcome typed =
-        walked(bench, "900000km\n45000 km\nskip all\nnone stored\n\n\nskip all\nskip all\nskip "
-                      "all\nskip all\nlow\n14 l\n14 l\nwarm\nstop\n");
+        walked(bench, "900000km\nagain\n45000 km\nskip all\nnone stored\n\n\nskip all\nskip "
+                      "all\nskip all\nskip all\nlow\n14 l\nwarm\n\n\n\nsure\nstop\n");
     INFO(typed.err);
     // more than the odometer shows: the row is asked once more
     CHECK_THAT(typed.err, Contains("more than the odometer shows") && Contains("cannot be read"));
