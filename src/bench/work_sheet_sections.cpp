@@ -37,7 +37,7 @@ SheetBlock drivingBlock(const std::string& form, const std::string& rowTitle,
     symptom.words = words;
     SheetBlock block{form, "", {symptom}, {}, rowTitle, 0, false, false};
     if (form == "gear")
-        block.fields.push_back(onlyAfter(called(f.room("obtained_gear"), "came"), {"wrong-gear"}));
+        block.fields.push_back(askedOnly(onlyAfter(f.room("obtained_gear"), {"wrong-gear"})));
     block.fields.push_back(f("load", Style::letters));
     block.fields.push_back(called(f.room("temperature_c"), "\u00b0C"));
     for (const std::string& name : of)

@@ -34,12 +34,18 @@ bool sameRow(const Observation& one, const Observation& other, std::string_view 
 
 } // namespace
 
+bool isNeeded(const ObservationForm& form, const SheetField& field) {
+    return std::any_of(form.words.begin(), form.words.end(), [&](const FormWord& word) {
+        return word.required && word.field == field.field->name;
+    });
+}
+
 Observation startOf(const ObservationForm& form, const SheetEntry& entry) {
     Observation start = emptyObservation(form.kind);
     for (std::size_t i = 0; i < entry.given.size(); ++i)
         for (const FieldEntry& field : fieldsOfKind(form.kind))
             if (field.name == form.words.at(i).field)
-                putAnswer(start, form, field, entry.given[i]);
+                putAnswer(start, form, field, {entry.given[i]});
     return start;
 }
 
@@ -74,8 +80,9 @@ bool RowsKept::isAnswered(const SheetBlock& block, const SheetEntry& entry) cons
     const Observation start = startOf(form, entry);
     return std::any_of(kept_.begin(), kept_.end(), [&](const auto& one) {
         return sameRow(one.second, start, form.kind) &&
-               std::any_of(block.fields.begin(), block.fields.end(),
-                           [&](const SheetField& field) { return field.field->given(one.second); });
+               std::any_of(block.fields.begin(), block.fields.end(), [&](const SheetField& field) {
+                   return isNeeded(form, field) || field.field->given(one.second);
+               });
     });
 }
 

@@ -16,6 +16,9 @@ namespace swarfbook::cli {
 /// An observation of the row's kind in which only the words are said that stand on the sheet.
 Observation startOf(const ObservationForm& form, const SheetEntry& entry);
 
+/// Whether nothing can be kept of a row without this field.
+bool isNeeded(const ObservationForm& form, const SheetField& field);
+
 /// 'solenoid A coil from "at" on': what is kept as not inspected of a row that was stopped in.
 std::string goesOnFrom(const std::string& name, const SheetField& field);
 

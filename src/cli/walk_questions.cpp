@@ -26,13 +26,6 @@ bool isCleanPlace(const Observation& observation) {
     return debris != nullptr && debris->what == DebrisKind::clean;
 }
 
-/// Whether nothing can be kept without the field.
-bool isNeeded(const ObservationForm& form, const SheetField& field) {
-    return std::any_of(form.words.begin(), form.words.end(), [&](const FormWord& word) {
-        return word.required && word.field == field.field->name;
-    });
-}
-
 bool isAsked(const SheetField& field) {
     return field.use != SheetField::Use::printed;
 }
@@ -169,7 +162,7 @@ bool Walk::askName(Row& row) {
         answerTo(fmt::format("{}: its name (empty: no more)", name->about.label));
     if (given.empty())
         return false;
-    putAnswer(row.observation, row.form, *name, given);
+    putAnswer(row.observation, row.form, *name, {given});
     row.title = given;
     row.name = row.block.nameOf({{given}, ""});
     return true;
@@ -229,7 +222,7 @@ bool Walk::askField(Row& row, const SheetField& field) {
             answer.resize(sure);
         try {
             Observation with = row.observation;
-            putAnswer(with, row.form, *field.field, answer, meant ? Sure::meant : Sure::ask);
+            putAnswer(with, row.form, *field.field, {answer, meant ? Sure::meant : Sure::ask});
             row.observation = with;
             row.sure = meant ? Sure::meant : row.sure;
             row.anything = true;
