@@ -127,7 +127,8 @@ template <> struct Of<AfterRepair> {
                .label = "leaks",
                .said = "it leaks",
                .saidNo = "no leaks seen"}),
-        field("note", &A::note, {.option = "note", .help = "a remark", .label = "remark"})};
+        field("note", &A::note, {.option = "note", .help = "a remark", .label = "remark"}),
+        field("parts", &A::parts, {})};
 };
 template <> struct Of<RepairOutcome> {
     using R = RepairOutcome;

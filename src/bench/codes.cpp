@@ -187,7 +187,8 @@ std::vector<std::string> codesTyped(const std::string& text) {
     std::istringstream each(all);
     std::vector<std::string> codes;
     for (std::string given; each >> given;)
-        codes.push_back(parseCode(given).text);
+        if (lowered(given) != "and")
+            codes.push_back(parseCode(given).text);
     return codes;
 }
 

@@ -10,20 +10,19 @@
 /// The fields of debris by eye and hand, and of what was left out or decided otherwise.
 namespace swarfbook::fields {
 
-/// Which debris a hand test was made of.
-inline constexpr About testedPlace{.option = "place",
-                                   .help = "where the debris came from",
-                                   .label = "debris of",
-                                   .said = "debris of the"};
-inline constexpr About testedPieces{
-    .option = "pieces", .help = "which pieces, such as \"the largest\"", .label = "pieces"};
-
 template <> struct Of<FingerTest> {
     static constexpr std::string_view kind = "finger";
     static constexpr auto all =
         std::tuple{field("feel", &FingerTest::feel, {.help = "what is felt", .label = "rubbed"}),
-                   field("place", &FingerTest::place, testedPlace),
-                   field("pieces", &FingerTest::pieces, testedPieces)};
+                   field("place", &FingerTest::place,
+                         {.option = "place",
+                          .help = "where the debris came from: pan, magnet, filter ...",
+                          .label = "of",
+                          .said = "debris of the"}),
+                   field("pieces", &FingerTest::pieces,
+                         {.option = "pieces",
+                          .help = "which pieces, such as \"the largest\"",
+                          .label = "which pieces"})};
 };
 template <> struct Of<MagnetTest> {
     static constexpr std::string_view kind = "magnet-test";
@@ -35,15 +34,29 @@ template <> struct Of<MagnetTest> {
                           .help = "of the bright pieces, one, few, plenty",
                           .label = "how many bright pieces",
                           .said = "share"}),
-                   field("place", &MagnetTest::place, testedPlace),
-                   field("pieces", &MagnetTest::pieces, testedPieces)};
+                   field("place", &MagnetTest::place,
+                         {.option = "place",
+                          .help = "where the debris came from: pan, magnet, filter ...",
+                          .label = "of",
+                          .said = "debris of the"}),
+                   field("pieces", &MagnetTest::pieces,
+                         {.option = "pieces",
+                          .help = "which pieces, such as \"the largest\"",
+                          .label = "which pieces"})};
 };
 template <> struct Of<SqueezeTest> {
     static constexpr std::string_view kind = "squeeze";
     static constexpr auto all = std::tuple{
         field("result", &SqueezeTest::result, {.help = "what the flake does", .label = "squeezed"}),
-        field("place", &SqueezeTest::place, testedPlace),
-        field("pieces", &SqueezeTest::pieces, testedPieces)};
+        field("place", &SqueezeTest::place,
+              {.option = "place",
+               .help = "where the debris came from: pan, magnet, filter ...",
+               .label = "of",
+               .said = "debris of the"}),
+        field("pieces", &SqueezeTest::pieces,
+              {.option = "pieces",
+               .help = "which pieces, such as \"the largest\"",
+               .label = "which pieces"})};
 };
 template <> struct Of<DebrisSeen> {
     using D = DebrisSeen;

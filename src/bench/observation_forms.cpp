@@ -259,4 +259,11 @@ std::string optionAsNamed(const std::string& typed) {
     return found == also.end() ? typed : found->second;
 }
 
+const std::vector<ShortOption>& shortOptions() {
+    static const std::vector<ShortOption> all{
+        {"at-pins", "coil-at", "pins", "the coil was read at its own pins"},
+        {"at-connector", "coil-at", "connector", "the coil was read at the case connector"}};
+    return all;
+}
+
 } // namespace swarfbook

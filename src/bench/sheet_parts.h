@@ -25,7 +25,7 @@ class FieldsOf {
                         std::string(field.about.label),
                         style == Style::room ? std::vector<std::string>() : field.words,
                         SheetField::Use::both,
-                        ""};
+                        {}};
         throw std::logic_error("the sheet asks for a field that there is not");
     }
     /// Written in by hand.
@@ -50,8 +50,8 @@ inline SheetField askedOnly(SheetField field) {
     field.use = SheetField::Use::asked;
     return field;
 }
-inline SheetField onlyAfter(SheetField field, const std::string& word) {
-    field.onlyAfter = word;
+inline SheetField onlyAfter(SheetField field, const std::vector<std::string>& words) {
+    field.onlyAfter = words;
     return field;
 }
 
@@ -60,11 +60,11 @@ inline SheetBlock one(const std::string& form, std::vector<SheetField> fields) {
     return {form, "", std::move(fields), {{{}, ""}}, "", 0, false, false};
 }
 
-/// A row for each name.
-inline Entries rowsOf(const std::vector<std::string>& names) {
+/// A row for each name of a kind of part.
+inline Entries rowsOf(const std::string& kind, const std::vector<std::string>& names) {
     Entries entries;
     for (const std::string& name : names)
-        entries.push_back({{name}, name});
+        entries.push_back({{name}, kind + " " + name});
     return entries;
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "base/text.h"
+#include "bench/quantity_scales.h"
 
 #include <fmt/format.h>
 
@@ -18,25 +19,7 @@
 namespace swarfbook {
 namespace {
 
-/// One way of writing a unit: value in the kept unit = number * factor + offset.
-struct UnitName {
-    std::string_view name;
-    double factor;
-    double offset = 0.0;
-};
-
-/// What a kind of quantity may look like. Outside `low` to `high` a value is questioned, outside
-/// `least` to `most` it cannot be.
-struct Scale {
-    std::string_view what; ///< "a coil's resistance"
-    std::string_view unit; ///< of the kept value
-    std::span<const UnitName> names;
-    bool bareNumber; ///< a number without a unit is in the kept unit
-    double low, high;
-    double least, most;
-    std::string_view advice; ///< for what is questioned
-    std::string_view example;
-};
+using namespace scales;
 
 void replaceAll(std::string& text, std::string_view from, std::string_view to) {
     for (std::size_t at = text.find(from); at != std::string::npos; at = text.find(from, at))
@@ -163,13 +146,6 @@ template <class Unit> Typed<Unit> read(std::string_view text, const Scale& scale
     return {Unit(value), std::string(text), unusual};
 }
 
-constexpr double kpaPerPsi = 6.894757;
-constexpr double kmPerMile = 1.609344;
-constexpr double litresPerQuart = 0.946352946;
-constexpr double celsiusPerFahrenheit = 5.0 / 9.0;
-
-constexpr double mmPerInch = 25.4;
-
 /// "5/64in" and "1 1/4in" with a decimal number in place of the fraction; other text as it is.
 std::string withoutFraction(std::string_view text) {
     const std::size_t slash = text.find('/');
@@ -186,157 +162,6 @@ std::string withoutFraction(std::string_view text) {
     return fmt::format("{:.9f}{}", whole + static_cast<double>(over) / under,
                        all.substr(static_cast<std::size_t>(used)));
 }
-
-constexpr UnitName lengthNames[] = {{"mm", 1},
-                                    {"cm", 10},
-                                    {"um", 0.001},
-                                    {"\u00b5m", 0.001},
-                                    {"\u03bcm", 0.001},
-                                    {"in", mmPerInch},
-                                    {"inch", mmPerInch},
-                                    {"inches", mmPerInch},
-                                    {"thou", mmPerInch / 1000.0},
-                                    {"mil", mmPerInch / 1000.0}};
-constexpr UnitName ohmNames[] = {{"ohm", 1},      {"ohms", 1},        {"r", 1},
-                                 {"kohm", 1000},  {"k", 1000},        {"kohms", 1000},
-                                 {"megohm", 1e6}, {"milliohm", 0.001}};
-constexpr UnitName temperatureNames[] = {
-    {"c", 1},
-    {"degc", 1},
-    {"degreesc", 1},
-    {"celsius", 1},
-    {"f", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit},
-    {"degf", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit},
-    {"degreesf", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit},
-    {"fahrenheit", celsiusPerFahrenheit, -32 * celsiusPerFahrenheit}};
-constexpr UnitName pressureNames[] = {{"kpa", 1},           {"bar", 100},       {"bars", 100},
-                                      {"mbar", 0.1},        {"psi", kpaPerPsi}, {"psig", kpaPerPsi},
-                                      {"mpa", 1000},        {"pa", 0.001},      {"mmhg", 0.1333224},
-                                      {"inhg", kpaPerInHg}, {"kg/cm2", 98.0665}};
-constexpr UnitName vacuumNames[] = {
-    {"kpa", 1},          {"inhg", kpaPerInHg},     {"ininhg", kpaPerInHg}, {"in", kpaPerInHg},
-    {"hg", kpaPerInHg},  {"inchhg", kpaPerInHg},   {"inch", kpaPerInHg},   {"inches", kpaPerInHg},
-    {"bar", 100},        {"incheshg", kpaPerInHg}, {"mbar", 0.1},          {"psi", kpaPerPsi},
-    {"mmhg", 0.1333224}, {"inofhg", kpaPerInHg},   {"pa", 0.001},          {"cmhg", 1.333224}};
-constexpr UnitName volumeNames[] = {{"l", 1},
-                                    {"litre", 1},
-                                    {"litres", 1},
-                                    {"liter", 1},
-                                    {"liters", 1},
-                                    {"ltr", 1},
-                                    {"ml", 0.001},
-                                    {"cc", 0.001},
-                                    {"cl", 0.01},
-                                    {"qt", litresPerQuart},
-                                    {"qts", litresPerQuart},
-                                    {"quart", litresPerQuart},
-                                    {"quarts", litresPerQuart},
-                                    {"usqt", litresPerQuart},
-                                    {"pt", litresPerQuart / 2},
-                                    {"pint", litresPerQuart / 2},
-                                    {"pints", litresPerQuart / 2},
-                                    {"gal", litresPerQuart * 4},
-                                    {"gallon", litresPerQuart * 4},
-                                    {"gallons", litresPerQuart * 4}};
-constexpr UnitName distanceNames[] = {{"km", 1},
-                                      {"kms", 1},
-                                      {"mi", kmPerMile},
-                                      {"mile", kmPerMile},
-                                      {"miles", kmPerMile},
-                                      {"kkm", 1000},
-                                      {"kmi", 1000 * kmPerMile},
-                                      {"m", 0.001},
-                                      {"kilometres", 1},
-                                      {"kilometers", 1},
-                                      {"kmiles", 1000 * kmPerMile}};
-constexpr UnitName voltNames[] = {{"v", 1}, {"volt", 1}, {"volts", 1}, {"vdc", 1}, {"mv", 0.001}};
-constexpr UnitName ampereNames[] = {
-    {"a", 1}, {"amp", 1}, {"amps", 1}, {"ma", 0.001}, {"milliamps", 0.001}};
-constexpr UnitName hertzNames[] = {{"hz", 1}, {"khz", 1000}};
-constexpr UnitName secondNames[] = {{"s", 1},      {"sec", 1},      {"secs", 1},
-                                    {"second", 1}, {"seconds", 1},  {"min", 60},
-                                    {"mins", 60},  {"minutes", 60}, {"minute", 60}};
-
-constexpr std::string_view checkDigits = "Check the digits and the unit.";
-
-// What is usual is common practice of the bench, no source.
-constexpr Scale ohmScale{"a coil's resistance",
-                         "ohm",
-                         ohmNames,
-                         true,
-                         0,
-                         200,
-                         0,
-                         1e8,
-                         "Check the meter's range; a coil without continuity is typed as \"open\".",
-                         "12.6 ohm"};
-constexpr Scale temperatureScale{"a temperature at the bench",
-                                 "C",
-                                 temperatureNames,
-                                 false,
-                                 -40,
-                                 200,
-                                 -273.15,
-                                 1200,
-                                 checkDigits,
-                                 "80C"};
-constexpr Scale vacuumScale{"a vacuum reading",
-                            "kPa",
-                            vacuumNames,
-                            false,
-                            0,
-                            102,
-                            0,
-                            102,
-                            "Type it as a positive number and check the unit.",
-                            "12 inHg"};
-constexpr Scale pressureScale{"a pressure", "kPa", pressureNames, false,       0,
-                              4000,         0,     100000,        checkDigits, "60 psi"};
-constexpr Scale volumeScale{"a volume of fluid", "litres", volumeNames, false, 0, 25, 0, 100,
-                            checkDigits,         "4.2 l"};
-constexpr Scale distanceScale{"a distance", "km", distanceNames, false,       0,
-                              1500000,      0,    10000000,      checkDigits, "45000 km"};
-constexpr Scale voltScale{"a voltage here", "V",    voltNames, true, 0, 32, 0, 60,
-                          checkDigits,      "7.2 V"};
-constexpr Scale ampereScale{"a solenoid's current",
-                            "A",
-                            ampereNames,
-                            true,
-                            0,
-                            10,
-                            0,
-                            100,
-                            "If the meter shows milliamperes, type mA.",
-                            "900 mA"};
-constexpr Scale hertzScale{"a drive frequency", "Hz",    hertzNames, true, 0, 20000, 0, 1e6,
-                           checkDigits,         "200 Hz"};
-constexpr Scale secondScale{"a duration", "s", secondNames, true,        0,
-                            3600,         0,   86400,       checkDigits, "30 s"};
-
-constexpr UnitName flowNames[] = {{"ml/min", 1},   {"cc/min", 1}, {"cm3/min", 1},
-                                  {"l/min", 1000}, {"ml/s", 60},  {"cc/s", 60}};
-constexpr Scale flowScale{"what passes a solenoid",
-                          "ml/min",
-                          flowNames,
-                          false,
-                          0,
-                          5000,
-                          0,
-                          100000,
-                          checkDigits,
-                          "12 ml/min"};
-constexpr Scale smallLengthScale{"a length here", "mm", lengthNames, false, 0.01, 50, 0, 500,
-                                 checkDigits,     "2mm"};
-constexpr Scale lengthScale{"the size of a known thing",
-                            "mm",
-                            lengthNames,
-                            false,
-                            0.02,
-                            100,
-                            0.02,
-                            100,
-                            checkDigits,
-                            "2.00mm"};
 
 /// "45.000 km" means forty-five thousand where a point groups thousands.
 void questionPoint(std::string_view text, Sure sure) {

@@ -71,37 +71,37 @@ bool isShift(const std::string& text) {
 
 /// A word after the kind.
 void putWord(Observation& into, const ObservationForm& form, std::string_view name,
-             const std::string& text, Sure sure) {
+             const FieldAnswer& answer) {
     std::string_view field = name;
-    std::string word = text;
-    if (name == "symptom" && wordAsTyped(text) == "none")
+    std::string word = answer.text;
+    if (name == "symptom" && wordAsTyped(word) == "none")
         word = meantByNone(form, into);
     if (name == "what" && form.name == "debris")
-        return readDebrisWords(text, std::get<DebrisSeen>(into));
-    if (form.name == "road-test" && name == "gear" && isShift(text))
+        return readDebrisWords(word, std::get<DebrisSeen>(into));
+    if (form.name == "road-test" && name == "gear" && isShift(word))
         field = "shift";
     if (form.name == "end-play" && name == "result" &&
-        text.find_first_of("0123456789") != std::string::npos)
+        word.find_first_of("0123456789") != std::string::npos)
         field = "reading_mm";
-    fieldOf(form, field).read(into, word, sure);
+    fieldOf(form, field).read(into, word, answer.sure);
 }
 
 /// Fields that share an option: its own words go to the field that knows them, all else is a
 /// quantity.
 void putOption(Observation& into, const ObservationForm& form, std::string_view option,
-               const std::string& text, Sure sure) {
+               const FieldAnswer& answer) {
     std::vector<const FieldEntry*> words, others;
     for (const FieldEntry& entry : fieldsOfKind(form.kind)) {
         if (entry.about.option != option)
             continue;
-        const bool known = entry.onlyWords && entry.understands(text);
+        const bool known = entry.onlyWords && entry.understands(answer.text);
         (known ? words : others).push_back(&entry);
     }
     const bool anyText = std::any_of(others.begin(), others.end(),
                                      [](const FieldEntry* f) { return !f->onlyWords; });
     for (const FieldEntry* entry : words.empty() ? others : words)
         if (!words.empty() || !anyText || !entry->onlyWords)
-            entry->read(into, text, sure);
+            entry->read(into, answer.text, answer.sure);
 }
 
 /// A line being read: its words and options put into one observation.
@@ -119,7 +119,6 @@ class LineReader {
             readWords();
         for (const auto& [option, text] : line_.options)
             readOption(option, text);
-        requireOnePlace();
         requireGear();
         requireSomething();
         completeObservation(into_, sure_);
@@ -193,26 +192,25 @@ class LineReader {
     }
 
     void put(std::string_view name, const std::string& text) {
-        putWord(into_, form_, name, text, sure_);
+        putWord(into_, form_, name, {text, sure_});
     }
 
     void readOption(const std::string& typed, const std::string& text) {
-        const std::string option = optionAsNamed(typed);
+        std::string option = optionAsNamed(typed), meant = text;
+        for (const ShortOption& alone : shortOptions())
+            if (alone.name == typed) {
+                option = alone.option;
+                meant = alone.value;
+            }
+        if (!given_.insert(option).second)
+            throw UsageError(fmt::format("--{} contradicts what is said beside it. Type one entry "
+                                         "for each.",
+                                         typed));
         const auto listed = form_.options();
         if (std::none_of(listed.begin(), listed.end(),
                          [&](const FieldEntry* f) { return f->about.option == option; }))
             meansNothing(typed, form_.name);
-        putOption(into_, form_, option, text, sure_);
-    }
-
-    void requireOnePlace() const {
-        const auto given = [&](std::string_view option) {
-            return std::any_of(line_.options.begin(), line_.options.end(),
-                               [&](const auto& o) { return optionAsNamed(o.first) == option; });
-        };
-        if (given("at-pins") && given("at-connector"))
-            throw UsageError("A coil is read at one place at a time: type one entry for the "
-                             "connector and one for the pins.");
+        putOption(into_, form_, option, {meant, sure_});
     }
 
     /// "complaint --gear 3 none" could mean either.
@@ -240,18 +238,19 @@ class LineReader {
     const TypedLine& line_;
     Sure sure_;
     Observation into_;
+    std::set<std::string> given_; ///< options
 };
 
 } // namespace
 
 void putAnswer(Observation& into, const ObservationForm& form, const FieldEntry& field,
-               const std::string& text, Sure sure) {
+               const FieldAnswer& answer) {
     const bool word = std::any_of(form.words.begin(), form.words.end(),
                                   [&](const FormWord& w) { return w.field == field.name; });
     if (word || field.about.option.empty())
-        putWord(into, form, field.name, text, sure);
+        putWord(into, form, field.name, answer);
     else
-        putOption(into, form, field.about.option, text, sure);
+        putOption(into, form, field.about.option, answer);
 }
 
 bool saysLeftOut(const std::string& text) {

@@ -43,6 +43,12 @@ const ObservationForm& observationForm(const std::string& name);
 /// An option's name as it is stored here: "color" is "colour".
 std::string optionAsNamed(const std::string& typed);
 
+/// An option that stands alone for another one with its value: --at-pins.
+struct ShortOption {
+    std::string_view name, option, value, help;
+};
+const std::vector<ShortOption>& shortOptions();
+
 /// What was typed, taken apart.
 struct TypedLine {
     std::string form;
@@ -56,10 +62,15 @@ struct TypedLine {
 /// Checked: tests/bench/typed_observation_test.cpp, tests/cli/observe_test.cpp.
 Observation observationTyped(const TypedLine& line, Sure sure = Sure::ask);
 
-/// Puts one answer into an observation of this form: a word after the kind, or what an option would
+/// What was said of one field.
+struct FieldAnswer {
+    std::string text;
+    Sure sure = Sure::ask;
+};
+/// Puts an answer into an observation of this form: a word after the kind, or what an option would
 /// take. UsageError for what cannot be read.
 void putAnswer(Observation& into, const ObservationForm& form, const FieldEntry& field,
-               const std::string& text, Sure sure = Sure::ask);
+               const FieldAnswer& answer);
 /// Whether the answer says that the thing was not looked at: "not inspected", "not driven", "n/i".
 bool saysLeftOut(const std::string& text);
 

@@ -101,14 +101,15 @@ std::string SheetField::title() const {
 }
 
 std::string SheetField::choices() const {
+    if (style == Style::yesNo || style == Style::tick)
+        return "y, n";
+    if (style == Style::room)
+        return field->about.help.empty() ? std::string(field->unit)
+                                         : std::string(field->about.help);
     std::string list;
-    for (const std::string& word : field->onlyWords ? field->words : words)
+    for (const std::string& word : words)
         list += (list.empty() ? "" : ", ") + word;
-    if (!list.empty())
-        return list;
-    if (field->flag)
-        return "yes, no";
-    return field->about.help.empty() ? std::string(field->unit) : std::string(field->about.help);
+    return words.size() < field->words.size() ? list + ", ..." : list;
 }
 
 std::string SheetBlock::nameOf(const SheetEntry& entry) const {

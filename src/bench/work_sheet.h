@@ -36,11 +36,12 @@ struct SheetField {
     std::string label;              ///< "" = the field's own
     std::vector<std::string> words; ///< those that have a box; others are written in by hand
     enum class Use { both, printed, asked };
-    Use use = Use::both;   ///< printed alone where another field takes the answer
-    std::string onlyAfter; ///< asked only where an answer before was this word
+    Use use = Use::both;                ///< printed alone where another field takes the answer
+    std::vector<std::string> onlyAfter; ///< asked only where one of these was said before
 
     [[nodiscard]] std::string title() const; ///< its label
-    /// The words to choose from, or the unit, as a question shows them: "light, medium, firm".
+    /// What a question offers: the words as they are printed ("..." where there are more), or what
+    /// is to be written.
     [[nodiscard]] std::string choices() const;
 };
 

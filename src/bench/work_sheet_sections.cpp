@@ -37,7 +37,7 @@ SheetBlock drivingBlock(const std::string& form, const std::string& rowTitle,
     symptom.words = words;
     SheetBlock block{form, "", {symptom}, {}, rowTitle, 0, false, false};
     if (form == "gear")
-        block.fields.push_back(onlyAfter(called(f.room("obtained_gear"), "came"), "wrong gear"));
+        block.fields.push_back(askedOnly(onlyAfter(f.room("obtained_gear"), {"wrong-gear"})));
     block.fields.push_back(f("load", Style::letters));
     block.fields.push_back(called(f.room("temperature_c"), "\u00b0C"));
     for (const std::string& name : of)
@@ -49,7 +49,7 @@ SheetSection driving(const std::vector<std::string>& gears) {
     const FieldsOf f("complaint");
     SheetBlock general = one("complaint", {f.boxes("symptom"), f.boxes("stops_on_brake_tap"),
                                            f.boxes("warmth"), f.room("note")});
-    general.fields[0].label = "in general";
+    general.fields[0].label = "how it drives in general";
     general.fields[0].words = {"good", "shudder", "fail safe", "overheats", "not driven"};
     std::vector<std::string> shifts;
     for (std::size_t i = 0; i + 1 < gears.size(); ++i)
@@ -69,7 +69,7 @@ SheetSection noiseLevelFluid() {
     const FieldsOf noise("noise"), level("level"), fluid("fluid"), outside("outside");
     SheetBlock parts =
         one("outside", {called(outside.boxes("result"), ""), called(outside.room("volts"), ""),
-                        askedOnly(onlyAfter(outside.room("detail"), "fault"))});
+                        askedOnly(onlyAfter(outside.room("detail"), {"fault"}))});
     parts.entries.clear();
     for (const char* part : {"supply", "earth", "connector", "harness", "selector", "speed sensor",
                              "engine", "exhaust", "mounts", "cooler line"})
@@ -77,10 +77,10 @@ SheetSection noiseLevelFluid() {
     return {"Noise, level, fluid, outside the unit",
             {},
             {one("noise", {noise.boxes("noise"), noise.room("heard_in"), noise.room("quiet_in")}),
-             one("level", {level.boxes("found"), level.room("by_l"), level.room("at_c"),
-                           level.room("leak"), level.boxes("leak_amount")}),
+             one("level", {level.boxes("found"), onlyAfter(level.room("by_l"), {"low", "high"}),
+                           level.room("at_c"), level.room("leak"), level.boxes("leak_amount")}),
              one("fluid", {fluid.room("colour"), fluid.boxes("smell"), fluid.boxes("milky"),
-                           fluid.boxes("glitter"), fluid.room("drained_l")}),
+                           fluid.boxes("glitter"), fluid.boxes("type"), fluid.room("drained_l")}),
              parts}};
 }
 
@@ -91,7 +91,8 @@ SheetSection debris() {
     SheetBlock places{"debris",
                       "",
                       {what, f.room("size"), f("amount", Style::letters), f.yesNo("magnetic"),
-                       called(f.room("coat"), "coat"), f.tick("machined_face"), f.tick("burnt")},
+                       onlyAfter(called(f.room("coat"), "coat"), {"magnet"}),
+                       f.tick("machined_face"), f.tick("burnt")},
                       {},
                       "Place",
                       0,

@@ -43,8 +43,8 @@ class WalkCommand : public Command {
         WorkSheetJob job;
         job.names = walk.names();
         std::cerr << "One question at a time, as on the printed sheet. An empty answer: not "
-                     "inspected. \"skip all\" leaves\nout the rest of a part, \"again\" begins a "
-                     "row anew, \"stop\" stops; what is answered is kept.\n";
+                     "inspected. \"next\" ends\na row, \"skip all\" leaves out the rest of a part, "
+                     "\"again\" begins a row anew, \"stop\" stops; what\nis answered is kept.\n";
         const WalkEnd end = walk.ask(job, afterRepair_);
         nowKept(fmt::format("{} observation{} of visit {} in the book.", end.kept,
                             end.kept == 1 ? " is" : "s are", visit.id));

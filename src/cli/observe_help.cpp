@@ -74,6 +74,8 @@ po::options_description observeOptions() {
         else
             add(option.name.c_str(), po::value<std::string>(), help.c_str());
     }
+    for (const ShortOption& alone : shortOptions())
+        add(std::string(alone.name).c_str(), std::string(alone.help).c_str());
     for (const char* also : {"color", "demagnetized"})
         add(also, po::value<std::string>(),
             fmt::format("the same as {}", optionAsNamed(also)).c_str());
@@ -108,6 +110,9 @@ std::string kindHelp(const std::string& kind) {
             add(std::string(field->about.option).c_str(), po::value<std::string>(),
                 field->help().c_str());
     }
+    for (const ShortOption& alone : shortOptions())
+        if (options.find_nothrow(std::string(alone.option), false) != nullptr)
+            add(std::string(alone.name).c_str(), std::string(alone.help).c_str());
     addCommonOptions(options);
     std::string words;
     for (const FormWord& word : form.words)

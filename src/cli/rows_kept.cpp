@@ -34,12 +34,18 @@ bool sameRow(const Observation& one, const Observation& other, std::string_view 
 
 } // namespace
 
+bool isNeeded(const ObservationForm& form, const SheetField& field) {
+    return std::any_of(form.words.begin(), form.words.end(), [&](const FormWord& word) {
+        return word.required && word.field == field.field->name;
+    });
+}
+
 Observation startOf(const ObservationForm& form, const SheetEntry& entry) {
     Observation start = emptyObservation(form.kind);
     for (std::size_t i = 0; i < entry.given.size(); ++i)
         for (const FieldEntry& field : fieldsOfKind(form.kind))
             if (field.name == form.words.at(i).field)
-                putAnswer(start, form, field, entry.given[i]);
+                putAnswer(start, form, field, {entry.given[i]});
     return start;
 }
 
@@ -47,9 +53,11 @@ std::string goesOnFrom(const std::string& name, const SheetField& field) {
     return fmt::format("{} from \"{}\" on", name, field.title());
 }
 
-void RowsKept::read(const Book& book, std::int64_t visit) {
+void RowsKept::read(const Book& book, const Visit& visit) {
     kept_.clear();
-    for (const StoredObservation& one : standing(book.observations(visit)))
+    if (visit.sinceCleanKm)
+        kept_.emplace_back(0, SinceClean{Typed<Kilometres>{Kilometres(*visit.sinceCleanKm), ""}});
+    for (const StoredObservation& one : standing(book.observations(visit.id)))
         if (auto observation = observationIfReadable(book, one))
             kept_.emplace_back(one.id, std::move(*observation));
 }
@@ -72,8 +80,9 @@ bool RowsKept::isAnswered(const SheetBlock& block, const SheetEntry& entry) cons
     const Observation start = startOf(form, entry);
     return std::any_of(kept_.begin(), kept_.end(), [&](const auto& one) {
         return sameRow(one.second, start, form.kind) &&
-               std::any_of(block.fields.begin(), block.fields.end(),
-                           [&](const SheetField& field) { return field.field->given(one.second); });
+               std::any_of(block.fields.begin(), block.fields.end(), [&](const SheetField& field) {
+                   return isNeeded(form, field) || field.field->given(one.second);
+               });
     });
 }
 

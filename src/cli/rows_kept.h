@@ -16,6 +16,9 @@ namespace swarfbook::cli {
 /// An observation of the row's kind in which only the words are said that stand on the sheet.
 Observation startOf(const ObservationForm& form, const SheetEntry& entry);
 
+/// Whether nothing can be kept of a row without this field.
+bool isNeeded(const ObservationForm& form, const SheetField& field);
+
 /// 'solenoid A coil from "at" on': what is kept as not inspected of a row that was stopped in.
 std::string goesOnFrom(const std::string& name, const SheetField& field);
 
@@ -23,8 +26,9 @@ std::string goesOnFrom(const std::string& name, const SheetField& field);
 /// Checked: tests/cli/walk_test.cpp.
 class RowsKept {
   public:
-    /// Reads what stands in the book.
-    void read(const Book& book, std::int64_t visit);
+    /// Reads what stands in the book; a distance since the last clean that was told with the visit
+    /// counts as observed.
+    void read(const Book& book, const Visit& visit);
     /// Whether something of the row was observed, or it was left out, and it was not stopped in.
     [[nodiscard]] bool isAnswered(const SheetBlock& block, const SheetEntry& entry) const;
 

@@ -12,8 +12,8 @@ namespace swarfbook::cli {
 namespace {
 
 const std::set<std::string>& namesOfFiles() {
-    static const std::set<std::string> all{"photo", "out",  "picture",   "annotated",
-                                           "blank", "book", "from-table"};
+    static const std::set<std::string> all{"photo", "out",  "picture",    "annotated",
+                                           "blank", "book", "from-table", "file"};
     return all;
 }
 

@@ -23,10 +23,9 @@ struct WalkEnd {
 /// whole. What the visit holds already is not asked again.
 ///
 /// An empty answer leaves the box empty; a row of which nothing is said is kept as not inspected.
-/// "skip all" leaves out the rest of a step's rows, "again" begins the row anew, "stop" stops; so
-/// does the end of the answers. A row that was stopped in is kept as far as it goes, with where it
-/// goes on.
-/// Checked: tests/cli/walk_test.cpp.
+/// "next" ends a row, "skip all" leaves out the rest of a part's rows, "again" begins the row anew,
+/// "stop" stops; so does the end of the answers. A row that was stopped in is kept as far as it
+/// goes, with where it goes on. Checked: tests/cli/walk_test.cpp.
 class Walk {
   public:
     Walk(Book& book, const Visit& visit, std::istream& answers, std::ostream& talk);
@@ -36,19 +35,36 @@ class Walk {
     [[nodiscard]] const UnitNames& names() const { return keeper_.names(); }
 
   private:
-    struct Row; ///< one entry being asked
+    /// One entry being asked.
+    struct Row {
+        const SheetBlock& block;
+        const ObservationForm& form;
+        std::string name;  ///< "solenoid A coil"
+        std::string title; ///< "A"
+        Observation observation;
+        Sure sure = Sure::ask;
+        bool anything = false;                  ///< an answer was given
+        bool leftOut = false;                   ///< said to be not inspected
+        bool unnamed = false;                   ///< the sheet does not say which part it is of
+        std::size_t from = 0;                   ///< the field to begin with
+        std::size_t at = 0;                     ///< the field being asked
+        std::optional<std::int64_t> replaces{}; ///< the part of the row that was kept before
+        std::optional<std::int64_t> marker{};   ///< where it goes on
+    };
 
     void askBlock(const SheetSection& section, const SheetBlock& block, bool laterAnswered);
     bool askRow(const SheetBlock& block, const SheetEntry& entry, bool more);
+    bool askFields(Row& row);
     bool askName(Row& row);
     static bool isWanted(const Row& row, const SheetField& field);
-    void askFields(Row& row);
     bool askField(Row& row, const SheetField& field);
     bool keepRow(Row& row);
+    static std::vector<ToKeep> entriesOf(const Row& row);
     void takeUp(Row& row) const;
-    void stopIn(Row& row);
+    void keepAsFar(const Row& row, const std::string& goesOn);
     void leaveOut(const std::string& what);
-    void keep(ToKeep given);
+    void keep(std::vector<ToKeep> entries);
+    std::string lineTo(const std::string& question);
     std::string answerTo(const std::string& question);
     void say(const std::string& sentence);
 

@@ -183,6 +183,31 @@ std::string untestedSentence(const WherePart& where, const std::string& label) {
     return fmt::format("Nothing that was driven or tested asked anything of {}.", label);
 }
 
+/// A solenoid and its circuit under one name, where pairs with either of them are left.
+std::string nameInPairs(const Elimination& e, const std::string& label) {
+    constexpr std::string_view circuit = "circuit of ";
+    const bool ofCircuit = label.starts_with(circuit);
+    const std::string solenoid = ofCircuit ? label.substr(circuit.size()) : label;
+    const std::string other = ofCircuit ? solenoid : std::string(circuit) + label;
+    const bool both =
+        std::any_of(e.explanations.begin(), e.explanations.end(), [&](const Texts& set) {
+            return std::find(set.begin(), set.end(), other) != set.end();
+        });
+    return both ? solenoid + " or its circuit" : label;
+}
+
+/// What is left, each once: parts, or pairs of them as "clutch T with solenoid B or its circuit".
+Texts explanationsInWords(const Elimination& e) {
+    Texts left;
+    for (const Texts& set : e.explanations) {
+        std::string text;
+        for (const std::string& label : set)
+            text += (text.empty() ? "" : " with ") + (e.pairs ? nameInPairs(e, label) : label);
+        addOnce(left, text);
+    }
+    return left;
+}
+
 std::string stuckSentence(const StuckMatch& match) {
     std::string text = fmt::format("Solenoid {} stuck {} would make just the gears that came",
                                    match.solenoid, match.on ? "on" : "off");
@@ -233,9 +258,7 @@ std::string summaryOf(const EliminationFacts& facts, const Elimination& e) {
                            listInWords(facts.explanations.quarrelling.empty()
                                            ? bad
                                            : facts.explanations.quarrelling));
-    Texts left;
-    for (const auto& set : e.explanations)
-        left.push_back(fmt::format("{}", listInWords(set)));
+    const Texts left = explanationsInWords(e);
     const auto clearedParts = e.inState(PartState::cleared); // circuits go with their solenoids
     const auto cleared = std::count_if(clearedParts.begin(), clearedParts.end(), [](const auto* p) {
         return p->part.kind != PartKind::circuit;

@@ -9,9 +9,9 @@
 namespace swarfbook {
 namespace {
 
-constexpr double sheetTextSize = 8.0, boxSide = 7.0, strokeWidth = 20.0;
+constexpr double sheetTextSize = 8.0, boxSide = 7.0, strokeWidth = 17.0;
 constexpr double unitGap = 9.0;
-constexpr double gridTitleSize = 6.8, gridTitleHeight = 18.0, leastColumn = 24.0;
+constexpr double gridTitleSize = 6.8, gridTitleHeight = 18.0, leastColumn = 19.0;
 
 void rule(cairo_t* pen, double x, double y, double width, Ink ink = black, double thick = 0.5) {
     setInk(pen, ink);
@@ -48,7 +48,7 @@ std::vector<Piece> piecesOf(cairo_t* pen, const std::string& line, double size) 
                 {Piece::Kind::strokes, "", strokeWidth * static_cast<double>(end - at)});
             at = end;
         } else if (line[at] == ' ') {
-            pieces.push_back({Piece::Kind::word, "", 2.6});
+            pieces.push_back({Piece::Kind::word, "", 3.0});
             ++at;
         } else {
             const std::size_t end = std::min(

@@ -16,13 +16,18 @@ namespace {
 
 constexpr double besideGap = 14.0;
 
-/// Blocks that stand side by side, or one alone.
+/// Grids that stand side by side, or lines that follow each other.
 using Band = std::vector<const SheetBlock*>;
+
+bool isGrid(const SheetBlock& block) {
+    return !block.rowTitle.empty();
+}
 
 std::vector<Band> bandsOf(const SheetSection& section) {
     std::vector<Band> bands;
     for (const SheetBlock& block : section.blocks) {
-        if (block.beside && !bands.empty())
+        const bool lines = !bands.empty() && !isGrid(block) && !isGrid(*bands.back().front());
+        if (!bands.empty() && (block.beside || lines))
             bands.back().push_back(&block);
         else
             bands.push_back({&block});
@@ -41,18 +46,37 @@ std::vector<Grid> gridsOf(PageWriter& page, const Band& band) {
     for (std::size_t i = 0; i < band.size(); ++i)
         grids.push_back(gridOf(page.pen(), *band[i],
                                needs[i] + std::max(room, 0.0) / static_cast<double>(band.size())));
+    double titles = 0.0; // rows beside each other stand level
+    for (const Grid& grid : grids)
+        titles = std::max(titles, grid.titleHeight);
+    for (Grid& grid : grids)
+        grid.titleHeight = titles;
     return grids;
 }
 
-double putBand(PageWriter& page, const Band& band, Ask ask) {
+/// The band's lines one after the other; what fits on a line of its own is not broken.
+double putLines(PageWriter& page, const Band& band, Ask ask) {
     double height = 0.0;
-    if (band.front()->rowTitle.empty()) {
-        for (const std::string& line : sheetLines(*band.front()))
-            height +=
-                putLine(page.pen(), {page.left(), page.y() + height}, page.width(), line, ask);
-        return height;
-    }
-    double x = page.left();
+    const auto put = [&](const std::string& text, Ask how) {
+        return putLine(page.pen(), {page.left(), page.y() + height}, page.width(), text, how);
+    };
+    std::string open;
+    for (const SheetBlock* block : band)
+        for (const std::string& line : sheetLines(*block)) {
+            const std::string both = open.empty() ? line : open + "   " + line;
+            const bool breaks = !open.empty() && put(both, Ask::height) > put(open, Ask::height) &&
+                                put(line, Ask::height) <= sheetLineStep;
+            if (breaks)
+                height += put(open, ask);
+            open = breaks ? line : both;
+        }
+    return open.empty() ? height : height + put(open, ask);
+}
+
+double putBand(PageWriter& page, const Band& band, Ask ask) {
+    if (!isGrid(*band.front()))
+        return putLines(page, band, ask);
+    double height = 0.0, x = page.left();
     for (const Grid& grid : gridsOf(page, band)) {
         if (ask == Ask::draw)
             drawGrid(page.pen(), {x, page.y()}, grid);
@@ -131,11 +155,12 @@ void writeHead(PageWriter& page, const WorkSheetJob& job) {
                     orRoom(job.vehicle, "____"), orRoom(job.unit, "____"), orRoom(job.visit, "__"),
                     orRoom(job.date, "___")),
         Ask::draw));
-    page.gap(drawText(page.pen(), {page.left(), page.y()},
-                      "n/i beside what was not inspected. swarfbook walk asks the same in the same "
-                      "order; swarfbook observe --file takes what was typed into a file.",
-                      noteStyle(page.width()))
-                 .height);
+    page.gap(
+        drawText(
+            page.pen(), {page.left(), page.y()},
+            "Write n/i beside what was not inspected. swarfbook walk asks the same, in this order.",
+            noteStyle(page.width()))
+            .height);
     page.gap(2.0);
 }
 

@@ -117,3 +117,16 @@ TEST_CASE("a line that says nothing is refused") {
 TEST_CASE("both spellings of an option are understood") {
     CHECK(stored("fluid", {}, {{"color", "red"}}) == stored("fluid", {}, {{"colour", "red"}}));
 }
+
+TEST_CASE("where a coil was read is said by an option that stands alone") {
+    CHECK(stored("solenoid", {"A"}, {{"ohm", "open"}, {"at-pins", ""}}).at("coil_at") == "pins");
+    CHECK(stored("solenoid", {"A"}, {{"ohm", "12"}, {"at-connector", ""}}).at("coil_at") ==
+          "connector");
+    CHECK_THROWS_AS(stored("solenoid", {"A"}, {{"at-pins", ""}, {"at-connector", ""}}), UsageError);
+}
+
+TEST_CASE("a colour that says more than a colour is asked about") {
+    CHECK_THROWS_WITH(stored("fluid", {}, {{"colour", "milkshake"}}), Catch::Contains("--milky"));
+    CHECK_THROWS_WITH(stored("fluid", {}, {{"colour", "burnt brown"}}), Catch::Contains("--smell"));
+    CHECK(stored("fluid", {}, {{"colour", "burnt brown"}, {"smell", "burnt"}}).size() == 2);
+}

@@ -7,13 +7,11 @@ using Catch::Contains;
 
 namespace {
 
-const std::vector<std::string> nothing;
-
-std::string all(const Bench& bench) {
-    return bench.observe(nothing).out;
+std::string allObserved(const Bench& bench) {
+    return bench.observe(std::vector<std::string>{}).out;
 }
 
-Outcome observed(const Bench& bench, const std::string& line) {
+Outcome typedAfterObserve(const Bench& bench, const std::string& line) {
     std::vector<std::string> words = wordsOf(line);
     words.insert(words.begin(), "observe");
     return bench.run(words);
@@ -44,7 +42,7 @@ TEST_CASE("of several observations none is kept where one is wrong") {
     const Bench bench;
     CHECK(bench.observe("gear 3 slip and gear 9 slip").exit == 2);
     CHECK(bench.observe("gear 3 slip and level sideways").exit == 2);
-    CHECK_THAT(all(bench), Contains("nothing observed yet"));
+    CHECK_THAT(allObserved(bench), Contains("nothing observed yet"));
 }
 
 TEST_CASE("without a number the newest visit of the vehicle named or last used is meant") {
@@ -52,15 +50,15 @@ TEST_CASE("without a number the newest visit of the vehicle named or last used i
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
     REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
     REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
-    const Outcome last = observed(bench, "codes none");
+    const Outcome last = typedAfterObserve(bench, "codes none");
     CHECK_THAT(last.out, Contains("visit 3: codes"));
     CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
-    const Outcome named = observed(bench, "codes none --vehicle DEMO-03");
+    const Outcome named = typedAfterObserve(bench, "codes none --vehicle DEMO-03");
     CHECK_THAT(named.out, Contains("visit 2: codes"));
     CHECK_THAT(named.err, Contains("visit 2 of DEMO-03 on 2025-06-01"));
-    CHECK(observed(bench, "codes none --visit 1 --vehicle DEMO-03").exit == 2);
-    CHECK_THAT(observed(bench, "codes none --vehicle DEMO-33").err, Contains("DEMO-03"));
-    CHECK(observed(bench, "codes none --visit 1").err.find("newest") == std::string::npos);
+    CHECK(typedAfterObserve(bench, "codes none --visit 1 --vehicle DEMO-03").exit == 2);
+    CHECK_THAT(typedAfterObserve(bench, "codes none --vehicle DEMO-33").err, Contains("DEMO-03"));
+    CHECK(typedAfterObserve(bench, "codes none --visit 1").err.find("newest") == std::string::npos);
 }
 
 TEST_CASE("a file holds one observation a line") {
@@ -93,7 +91,7 @@ TEST_CASE("every wrong line of a file is named by its number, and nothing is kep
     const Outcome asked = bench.observe({"--file", unlikely.string()});
     CHECK(asked.exit == 2);
     CHECK_THAT(asked.err, Contains("Line 2: ") && Contains("no gear 9"));
-    CHECK_THAT(all(bench), Contains("nothing observed yet"));
+    CHECK_THAT(allObserved(bench), Contains("nothing observed yet"));
     CHECK(bench.observe({"--file", (bench.folder() / "none.txt").string()}).exit == 2);
     CHECK(bench.observe({"--file", written(bench, "# nothing\n").string()}).exit == 2);
     CHECK(bench.observe({"--file", unlikely.string(), "codes", "none"}).exit == 2);

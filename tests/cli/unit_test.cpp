@@ -231,6 +231,21 @@ TEST_CASE("what elimination lacks is said") {
     const Outcome nothing = VisitedShop("Demo 5", {}).run({"eliminate", "--visit", "1"});
     CHECK(nothing.exit == 1);
     CHECK_THAT(nothing.err, Contains("observe --visit 1 gear 3 slip"));
-    CHECK(unknown.run({"eliminate"}).exit == 2);
+    CHECK_THAT(unknown.run({"eliminate"}).err, Contains("visit 1 of DEMO-03"));
     CHECK(unknown.run({"eliminate", "--visit", "9"}).exit == 2);
+}
+
+TEST_CASE("elimination lists each pair of parts once, and says which gears were not driven") {
+    const std::vector<std::string> hard{"--load", "firm", "--warmth", "hot"};
+    Told told{
+        {"gear", "R", "slip"}, {"gear", "4", "slip"}, {"gear", "3", "good"}, {"gear", "2", "good"}};
+    for (auto& words : told)
+        words.insert(words.end(), hard.begin(), hard.end());
+    const VisitedShop shop("Demo 5", told);
+    const std::string text = shop.run({"eliminate", "--visit", "1"}).out;
+    // T, A and the 3-4 valve hold or feed gear 4 alone; Y and B gear R alone: three times two
+    // pairs, a solenoid's circuit going with the solenoid
+    CHECK_THAT(text, Contains("6 pairs of parts would: ") &&
+                         Contains("clutch T with solenoid B or its circuit"));
+    CHECK_THAT(text, Contains("not driven") && !Contains("  open  "));
 }

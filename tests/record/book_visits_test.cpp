@@ -6,8 +6,10 @@
 
 #include <catch2/catch.hpp>
 
+#include <chrono>
 #include <cmath>
 #include <limits>
+#include <thread>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -203,4 +205,18 @@ TEST_CASE("one transaction over several entries keeps all or none") {
     transaction.commit();
     CHECK(one.book.vehicles().size() == 2);
     CHECK(one.book.visits(one.id).size() == 1);
+}
+
+TEST_CASE("the vehicle last used is that of the newest visit, observation or photo") {
+    OneVehicle one;
+    CHECK_FALSE(one.book.vehicleLastUsed().has_value());
+    const std::int64_t visit = one.add("2025-03-14", std::nullopt).id;
+    CHECK(one.book.vehicleLastUsed() == one.id);
+    const std::int64_t other = one.book.addVehicle(labelled("DEMO-02")).id;
+    CHECK(one.book.vehicleLastUsed() == one.id); // without a visit it was not used yet
+    one.book.addVisit(visitOn(other, "2025-03-15", std::nullopt));
+    CHECK(one.book.vehicleLastUsed() == other);
+    std::this_thread::sleep_for(std::chrono::milliseconds(1100)); // moments are whole seconds
+    one.book.addObservation({0, visit, "fluid", R"({"colour":"brown"})", ""});
+    CHECK(one.book.vehicleLastUsed() == one.id);
 }
