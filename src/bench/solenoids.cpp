@@ -2,14 +2,15 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/solenoids.h"
 
-#include "base/median.h"
 #include "bench/copper.h"
 #include "bench/observation_fields.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
 
 namespace swarfbook {
 namespace {
@@ -26,18 +27,66 @@ std::optional<Ohms> hotAt20(const SolenoidReadings& s) {
     return std::nullopt;
 }
 
-/// Percent by which one coil differs from the median of the others of its kind.
-std::optional<double> percentOffSiblings(const SolenoidReadings& one,
-                                         const std::vector<SolenoidReadings>& all) {
-    std::vector<double> siblings;
-    for (const SolenoidReadings& other : all)
-        if (other.name != one.name && other.type == one.type && coldAt20(other))
-            siblings.push_back(coldAt20(other)->value());
-    const auto own = coldAt20(one);
-    if (!own || siblings.empty())
-        return std::nullopt;
-    const double median = medianOf(siblings);
-    return median > 0.0 ? std::optional(100.0 * (own->value() / median - 1.0)) : std::nullopt;
+/// Solenoids of one kind, to compare each with the others. Made once for all of them, so that the
+/// work does not grow with the square of their number.
+class Siblings {
+  public:
+    void add(const SolenoidReadings& s) {
+        if (const auto at20 = coldAt20(s))
+            ohms_.push_back(at20->value());
+        for (std::size_t i = 0; i < states.size(); ++i) {
+            tested_[i] += s.*states[i] != LeakSeen::notTested;
+            sealing_[i] += s.*states[i] == LeakSeen::seals;
+        }
+    }
+    /// To be called once all are added.
+    void sort() { std::sort(ohms_.begin(), ohms_.end()); }
+
+    /// Percent by which one coil of these differs from the median of the others.
+    [[nodiscard]] std::optional<double> percentOff(const SolenoidReadings& one) const {
+        const auto own = coldAt20(one);
+        if (!own || ohms_.size() < 2)
+            return std::nullopt;
+        const double median = medianWithout(own->value());
+        return median > 0.0 ? std::optional(100.0 * (own->value() / median - 1.0)) : std::nullopt;
+    }
+    /// Whether one of these leaks where every other that was tested seals, or cannot seal in either
+    /// state.
+    [[nodiscard]] bool leaksMore(const SolenoidReadings& one) const {
+        if (one.leakOff == LeakSeen::leaks && one.leakOn == LeakSeen::leaks)
+            return true;
+        for (std::size_t i = 0; i < states.size(); ++i)
+            if (one.*states[i] == LeakSeen::leaks && tested_[i] > 1 &&
+                sealing_[i] == tested_[i] - 1)
+                return true;
+        return false;
+    }
+
+  private:
+    static constexpr std::array states{&SolenoidReadings::leakOff, &SolenoidReadings::leakOn};
+
+    /// The median of all but one that has this value.
+    [[nodiscard]] double medianWithout(double own) const {
+        const auto at = static_cast<std::size_t>(std::lower_bound(ohms_.begin(), ohms_.end(), own) -
+                                                 ohms_.begin());
+        const auto other = [&](std::size_t i) { return ohms_[i < at ? i : i + 1]; };
+        const std::size_t others = ohms_.size() - 1, middle = others / 2;
+        return others % 2 == 1 ? other(middle) : 0.5 * (other(middle - 1) + other(middle));
+    }
+
+    std::vector<double> ohms_;
+    std::array<int, states.size()> tested_{}, sealing_{};
+};
+
+using SiblingsByKind = std::map<SolenoidKind, Siblings>;
+
+SiblingsByKind siblingsAmong(const std::vector<SolenoidReadings>& all) {
+    SiblingsByKind kinds;
+    for (const SolenoidReadings& s : all)
+        kinds[s.type].add(s);
+    for (auto& [kind, siblings] : kinds)
+        siblings.sort();
+    return kinds;
 }
 
 /// -1 below its band, +1 above, 0 within or no band known.
@@ -85,30 +134,10 @@ std::string coilFault(const SolenoidReadings& s, const SolenoidLimits& limits, b
     return {};
 }
 
-/// It leaks where every sibling of its kind seals, or cannot seal in either state.
-bool leaksMoreThanSiblings(const SolenoidReadings& one, const std::vector<SolenoidReadings>& all) {
-    if (one.leakOff == LeakSeen::leaks && one.leakOn == LeakSeen::leaks)
-        return true;
-    for (const auto state : {&SolenoidReadings::leakOff, &SolenoidReadings::leakOn}) {
-        if (one.*state != LeakSeen::leaks)
-            continue;
-        int compared = 0, sealing = 0;
-        for (const SolenoidReadings& other : all)
-            if (other.name != one.name && other.type == one.type &&
-                other.*state != LeakSeen::notTested) {
-                ++compared;
-                sealing += other.*state == LeakSeen::seals;
-            }
-        if (compared > 0 && sealing == compared)
-            return true;
-    }
-    return false;
-}
-
 /// What the tests of movement and tightness hold against it; "" when nothing.
-std::string responseFault(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+std::string responseFault(const SolenoidReadings& s, const Siblings& siblings,
                           const SolenoidLimits& limits) {
-    if (leaksMoreThanSiblings(s, all))
+    if (siblings.leaksMore(s))
         return "it leaks where its siblings seal";
     if (s.siblings == AgainstSiblings::worse)
         return "it tests worse than its identical siblings";
@@ -172,17 +201,17 @@ void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
     }
 }
 
-SolenoidVerdict judge(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+SolenoidVerdict judge(const SolenoidReadings& s, const Siblings& siblings,
                       const SolenoidLimits& limits, bool bandsBelieved) {
     SolenoidVerdict verdict;
     verdict.name = s.name;
     verdict.type = s.type;
     verdict.at20 = coldAt20(s);
-    verdict.percentOffSiblings = percentOffSiblings(s, all);
+    verdict.percentOffSiblings = siblings.percentOff(s);
     verdict.hotTested = s.hotOpen || s.hotResistance || s.hotCommand != Movement::notTested;
     verdict.swap = s.swap;
     const std::string coil = coilFault(s, limits, bandsBelieved);
-    const std::string response = responseFault(s, all, limits);
+    const std::string response = responseFault(s, siblings, limits);
     if (!coil.empty()) {
         verdict.coilFault = true;
         verdict.state = SolenoidState::proven;
@@ -223,8 +252,9 @@ SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
     const std::vector<SolenoidReadings> all = mergedSolenoids(readings);
     SolenoidTable table;
     table.allOffAlike = allOffAlike(all, limits);
+    const SiblingsByKind kinds = siblingsAmong(all);
     for (const SolenoidReadings& s : all)
-        table.each.push_back(judge(s, all, limits, !table.allOffAlike));
+        table.each.push_back(judge(s, kinds.at(s.type), limits, !table.allOffAlike));
     return table;
 }
 
