@@ -94,6 +94,7 @@ std::string vehicleListText(const Book& book) {
     if (vehicles.empty())
         return "No vehicle is in this book yet. Add one with: swarfbook vehicle add LABEL\n";
     std::vector<std::vector<std::string>> rows{{"label", "unit", "visits", "last visit", "note"}};
+    rows.reserve(vehicles.size() + 1);
     for (const auto& [vehicle, visits, lastVisit] : vehicles)
         rows.push_back({vehicle.label, orDash(vehicle.unit), fmt::format("{}", visits),
                         orDash(lastVisit), orDash(vehicle.note)});
