@@ -72,8 +72,9 @@ struct Suggestion {
     std::vector<Reason> all;           ///< every step, for --why
     std::vector<Turn> turns;           ///< cheapest and most decisive first
     std::vector<Turn> nearBorders;     ///< readings and counts whose own limits would turn it
-    std::vector<std::string> learned;  ///< how often such a suggestion held in this book
-    std::string overruled;             ///< the technician's decision and note, "" when none
+    std::string notTried; ///< which observations were not tried the other way, "" when all were
+    std::vector<std::string> learned; ///< how often such a suggestion held in this book
+    std::string overruled;            ///< the technician's decision and note, "" when none
 };
 
 /// One heading: "Replace solenoid A", "Open the transmission, with converter and cooler".
