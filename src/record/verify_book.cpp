@@ -4,12 +4,12 @@
 
 #include "bench/application_chart.h"
 #include "record/evidence_of_visit.h"
+#include "record/finding_options.h"
 #include "record/finding_text.h"
 #include "record/photo_store.h"
 #include "record/stored_values.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <new>
 
@@ -132,8 +132,7 @@ class Verification {
         } catch (const ToolError&) {
             return "it is damaged, or a newer program wrote it.";
         }
-        const auto options = nlohmann::json::parse(row.text(6), nullptr, false);
-        return options.is_object() ? "" : "how it was measured cannot be read.";
+        return findingOptionsFrom(row.text(6)) ? "" : "how it was measured cannot be read.";
     }
 
     void verifyPhotosHaveFindings() {
