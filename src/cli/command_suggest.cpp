@@ -11,8 +11,8 @@
 #include "judgement/sensitivity.h"
 #include "judgement/wear_score.h"
 #include "record/book.h"
-#include "record/learned_cases.h"
 #include "record/unit_charts.h"
+#include "report/learned_cases.h"
 
 #include <fmt/format.h>
 

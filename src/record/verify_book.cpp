@@ -6,6 +6,7 @@
 #include "record/evidence_of_visit.h"
 #include "record/finding_options.h"
 #include "record/finding_text.h"
+#include "record/judged_case.h"
 #include "record/photo_store.h"
 #include "record/stored_values.h"
 
@@ -34,6 +35,7 @@ class Verification {
         part([&] { verifyFindings(); });
         part([&] { verifyPhotosHaveFindings(); });
         part([&] { verifyObservations(); });
+        part([&] { verifyJudgedCases(); });
         verifyCharts();
         return std::move(state_);
     }
@@ -158,6 +160,13 @@ class Verification {
                                  rows.integer(1), rows.text(2), rows.integer(0))});
             }
         }
+    }
+
+    void verifyJudgedCases() {
+        for (const std::int64_t visit : damagedJudgedCases(database_))
+            state_.faults.push_back(
+                {fmt::format("What was judged of visit {} is damaged; it is not used.", visit),
+                 "swarfbook book check --mend removes it; swarfbook learn judges the visit anew."});
     }
 
     void verifyCharts() {
