@@ -83,10 +83,9 @@ void addLines(std::string& text, const std::vector<std::string>& cells,
 
 } // namespace
 
-std::string textTable(const Rows& given) {
-    if (given.empty())
+std::string textTable(Rows rows) {
+    if (rows.empty())
         return {};
-    Rows rows = given;
     for (auto& row : rows)
         for (std::string& cell : row)
             cell = inOneLine(std::move(cell));
