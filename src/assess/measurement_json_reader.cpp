@@ -1,11 +1,10 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "assess/document_values.h"
 #include "assess/measurement_json.h"
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <cstdint>
 #include <limits>
 #include <stdexcept>
 
@@ -13,48 +12,7 @@ namespace swarfbook {
 namespace {
 
 using nlohmann::json;
-
-// Nothing that is measured in a photo comes near these; a document from elsewhere may say anything.
-constexpr double largestNumber = 1e12;
-constexpr std::int64_t largestCount = 1'000'000'000;
-
-double checkedNumber(const json& value, double least = -largestNumber,
-                     double most = largestNumber) {
-    const auto x = value.get<double>();
-    if (!(x >= least && x <= most))
-        throw std::invalid_argument(fmt::format("the number {} cannot be there", x));
-    return x;
-}
-
-double number(const json& from, const char* key) {
-    return checkedNumber(from.at(key));
-}
-
-/// A size, a count or their uncertainty: not below 0.
-double amount(const json& from, const char* key) {
-    return checkedNumber(from.at(key), 0.0);
-}
-
-/// A probability or a share.
-double share(const json& value) {
-    return checkedNumber(value, 0.0, 1.0);
-}
-
-int whole(const json& value) {
-    if (!value.is_number_integer() || value.get<std::int64_t>() < -1 ||
-        value.get<std::int64_t>() > largestCount)
-        throw std::invalid_argument(fmt::format("{} is no count", value.dump()));
-    return value.get<int>();
-}
-
-template <class Unit> Measured<Unit> measured(const json& from, const char* key, const char* uKey) {
-    return {Unit(amount(from, key)), Unit(amount(from, uKey))};
-}
-
-std::string textOrEmpty(const json& from, const char* key) {
-    const json& value = from.at(key);
-    return value.is_null() ? std::string() : value.get<std::string>();
-}
+using namespace document;
 
 std::vector<PointOnCard> outlineFrom(const json& list) {
     std::vector<PointOnCard> outline;

@@ -53,6 +53,18 @@ bool isHidden(char32_t c) {
            (c >= 0x2060 && c <= 0x2069) || c == 0xFEFF;
 }
 
+/// The text with each unprintable part escaped, line breaks and tabs too.
+std::string shownWhole(std::string_view bytes) {
+    std::string text;
+    std::size_t done = 0;
+    while (const auto part = firstUnprintable(bytes, done)) {
+        text += bytes.substr(done, part->at - done);
+        text += part->escape;
+        done = part->at + part->length;
+    }
+    return text.append(bytes.substr(done));
+}
+
 } // namespace
 
 std::size_t characterCount(std::string_view text) {
@@ -85,16 +97,17 @@ std::optional<Unprintable> firstUnprintable(std::string_view text, std::size_t f
 }
 
 std::string shown(std::string_view bytes, Breaks breaks) {
+    if (breaks == Breaks::escape)
+        return shownWhole(bytes);
     std::string text;
-    std::size_t done = 0;
-    while (const auto part = firstUnprintable(bytes, done)) {
-        text += bytes.substr(done, part->at - done);
-        const char c = bytes[part->at];
-        text +=
-            breaks == Breaks::keep && (c == '\n' || c == '\t') ? std::string(1, c) : part->escape;
-        done = part->at + part->length;
+    text.reserve(bytes.size());
+    while (!bytes.empty()) {
+        const std::size_t kept = std::min(bytes.find_first_of("\n\t"), bytes.size());
+        text += shownWhole(bytes.substr(0, kept));
+        text += bytes.substr(kept, 1);
+        bytes.remove_prefix(std::min(kept + 1, bytes.size()));
     }
-    return text.append(bytes.substr(done));
+    return text;
 }
 
 std::string validUtf8(std::string_view bytes) {

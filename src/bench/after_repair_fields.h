@@ -127,8 +127,7 @@ template <> struct Of<AfterRepair> {
                .label = "leaks",
                .said = "it leaks",
                .saidNo = "no leaks seen"}),
-        field("note", &A::note, {.option = "note", .help = "a remark", .label = "remark"}),
-        field("parts", &A::parts, {})};
+        field("note", &A::note, {.option = "note", .help = "a remark", .label = "remark"})};
 };
 template <> struct Of<RepairOutcome> {
     using R = RepairOutcome;

@@ -107,19 +107,14 @@ template <> struct Of<FluidSeen> {
               {.option = "type",
                .help = "as the maker asks for: right or wrong",
                .label = "type of fluid",
-               .said = "fluid of the type that is",
+               .said = "type of fluid",
                .yes = "right",
                .no = "wrong"}),
         field("drained_l", &FluidSeen::drained,
               {.option = "drained",
                .help = "how much came out, such as 4.2l",
                .label = "drained",
-               .said = "drained"}),
-        field("type", &FluidSeen::type,
-              {.option = "type",
-               .help = "right or wrong: whether it is what the maker asks for",
-               .label = "type of fluid",
-               .said = "type of fluid"})};
+               .said = "drained"})};
 };
 template <> struct Of<LevelSeen> {
     static constexpr std::string_view kind = "level";

@@ -29,29 +29,6 @@ void complete(LevelSeen& level, Sure sure) {
                         level.by->typed));
 }
 
-/// A colour in the technician's words that says more than a colour is asked about.
-void complete(FluidSeen& fluid, Sure /*sure*/) {
-    const std::string colour = lowered(fluid.colour);
-    const auto says = [&](std::initializer_list<const char*> words) {
-        return std::any_of(words.begin(), words.end(), [&](const char* word) {
-            return colour.find(word) != std::string::npos;
-        });
-    };
-    const auto ask = [&](const char* what, const char* option) {
-        throw UsageError(fmt::format("\"{}\" sounds like {}. Say it so that it counts: add {}.",
-                                     fluid.colour, what, option));
-    };
-    if (!fluid.milky && says({"milk", "strawberry", "pink", "cream", "foam", "rust", "coolant"}))
-        ask("coolant or water in the fluid", "--milky yes or --milky no");
-    if (fluid.smell == Smell::notSaid && says({"burn", "charred", "scorched"}))
-        ask("burnt fluid", "--smell burnt or --smell none");
-    if (fluid.glitter == Glitter::notLooked &&
-        says({"glitter", "sparkl", "metallic", "pearl", "shimmer", "flake"}))
-        ask("metal in the fluid", "--glitter silver, gold or none");
-    if (fluid.type == FluidType::notSaid && says({"wrong", "not the right"}))
-        ask("the wrong fluid", "--type wrong or --type right");
-}
-
 void complete(Complaint& complaint, Sure /*sure*/) {
     if (!complaint.gear.empty() && !complaint.shift.empty())
         throw UsageError("A complaint is of a gear or of a shift, not of both: type two.");

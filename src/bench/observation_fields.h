@@ -9,7 +9,9 @@
 #include "bench/solenoid_fields.h"
 
 #include <algorithm>
+#include <string>
 #include <tuple>
+#include <unordered_map>
 #include <vector>
 
 /// The fields of each observation, each described once (field.h). Storing, reading back, adding up
@@ -54,13 +56,13 @@ template <class T> void addLater(T& into, const T& later) {
 /// Readings of one name joined in the order they were taken; names keep the order first seen.
 template <class T> std::vector<T> mergedByName(const std::vector<T>& readings) {
     std::vector<T> merged;
+    std::unordered_map<std::string, std::size_t> places;
     for (const T& reading : readings) {
-        const auto same = std::find_if(merged.begin(), merged.end(),
-                                       [&](const T& m) { return m.name == reading.name; });
-        if (same == merged.end())
+        const auto [at, isNew] = places.try_emplace(reading.name, merged.size());
+        if (isNew)
             merged.push_back(reading);
         else
-            addLater(*same, reading);
+            addLater(merged[at->second], reading);
     }
     return merged;
 }

@@ -8,7 +8,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <map>
 
 namespace swarfbook {
 namespace {
@@ -192,7 +194,7 @@ SolenoidVerdict judge(const SolenoidReadings& s, const std::vector<SolenoidReadi
                         (s.at && s.at->value >= limits.hotFrom);
     verdict.swap = s.swap;
     const std::string coil = coilFault(s, limits, bandsBelieved);
-    const std::string response = responseFault(s, all, limits);
+    const std::string response = responseFault(s, siblings, limits);
     if (!coil.empty()) {
         verdict.coilFault = true;
         verdict.state = SolenoidState::proven;

@@ -4,6 +4,8 @@
 #include "assess/text_or_null.h"
 #include "cli/book_pages.h"
 
+#include <utility>
+
 namespace swarfbook::cli {
 namespace {
 
@@ -66,14 +68,16 @@ ordered_json visitsOf(const Book& book, const Vehicle& vehicle) {
 } // namespace
 
 ordered_json vehicleListJson(const Book& book) {
-    ordered_json list = ordered_json::array();
+    ordered_json::array_t list;
     for (const auto& [vehicle, visits, lastVisit] : book.vehiclesInShort()) {
         ordered_json entry = json(vehicle);
         entry["visits"] = visits;
         entry["last_visit"] = textOrNull(lastVisit);
-        list.push_back(entry);
+        list.push_back(std::move(entry));
     }
-    return {{"format", "swarfbook vehicle list 1"}, {"vehicles", list}};
+    ordered_json all{{"format", "swarfbook vehicle list 1"}};
+    all["vehicles"] = std::move(list); // moved: a braced list would copy all of it
+    return all;
 }
 
 ordered_json vehicleJson(const Book& book, const Vehicle& vehicle) {

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <set>
+#include <utility>
 
 namespace swarfbook::cli {
 namespace {
@@ -36,7 +37,7 @@ std::string photoTable(const std::vector<StoredPhoto>& photos) {
     for (const StoredPhoto& photo : photos)
         rows.push_back({std::string(placeName(photo.place)), photo.fileName,
                         findingInShort(photo.measurement), orDash(photo.sampling)});
-    return textTable(rows);
+    return textTable(std::move(rows));
 }
 
 std::string observationTable(const Book& book, const std::vector<StoredObservation>& observations) {
@@ -52,7 +53,7 @@ std::string observationTable(const Book& book, const std::vector<StoredObservati
                         (corrected.contains(observation.id) ? "corrected: " : "") +
                             (readable ? describe(*readable) : "damaged, cannot be read")});
     }
-    return textTable(rows);
+    return textTable(std::move(rows));
 }
 
 } // namespace
@@ -94,10 +95,11 @@ std::string vehicleListText(const Book& book) {
     if (vehicles.empty())
         return "No vehicle is in this book yet. Add one with: swarfbook vehicle add LABEL\n";
     std::vector<std::vector<std::string>> rows{{"label", "unit", "visits", "last visit", "note"}};
+    rows.reserve(vehicles.size() + 1);
     for (const auto& [vehicle, visits, lastVisit] : vehicles)
         rows.push_back({vehicle.label, orDash(vehicle.unit), fmt::format("{}", visits),
                         orDash(lastVisit), orDash(vehicle.note)});
-    return textTable(rows);
+    return textTable(std::move(rows));
 }
 
 std::string vehicleText(const Book& book, const Vehicle& vehicle) {
@@ -118,7 +120,7 @@ std::string visitListText(const Book& book, const Vehicle& vehicle) {
         rows.push_back({fmt::format("{}", visit.id), visit.date, kilometres(visit.odometerKm),
                         kilometres(visit.sinceCleanKm), photosByPlace(book, visit.id),
                         orDash(visit.complaint)});
-    return textTable(rows);
+    return textTable(std::move(rows));
 }
 
 std::string visitText(const Book& book, const Visit& visit) {

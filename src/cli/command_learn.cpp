@@ -5,7 +5,7 @@
 #include "assess/assess.h"
 #include "cli/open_book.h"
 #include "cli/words.h"
-#include "record/learned_cases.h"
+#include "report/learned_cases.h"
 
 #include <fmt/format.h>
 

@@ -10,8 +10,8 @@
 #include "cli/words.h"
 #include "judgement/judge_visit.h"
 #include "record/book.h"
-#include "record/learned_cases.h"
 #include "record/unit_charts.h"
+#include "report/learned_cases.h"
 
 #include <fmt/format.h>
 

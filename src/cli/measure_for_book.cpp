@@ -6,9 +6,9 @@
 #include "cli/book_pages.h"
 #include "cli/command.h"
 #include "record/entry_text.h"
+#include "record/finding_options.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <iostream>
@@ -57,36 +57,27 @@ bool keepsBlank(const HowMeasured& how) {
 }
 
 std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
-    const nlohmann::json none = nullptr;
-    return nlohmann::json{
-        {"place", placeName(how.place)},
-        {"serial", how.serial.empty() ? none : nlohmann::json(how.serial)},
-        {"blank", keepsBlank(how) ? nlohmann::json{{"sha256", how.blank->sha256},
-                                                   {"file", readableText(how.blank->file)}}
-                                  : none},
-        {"typed_bar_mm", how.typedBarMm ? nlohmann::json(*how.typedBarMm) : none},
-        {"measured_bar_mm", used.measuredBar ? nlohmann::json(used.measuredBar->value()) : none}}
-        .dump();
+    FindingOptions options;
+    options.place = how.place;
+    options.serial = how.serial;
+    if (keepsBlank(how))
+        options.blank = FindingOptions::Blank{how.blank->sha256, readableText(how.blank->file)};
+    options.typedBarMm = how.typedBarMm;
+    if (used.measuredBar)
+        options.measuredBarMm = used.measuredBar->value();
+    return textOf(options);
 }
 
 HowMeasured howMeasured(const Book& book, const StoredPhoto& photo) {
-    const auto options = nlohmann::json::parse(photo.options, nullptr, false);
+    const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
     HowMeasured how;
-    how.place = photo.place;
-    if (!options.is_object())
-        return how;
-    if (const auto serial = options.find("serial"); serial != options.end() && serial->is_string())
-        how.serial = serial->get<std::string>();
-    if (const auto bar = options.find("typed_bar_mm"); bar != options.end() && bar->is_number())
-        how.typedBarMm = bar->get<double>();
-    const auto blank = options.find("blank");
-    if (blank != options.end() && blank->is_object() && blank->contains("sha256") &&
-        blank->at("sha256").is_string() && blank->contains("file") &&
-        blank->at("file").is_string()) {
-        const auto sha256 = blank->at("sha256").get<std::string>();
-        (void)book.originalBytes(sha256); // refuses a changed original
-        BlankPhoto kept = readBlankPhoto(book.originalPhoto(sha256));
-        kept.file = blank->at("file").get<std::string>();
+    how.place = photo.place; // which may have been put right since
+    how.serial = options.serial;
+    how.typedBarMm = options.typedBarMm;
+    if (options.blank) {
+        (void)book.originalBytes(options.blank->sha256); // refuses a changed original
+        BlankPhoto kept = readBlankPhoto(book.originalPhoto(options.blank->sha256));
+        kept.file = options.blank->file;
         how.blank = std::make_shared<const BlankPhoto>(std::move(kept));
     }
     return how;

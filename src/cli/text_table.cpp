@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <utility>
 
 namespace swarfbook::cli {
 namespace {
@@ -23,59 +24,78 @@ std::string inOneLine(std::string cell) {
     return shown(cell);
 }
 
-/// Every cell's lines, row by row.
-std::vector<std::vector<std::vector<std::string>>> linesOf(const Rows& rows) {
-    std::vector<std::vector<std::vector<std::string>>> all;
-    for (const auto& row : rows) {
-        all.emplace_back();
-        for (const std::string& cell : row)
-            all.back().push_back(piecesOf(inOneLine(cell), widestCell));
-    }
-    return all;
+/// Whether a cell goes on in further lines; nearly none does.
+bool isWide(const std::string& cell) {
+    return cell.size() > widestCell && characterCount(cell) > widestCell;
 }
 
-std::vector<Column> columnsOf(const std::vector<std::vector<std::vector<std::string>>>& rows) {
+std::size_t widthOf(const std::string& cell) {
+    if (!isWide(cell))
+        return characterCount(cell);
+    std::size_t widest = 0;
+    for (const std::string& piece : piecesOf(cell, widestCell))
+        widest = std::max(widest, characterCount(piece));
+    return widest;
+}
+
+std::vector<Column> columnsOf(const Rows& rows) {
     std::vector<Column> columns(rows.front().size());
     for (std::size_t row = 0; row < rows.size(); ++row)
         for (std::size_t i = 0; i < rows[row].size(); ++i) {
-            for (const std::string& line : rows[row][i])
-                columns[i].width = std::max(columns[i].width, characterCount(line));
-            const std::string& first = rows[row][i].front();
+            const std::string& cell = rows[row][i];
+            columns[i].width = std::max(columns[i].width, widthOf(cell));
             columns[i].isNumeric = columns[i].isNumeric &&
-                                   (row == 0 || first.empty() ||
-                                    std::isdigit(static_cast<unsigned char>(first.front())) != 0);
+                                   (row == 0 || cell.empty() ||
+                                    std::isdigit(static_cast<unsigned char>(cell.front())) != 0);
         }
     return columns;
 }
 
-std::string lineOf(const std::vector<std::vector<std::string>>& cells, std::size_t number,
-                   const std::vector<Column>& columns) {
-    std::string line;
+void addLine(std::string& text, const std::vector<std::string>& cells,
+             const std::vector<Column>& columns) {
     for (std::size_t i = 0; i < cells.size(); ++i) {
-        const std::string cell = number < cells[i].size() ? cells[i][number] : std::string();
-        const std::string fill(columns[i].width - characterCount(cell), ' ');
-        line += i == 0 ? "" : "  ";
-        line += columns[i].isNumeric ? fill + cell : cell + fill;
+        const std::size_t fill = columns[i].width - characterCount(cells[i]);
+        text.append(i == 0 ? 0 : 2, ' ');
+        text.append(columns[i].isNumeric ? fill : 0, ' ');
+        text += cells[i];
+        text.append(columns[i].isNumeric ? 0 : fill, ' ');
     }
-    line.erase(line.find_last_not_of(' ') + 1);
-    return line;
+    text.erase(text.find_last_not_of(' ') + 1);
+    text += '\n';
+}
+
+/// A row of which some cells go on in further lines.
+void addLines(std::string& text, const std::vector<std::string>& cells,
+              const std::vector<Column>& columns) {
+    Rows pieces;
+    std::size_t most = 1;
+    for (const std::string& cell : cells) {
+        pieces.push_back(piecesOf(cell, widestCell));
+        most = std::max(most, pieces.back().size());
+    }
+    for (std::size_t number = 0; number < most; ++number) {
+        std::vector<std::string> line;
+        for (const auto& cell : pieces)
+            line.push_back(number < cell.size() ? cell[number] : std::string());
+        addLine(text, line, columns);
+    }
 }
 
 } // namespace
 
-std::string textTable(const Rows& rows) {
+std::string textTable(Rows rows) {
     if (rows.empty())
         return {};
-    const auto lines = linesOf(rows);
-    const std::vector<Column> columns = columnsOf(lines);
+    for (auto& row : rows)
+        for (std::string& cell : row)
+            cell = inOneLine(std::move(cell));
+    const std::vector<Column> columns = columnsOf(rows);
     std::string text;
-    for (const auto& cells : lines) {
-        std::size_t most = 1;
-        for (const auto& cell : cells)
-            most = std::max(most, cell.size());
-        for (std::size_t number = 0; number < most; ++number)
-            text += lineOf(cells, number, columns) + "\n";
-    }
+    for (const auto& row : rows)
+        if (std::any_of(row.begin(), row.end(), isWide))
+            addLines(text, row, columns);
+        else
+            addLine(text, row, columns);
     return text;
 }
 

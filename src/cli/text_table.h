@@ -15,6 +15,6 @@ inline constexpr std::size_t widestCell = 70;
 /// line ends. Line breaks inside a cell become blanks; what is unprintable is escaped. Time and
 /// room grow with what is printed. Numbers (a digit first) stand to the right when all of their
 /// column's cells are numbers or empty. Checked: tests/cli/text_table_test.cpp.
-std::string textTable(const std::vector<std::vector<std::string>>& rows);
+std::string textTable(std::vector<std::vector<std::string>> rows);
 
 } // namespace swarfbook::cli

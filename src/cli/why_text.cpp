@@ -68,8 +68,10 @@ std::string ruleLines(const std::string& name, const SuggestionModel& model,
 } // namespace
 
 std::string turnsText(const Suggestion& s) {
+    const std::string notTried = s.notTried.empty() ? "" : s.notTried + "\n";
     if (s.turns.empty())
-        return "No single observation that was tried the other way would change it.\n\n";
+        return "No single observation that was tried the other way would change it.\n" + notTried +
+               "\n";
     std::string text = "Single observations that would change it, cheapest and most decisive "
                        "first:\n";
     for (std::size_t i = 0; i < s.turns.size() && i < turnsShown; ++i)
@@ -77,7 +79,7 @@ std::string turnsText(const Suggestion& s) {
     if (s.turns.size() > turnsShown)
         text += fmt::format("  and {} more: swarfbook suggest --why shows them all\n",
                             s.turns.size() - turnsShown);
-    return text + "\n";
+    return text + notTried + "\n";
 }
 
 std::string bordersText(const Suggestion& s) {

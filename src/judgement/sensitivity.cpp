@@ -143,6 +143,12 @@ Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& mod
     addTurns(evidence, model, flips, s);
     addReadingBorders(evidence, model, s);
     addPhotoBorders(evidence, model, s);
+    if (const std::size_t all = evidence.now.observations.size(); all > mostTried)
+        s.notTried = fmt::format(
+            "Only the newest {} observations of this visit were tried the other way; {} not.",
+            mostTried,
+            all == mostTried + 1 ? "the one before them was"
+                                 : fmt::format("the {} before them were", all - mostTried));
     return s;
 }
 

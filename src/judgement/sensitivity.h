@@ -15,7 +15,8 @@ namespace swarfbook {
 /// The suggestion together with what would change it: each recorded observation is taken the other
 /// way, and each test that was not made is answered both ways, one at a time, through suggest().
 /// Readings and photo figures are also taken at both ends of their own limits; where that turns the
-/// suggestion, `nearBorders` says so.
+/// suggestion, `nearBorders` says so. Where a visit has more observations than are tried,
+/// `notTried` says so.
 ///
 /// Turns that lead to a repair come before those that only put the matter in doubt, those of what
 /// the suggestion rests on before others, cheaper tests before dearer ones (bench minutes of the

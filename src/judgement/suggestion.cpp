@@ -112,6 +112,7 @@ nlohmann::ordered_json toJson(const Suggestion& s) {
             {"would_change", s.wouldChange},
             {"single_observations_that_would_change_it", turnsJson(s.turns)},
             {"near_borders", turnsJson(s.nearBorders)},
+            {"not_tried", s.notTried},
             {"learned", s.learned},
             {"next_test", s.nextTest},
             {"recheck_after_km",

@@ -66,12 +66,13 @@ struct Suggestion {
     std::string wouldChange;                   ///< the one observation that would change it
     std::string nextTest; ///< notEnoughEvidence: the one test; else a check before the job
     std::optional<Kilometres> recheckAfter;
-    std::vector<std::string> suspects;   ///< parts that elimination leaves, a sentence each
-    std::vector<std::string> notKnown;   ///< not inspected, refused photos, floors
-    std::vector<std::string> cautions;   ///< safety sentences the steps need
-    std::vector<Reason> all;             ///< every step, for --why
-    std::vector<Turn> turns;             ///< cheapest and most decisive first
-    std::vector<Turn> nearBorders;       ///< readings and counts whose own limits would turn it
+    std::vector<std::string> suspects; ///< parts that elimination leaves, a sentence each
+    std::vector<std::string> notKnown; ///< not inspected, refused photos, floors
+    std::vector<std::string> cautions; ///< safety sentences the steps need
+    std::vector<Reason> all;           ///< every step, for --why
+    std::vector<Turn> turns;           ///< cheapest and most decisive first
+    std::vector<Turn> nearBorders;     ///< readings and counts whose own limits would turn it
+    std::string notTried; ///< which observations were not tried the other way, "" when all were
     std::vector<std::string> learned;    ///< how often such a suggestion held in this book
     std::string overruled;               ///< the technician's decision and note, "" when none
     std::vector<std::string> scope;      ///< what is inspected or renewed with it

@@ -3,12 +3,14 @@
 #include "judgement/suggestion_model.h"
 
 #include "base/data_file.h"
+#include "base/sha256.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <initializer_list>
+#include <span>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -109,6 +111,8 @@ SuggestionModel readSuggestionModel(const json& from) {
     model.version = from.at("format").get<std::string>();
     if (model.version != "swarfbook suggestion model 1")
         throw std::invalid_argument("its format is not \"swarfbook suggestion model 1\"");
+    const std::string text = from.dump();
+    model.sha256 = sha256Hex(std::as_bytes(std::span(text)));
     for (const auto& entry : from.at("limits").items())
         model.limits[entry.key()] = readLimit(entry.key(), entry.value());
     for (const auto& entry : from.at("rules").items())

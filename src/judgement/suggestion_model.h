@@ -30,6 +30,8 @@ struct SuggestionModel {
         std::vector<std::string> reads;  ///< kinds of observation, or "photo"
     };
     std::string version;
+    std::string
+        sha256; ///< of what the file says: judgements by other rules cannot be taken for ours
     std::map<std::string, Limit> limits;
     std::map<std::string, Rule> rules;
     std::map<std::string, double> minutes; ///< bench time of an observation of a kind

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "photo/heif_file.h"
 
+#include "photo/heif_boxes.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -13,81 +15,6 @@
 namespace swarfbook::decoding {
 namespace {
 
-/// Reads big-endian numbers one after the other; throws std::out_of_range at the end.
-class Reader {
-  public:
-    explicit Reader(Bytes bytes) : bytes_(bytes) {}
-    std::uint64_t number(std::size_t bytes) {
-        std::uint64_t value = 0;
-        for (const std::byte b : take(bytes))
-            value = value << 8 | std::to_integer<std::uint64_t>(b);
-        return value;
-    }
-    Bytes take(std::size_t count) {
-        if (count > left())
-            throw std::out_of_range("the box ends");
-        const Bytes taken = bytes_.subspan(at_, count);
-        at_ += count;
-        return taken;
-    }
-    [[nodiscard]] std::size_t left() const { return bytes_.size() - at_; }
-    [[nodiscard]] std::size_t at() const { return at_; }
-
-  private:
-    Bytes bytes_;
-    std::size_t at_ = 0;
-};
-
-struct Box {
-    std::string kind;
-    std::size_t at = 0; ///< of its content in the bytes it was read from
-    Bytes content;
-};
-
-/// The next box (ISO/IEC 14496-12, 4.2). Throws std::out_of_range where it does not end.
-Box nextBox(Reader& reader) {
-    std::uint64_t size = reader.number(4);
-    Box box;
-    for (const std::byte letter : reader.take(4))
-        box.kind += static_cast<char>(letter);
-    std::uint64_t head = 8;
-    if (size == 1) {
-        size = reader.number(8);
-        head = 16;
-    }
-    if (size == 0)
-        size = head + reader.left();
-    if (size < head)
-        throw std::invalid_argument("no box is that short");
-    box.at = reader.at();
-    box.content = reader.take(static_cast<std::size_t>(size - head));
-    return box;
-}
-
-std::vector<Box> boxesIn(Bytes bytes) {
-    std::vector<Box> boxes;
-    for (Reader reader(bytes); reader.left() > 0;)
-        boxes.push_back(nextBox(reader));
-    return boxes;
-}
-
-const Box& boxOf(const std::vector<Box>& boxes, std::string_view kind) {
-    const auto found =
-        std::find_if(boxes.begin(), boxes.end(), [&](const Box& b) { return b.kind == kind; });
-    if (found == boxes.end())
-        throw std::invalid_argument("a box is missing");
-    return *found;
-}
-
-/// Version and flags of a full box.
-struct Full {
-    std::uint64_t version, flags;
-};
-Full fullHead(Reader& reader) {
-    const std::uint64_t version = reader.number(1);
-    return {version, reader.number(3)};
-}
-
 /// Where an item's data are: method 0 in the file, 1 in the box "idat".
 struct Location {
     std::uint64_t method = 0;
@@ -97,7 +24,7 @@ using Locations = std::map<std::uint64_t, Location>;
 
 /// The box "iloc" (ISO/IEC 14496-12, 8.11.3).
 Locations locationsIn(Bytes content) {
-    Reader reader(content);
+    BoxReader reader(content);
     const std::uint64_t version = fullHead(reader).version;
     const std::uint64_t sizes = reader.number(2);
     const auto nibble = [&](int place) { return static_cast<std::size_t>(sizes >> place & 0xF); };
@@ -123,16 +50,16 @@ Locations locationsIn(Bytes content) {
 }
 
 std::uint64_t mainItem(Bytes content) {
-    Reader reader(content);
+    BoxReader reader(content);
     return reader.number(fullHead(reader).version == 0 ? 2 : 4);
 }
 
 /// The kind of an item, "grid" or "hvc1" (8.11.6).
 std::string kindOfItem(Bytes content, std::uint64_t item) {
-    Reader reader(content);
+    BoxReader reader(content);
     reader.number(fullHead(reader).version == 0 ? 2 : 4);
     for (const Box& entry : boxesIn(reader.take(reader.left()))) {
-        Reader fields(entry.content);
+        BoxReader fields(entry.content);
         const std::uint64_t version = fullHead(fields).version;
         if (version < 2 || fields.number(version == 2 ? 2 : 4) != item)
             continue;
@@ -147,11 +74,11 @@ std::string kindOfItem(Bytes content, std::uint64_t item) {
 
 /// The items that an item is put together from, in order (8.11.12, "dimg").
 std::vector<std::uint64_t> partsOfItem(Bytes content, std::uint64_t item) {
-    Reader reader(content);
+    BoxReader reader(content);
     const std::size_t wide = fullHead(reader).version == 0 ? 2 : 4;
     std::vector<std::uint64_t> parts;
     for (const Box& reference : boxesIn(reader.take(reader.left()))) {
-        Reader fields(reference.content);
+        BoxReader fields(reference.content);
         if (reference.kind != "dimg" || fields.number(wide) != item)
             continue;
         for (std::uint64_t left = fields.number(2); left > 0; --left)
@@ -162,8 +89,8 @@ std::vector<std::uint64_t> partsOfItem(Bytes content, std::uint64_t item) {
 
 /// The numbers of an item's properties, in order; from 1 on (ISO/IEC 23008-12, 9.3.1, "ipma").
 std::vector<std::uint64_t> propertiesOfItem(Bytes content, std::uint64_t item) {
-    Reader reader(content);
-    const Full full = fullHead(reader);
+    BoxReader reader(content);
+    const FullHead full = fullHead(reader);
     const std::size_t wide = (full.flags & 1) != 0 ? 2 : 1;
     std::vector<std::uint64_t> own;
     for (std::uint64_t left = reader.number(4); left > 0; --left) {
@@ -226,7 +153,7 @@ void checkPlaces(HeifPicture& picture, const Whole& whole, const Location& locat
 void readGrid(HeifPicture& picture, const Whole& whole, const Location& location) {
     if (location.stretches.empty())
         throw std::invalid_argument("the grid has no description");
-    Reader reader(location.method == 1 ? whole.idat : whole.file);
+    BoxReader reader(location.method == 1 ? whole.idat : whole.file);
     reader.take(static_cast<std::size_t>(location.stretches.front().at));
     reader.number(2); // version and flags
     picture.rows = static_cast<int>(reader.number(1)) + 1;
@@ -249,7 +176,7 @@ void readTiles(HeifPicture& picture, const Whole& whole, const std::vector<std::
 
 HeifPicture pictureIn(Bytes file) {
     Whole whole{file, boxesIn(file), {}};
-    Reader metaReader(boxOf(whole.outer, "meta").content);
+    BoxReader metaReader(boxOf(whole.outer, "meta").content);
     fullHead(metaReader);
     const std::vector<Box> meta = boxesIn(metaReader.take(metaReader.left()));
     for (const Box& box : meta)
@@ -274,7 +201,7 @@ HeifPicture pictureIn(Bytes file) {
 bool endsTooEarly(Bytes file) {
     bool describesItself = false;
     try {
-        for (Reader reader(file); reader.left() > 0;)
+        for (BoxReader reader(file); reader.left() > 0;)
             describesItself |= nextBox(reader).kind == "meta";
     } catch (const std::out_of_range&) {
         return true;

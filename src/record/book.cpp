@@ -141,7 +141,7 @@ void Book::talkTo(std::function<void(const std::string&)> say) {
     say_ = std::move(say);
 }
 
-void Book::sayLeftOut(const std::string& sentence) const {
+void Book::tell(const std::string& sentence) const {
     if (said_.insert(sentence).second && say_)
         say_(sentence);
 }

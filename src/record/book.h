@@ -78,11 +78,11 @@ class Book {
     /// Opens the book in `folder` to write to it, bringing an older one to the present schema and
     /// closing what other users could read.
     static Book open(const std::filesystem::path& folder, IfNoBook ifNone = IfNoBook::startOne);
-    /// Opens the book to be read alone: nothing of it is written, and it may lie on a disk or in a
-    /// folder that cannot be written. What was committed is seen, in book.db-wal too. An older one
-    /// is read as a copy in memory that is brought to the present schema. UsageError when there is
-    /// none. While a book cannot be written from here, no one else is to write it either.
-    /// Checked: tests/record/book_reading_test.cpp.
+    /// Opens the book to be read alone: nothing of it is written but what keepJudgedCases keeps,
+    /// and it may lie on a disk or in a folder that cannot be written. What was committed is seen,
+    /// in book.db-wal too. An older one is read as a copy in memory that is brought to the present
+    /// schema. UsageError when there is none. While a book cannot be written from here, no one else
+    /// is to write it either. Checked: tests/record/book_reading_test.cpp.
     static Book openForReading(const std::filesystem::path& folder);
     /// A book of its own in memory, for trials: the photos' findings are kept, their files are not.
     static Book inMemory();
@@ -95,8 +95,8 @@ class Book {
     /// Whom to tell, a sentence at a time: what cannot be read and is left out (each once), and
     /// that another writer is waited for. Nobody is told until then.
     void talkTo(std::function<void(const std::string&)> say);
-    /// Tells that something of the book was left out.
-    void sayLeftOut(const std::string& sentence) const;
+    /// Tells it, unless the same was told before.
+    void tell(const std::string& sentence) const;
     /// Whether other users could read it until open() closed it to them.
     [[nodiscard]] bool wasOpenToOthers() const { return wasOpenToOthers_; }
 
@@ -170,8 +170,15 @@ class Book {
     StoredObservation addObservation(const StoredObservation& observation);
     /// All of a visit, corrected ones too, as entered.
     [[nodiscard]] std::vector<StoredObservation> observations(std::int64_t visitId) const;
-    /// Visits with an observation of this kind that was not corrected, by number.
-    [[nodiscard]] std::vector<std::int64_t> visitsWith(const std::string& kind) const;
+    /// Visits with an observation of this kind that was not corrected, by number: those of which
+    /// the judgement by these rules is kept, and those to be judged.
+    /// @param rules  SHA-256 of all that judges; what other rules judged counts as not judged.
+    /// Checked: tests/record/judged_case_test.cpp.
+    [[nodiscard]] JudgedCases judgedCases(const std::string& kind, const std::string& rules) const;
+    /// Keeps what was judged of visits that were missing, and drops what other rules judged. A book
+    /// that was opened to be read keeps it too. Where the book was changed since it was asked,
+    /// cannot be written or is being written, nothing is kept: the next reading judges again.
+    void keepJudgedCases(const JudgedCases& asked, const std::vector<JudgedCase>& judged) const;
 
     /// Stores what a photo said of a thing of known size; `id` and `checkedAt` are set here.
     /// UsageError for names that are too long or hold control characters.

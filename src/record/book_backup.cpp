@@ -3,6 +3,7 @@
 #include "base/errors.h"
 #include "record/book.h"
 #include "record/copy_book.h"
+#include "record/judged_case.h"
 #include "record/leftovers.h"
 
 #include <fmt/format.h>
@@ -46,6 +47,7 @@ Book::Copied Book::backUp(const fs::path& given) {
         database_->copyTo(database);
         // A backup on a disk that cannot be written needs no log beside it.
         database.run("PRAGMA journal_mode = DELETE");
+        dropDamagedJudgedCases(database);
         files = copyFiles(Folder::open(folder_), copy.folder(), database);
         for (const BookFault& fault : verifyBook(copy.folder(), database, files.missing).faults)
             files.troubles.push_back(fault.what + " " + fault.advice);

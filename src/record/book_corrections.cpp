@@ -4,6 +4,7 @@
 #include "record/book.h"
 #include "record/calendar.h"
 #include "record/database.h"
+#include "record/judged_case.h"
 
 #include <fmt/format.h>
 
@@ -34,7 +35,8 @@ std::vector<Correction> Book::correctionsOfPhoto(std::int64_t id) const {
 void Book::movePhoto(const std::string& sha256, std::int64_t visitId, Place place) {
     BookTransaction transaction = begin();
     (void)visit(visitId);
-    if (!photoBySha256(sha256))
+    const auto photo = photoBySha256(sha256);
+    if (!photo)
         throw UsageError(fmt::format("There is no photo {} in the book to move.", sha256));
     database_
         ->prepare("INSERT INTO correction (photo_id, before, corrected_at) "
@@ -45,6 +47,8 @@ void Book::movePhoto(const std::string& sha256, std::int64_t visitId, Place plac
     database_->prepare("UPDATE photo SET visit_id = ?, place = ? WHERE sha256 = ?")
         .with(visitId, placeName(place), sha256)
         .run();
+    for (const std::int64_t changed : {photo->visitId, visitId})
+        forgetJudgedCase(*database_, changed);
     transaction.commit();
 }
 

@@ -4,6 +4,7 @@
 #include "record/calendar.h"
 #include "record/database.h"
 #include "record/entry_text.h"
+#include "record/judged_case.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -49,6 +50,7 @@ StoredObservation Book::addObservation(const StoredObservation& given) {
               observation.by, observation.corrects)
         .run();
     observation.id = database_->lastInsertedId();
+    forgetJudgedCase(*database_, observation.visitId);
     transaction.commit();
     return observation;
 }
@@ -63,17 +65,6 @@ std::vector<StoredObservation> Book::observations(std::int64_t visitId) const {
         all.push_back({query.integer(0), query.integer(1), query.text(2), query.text(3),
                        query.text(4), query.text(5), query.maybeInteger(6)});
     return all;
-}
-
-std::vector<std::int64_t> Book::visitsWith(const std::string& kind) const {
-    Statement query = database_->prepare(
-        "SELECT DISTINCT visit_id FROM observation AS o WHERE kind = ? AND NOT EXISTS "
-        "(SELECT 1 FROM observation WHERE corrects = o.id) ORDER BY visit_id");
-    query.with(kind);
-    std::vector<std::int64_t> visits;
-    while (query.step())
-        visits.push_back(query.integer(0));
-    return visits;
 }
 
 } // namespace swarfbook

@@ -8,6 +8,7 @@
 #include "record/entry_text.h"
 #include "record/finding_text.h"
 #include "record/folder.h"
+#include "record/judged_case.h"
 #include "record/photo_store.h"
 #include "record/stored_values.h"
 
@@ -33,9 +34,9 @@ Statement photoQuery(Database& database, std::string_view rest) {
 Measurement damagedFinding(const Book& book, const StoredPhoto& photo) {
     const std::string again =
         fmt::format("swarfbook visit measure {} measures the photo again.", photo.visitId);
-    book.sayLeftOut(fmt::format("The finding of {} (visit {}, place {}) in the book is damaged and "
-                                "was left out. {}",
-                                photo.fileName, photo.visitId, placeName(photo.place), again));
+    book.tell(fmt::format("The finding of {} (visit {}, place {}) in the book is damaged and "
+                          "was left out. {}",
+                          photo.fileName, photo.visitId, placeName(photo.place), again));
     Measurement none;
     none.photo.file = photo.fileName;
     none.photo.sha256 = photo.sha256;
@@ -163,6 +164,9 @@ StoredFinding Book::addFinding(std::int64_t photoId, const Measurement& measurem
         .with(photoId, text.measurement, text.mapping, options, programVersion, finding.measuredAt)
         .run();
     finding.id = database_->lastInsertedId();
+    Statement visit = database_->prepare("SELECT visit_id FROM photo WHERE id = ?");
+    if (visit.with(photoId).step())
+        forgetJudgedCase(*database_, visit.integer(0));
     transaction.commit();
     return finding;
 }

@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 /// What a book holds, as values. Every id is the book's own number, 1, 2, ...; it never changes and
 /// is never given twice. Empty text means "not said"; absent numbers mean "not known", never zero.
@@ -84,6 +85,24 @@ struct StoredObservation {
     std::string recordedAt;
     std::string by{};                       ///< who observed it, "" = whoever looked at the visit
     std::optional<std::int64_t> corrects{}; ///< the earlier entry that this one replaces
+};
+
+/// A visit with a known outcome, as it was judged: what the book learns from. The words are those
+/// of the judgement (judgement/learned.h); the book keeps them and reads nothing into them.
+struct JudgedCase {
+    std::int64_t visitId = 0;
+    std::string outcome; ///< what the evidence points to
+    std::string pattern; ///< the evidence in broad words
+    std::string held;    ///< "fixed", "came-back" or "not-known"
+    bool asSuggested = true;
+};
+
+/// What the book keeps of the visits that have an outcome, and what has to be judged anew.
+struct JudgedCases {
+    std::string rules;     ///< SHA-256 of what judged
+    std::string bookState; ///< of the moment that was asked; changes with every entry
+    std::vector<JudgedCase> kept;
+    std::vector<std::int64_t> missing; ///< numbers of visits
 };
 
 /// A reference card that was printed, and how long its check bar came out.

@@ -87,11 +87,14 @@ std::vector<Vehicle> Book::vehicles() const {
 }
 
 std::vector<VehicleInShort> Book::vehiclesInShort() const {
+    // In the order of the labels' index: nothing is sorted.
     Statement query = database_->prepare(
-        "SELECT vehicle.id, label, plate, vin, note, unit, count(visit.id), "
-        "coalesce(max(visit.date), '') FROM vehicle LEFT JOIN visit ON visit.vehicle_id = "
-        "vehicle.id GROUP BY vehicle.id ORDER BY label");
+        "SELECT id, label, plate, vin, note, unit, "
+        "(SELECT count(*) FROM visit WHERE vehicle_id = vehicle.id), "
+        "coalesce((SELECT max(date) FROM visit WHERE vehicle_id = vehicle.id), '') "
+        "FROM vehicle ORDER BY label");
     std::vector<VehicleInShort> all;
+    all.reserve(static_cast<std::size_t>(database_->number("SELECT count(*) FROM vehicle")));
     while (query.step())
         all.push_back(
             {vehicleFrom(query), static_cast<std::size_t>(query.integer(6)), query.text(7)});

@@ -5,6 +5,7 @@
 #include "record/calendar.h"
 #include "record/database.h"
 #include "record/entry_text.h"
+#include "record/judged_case.h"
 #include "record/stored_values.h"
 
 #include <fmt/format.h>
@@ -177,6 +178,7 @@ Visit Book::correctVisit(const Visit& given, bool allowEarlier) {
         .with(visit.date, visit.odometerKm, visit.odometerReplaced, visit.complaint, visit.lookedBy,
               visit.sinceCleanKm, visit.lastClean, visit.id)
         .run();
+    forgetJudgedCase(*database_, visit.id);
     transaction.commit();
     return visit;
 }

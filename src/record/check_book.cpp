@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "record/book.h"
+#include "record/judged_case.h"
 #include "record/leftovers.h"
 #include "record/verify_book.h"
 
@@ -53,6 +54,10 @@ std::vector<std::string> Book::mend() {
     BookTransaction writing(*database_);
     const Folder folder = Folder::open(folder_);
     auto said = mendLeftovers(folder, findLeftovers(folder, *database_));
+    for (const std::int64_t visit : dropDamagedJudgedCases(*database_))
+        said.push_back(fmt::format("What was judged of visit {} was damaged and was removed; "
+                                   "swarfbook learn judges the visit anew.",
+                                   visit));
     writing.commit();
     return said;
 }

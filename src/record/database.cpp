@@ -55,8 +55,8 @@ void Database::open(const std::filesystem::path& file, Access access) {
     const char* system = nullptr;
     if (access == Access::write)
         flags |= SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
-    else if (access == Access::read)
-        flags |= SQLITE_OPEN_READWRITE; // what the log needs; query_only forbids the rest
+    else if (access == Access::read || access == Access::writeIfThere)
+        flags |= SQLITE_OPEN_READWRITE; // the log needs it of a reader too; query_only forbids more
     else
         flags |= SQLITE_OPEN_READONLY;
     // Without locks SQLite keeps the index of a log in its own memory, and without a log that
@@ -70,15 +70,16 @@ void Database::open(const std::filesystem::path& file, Access access) {
         name = immutableUri(file);
     }
     checked(sqlite3_open_v2(name.c_str(), &database_, flags, system));
+    const bool toWrite = access == Access::write || access == Access::writeIfThere;
     // A file that may not be written is opened for reading without a word.
-    if (access == Access::write && sqlite3_db_readonly(database_, "main") == 1)
+    if (toWrite && sqlite3_db_readonly(database_, "main") == 1)
         throwDatabaseError(database_, SQLITE_READONLY, where_);
     checked(sqlite3_busy_handler(database_, waitAgain, this));
     distrustContent(database_);
     // What does not fit into memory's cache stays in memory: a temporary folder may be full or
     // open to others.
     run("PRAGMA temp_store = MEMORY");
-    if (access == Access::write) {
+    if (toWrite) {
         run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");
         return;
     }

@@ -34,6 +34,7 @@ struct Patience {
 /// How a database's file is opened.
 enum class Access {
     write,         ///< made where there is none
+    writeIfThere,  ///< refused where there is none
     read,          ///< with the locks and the write-ahead log that readers share
     readWithoutAid ///< with neither: of a disk or folder that nothing can be written to
 };

@@ -45,7 +45,7 @@ std::optional<Observation> observationIfReadable(const Book& book,
     try {
         return observationOf(stored);
     } catch (const ToolError& wrong) {
-        book.sayLeftOut(fmt::format("{} It was left out.", wrong.what()));
+        book.tell(fmt::format("{} It was left out.", wrong.what()));
         return std::nullopt;
     }
 }

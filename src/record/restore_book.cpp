@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "record/copy_book.h"
+#include "record/judged_case.h"
 #include "record/schema.h"
 
 #include <fmt/format.h>
@@ -110,6 +111,7 @@ Book::Copied restoreBook(const fs::path& backup, const fs::path& book) {
                                          backup.string()));
         bringUpToDate(database);
         database.run("PRAGMA journal_mode = DELETE");
+        dropDamagedJudgedCases(database);
         files = copyFiles(from, copy.folder(), database);
         verifyCopy(copy.folder(), database, files);
     }

@@ -10,11 +10,12 @@
 namespace swarfbook {
 
 const std::vector<SchemaStep>& schemaSteps() {
-    static const std::vector<SchemaStep> steps{{1, schemaVersion1, false},
-                                               {2, schemaVersion2, false},
-                                               {3, schemaVersion3, false},
-                                               {4, schemaVersion4, false},
-                                               {5, schemaVersion5, true}};
+    static const std::vector<SchemaStep> steps{{1, schemaVersion1},
+                                               {2, schemaVersion2},
+                                               {3, schemaVersion3},
+                                               {4, schemaVersion4},
+                                               {5, schemaVersion5, SchemaMade::whole},
+                                               {6, schemaVersion6, SchemaMade::more}};
     return steps;
 }
 

@@ -13,11 +13,18 @@ namespace swarfbook {
 /// (PRAGMA application_id).
 inline constexpr std::int64_t bookApplicationId = 0x7377626b;
 
+/// How it is known what a step makes of the schema.
+enum class SchemaMade {
+    byRunning, ///< by running it after those before
+    whole,     ///< its CREATE statements make every table and index there is, anew
+    more       ///< its CREATE statements, and nothing else, join what there was before
+};
+
 /// The SQL that takes a book from the version before (0: nothing there) to `version`.
 struct SchemaStep {
     int version;
     std::string_view sql;
-    bool whole = false; ///< its CREATE statements make every table and index there is, anew
+    SchemaMade made = SchemaMade::byRunning;
 };
 
 /// All steps there are, oldest first; the last one's version is the present one. A step that was
@@ -30,6 +37,7 @@ extern const std::string_view schemaVersion2;
 extern const std::string_view schemaVersion3;
 extern const std::string_view schemaVersion4;
 extern const std::string_view schemaVersion5;
+extern const std::string_view schemaVersion6;
 
 /// Says what kind of file this is before anything is written to it.
 /// @return its version; 0 for an empty database.

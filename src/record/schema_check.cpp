@@ -7,6 +7,8 @@
 
 #include <algorithm>
 #include <map>
+#include <optional>
+#include <utility>
 
 namespace swarfbook {
 namespace {
@@ -31,9 +33,8 @@ std::string_view wordAt(std::string_view text, std::size_t from) {
     return text.substr(from, text.find_first_of(" (", from) - from);
 }
 
-/// What the CREATE statements of a whole step make. SQLite keeps each as it is written.
-Schema schemaMadeBy(std::string_view sql) {
-    Schema all{{"table sqlite_sequence", "CREATE TABLE sqlite_sequence(name,seq)"}};
+/// Adds what a step's CREATE statements make. SQLite keeps each as it is written.
+void addMadeBy(std::string_view sql, Schema& all) {
     constexpr std::string_view table = "CREATE TABLE ", index = "CREATE INDEX ",
                                unique = "CREATE UNIQUE INDEX ";
     while (!sql.empty()) {
@@ -46,13 +47,28 @@ Schema schemaMadeBy(std::string_view sql) {
                 all[fmt::format("index {}", wordAt(statement, start.size()))] = statement;
         sql.remove_prefix(std::min(statement.size() + 1, sql.size()));
     }
+}
+
+/// The schema as the statements of the last whole step and of those after it say; nothing where
+/// one of these has to be run.
+std::optional<Schema> schemaAsWritten(int version, const std::vector<SchemaStep>& steps) {
+    std::optional<Schema> all;
+    for (const SchemaStep& step : steps) {
+        if (step.version > version)
+            break;
+        if (step.made == SchemaMade::whole)
+            all.emplace()["table sqlite_sequence"] = "CREATE TABLE sqlite_sequence(name,seq)";
+        else if (step.made == SchemaMade::byRunning)
+            all.reset();
+        if (all)
+            addMadeBy(step.sql, *all);
+    }
     return all;
 }
 
 Schema schemaAt(int version, const std::vector<SchemaStep>& steps) {
-    for (const SchemaStep& step : steps)
-        if (step.version == version && step.whole)
-            return schemaMadeBy(step.sql); // every command asks this, so it has to be quick
+    if (auto written = schemaAsWritten(version, steps))
+        return *std::move(written); // every command asks this, so it has to be quick
     const auto database = Database::inMemory();
     database->run("PRAGMA foreign_keys = OFF"); // as bringUpToDate takes the steps
     for (const SchemaStep& step : steps)

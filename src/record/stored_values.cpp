@@ -14,7 +14,6 @@
 namespace swarfbook {
 namespace {
 
-constexpr double longestMm = 1e6;
 constexpr std::string_view lastDay = "9999-12-31"; // of four digits
 
 bool isDay(const std::string& text) {

@@ -21,6 +21,9 @@ bool isSha256(std::string_view text);
 // From memory: no road vehicle is known to have gone much beyond 5,000,000 km.
 inline constexpr double farthestKm = 6e6;
 
+/// No length in a book is longer.
+inline constexpr double longestMm = 1e6;
+
 /// Throws the ToolError. @param entry  such as "photo 7"; @param what  such as "its place".
 [[noreturn]] void throwDamaged(const std::string& where, std::string_view entry,
                                std::string_view what);

@@ -116,7 +116,7 @@ namespace {
 UnitAtHand unitFor(const Book& book, const fs::path& models, const std::string& unit) {
     UnitAtHand found = unitAtHand({unitsFolder(book.folder()), models / "units"}, unit);
     if (!found.detail.empty())
-        book.sayLeftOut(found.detail);
+        book.tell(found.detail);
     return found;
 }
 

@@ -3,13 +3,14 @@
 #include "record/verify_book.h"
 
 #include "record/evidence_of_visit.h"
+#include "record/finding_options.h"
 #include "record/finding_text.h"
+#include "record/judged_case.h"
 #include "record/photo_store.h"
 #include "record/stored_values.h"
 #include "unit/application_chart.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
 
 #include <new>
 
@@ -34,6 +35,7 @@ class Verification {
         part([&] { verifyFindings(); });
         part([&] { verifyPhotosHaveFindings(); });
         part([&] { verifyObservations(); });
+        part([&] { verifyJudgedCases(); });
         verifyCharts();
         return std::move(state_);
     }
@@ -132,8 +134,7 @@ class Verification {
         } catch (const ToolError&) {
             return "it is damaged, or a newer program wrote it.";
         }
-        const auto options = nlohmann::json::parse(row.text(6), nullptr, false);
-        return options.is_object() ? "" : "how it was measured cannot be read.";
+        return findingOptionsFrom(row.text(6)) ? "" : "how it was measured cannot be read.";
     }
 
     void verifyPhotosHaveFindings() {
@@ -159,6 +160,13 @@ class Verification {
                                  rows.integer(1), rows.text(2), rows.integer(0))});
             }
         }
+    }
+
+    void verifyJudgedCases() {
+        for (const std::int64_t visit : damagedJudgedCases(database_))
+            state_.faults.push_back(
+                {fmt::format("What was judged of visit {} is damaged; it is not used.", visit),
+                 "swarfbook book check --mend removes it; swarfbook learn judges the visit anew."});
     }
 
     void verifyCharts() {

@@ -178,10 +178,10 @@ ReportedTable boreTable(const VisitEvidence& visit, const SuggestionModel& model
                                     model.limit("reading_vacuum").value, model.readVacuum.value(),
                                     model.limit("bore_good").value,
                                     model.limit("stand_blocked").value, verdicts.standSentence)};
+    // Both are in the order first seen; the stand's own entry has no verdict.
+    auto verdict = verdicts.each.begin();
     for (const BoreReadings& b : readings) {
-        const auto verdict = std::find_if(verdicts.each.begin(), verdicts.each.end(),
-                                          [&](const auto& v) { return v.name == b.name; });
-        const bool stand = verdict == verdicts.each.end();
+        const bool stand = verdict == verdicts.each.end() || verdict->name != b.name;
         const std::string usual = b.jetUsual ? " (" + typed(b.jetUsual, "kPa", 1) + ")" : "";
         table.rows.push_back(
             {b.name, b.concerns, stand ? "" : vacuum(b, *verdict),
@@ -190,6 +190,7 @@ ReportedTable boreTable(const VisitEvidence& visit, const SuggestionModel& model
              b.wet ? *b.wet ? "wet" : "dry" : "", word(b.wetAir, WetAir::notTested),
              typed(b.newValve, "kPa", 1), typed(b.repaired, "kPa", 1),
              (stand ? "" : verdict->sentence) + (b.note.empty() ? "" : " " + b.note)});
+        verdict += stand ? 0 : 1;
     }
     return withoutEmptyColumns(table);
 }

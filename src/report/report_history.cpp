@@ -166,8 +166,8 @@ std::string trendSentenceOf(const std::vector<ReportedTrendPoint>& points) {
 cv::Mat originalOf(const Book& book, const StoredPhoto& photo, std::string& why) {
     const auto leaveOut = [&](std::string_view plain, const std::string& detail) {
         why = plain;
-        book.sayLeftOut(fmt::format("The report shows no picture of {} (visit {}). {}",
-                                    photo.fileName, photo.visitId, detail));
+        book.tell(fmt::format("The report shows no picture of {} (visit {}). {}", photo.fileName,
+                              photo.visitId, detail));
         return cv::Mat();
     };
     try {

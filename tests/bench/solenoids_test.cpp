@@ -4,6 +4,12 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
+#include <array>
+#include <random>
+#include <string>
+#include <vector>
+
 using namespace swarfbook;
 
 namespace {
@@ -124,4 +130,83 @@ TEST_CASE("later readings of one solenoid add to the earlier ones") {
     REQUIRE(merged.size() == 1);
     CHECK(merged[0].resistance);
     CHECK(merged[0].hotOpen == true);
+}
+
+namespace {
+
+/// A solenoid whose readings are drawn at random, some of them not taken.
+SolenoidReadings drawn(const std::string& name, std::mt19937& random) {
+    const auto below = [&](int n) { return std::uniform_int_distribution<int>(0, n - 1)(random); };
+    SolenoidReadings s = coil(name, std::to_string(8 + below(12)), "20C");
+    if (below(5) == 0)
+        s.resistance.reset();
+    s.type = std::array{SolenoidKind::notSaid, SolenoidKind::onOff, SolenoidKind::pulsed}.at(
+        static_cast<std::size_t>(below(3)));
+    const std::array leaks{LeakSeen::notTested, LeakSeen::seals, LeakSeen::leaks};
+    s.leakOff = leaks.at(static_cast<std::size_t>(below(3)));
+    s.leakOn = leaks.at(static_cast<std::size_t>(below(3)));
+    return s;
+}
+
+/// Those of its kind, by comparing it with every other.
+std::vector<SolenoidReadings> siblingsOf(const SolenoidReadings& one,
+                                         const std::vector<SolenoidReadings>& all) {
+    std::vector<SolenoidReadings> siblings;
+    for (const SolenoidReadings& other : all)
+        if (other.name != one.name && other.type == one.type)
+            siblings.push_back(other);
+    return siblings;
+}
+
+/// Leaks in both states, or in one where every tested sibling seals.
+bool leaksAlone(const SolenoidReadings& one, const std::vector<SolenoidReadings>& siblings) {
+    const auto alone = [&](LeakSeen SolenoidReadings::*state) {
+        std::vector<LeakSeen> tested;
+        for (const SolenoidReadings& s : siblings)
+            if (s.*state != LeakSeen::notTested)
+                tested.push_back(s.*state);
+        return one.*state == LeakSeen::leaks && !tested.empty() &&
+               std::all_of(tested.begin(), tested.end(),
+                           [](LeakSeen seen) { return seen == LeakSeen::seals; });
+    };
+    return (one.leakOff == LeakSeen::leaks && one.leakOn == LeakSeen::leaks) ||
+           alone(&SolenoidReadings::leakOff) || alone(&SolenoidReadings::leakOn);
+}
+
+} // namespace
+
+// Worked out here by comparing each solenoid with every other; the median is that of the readings
+// in the middle (common practice, no source).
+TEST_CASE("each solenoid is compared with all others of its kind, however many there are") {
+    std::mt19937 random(20260401);
+    int compared = 0, leaking = 0;
+    for (int count = 1; count <= 40; ++count) {
+        std::vector<SolenoidReadings> all;
+        for (int i = 0; i < count; ++i)
+            all.push_back(drawn("S" + std::to_string(i), random));
+        const SolenoidTable table = judgeSolenoids(all, {});
+        for (const SolenoidReadings& one : all) {
+            const auto siblings = siblingsOf(one, all);
+            std::vector<double> ohms;
+            for (const SolenoidReadings& s : siblings)
+                if (s.resistance)
+                    ohms.push_back(s.resistance->value.value());
+            std::sort(ohms.begin(), ohms.end());
+            const SolenoidVerdict& verdict = *table.find(one.name);
+            REQUIRE(verdict.percentOffSiblings.has_value() == (one.resistance && !ohms.empty()));
+            if (verdict.percentOffSiblings) {
+                const double median = (ohms[(ohms.size() - 1) / 2] + ohms[ohms.size() / 2]) / 2.0;
+                REQUIRE(
+                    *verdict.percentOffSiblings ==
+                    Approx(100.0 * (one.resistance->value.value() / median - 1.0)).margin(1e-9));
+                ++compared;
+            }
+            const bool says =
+                verdict.sentence.find("leaks where its siblings seal") != std::string::npos;
+            REQUIRE(says == leaksAlone(one, siblings));
+            leaking += says ? 1 : 0;
+        }
+    }
+    CHECK(compared > 100);
+    CHECK(leaking > 30);
 }

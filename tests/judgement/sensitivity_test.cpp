@@ -134,6 +134,25 @@ TEST_CASE("of very many observations the newest hundred are tried the other way"
     }
 }
 
+TEST_CASE("a suggestion says when older observations were not tried the other way") {
+    Evidence evidence;
+    const auto after = [&](std::size_t count) {
+        while (evidence.now.observations.size() < count) {
+            SolenoidReadings reading;
+            reading.name = std::to_string(evidence.now.observations.size());
+            evidence.now.observations.emplace_back(reading);
+        }
+        const Suggestion s = suggestWithTurns(evidence, suggestionModel());
+        CHECK(toJson(s).at("not_tried") == s.notTried);
+        return s.notTried;
+    };
+    const std::string newest =
+        "Only the newest 100 observations of this visit were tried the other way; ";
+    CHECK(after(100).empty());
+    CHECK(after(101) == newest + "the one before them was not.");
+    CHECK(after(107) == newest + "the 7 before them were not.");
+}
+
 TEST_CASE("each reason names its limits and only the observations it rests on") {
     const Scenario one = scenario("16");
     const Suggestion s = suggest(one.evidence, suggestionModel());

@@ -117,7 +117,7 @@ TEST_CASE("values that break a table's rules are told as damage, never used") {
     }
 }
 
-TEST_CASE("every rule of version 5 turns a wrong value away") {
+TEST_CASE("every rule of the tables turns a wrong value away") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     Database database(folder.path() / "book.db", "the book in a test");
@@ -140,7 +140,14 @@ TEST_CASE("every rule of version 5 turns a wrong value away") {
                             "UPDATE thing_check SET layout = ''",
                             "UPDATE thing_check SET reading_mm = 9e999",
                             "UPDATE vehicle SET note = printf('%4001s', 'x')",
-                            "UPDATE vehicle SET id = -id"}) {
+                            "UPDATE vehicle SET id = -id",
+                            "UPDATE judged_case SET rules = upper(rules)",
+                            "UPDATE judged_case SET sum = 'x'",
+                            "UPDATE judged_case SET outcome = ''",
+                            "UPDATE judged_case SET pattern = printf('%201s', 'x')",
+                            "UPDATE judged_case SET held = 'perhaps'",
+                            "UPDATE judged_case SET as_suggested = 2",
+                            "UPDATE judged_case SET visit_id = visit_id + 77"}) {
         CAPTURE(sql);
         CHECK_THROWS_WITH(database.run(sql), Contains("constraint failed"));
     }

@@ -23,6 +23,10 @@ void requireWholeEntries(const std::filesystem::path& folder, std::size_t before
     }
     const Book book = Book::open(folder);
     const std::size_t count = book.vehicles().size();
+    const JudgedCases judged = book.judgedCases("fluid", std::string(64, 'a'));
+    REQUIRE(judged.kept.size() + judged.missing.size() == count);
+    if (told > 0) // each was judged before it was told, and what the last kill left with it
+        REQUIRE(judged.kept.size() >= before + told);
     REQUIRE(count >= before + told);
     REQUIRE(count <= before + told + 1);
     for (std::size_t number = 0; number < count; ++number) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "record/database.h"
+#include "record/judged_case.h"
 #include "record/photo_store.h"
 #include "record/trial_book.h"
 
@@ -54,6 +55,7 @@ inline void requireSound(const std::filesystem::path& folder) {
     REQUIRE(integrity.text(0) == "ok");
     REQUIRE_FALSE(database.prepare("PRAGMA foreign_key_check").step());
     if (database.number("SELECT count(*) FROM sqlite_schema") > 0) {
+        REQUIRE(damagedJudgedCases(database).empty());
         Statement photos = database.prepare("SELECT sha256, extension, byte_count FROM photo");
         while (photos.step()) {
             const auto bytes =

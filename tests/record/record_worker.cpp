@@ -12,8 +12,18 @@ using namespace swarfbook::test;
 
 namespace {
 
+/// Keeps a judgement of every visit that has none.
+void judgeAll(const Book& book) {
+    const JudgedCases asked = book.judgedCases("fluid", std::string(64, 'a'));
+    std::vector<JudgedCase> judged;
+    for (const std::int64_t visit : asked.missing)
+        judged.push_back({visit, "clean and refit", "no code, slips, fines", "fixed", true});
+    book.keepJudgedCases(asked, judged);
+}
+
 /// Goes on with the book until it is killed: entry after entry, each one transaction of a vehicle,
-/// its visit, two photos and two observations, and after each commit one byte to standard output.
+/// its visit, two photos and two observations; after each commit the visit is judged, and one byte
+/// goes to standard output.
 int writeUntilKilled(Book book) {
     for (int number = static_cast<int>(book.vehicles().size());; ++number) {
         BookTransaction transaction = book.begin();
@@ -25,6 +35,7 @@ int writeUntilKilled(Book book) {
             book.addObservation({0, visit.id, "fluid", fmt::format("[{}]", photo), ""});
         }
         transaction.commit();
+        judgeAll(book);
         if (write(STDOUT_FILENO, "+", 1) != 1)
             return 1;
     }
@@ -38,6 +49,7 @@ int writeBookToStore(Book book) {
     book.addPhoto(newPhoto(visit.id), bytes, findingOf(bytes));
     book.addObservation({0, visit.id, "fluid", R"({"colour":"brown"})", ""});
     book.saveCard({"C0001", "close", 79.6, ""});
+    judgeAll(book);
     return 0;
 }
 

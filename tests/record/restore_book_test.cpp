@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/killed_book.h"
 #include "record/restore_book.h"
+#include "record/verify_book.h"
 #include "record/whole_book.h"
 
 using namespace swarfbook;

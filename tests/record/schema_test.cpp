@@ -17,7 +17,7 @@ namespace {
 
 std::vector<SchemaStep> presentStepsAnd(std::string_view sql) {
     std::vector<SchemaStep> steps = schemaSteps();
-    steps.push_back({steps.back().version + 1, sql, false});
+    steps.push_back({steps.back().version + 1, sql});
     return steps;
 }
 
@@ -56,11 +56,11 @@ TEST_CASE("a new book is marked, strict, obeys references and keeps a write-ahea
     CHECK(database.number("SELECT count(*) FROM pragma_table_list WHERE strict = 1") >= 6);
 }
 
-TEST_CASE("a whole step's statements are the schema that all steps make") {
-    REQUIRE(schemaSteps().back().whole);
+TEST_CASE("the schema as the last steps' statements say it is the one that all steps make") {
+    REQUIRE(schemaSteps().back().made != SchemaMade::byRunning);
     std::vector<SchemaStep> oneByOne = schemaSteps();
     for (SchemaStep& step : oneByOne)
-        step.whole = false;
+        step.made = SchemaMade::byRunning;
     const auto database = Database::inMemory();
     bringUpToDate(*database);
     CHECK_NOTHROW(requireOwnSchema(*database, schemaSteps().back().version));

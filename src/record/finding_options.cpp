@@ -1,0 +1,75 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "record/finding_options.h"
+
+#include "record/stored_values.h"
+
+#include <nlohmann/json.hpp>
+
+#include <exception>
+
+namespace swarfbook {
+namespace {
+
+using nlohmann::json;
+
+json lengthOrNull(const std::optional<double>& mm) {
+    return mm ? json(*mm) : json(nullptr);
+}
+
+/// A member of this type, or nothing.
+template <class Type> std::optional<Type> member(const json& from, const char* key) {
+    try {
+        return from.at(key).get<Type>();
+    } catch (const json::exception&) {
+        return std::nullopt;
+    }
+}
+
+/// A length that a check bar can have.
+std::optional<double> barMm(const json& from, const char* key) {
+    const auto mm = member<double>(from, key);
+    return mm && *mm > 0.0 && *mm <= longestMm ? mm : std::nullopt;
+}
+
+std::optional<FindingOptions::Blank> blankFrom(const json& options) {
+    const auto blank = member<json>(options, "blank").value_or(json());
+    const auto sha256 = member<std::string>(blank, "sha256");
+    const auto file = member<std::string>(blank, "file");
+    if (!sha256 || !file || !isSha256(*sha256))
+        return std::nullopt;
+    return FindingOptions::Blank{*sha256, *file};
+}
+
+} // namespace
+
+std::string textOf(const FindingOptions& options) {
+    json blank = nullptr;
+    if (options.blank)
+        blank = {{"sha256", options.blank->sha256}, {"file", options.blank->file}};
+    return json{{"place", placeName(options.place)},
+                {"serial", options.serial.empty() ? json(nullptr) : json(options.serial)},
+                {"blank", blank},
+                {"typed_bar_mm", lengthOrNull(options.typedBarMm)},
+                {"measured_bar_mm", lengthOrNull(options.measuredBarMm)}}
+        .dump();
+}
+
+std::optional<FindingOptions> findingOptionsFrom(std::string_view text) {
+    const json from = json::parse(text, nullptr, false);
+    if (!from.is_object())
+        return std::nullopt;
+    FindingOptions options;
+    try {
+        options.place = placeFromName(member<std::string>(from, "place").value_or("pad"));
+    } catch (const std::exception&) {
+        options.place = Place::pad;
+    }
+    options.serial = member<std::string>(from, "serial").value_or("");
+    options.blank = blankFrom(from);
+    options.typedBarMm = barMm(from, "typed_bar_mm");
+    options.measuredBarMm = barMm(from, "measured_bar_mm");
+    return options;
+}
+
+} // namespace swarfbook

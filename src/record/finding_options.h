@@ -1,0 +1,34 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "debris/particle.h"
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace swarfbook {
+
+/// How a photo of the book was measured, as it is kept beside each finding (a JSON object).
+struct FindingOptions {
+    /// The photo of the cleaned place that it was measured with.
+    struct Blank {
+        std::string sha256; ///< under which the book keeps it
+        std::string file;   ///< as it was called when it was added
+    };
+    Place place = Place::pad;
+    std::string serial;                  ///< of the card, "" when not given
+    std::optional<Blank> blank;          ///< nothing when none was given
+    std::optional<double> typedBarMm;    ///< the card's check bar, as typed with the photo
+    std::optional<double> measuredBarMm; ///< the check bar that was used
+};
+
+std::string textOf(const FindingOptions& options);
+
+/// Reads it back. What is not said, damaged or cannot be (a bar that is no length, a sum that is
+/// none) counts as not given; nothing where the text is no JSON object.
+/// Checked: tests/record/finding_options_test.cpp.
+std::optional<FindingOptions> findingOptionsFrom(std::string_view text);
+
+} // namespace swarfbook

@@ -1,0 +1,22 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/why_text.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+using Catch::Matchers::Contains;
+
+TEST_CASE("what was not tried the other way is said, whether or not anything else turned it") {
+    Suggestion suggestion;
+    CHECK_THAT(cli::turnsText(suggestion), !Contains("newest"));
+    suggestion.notTried = "Only the newest 100 observations were tried.";
+    const std::string none = cli::turnsText(suggestion);
+    CHECK_THAT(none, Contains("No single observation that was tried") &&
+                         Contains("\nOnly the newest 100 observations were tried.\n\n"));
+    suggestion.turns.push_back(
+        {"level: low", Outcome::outsideTheUnit, "Outside the unit", "", true, 5.0, 0});
+    CHECK_THAT(cli::turnsText(suggestion),
+               Contains("level: low") &&
+                   Contains("\nOnly the newest 100 observations were tried.\n\n"));
+}

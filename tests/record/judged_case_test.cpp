@@ -1,0 +1,260 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/small_disk.h"
+#include "record/judged_case.h"
+#include "record/schema.h"
+#include "record/verify_book.h"
+#include "record/whole_book.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+using Catch::Matchers::Contains;
+namespace fs = std::filesystem;
+
+namespace {
+
+const std::string rules(64, 'a'), otherRules(64, 'b');
+
+JudgedCase caseOf(std::int64_t visit) {
+    return {visit, "clean and refit", "no code, slips, fines", "fixed", visit % 2 == 1};
+}
+
+std::vector<std::int64_t> keptIn(const Book& book, const std::string& by = rules) {
+    std::vector<std::int64_t> visits;
+    for (const JudgedCase& one : book.judgedCases("outcome", by).kept)
+        visits.push_back(one.visitId);
+    return visits;
+}
+
+/// Keeps a judgement of every visit that has none.
+void judgeAll(const Book& book) {
+    const JudgedCases asked = book.judgedCases("outcome", rules);
+    std::vector<JudgedCase> judged;
+    for (const std::int64_t visit : asked.missing)
+        judged.push_back(caseOf(visit));
+    book.keepJudgedCases(asked, judged);
+}
+
+/// Three visits of one vehicle, each with a photo and an outcome; all are judged.
+struct JudgedBook {
+    TemporaryFolder folder;
+    Book book = Book::open(folder.path());
+
+    JudgedBook() {
+        const std::int64_t vehicle = book.addVehicle(labelled("DEMO-01")).id;
+        for (const int number : {1, 2, 3}) {
+            const std::string date = fmt::format("2025-0{}-14", number);
+            const Visit visit = book.addVisit(visitOn(vehicle, date, 1000.0 * number));
+            book.addPhoto(newPhoto(visit.id), photoBytes(number), findingOf(photoBytes(number)));
+            book.addObservation({0, visit.id, "outcome", R"({"held":"fixed"})", ""});
+        }
+        judgeAll(book);
+        REQUIRE(keptIn(book) == std::vector<std::int64_t>{1, 2, 3});
+    }
+    void spoil(const std::string& sql) const {
+        Database database(folder.path() / "book.db", "the book in a test");
+        database.run(sql);
+    }
+};
+
+} // namespace
+
+TEST_CASE("what was judged is given back word for word, to the rules that judged it alone") {
+    const JudgedBook judged;
+    const JudgedCases found = judged.book.judgedCases("outcome", rules);
+    REQUIRE(found.kept.size() == 3);
+    CHECK(found.missing.empty());
+    CHECK(found.kept[1].outcome == "clean and refit");
+    CHECK(found.kept[1].pattern == "no code, slips, fines");
+    CHECK(found.kept[1].held == "fixed");
+    CHECK(found.kept[0].asSuggested);
+    CHECK_FALSE(found.kept[1].asSuggested);
+    CHECK(judged.book.judgedCases("outcome", otherRules).missing ==
+          std::vector<std::int64_t>{1, 2, 3});
+    CHECK(judged.book.judgedCases("fluid", rules).missing.empty());
+}
+
+TEST_CASE("what other rules judged is dropped when these rules' judgement is kept") {
+    const JudgedBook judged;
+    judged.book.keepJudgedCases(judged.book.judgedCases("outcome", otherRules), {caseOf(2)});
+    CHECK(keptIn(judged.book, otherRules) == std::vector<std::int64_t>{2});
+    CHECK(keptIn(judged.book).empty());
+}
+
+TEST_CASE("every kind of change of a visit drops what was judged of it, and of no other") {
+    JudgedBook judged;
+    Book& book = judged.book;
+    std::vector<std::int64_t> left{1, 3};
+    SECTION("an observation") {
+        book.addObservation({0, 2, "fluid", R"({"colour":"brown"})", ""});
+    }
+    SECTION("an outcome told again") {
+        book.addObservation({0, 2, "outcome", R"({"held":"came-back"})", ""});
+    }
+    SECTION("an observation corrected") {
+        book.addObservation({0, 2, "outcome", R"({"held":"came-back"})", "", "", 2});
+    }
+    SECTION("an outcome taken back") {
+        book.addObservation({0, 2, "taken-back", R"({"why":"typed in for another"})", "", "", 2});
+        CHECK(book.judgedCases("outcome", rules).missing.empty());
+    }
+    SECTION("the visit put right") {
+        Visit visit = book.visit(2);
+        visit.complaint = "slips when warm";
+        book.correctVisit(visit);
+    }
+    SECTION("a photo added") {
+        book.addPhoto(newPhoto(2), photoBytes(9), findingOf(photoBytes(9)));
+    }
+    SECTION("a photo measured again") {
+        book.addFinding(book.photos(2).at(0).id, findingOf(photoBytes(2)), "{}", "0.1.0");
+    }
+    SECTION("a photo taken over to another place") {
+        book.movePhoto(sha256Hex(photoBytes(2)), 2, Place::tray);
+    }
+    SECTION("a photo taken over to another visit changes both") {
+        book.movePhoto(sha256Hex(photoBytes(2)), 3, Place::pan);
+        left = {1};
+    }
+    CHECK(keptIn(book) == left);
+}
+
+TEST_CASE("a change that is undone leaves what was judged") {
+    JudgedBook judged;
+    {
+        const BookTransaction transaction = judged.book.begin();
+        judged.book.addObservation({0, 2, "fluid", R"({"colour":"brown"})", ""});
+        CHECK(keptIn(judged.book) == std::vector<std::int64_t>{1, 3});
+    }
+    CHECK(keptIn(judged.book) == std::vector<std::int64_t>{1, 2, 3});
+}
+
+TEST_CASE("what was judged is not kept when the book changed in the meantime") {
+    JudgedBook judged;
+    const Book reader = Book::openForReading(judged.folder.path());
+    judged.book.addObservation({0, 2, "fluid", R"({"colour":"brown"})", ""});
+    const JudgedCases asked = reader.judgedCases("outcome", rules);
+    REQUIRE(asked.missing == std::vector<std::int64_t>{2});
+    SECTION("by an observation of the same visit") {
+        judged.book.addObservation({0, 2, "fluid", R"({"colour":"black"})", ""});
+    }
+    SECTION("by a photo measured again") {
+        judged.book.addFinding(1, findingOf(photoBytes(1)), "{}", "0.1.0");
+    }
+    SECTION("by a photo taken over") {
+        judged.book.movePhoto(sha256Hex(photoBytes(1)), 2, Place::pan);
+    }
+    SECTION("by a visit put right") {
+        judged.book.correctVisit(judged.book.visit(1));
+    }
+    reader.keepJudgedCases(asked, {caseOf(2)});
+    for (const std::int64_t visit : keptIn(reader))
+        CHECK(visit != 2);
+    judgeAll(reader);
+    CHECK(keptIn(reader) == std::vector<std::int64_t>{1, 2, 3});
+}
+
+TEST_CASE("a row with a changed bit is not used, told by the check and removed by mending") {
+    JudgedBook judged;
+    for (const char* change :
+         {"pattern = 'no code, slips, finds'", "outcome = 'replace unit'", "held = 'came-back'",
+          "as_suggested = 1 - as_suggested", "rules = replace(rules, 'a', 'c')",
+          "sum = replace(sum, substr(sum, 1, 1), '0') || ''"}) {
+        CAPTURE(change);
+        judgeAll(judged.book);
+        judged.spoil("UPDATE judged_case SET sum = 'f' || substr(sum, 2) WHERE visit_id = 2;");
+        judged.spoil(fmt::format("UPDATE judged_case SET {} WHERE visit_id = 2", change));
+        CHECK(keptIn(judged.book) == std::vector<std::int64_t>{1, 3});
+        const auto faults = judged.book.check().faults;
+        REQUIRE(faults.size() == 1);
+        CHECK_THAT(faults[0].what, Contains("judged of visit 2 is damaged"));
+        CHECK_FALSE(faults[0].ofDatabase);
+        CHECK_THAT(judged.book.mend().at(0), Contains("visit 2"));
+        CHECK(judged.book.check().sound());
+    }
+}
+
+TEST_CASE("a table of judged cases that cannot be read locks nothing: all is judged anew") {
+    JudgedBook judged;
+    judged.spoil("PRAGMA wal_checkpoint(TRUNCATE)");
+    const auto page = [&](const char* sql) {
+        return static_cast<std::streamoff>(
+            Database(judged.folder / "book.db", "the book in a test").number(sql));
+    };
+    const std::streamoff root =
+        page("SELECT rootpage FROM sqlite_schema WHERE name = 'judged_case'");
+    const std::streamoff size = page("PRAGMA page_size");
+    judged.book = Book::inMemory(); // closed: what it read of the file before is forgotten
+    std::fstream(judged.folder / "book.db", std::ios::in | std::ios::out | std::ios::binary)
+        .seekp((root - 1) * size)
+        .write("\xff\xff\xff\xff", 4);
+    const Book book = Book::openForReading(judged.folder.path());
+    const JudgedCases asked = book.judgedCases("outcome", rules);
+    CHECK(asked.kept.empty());
+    CHECK(asked.missing == std::vector<std::int64_t>{1, 2, 3});
+    CHECK_NOTHROW(book.keepJudgedCases(asked, {caseOf(1)}));
+}
+
+TEST_CASE("a backup and what comes back of it keep what was judged, without what is damaged") {
+    JudgedBook judged;
+    judged.spoil("UPDATE judged_case SET held = 'came-back' WHERE visit_id = 2");
+    const TemporaryFolder place;
+    CHECK(judged.book.backUp(place / "copy").troubles.empty());
+    CHECK(keptIn(Book::openForReading(place / "copy")) == std::vector<std::int64_t>{1, 3});
+    CHECK(Book::openForReading(place / "copy").check().sound());
+}
+
+TEST_CASE("a book that is read keeps what was judged where it can be written, and says nothing") {
+    JudgedBook judged;
+    judged.spoil("DELETE FROM judged_case");
+    SECTION("it can be written") {
+        judgeAll(Book::openForReading(judged.folder.path()));
+        CHECK(keptIn(judged.book) == std::vector<std::int64_t>{1, 2, 3});
+    }
+    SECTION("another program is writing: it is not waited for") {
+        const BookTransaction writing = judged.book.begin();
+        const Book reader = Book::openForReading(judged.folder.path());
+        CHECK_NOTHROW(judgeAll(reader));
+        CHECK(keptIn(reader).empty());
+    }
+    SECTION("its folder cannot be written") {
+        const ReadOnlyFolder closed(judged.folder.path());
+        if (!closed.isThere()) {
+            WARN("nothing can be mounted here: passed over");
+            return;
+        }
+        const Book reader = Book::openForReading(judged.folder.path());
+        CHECK_NOTHROW(judgeAll(reader));
+        CHECK(keptIn(reader).empty());
+    }
+    SECTION("its database is gone: none is made in its place") {
+        const Book reader = Book::openForReading(judged.folder.path());
+        const JudgedCases asked = reader.judgedCases("outcome", rules);
+        fs::remove(judged.folder / "book.db");
+        CHECK_NOTHROW(reader.keepJudgedCases(asked, {caseOf(1)}));
+        CHECK_FALSE(fs::exists(judged.folder / "book.db"));
+    }
+}
+
+TEST_CASE("an old book that is read stays old, and its visits are judged all the same") {
+    const TemporaryFolder folder;
+    fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/record/old-books/version-5.db",
+                  folder / "book.db");
+    fs::permissions(folder / "book.db", fs::perms(0600));
+    const std::string before = contentOf(folder / "book.db");
+    const Book book = Book::openForReading(folder.path());
+    const JudgedCases asked = book.judgedCases("fluid", rules);
+    CHECK(asked.missing == std::vector<std::int64_t>{1});
+    CHECK_NOTHROW(book.keepJudgedCases(asked, {caseOf(1)}));
+    CHECK(contentOf(folder / "book.db") == before);
+}
+
+TEST_CASE("a row beside a foreign table is not written") {
+    const JudgedBook judged;
+    judged.spoil("DELETE FROM judged_case; CREATE TABLE extra (x)");
+    const JudgedCases asked = judged.book.judgedCases("outcome", rules);
+    judged.book.keepJudgedCases(asked, {caseOf(1)});
+    CHECK(keptIn(judged.book).empty());
+}
