@@ -140,20 +140,33 @@ void judgeCircuit(const SolenoidReadings& circuit, const SolenoidLimits& limits,
     }
 }
 
+/// How far the coil that is furthest off its siblings is off, percent either way.
+double furthestOff(const SolenoidTable& table) {
+    double furthest = 0.0;
+    for (const SolenoidVerdict& v : table.each)
+        furthest = std::max(furthest, std::abs(v.percentOffSiblings.value_or(0.0)));
+    return furthest;
+}
+
 /// A coil that is off its siblings, or cold and hot apart, and was measured again: it was neither
-/// the temperature nor the leads.
-void judgeRepeated(const SolenoidReadings& s, const std::vector<SolenoidReadings>& readings,
-                   SolenoidVerdict& verdict) {
-    const auto times = std::count_if(readings.begin(), readings.end(), [&](const auto& one) {
-        return one.name == s.name && one.coilAt != MeasuredAt::connector &&
-               (one.resistance || one.hotResistance);
-    });
-    if (!verdict.coilApart || times < 2)
-        return;
-    verdict.state = SolenoidState::proven;
-    verdict.coilFault = true;
-    verdict.sentence.pop_back();
-    verdict.sentence += ", measured again as well.";
+/// the temperature nor the leads. Of several that differ the one furthest off is at fault: the
+/// others differ from it.
+void judgeRepeated(const std::vector<SolenoidReadings>& readings, const SolenoidLimits& limits,
+                   SolenoidTable& table) {
+    const double furthest = furthestOff(table);
+    for (SolenoidVerdict& v : table.each) {
+        const double off = std::abs(v.percentOffSiblings.value_or(0.0));
+        const auto times = std::count_if(readings.begin(), readings.end(), [&](const auto& one) {
+            return one.name == v.name && one.coilAt != MeasuredAt::connector &&
+                   (one.resistance || one.hotResistance);
+        });
+        if (!v.coilApart || times < 2 || (off > limits.siblingPercent && off < furthest))
+            continue;
+        v.state = SolenoidState::proven;
+        v.coilFault = true;
+        v.sentence.pop_back();
+        v.sentence += ", measured again as well.";
+    }
 }
 
 /// What was worse than its siblings and is as good once flushed was dirty.
@@ -228,9 +241,9 @@ SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
     table.allOffAlike = allOffAlike(all, limits);
     for (const SolenoidReadings& s : all) {
         table.each.push_back(judge(s, all, limits, !table.allOffAlike));
-        judgeRepeated(s, readings, table.each.back());
         judgeCleaned(s, readings, limits, table.each.back());
     }
+    judgeRepeated(readings, limits, table);
     for (const SolenoidReadings& circuit : mergedCircuits(readings))
         judgeCircuit(circuit, limits, table);
     return table;

@@ -6,6 +6,7 @@
 #include "base/errors.h"
 #include "bench/cautions.h"
 #include "bench/sibling_question.h"
+#include "cli/free_text.h"
 #include "cli/observe_kinds.h"
 #include "cli/open_book.h"
 #include "record/book.h"
@@ -198,6 +199,8 @@ class ObserveCommand : public Command {
         }
         allowed.insert(kind.options.begin(), kind.options.end());
         allowOnly(words, "observe " + kind.name, allowed);
+        if (kind.name != "overrule" && kind.name != "take-back")
+            questionNote(textOf(words, "note"), sure_);
         values.erase(values.begin());
         try {
             observation_ = kind.read(ObserveWords(words, std::move(values)));

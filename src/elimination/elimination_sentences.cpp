@@ -257,14 +257,16 @@ std::vector<std::string> notesOf(const EliminationFacts& facts, const Eliminatio
     if (e.elements.everyGearBad)
         notes.emplace_back("Every gear, forward and reverse, is bad: look first at what all share, "
                            "level, filter, pump, line pressure, selector and supply.");
-    const bool anyOpen = std::any_of(e.parts.begin(), e.parts.end(), [](const EliminatedPart& p) {
-        return p.part.kind == PartKind::element && p.state != PartState::cleared &&
-               std::find(p.cells.begin(), p.cells.end(), "open") != p.cells.end();
-    });
+    const bool allGoodElsewhere =
+        std::all_of(e.parts.begin(), e.parts.end(), [&](const EliminatedPart& p) {
+            return p.part.kind != PartKind::element || !e.elements.must.contains(p.part.name) ||
+                   std::find(p.cells.begin(), p.cells.end(), "good") != p.cells.end();
+        });
     if (e.soft && !e.elements.must.empty())
         notes.emplace_back(
-            std::string(anyOpen ? "What was told does not single out one element."
-                                : "Every element of the bad gears also holds in a good one.") +
+            std::string(allGoodElsewhere
+                            ? "Every element of the bad gears also holds in a good one."
+                            : "What was told does not single out one element.") +
             " A gear that is good when "
             "driven lighter or colder clears nothing: only what was surely driven as hard and as "
             "warm was taken to clear.");

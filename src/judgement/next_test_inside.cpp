@@ -204,7 +204,7 @@ MaybeTest traceMetal(const Facts& facts) {
 MaybeTest traceSoftDebris(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     if (d.friction >= Friction::heavy)
-        return NextTest{d.lining->sentence + " Yet nobody complains: the converter clutch or the "
+        return NextTest{d.lining->sentence + " Yet it does not slip: the converter clutch or the "
                                              "adaptation may be hiding it.",
                         facts.adaptation
                             ? "Drain the converter through white paper and look."
