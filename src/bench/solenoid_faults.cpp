@@ -9,29 +9,6 @@
 #include <cmath>
 
 namespace swarfbook {
-namespace {
-
-/// It leaks where every sibling of its kind seals, or cannot seal in either state.
-bool leaksMoreThanSiblings(const SolenoidReadings& one, const std::vector<SolenoidReadings>& all) {
-    if (one.leakOff == LeakSeen::leaks && one.leakOn == LeakSeen::leaks)
-        return true;
-    for (const auto state : {&SolenoidReadings::leakOff, &SolenoidReadings::leakOn}) {
-        if (one.*state != LeakSeen::leaks)
-            continue;
-        int compared = 0, sealing = 0;
-        for (const SolenoidReadings& other : all)
-            if (other.name != one.name && other.type == one.type &&
-                other.*state != LeakSeen::notTested) {
-                ++compared;
-                sealing += other.*state == LeakSeen::seals;
-            }
-        if (compared > 0 && sealing == compared)
-            return true;
-    }
-    return false;
-}
-
-} // namespace
 
 std::optional<Ohms> coldAt20(const SolenoidReadings& s) {
     if (s.resistance && s.at)
@@ -67,9 +44,9 @@ std::string coilFault(const SolenoidReadings& s, const SolenoidLimits& limits, b
     return {};
 }
 
-std::string responseFault(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+std::string responseFault(const SolenoidReadings& s, const SiblingLeaks& siblings,
                           const SolenoidLimits& limits) {
-    if (leaksMoreThanSiblings(s, all))
+    if (siblings.leaksMore(s))
         return "it leaks where its siblings seal";
     if (s.siblings == AgainstSiblings::worse)
         return "it tests worse than its identical siblings";

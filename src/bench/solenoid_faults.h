@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/solenoids.h"
+#include "bench/solenoid_siblings.h"
 
 /// What single readings hold against a solenoid; parts of judgeSolenoids().
 /// Checked: tests/bench/solenoids_test.cpp.
@@ -19,7 +19,8 @@ int sideOfBand(const SolenoidReadings& s, Ohms at20);
 std::string coilFault(const SolenoidReadings& s, const SolenoidLimits& limits, bool bandsBelieved);
 
 /// What the tests of movement and tightness hold against it; "" when nothing.
-std::string responseFault(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+/// @param siblings  all of its kind, itself among them.
+std::string responseFault(const SolenoidReadings& s, const SiblingLeaks& siblings,
                           const SolenoidLimits& limits);
 
 /// Whether the coil was read, rather than left out.

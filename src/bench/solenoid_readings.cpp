@@ -4,6 +4,8 @@
 #include "bench/solenoid_faults.h"
 
 #include <algorithm>
+#include <string>
+#include <unordered_map>
 
 namespace swarfbook {
 namespace {
@@ -40,13 +42,13 @@ void addReading(SolenoidReadings& into, const SolenoidReadings& later) {
 /// Readings of one name joined in the order they were taken, by name.
 std::vector<SolenoidReadings> merged(const std::vector<SolenoidReadings>& readings) {
     std::vector<SolenoidReadings> all;
+    std::unordered_map<std::string, std::size_t> places;
     for (const SolenoidReadings& reading : readings) {
-        const auto same = std::find_if(all.begin(), all.end(),
-                                       [&](const auto& m) { return m.name == reading.name; });
-        if (same == all.end())
+        const auto [at, isNew] = places.try_emplace(reading.name, all.size());
+        if (isNew)
             all.push_back(reading);
         else
-            addReading(*same, reading);
+            addReading(all[at->second], reading);
     }
     std::sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return a.name < b.name; });
     return all;

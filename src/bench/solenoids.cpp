@@ -2,32 +2,19 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/solenoids.h"
 
-#include "base/median.h"
 #include "bench/solenoid_faults.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <map>
 
 namespace swarfbook {
 namespace {
 
-/// Percent by which one coil differs from the median of the others of its kind.
-std::optional<double> percentOffSiblings(const SolenoidReadings& one,
-                                         const std::vector<SolenoidReadings>& all) {
-    std::vector<double> siblings;
-    for (const SolenoidReadings& other : all)
-        if (other.name != one.name && other.type == one.type && coldAt20(other))
-            siblings.push_back(coldAt20(other)->value());
-    const auto own = coldAt20(one);
-    if (!own || siblings.empty())
-        return std::nullopt;
-    const double median = medianOf(siblings);
-    return median > 0.0 ? std::optional(100.0 * (own->value() / median - 1.0)) : std::nullopt;
-}
+/// The readings of each solenoid, by name, in the order they were taken.
+using ReadingsByName = std::map<std::string, std::vector<SolenoidReadings>>;
 
 /// Every coil outside its band on the same side by the same share: thermometer or leads.
 bool allOffAlike(const std::vector<SolenoidReadings>& all, const SolenoidLimits& limits) {
@@ -99,102 +86,116 @@ void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
     }
 }
 
+/// Where one of this name stands, or would stand, in what is in the order of names.
+template <class All> auto placeOf(All& all, const std::string& name) {
+    return std::lower_bound(all.begin(), all.end(), name,
+                            [](const auto& one, const std::string& n) { return one.name < n; });
+}
+
 /// The coils as read at their pins. One that was read only at the case connector and is right there
 /// is right itself: the reading goes through it.
 std::vector<SolenoidReadings> withCircuits(const std::vector<SolenoidReadings>& readings,
                                            const SolenoidLimits& limits) {
     std::vector<SolenoidReadings> all = mergedSolenoids(readings);
-    for (const SolenoidReadings& circuit : mergedCircuits(readings))
-        for (SolenoidReadings& s : all) {
-            if (s.name != circuit.name || readsCoil(s))
-                continue;
-            SolenoidReadings through = s;
-            through.resistance = circuit.resistance;
-            through.at = circuit.at;
-            through.openCircuit = circuit.openCircuit;
-            through.shorted = circuit.shorted;
-            if (coilFault(through, limits, true).empty())
-                s = through;
-        }
+    for (const SolenoidReadings& circuit : mergedCircuits(readings)) {
+        SolenoidReadings& s = *placeOf(all, circuit.name);
+        if (readsCoil(s))
+            continue;
+        SolenoidReadings through = s;
+        through.resistance = circuit.resistance;
+        through.at = circuit.at;
+        through.openCircuit = circuit.openCircuit;
+        through.shorted = circuit.shorted;
+        if (coilFault(through, limits, true).empty())
+            s = through;
+    }
     return all;
 }
 
 /// What the case connector shows beside what the coil shows.
 void judgeCircuit(const SolenoidReadings& circuit, const SolenoidLimits& limits,
                   SolenoidTable& table) {
-    SolenoidReadings there = circuit;
-    for (SolenoidVerdict& v : table.each) {
-        if (v.name != circuit.name || v.coilFault)
-            continue;
-        const std::string fault = coilFault(there, limits, true);
-        if (fault.empty())
-            continue;
-        v.harness = v.state >= SolenoidState::coilGood;
-        v.circuitBad = !v.harness;
-        v.sentence =
-            v.harness
-                ? fmt::format("Solenoid {}: bad at the case connector ({}), right at its own "
-                              "pins: the harness between them is at fault.",
-                              v.name, fault)
-                : fmt::format("Solenoid {}: bad at the case connector ({}); its own pins were "
-                              "not measured.",
-                              v.name, fault);
-    }
+    SolenoidVerdict& v = *placeOf(table.each, circuit.name);
+    const std::string fault = coilFault(circuit, limits, true);
+    if (v.coilFault || fault.empty())
+        return;
+    v.harness = v.state >= SolenoidState::coilGood;
+    v.circuitBad = !v.harness;
+    v.sentence = v.harness
+                     ? fmt::format("Solenoid {}: bad at the case connector ({}), right at its own "
+                                   "pins: the harness between them is at fault.",
+                                   v.name, fault)
+                     : fmt::format("Solenoid {}: bad at the case connector ({}); its own pins were "
+                                   "not measured.",
+                                   v.name, fault);
+}
+
+/// How far the coil that is furthest off its siblings is off, percent either way.
+double furthestOff(const SolenoidTable& table) {
+    double furthest = 0.0;
+    for (const SolenoidVerdict& v : table.each)
+        furthest = std::max(furthest, std::abs(v.percentOffSiblings.value_or(0.0)));
+    return furthest;
 }
 
 /// A coil that is off its siblings, or cold and hot apart, and was measured again: it was neither
-/// the temperature nor the leads.
-void judgeRepeated(const SolenoidReadings& s, const std::vector<SolenoidReadings>& readings,
-                   SolenoidVerdict& verdict) {
-    const auto times = std::count_if(readings.begin(), readings.end(), [&](const auto& one) {
-        return one.name == s.name && one.coilAt != MeasuredAt::connector &&
-               (one.resistance || one.hotResistance);
-    });
-    if (!verdict.coilApart || times < 2)
-        return;
-    verdict.state = SolenoidState::proven;
-    verdict.coilFault = true;
-    verdict.sentence.pop_back();
-    verdict.sentence += ", measured again as well.";
-}
-
-/// What was worse than its siblings and is as good once flushed was dirty.
-void judgeCleaned(const SolenoidReadings& s, const std::vector<SolenoidReadings>& readings,
-                  const SolenoidLimits& limits, SolenoidVerdict& verdict) {
-    if (s.flushed != true || verdict.state == SolenoidState::proven ||
-        verdict.state == SolenoidState::suspect)
-        return;
-    std::vector<SolenoidReadings> before = readings;
-    while (!before.empty() && !(before.back().name == s.name && before.back().flushed == true))
-        before.pop_back();
-    if (!before.empty())
-        before.pop_back();
-    for (const SolenoidReadings& then : mergedSolenoids(before)) {
-        if (then.name != s.name || then.flushed == true)
+/// the temperature nor the leads. Of several that differ the one furthest off is at fault: the
+/// others differ from it.
+void judgeRepeated(const ReadingsByName& readings, const SolenoidLimits& limits,
+                   SolenoidTable& table) {
+    const double furthest = furthestOff(table);
+    for (SolenoidVerdict& v : table.each) {
+        const double off = std::abs(v.percentOffSiblings.value_or(0.0));
+        const auto& own = readings.at(v.name);
+        const auto times = std::count_if(own.begin(), own.end(), [](const auto& one) {
+            return one.coilAt != MeasuredAt::connector && (one.resistance || one.hotResistance);
+        });
+        if (!v.coilApart || times < 2 || (off > limits.siblingPercent && off < furthest))
             continue;
-        const std::string fault = responseFault(then, mergedSolenoids(before), limits);
-        if (fault.empty())
-            continue;
-        verdict.state = SolenoidState::good;
-        verdict.cameClean = true;
-        verdict.sentence = fmt::format("Solenoid {}: before it was flushed {}; since then it tests "
-                                       "as it should, so it was dirt.",
-                                       s.name, fault);
+        v.state = SolenoidState::proven;
+        v.coilFault = true;
+        v.sentence.pop_back();
+        v.sentence += ", measured again as well.";
     }
 }
 
-SolenoidVerdict judge(const SolenoidReadings& s, const std::vector<SolenoidReadings>& all,
+/// What was worse than its siblings and is as good once flushed was dirty.
+/// @param readings  of this solenoid; @param siblings  all of its kind, as they test now.
+void judgeCleaned(const SolenoidReadings& s, const std::vector<SolenoidReadings>& readings,
+                  SiblingLeaks siblings, const SolenoidLimits& limits, SolenoidVerdict& verdict) {
+    if (s.flushed != true || verdict.state == SolenoidState::proven ||
+        verdict.state == SolenoidState::suspect)
+        return;
+    const auto flushed = std::find_if(readings.rbegin(), readings.rend(),
+                                      [](const auto& one) { return one.flushed == true; });
+    const auto before = mergedSolenoids({readings.begin(), std::prev(flushed.base())});
+    if (before.empty() || before.front().flushed == true)
+        return;
+    const SolenoidReadings& then = before.front();
+    siblings.remove(s);
+    siblings.add(then);
+    const std::string fault = responseFault(then, siblings, limits);
+    if (fault.empty())
+        return;
+    verdict.state = SolenoidState::good;
+    verdict.cameClean = true;
+    verdict.sentence = fmt::format("Solenoid {}: before it was flushed {}; since then it tests "
+                                   "as it should, so it was dirt.",
+                                   s.name, fault);
+}
+
+SolenoidVerdict judge(const SolenoidReadings& s, const Siblings& siblings,
                       const SolenoidLimits& limits, bool bandsBelieved) {
     SolenoidVerdict verdict;
     verdict.name = s.name;
     verdict.type = s.type;
     verdict.at20 = coldAt20(s);
-    verdict.percentOffSiblings = percentOffSiblings(s, all);
+    verdict.percentOffSiblings = siblings.percentOff(s);
     verdict.hotTested = s.hotOpen || s.hotResistance || s.hotCommand != Movement::notTested ||
                         (s.at && s.at->value >= limits.hotFrom);
     verdict.swap = s.swap;
     const std::string coil = coilFault(s, limits, bandsBelieved);
-    const std::string response = responseFault(s, siblings, limits);
+    const std::string response = responseFault(s, siblings.leaks, limits);
     if (!coil.empty()) {
         verdict.coilFault = true;
         verdict.state = SolenoidState::proven;
@@ -228,11 +229,16 @@ SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
     const std::vector<SolenoidReadings> all = withCircuits(readings, limits);
     SolenoidTable table;
     table.allOffAlike = allOffAlike(all, limits);
+    ReadingsByName byName;
+    for (const SolenoidReadings& one : readings)
+        byName[one.name].push_back(one);
+    const auto kinds = siblingsAmong(all);
     for (const SolenoidReadings& s : all) {
-        table.each.push_back(judge(s, all, limits, !table.allOffAlike));
-        judgeRepeated(s, readings, table.each.back());
-        judgeCleaned(s, readings, limits, table.each.back());
+        const Siblings& siblings = kinds.at(s.type);
+        table.each.push_back(judge(s, siblings, limits, !table.allOffAlike));
+        judgeCleaned(s, byName.at(s.name), siblings.leaks, limits, table.each.back());
     }
+    judgeRepeated(byName, limits, table);
     for (const SolenoidReadings& circuit : mergedCircuits(readings))
         judgeCircuit(circuit, limits, table);
     return table;

@@ -5,7 +5,9 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "bench/cautions.h"
+#include "bench/field_entry.h"
 #include "bench/sibling_question.h"
+#include "cli/free_text.h"
 #include "record/evidence_of_visit.h"
 
 #include <fmt/format.h>
@@ -24,6 +26,16 @@ void questionDistance(const SinceClean& since, const Visit& visit) {
                         "({:.0f} km): check the digits and the unit. If it is really so, type the "
                         "same again with --sure.",
                         since.distance->typed, *visit.odometerKm));
+}
+
+/// A reason for deciding otherwise or for taking something back is no finding.
+void questionNoteOf(const Observation& observation) {
+    const std::string_view kind = observationKind(observation);
+    if (kind == "overrule" || kind == "taken-back")
+        return;
+    for (const FieldEntry& field : fieldsOfKind(kind))
+        if (field.name == "note")
+            questionNote(field.phrase(observation), Sure::ask);
 }
 
 } // namespace
@@ -77,6 +89,7 @@ StoredObservation ObservationKeeper::keep(ToKeep& given) {
 void ObservationKeeper::question(ToKeep& given) const {
     if (given.sure == Sure::meant)
         return;
+    questionNoteOf(given.observation);
     questionAgainstUnit(given.observation, names_);
     if (const auto* since = std::get_if<SinceClean>(&given.observation))
         questionDistance(*since, visit_);

@@ -29,7 +29,8 @@ struct WherePart {
     Texts clearedFor;   ///< bad, but good elsewhere
     Texts elsewhereBad; ///< bad without the part
     Texts good;         ///< good, counted as clearing
-    Texts easier;       ///< good, but driven less hard or otherwise warm than what is bad
+    bool openAtShift = false, goodAtShift = false; ///< any of them is a shift
+    Texts easier; ///< good, but driven less hard or otherwise warm than what is bad
     bool easierForSure = true;
     bool surely = true; ///< all clearing was surely driven as hard and as warm
 };
@@ -48,8 +49,10 @@ void addBad(const EliminationFacts& facts, std::size_t part, const DutiesSeen& b
         return std::any_of(open.begin(), open.end(),
                            [&](const Duty& duty) { return duty.part == part; });
     };
-    if (isOpen(facts.explanations.clearing))
+    if (isOpen(facts.explanations.clearing)) {
+        where.openAtShift |= bad.atShift;
         return addOnce(where.open, bad.where);
+    }
     addOnce(where.clearedFor, bad.where);
     where.surely = where.surely && !isOpen(Clearing::onlySure);
 }
@@ -65,6 +68,7 @@ void addGood(const EliminationFacts& facts, std::size_t part, const DutiesSeen& 
         untold = untold || (bad.bad && compare(good.driven, bad.driven) == Asked::notSaid);
     }
     const bool easier = anyBad && !counts;
+    where.goodAtShift |= !easier && good.atShift;
     addOnce(easier ? where.easier : where.good, good.where);
     where.easierForSure = where.easierForSure && !(easier && untold);
 }
@@ -93,10 +97,7 @@ const PartTested* testOf(const EliminationFacts& facts, std::size_t part) {
     return nullptr;
 }
 
-const char* verbOf(PartKind kind, const Texts& where) {
-    const bool anyShift = std::any_of(where.begin(), where.end(), [](const std::string& one) {
-        return one.starts_with("the shift");
-    });
+const char* verbOf(PartKind kind, bool anyShift) {
     switch (kind) {
     case PartKind::element:
         return anyShift ? "is at work in" : "holds in";
@@ -138,7 +139,7 @@ std::string suspectSentence(const EliminationFacts& facts, std::size_t part, con
             addOnce(codes, one.told);
     std::string text = label;
     if (!where.open.empty())
-        text += fmt::format(" {} {}, which {} bad", verbOf(name.kind, where.open),
+        text += fmt::format(" {} {}, which {} bad", verbOf(name.kind, where.openAtShift),
                             listInWords(where.open), where.open.size() == 1 ? "is" : "are");
     if (!codes.empty())
         text += fmt::format("{} {}",
@@ -159,7 +160,7 @@ std::string suspectSentence(const EliminationFacts& facts, std::size_t part, con
 std::string clearedSentence(const EliminationFacts& facts, std::size_t part, const WherePart& where,
                             const std::string& label) {
     std::string text = fmt::format("{} {} {}, which {} good", label,
-                                   verbOf(facts.parts.all()[part].kind, where.good),
+                                   verbOf(facts.parts.all()[part].kind, where.goodAtShift),
                                    listInWords(where.good), where.good.size() == 1 ? "is" : "are");
     if (!where.surely)
         text += fmt::format(", if driven there as hard and as warm as in {}",
@@ -279,14 +280,16 @@ std::vector<std::string> notesOf(const EliminationFacts& facts, const Eliminatio
     if (e.elements.everyGearBad)
         notes.emplace_back("Every gear, forward and reverse, is bad: look first at what all share, "
                            "level, filter, pump, line pressure, selector and supply.");
-    const bool anyOpen = std::any_of(e.parts.begin(), e.parts.end(), [](const EliminatedPart& p) {
-        return p.part.kind == PartKind::element && p.state != PartState::cleared &&
-               std::find(p.cells.begin(), p.cells.end(), "open") != p.cells.end();
-    });
+    const bool allGoodElsewhere =
+        std::all_of(e.parts.begin(), e.parts.end(), [&](const EliminatedPart& p) {
+            return p.part.kind != PartKind::element || !e.elements.must.contains(p.part.name) ||
+                   std::find(p.cells.begin(), p.cells.end(), "good") != p.cells.end();
+        });
     if (e.soft && !e.elements.must.empty())
         notes.emplace_back(
-            std::string(anyOpen ? "What was told does not single out one element."
-                                : "Every element of the bad gears also holds in a good one.") +
+            std::string(allGoodElsewhere
+                            ? "Every element of the bad gears also holds in a good one."
+                            : "What was told does not single out one element.") +
             " A gear that is good when "
             "driven lighter or colder clears nothing: only what was surely driven as hard and as "
             "warm was taken to clear.");

@@ -67,7 +67,7 @@ class SeenReader {
         const ApplicationChart::Gear *from = chart_.gear(seen.from), *to = chart_.gear(seen.to);
         if (from != nullptr && to != nullptr)
             all_.push_back({seen.result != ShiftResult::good, parts_.shifting(*from, *to),
-                            seen.driven, shiftInWords(seen.from, seen.to), seen.told});
+                            seen.driven, shiftInWords(seen.from, seen.to), seen.told, true});
     }
 
     /// Each solenoid that stands otherwise in the gear that came did not do its duty; each that

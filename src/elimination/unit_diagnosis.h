@@ -19,6 +19,7 @@ struct DutiesSeen {
     Driven driven;
     std::string where; ///< "3", "the shift 2-3", "the converter"
     std::string told;  ///< "slip in 3"
+    bool atShift = false;
 };
 /// "the shift 2-3".
 std::string shiftInWords(const std::string& from, const std::string& to);

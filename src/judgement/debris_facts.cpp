@@ -103,7 +103,7 @@ void takeOutContradicted(const VisitFindings& findings, std::vector<DebrisItem>&
     std::erase_if(items, [&](const DebrisItem& item) {
         if (!item.fromPhoto || !isMetal(item.what))
             return false;
-        const std::string why = HandTests(findings, item.place).contradiction();
+        const std::string why = HandTests(findings, item.place).contradiction(sizeOf(item));
         if (!why.empty())
             facts.contradicted.push_back(
                 fmt::format("{} By hand it is no metal: {}.", item.sentence, why));

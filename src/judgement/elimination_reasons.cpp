@@ -10,7 +10,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr double eliminationWeight = 0.57;
+constexpr Strength eliminationStrength = Strength::some;
 
 /// The kind of part that an outcome repairs.
 std::optional<PartKind> repaired(Outcome outcome) {
@@ -67,9 +67,9 @@ void addElimination(const Facts& facts, Draft& draft) {
     if (said || e.explanations.empty())
         return;
     if (draft.s.outcome == Outcome::notEnoughEvidence || (kind && anyLeft(e, *kind)))
-        draft.because("elimination", eliminationWeight, e.summary);
+        draft.because("elimination", eliminationStrength, e.summary);
     else if (kind)
-        draft.but("elimination", eliminationWeight, e.summary);
+        draft.but("elimination", eliminationStrength, e.summary);
 }
 
 } // namespace swarfbook

@@ -20,45 +20,49 @@ void debrisAgainst(const Facts& facts, Draft& draft) {
     const Outcome outcome = draft.s.outcome;
     if (outcome == Outcome::openTheTransmission) {
         if (d.inspected && !d.anyMetal() && d.friction <= Friction::silt)
-            draft.but("against", 0.8, "The debris itself shows only fines.");
+            draft.but("against", Strength::clear, "The debris itself shows only fines.");
         else if (d.coat && *d.coat <= Coat::f1)
-            draft.but("against", 0.5, "The magnet's coat is thin.");
+            draft.but("against", Strength::light, "The magnet's coat is thin.");
         else if (d.coat == Coat::f2)
-            draft.but("against", 0.5, "The magnet's outline shows through its coat.");
+            draft.but("against", Strength::light, "The magnet's outline shows through its coat.");
         return;
     }
     if (outcome == Outcome::notEnoughEvidence)
         return;
     if (d.friction >= Friction::heavy)
-        draft.but("against", 0.8, d.lining->sentence + " This step does not cure that.");
+        draft.but("against", Strength::clear,
+                  d.lining->sentence + " This step does not cure that.");
     if (outcome != Outcome::cleanAndRefit)
         for (const DebrisItem* metal : {d.stopMetal, d.yellow, d.nonMagnetic, d.steel})
             if (metal != nullptr)
-                draft.but("against", 0.7, metal->sentence + " This step does not clear that.");
+                draft.but("against", Strength::fair,
+                          metal->sentence + " This step does not clear that.");
     if (d.coat && *d.coat >= Coat::f3 && outcome == Outcome::cleanAndRefit)
-        draft.but("against", 0.6, d.coatSentence);
+        draft.but("against", Strength::some, d.coatSentence);
     if (d.burntSmell)
-        draft.but("against", 0.6, "The fluid smells burnt.");
+        draft.but("against", Strength::some, "The fluid smells burnt.");
     if (d.feel == Feel::felt && outcome != Outcome::cleanAndRefit)
-        draft.but("against", 0.65, "Something can be felt in the debris.");
+        draft.but("against", Strength::moderate, "Something can be felt in the debris.");
 }
 
 void metalAgainstCleaning(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
-            draft.but("against", 0.65, metal->sentence + " If more comes, it is no longer little.");
+            draft.but("against", Strength::moderate,
+                      metal->sentence + " If more comes, it is no longer little.");
     for (const BoreVerdict& bore : facts.bores.each)
         if (bore.state >= BoreState::marginal)
-            draft.but("against", 0.6, bore.sentence);
+            draft.but("against", Strength::some, bore.sentence).about(bore.name);
     for (const SolenoidVerdict* v : facts.suspectSolenoids())
-        draft.but("against", 0.6, v->sentence);
+        draft.but("against", Strength::some, v->sentence).about(v->name);
     if (facts.symptoms.harshOrLate)
-        draft.but("against", 0.45, "It does not shift quite as it should.");
+        draft.but("against", Strength::slight, "It does not shift quite as it should.");
     if (facts.sinceClean && d.coat && *d.coat <= Coat::f1)
         return;
     if (!facts.sinceClean)
-        draft.but("against", 0.3, "Over which distance this debris has gathered is not known.");
+        draft.but("against", Strength::faint,
+                  "Over which distance this debris has gathered is not known.");
 }
 
 /// Control parts that would have to be cleared before an expensive step is beyond question.
@@ -66,36 +70,36 @@ void controlAgainstOpening(const Facts& facts, Draft& draft) {
     if (draft.s.outcome != Outcome::openTheTransmission)
         return;
     if (!facts.symptoms.anyBad() && facts.symptoms.driveTold)
-        draft.but("against", 0.7, "It still drives without complaint.");
+        draft.but("against", Strength::fair, "It still drives without complaint.");
     if (draft.s.doNotDrive)
         return; // the control side cannot outweigh it
     if (facts.solenoids.each.empty())
-        draft.but("not_looked", 0.6, "The solenoids have not been tested.");
+        draft.but("not_looked", Strength::some, "The solenoids have not been tested.");
     else if (!facts.boresTested())
-        draft.but("not_looked", 0.5, "The valve-body bores have not been tested.");
+        draft.but("not_looked", Strength::light, "The valve-body bores have not been tested.");
     for (const SolenoidVerdict* v : facts.provenSolenoids())
-        draft.but("solenoid_proven", 0.75, v->sentence);
+        draft.but("solenoid_proven", Strength::good, v->sentence).about(v->name);
     for (const BoreVerdict* bore : facts.failingBores())
-        draft.but("bore_leaks", 0.75, bore->sentence);
+        draft.but("bore_leaks", Strength::good, bore->sentence).about(bore->name);
     if (facts.symptoms.codesRead && !facts.symptoms.anyCode())
-        draft.but("against", 0.4, "No code is stored.");
+        draft.but("against", Strength::slight, "No code is stored.");
 }
 
 void partsAgainst(const Facts& facts, Draft& draft) {
     if (!isRepair(draft.s.outcome))
         return;
     if (!facts.boresTested())
-        draft.but("not_looked", 0.4, "The valve-body bores have not been tested.");
+        draft.but("not_looked", Strength::slight, "The valve-body bores have not been tested.");
     if (facts.level == nullptr && facts.symptoms.slips())
-        draft.but("not_looked", 0.35, "The fluid level as it came in is not recorded.");
+        draft.but("not_looked", Strength::faint, "The fluid level as it came in is not recorded.");
     if (draft.s.outcome == Outcome::replaceSolenoids && facts.debris->coat &&
         *facts.debris->coat >= Coat::f2)
-        draft.but("against", 0.35,
+        draft.but("against", Strength::faint,
                   "There are fines in the unit, and what a new solenoid swallows "
                   "will stick it again unless everything is cleaned.");
     for (const SolenoidVerdict& v : facts.solenoids.each)
         if (v.coilFault && v.swap == SwapResult::stays)
-            draft.but("against", 0.6, "The fault stayed where it was at the exchange.");
+            draft.but("against", Strength::some, "The fault stayed where it was at the exchange.");
 }
 
 void trendReasons(const Facts& facts, Draft& draft) {
@@ -108,11 +112,11 @@ void trendReasons(const Facts& facts, Draft& draft) {
     const bool cheap = draft.s.outcome <= Outcome::repairBores;
     if (rises || facts.change->stepUpInSize) {
         if (cheap)
-            draft.but("trend_rise", 0.75, sentence);
+            draft.but("trend_rise", Strength::good, sentence);
         else
-            draft.because("trend_rise", 0.55, sentence);
+            draft.because("trend_rise", Strength::light, sentence);
     } else if (draft.s.outcome == Outcome::cleanAndRefit) {
-        draft.because("trend_flat", 0.5, sentence);
+        draft.because("trend_flat", Strength::light, sentence);
     }
 }
 
@@ -124,17 +128,17 @@ void coolerReasons(const Facts& facts, Draft& draft) {
         s.coolerWhy = facts.coolerSentence.empty()
                           ? std::string("Its flow is low.")
                           : facts.coolerSentence + ", which is too little.";
-        draft.because("cooler_flow", 0.62, s.coolerWhy);
+        draft.because("cooler_flow", Strength::moderate, s.coolerWhy);
     }
     if (facts.sinceRebuild && facts.coolerFlushed == false &&
         s.outcome == Outcome::openTheTransmission)
-        draft.because("no_flush", 0.95,
+        draft.because("no_flush", Strength::nearlyDecisive,
                       fmt::format("It was rebuilt {:.0f} km ago and no flush of the cooler is on "
                                   "record: old debris that was left in it is the usual cause of a "
                                   "comeback.",
                                   facts.sinceRebuild->value()));
     else if (facts.sinceRebuild && s.outcome == Outcome::openTheTransmission)
-        draft.because("no_flush", 0.5,
+        draft.because("no_flush", Strength::light,
                       fmt::format("It was rebuilt only {:.0f} km ago: look for the cause and for "
                                   "the warranty.",
                                   facts.sinceRebuild->value()));
@@ -182,7 +186,7 @@ void addFurtherReasons(const Facts& facts, Draft& draft) {
     trendReasons(facts, draft);
     coolerReasons(facts, draft);
     if (draft.s.outcome == Outcome::outsideTheUnit && !facts.debris->inspected)
-        draft.but("not_looked", 0.3, "The debris has not been looked at.");
+        draft.but("not_looked", Strength::faint, "The debris has not been looked at.");
     listUnknown(facts, draft.s);
 }
 

@@ -39,12 +39,12 @@ Ferrous HandTests::magnetic() const {
     return !moves_ && bends_ ? Ferrous::no : Ferrous::notKnown;
 }
 
-std::string HandTests::contradiction() const {
+std::string HandTests::contradiction(TradeSize size) const {
     if (confirmMetal())
         return {};
     if (crumbles_)
         return "it crumbles in the pliers";
-    if (notFelt_)
+    if (notFelt_ && size >= TradeSize::s2)
         return "nothing of it can be felt";
     return wiped_ ? "the place was found clean by hand" : "";
 }

@@ -21,9 +21,10 @@ class HandTests {
     [[nodiscard]] Amount share() const { return share_; }
     /// Felt, moved by a magnet, or bent or broken in the pliers: metal indeed.
     [[nodiscard]] bool confirmMetal() const { return felt_ || moves_ || bends_ || breaks_; }
-    /// Why what looks like metal is no broken metal: "it crumbles in the pliers"; "" when nothing
-    /// says so, or when another test shows that it is metal.
-    [[nodiscard]] std::string contradiction() const;
+    /// Why what looks like metal of this size is no broken metal: "it crumbles in the pliers"; ""
+    /// when nothing says so, or when another test shows that it is metal. Fines and specks below S2
+    /// cannot be felt, whatever they are.
+    [[nodiscard]] std::string contradiction(TradeSize size) const;
     /// A magnet leaves it and nothing else shows metal: no broken steel.
     [[nodiscard]] bool staysOffMagnet() const { return stays_ && !confirmMetal(); }
     [[nodiscard]] bool crumbles() const { return crumbles_; }

@@ -15,7 +15,8 @@ struct NextTest {
     std::string why;
     std::string test;
     std::string answers;
-    std::vector<Hazard> hazards = {}; ///< what making it can hurt by
+    std::vector<Hazard> hazards = {};   ///< what making it can hurt by
+    std::vector<Promise> promises = {}; ///< by `answers`
 };
 using MaybeTest = std::optional<NextTest>;
 

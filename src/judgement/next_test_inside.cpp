@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/next_test.h"
+#include "judgement/promises.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -63,13 +64,15 @@ MaybeTest cleanSuspects(const Facts& facts) {
                         "at one temperature, cold and hot.",
                         suspects.front()->name),
             "Still apart: replace it. Alike: it was the temperature or the leads.",
-            {Hazard::ignition, Hazard::lowOhmCoil}};
+            {Hazard::ignition, Hazard::lowOhmCoil},
+            promises::measuredAgain(facts, suspects.front()->name)};
     return NextTest{suspects.front()->sentence,
                     fmt::format("Demagnetise and flush solenoid {}, then repeat the same test "
                                 "beside an identical one.",
                                 suspects.front()->name),
                     "Still worse than its sibling: replace it. As good: it was dirt.",
-                    {Hazard::ignition, Hazard::magnets}};
+                    {Hazard::ignition, Hazard::magnets},
+                    promises::flushed(facts, suspects.front()->name)};
 }
 
 MaybeTest testPressure(const Facts& facts) {
@@ -83,7 +86,8 @@ MaybeTest testPressure(const Facts& facts) {
         return NextTest{"The pressure is low in one range only, so that circuit leaks.",
                         "Air-check the clutch or brake of that range at its port, valve body off.",
                         "It leaks: open the unit. It holds: the bore that feeds it.",
-                        {Hazard::compressedAir}};
+                        {Hazard::compressedAir},
+                        promises::airChecked(facts)};
     return std::nullopt;
 }
 
@@ -148,7 +152,9 @@ MaybeTest testControlChain(const Facts& facts) {
                 : fmt::format("Exchange solenoid {} with an identical one and drive again.",
                               performances.front()->solenoid),
             "The fault moves: the solenoid. It stays: the bore behind it.",
-            {Hazard::ignition, Hazard::roadTest}};
+            {Hazard::ignition, Hazard::roadTest},
+            performances.empty() ? std::vector<Promise>{}
+                                 : promises::exchanged(facts, performances.front()->solenoid)};
     if (!facts.boresTested())
         return NextTest{"The solenoids test good; the bores behind them have not been tested.",
                         "Vacuum-test the valve-body bores that serve " + theseGears(s) + ".",
@@ -159,7 +165,8 @@ MaybeTest testControlChain(const Facts& facts) {
                         "Air-check the clutches and brakes of " + theseGears(s) +
                             " at their ports, valve body off.",
                         "One leaks: open the unit. All hold: measure pressure in that gear.",
-                        {Hazard::compressedAir}};
+                        {Hazard::compressedAir},
+                        promises::airChecked(facts)};
     if (facts.pressureNormal)
         return std::nullopt; // measured already
     return NextTest{"Solenoids, bores and air checks are good, and still it is not right.",
@@ -175,7 +182,8 @@ MaybeTest traceMetal(const Facts& facts) {
         return NextTest{d.yellow->sentence + " Nothing else speaks yet.",
                         "Measure the end play and listen for a whine gear by gear.",
                         "Too much play or a whine: open it. In order: clean and look again soon.",
-                        {Hazard::hoist}};
+                        {Hazard::hoist},
+                        promises::endPlayMeasured()};
     if (d.nonMagnetic != nullptr && !facts.converterDrainDirty)
         return NextTest{d.nonMagnetic->sentence + " It is not magnetic, and nothing else speaks.",
                         "Drain the converter through white paper and look at what comes.",
@@ -196,7 +204,7 @@ MaybeTest traceMetal(const Facts& facts) {
 MaybeTest traceSoftDebris(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     if (d.friction >= Friction::heavy)
-        return NextTest{d.lining->sentence + " Yet nobody complains: the converter clutch or the "
+        return NextTest{d.lining->sentence + " Yet it does not slip: the converter clutch or the "
                                              "adaptation may be hiding it.",
                         facts.adaptation
                             ? "Drain the converter through white paper and look."

@@ -18,20 +18,8 @@ std::string partName(const Observation& observation) {
     return {};
 }
 
-bool isLetterOrDigit(char c) {
-    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
-}
-
-/// The name as a word of its own: "A" is not in "Air".
-bool saysName(const std::string& sentence, const std::string& name) {
-    for (std::size_t at = sentence.find(name); at != std::string::npos && !name.empty();
-         at = sentence.find(name, at + 1)) {
-        const std::size_t end = at + name.size();
-        if ((at == 0 || !isLetterOrDigit(sentence[at - 1])) &&
-            (end == sentence.size() || !isLetterOrDigit(sentence[end])))
-            return true;
-    }
-    return false;
+bool isAbout(const Reason& reason, const std::string& name) {
+    return std::find(reason.about.begin(), reason.about.end(), name) != reason.about.end();
 }
 
 } // namespace
@@ -47,14 +35,10 @@ ReasonSources sourcesOf(const Reason& reason, const VisitEvidence& visit,
         return std::find(reads.begin(), reads.end(), kind) != reads.end();
     };
     sources.limits = rule->second.limits;
-    bool anyNamed = false;
-    for (const Observation& observation : visit.observations)
-        anyNamed |= isRead(observationKind(observation)) &&
-                    saysName(reason.sentence, partName(observation));
     for (std::size_t i = 0; i < visit.observations.size(); ++i) {
         const Observation& observation = visit.observations[i];
         const std::string name = partName(observation);
-        const bool leftOut = anyNamed && !name.empty() && !saysName(reason.sentence, name);
+        const bool leftOut = !reason.about.empty() && !name.empty() && !isAbout(reason, name);
         if (isRead(observationKind(observation)) && !leftOut)
             sources.observations.push_back(i);
     }

@@ -19,7 +19,7 @@ struct ReasonSources {
 };
 
 /// By the rule's entry in the model: observations of the kinds it reads; of solenoids, bores and
-/// clutches only those that the sentence names, where it names any.
+/// clutches only those that the reason is about, where it is about any.
 /// Checked: tests/judgement/sensitivity_test.cpp.
 ReasonSources sourcesOf(const Reason& reason, const VisitEvidence& visit,
                         const SuggestionModel& model);

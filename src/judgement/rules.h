@@ -16,11 +16,14 @@ namespace swarfbook {
 class Draft {
   public:
     explicit Draft(Outcome outcome) { s.outcome = outcome; }
-    Draft& because(const char* rule, double weight, const std::string& sentence);
-    Draft& but(const char* rule, double weight, const std::string& sentence);
+    /// @param place  among alike reasons: the first, 0, weighs most
+    Draft& because(const char* rule, Strength strength, const std::string& sentence, int place = 0);
+    Draft& but(const char* rule, Strength strength, const std::string& sentence);
+    /// The last reason is about this part alone.
+    Draft& about(const std::string& part);
     /// Where something is told that such a part can cause: "It agrees with what is told: ...", and
     /// a noise that it cannot cause speaks against it.
-    Draft& agreesWithControl(const SymptomFacts& symptoms, double weight);
+    Draft& agreesWithControl(const SymptomFacts& symptoms, Strength strength);
     Draft& wouldChange(const std::string& observation);
     Draft& checkFirst(const std::string& test, std::vector<Hazard> hazards = {});
     /// Converter and cooler belong to the job, for the reason given.

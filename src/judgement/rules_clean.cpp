@@ -88,26 +88,29 @@ bool doubtful(const Facts& facts) {
 void explainDebris(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
     if (d.onlyFines())
-        draft.because("fines_only", 0.9, "There are only fines, which is what normal wear leaves.");
+        draft.because("fines_only", Strength::strong,
+                      "There are only fines, which is what normal wear leaves.");
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
-            draft.because("few_specks", 0.85,
+            draft.because("few_specks", Strength::firm,
                           metal->sentence + " So little, with nothing heard or felt in driving, is "
                                             "cleaned away and looked for again.");
+    for (const std::string& sentence : d.contradicted)
+        draft.because("hand_outranks_photo", Strength::good, sentence);
     if (d.coat && *d.coat >= Coat::f3)
-        draft.because("thick_coat", 0.8,
+        draft.because("thick_coat", Strength::clear,
                       d.coatSentence + " A thick paste gathers over a long distance and is no "
                                        "damage by itself.");
     for (const DebrisItem& item : d.leftOvers)
-        draft.because("left_overs", 0.85,
+        draft.because("left_overs", Strength::firm,
                       item.sentence + " It is left from manufacture and harmless.");
     if (d.feel == Feel::smears || d.feel == Feel::notFelt)
-        draft.because("fines_only", 0.7, "Rubbed out, nothing can be felt.");
+        draft.because("fines_only", Strength::fair, "Rubbed out, nothing can be felt.");
 }
 
 Draft cleaned(const Facts& facts, const SuggestionModel& model) {
     Draft draft(Outcome::cleanAndRefit);
-    draft.because("no_symptom", 1.0,
+    draft.because("no_symptom", Strength::decisive,
                   facts.symptoms.driveTold
                       ? facts.symptoms.harshOrLate ? "It drives with no more than mild oddness."
                                                    : "It drives and shifts well."
@@ -134,10 +137,10 @@ MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
         (s.noise && d.anyMetal()))
         return std::nullopt;
     Draft draft(Outcome::cleanAndRefit);
-    draft.because("earlier_work", 1.0,
+    draft.because("earlier_work", Strength::decisive,
                   d.earlierWork->sentence + " It comes from earlier work and blocks fine screens "
                                             "and passages.");
-    draft.because("symptoms_agree", 0.8,
+    draft.because("symptoms_agree", Strength::clear,
                   fmt::format("That can cause what is told: {}.", s.inWords()));
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange(
@@ -155,8 +158,8 @@ MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
         (s.noise && d.anyMetal()))
         return std::nullopt;
     Draft draft(Outcome::cleanAndRefit);
-    draft.because("filter_draws_air", 1.0, facts.filterNeckSentence);
-    draft.because("filter_draws_air", 0.8,
+    draft.because("filter_draws_air", Strength::decisive, facts.filterNeckSentence);
+    draft.because("filter_draws_air", Strength::clear,
                   fmt::format("Air in the pump can cause what is told: {}.",
                               s.inWords().empty() ? "a low pressure" : s.inWords()));
     draft.s.recheckAfter = model.recheckDoubtful;
@@ -170,10 +173,10 @@ MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
     if (!facts.pressureDrops || !facts.debris->onlyFinesOrSpecks() || facts.symptoms.noise)
         return std::nullopt;
     Draft draft(Outcome::cleanAndRefit);
-    draft.because("filter_restricted", 1.0,
+    draft.because("filter_restricted", Strength::decisive,
                   "The pressure falls slowly while it runs, which a "
                   "restricted filter does.");
-    draft.because("fines_only", 0.7, "The debris itself gives no cause to look deeper.");
+    draft.because("fines_only", Strength::fair, "The debris itself gives no cause to look deeper.");
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange("A pressure that still falls with a new filter and the right level.");
     return draft;
@@ -191,11 +194,11 @@ MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
     for (const SolenoidVerdict& v : facts.solenoids.each)
         if (v.cameClean) {
             draft.s.which.push_back("solenoid " + v.name);
-            draft.because("solenoid_came_clean", 1.0, v.sentence);
+            draft.because("solenoid_came_clean", Strength::decisive, v.sentence).about(v.name);
         }
     if (draft.s.which.empty())
         return std::nullopt;
-    draft.agreesWithControl(s, 0.8);
+    draft.agreesWithControl(s, Strength::clear);
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange(
         "If it comes back, exchange the solenoid and look for the debris that stuck it.");

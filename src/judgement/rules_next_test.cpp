@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/next_test.h"
+#include "judgement/promises.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -158,19 +159,26 @@ MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model) {
                             "Low voltage or a bad pin lies outside; coils out of band lie inside.",
                             {Hazard::ignition}};
         if (v != nullptr && v->circuitBad)
-            return NextTest{v->sentence,
-                            fmt::format("Measure the coil of solenoid {} at its own pins, with the "
-                                        "temperature.",
-                                        v->name),
-                            "Bad there too: replace the solenoid. Good: the harness.",
-                            {Hazard::ignition, Hazard::lowOhmCoil}};
+            return NextTest{
+                v->sentence,
+                fmt::format("Measure the coil of solenoid {} at its own pins, {}.", v->name,
+                            hotOnly ? "cold and at 80 to 100 C" : "with the temperature"),
+                "Bad there too: replace the solenoid. Good: the harness.",
+                {Hazard::ignition, Hazard::lowOhmCoil},
+                promises::coilAtItsPins(facts, v->name, hotOnly)};
         if (!coilRead)
             return NextTest{
                 fmt::format("Code {} says that the current was wrong, not where.", code->text),
-                "Ignition off, measure the coil at the case connector and then at its "
-                "own pins, with the temperature.",
-                "Bad at both: replace the solenoid. Good at the coil: the harness.",
-                {Hazard::ignition, Hazard::lowOhmCoil}};
+                hotOnly
+                    ? "Ignition off, measure the coil at the case connector and then at its own "
+                      "pins, cold and at 80 to 100 C."
+                    : "Ignition off, measure the coil at the case connector and then at its own "
+                      "pins, with the temperature.",
+                hotOnly ? "Bad at both: replace the solenoid. Good at the coil, hot as well: the "
+                          "harness."
+                        : "Bad at both: replace the solenoid. Good at the coil: the harness.",
+                {Hazard::ignition, Hazard::lowOhmCoil},
+                promises::coilAtItsPins(facts, v != nullptr ? v->name : code->solenoid, hotOnly)};
     }
     return std::nullopt;
 }
@@ -207,11 +215,13 @@ NextTest choose(const Facts& facts, const SuggestionModel& model) {
 Draft oneNextTest(const Facts& facts, const SuggestionModel& model) {
     const NextTest next = choose(facts, model);
     Draft draft(Outcome::notEnoughEvidence);
-    draft.because("one_next_test", 1.0, next.why);
+    draft.because("one_next_test", Strength::decisive, next.why);
     const std::string told = facts.symptoms.inWords();
     if (!told.empty())
-        draft.because("one_next_test", 0.6, fmt::format("So far there is only: {}.", told));
+        draft.because("one_next_test", Strength::some,
+                      fmt::format("So far there is only: {}.", told));
     draft.checkFirst(next.test, next.hazards);
+    draft.s.promises = next.promises;
     draft.wouldChange(next.answers);
     return draft;
 }

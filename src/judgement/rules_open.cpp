@@ -25,7 +25,8 @@ std::string agrees(const Facts& facts) {
 void addAgreesWithElement(const Facts& facts, Draft& draft) {
     const std::string told = facts.symptoms.inWordsWithoutNoise();
     if (!told.empty())
-        draft.because("symptoms_agree", 0.8, fmt::format("It agrees with what is told: {}.", told));
+        draft.because("symptoms_agree", Strength::clear,
+                      fmt::format("It agrees with what is told: {}.", told));
 }
 
 bool slipsByItself(const SymptomFacts& s) {
@@ -36,7 +37,7 @@ bool slipsByItself(const SymptomFacts& s) {
 void addClearedControl(const Facts& facts, Draft& draft) {
     if (facts.solenoidsGood() && facts.boresPass())
         draft.because(
-            "control_side_cleared", 0.65,
+            "control_side_cleared", Strength::moderate,
             "Solenoids and valve-body bores test good, so the cause is not on the control "
             "side.");
 }
@@ -48,9 +49,11 @@ MaybeDraft leakingElement(const Facts& facts) {
     std::vector<std::string> names;
     for (const AirCheck* check : facts.leakingElements)
         names.push_back(check->element);
-    draft.because("element_leaks", 1.0,
+    draft.because("element_leaks", Strength::decisive,
                   fmt::format("{} leak{} when air is put to the port.", listed(names),
                               names.size() == 1 ? "s" : ""));
+    for (const std::string& name : names)
+        draft.about(name);
     addAgreesWithElement(facts, draft);
     addClearedControl(facts, draft);
     if (facts.debris->friction >= Friction::heavy || facts.debris->anyMetal())
@@ -68,22 +71,22 @@ MaybeDraft frictionAndSlip(const Facts& facts) {
     if (!slips && !atLimit)
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
-    draft.because("friction_and_slip", 1.0,
+    draft.because("friction_and_slip", Strength::decisive,
                   d.friction == Friction::pieces
                       ? d.lining->sentence + " Friction lining is coming off in pieces."
                       : d.lining->sentence + " That is more lining than wear dust.");
     if (slips)
         draft.because(
-            "friction_and_slip", 0.9,
+            "friction_and_slip", Strength::strong,
             fmt::format("{} as well ({}), and new fluid cannot bring lining back.",
                         facts.symptoms.slips() ? "It slips" : "Its converter clutch slips",
                         facts.symptoms.inWordsWithoutNoise()));
     else
-        draft.because("friction_at_limit", 0.9,
+        draft.because("friction_at_limit", Strength::strong,
                       "The adaptation is at its limit, so a clutch is "
                       "already being made up for.");
     if (d.burntSmell)
-        draft.because("friction_and_slip", 0.6, "The fluid smells burnt.");
+        draft.because("friction_and_slip", Strength::some, "The fluid smells burnt.");
     addClearedControl(facts, draft);
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("Lining that turns out to come from the converter clutch alone: then the "
@@ -101,12 +104,13 @@ MaybeDraft yellowMetal(const Facts& facts) {
     if (!second || (facts.endPlay == EndPlay::normal && !inQuantity(yellow)))
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
-    draft.because("yellow_metal", 1.0,
+    draft.because("yellow_metal", Strength::decisive,
                   yellow->sentence + " Yellow metal comes from bushings and thrust washers.");
     if (excess)
-        draft.because("yellow_metal", 0.95, "The end play is more than it should be.");
+        draft.because("yellow_metal", Strength::nearlyDecisive,
+                      "The end play is more than it should be.");
     if (anyComplaint(facts))
-        draft.because("symptoms_agree", 0.8, agrees(facts));
+        draft.because("symptoms_agree", Strength::clear, agrees(facts));
     if (facts.endPlay) {
         draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     } else {
@@ -128,13 +132,14 @@ MaybeDraft nonMagneticMetal(const Facts& facts) {
     if (!anyComplaint(facts) && !fromConverter)
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
-    draft.because("nonmagnetic_metal", 1.0,
+    draft.because("nonmagnetic_metal", Strength::decisive,
                   metal->sentence + " Bright metal that a magnet leaves is aluminium: converter, "
                                     "pump, case or a valve-body bore.");
     if (facts.converterDrainDirty == true)
-        draft.because("converter_proven", 0.85, "What drains from the converter carries it too.");
+        draft.because("converter_proven", Strength::firm,
+                      "What drains from the converter carries it too.");
     if (anyComplaint(facts))
-        draft.because("symptoms_agree", 0.8, agrees(facts));
+        draft.because("symptoms_agree", Strength::clear, agrees(facts));
     draft.withConverterAndCooler(
         "A cloud of non-magnetic metal often comes from the converter, and "
         "it cannot be washed out of it reliably.");
@@ -155,11 +160,12 @@ MaybeDraft steelWithNoise(const Facts& facts) {
     if (!enough || !second)
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
-    draft.because("noise_and_metal", 1.0,
+    draft.because("noise_and_metal", Strength::decisive,
                   metal != nullptr ? metal->sentence : "Pieces can be felt between the fingers.");
-    draft.because("symptoms_agree", 0.9, agrees(facts));
+    draft.because("symptoms_agree", Strength::strong, agrees(facts));
     if (felt && metal != nullptr)
-        draft.because("noise_and_metal", 0.7, "The pieces can be felt: they are no wear dust.");
+        draft.because("noise_and_metal", Strength::fair,
+                      "The pieces can be felt: they are no wear dust.");
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("A noise that turns out to come from outside, such as a wheel bearing or the "
                       "driveline.");
@@ -179,20 +185,22 @@ MaybeDraft converterItself(const Facts& facts) {
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
     if (hub)
-        draft.because("converter_proven", 1.0, "The converter's hub or stator is at fault.");
+        draft.because("converter_proven", Strength::decisive,
+                      "The converter's hub or stator is at fault.");
     if (blue)
-        draft.because("converter_proven", 0.95, "The converter has turned blue from heat.");
+        draft.because("converter_proven", Strength::nearlyDecisive,
+                      "The converter has turned blue from heat.");
     if (drainAgrees)
-        draft.because("converter_proven", 0.9,
+        draft.because("converter_proven", Strength::strong,
                       facts.debris->panClean ? "The pan is clean, but what drains from the "
                                                "converter is not: it comes from there."
                                              : "What drains from the converter is dirty.");
     if (chainGood)
-        draft.because("converter_chain_cleared", 0.9,
+        draft.because("converter_chain_cleared", Strength::strong,
                       "Its solenoid and the valve-body bores test good, so the converter clutch "
                       "itself is left.");
     if (anyComplaint(facts))
-        draft.because("symptoms_agree", 0.8, agrees(facts));
+        draft.because("symptoms_agree", Strength::clear, agrees(facts));
     draft.withConverterAndCooler("The converter is the part at fault, and the cooler takes what it "
                                  "has shed.");
     draft.wouldChange("A leaking bore or a solenoid that fails hot in the converter's circuit.");
@@ -208,7 +216,7 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
     if (!noDrive && !slipCleared)
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
-    draft.because("no_drive_pressure", 1.0,
+    draft.because("no_drive_pressure", Strength::decisive,
                   noDrive ? "It does not drive although the pressure is right: something does not "
                             "hold mechanically."
                           : "It slips although pressure, solenoids and bores are right.");
@@ -234,7 +242,7 @@ MaybeDraft damageDespiteLevel(const Facts& facts) {
         return std::nullopt;
     for (const OutsideFault& fault : facts.outside)
         if (!fault.item)
-            draft->but("outside_cause", 0.78, fault.sentence);
+            draft->but("outside_cause", Strength::clear, fault.sentence);
     draft->checkFirst(
         "Put the level right and find the leak as well: that does not clear the element.");
     return draft;

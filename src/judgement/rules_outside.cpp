@@ -44,22 +44,21 @@ std::string thatIsTold(const Facts& facts, bool electrical) {
 
 Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& faults) {
     Draft draft(Outcome::outsideTheUnit);
-    double weight = 1.0;
+    int place = 0;
     for (const OutsideFault* fault : faults) {
         draft.s.which.push_back(fault->what);
-        draft.because("outside_cause", weight, fault->sentence);
-        weight -= 0.05;
+        draft.because("outside_cause", Strength::decisive, fault->sentence, place++);
     }
     const bool electrical = std::all_of(faults.begin(), faults.end(),
                                         [](const OutsideFault* f) { return f->electrical; });
-    draft.because("outside_cause", 0.8,
+    draft.because("outside_cause", Strength::clear,
                   fmt::format("That alone can cause {}.", thatIsTold(facts, electrical)));
     if (electrical && facts.symptoms.noise)
-        draft.but("noise_unexplained", 0.72,
+        draft.but("noise_unexplained", Strength::good,
                   fmt::format("It makes no noise, and there is one: {}.",
                               facts.symptoms.noisesInWords()));
     if (facts.symptoms.circuits().size() > 1)
-        draft.because("shared_feed", 0.97,
+        draft.because("shared_feed", Strength::decisive,
                       "Several circuits fail at once, which points at what they "
                       "share and not at the solenoids.");
     draft.wouldChange("If it persists once this is put right, the search goes on inside.");
@@ -97,23 +96,23 @@ MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
     draft.s.which.emplace_back(shared ? "supply, earth and connector they share"
                                       : "connector and harness");
     if (shared)
-        draft.because("shared_feed", 1.0,
+        draft.because("shared_feed", Strength::decisive,
                       fmt::format("{} solenoid circuits fail at once, which points at a feed or "
                                   "earth they share.",
                                   circuits.size()));
     else
-        draft.because("circuit_beyond_coil", 1.0,
+        draft.because("circuit_beyond_coil", Strength::decisive,
                       fmt::format("Code {} says that the controller saw a wrong current.",
                                   circuits.front()->text));
     if (allCleared)
-        draft.because("circuit_beyond_coil", 0.9,
+        draft.because("circuit_beyond_coil", Strength::strong,
                       anyExchanged(facts, circuits)
                           ? "The solenoid has been exchanged already, so the fault lies before it: "
                             "connector, harness or driver."
                           : "The coils themselves measure right, so the fault lies before them: "
                             "connector, harness or driver.");
     else
-        draft.because("shared_feed", 0.9, "The system voltage itself was wrong.");
+        draft.because("shared_feed", Strength::strong, "The system voltage itself was wrong.");
     draft.checkFirst("Load-test supply, earth and connector; wiggle the harness while measuring.",
                      {Hazard::ignition});
     draft.wouldChange("A coil that opens or shorts when it is measured hot.");
@@ -126,7 +125,8 @@ MaybeDraft coolerBlocked(const Facts& facts) {
         return std::nullopt;
     Draft draft(Outcome::outsideTheUnit);
     draft.s.which.emplace_back("cooler");
-    draft.because("outside_cause", 1.0, "It runs hot, and the cooler passes too little fluid.");
+    draft.because("outside_cause", Strength::decisive,
+                  "It runs hot, and the cooler passes too little fluid.");
     draft.wouldChange("A flow that is right with the cooler bypassed or renewed, and still it runs "
                       "hot.");
     return draft;
@@ -144,10 +144,10 @@ MaybeDraft engineCode(const Facts& facts) {
         return std::nullopt;
     Draft draft(Outcome::outsideTheUnit);
     draft.s.which.emplace_back("engine");
-    draft.because("engine_code", 1.0,
+    draft.because("engine_code", Strength::decisive,
                   fmt::format("Code {} is the engine's own: {}.", codes.front()->text,
                               codes.front()->meaning));
-    draft.because("engine_code", 0.8,
+    draft.because("engine_code", Strength::clear,
                   "A misfire feels like a shudder of the transmission, and "
                   "transmissions have been opened for it in vain.");
     draft.wouldChange("If it still shudders with the engine running cleanly, the converter clutch "

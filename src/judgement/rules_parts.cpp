@@ -80,19 +80,28 @@ Control controlOf(const Facts& facts) {
     return control;
 }
 
+/// The bore of a solenoid whose fault moved with it when it was exchanged: with another solenoid
+/// before it the bore did its work.
+bool movedAway(const BoreVerdict& bore, const std::vector<const SolenoidVerdict*>& proven) {
+    const std::vector<std::string> words = wordsOf(bore.name + " " + bore.concerns);
+    return std::any_of(proven.begin(), proven.end(), [&](const SolenoidVerdict* v) {
+        return v->swap == SwapResult::moves &&
+               std::find(words.begin(), words.end(), lowered(v->name)) != words.end();
+    });
+}
+
 Draft replaceSolenoids(const Facts& facts, const std::vector<const SolenoidVerdict*>& proven) {
     Draft draft(Outcome::replaceSolenoids);
-    double weight = 1.0;
+    int place = 0;
     for (const SolenoidVerdict* v : proven) {
         draft.s.which.push_back(v->name);
-        draft.because("solenoid_proven", weight, v->sentence);
-        weight -= 0.05;
+        draft.because("solenoid_proven", Strength::decisive, v->sentence, place++).about(v->name);
     }
     const bool coil =
         std::any_of(proven.begin(), proven.end(), [](auto* v) { return v->coilFault; });
-    draft.agreesWithControl(facts.symptoms, 0.7);
+    draft.agreesWithControl(facts.symptoms, Strength::fair);
     if (!facts.symptoms.anyCode() && !facts.symptoms.anyBad())
-        draft.because("fines_only", 0.4, "The debris gives no cause to look deeper.");
+        draft.because("fines_only", Strength::slight, "The debris gives no cause to look deeper.");
     if (coil && !facts.symptoms.circuits().empty())
         draft.checkFirst("Look at the connector's pins and seal before the new part goes in.",
                          {Hazard::ignition});
@@ -102,8 +111,8 @@ Draft replaceSolenoids(const Facts& facts, const std::vector<const SolenoidVerdi
                           : "If the fault stays after the exchange, the bore and passage behind it "
                             "are next.");
     for (const BoreVerdict* bore : facts.failingBores())
-        if (!boreExplains(*bore, facts.symptoms))
-            draft.but("bore_leaks", 0.7, bore->sentence);
+        if (!boreExplains(*bore, facts.symptoms) || movedAway(*bore, proven))
+            draft.but("bore_leaks", Strength::fair, bore->sentence).about(bore->name);
     return draft;
 }
 
@@ -133,27 +142,29 @@ std::string wholeBody(const Facts& facts, const std::vector<const BoreVerdict*>&
 Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& failing,
                   const std::string& whyWhole) {
     Draft draft(whyWhole.empty() ? Outcome::repairBores : Outcome::replaceValveBody);
-    double weight = 0.95;
+    int place = 0;
     for (const BoreVerdict* bore : failing) {
         draft.s.which.push_back(bore->name);
-        draft.because("bore_leaks", weight, bore->sentence);
-        weight -= 0.05;
+        draft.because("bore_leaks", Strength::nearlyDecisive, bore->sentence, place++)
+            .about(bore->name);
     }
     if (!whyWhole.empty())
-        draft.because("valve_body", 1.0, whyWhole);
+        draft.because("valve_body", Strength::decisive, whyWhole);
     for (const SolenoidVerdict* v : facts.provenSolenoids()) {
         draft.s.which.push_back("solenoid " + v->name);
-        draft.because("solenoid_proven", 0.8, v->sentence);
+        draft.because("solenoid_proven", Strength::clear, v->sentence).about(v->name);
     }
     if (facts.solenoidsGood())
-        draft.because("solenoid_cleared", 0.75,
+        draft.because("solenoid_cleared", Strength::good,
                       "The solenoids test good, so the cause lies behind "
                       "them.");
     for (const SolenoidVerdict& v : facts.solenoids.each)
         if (v.swap == SwapResult::stays)
-            draft.because("solenoid_cleared", 0.85,
-                          fmt::format("The fault stayed when solenoid {} was exchanged.", v.name));
-    draft.agreesWithControl(facts.symptoms, 0.6);
+            draft
+                .because("solenoid_cleared", Strength::firm,
+                         fmt::format("The fault stayed when solenoid {} was exchanged.", v.name))
+                .about(v.name);
+    draft.agreesWithControl(facts.symptoms, Strength::some);
     if (facts.symptoms.converterSlip) {
         draft.s.converterAsOption = true;
         draft.s.converterWhy = "Its lining may be glazed from slipping: decide on the road test "
@@ -174,10 +185,10 @@ Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& fai
 Draft panFirst(const Facts& facts, const std::vector<const SolenoidVerdict*>& proven) {
     Draft draft(Outcome::notEnoughEvidence);
     for (const SolenoidVerdict* v : proven)
-        draft.because("solenoid_proven", 0.9, v->sentence);
+        draft.because("solenoid_proven", Strength::strong, v->sentence).about(v->name);
     for (const BoreVerdict* bore : facts.failingBores())
-        draft.because("bore_leaks", 0.9, bore->sentence);
-    draft.because("not_looked", 0.8,
+        draft.because("bore_leaks", Strength::strong, bore->sentence).about(bore->name);
+    draft.because("not_looked", Strength::clear,
                   "Nobody has looked at the debris yet, and a new part in a unit "
                   "that sheds metal does not last.");
     draft.checkFirst(facts.debris->retake.empty()
@@ -209,7 +220,7 @@ MaybeDraft provenPart(const Facts& facts, const SuggestionModel& model) {
     const auto proven = facts.provenSolenoids();
     std::vector<const BoreVerdict*> failing;
     for (const BoreVerdict* bore : facts.failingBores())
-        if (boreExplains(*bore, facts.symptoms))
+        if (boreExplains(*bore, facts.symptoms) && !movedAway(*bore, proven))
             failing.push_back(bore);
     const bool told =
         facts.symptoms.anyBad() || facts.symptoms.anyCode() || facts.symptoms.harshOrLate;

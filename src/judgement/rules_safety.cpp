@@ -8,11 +8,11 @@ namespace {
 Draft brokenMetal(const Facts& facts) {
     Draft draft(Outcome::openTheTransmission);
     draft.s.doNotDrive = true;
-    draft.because("metal_stop", 1.0,
+    draft.because("metal_stop", Strength::decisive,
                   facts.debris->stopMetal->sentence +
                       " A piece of metal that large is never wear dust: something has broken.");
     if (facts.symptoms.noise || !facts.symptoms.ratioGears.empty())
-        draft.because("symptoms_agree", 0.7,
+        draft.because("symptoms_agree", Strength::fair,
                       "It agrees with what is told: " + facts.symptoms.inWords() + ".");
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("Only proof that the piece did not come from this transmission, such as a "
@@ -23,10 +23,10 @@ Draft brokenMetal(const Facts& facts) {
 Draft coolantInside(const Facts& facts) {
     Draft draft(Outcome::openTheTransmission);
     draft.s.doNotDrive = true;
-    draft.because("milky_stop", 1.0,
+    draft.because("milky_stop", Strength::decisive,
                   facts.debris->milky ? "The fluid is milky: coolant or water has got in."
                                       : "There is coolant in the converter.");
-    draft.because("milky_stop", 0.6,
+    draft.because("milky_stop", Strength::some,
                   "Friction lining takes up water and comes off, sooner or "
                   "later, even where it still drives well.");
     draft.withConverterAndCooler("The converter's lining has been wetted too, and a leaking cooler "
@@ -45,8 +45,8 @@ MaybeDraft safetyStop(const Facts& facts) {
     if (facts.debris->doubtfulStop == nullptr)
         return std::nullopt;
     Draft draft(Outcome::notEnoughEvidence);
-    draft.because("photo_stop_doubtful", 1.0, facts.debris->doubtfulStop->sentence);
-    draft.because("photo_stop_doubtful", 0.6,
+    draft.because("photo_stop_doubtful", Strength::decisive, facts.debris->doubtfulStop->sentence);
+    draft.because("photo_stop_doubtful", Strength::some,
                   "A photo alone cannot prove its material, and opening the transmission is dear.");
     draft.checkFirst("Test these pieces by hand first. Pick the largest up with tweezers: does a "
                      "magnet take it, does it bend "

@@ -7,7 +7,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr double failedWeight = 1.5; // first of all that speaks against it
+constexpr Strength failedStrength = Strength::outweighsAll;
 
 bool control(Outcome outcome) {
     return outcome == Outcome::replaceSolenoids || outcome == Outcome::repairBores ||
@@ -40,7 +40,7 @@ std::string throughTheCircuit(const DebrisFacts& debris) {
 
 void addFailedRepairs(const Facts& facts, Draft& draft) {
     for (const FailedRepair& done : facts.failedRepairs)
-        draft.but("repair_failed", failedWeight, done.sentence);
+        draft.but("repair_failed", failedStrength, done.sentence);
 }
 
 void addScope(const Facts& facts, Suggestion& s) {

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <set>
+#include <tuple>
 
 namespace swarfbook {
 namespace {
@@ -15,6 +16,12 @@ namespace {
 bool differs(const Suggestion& a, const Suggestion& b) {
     return a.outcome != b.outcome || a.which != b.which || a.converter != b.converter ||
            a.cooler != b.cooler || a.doNotDrive != b.doNotDrive;
+}
+
+/// Another step, another part, or a stop; that converter or cooler join the same step does not
+/// count.
+bool leadsElsewhere(const Suggestion& a, const Suggestion& b) {
+    return a.outcome != b.outcome || a.which != b.which || a.doNotDrive != b.doNotDrive;
 }
 
 /// Indices of the observations that the two strongest reasons rest on.
@@ -31,11 +38,15 @@ std::set<std::size_t> weighty(const Evidence& evidence, const SuggestionModel& m
 
 /// More for what settles the matter than for what only puts it in doubt or adds to the job, and for
 /// what the suggestion rests on; less for what nobody had cause to expect; per minute of work.
-double worthOf(const Flip& flip, const Turn& turn, const Suggestion& now, bool weighty) {
-    double decisive = turn.outcome == Outcome::notEnoughEvidence ? 1.0 : 3.0;
-    if (turn.outcome == now.outcome)
-        decisive = 0.5;
-    const double asked = flip.unexpected ? 0.2 : weighty ? 20.0 : 1.0;
+double worthOf(const Flip& flip, const Turn& turn, bool sameOutcome, bool weighty,
+               const SuggestionModel& model) {
+    const double decisive = sameOutcome ? model.weight("turn_within_the_job")
+                            : turn.outcome == Outcome::notEnoughEvidence
+                                ? model.weight("turn_to_more_tests")
+                                : model.weight("turn_to_a_repair");
+    const double asked = flip.unexpected ? model.weight("turn_unexpected")
+                         : weighty       ? model.weight("turn_rested_on")
+                                         : 1.0;
     return decisive * asked / std::max(1.0, turn.minutes);
 }
 
@@ -66,14 +77,21 @@ std::int64_t numberOf(const Evidence& evidence, const Flip& flip) {
     return flip.untested || flip.index >= numbers.size() ? 0 : numbers[flip.index];
 }
 
+struct Found {
+    bool unexpected = false;
+    double worth = 0.0;
+    Turn turn;
+};
+
+/// Those that somebody had cause to expect first, the cheapest of them first.
 void addTurns(const Evidence& evidence, const SuggestionModel& model,
               const std::vector<Flip>& flips, Suggestion& s) {
     Trial trial(evidence, model);
     const std::set<std::size_t> held = weighty(evidence, model, s);
-    std::vector<std::pair<double, Turn>> found;
+    std::vector<Found> found;
     for (const Flip& flip : flips) {
         const Suggestion then = trial.with(observationsWith(evidence.now.observations, flip));
-        if (!differs(s, then))
+        if (!leadsElsewhere(s, then))
             continue;
         const auto minutes = model.minutes.find(std::string(flip.kind));
         const Turn turn{flip.label,
@@ -84,14 +102,15 @@ void addTurns(const Evidence& evidence, const SuggestionModel& model,
                         minutes == model.minutes.end() ? 30.0 : minutes->second,
                         numberOf(evidence, flip)};
         const bool rests = !flip.untested && held.contains(flip.index);
-        found.emplace_back(worthOf(flip, turn, s, rests), turn);
+        found.push_back(
+            {flip.unexpected, worthOf(flip, turn, turn.outcome == s.outcome, rests, model), turn});
     }
-    std::stable_sort(found.begin(), found.end(), [](const auto& a, const auto& b) {
-        return a.second.minutes != b.second.minutes ? a.second.minutes < b.second.minutes
-                                                    : a.first > b.first;
+    std::stable_sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
+        return std::tuple(a.unexpected, a.turn.minutes, -a.worth) <
+               std::tuple(b.unexpected, b.turn.minutes, -b.worth);
     });
     for (const auto& entry : found)
-        s.turns.push_back(entry.second);
+        s.turns.push_back(entry.turn);
 }
 
 void addReadingBorders(const Evidence& evidence, const SuggestionModel& model, Suggestion& s) {

@@ -12,7 +12,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr double noiseWeight = 0.72;
+constexpr Strength noiseStrength = Strength::good;
 
 /// The first of the precedence that answers.
 Draft decide(const Facts& facts, const SuggestionModel& model) {
@@ -32,7 +32,9 @@ Draft decide(const Facts& facts, const SuggestionModel& model) {
 }
 
 /// Two strongest for it, the strongest against it.
-void chooseStrongest(Suggestion& s) {
+void chooseStrongest(const SuggestionModel& model, Suggestion& s) {
+    for (Reason& reason : s.all)
+        reason.weight = model.weight(reason.strength, reason.place);
     std::stable_sort(s.all.begin(), s.all.end(),
                      [](const Reason& a, const Reason& b) { return a.weight > b.weight; });
     for (const Reason& reason : s.all) {
@@ -45,22 +47,27 @@ void chooseStrongest(Suggestion& s) {
 
 } // namespace
 
-Draft& Draft::because(const char* rule, double weight, const std::string& sentence) {
-    s.all.push_back({sentence, rule, weight, true});
+Draft& Draft::because(const char* rule, Strength strength, const std::string& sentence, int place) {
+    s.all.push_back({sentence, rule, 0.0, true, strength, place, {}});
     return *this;
 }
 
-Draft& Draft::but(const char* rule, double weight, const std::string& sentence) {
-    s.all.push_back({sentence, rule, weight, false});
+Draft& Draft::but(const char* rule, Strength strength, const std::string& sentence) {
+    s.all.push_back({sentence, rule, 0.0, false, strength, 0, {}});
     return *this;
 }
 
-Draft& Draft::agreesWithControl(const SymptomFacts& symptoms, double weight) {
+Draft& Draft::about(const std::string& part) {
+    s.all.back().about.push_back(part);
+    return *this;
+}
+
+Draft& Draft::agreesWithControl(const SymptomFacts& symptoms, Strength strength) {
     const std::string told = symptoms.inWordsWithoutNoise();
     if (!told.empty())
-        because("symptoms_agree", weight, fmt::format("It agrees with what is told: {}.", told));
+        because("symptoms_agree", strength, fmt::format("It agrees with what is told: {}.", told));
     if (symptoms.noise)
-        but("noise_unexplained", noiseWeight,
+        but("noise_unexplained", noiseStrength,
             fmt::format("It makes no noise, and there is one: {}.", symptoms.noisesInWords()));
     return *this;
 }
@@ -102,7 +109,7 @@ Suggestion suggest(const Evidence& evidence, const SuggestionModel& model, ReadA
     addFailedRepairs(facts, draft);
     addElimination(facts, draft);
     addScope(facts, draft.s);
-    chooseStrongest(draft.s);
+    chooseStrongest(model, draft.s);
     draft.s.cautions = cautionsFor(draft.s, facts);
     draft.s.overruled = facts.overruled;
     return draft.s;

@@ -77,6 +77,13 @@ Outcome outcomeFromName(std::string_view name) {
     throw std::invalid_argument("unknown outcome: " + std::string(name));
 }
 
+std::string_view strengthName(Strength strength) {
+    constexpr std::array<std::string_view, 13> names{
+        "outweighs_all", "decisive", "nearly_decisive", "strong", "firm", "clear", "good", "fair",
+        "moderate",      "some",     "light",           "slight", "faint"};
+    return names.at(static_cast<std::size_t>(strength));
+}
+
 std::string headline(const Suggestion& s) {
     std::string text = headlineOfOutcome(s);
     if (s.converter || s.cooler)

@@ -4,6 +4,7 @@
 
 #include "base/units.h"
 #include "bench/cautions.h"
+#include "bench/observation.h"
 
 #include <nlohmann/json.hpp>
 
@@ -31,12 +32,34 @@ std::string_view outcomeName(Outcome outcome);
 /// Inverse; throws std::invalid_argument.
 Outcome outcomeFromName(std::string_view name);
 
+/// How much a reason weighs beside others; the weights stand in models/suggestion.json.
+enum class Strength {
+    outweighsAll,
+    decisive,
+    nearlyDecisive,
+    strong,
+    firm,
+    clear,
+    good,
+    fair,
+    moderate,
+    some,
+    light,
+    slight,
+    faint
+};
+/// "outweighs_all", "decisive", ...: its name in the model.
+std::string_view strengthName(Strength strength);
+
 /// One step of the reasoning: a sentence that can be read to a customer, and the rule behind it.
 struct Reason {
     std::string sentence;
     std::string rule;     ///< its name in models/suggestion.json, shown by --why
-    double weight = 0.0;  ///< 0 to 1, for choosing the strongest
+    double weight = 0.0;  ///< by the model, for choosing the strongest
     bool supports = true; ///< false: speaks against the suggestion
+    Strength strength = Strength::faint;
+    int place = 0;                       ///< among alike reasons
+    std::vector<std::string> about = {}; ///< names of the parts that it is about; empty: of none
 };
 
 /// One observation taken the other way, and what the suggestion would then be.
@@ -48,6 +71,14 @@ struct Turn {
     bool untested = false;   ///< not observed yet: one possible answer of a test to be made
     double minutes = 0.0;    ///< bench time of the test, or of repeating it
     std::int64_t number = 0; ///< of the observation in the book, 0 = none
+};
+
+/// What the tool says that it will say once a test is made, so that it can be held to it.
+struct Promise {
+    std::string answer; ///< of the test: "the fault moves"
+    Observation typed;  ///< as it is then typed in
+    std::vector<Outcome> then;
+    std::string nextTestSays; ///< part of the test that is then asked for, "" when not said
 };
 
 /// A suggestion, never an order. The technician can overrule it with a note.
@@ -77,6 +108,7 @@ struct Suggestion {
     std::string overruled;               ///< the technician's decision and note, "" when none
     std::vector<std::string> scope;      ///< what is inspected or renewed with it
     std::string customersRisk;           ///< to be read and signed by the customer, "" when none
+    std::vector<Promise> promises;       ///< of the next test; no part of any document
     std::vector<Hazard> nextTestHazards; ///< what the next test can hurt by
 };
 

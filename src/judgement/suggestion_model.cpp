@@ -91,7 +91,7 @@ void fillBench(SuggestionModel& m) {
     m.bores.jetDrift = fromInHg(m, "stand_jet_drift");
     m.bores.alikeSpread = fromInHg(m, "bores_alike_spread");
     m.bores.manyBores = static_cast<int>(m.limit("many_bores").value);
-    needRising(m, {"try_bore_leaking", "bore_marginal", "bore_good", "try_bore_tight"});
+    needRising(m, {"try_bore_leaking", "try_bore_tight"});
     m.tryTight = fromInHg(m, "try_bore_tight");
     m.tryLeaking = fromInHg(m, "try_bore_leaking");
     m.tryCoil = Ohms(m.limit("try_coil").value);
@@ -104,6 +104,18 @@ void fillBench(SuggestionModel& m) {
     m.sharedFeedFrom = static_cast<int>(m.limit("shared_feed_from").value);
     m.coolerLitresPerSecond =
         m.limit("cooler_flow_litres").value / m.limit("cooler_flow_seconds").value;
+}
+
+/// All weights are there, and each strength weighs more than the next.
+void needWeights(const SuggestionModel& model) {
+    for (int i = 0; i < static_cast<int>(Strength::faint); ++i)
+        if (!(model.weight(static_cast<Strength>(i)) > model.weight(static_cast<Strength>(i + 1))))
+            throw std::invalid_argument(fmt::format("\"{}\" must weigh more than \"{}\"",
+                                                    strengthName(static_cast<Strength>(i)),
+                                                    strengthName(static_cast<Strength>(i + 1))));
+    for (const char* name : {"step_in_a_list", "turn_to_a_repair", "turn_to_more_tests",
+                             "turn_within_the_job", "turn_rested_on", "turn_unexpected"})
+        static_cast<void>(model.weight(name));
 }
 
 SuggestionModel readSuggestionModel(const json& from) {
@@ -120,6 +132,9 @@ SuggestionModel readSuggestionModel(const json& from) {
     for (const auto& entry : from.at("minutes").items())
         if (entry.value().is_number())
             model.minutes[entry.key()] = entry.value().get<double>();
+    for (const auto& entry : from.at("weights").items())
+        model.weights[entry.key()] = readLimit(entry.key(), entry.value());
+    needWeights(model);
     fillDebris(model);
     fillBench(model);
     needRising(model, {"recheck_doubtful", "recheck_thick", "recheck_usual"});
@@ -136,6 +151,18 @@ const SuggestionModel::Limit& SuggestionModel::limit(const std::string& name) co
     if (found == limits.end())
         throw std::logic_error(fmt::format("the limit \"{}\" is missing", name));
     return found->second;
+}
+
+double SuggestionModel::weight(const std::string& name) const {
+    const auto found = weights.find(name);
+    if (found == weights.end())
+        throw std::invalid_argument(fmt::format("the weight \"{}\" is missing", name));
+    return found->second.value;
+}
+
+double SuggestionModel::weight(Strength strength, int place) const {
+    return weight(std::string(strengthName(strength))) -
+           (place == 0 ? 0.0 : place * weight("step_in_a_list"));
 }
 
 SuggestionModel loadSuggestionModel(const std::filesystem::path& file) {

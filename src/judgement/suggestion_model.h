@@ -5,6 +5,7 @@
 #include "bench/bores.h"
 #include "bench/driven.h"
 #include "bench/solenoids.h"
+#include "judgement/suggestion.h"
 
 #include <filesystem>
 #include <map>
@@ -35,6 +36,11 @@ struct SuggestionModel {
     std::map<std::string, Limit> limits;
     std::map<std::string, Rule> rules;
     std::map<std::string, double> minutes; ///< bench time of an observation of a kind
+    std::map<std::string, Limit> weights;  ///< of reasons by their strength, and of turns
+    /// What a reason weighs; each further one of alike reasons a step less.
+    [[nodiscard]] double weight(Strength strength, int place = 0) const;
+    /// A weight by its name. Throws std::logic_error for a name that the file need not have.
+    [[nodiscard]] double weight(const std::string& name) const;
 
     /// Readings that are tried in place of those recorded, to see what would change.
     Kilopascals tryTight, tryLeaking;

@@ -210,3 +210,71 @@ TEST_CASE("each solenoid is compared with all others of its kind, however many t
     CHECK(compared > 100);
     CHECK(leaking > 30);
 }
+
+// A coil is bad at the case connector and right at its own pins where the wires between are at
+// fault: common practice, no source.
+TEST_CASE("readings at the case connector and at the coil's own pins are kept apart") {
+    const auto read = [](MeasuredAt where, bool open) {
+        SolenoidReadings s;
+        s.name = "A";
+        s.coilAt = where;
+        if (open)
+            s.openCircuit = true;
+        else {
+            s.resistance = Typed<Ohms>{Ohms(12.4), "12.4 ohm"};
+            s.at = Typed<Celsius>{Celsius(20), "20C"};
+            s.bandLow = Typed<Ohms>{Ohms(11), "11 ohm"};
+            s.bandHigh = Typed<Ohms>{Ohms(15), "15 ohm"};
+        }
+        return s;
+    };
+    const auto at = [&](const std::vector<SolenoidReadings>& readings) {
+        return judgeSolenoids(readings, SolenoidLimits{}).each.front();
+    };
+    const auto connector = MeasuredAt::connector, pins = MeasuredAt::pins;
+    for (const auto& readings : {std::vector{read(connector, true), read(pins, false)},
+                                 std::vector{read(pins, false), read(connector, true)}}) {
+        CHECK(at(readings).harness);
+        CHECK_FALSE(at(readings).coilFault);
+    }
+    CHECK(at({read(connector, true), read(pins, true)}).coilFault);
+    const SolenoidVerdict unknown = at({read(connector, true)});
+    CHECK(unknown.circuitBad);
+    CHECK_FALSE(unknown.coilFault);
+    // right at the connector is right at the coil, which the reading goes through
+    CHECK(at({read(connector, false)}).state == SolenoidState::coilGood);
+    // a later reading at the same place replaces the earlier
+    CHECK_FALSE(at({read(pins, true), read(pins, false)}).coilFault);
+    CHECK_FALSE(at({read(connector, true), read(connector, false), read(pins, false)}).harness);
+}
+
+TEST_CASE("a coil apart from its siblings is at fault once it was measured again") {
+    const std::vector<SolenoidReadings> once{coil("A", "15.2", "20C"), coil("B", "12.1", "20C"),
+                                             coil("C", "12.0", "20C")};
+    CHECK(judgeSolenoids(once, SolenoidLimits{}).find("A")->state == SolenoidState::suspect);
+    std::vector<SolenoidReadings> again = once, alike = once;
+    for (const SolenoidReadings& s : once)
+        again.push_back(s);
+    for (const char* name : {"A", "B", "C"})
+        alike.push_back(coil(name, "12.1", "20C"));
+    CHECK(judgeSolenoids(again, SolenoidLimits{}).find("A")->state == SolenoidState::proven);
+    CHECK(judgeSolenoids(again, SolenoidLimits{}).find("B")->state != SolenoidState::proven);
+    CHECK(judgeSolenoids(alike, SolenoidLimits{}).find("A")->state == SolenoidState::coilGood);
+}
+
+TEST_CASE("a leak that goes with flushing was dirt") {
+    SolenoidReadings leaks, seals, flushed;
+    leaks.name = flushed.name = "B";
+    seals.name = "A";
+    leaks.leakOff = LeakSeen::leaks;
+    seals.leakOff = flushed.leakOff = LeakSeen::seals;
+    flushed.flushed = flushed.demagnetised = true;
+    CHECK(judgeSolenoids({seals, leaks}, SolenoidLimits{}).find("B")->state ==
+          SolenoidState::suspect);
+    const SolenoidTable table = judgeSolenoids({seals, leaks, flushed}, SolenoidLimits{});
+    CHECK(table.find("B")->cameClean);
+    CHECK(table.find("B")->state == SolenoidState::good);
+    flushed.leakOff = LeakSeen::leaks;
+    CHECK(judgeSolenoids({seals, leaks, flushed}, SolenoidLimits{}).find("B")->state ==
+          SolenoidState::proven);
+}

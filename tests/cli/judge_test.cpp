@@ -178,6 +178,10 @@ TEST_CASE("a colour that says more than a colour is asked about") {
         CHECK(asked.exit == 2);
         CHECK_THAT(asked.err, Catch::Contains(says));
     }
+    const Outcome note = bench.observe("complaint slip --note \"milkshake in the pan\"");
+    CHECK(note.exit == 2);
+    CHECK_THAT(note.err, Catch::Contains("--milky yes") && Catch::Contains("--sure"));
+    CHECK(bench.observe("complaint slip --note \"milkshake in the pan\" --sure").exit == 0);
     CHECK(bench.observe("fluid --colour milkshake --milky yes").exit == 0);
     CHECK(bench.observe("fluid --colour \"dark red\"").exit == 0);
 }

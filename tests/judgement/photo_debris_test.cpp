@@ -106,6 +106,10 @@ TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for
         CHECK(std::any_of(s.all.begin(), s.all.end(),
                           [](const Reason& r) { return r.rule == "hand_outranks_photo"; }));
     }
+    const Suggestion specks = with({photo(Place::pan, {piece(0.3, Look::brightMetal)})},
+                                   {drivesWell(), observed("finger", R"({"feel": "not-felt"})")});
+    for (const Reason& reason : specks.all)
+        CHECK(reason.rule != "hand_outranks_photo"); // specks cannot be felt, whatever they are
     // tried on other debris, or shown to be metal by another test
     CHECK(with({chip}, {drivesWell(), observed("squeeze", R"({"result": "crumbles",
         "place": "magnet"})")})

@@ -60,6 +60,7 @@ TEST_CASE("codes read and none stored differs from codes not read") {
     CHECK(facts({observed("codes", R"({"codes": [], "when": "before"})")}).codesRead);
 }
 
-TEST_CASE("codes after the repair do not count as complaint") {
-    CHECK_FALSE(facts({observed("codes", R"({"codes": ["P0733"], "when": "after"})")}).slips());
+TEST_CASE("codes after the repair count where any is stored") {
+    CHECK(facts({observed("codes", R"({"codes": ["P0733"], "when": "after"})")}).slips());
+    CHECK_FALSE(facts({observed("codes", R"({"codes": [], "when": "after"})")}).codesRead);
 }
