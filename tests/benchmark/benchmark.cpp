@@ -88,7 +88,7 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const auto window = time("prepare window", [&] { return prepareWindow(*calibrated, isPad); });
     const WindowCrop& crop = window.value().crop;
     const auto field = time("contrast", [&] { return contrastField(crop); });
-    const DebrisModels models = DebrisModels::load(data.models);
+    const DebrisModels& models = data.models.get();
     const auto places = time("places worth a look", [&] { return placesWorthALook(field); });
     const PieceMap seen = time("piece model", [&] {
         return models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
