@@ -106,8 +106,10 @@ TEST_CASE("adding, measuring again and reporting read each photo once", "[progra
     files.done({"add", "--visit", "2", "two.jpg", "--place", "pad"});
     CHECK(pieces.count() == 1);
     const Openings before(files.original("one.jpg")), now(files.original("two.jpg"));
+    (void)before.count(); // opened while the other one was looked for
     files.done({"visit", "measure", "2"});
     CHECK(now.count() == 1);
+    CHECK(before.count() == 0);
     CHECK(pieces.count() == 1);
     files.done({"report", "--visit", "2", "--out", "report.pdf"}); // with both, side by side
     CHECK(now.count() == 1);
