@@ -3,16 +3,12 @@
 #include "assess/assess.h"
 
 #include "assess/card_facts.h"
-#include "base/memory.h"
-#include "base/sha256.h"
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
 #include "magnet/measure_magnet.h"
 #include "particles/count.h"
 #include "particles/size_certainty.h"
-#include "photo/decode.h"
 
-#include <future>
 #include <utility>
 
 namespace swarfbook {
@@ -93,49 +89,41 @@ void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
 
 AssessData loadAssessData() {
     const auto folder = dataFolder();
-    return {loadCardLayouts(folder / "calibration" / "reference-card.json"), folder / "models"};
+    return {loadCardLayouts(folder / "calibration" / "reference-card.json"),
+            ModelsOnDemand(folder / "models")};
 }
 
 Measurement assessPhoto(Photo photo, const AssessData& data, const AssessOptions& options) {
-    auto models = std::async(std::launch::async, DebrisModels::load, data.models);
+    data.models.startLoading();
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
     auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
     photo.bgr.release();
-    const DebrisModels loaded = models.get();
+    const DebrisModels& models = data.models.get();
     if (calibrated)
         measureWindow(
             m, liesOnWhite(options) ? std::move(*calibrated) : underFrame(std::move(*calibrated)),
-            {data.layouts, loaded}, options);
+            {data.layouts, models}, options);
     else
         m.refusal = calibrated.error();
     return m;
 }
 
-/// What measuring takes beside the program, seen with 12 megapixels and two threads: 220 MiB.
-/// OpenMP ends the program when it gets no thread, so this is asked for before.
-constexpr std::size_t measuringMiB = 256;
+Measurement assessPhoto(PhotoFile file, const AssessData& data, const AssessOptions& options) {
+    if (file.photo)
+        return assessPhoto(std::move(*file.photo), data, options);
+    Measurement m;
+    m.photo.file = file.file;
+    m.photo.sha256 = file.sha256;
+    m.place = options.place;
+    m.refusal = file.photo.error();
+    return m;
+}
 
 Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
                             const AssessOptions& options) {
-    requireMemory(measuringMiB);
-    Measurement m;
-    m.photo.file = file.filename().string();
-    m.place = options.place;
-    auto bytes = readPhotoFile(file);
-    if (!bytes) {
-        m.refusal = bytes.error();
-        return m;
-    }
-    auto photo = decodePhoto(*bytes, file.filename().string());
-    if (photo) {
-        *bytes = std::vector<std::byte>();
-        return assessPhoto(std::move(*photo), data, options);
-    }
-    m.refusal = photo.error();
-    m.photo.sha256 = sha256Hex(*bytes);
-    return m;
+    return assessPhoto(readPhoto(file), data, options);
 }
 
 } // namespace swarfbook

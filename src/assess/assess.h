@@ -4,6 +4,8 @@
 
 #include "assess/blank_photo.h"
 #include "assess/measurement.h"
+#include "assess/models_on_demand.h"
+#include "assess/photo_file.h"
 
 #include <filesystem>
 #include <memory>
@@ -18,13 +20,14 @@ struct AssessOptions {
     std::optional<Millimetres> measuredBar; ///< check bar of this very card, by callipers
     std::string serial;                     ///< of the card, "" when not given
     std::optional<bool> windowCutOut;       ///< frame or pad; default: pad for pad/magnet/strained
-    std::shared_ptr<const BlankPhoto> blank{}; ///< of the same place cleaned; null when not given
+    std::shared_ptr<const PhotoFile> blank{}; ///< of the same place cleaned; null when not given
 };
 
-/// Data that measuring is done by, loaded once from the installed folders.
+/// Data that measuring is done by, loaded once from the installed folders; the models when the
+/// first photo is measured.
 struct AssessData {
     std::vector<CardLayout> layouts;
-    std::filesystem::path models; ///< folder of the piece model and the look model
+    ModelsOnDemand models;
 };
 
 /// Loads AssessData from dataFolder()/calibration and /models. Throws ToolError.
@@ -39,6 +42,8 @@ std::filesystem::path dataFolder();
 /// used costs nothing of the measurement: Measurement::blank and a caution say why.
 Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
                             const AssessOptions& options);
+/// The same from a photo that was read before.
+Measurement assessPhoto(PhotoFile file, const AssessData& data, const AssessOptions& options);
 /// The same from an already decoded photo.
 /// @param photo  handed over (std::move) where it is not needed afterwards: what lies round a large
 ///               photo's window is then not kept while the window is measured.

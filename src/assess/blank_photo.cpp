@@ -2,9 +2,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/blank_photo.h"
 
-#include "base/sha256.h"
-#include "photo/decode.h"
-
 #include <fmt/format.h>
 
 namespace swarfbook {
@@ -66,15 +63,7 @@ std::optional<BlankPicture> lay(BlankUse& use, const Photo& photo, const PhotoFo
 
 } // namespace
 
-BlankPhoto readBlankPhoto(const std::filesystem::path& file) {
-    const std::string name = file.filename().string();
-    const auto bytes = readPhotoFile(file);
-    if (!bytes)
-        return {name, "", bytes.error()};
-    return {name, sha256Hex(*bytes), decodePhoto(*bytes, name)};
-}
-
-std::pair<BlankUse, std::optional<BlankPicture>> layBlank(const BlankPhoto& blank,
+std::pair<BlankUse, std::optional<BlankPicture>> layBlank(const PhotoFile& blank,
                                                           const PhotoForBlank& measured,
                                                           const std::vector<CardLayout>& layouts) {
     BlankUse use;

@@ -3,23 +3,13 @@
 #pragma once
 
 #include "assess/measurement.h"
+#include "assess/photo_file.h"
 #include "debris/measure_debris.h"
 
-#include <filesystem>
 #include <optional>
 #include <vector>
 
 namespace swarfbook {
-
-/// A photo of the cleaned place as it was given, decoded once for all photos that it belongs to.
-struct BlankPhoto {
-    std::string file;   ///< name without its folders
-    std::string sha256; ///< of its bytes; empty when it could not be read
-    Result<Photo> photo;
-};
-
-/// Reads and decodes a blank. A file that is no photo is a refusal within, never an exception.
-BlankPhoto readBlankPhoto(const std::filesystem::path& file);
 
 /// What the measured photo is, for its blank.
 struct PhotoForBlank {
@@ -29,10 +19,11 @@ struct PhotoForBlank {
     bool isPad = true;
 };
 
-/// Calibrates the blank by the card in it, as the photo was, and lays it under the photo.
+/// Calibrates the blank, a photo of the cleaned place, by the card in it, as the photo was, and
+/// lays it under the photo.
 /// @return how that went (BlankUse::used and whyNot), and the picture where it can be used.
 /// Checked: tests/assess/blank_test.cpp.
-std::pair<BlankUse, std::optional<BlankPicture>> layBlank(const BlankPhoto& blank,
+std::pair<BlankUse, std::optional<BlankPicture>> layBlank(const PhotoFile& blank,
                                                           const PhotoForBlank& measured,
                                                           const std::vector<CardLayout>& layouts);
 

@@ -4,7 +4,6 @@
 
 #include "assess/card_facts.h"
 #include "debris/measure_debris.h"
-#include "photo/decode.h"
 
 namespace swarfbook {
 
@@ -37,15 +36,10 @@ ThingCheck checkKnownThing(const std::filesystem::path& file, const KnownThing& 
     ThingCheck check;
     check.photo.file = file.filename().string();
     check.thing = thing;
-    const auto bytes = readPhotoFile(file);
-    if (!bytes) {
-        check.refusal = bytes.error();
-        return check;
-    }
-    const auto photo = decodePhoto(*bytes, file.filename().string());
-    if (photo)
-        return checkKnownThing(*photo, thing, data, options);
-    check.refusal = photo.error();
+    const PhotoFile read = readPhoto(file);
+    if (read.photo)
+        return checkKnownThing(*read.photo, thing, data, options);
+    check.refusal = read.photo.error();
     return check;
 }
 

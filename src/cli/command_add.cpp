@@ -28,7 +28,13 @@ struct GivenPhoto {
     bool toKeep = false;
     bool toMove = false; ///< it is in the book for another visit or place
     bool anew = false; ///< it is in the book, measured without this blank or with a damaged finding
+    std::vector<std::byte>
+        bytes{}; ///< of its file; empty where they would have taken too much room
 };
+
+/// What the bytes of photos may take until they are kept, all together: twenty large photos. Beyond
+/// that a photo is read again.
+constexpr std::size_t mostHeld = std::size_t{256} << 20;
 
 class AddCommand : public Command {
   public:
@@ -86,7 +92,7 @@ class AddCommand : public Command {
         Book book = bookToMeasureFor(book_);
         (void)book.visit(visit_);
         if (!blank_.empty())
-            how_.blank = typedBlank(blank_);
+            readBlank();
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
         for (const std::string& file : files_)
@@ -109,28 +115,47 @@ class AddCommand : public Command {
 
   private:
     GivenPhoto measured(const Book& book, const fs::path& file) {
-        const auto bytes = readPhotoFile(file);
+        auto bytes = readPhotoFile(file);
         const auto known =
             bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
         const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
         const bool anew = known && !elsewhere &&
                           (isDamaged(known->measurement) || otherBlank(known->measurement));
         if (known && !anew && !(elsewhere && move_))
-            return {file, known->measurement, true, false, false};
+            return holding({file, known->measurement, true, false, false}, std::move(*bytes));
         std::cerr << fmt::format("measuring {} ...\n", file.string());
         if (!data_)
             data_ = loadAssessData();
-        GivenPhoto photo{file, measureForBook(book, file, *data_, how_), true, elsewhere, anew};
+        data_->models.startLoading();
+        PhotoFile read = photoFrom(bytes, file.filename().string());
+        GivenPhoto photo{file, measureForBook(book, std::move(read), *data_, how_), true, elsewhere,
+                         anew};
         if (const auto& refusal = photo.measurement.refusal)
             photo.toKeep = keepRefused_ && refusal->reason != RefusalReason::notAPhoto;
+        return photo.toKeep ? holding(std::move(photo), std::move(*bytes)) : photo;
+    }
+
+    /// The photo with its bytes, as long as there is room for them.
+    GivenPhoto holding(GivenPhoto photo, std::vector<std::byte> bytes) {
+        if (held_ + bytes.size() <= mostHeld) {
+            held_ += bytes.size();
+            photo.bytes = std::move(bytes);
+        }
         return photo;
     }
 
-    std::string kept(Book& book, const GivenPhoto& photo, const AssessOptions& options) const {
-        const auto bytes = readPhotoFile(photo.file);
+    static std::vector<std::byte> readAgain(const fs::path& file) {
+        auto bytes = readPhotoFile(file);
         if (!bytes)
             throw ToolError(fmt::format("{} can no longer be read: {} Nothing was kept.",
-                                        photo.file.string(), bytes.error().detail));
+                                        file.string(), bytes.error().detail));
+        return std::move(*bytes);
+    }
+
+    std::string kept(Book& book, const GivenPhoto& photo, const AssessOptions& options) const {
+        const bool isHeld = !photo.bytes.empty();
+        const std::vector<std::byte> again =
+            isHeld ? std::vector<std::byte>() : readAgain(photo.file);
         const std::string name = photo.file.filename().string();
         const std::string& sha256 = photo.measurement.photo.sha256;
         if (photo.toMove)
@@ -140,7 +165,7 @@ class AddCommand : public Command {
                             optionsText(how_, options), programVersion());
         const PhotoAdded added = book.addPhoto(
             {visit_, how_.place, name, sampling_, optionsText(how_, options), programVersion()},
-            *bytes, photo.measurement);
+            isHeld ? photo.bytes : again, photo.measurement);
         const std::string_view became = photo.toMove         ? "moved to"
                                         : photo.anew         ? "measured anew,"
                                         : added.alreadyThere ? "already in this book,"
@@ -159,13 +184,16 @@ class AddCommand : public Command {
                (!known.blank || known.blank->sha256 != how_.blank->sha256);
     }
 
+    void readBlank() {
+        const fs::path file(blank_);
+        auto bytes = readPhotoFile(file);
+        how_.blank = typedBlank(photoFrom(bytes, file.filename().string()));
+        blankBytes_ = std::move(*bytes);
+    }
+
     void keepBlank(Book& book) const {
-        if (!keepsBlank(how_))
-            return;
-        const auto bytes = readPhotoFile(blank_);
-        if (!bytes || book.keepBlank(how_.blank->file, *bytes) != how_.blank->sha256)
-            throw ToolError(
-                fmt::format("{} changed while it was being read. Nothing was kept.", blank_));
+        if (keepsBlank(how_))
+            book.keepBlank(how_.blank->file, blankBytes_);
     }
 
     /// Whether the blank given was used; says so when it was not.
@@ -187,10 +215,12 @@ class AddCommand : public Command {
     std::int64_t visit_ = 0;
     HowMeasured how_;
     std::string sampling_, blank_;
+    std::vector<std::byte> blankBytes_;
     bool keepRefused_ = false;
     bool move_ = false;
     std::optional<std::string> book_;
     std::optional<AssessData> data_;
+    std::size_t held_ = 0; ///< bytes of photos
 };
 
 } // namespace

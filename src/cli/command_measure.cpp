@@ -8,7 +8,6 @@
 #include "base/output_file.h"
 #include "base/text.h"
 #include "cli/words.h"
-#include "photo/decode.h"
 #include "report/annotated_photo.h"
 #include "report/measurement_text.h"
 #include "report/picture_bytes.h"
@@ -96,8 +95,9 @@ class MeasureCommand : public Command {
         if (!annotated_.empty())
             planPictures();
         const AssessData data = loadAssessData();
+        data.models.startLoading();
         if (!blank_.empty())
-            options_.blank = typedBlank(blank_);
+            options_.blank = typedBlank(readPhoto(blank_));
         int code = done;
         std::vector<DebrisFinding> findings;
         for (std::size_t i = 0; i < photos_.size(); ++i) {
@@ -152,7 +152,10 @@ class MeasureCommand : public Command {
 
     Measurement measureOne(std::size_t number, const AssessData& data) {
         const fs::path& file = photos_[number];
-        Measurement m = assessPhotoFile(file, data, options_);
+        PhotoFile photo = readPhoto(file);
+        const bool toDraw = !annotated_.empty() && photo.photo;
+        cv::Mat upright = toDraw ? photo.photo->bgr : cv::Mat();
+        Measurement m = assessPhoto(std::move(photo), data, options_);
         if (json_)
             std::cout << toJson(m).dump() << "\n";
         else
@@ -167,16 +170,13 @@ class MeasureCommand : public Command {
             std::cerr << fmt::format("swarfbook: {} was measured without its blank. {}\n",
                                      file.string(), blankCaution(*m.blank));
         if (!annotated_.empty())
-            writeAnnotated(file, m, pictures_[number]);
+            writeAnnotated(std::move(upright), m, pictures_[number]);
         return m;
     }
 
-    void writeAnnotated(const fs::path& file, const Measurement& m, const fs::path& out) {
-        auto bytes = readPhotoFile(file);
-        malloc_trim(0); // a large photo takes the room that measuring it has left
-        auto photo = decodePhoto(*bytes, file.filename().string());
-        *bytes = std::vector<std::byte>();
-        outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(photo->bgr), m)));
+    void writeAnnotated(cv::Mat upright, const Measurement& m, const fs::path& out) {
+        malloc_trim(0); // the picture's file takes the room that measuring a large photo has left
+        outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(upright), m)));
         std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
         nowKept(fmt::format("The annotated photo lies in {}.", out.string()));
     }

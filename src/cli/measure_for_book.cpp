@@ -12,6 +12,8 @@
 
 #include <algorithm>
 #include <iostream>
+#include <map>
+#include <utility>
 
 namespace swarfbook::cli {
 
@@ -42,8 +44,8 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     return options;
 }
 
-std::shared_ptr<const BlankPhoto> typedBlank(const std::filesystem::path& file) {
-    auto blank = std::make_shared<const BlankPhoto>(readBlankPhoto(file));
+std::shared_ptr<const PhotoFile> typedBlank(PhotoFile file) {
+    auto blank = std::make_shared<const PhotoFile>(std::move(file));
     if (!blank->photo)
         throw EvidenceRefused(fmt::format("The photo of the cleaned place cannot be used, so "
                                           "nothing was measured. {} {}",
@@ -68,28 +70,14 @@ std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
     return textOf(options);
 }
 
-HowMeasured howMeasured(const Book& book, const StoredPhoto& photo) {
-    const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
-    HowMeasured how;
-    how.place = photo.place; // which may have been put right since
-    how.serial = options.serial;
-    how.typedBarMm = options.typedBarMm;
-    if (options.blank) {
-        (void)book.originalBytes(options.blank->sha256); // refuses a changed original
-        BlankPhoto kept = readBlankPhoto(book.originalPhoto(options.blank->sha256));
-        kept.file = options.blank->file;
-        how.blank = std::make_shared<const BlankPhoto>(std::move(kept));
-    }
-    return how;
-}
-
-Measurement measureForBook(const Book& book, const std::filesystem::path& file,
-                           const AssessData& data, const HowMeasured& how) {
+Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& data,
+                           const HowMeasured& how) {
+    const std::string name = file.file;
     const AssessOptions options = assessOptions(book, how);
     const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
     std::optional<Measurement> measurement;
     try {
-        measurement = assessPhotoFile(file, data, options);
+        measurement = assessPhoto(std::move(file), data, options);
     } catch (const UsageError&) {
         // The bar in the book suits its own card, so it is the photo that shows another one.
         if (!card || how.typedBarMm)
@@ -101,12 +89,41 @@ Measurement measureForBook(const Book& book, const std::filesystem::path& file,
         return *measurement;
     throw UsageError(fmt::format("{} shows {} card, and card {} is a {} one. Check the number "
                                  "printed on the card. Nothing was kept.",
-                                 file.filename().string(),
-                                 other ? "a " + measurement->card->layout : "another", card->serial,
-                                 card->layout));
+                                 name, other ? "a " + measurement->card->layout : "another",
+                                 card->serial, card->layout));
 }
 
 namespace {
+
+/// The book's blanks, each read when it is first asked for.
+class KeptBlanks {
+  public:
+    explicit KeptBlanks(const Book& book) : book_(book) {}
+
+    /// PhotoLost when the book has it no longer, or changed.
+    std::shared_ptr<const PhotoFile> blank(const std::string& sha256, const std::string& file) {
+        auto& one = blanks_[{sha256, file}];
+        if (!one)
+            one = std::make_shared<const PhotoFile>(photoFrom(book_.originalBytes(sha256), file));
+        return one;
+    }
+
+  private:
+    const Book& book_;
+    std::map<std::pair<std::string, std::string>, std::shared_ptr<const PhotoFile>> blanks_;
+};
+
+/// `how` as it was kept with the photo's finding.
+HowMeasured howMeasured(KeptBlanks& blanks, const StoredPhoto& photo) {
+    const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
+    HowMeasured how;
+    how.place = photo.place; // which may have been put right since
+    how.serial = options.serial;
+    how.typedBarMm = options.typedBarMm;
+    if (options.blank)
+        how.blank = blanks.blank(options.blank->sha256, options.blank->file);
+    return how;
+}
 
 /// A photo measured again.
 struct MeasuredAgain {
@@ -117,12 +134,18 @@ struct MeasuredAgain {
     [[nodiscard]] bool isWorse() const { return finding->refusal && !photo.measurement.refusal; }
 };
 
-MeasuredAgain measuredAgain(const Book& book, const AssessData& data, const StoredPhoto& photo) {
+/// What a visit is measured again by.
+struct MeasuringTools {
+    const AssessData& data;
+    KeptBlanks& blanks;
+};
+
+MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const StoredPhoto& photo) {
     std::cerr << fmt::format("measuring {} ...\n", photo.fileName);
     try {
-        const HowMeasured how = howMeasured(book, photo);
-        (void)book.originalBytes(photo.sha256); // refuses a changed original
-        Measurement now = measureForBook(book, book.originalPhoto(photo.sha256), data, how);
+        const HowMeasured how = howMeasured(by.blanks, photo);
+        Measurement now = measureForBook(
+            book, photoFrom(book.originalBytes(photo.sha256), photo.fileName), by.data, how);
         now.photo.file = photo.fileName;
         return {photo, optionsText(how, assessOptions(book, how)), std::move(now), ""};
     } catch (const PhotoLost& lost) {
@@ -161,9 +184,11 @@ MeasuredVisit measureAgain(Book& book, std::int64_t visitId) {
                                           "swarfbook add --visit {0} PHOTO --place pan.",
                                           visitId));
     const AssessData data = loadAssessData();
+    data.models.startLoading();
+    KeptBlanks blanks(book);
     std::vector<MeasuredAgain> all;
     for (const StoredPhoto& photo : photos)
-        all.push_back(measuredAgain(book, data, photo));
+        all.push_back(measuredAgain(book, {data, blanks}, photo));
     MeasuredVisit visit{"", done};
     BookTransaction transaction = book.begin();
     for (const MeasuredAgain& one : all)

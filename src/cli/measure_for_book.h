@@ -14,9 +14,9 @@ namespace swarfbook::cli {
 /// How a photo of a visit is measured: what the user said of it, without the book's part.
 struct HowMeasured {
     Place place = Place::pad;
-    std::string serial;                        ///< of the card, "" when not given
-    std::optional<double> typedBarMm;          ///< its check bar, as typed with the photo
-    std::shared_ptr<const BlankPhoto> blank{}; ///< of the same place cleaned; null when not given
+    std::string serial;                       ///< of the card, "" when not given
+    std::optional<double> typedBarMm;         ///< its check bar, as typed with the photo
+    std::shared_ptr<const PhotoFile> blank{}; ///< of the same place cleaned; null when not given
 };
 
 /// What to hand to assess, the card's check bar taken from the book where it was not typed.
@@ -25,20 +25,18 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 
 /// The photo of the cleaned place that --blank names. EvidenceRefused when that is no photo:
 /// without it the marks of the place would be taken for debris.
-std::shared_ptr<const BlankPhoto> typedBlank(const std::filesystem::path& file);
+std::shared_ptr<const PhotoFile> typedBlank(PhotoFile file);
 
 /// Whether there is a blank that can be kept: one that is a photo.
 bool keepsBlank(const HowMeasured& how);
 
-/// `how` as the JSON kept with a finding, and back.
+/// `how` as the JSON kept with a finding.
 std::string optionsText(const HowMeasured& how, const AssessOptions& used);
-/// The blank comes out of the book; PhotoLost when it is missing there.
-HowMeasured howMeasured(const Book& book, const StoredPhoto& photo);
 
 /// Measures a photo. Throws UsageError when it shows another layout than the card of that serial
 /// has.
-Measurement measureForBook(const Book& book, const std::filesystem::path& file,
-                           const AssessData& data, const HowMeasured& how);
+Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& data,
+                           const HowMeasured& how);
 
 /// What became of a visit's photos: a line each, and the exit code.
 struct MeasuredVisit {

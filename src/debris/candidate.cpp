@@ -165,8 +165,11 @@ class Outliner {
         const double longest = std::max(1.0, longestSide(c.mask));
         c.growth = longestAt(lowerLevel * part.level) / longest;
         c.shrink = longestAt(higherLevel * part.level) / longest;
-        outlineIt(c, outlineField(field_, {c.box, piece, part.level, scale_.reach}), others,
-                  isThread(c.mask, scale_.edge));
+        outlineIt(c,
+                  part.light.empty()
+                      ? outlineField(field_, {c.box, piece, part.level, scale_.reach})
+                      : part.light,
+                  others, isThread(c.mask, scale_.edge));
         c.areaPx = cv::countNonZero(c.mask);
         cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
         const float least = std::max(lowCodes, lowSigmas * static_cast<float>(c.noise));

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 namespace swarfbook {
 namespace {
@@ -141,27 +142,71 @@ cv::Mat reducedBackground(const WindowCrop& crop, cv::Mat& large) {
     return narrow;
 }
 
-/// Robust sigma of the contrast by tile: the median of a Rayleigh-like distance is 1.18 sigma.
-cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
-    const int rows = (contrast.rows + tile - 1) / tile;
-    const int cols = (contrast.cols + tile - 1) / tile;
-    cv::Mat noise(rows, cols, CV_32F, cv::Scalar(-1));
-    std::vector<float> values;
-    std::vector<float> all;
-    for (int j = 0; j < rows; ++j)
-        for (int i = 0; i < cols; ++i) {
-            values.clear();
-            for (int y = j * tile; y < std::min((j + 1) * tile, contrast.rows); y += 4)
-                for (int x = i * tile; x < std::min((i + 1) * tile, contrast.cols); x += 4)
-                    if (inside.at<uchar>(y, x) != 0)
-                        values.push_back(contrast.at<float>(y, x));
-            if (values.size() < 30)
-                continue;
-            const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-            std::nth_element(values.begin(), middle, values.end());
-            noise.at<float>(j, i) = std::max(0.5F, *middle / 1.18F);
-            all.push_back(noise.at<float>(j, i));
+/// Two pictures, and where they are compared.
+struct Compared {
+    const cv::Mat &picture, &from, &inside;
+};
+
+void distancesOfRows(const cv::Range& rows, const Compared& what, cv::Mat& distances) {
+    const int cols = distances.cols;
+    for (int y = rows.start; y < rows.end; ++y) {
+        const auto* a = what.picture.ptr<cv::Vec3b>(y);
+        const auto* b = what.from.ptr<cv::Vec3b>(y);
+        const auto* in = what.inside.ptr<uchar>(y);
+        auto* out = distances.ptr<float>(y);
+        for (int x = distanceRow(a, b, out, cols); x < cols; ++x)
+            out[x] = distance(a[x], b[x]);
+        for (int x = 0; x < cols; ++x)
+            out[x] = in[x] != 0 ? out[x] : 0.0F;
+    }
+}
+
+/// Fills in the smooth picture and its contrast with the background, by bands of rows that stay in
+/// the processor's cache. A band is blurred as part of the whole, with the rows beside it.
+void smoothAndCompare(ContrastField& field, const WindowCrop& crop) {
+    constexpr int bandRows = 64;
+    field.smooth.create(crop.bgr.size(), CV_8UC3);
+    field.contrast.create(crop.bgr.size(), CV_32F);
+    const int bands = (crop.bgr.rows + bandRows - 1) / bandRows;
+    cv::parallel_for_(cv::Range(0, bands), [&](const cv::Range& some) {
+        for (int band = some.start; band < some.end; ++band) {
+            const cv::Range rows(band * bandRows, std::min(crop.bgr.rows, (band + 1) * bandRows));
+            cv::Mat smooth = field.smooth.rowRange(rows);
+            cv::GaussianBlur(crop.bgr.rowRange(rows), smooth, {3, 3}, 0.7);
+            distancesOfRows(rows, {field.smooth, field.background, crop.inside}, field.contrast);
         }
+    });
+}
+
+/// Robust sigma of a tile's contrast: the median of a Rayleigh-like distance is 1.18 sigma. Below 0
+/// where too little of the tile is inside.
+float noiseWithin(const cv::Rect& tile, const cv::Mat& contrast, const cv::Mat& inside) {
+    constexpr std::size_t fewest = 30;
+    std::vector<float> values;
+    for (int y = tile.y; y < tile.y + tile.height; y += 4)
+        for (int x = tile.x; x < tile.x + tile.width; x += 4)
+            if (inside.at<uchar>(y, x) != 0)
+                values.push_back(contrast.at<float>(y, x));
+    if (values.size() < fewest)
+        return -1.0F;
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return std::max(0.5F, *middle / 1.18F);
+}
+
+/// The noise of all tiles; of those of which too little is inside, what is typical.
+cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
+    const cv::Rect window({}, contrast.size());
+    cv::Mat noise((contrast.rows + tile - 1) / tile, (contrast.cols + tile - 1) / tile, CV_32F);
+    cv::parallel_for_(cv::Range(0, noise.rows), [&](const cv::Range& rows) {
+        for (int j = rows.start; j < rows.end; ++j)
+            for (int i = 0; i < noise.cols; ++i)
+                noise.at<float>(j, i) = noiseWithin(
+                    cv::Rect(i * tile, j * tile, tile, tile) & window, contrast, inside);
+    });
+    std::vector<float> all;
+    std::copy_if(noise.begin<float>(), noise.end<float>(), std::back_inserter(all),
+                 [](float sigma) { return sigma >= 0.0F; });
     float typical = 1.0F;
     if (!all.empty()) {
         const auto middle = all.begin() + static_cast<std::ptrdiff_t>(all.size() / 2);
@@ -179,26 +224,16 @@ cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
 cv::Mat colourDistances(const cv::Mat& picture, const cv::Mat& from, const cv::Mat& inside) {
     cv::Mat distances(picture.size(), CV_32F);
     cv::parallel_for_(cv::Range(0, picture.rows), [&](const cv::Range& rows) {
-        for (int y = rows.start; y < rows.end; ++y) {
-            const auto* a = picture.ptr<cv::Vec3b>(y);
-            const auto* b = from.ptr<cv::Vec3b>(y);
-            const auto* in = inside.ptr<uchar>(y);
-            auto* out = distances.ptr<float>(y);
-            for (int x = distanceRow(a, b, out, picture.cols); x < picture.cols; ++x)
-                out[x] = distance(a[x], b[x]);
-            for (int x = 0; x < picture.cols; ++x)
-                out[x] = in[x] != 0 ? out[x] : 0.0F;
-        }
+        distancesOfRows(rows, {picture, from, inside}, distances);
     });
     return distances;
 }
 
 ContrastField contrastField(const WindowCrop& crop) {
     ContrastField field;
-    cv::GaussianBlur(crop.bgr, field.smooth, {3, 3}, 0.7);
     cv::resize(reducedBackground(crop, field.large), field.background, crop.bgr.size(), 0, 0,
                cv::INTER_LINEAR);
-    field.contrast = colourDistances(field.smooth, field.background, crop.inside);
+    smoothAndCompare(field, crop);
     field.tile = std::max(24, static_cast<int>(std::lround(2.0 * crop.pxPerMm)));
     cv::Mat surface = crop.inside;
     if (!field.large.empty() && cv::countNonZero(field.large) > 0) {

@@ -26,6 +26,7 @@ constexpr double leastBayPx = 0.15;  // the one end bends inwards so far ...
 constexpr double leastBothPx = 0.3;  // ... and both together
 constexpr double leastReachPx = 2.0; // from a bay to its shores ...
 constexpr std::array<double, 3> reaches{0.04, 0.08, 0.14}; // ... of the outline's length
+constexpr int outlineRim = 2;           // px beyond the mask's own that an outline reaches, at most
 constexpr std::size_t apartAtLeast = 3; // points between a cut's ends, either way round
 
 double crossOf(const cv::Point2d& a, const cv::Point2d& b) {
@@ -157,12 +158,15 @@ cv::Mat sideOf(const Cut& cut, const CutTask& task) {
     return side & task.mask;
 }
 
-std::vector<Cut> likelyCuts(const CutTask& task, const CutSurroundings& around) {
+std::vector<Cut> likelyCuts(const CutTask& given, const CutSurroundings& around) {
     std::vector<Cut> cuts;
-    const int area = cv::countNonZero(task.mask);
-    if (task.outline.size() < fewestOutlinePoints || area < 2 * smallestSidePx ||
-        task.box.area() > largestBoxPx)
+    const int area = cv::countNonZero(given.mask);
+    if (given.outline.size() < fewestOutlinePoints || area < 2 * smallestSidePx ||
+        given.box.area() > largestBoxPx)
         return cuts;
+    const cv::Rect part = partWith(given.mask, outlineRim);
+    const cv::Mat mask = given.mask(part);
+    const CutTask task{given.outline, part + given.box.tl(), mask};
     const auto whole = solidityAndAspect(task.mask);
     const cv::Vec3d surface = meanOf(around.field.background(task.box), task.mask);
     const Bays bays = baysOf(task.outline);

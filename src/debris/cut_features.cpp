@@ -65,27 +65,60 @@ double colourApart(const cv::Vec3d& a, const cv::Vec3d& b) {
     return cv::norm((a - cv::Vec3d::all(lightOf(a))) - (b - cv::Vec3d::all(lightOf(b))));
 }
 
-void describeLightOf(Side& side, const cv::Mat& core, const cv::Mat& photo) {
-    double sum = 0.0, square = 0.0, n = 0.0;
-    for (int y = 0; y < core.rows; ++y)
-        for (int x = 0; x < core.cols; ++x) {
-            if (core.at<uchar>(y, x) == 0)
+/// What is summed over some pixels of a side; all but the last in whole numbers.
+struct Sums {
+    long n = 0, x = 0, y = 0;
+    cv::Vec<long, 3> colour;
+    long light = 0, lightSquare = 0; ///< of four times the lightness
+    double contrast = 0.0;
+};
+
+void addPixel(Sums& sums, const cv::Vec3b& photo) {
+    const long light = photo[0] + 2 * photo[1] + photo[2];
+    sums.colour += cv::Vec<long, 3>(photo[0], photo[1], photo[2]);
+    sums.light += light;
+    sums.lightSquare += light * light;
+}
+
+/// Sums over a side, and over what lies deep in it.
+std::pair<Sums, Sums> sumsOf(const cv::Mat& own, const cv::Mat& depth, const View& view) {
+    constexpr float deepFrom = 1.5F; // px: the rim is blurred
+    Sums all, deep;
+    for (int y = 0; y < own.rows; ++y) {
+        const auto* in = own.ptr<uchar>(y);
+        const auto* far = depth.ptr<float>(y);
+        const auto* contrast = view.contrast.ptr<float>(y);
+        const auto* photo = view.photo.ptr<cv::Vec3b>(y);
+        for (int x = 0; x < own.cols; ++x) {
+            if (in[x] == 0)
                 continue;
-            const cv::Vec3d p = photo.at<cv::Vec3b>(y, x);
-            side.mean += p;
-            sum += lightOf(p);
-            square += lightOf(p) * lightOf(p);
-            n += 1.0;
+            ++all.n;
+            all.x += x;
+            all.y += y;
+            all.contrast += static_cast<double>(contrast[x]);
+            addPixel(all, photo[x]);
+            if (far[x] > deepFrom) {
+                ++deep.n;
+                addPixel(deep, photo[x]);
+            }
         }
-    side.mean *= 1.0 / n;
-    side.lightSpread = std::sqrt(std::max(0.0, square / n - sum * sum / n / n));
+    }
+    return {all, deep};
+}
+
+void describeLightOf(Side& side, const Sums& sums) {
+    const auto n = static_cast<double>(sums.n);
+    const double light = static_cast<double>(sums.light) / 4.0;
+    const double square = static_cast<double>(sums.lightSquare) / 16.0;
+    side.mean = cv::Vec3d(sums.colour) * (1.0 / n);
+    side.lightSpread = std::sqrt(std::max(0.0, square / n - light * light / n / n));
 }
 
 /// Looks at the side's own rectangle of the box alone.
 Side sideFrom(const cv::Mat& mask, const CutTask& task, const CutSurroundings& around) {
     Side side;
     side.mask = mask;
-    const cv::Rect part = grown(cv::boundingRect(mask), 1, mask.size());
+    const cv::Rect part = partWith(mask, 1);
     const View view = viewOf(around, part + task.box.tl());
     const cv::Mat own = mask(part);
     cv::Mat depth;
@@ -94,12 +127,12 @@ Side sideFrom(const cv::Mat& mask, const CutTask& task, const CutSurroundings& a
     cv::minMaxLoc(depth, nullptr, &most);
     side.width = 2.0 * most;
     std::tie(side.solidity, side.aspect) = solidityAndAspect(own);
-    const cv::Moments moments = cv::moments(own, true);
-    side.area = moments.m00;
-    side.middle = {part.x + moments.m10 / moments.m00, part.y + moments.m01 / moments.m00};
-    side.contrast = cv::mean(view.contrast, own)[0];
-    const cv::Mat core = depth > 1.5;
-    describeLightOf(side, cv::countNonZero(core) < fewestCorePx ? own : core, view.photo);
+    const auto [all, deep] = sumsOf(own, depth, view);
+    side.area = static_cast<double>(all.n);
+    side.middle = {part.x + static_cast<double>(all.x) / side.area,
+                   part.y + static_cast<double>(all.y) / side.area};
+    side.contrast = all.contrast / side.area;
+    describeLightOf(side, deep.n < fewestCorePx ? all : deep);
     return side;
 }
 
@@ -219,6 +252,10 @@ void describeCast(CutNumbers out, const std::pair<Side, Side>& sides, const Cast
 
 const std::array<std::string_view, cutFeatureCount>& cutFeatureNames() {
     return cutNames;
+}
+
+cv::Rect partWith(const cv::Mat& mask, int around) {
+    return grown(cv::boundingRect(mask), around, mask.size());
 }
 
 cv::Vec3d meanOf(const cv::Mat& picture, const cv::Mat& mask) {

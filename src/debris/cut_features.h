@@ -20,6 +20,10 @@ struct CutLine {
     cv::Vec3d surface;                    ///< beneath both sides, mean, codes
 };
 
+/// The rectangle just round the pixels of a mask (CV_8U), and so many px around it as lie in the
+/// mask.
+cv::Rect partWith(const cv::Mat& mask, int around);
+
 /// Area over the convex hull's, shortest over longest side of the box round it; of a mask (CV_8U)
 /// that is not empty.
 std::pair<double, double> solidityAndAspect(const cv::Mat& mask);

@@ -148,8 +148,11 @@ std::vector<PiecePart> partByLight(const PiecePart& whole, const ContrastField& 
         if (most >= static_cast<double>(sure) && cv::countNonZero(own) >= leastOwn)
             cores(part.box).setTo(++count, own);
     }
-    if (count < 2 || isThread(whole.mask, scale.edge))
-        return {whole};
+    if (count < 2 || isThread(whole.mask, scale.edge)) {
+        PiecePart same = whole;
+        same.light = light;
+        return {same};
+    }
     joinBitsOfThread(cores, count, whole.mask, scale.edge);
     return partsLabelled(whole, nearestCore(whole.mask, cores), count);
 }
@@ -236,15 +239,14 @@ cv::Mat othersBeside(const PiecePart& part, const cv::Mat& piece) {
 
 std::vector<PiecePart> piecePartsOf(const WindowCrop& crop, const ContrastField& field,
                                     const PieceMap& map, const OutlineScale& scale) {
-    std::vector<PiecePart> joined;
-    for (const PiecePart& whole : wholeParts(crop, map))
-        for (PiecePart& part : partAlongSeams(whole, map.seam))
-            joined.push_back(std::move(part));
-    std::vector<std::vector<PiecePart>> parted(joined.size());
-    cv::parallel_for_(cv::Range(0, static_cast<int>(joined.size())), [&](const cv::Range& range) {
+    const std::vector<PiecePart> whole = wholeParts(crop, map);
+    std::vector<std::vector<PiecePart>> parted(whole.size());
+    cv::parallel_for_(cv::Range(0, static_cast<int>(whole.size())), [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i) {
             const auto at = static_cast<std::size_t>(i);
-            parted[at] = partByLight(joined[at], field, map.piece, scale);
+            for (const PiecePart& side : partAlongSeams(whole[at], map.seam))
+                for (PiecePart& part : partByLight(side, field, map.piece, scale))
+                    parted[at].push_back(std::move(part));
         }
     });
     std::vector<PiecePart> parts;

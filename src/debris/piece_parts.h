@@ -19,6 +19,7 @@ struct PiecePart {
     float level = 0.0F; ///< of the piece map, at which it is outlined
     bool hasSeam = false;
     cv::Mat beside{}; ///< CV_8U of the box, what was cut off it; may be empty
+    cv::Mat light{};  ///< its outlineField where that was needed before; may be empty
 };
 
 /// How wide edges are.

@@ -37,20 +37,30 @@ struct ConvolutionNetwork {
     [[nodiscard]] const Tensor& answer() const { return tensors[operations.back().to]; }
 };
 
+/// Numbers that one instruction of this processor works on: 16 or 8.
+int lanesOfProcessor();
+
 /// Runs such a network on sheets of one size, by oneDNN, on the calling thread alone; several
 /// threads have a runner each. Checked: tests/network/convolutions_test.cpp (OpenCV runs the same).
 class ConvolutionRunner {
   public:
     /// @param sheet  px; multiples of the network's coarsest cell
-    ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet);
+    /// @param lanes  channels that lie side by side: 8 or 16. Tensors of 24 are then computed as
+    /// 32,
+    ///               which on a processor with 16 lanes is still faster.
+    ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet,
+                      int lanes = lanesOfProcessor());
     ConvolutionRunner(ConvolutionRunner&&) noexcept;
     ConvolutionRunner& operator=(ConvolutionRunner&&) noexcept;
     ~ConvolutionRunner();
 
     /// What is put in, to be written before running: channels x height x width.
     [[nodiscard]] float* input();
-    /// Valid until the next run: for each cell of the answer, row by row, its first eight channels.
+    /// Valid until the next run: for each cell of the answer, row by row, valuesPerCell() values,
+    /// of which the first are its channels (eight at the most).
     [[nodiscard]] const float* run();
+    /// As many as there are lanes.
+    [[nodiscard]] int valuesPerCell() const;
 
   private:
     struct Parts;

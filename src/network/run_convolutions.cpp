@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <dnnl.hpp>
 #include <functional>
+#include <stdexcept>
 
 /// Of the OpenMP standard: how many threads the calling thread's next regions have. Declared here
 /// since omp.h belongs to a compiler, while oneDNN works with GNU's library whatever compiles this.
@@ -16,18 +17,12 @@ namespace {
 using Operation = ConvolutionNetwork::Operation;
 using dnnl::memory;
 
-constexpr int lanes = 8; // channels that lie side by side
-
-memory::desc inLanes(int channels, int height, int width) {
-    return {{1, channels, height, width}, memory::data_type::f32, memory::format_tag::nChw8c};
-}
-
 float* numbersOf(const memory& tensor) {
     return static_cast<float*>(tensor.get_data_handle());
 }
 
 /// Each value of `small` 2 x 2 times, plus `large`.
-void addDoubled(const memory& small, const memory& large, const memory& sum) {
+template <int lanes> void addDoubled(const memory& small, const memory& large, const memory& sum) {
     const auto dims = large.get_desc().dims();
     const auto width = static_cast<std::size_t>(dims[3]),
                height = static_cast<std::size_t>(dims[2]);
@@ -45,12 +40,25 @@ void addDoubled(const memory& small, const memory& large, const memory& sum) {
 
 } // namespace
 
+int lanesOfProcessor() {
+    const auto has = static_cast<unsigned>(dnnl::get_effective_cpu_isa());
+    const auto wanted = static_cast<unsigned>(dnnl::cpu_isa::avx512_core); // a set of bits
+    return (has & wanted) == wanted ? 16 : 8;
+}
+
 struct ConvolutionRunner::Parts {
+    int lanes = 8; ///< channels that lie side by side
     dnnl::engine engine{dnnl::engine::kind::cpu, 0};
     dnnl::stream stream{engine};
     std::vector<memory> tensors;
     std::vector<memory> margins; ///< copies with zeros around, whose middles are written
     std::vector<std::function<void()>> steps;
+
+    [[nodiscard]] memory::desc inLanes(int channels, int height, int width) const {
+        return {{1, channels, height, width},
+                memory::data_type::f32,
+                lanes == 16 ? memory::format_tag::nChw16c : memory::format_tag::nChw8c};
+    }
 
     void execute(const dnnl::primitive& what, std::unordered_map<int, memory> on) {
         steps.emplace_back([this, what, on = std::move(on)] { what.execute(stream, on); });
@@ -82,6 +90,12 @@ struct ConvolutionRunner::Parts {
         dnnl::reorder(from, to).execute(stream, from, to);
         stream.wait();
         return to;
+    }
+
+    void addDoubling(const Operation& op) {
+        const auto add = lanes == 16 ? addDoubled<16> : addDoubled<8>;
+        steps.emplace_back([add, small = tensors[op.from], large = tensors[op.plus],
+                            sum = tensors[op.to]] { add(small, large, sum); });
     }
 
     void addConvolution(const Operation& op) {
@@ -120,24 +134,25 @@ struct ConvolutionRunner::Parts {
     }
 };
 
-ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet)
+ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet, int lanes)
     : parts_(std::make_unique<Parts>()) {
+    if (lanes != 8 && lanes != 16)
+        throw std::logic_error("a convolution runs on 8 lanes or on 16");
+    parts_->lanes = lanes;
     omp_set_num_threads(1); // reordering weights wakes all others, which then spin for a while
     for (std::size_t i = 0; i < network.tensors.size(); ++i) {
         const auto& tensor = network.tensors[i];
         const int height = sheet.height / tensor.cell, width = sheet.width / tensor.cell;
         const memory::desc planes({1, tensor.channels, height, width}, memory::data_type::f32,
                                   memory::format_tag::nchw);
-        parts_->tensors.emplace_back(i == 0 ? planes : inLanes(tensor.channels, height, width),
-                                     parts_->engine);
+        parts_->tensors.emplace_back(
+            i == 0 ? planes : parts_->inLanes(tensor.channels, height, width), parts_->engine);
     }
     for (const Operation& op : network.operations) {
         if (!op.weights.empty())
             parts_->addConvolution(op);
         else
-            parts_->steps.emplace_back(
-                [small = parts_->tensors[op.from], large = parts_->tensors[op.plus],
-                 sum = parts_->tensors[op.to]] { addDoubled(small, large, sum); });
+            parts_->addDoubling(op);
     }
 }
 
@@ -147,6 +162,10 @@ ConvolutionRunner::~ConvolutionRunner() = default;
 
 float* ConvolutionRunner::input() {
     return numbersOf(parts_->tensors.front());
+}
+
+int ConvolutionRunner::valuesPerCell() const {
+    return parts_->lanes;
 }
 
 const float* ConvolutionRunner::run() {

@@ -38,10 +38,9 @@ ReportedJob jobOf(const Vehicle& vehicle, const Visit& visit, const ReportOption
     return job;
 }
 
-void addSamples(ReportModel& model, const Book& book, const std::vector<StoredPhoto>& photos) {
+void addSamples(ReportModel& model, Originals& originals, const std::vector<StoredPhoto>& photos) {
     for (const StoredPhoto& photo : photos) {
-        std::string why;
-        const cv::Mat bgr = photo.measurement.refusal ? cv::Mat() : originalOf(book, photo, why);
+        const auto [bgr, why] = photo.measurement.refusal ? Original{} : originals.of(photo);
         model.samples.push_back(reportedSample(bgr, photo.measurement));
         ReportedSample& sample = model.samples.back();
         sample.place = photo.place;
@@ -104,14 +103,15 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     model.job = jobOf(book.vehicle(visit.vehicleId), visit, options);
     if (const auto since = sinceClean(evidence.now))
         model.job.sinceCleanKm = since->value();
-    addSamples(model, book, photos);
+    Originals originals(book);
+    addSamples(model, originals, photos);
     model.methodNotes = methodNotes(book, photos);
     addObservations(model, observations);
     const JudgementModels models = loadJudgementModels(options.models);
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
     addJudgement(model, judgement);
-    addComparison(model, book, evidence);
+    addComparison(model, book, evidence, originals);
     addTrend(model, evidence, models.wear);
     return model;
 }

@@ -4,7 +4,6 @@
 
 #include "base/errors.h"
 #include "judgement/visit_samples.h"
-#include "photo/decode.h"
 #include "report/photo_view.h"
 #include "report/report_sample.h"
 #include "trend/trend.h"
@@ -38,29 +37,35 @@ std::optional<StoredPhoto> photoOf(const Book& book, std::int64_t visit, Place p
     return std::nullopt;
 }
 
-void addPictures(ReportModel& model, const Book& book, std::int64_t before, std::int64_t now) {
+/// Where the photos of a report come from.
+struct PhotoSource {
+    const Book& book;
+    Originals& originals;
+};
+
+void addPictures(ReportModel& model, const PhotoSource& from, std::int64_t before,
+                 std::int64_t now) {
     ReportedComparison& both = *model.comparison;
-    const auto first = photoOf(book, before, both.place), second = photoOf(book, now, both.place);
+    const auto first = photoOf(from.book, before, both.place),
+               second = photoOf(from.book, now, both.place);
     if (!first || !second)
         return;
-    std::string whyNotThen, whyNotToday;
-    const cv::Mat then = originalOf(book, *first, whyNotThen),
-                  today = originalOf(book, *second, whyNotToday);
+    const Original then = from.originals.of(*first), today = from.originals.of(*second);
     for (const auto& [date, why] :
-         {std::pair(both.beforeDate, whyNotThen), std::pair(both.nowDate, whyNotToday)})
+         {std::pair(both.beforeDate, then.why), std::pair(both.nowDate, today.why)})
         if (!why.empty())
             model.notKnown.push_back(
                 fmt::format("The {} then and now are not shown side by side: of the photo of {}, "
                             "{}",
                             placeName(both.place), date, why));
-    if (then.empty() || today.empty())
+    if (then.bgr.empty() || today.bgr.empty())
         return;
     const double width = std::max(windowOf(*first->measurement.card).width,
                                   windowOf(*second->measurement.card).width);
     both.pxPerMm = besideWidthPx / (width + 2.0);
     const PixelsPerMillimetre scale(both.pxPerMm);
-    both.before = windowPicture(then, first->measurement, scale);
-    both.now = windowPicture(today, second->measurement, scale);
+    both.before = windowPicture(then.bgr, first->measurement, scale);
+    both.now = windowPicture(today.bgr, second->measurement, scale);
 }
 
 ReportedComparison compared(const VisitEvidence& before, const VisitEvidence& now) {
@@ -163,32 +168,8 @@ std::string trendSentenceOf(const std::vector<ReportedTrendPoint>& points) {
 
 } // namespace
 
-cv::Mat originalOf(const Book& book, const StoredPhoto& photo, std::string& why) {
-    const auto leaveOut = [&](std::string_view plain, const std::string& detail) {
-        why = plain;
-        book.tell(fmt::format("The report shows no picture of {} (visit {}). {}", photo.fileName,
-                              photo.visitId, detail));
-        return cv::Mat();
-    };
-    try {
-        const std::vector<std::byte> bytes = book.originalBytes(photo.sha256);
-        const Result<Photo> decoded = decodePhoto(bytes, photo.fileName);
-        const std::string file = book.originalPhoto(photo.sha256).string();
-        if (!decoded)
-            return leaveOut("the original can no longer be shown as a picture.",
-                            fmt::format("{}: {}", file, decoded.error().detail));
-        const PhotoFacts& facts = photo.measurement.photo;
-        if (decoded->bgr.cols == facts.widthPx && decoded->bgr.rows == facts.heightPx)
-            return decoded->bgr;
-        return leaveOut("the original no longer has the size that it was measured at.",
-                        file + " has another size than it was measured at.");
-    } catch (const ToolError& gone) {
-        return leaveOut("the original is no longer in the workshop's book as it was put in.",
-                        gone.what());
-    }
-}
-
-void addComparison(ReportModel& model, const Book& book, const Evidence& evidence) {
+void addComparison(ReportModel& model, const Book& book, const Evidence& evidence,
+                   Originals& originals) {
     if (evidence.earlier.empty()) {
         model.noComparison = "This is the vehicle's first visit in the book: there is nothing "
                              "earlier to set it against.";
@@ -202,14 +183,14 @@ void addComparison(ReportModel& model, const Book& book, const Evidence& evidenc
                 model.noComparison = no.what();
             continue;
         }
-        addPictures(model, book, before->visitId, evidence.now.visitId);
+        addPictures(model, {book, originals}, before->visitId, evidence.now.visitId);
         return;
     }
     for (auto before = evidence.earlier.rbegin(); before != evidence.earlier.rend(); ++before) {
         model.comparison = besideOnly(*before, evidence.now, model.noComparison);
         if (!model.comparison)
             continue;
-        addPictures(model, book, before->visitId, evidence.now.visitId);
+        addPictures(model, {book, originals}, before->visitId, evidence.now.visitId);
         return;
     }
 }

@@ -101,7 +101,7 @@ TEST_CASE("The data folder is the one named, else one that is there", "[assess]"
 
 TEST_CASE("A missing look model is the machine's failure, not the photo's", "[assess]") {
     AssessData data = loadAssessData();
-    data.models = "/nowhere/models";
+    data.models = ModelsOnDemand("/nowhere/models");
     CHECK_THROWS_AS(assessPhotoFile(demo, data, {}), ToolError);
 }
 

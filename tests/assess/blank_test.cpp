@@ -32,13 +32,13 @@ Photo pad(bool withDebris, bool withStain, std::uint64_t seed) {
     return photo;
 }
 
-AssessOptions withBlank(BlankPhoto blank) {
+AssessOptions withBlank(PhotoFile blank) {
     AssessOptions options;
-    options.blank = std::make_shared<const BlankPhoto>(std::move(blank));
+    options.blank = std::make_shared<const PhotoFile>(std::move(blank));
     return options;
 }
 
-Measurement measuredWith(BlankPhoto blank) {
+Measurement measuredWith(PhotoFile blank) {
     return assessPhoto(pad(true, true, 1), data(), withBlank(std::move(blank)));
 }
 
@@ -89,10 +89,10 @@ TEST_CASE("a blank that cannot be used costs nothing of the measurement and says
     const TemporaryFolder folder;
     SECTION("no photo") {
         std::ofstream(folder.path() / "blank.jpg") << "no photo at all";
-        checkNotUsed(measuredWith(readBlankPhoto(folder.path() / "blank.jpg")), "photo");
+        checkNotUsed(measuredWith(readPhoto(folder.path() / "blank.jpg")), "photo");
     }
     SECTION("not there") {
-        checkNotUsed(measuredWith(readBlankPhoto(folder.path() / "nowhere.jpg")), "no file");
+        checkNotUsed(measuredWith(readPhoto(folder.path() / "nowhere.jpg")), "no file");
     }
     SECTION("no card in it") {
         Photo empty;

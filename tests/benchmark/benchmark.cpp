@@ -26,8 +26,10 @@
 #include <vector>
 
 // Times the whole pipeline and its stages on photos, each as a ratio to decoding that very photo in
-// the same run, so that the figures compare between machines. Exit code 1 when measuring a photo,
-// decoding and all, takes more than seven times its decoding, or a plain pad more than four times.
+// the same run, so that the figures compare between machines. The models are loaded before, as for
+// all photos of a command but the first, during whose reading they are loaded. Exit code 1 when
+// measuring a photo, decoding and all, takes more than seven times its decoding, or a plain pad
+// more than four times.
 namespace {
 
 using namespace swarfbook;
@@ -88,7 +90,7 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const auto window = time("prepare window", [&] { return prepareWindow(*calibrated, isPad); });
     const WindowCrop& crop = window.value().crop;
     const auto field = time("contrast", [&] { return contrastField(crop); });
-    const DebrisModels models = DebrisModels::load(data.models);
+    const DebrisModels& models = data.models.get();
     const auto places = time("places worth a look", [&] { return placesWorthALook(field); });
     const PieceMap seen = time("piece model", [&] {
         return models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);

@@ -63,10 +63,12 @@ TEST_CASE("A network of convolutions answers as OpenCV has it", "[debris]") {
     const auto network = ConvolutionNetwork::read(pieceModelFile(), planes);
     REQUIRE(network.answer().channels == 8);
     REQUIRE(network.answer().cell == 2);
+    const int lanes = GENERATE(8, 16); // of older and of newer processors
     for (const cv::Size sheet : {cv::Size(64, 32), cv::Size(36, 100)}) {
         const cv::Mat input = randomSheet(sheet);
         const cv::Mat expected = answersOfOpenCv(input);
-        ConvolutionRunner runner(network, sheet);
+        ConvolutionRunner runner(network, sheet, lanes);
+        CHECK(runner.valuesPerCell() == lanes);
         for (int again = 0; again < 2; ++again) { // nothing is left over from the first run
             std::copy_n(input.ptr<float>(), input.total(), runner.input());
             const float* answers = runner.run();
@@ -77,7 +79,7 @@ TEST_CASE("A network of convolutions answers as OpenCV has it", "[debris]") {
                         const int at[] = {0, c, y, x};
                         const auto wanted = static_cast<double>(expected.at<float>(at));
                         const auto got =
-                            static_cast<double>(answers[(y * expected.size[3] + x) * 8 + c]);
+                            static_cast<double>(answers[(y * expected.size[3] + x) * lanes + c]);
                         furthest = std::max(furthest, std::abs(got - wanted));
                         largest = std::max(largest, std::abs(wanted));
                     }
@@ -97,7 +99,8 @@ TEST_CASE("A value depends on nothing beyond the network's reach", "[debris]") {
     const cv::Mat input = randomSheet(sheet);
     std::copy_n(input.ptr<float>(), input.total(), runner.input());
     const float* first = runner.run();
-    const std::vector<float> before(first, first + sheet.area() / 4 * 8);
+    const int values = runner.valuesPerCell();
+    const std::vector<float> before(first, first + sheet.area() / 4 * values);
     const int changed = 200; // px from the left, of every row of every plane
     std::copy_n(input.ptr<float>(), input.total(), runner.input());
     for (int row = 0; row < planes * sheet.height; ++row)
@@ -105,7 +108,7 @@ TEST_CASE("A value depends on nothing beyond the network's reach", "[debris]") {
     const float* after = runner.run();
     int nearest = sheet.width;
     for (int i = 0; i < static_cast<int>(before.size()); ++i) {
-        const int x = i / 8 % (sheet.width / 2) * 2;
+        const int x = i / values % (sheet.width / 2) * 2;
         const int away = x > changed ? x - changed : changed - (x + 1);
         if (after[i] != before[static_cast<std::size_t>(i)])
             CHECK(away <= reach);
