@@ -27,9 +27,12 @@ std::string unitOf(const SheetField& field) {
 
 /// Longer where words are written than where a number is.
 std::string strokesOf(const SheetField& field) {
-    const bool range = field.field->about.typing == fields::Typing::lowEnd;
+    using fields::Typing;
+    const Typing typing = field.field->about.typing;
+    const bool range = typing == Typing::lowEnd;
+    const bool isShort = typing == Typing::gear || !field.field->unit.empty();
     const std::string unit = unitOf(field);
-    const std::string room = range ? "__ to __" : !field.field->unit.empty() ? "__" : "____";
+    const std::string room = range ? "__ to __" : isShort ? "__" : "____";
     return unit.empty() ? room : room + " " + unit;
 }
 

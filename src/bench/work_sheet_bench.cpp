@@ -6,7 +6,7 @@ namespace swarfbook::sheet {
 
 SheetSection solenoidStep(const UnitNames& names) {
     const FieldsOf f("solenoid");
-    const std::size_t empty = names.solenoids.empty() ? 8 : 0;
+    const std::size_t empty = names.solenoids.empty() ? 6 : 0;
     const SheetBlock coil{
         "solenoid",
         "coil",
@@ -46,7 +46,7 @@ SheetSection boreStep(const UnitNames& names) {
                            f.room("repaired_kpa")},
                           rowsOf("bore", names.bores),
                           "Name",
-                          names.bores.empty() ? std::size_t{8} : std::size_t{2},
+                          names.bores.empty() ? std::size_t{5} : std::size_t{2},
                           false,
                           true};
     return {
@@ -77,8 +77,8 @@ SheetSection insideStep(const UnitNames& names) {
 SheetSection stepAfterRepair() {
     const FieldsOf after("after-repair"), refill("refill"), level("level-check"),
         drive("road-test"), outcome("outcome");
-    SheetBlock whole = one(
-        "road-test", {drive.boxes("symptom"), drive.boxes("load"), drive.room("temperature_c")});
+    SheetBlock whole = one("road-test", {drive.boxes("symptom"), drive("load", Style::letters),
+                                         drive.room("temperature_c")});
     whole.fields[0].label = "road test as a whole";
     whole.fields[0].words = {"good", "slip", "flare", "bind", "harsh", "late", "shudder"};
     SheetBlock byGear = whole;

@@ -13,7 +13,7 @@
 namespace swarfbook {
 
 /// Height of one line or row.
-inline constexpr double sheetLineStep = 14.0;
+inline constexpr double sheetLineStep = 13.4;
 
 /// Whether it is drawn, or only its height is asked for.
 enum class Ask { draw, height };
