@@ -101,7 +101,7 @@ struct Suggestion {
     std::vector<std::string> notKnown;   ///< not inspected, refused photos, floors
     std::vector<std::string> cautions;   ///< safety sentences the steps need
     std::vector<Reason> all;             ///< every step, for --why
-    std::vector<Turn> turns;             ///< cheapest and most decisive first
+    std::vector<Turn> turns;             ///< cheapest first
     std::vector<Turn> nearBorders;       ///< readings and counts whose own limits would turn it
     std::vector<std::string> learned;    ///< how often such a suggestion held in this book
     std::string overruled;               ///< the technician's decision and note, "" when none

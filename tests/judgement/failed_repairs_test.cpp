@@ -65,6 +65,10 @@ TEST_CASE("the next visit of the vehicle starts with what was done in vain") {
     const Suggestion s = suggest(nextVisit(before, {code, open, clean}), suggestionModel());
     CHECK(s.outcome != Outcome::replaceSolenoids);
     CHECK_THAT(s.strongestContrary, Catch::Contains("solenoid A"));
+    // a repair in between that held ends the story
+    Evidence later = nextVisit(before, {code, open, clean});
+    later.earlier.push_back(withStep("04", {observed("outcome", R"({"held": "fixed"})")}).now);
+    CHECK(suggest(later, suggestionModel()).outcome == Outcome::replaceSolenoids);
     // another complaint knows nothing of it
     const auto otherCode = observed("codes", R"({"codes": ["P0758"], "when": "before"})");
     const auto otherOpen = observed("solenoid", R"({"name": "B", "open_circuit": true})");
