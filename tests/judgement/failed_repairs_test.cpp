@@ -88,6 +88,16 @@ TEST_CASE("the codes and the drive after a repair that did not hold lead to the 
     CHECK_THAT(all, !Catch::Contains("P0753"));
 }
 
+TEST_CASE("a code of a solenoid exchanged in vain sends to its circuit, not back to it") {
+    const Evidence before = withStep("04", {replacedA(), cameBack()});
+    const auto code = observed("codes", R"({"codes": ["P0753"], "when": "before"})");
+    const auto clean = observed("debris", R"({"place": "pan", "what": "clean"})");
+    const auto supply = observed("outside", R"({"item": "supply", "result": "good"})");
+    const Suggestion s = suggest(nextVisit(before, {code, clean, supply}), suggestionModel());
+    CHECK_THAT(s.nextTest, Catch::Contains("harness of that circuit"));
+    CHECK(s.wouldChange.find("replace the solenoid") == std::string::npos);
+}
+
 TEST_CASE("a bore repaired and a clean made in vain are not suggested again") {
     const Suggestion bore = suggest(withStep("16", {cameBack()}), suggestionModel());
     CHECK(bore.outcome != Outcome::repairBores);
