@@ -72,8 +72,7 @@ std::string turnsText(const Suggestion& s) {
     if (s.turns.empty())
         return "No single observation that was tried the other way would change it.\n" + notTried +
                "\n";
-    std::string text = "Single observations that would change it, cheapest and most decisive "
-                       "first:\n";
+    std::string text = "Single observations that would change it, the cheapest first:\n";
     for (std::size_t i = 0; i < s.turns.size() && i < turnsShown; ++i)
         text += turnLine(s.turns[i]);
     if (s.turns.size() > turnsShown)

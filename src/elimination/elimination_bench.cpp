@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/text.h"
+#include "bench/part_names.h"
 #include "elimination/elimination_reader.h"
 
 #include <fmt/format.h>
@@ -21,11 +22,6 @@ const ApplicationChart::Element* elementMeant(const ApplicationChart& chart,
         if (text.find(" " + lowered(e.name) + " ") != std::string::npos)
             return &e;
     return nullptr;
-}
-
-bool standsForOthers(const std::string& name) {
-    const std::string lower = lowered(name);
-    return lower == "all" || lower == "rest" || lower == "others" || lower == "the rest";
 }
 
 class BenchReader {

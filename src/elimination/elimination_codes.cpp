@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/text.h"
+#include "bench/part_names.h"
 #include "elimination/elimination_reader.h"
 
 #include <fmt/format.h>
@@ -9,12 +10,6 @@
 
 namespace swarfbook {
 namespace {
-
-/// Ends in the letter as a word of its own, "shift A" or "pressure-A".
-bool endsInLetter(const std::string& name, const std::string& letter) {
-    const std::string lower = lowered(name), wanted = lowered(letter);
-    return lower == wanted || lower.ends_with(" " + wanted) || lower.ends_with("-" + wanted);
-}
 
 class CodeReader {
   public:
@@ -159,7 +154,7 @@ class CodeReader {
             if (!s.code.empty() && lowered(s.code) == lowered(wanted))
                 return &s;
         for (const ApplicationChart::Solenoid& s : chart_.solenoids)
-            if (s.code.empty() && !code.solenoid.empty() && endsInLetter(s.name, code.solenoid))
+            if (s.code.empty() && !code.solenoid.empty() && meansLetter(s.name, code.solenoid))
                 return &s;
         return nullptr;
     }
@@ -191,7 +186,7 @@ const ApplicationChart::Solenoid* solenoidMeant(const ApplicationChart& chart,
         if (lowered(s.name) == lowered(typed))
             return &s;
     for (const ApplicationChart::Solenoid& s : chart.solenoids)
-        if (endsInLetter(typed, s.name))
+        if (meansLetter(typed, s.name))
             return &s;
     return nullptr;
 }

@@ -175,15 +175,26 @@ void readInside(Facts& facts) {
                 facts.converterDrainDirty.value_or(false) || item.what != DebrisKind::clean;
 }
 
+std::string exchangedSentence(const std::string& solenoid) {
+    return fmt::format("Solenoid {} has been exchanged already, and it did not cure it.", solenoid);
+}
+
 /// By solenoids and bores as judged from the readings, before codes are weighed with them.
 void eliminateParts(const Evidence& evidence, Facts& facts) {
     facts.noUnit = evidence.noUnit;
     if (!evidence.unit)
         return;
     const auto& [chart, tests] = *evidence.unit;
-    facts.elimination = eliminate(
-        chart, eliminationEvidence(chart, *facts.findings, {facts.solenoids, facts.bores, tests}),
-        tests);
+    EliminationEvidence told =
+        eliminationEvidence(chart, *facts.findings, {facts.solenoids, facts.bores, tests});
+    for (const ApplicationChart::Solenoid& s : chart.solenoids) {
+        const PartName part{PartKind::solenoid, s.name};
+        const bool tested = std::any_of(told.tested.begin(), told.tested.end(),
+                                        [&](const PartTested& t) { return t.part == part; });
+        if (!tested && facts.doneInVain("solenoid " + s.name))
+            told.tested.push_back({part, true, exchangedSentence(s.name)});
+    }
+    facts.elimination = eliminate(chart, told, tests);
 }
 
 void compareWithEarlier(const Evidence& evidence, Facts& facts) {

@@ -1,26 +1,12 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "base/text.h"
 #include "bench/converter_clutch.h"
+#include "bench/part_names.h"
 #include "judgement/facts.h"
 
 #include <algorithm>
 
 namespace swarfbook {
-namespace {
-
-bool standsForOthers(const std::string& name) {
-    const std::string lower = lowered(name);
-    return lower == "all" || lower == "rest" || lower == "others" || lower == "the rest";
-}
-
-/// "A", "a", "shift A", "pressure A", "sol. A"
-bool hasLetter(const std::string& name, const std::string& letter) {
-    const std::string lower = lowered(name), wanted = lowered(letter);
-    return lower == wanted || lower.ends_with(" " + wanted) || lower.ends_with("-" + wanted);
-}
-
-} // namespace
 
 std::vector<const SolenoidVerdict*> Facts::provenSolenoids() const {
     std::vector<const SolenoidVerdict*> found;
@@ -67,7 +53,7 @@ const SolenoidVerdict* Facts::solenoidOf(const TroubleCode& code) const {
         return converterSolenoid();
     const SolenoidVerdict* others = nullptr;
     for (const SolenoidVerdict& v : solenoids.each) {
-        if (!code.solenoid.empty() && hasLetter(v.name, code.solenoid))
+        if (!code.solenoid.empty() && meansLetter(v.name, code.solenoid))
             return &v;
         if (standsForOthers(v.name))
             others = &v;

@@ -91,6 +91,8 @@ std::vector<FailedRepair> failedRepairs(const Evidence& evidence, const VisitFin
     std::vector<FailedRepair> failed;
     for (const VisitEvidence& visit : evidence.earlier) {
         const VisitFindings then = visitFindings(visit.observations, model.warmth);
+        if (then.repair.held == Held::fixed)
+            failed.clear(); // what came after it is another story
         if (then.repair.failed() && sameComplaint(now, then))
             failed.push_back(failedRepair(visit, then.repair, model));
     }

@@ -26,7 +26,8 @@ bool samePart(const std::string& one, const std::string& other);
 std::vector<std::string> partsOf(const Suggestion& suggestion);
 
 /// Repairs of this and of earlier visits that did not hold, oldest first; of an earlier visit only
-/// where this one has the same complaint, or none of its own yet. Where nobody said what was done,
+/// where this one has the same complaint, or none of its own yet, and no repair between them held.
+/// Where nobody said what was done,
 /// it is what the evidence before the repair suggests.
 /// Checked: tests/judgement/failed_repairs_test.cpp.
 std::vector<FailedRepair> failedRepairs(const Evidence& evidence, const VisitFindings& now,

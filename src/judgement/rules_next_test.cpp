@@ -126,6 +126,17 @@ MaybeTest checkSensors(const Facts& facts) {
         "A sensor at fault lies outside the unit; a good one sends the search inside."};
 }
 
+/// The solenoid was exchanged, and its circuit code is there all the same.
+NextTest circuitOfANewPart(const TroubleCode& code) {
+    return {
+        fmt::format("Solenoid {} has been exchanged already, and code {} is there all the same.",
+                    code.solenoid, code.text),
+        "Load-test supply, earth, connector and harness of that circuit, and measure the current "
+        "that the control unit drives.",
+        "A wrong feed or current lies outside; a right one leaves the new part and what it moves.",
+        {Hazard::ignition}};
+}
+
 MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model) {
     const auto circuits = facts.symptoms.circuits();
     if (circuits.empty())
@@ -134,14 +145,8 @@ MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model) {
     for (const TroubleCode* code : circuits) {
         const SolenoidVerdict* v = facts.solenoidOf(*code);
         const bool coilRead = v != nullptr && v->state >= SolenoidState::coilGood;
-        if (v != nullptr && v->exchangedBefore)
-            return NextTest{
-                fmt::format("{} Code {} is there all the same.", v->sentence, code->text),
-                "Load-test supply, earth, connector and harness of that circuit, and "
-                "measure the current that the control unit drives.",
-                "A wrong feed or current lies outside; a right one leaves the new part "
-                "and what it moves.",
-                {Hazard::ignition}};
+        if (facts.doneInVain("solenoid " + (v != nullptr ? v->name : code->solenoid)))
+            return circuitOfANewPart(*code);
         if (coilRead && hotOnly && !v->hotTested)
             return NextTest{fmt::format("Code {} comes only when it is hot, and the coil was only "
                                         "measured cold.",

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 
 namespace swarfbook {
 namespace {
@@ -49,9 +50,10 @@ MaybeDraft leakingElement(const Facts& facts) {
     std::vector<std::string> names;
     for (const AirCheck* check : facts.leakingElements)
         names.push_back(check->element);
-    draft.because("element_leaks", Strength::decisive,
-                  fmt::format("{} leak{} when air is put to the port.", listed(names),
-                              names.size() == 1 ? "s" : ""));
+    std::string sentence = fmt::format("{} leak{} when air is put to the port.", listed(names),
+                                       names.size() == 1 ? "s" : "");
+    sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
+    draft.because("element_leaks", Strength::decisive, sentence);
     for (const std::string& name : names)
         draft.about(name);
     addAgreesWithElement(facts, draft);

@@ -18,9 +18,9 @@ namespace swarfbook {
 /// suggestion, `nearBorders` says so. Where a visit has more observations than are tried,
 /// `notTried` says so.
 ///
-/// Turns that lead to a repair come before those that only put the matter in doubt, those of what
-/// the suggestion rests on before others, cheaper tests before dearer ones (bench minutes of the
-/// model).
+/// Only what leads to another step, other parts or a stop is named, and no test that the present
+/// state of the work cannot reach. The cheapest come first (bench minutes of the model), of equally
+/// long ones those of what the suggestion rests on; last what nobody had cause to expect.
 /// Pure. Checked: tests/judgement/sensitivity_test.cpp (brute force: each turn named is real, and
 /// no tried flip that turns the outcome is left out).
 Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model);

@@ -101,7 +101,7 @@ struct Suggestion {
     std::vector<std::string> notKnown; ///< not inspected, refused photos, floors
     std::vector<std::string> cautions; ///< safety sentences the steps need
     std::vector<Reason> all;           ///< every step, for --why
-    std::vector<Turn> turns;           ///< cheapest and most decisive first
+    std::vector<Turn> turns;           ///< the cheapest first
     std::vector<Turn> nearBorders;     ///< readings and counts whose own limits would turn it
     std::string notTried; ///< which observations were not tried the other way, "" when all were
     std::vector<std::string> learned;    ///< how often such a suggestion held in this book

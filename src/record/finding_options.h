@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "debris/particle.h"
+#include "particles/particle.h"
 
 #include <optional>
 #include <string>

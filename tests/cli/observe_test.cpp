@@ -130,18 +130,25 @@ TEST_CASE("a level outside its window says to wait, with the error it would mean
                Contains("without the fluid's temperature"));
 }
 
-TEST_CASE("what follows a repair changes no suggestion") {
+TEST_CASE("what follows a repair that holds changes no suggestion, what is bad after it does") {
     const Bench bench;
     for (const char* line : {"codes P0753", "complaint fail-safe", "debris pan film",
                              "debris filter clean", "solenoid A --ohm open"})
         REQUIRE(bench.observe(line).exit == 0);
     const json before = bench.suggestion();
-    for (const char* line : {"after-repair --selector-cycled yes --adaptation done --leaks no",
-                             "refill 4.5l --at 25C", "level-check right --at 40C --window 35-45C",
-                             "road-test 3 slip --load firm", "road-test 2-3 good", "road-test good",
-                             "codes P0733 --after", "outcome came-back --after-distance 300km"})
+    for (const char* line :
+         {"after-repair --selector-cycled yes --adaptation done --leaks no", "refill 4.5l --at 25C",
+          "level-check right --at 40C --window 35-45C", "road-test 2-3 good", "road-test good",
+          "codes none --after", "outcome fixed --after-distance 300km"})
         REQUIRE(bench.observe(line).exit == 0);
-    const json after = bench.suggestion();
-    CHECK(after.at("headline") == before.at("headline"));
-    CHECK(after.at("all_reasons").size() == before.at("all_reasons").size());
+    const json held = bench.suggestion();
+    CHECK(held.at("headline") == before.at("headline"));
+    CHECK(held.at("all_reasons").size() == before.at("all_reasons").size());
+    for (const char* line : {"road-test 3 slip --load firm", "codes P0733 --after",
+                             "outcome came-back --after-distance 300km"})
+        REQUIRE(bench.observe(line).exit == 0);
+    const json failed = bench.suggestion();
+    CHECK(failed.at("outcome") != "replace solenoids");
+    CHECK_THAT(failed.at("strongest_contrary").get<std::string>(), Contains("solenoid A"));
+    CHECK_THAT(failed.dump(), Contains("P0733") && Contains("slip in 3"));
 }

@@ -65,6 +65,10 @@ TEST_CASE("the next visit of the vehicle starts with what was done in vain") {
     const Suggestion s = suggest(nextVisit(before, {code, open, clean}), suggestionModel());
     CHECK(s.outcome != Outcome::replaceSolenoids);
     CHECK_THAT(s.strongestContrary, Catch::Contains("solenoid A"));
+    // a repair in between that held ends the story
+    Evidence later = nextVisit(before, {code, open, clean});
+    later.earlier.push_back(withStep("04", {observed("outcome", R"({"held": "fixed"})")}).now);
+    CHECK(suggest(later, suggestionModel()).outcome == Outcome::replaceSolenoids);
     // another complaint knows nothing of it
     const auto otherCode = observed("codes", R"({"codes": ["P0758"], "when": "before"})");
     const auto otherOpen = observed("solenoid", R"({"name": "B", "open_circuit": true})");
@@ -82,6 +86,16 @@ TEST_CASE("the codes and the drive after a repair that did not hold lead to the 
     const std::string all = toJson(s).dump();
     CHECK_THAT(all, Catch::Contains("slip in 3"));
     CHECK_THAT(all, !Catch::Contains("P0753"));
+}
+
+TEST_CASE("a code of a solenoid exchanged in vain sends to its circuit, not back to it") {
+    const Evidence before = withStep("04", {replacedA(), cameBack()});
+    const auto code = observed("codes", R"({"codes": ["P0753"], "when": "before"})");
+    const auto clean = observed("debris", R"({"place": "pan", "what": "clean"})");
+    const auto supply = observed("outside", R"({"item": "supply", "result": "good"})");
+    const Suggestion s = suggest(nextVisit(before, {code, clean, supply}), suggestionModel());
+    CHECK_THAT(s.nextTest, Catch::Contains("harness of that circuit"));
+    CHECK(s.wouldChange.find("replace the solenoid") == std::string::npos);
 }
 
 TEST_CASE("a bore repaired and a clean made in vain are not suggested again") {
