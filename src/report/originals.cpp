@@ -30,8 +30,8 @@ Original Originals::of(const StoredPhoto& photo) {
 
 Original Originals::read(const StoredPhoto& photo) const {
     const auto leaveOut = [&](std::string_view plain, const std::string& detail) {
-        book_.sayLeftOut(fmt::format("The report shows no picture of {} (visit {}). {}",
-                                     photo.fileName, photo.visitId, detail));
+        book_.tell(fmt::format("The report shows no picture of {} (visit {}). {}", photo.fileName,
+                               photo.visitId, detail));
         return Original{{}, std::string(plain)};
     };
     try {
