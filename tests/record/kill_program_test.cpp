@@ -98,8 +98,8 @@ TEST_CASE("the program killed again and again at random moments leaves the book 
             std::uniform_int_distribution<std::int64_t>(0, whole.count() * 5 / 4)(random));
         INFO("round " << round << ", killed after " << moment.count() << " of " << whole.count());
         const auto become = [&] {
-            const int nowhere = ::open("/dev/null", O_WRONLY);
-            becomeProgram(command, options, nowhere, nowhere);
+            const int nowhere = ::open("/dev/null", O_RDWR);
+            becomeProgram(command, options, {nowhere, nowhere, nowhere});
         };
         runAndKill(become, moment);
         requireSound(path);
