@@ -67,7 +67,8 @@ TEST_CASE("Installed elsewhere, the program finds the full one and its data", "[
     fs::create_directory(prefix.path() / "elsewhere");
     fs::create_symlink(bin / "swarfbook", prefix.path() / "elsewhere" / "sb");
     RunOptions options;
-    options.environment = {{"SWARFBOOK_DATA", ""}};
+    options.environment = {{"SWARFBOOK_DATA", ""},
+                           {"SWARFBOOK_BOOK", (prefix.path() / "book").string()}};
     for (const fs::path& program : {bin / "swarfbook", prefix.path() / "elsewhere" / "sb"}) {
         options.program = program;
         const Outcome card = runProgram(
