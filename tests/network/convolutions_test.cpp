@@ -108,6 +108,8 @@ TEST_CASE("A value depends on nothing beyond the network's reach", "[debris]") {
     const float* after = runner.run();
     int nearest = sheet.width;
     for (int i = 0; i < static_cast<int>(before.size()); ++i) {
+        if (i % values >= network.answer().channels)
+            continue; // filled up
         const int x = i / values % (sheet.width / 2) * 2;
         const int away = x > changed ? x - changed : changed - (x + 1);
         if (after[i] != before[static_cast<std::size_t>(i)])
