@@ -19,9 +19,9 @@ struct PhotoFile {
     Result<Photo> photo;
 };
 
-/// Reads and decodes a photo. A file that is no photo is a refusal within, never an exception.
-/// Throws std::bad_alloc where there is too little memory to measure a photo.
-/// Checked: tests/cli/read_once_test.cpp, tests/cli/low_memory_test.cpp.
+/// Reads and decodes a photo. A file that is not a photo gives a refusal in the result, never an
+/// exception. Throws std::bad_alloc where there is too little memory to measure a photo. Checked:
+/// tests/cli/read_once_test.cpp, tests/cli/low_memory_test.cpp.
 PhotoFile readPhoto(const std::filesystem::path& file);
 
 /// The same from what readPhotoFile gave.

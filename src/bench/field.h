@@ -22,7 +22,7 @@ enum class Typing {
 };
 
 /// Whether the field's own phrase stands in the text of its observation, or whether another phrase
-/// of that observation tells it.
+/// of that observation already says it.
 enum class Told { byItself, withOthers };
 
 struct About {

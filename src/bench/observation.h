@@ -13,7 +13,7 @@
 #include <variant>
 #include <vector>
 
-/// What a technician tells of a visit, as typed values. Who and when is the record's affair.
+/// What a technician says of a visit, as typed values. Who and when is the record's affair.
 /// "Not looked at" is an absent optional or the word for it, never a zero or a "good".
 namespace swarfbook {
 

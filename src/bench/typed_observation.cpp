@@ -44,7 +44,7 @@ std::optional<std::string> leftOut(const TypedLine& line) {
 
 [[noreturn]] void meansNothing(const std::string& option, const std::string& use) {
     throw UsageError(fmt::format("--{} means nothing to swarfbook observe {}. swarfbook observe "
-                                 "{} --help tells what does.",
+                                 "{} --help shows what does.",
                                  option, use, use.substr(0, use.find(' '))));
 }
 

@@ -61,7 +61,7 @@ struct SheetBlock {
     bool beside = false;       ///< printed beside the block before
     bool again = false;        ///< asked again until there is nothing more
 
-    /// "gear 3", "solenoid A coil": what is not inspected when the entry is left out.
+    /// "gear 3", "solenoid A coil": the name under which a left-out entry is kept as not inspected.
     [[nodiscard]] std::string nameOf(const SheetEntry& entry) const;
 };
 

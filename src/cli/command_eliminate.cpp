@@ -42,10 +42,8 @@ class EliminateCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
+        addVisitOptions(all);
         auto add = all.add_options();
-        add("visit", po::value<std::string>(),
-            "the visit's number (else the newest visit of the vehicle named or last used)");
-        add("vehicle", po::value<std::string>(), "the vehicle's label: its newest visit");
         add("unit", po::value<std::string>(),
             "the chart to use (else that of the vehicle's transmission)");
         add("tests", "every test that would tell, with its time, not only the next one");

@@ -84,10 +84,8 @@ class SuggestCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
+        addVisitOptions(all);
         auto add = all.add_options();
-        add("visit", po::value<std::string>(),
-            "the visit's number (else the newest visit of the vehicle named or last used)");
-        add("vehicle", po::value<std::string>(), "the vehicle's label: its newest visit");
         add("why", "every reason with its rule, its limits and the observations it rests on");
         add("json", "as JSON");
         add("book", po::value<std::string>(),

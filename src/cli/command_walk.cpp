@@ -20,10 +20,8 @@ class WalkCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
+        addVisitOptions(all);
         auto add = all.add_options();
-        add("visit", po::value<std::string>(),
-            "the visit's number (else the newest visit of the vehicle named or last used)");
-        add("vehicle", po::value<std::string>(), "the vehicle's label: its newest visit");
         add("after-repair", "ask the step that follows the repair");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");

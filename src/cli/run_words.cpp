@@ -32,8 +32,8 @@ void printAllVerbs(std::ostream& out, const std::vector<CommandEntry>& verbs) {
            "usage: swarfbook VERB ...\n\n";
     for (const CommandEntry& entry : verbs)
         out << fmt::format("  {:<10} {}\n", entry.name, entry.help);
-    out << "\nswarfbook VERB --help tells a verb's options and gives an example.\n"
-           "swarfbook --version tells which program this is.\n\n"
+    out << "\nswarfbook VERB --help shows a verb's options and an example.\n"
+           "swarfbook --version says which program this is.\n\n"
            "Exit codes: 0 done, 1 the photo or the evidence was refused, 2 wrong use, 3 the "
            "machine\n"
            "failed. This program measures and records; it does not replace the maker's procedure,\n"
@@ -103,7 +103,7 @@ int runOneVerb(const std::vector<std::string>& words, const std::vector<CommandE
     try {
         return runVerb(*entry, {words.begin() + 1, words.end()}, kept);
     } catch (const po::error& wrong) {
-        throw UsageError(fmt::format("{}. swarfbook {} --help tells how it is used.", wrong.what(),
+        throw UsageError(fmt::format("{}. swarfbook {} --help shows how it is used.", wrong.what(),
                                      entry->name));
     }
 }

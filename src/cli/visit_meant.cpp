@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 
+#include <boost/program_options.hpp>
 #include <fmt/format.h>
 
 #include <iostream>
@@ -24,6 +25,14 @@ Visit newestOf(const Book& book, const Vehicle& vehicle, const char* why) {
 }
 
 } // namespace
+
+void addVisitOptions(boost::program_options::options_description& to) {
+    using boost::program_options::value;
+    to.add_options()(
+        "visit", value<std::string>(),
+        "the visit's number (else the newest visit of the vehicle named or last used)")(
+        "vehicle", value<std::string>(), "the vehicle's label: its newest visit");
+}
 
 VisitAsked visitAsked(const Words& words) {
     VisitAsked asked;

@@ -5,6 +5,8 @@
 #include "cli/words.h"
 #include "record/book.h"
 
+#include <boost/program_options/options_description.hpp>
+
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -18,11 +20,14 @@ struct VisitAsked {
     std::optional<std::string> vehicle;
 };
 
-/// From --visit and --vehicle. UsageError where both are given, or the number is none.
+/// Adds --visit and --vehicle to a verb's options.
+void addVisitOptions(boost::program_options::options_description& to);
+
+/// From --visit and --vehicle. UsageError where both are given, or where --visit is not a number.
 VisitAsked visitAsked(const Words& words);
 
 /// The visit meant, and where its number was not given, says on standard error which it is.
-/// UsageError when there is none.
+/// UsageError when the book has no such visit.
 /// Checked: tests/cli/several_observations_test.cpp.
 Visit visitMeant(const Book& book, const VisitAsked& asked);
 

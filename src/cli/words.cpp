@@ -103,7 +103,7 @@ void allowOnly(const Words& words, std::string_view use, const std::set<std::str
     for (const auto& [name, value] : words)
         if (!value.defaulted() && !allowed.contains(name))
             throw UsageError(fmt::format("--{} means nothing to swarfbook {}. swarfbook {} --help "
-                                         "tells what does.",
+                                         "shows what does.",
                                          name, use, use.substr(0, use.find(' '))));
 }
 

@@ -13,7 +13,7 @@ namespace swarfbook {
 /// A stored observation read. ToolError when it cannot be.
 Observation observationOf(const StoredObservation& stored);
 
-/// The same, and nothing where it cannot be read; the book then tells that it is left out.
+/// The same, and nothing where it cannot be read; the book then says that it is left out.
 std::optional<Observation> observationIfReadable(const Book& book, const StoredObservation& stored);
 
 /// Those that stand: neither corrected by a later entry nor taken back, in their order.

@@ -15,7 +15,7 @@ namespace swarfbook {
 /// A photo as kept in the book.
 struct Original {
     cv::Mat bgr;     ///< upright; empty when its file is gone, damaged or can no longer be decoded
-    std::string why; ///< then, in words for a customer; the book tells its user which file it is
+    std::string why; ///< then, in words for a customer; the book says which file it is
 };
 
 /// The original photos of one report, each read and decoded once as long as those read before take

@@ -175,12 +175,8 @@ Bytes pngHeader(std::uint32_t width, std::uint32_t height) {
     return header;
 }
 
-std::string storedHeicPath(const std::string& name) {
-    return SWARFBOOK_SOURCE_DIR "/tests/photo/" + name;
-}
-
 Bytes storedHeic(const std::string& name) {
-    std::ifstream in(storedHeicPath(name), std::ios::binary);
+    std::ifstream in(SWARFBOOK_SOURCE_DIR "/tests/photo/" + name, std::ios::binary);
     REQUIRE(in.good());
     return bytesOf(std::string(std::istreambuf_iterator<char>(in), {}));
 }

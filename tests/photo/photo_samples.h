@@ -46,7 +46,6 @@ Bytes jpegHeader(unsigned width, unsigned height);
 Bytes pngHeader(std::uint32_t width, std::uint32_t height);
 /// A HEIC file stored beside the tests, whole; the test fails where it is not there.
 Bytes storedHeic(const std::string& name);
-std::string storedHeicPath(const std::string& name);
 /// turned.heic: the six blocks stored as above, to be turned a quarter clockwise by its own
 /// "irot", with an EXIF block that asks for the same turn. Written with libheif 1.15.1 and x265.
 Bytes turnedHeic();
