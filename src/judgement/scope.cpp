@@ -22,10 +22,13 @@ bool connectorAtFault(const Facts& facts) {
     return false;
 }
 
+/// Worn beyond what a clean cures. A few specks, and a thick paste on the magnet by itself, are no
+/// such wear: the suggestion calls them harmless.
 bool wornUnit(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
-    return d.friction >= Friction::heavy || d.anyMetal() || d.burntSmell ||
-           (d.coat && *d.coat >= Coat::f3) || facts.adaptation == Adaptation::atLimit;
+    return d.friction >= Friction::heavy || (d.anyMetal() && !d.onlyFinesOrSpecks()) ||
+           d.burntSmell || (d.coat && *d.coat >= Coat::f4) ||
+           facts.adaptation == Adaptation::atLimit;
 }
 
 } // namespace
