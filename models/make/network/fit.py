@@ -24,18 +24,18 @@ from network import model, places  # noqa: E402
 
 FASTEST = 2.5e-3   # steps at the most
 SMOOTHED = 0.999   # the weights that are kept are a running mean
+EXPORTER = dict(dynamo=False) if tuple(map(int, torch.__version__.split(".")[:2])) >= (2, 5) else {}  # the one whose files OpenCV reads
 AGREES = 1e-3      # of logits: OpenCV against PyTorch
 
 
 def loss_of(answers, covered, seam, kind, weight):
-    piece, types = answers
-    both = F.pixel_shuffle(piece.float(), 2)
+    both, types = model.maps_of(answers)
     of_piece = F.binary_cross_entropy_with_logits(both[:, 0], covered, weight=weight * (1 + 2 * covered))
     rare = weight * (covered > 0.1) * (1 + 9 * seam)
     of_seam = F.binary_cross_entropy_with_logits(both[:, 1], seam, weight=rare)
     known = places.has_kind(covered, kind, weight)
     asked = torch.where(known, kind, torch.full_like(kind, -1)).long()
-    chosen = F.interpolate(types.float(), scale_factor=2, mode="nearest")
+    chosen = F.interpolate(types, scale_factor=2, mode="nearest")
     of_type = F.cross_entropy(chosen, asked, ignore_index=-1, reduction="sum") / known.sum().clamp(min=1)
     return of_piece + 0.5 * of_seam + 0.06 * of_type, of_piece.item(), of_type.item()
 
@@ -76,13 +76,12 @@ def export(network, file):
     """Writes ONNX and runs it by OpenCV on noise."""
     see = torch.rand(1, 3, 4 * model.COARSEST, 6 * model.COARSEST) - 0.4
     free = {2: "height", 3: "width"}
-    names = ["piece_and_seam", "type"]
-    torch.onnx.export(network, see, file, opset_version=11, input_names=["see"], output_names=names,
-                      dynamic_axes={name: free for name in ["see"] + names})
+    torch.onnx.export(network, see, file, opset_version=11, input_names=["see"], output_names=["answer"],
+                      dynamic_axes={name: free for name in ("see", "answer")}, **EXPORTER)
     reader = cv2.dnn.readNetFromONNX(file)
     reader.setInput(see.numpy())
     with torch.no_grad():
-        off = max(np.abs(read - own.numpy()).max() for read, own in zip(reader.forward(names), network(see)))
+        off = np.abs(reader.forward() - network(see).numpy()).max()
     if not off < AGREES:
         sys.exit("OpenCV answers otherwise than PyTorch, by up to %g: %s is not to be used." % (off, file))
     print("OpenCV agrees within %.1e" % off)

@@ -16,7 +16,6 @@ import sys
 import cv2
 import numpy as np
 import torch
-import torch.nn.functional as F
 from skimage import measure, segmentation
 
 here = os.path.dirname(os.path.abspath(__file__))
@@ -34,8 +33,8 @@ def maps_of(network, see, device):
     more = [(0, -side % model.COARSEST) for side in (height, width)]
     given = torch.from_numpy(np.pad(see, more + [(0, 0)], mode="edge")).to(device).permute(2, 0, 1)[None].float()
     with torch.no_grad():
-        piece_and_seam, types = network(model.as_input(given))
-    both = torch.sigmoid(F.pixel_shuffle(piece_and_seam, 2))[0, :, :height, :width].cpu().numpy()
+        both, types = model.maps_of(network(model.as_input(given)))
+    both = torch.sigmoid(both)[0, :, :height, :width].cpu().numpy()
     return both[0], both[1], types[0].cpu().numpy()
 
 

@@ -6,8 +6,10 @@ import torch.nn.functional as F
 
 from network.data import WHITE
 
-WIDTHS = dict(small=(16, 32, 64, 96), medium=(24, 48, 96, 128), large=(48, 96, 160, 224))  # channels at 1/2, 1/4, 1/8, 1/16
+WIDTHS = dict(small=(16, 32, 64, 128), medium=(32, 48, 96, 160), large=(48, 96, 160, 224), trial=(24, 48, 96, 128))  # channels at 1/2, 1/4, 1/8, 1/16
 TYPES = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
+MAPS = ["piece", "seam"]
+SUBPIXELS = 4  # answers of one map that a place at half the resolution gives: top left, top right, bottom left, bottom right
 COARSEST = 16  # px a side of what the network sees as one at its coarsest
 
 
@@ -35,7 +37,7 @@ class Network(torch.nn.Module):
                                          torch.nn.Sequential(Block(d), Block(d, 2), Block(d, 4))])
         self.up = torch.nn.ModuleList([conv(x, y, 1) for x, y in ((d, c), (c, b), (b, a))])
         self.back = torch.nn.ModuleList([Block(c), Block(b), conv(a, a, 3, padding=1)])
-        self.piece_and_seam, self.types = conv(a, 8, 3, padding=1), conv(a, len(TYPES), 3, padding=1)
+        self.answer = conv(a, SUBPIXELS * len(MAPS) + len(TYPES), 3, padding=1)
 
     def forward(self, see):
         half = F.relu(self.first(see))
@@ -46,7 +48,13 @@ class Network(torch.nn.Module):
         for up, back in zip(self.up, self.back):
             answer = levels.pop() + F.interpolate(up(answer), scale_factor=2, mode="nearest")
             answer = back(answer) if isinstance(back, Block) else F.relu(answer + F.relu(back(answer)))
-        return self.piece_and_seam(answer), self.types(answer)
+        return self.answer(answer)
+
+
+def maps_of(answer):
+    """@return logits of piece and seam for each pixel (n x 2 x height x width), of the types for every second one."""
+    many = SUBPIXELS * len(MAPS)
+    return F.pixel_shuffle(answer[:, :many].float(), 2), answer[:, many:].float()
 
 
 def as_input(see):

@@ -11,6 +11,8 @@ from mathutils import Matrix
 from render.nodes import Nodes
 from render.stage import OVERSCAN, SAMPLES, mesh, photo_from_card
 
+BESIDE = 5.5  # mm of the card beside a window that is rendered alone: what data.py looks at
+
 
 def camera_of(spec, rng, outer):
     width, height, share = spec["px"]
@@ -58,11 +60,17 @@ def camera_of(spec, rng, outer):
 
 
 def shown(spec):
-    """@return the part that is rendered, shares of the picture from its top left: all, or a pad with some of its table."""
-    if spec["frame"]:
+    """@return the part that is rendered, shares of the picture from its top left: all, a pad with some of its table, or the window alone."""
+    unit = np.array([(0, 0), (1, 0), (0, 1), (1, 1)])
+    if spec["window_alone"]:
+        seen = photo_from_card(spec, spec["window"][:2] - BESIDE + unit * (spec["window"][2:] + 2 * BESIDE))
+    elif spec["frame"]:
         return np.zeros(2), np.ones(2)
-    corners = photo_from_card(spec, np.array([(0, 0), (1, 0), (0, 1), (1, 1)]) * 2 * spec["offset"]) / spec["px"][:2] - 0.5
-    return [np.clip(side / OVERSCAN + 0.5 + more, 0, 1) for side, more in ((corners.min(0), -0.03), (corners.max(0), 0.03))]
+    else:
+        seen = photo_from_card(spec, unit * 2 * spec["offset"])
+    corners = seen / spec["px"][:2] - 0.5
+    more = 0.0 if spec["window_alone"] else 0.03
+    return [np.clip(side / OVERSCAN + 0.5 + more, 0, 1) for side, more in ((corners.min(0), -more), (corners.max(0), more))]
 
 
 def trace(spec, seed, out):
