@@ -20,7 +20,7 @@ ToolError dataFileDamaged(std::string_view what, const std::filesystem::path& fi
                           std::string_view wrong);
 
 /// Reads one of the program's own data files (models, card geometry), JSON.
-/// @param what  begins the sentence: "The look model"
+/// @param what  begins the sentence: "The detection model"
 /// @param read  takes the document and gives what it stands for; throws where it is wrong
 /// Throws ToolError with what to do where the file is missing, no JSON or wrong.
 /// Checked: tests/base/data_file_test.cpp.

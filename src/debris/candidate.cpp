@@ -2,63 +2,67 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/candidate.h"
 
-#include "debris/cast_shadows.h"
-#include "debris/connected_parts.h"
-#include "debris/cut_model.h"
-#include "debris/enter_large_pieces.h"
 #include "debris/fill_holes.h"
+#include "debris/grow_cores.h"
 #include "debris/level_contour.h"
-#include "debris/outline_field.h"
-#include "debris/piece_parts.h"
-#include "debris/threads.h"
 
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <iterator>
-#include <tuple>
-#include <utility>
 
 namespace swarfbook {
 namespace {
 
-constexpr float lowSigmas = 3.2F, lowCodes = 6.0F;
-constexpr float highSigmas = 6.0F, highCodes = 12.0F;
+// Levels of the maps, which count to 255. The outline at one half is what the network is asked for:
+// the share of a pixel that a piece covers.
+constexpr int halfLevel = 128;
+constexpr int leastLevel = 102;              // 0.4: what may still belong to a piece
+constexpr int lowerLevel = 77, higherLevel = 179; // 0.3 and 0.7: how the size changes with the level
+constexpr int rimPx = 4;                  // px round a piece
 constexpr int smallestPx = 4;
-constexpr int surroundingsPx = 8; // around a place: the model's sight reaches as far
-
-constexpr float lowerLevel = 0.57F,
-                higherLevel = 1.7F; // of that level, for how the size changes with it
-constexpr int rim = partRim;
 constexpr int fewestPoints = 6; // of an outline
-constexpr int mostCuts = 4;     // one after the other, through what was one outline
-constexpr double evens = 0.5;   // likelier two pieces than one
+constexpr int fewestOfSeam = 3; // px of a seam well within a piece
 
-cv::Mat pixelsStandingOut(const ContrastField& field) {
-    cv::Mat low(field.contrast.size(), CV_8U);
-    cv::parallel_for_(cv::Range(0, low.rows), [&](const cv::Range& rows) {
-        for (int y = rows.start; y < rows.end; ++y) {
-            const auto* d = field.contrast.ptr<float>(y);
-            auto* out = low.ptr<uchar>(y);
-            for (int tileStart = 0; tileStart < low.cols; tileStart += field.tile) {
-                const float least = std::max(lowCodes, lowSigmas * field.noiseAt(tileStart, y));
-                const int end = std::min(low.cols, tileStart + field.tile);
-                for (int x = tileStart; x < end; ++x)
-                    out[x] = d[x] > least ? 255 : 0;
-            }
-        }
-    });
-    return low;
+/// The cores and what they grow to. @return CV_32S of labels, 0 elsewhere.
+cv::Mat labelled(const PieceMaps& maps, const cv::Mat& inside) {
+    cv::Mat ground, labels;
+    cv::bitwise_and(maps.piece, inside, ground);
+    const cv::Mat cores = (ground >= halfLevel) & (maps.seam < halfLevel);
+    cv::connectedComponents(cores, labels, 4, CV_32S);
+    growCores(labels, ground, leastLevel);
+    return labels;
 }
 
-float peakOf(const ConnectedPart& part, const cv::Mat& contrast) {
-    float peak = 0.0F;
-    for (const PixelRun& run : part.runs) {
-        const auto* d = contrast.ptr<float>(run.row);
-        peak = std::max(peak, *std::max_element(d + run.from, d + run.to));
+/// One label's pixels.
+struct Part {
+    int label = 0;
+    cv::Rect box;
+};
+
+/// In reading order of their first pixels.
+std::vector<Part> partsOf(const cv::Mat& labels) {
+    std::vector<Part> parts;
+    std::vector<std::size_t> at; // of a label, plus one
+    for (int y = 0; y < labels.rows; ++y) {
+        const int* row = labels.ptr<int>(y);
+        for (int x = 0; x < labels.cols; ++x) {
+            if (row[x] == 0)
+                continue;
+            const auto label = static_cast<std::size_t>(row[x]);
+            if (label >= at.size())
+                at.resize(label + 1, 0);
+            if (at[label] == 0) {
+                parts.push_back({row[x], {x, y, 1, 1}});
+                at[label] = parts.size();
+            }
+            cv::Rect& box = parts[at[label] - 1].box;
+            const int left = std::min(box.x, x), right = std::max(box.br().x, x + 1);
+            box = {left, box.y, right - left, y + 1 - box.y};
+        }
     }
-    return peak;
+    return parts;
 }
 
 double longestSide(const cv::Mat& mask) {
@@ -83,212 +87,71 @@ double longestSide(const cv::Mat& mask) {
     return std::sqrt(longest) + 1.0; // from pixel's far side to pixel's far side
 }
 
+cv::Mat grown(const cv::Mat& mask, int reach) {
+    cv::Mat out;
+    cv::dilate(mask, out, cv::Mat::ones(2 * reach + 1, 2 * reach + 1, CV_8U), {-1, -1}, 1,
+               cv::BORDER_CONSTANT, cv::Scalar(0));
+    return out;
+}
+
 bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
-    if (cv::countNonZero(inside(c.box)) == c.box.area())
-        return false;
-    cv::Mat grown;
-    cv::dilate(c.mask, grown, cv::Mat::ones(5, 5, CV_8U));
     const cv::Mat in = inside(c.box);
-    for (int y = 0; y < grown.rows; ++y)
-        for (int x = 0; x < grown.cols; ++x)
-            if (grown.at<uchar>(y, x) != 0 && in.at<uchar>(y, x) == 0)
-                return true;
-    return false;
+    if (cv::countNonZero(in) == c.box.area())
+        return false;
+    return cv::countNonZero(grown(c.mask, 2) & (in == 0)) > 0;
 }
 
-/// The outline by light and map together; what it takes in or leaves belongs to the mask.
-void outlineIt(Candidate& c, cv::Mat field, const cv::Mat& others, bool keepAll) {
-    const ConnectedParts parts(nearMask(c.mask, rim - 1, others) & (field > 0.0F), 1);
-    const auto largest = std::max_element(
-        parts.begin(), parts.end(), [](const auto& a, const auto& b) { return a.area < b.area; });
-    if (largest == parts.end())
-        return;
-    constexpr double mostlyLost = 0.6; // light that breaks a thread in pieces: the map joins it
-    if (!keepAll && largest->area > mostlyLost * cv::countNonZero(c.mask))
-        c.mask = largest->maskIn({{0, 0}, c.mask.size()});
+/// The level line of one piece's own part of the map; another's is no part of it.
+std::vector<cv::Point2d> outlineOf(const cv::Mat& piece, const cv::Mat& own, const cv::Mat& others,
+                                   cv::Point corner) {
+    cv::Mat field;
+    piece.convertTo(field, CV_32F, 1.0 / 255.0, -0.5);
+    field.setTo(-0.5F, others | (grown(own, 1) == 0));
+    cv::copyMakeBorder(field, field, 1, 1, 1, 1, cv::BORDER_CONSTANT, cv::Scalar(-0.5));
+    auto outline = longestZeroContour(field);
+    for (auto& p : outline)
+        p += cv::Point2d(corner.x - 1, corner.y - 1);
+    return outline;
+}
+
+Candidate outlined(const Part& part, const cv::Mat& labels, const PieceMaps& maps,
+                   const WindowCrop& crop) {
+    Candidate c;
+    c.box = cv::Rect(part.box.tl() - cv::Point(rimPx, rimPx),
+                     part.box.size() + cv::Size(2 * rimPx, 2 * rimPx)) &
+            cv::Rect({0, 0}, labels.size());
+    const cv::Mat here = labels(c.box), piece = maps.piece(c.box);
+    const cv::Mat own = here == part.label;
+    const cv::Mat others = ((here != 0) & ~own) | (crop.inside(c.box) == 0);
+    c.mask = own & (piece >= halfLevel);
+    c.outline = outlineOf(piece, own, others, c.box.tl());
+    const cv::Mat near = grown(own, rimPx) & ~others;
+    const double longest = std::max(1.0, longestSide(c.mask));
+    c.growth = longestSide(near & (piece >= lowerLevel)) / longest;
+    c.shrink = longestSide(near & (piece >= higherLevel)) / longest;
+    const cv::Mat seam = (maps.seam(c.box) >= halfLevel) & c.mask & ~grown(others, 2);
+    c.mayBeSeveral = cv::countNonZero(seam) >= fewestOfSeam;
     fillHoles(c.mask);
-    for (int y = 0; y < field.rows; ++y)
-        for (int x = 0; x < field.cols; ++x) {
-            float& f = field.at<float>(y, x);
-            f = c.mask.at<uchar>(y, x) != 0 ? std::max(f, 0.02F) : std::min(f, -0.002F);
-        }
-    field.row(0).setTo(-1.0F);
-    field.row(field.rows - 1).setTo(-1.0F);
-    field.col(0).setTo(-1.0F);
-    field.col(field.cols - 1).setTo(-1.0F);
-    c.outline = longestZeroContour(field);
-    for (auto& p : c.outline)
-        p += cv::Point2d(c.box.x, c.box.y);
+    c.areaPx = cv::countNonZero(c.mask);
+    c.atEdge = touchesBorder(c, crop.inside);
+    return c;
 }
-
-/// A mask of one box as another box of the crop sees it; nothing beyond its own.
-cv::Mat movedTo(const cv::Rect& to, const cv::Mat& mask, const cv::Rect& from) {
-    cv::Mat moved(to.size(), CV_8U, cv::Scalar(0));
-    const cv::Rect both = to & from;
-    mask(both - from.tl()).copyTo(moved(both - to.tl()));
-    return moved;
-}
-
-/// What a candidate is cut by.
-struct CutBy {
-    const CutModel& model;
-    const CastShadows& cast;
-};
-
-/// Outlines parts of one window's piece map.
-class Outliner {
-  public:
-    Outliner(const WindowCrop& crop, const ContrastField& field, const PieceMap& map,
-             Pixels edgeWidth)
-        : crop_(crop), field_(field),
-          map_(map), scale_{edgeWidth.value(),
-                            std::max(2, static_cast<int>(std::lround(1.3 * edgeWidth.value())))} {}
-
-    [[nodiscard]] std::vector<PiecePart> parts() const {
-        return piecePartsOf(crop_, field_, map_, scale_);
-    }
-
-    [[nodiscard]] Candidate outlined(const PiecePart& part) const {
-        Candidate c;
-        c.box = part.box;
-        c.mask = part.mask.clone();
-        c.mayBeSeveral = part.hasSeam;
-        cv::Mat piece;
-        map_.piece(c.box).convertTo(piece, CV_32F, 1.0 / 255.0);
-        const cv::Mat contrast = field_.contrast(c.box);
-        const cv::Point middle = (c.box.tl() + c.box.br()) / 2;
-        c.noise = field_.noiseAt(middle.x, middle.y);
-        c.certainty = cv::mean(piece, c.mask)[0];
-        const cv::Mat others = othersBeside(part, piece);
-        const cv::Mat near = nearMask(c.mask, rim, others);
-        const auto longestAt = [&](float level) { return longestSide(near & (piece > level)); };
-        const double longest = std::max(1.0, longestSide(c.mask));
-        c.growth = longestAt(lowerLevel * part.level) / longest;
-        c.shrink = longestAt(higherLevel * part.level) / longest;
-        outlineIt(c,
-                  part.light.empty()
-                      ? outlineField(field_, {c.box, piece, part.level, scale_.reach})
-                      : part.light,
-                  others, isThread(c.mask, scale_.edge));
-        c.areaPx = cv::countNonZero(c.mask);
-        cv::minMaxLoc(contrast, nullptr, &c.peak, nullptr, nullptr, c.mask);
-        const float least = std::max(lowCodes, lowSigmas * static_cast<float>(c.noise));
-        c.likeSurface = cv::countNonZero((contrast < least) & c.mask) / std::max(1.0, c.areaPx);
-        c.atEdge = touchesBorder(c, crop_.inside);
-        return c;
-    }
-
-    /// What is left of a candidate's outline once it was cut where the model is sure enough.
-    [[nodiscard]] std::vector<Candidate> cutUp(const Candidate& c, const PiecePart& part,
-                                               const CutBy& by, int cutsLeft = mostCuts) const {
-        if (cutsLeft == 0)
-            return {c};
-        const CutTask task{c.outline, c.box, c.mask};
-        CutOpinion best;
-        Cut where;
-        for (const Cut& cut : likelyCuts(task, {field_, map_, by.cast, scale_.edge})) {
-            const CutOpinion opinion = by.model.judge(cut.features);
-            if (opinion.parts > best.parts) {
-                best = opinion;
-                where = cut;
-            }
-        }
-        if (best.parts < by.model.threshold()) {
-            Candidate uncut = c;
-            uncut.mayBeSeveral |= best.parts > evens && best.outcome == CutOutcome::betweenPieces;
-            return {uncut};
-        }
-        cv::Mat small = sideOf(where, task), large = c.mask & ~small;
-        if (cv::countNonZero(small) > cv::countNonZero(large))
-            std::swap(small, large);
-        std::vector<Candidate> left;
-        for (const auto& [own, other, isNone] :
-             {std::tuple{large, small, best.outcome == CutOutcome::largeIsNone},
-              std::tuple{small, large, best.outcome == CutOutcome::smallIsNone}}) {
-            if (isNone && !isThread(own, scale_.edge))
-                continue;
-            const PiecePart side = sideAsPart(part, c.box, own, other);
-            const Candidate one = outlined(side);
-            if (one.outline.size() < fewestPoints)
-                continue;
-            for (Candidate& piece : cutUp(one, side, by, cutsLeft - 1))
-                left.push_back(std::move(piece));
-        }
-        return left.empty() ? std::vector<Candidate>{c} : left; // no piece is lost by a cut
-    }
-
-  private:
-    /// One side of a cut, in a box of its own.
-    [[nodiscard]] PiecePart sideAsPart(const PiecePart& whole, const cv::Rect& box,
-                                       const cv::Mat& own, const cv::Mat& other) const {
-        const cv::Rect within = withRim(cv::boundingRect(own) + box.tl(), field_.contrast.size());
-        cv::Mat beside = movedTo(within, other, box);
-        if (!whole.beside.empty())
-            beside |= movedTo(within, whole.beside, whole.box);
-        return {within, movedTo(within, own, box), whole.level, false, beside};
-    }
-
-    const WindowCrop& crop_;
-    const ContrastField& field_;
-    const PieceMap& map_;
-    OutlineScale scale_;
-};
 
 } // namespace
 
-std::vector<cv::Rect> placesWorthALook(const ContrastField& field) {
-    const cv::Rect window({0, 0}, field.contrast.size());
-    const cv::Size around(2 * surroundingsPx, 2 * surroundingsPx);
-    std::vector<cv::Rect> places;
-    for (const ConnectedPart& part : ConnectedParts(pixelsStandingOut(field), smallestPx)) {
-        const cv::Point middle = (part.box.tl() + part.box.br()) / 2;
-        const float noise = field.noiseAt(middle.x, middle.y);
-        if (peakOf(part, field.contrast) < std::max(highCodes, highSigmas * noise))
-            continue;
-        const cv::Point corner = part.box.tl() - cv::Point(surroundingsPx, surroundingsPx);
-        places.push_back(cv::Rect(corner, part.box.size() + around) & window);
-    }
-    return places;
-}
-
-std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map, const CutSettings& cuts) {
-    const Outliner outliner(crop, field, map, cuts.edgeWidth);
-    const std::vector<PiecePart> parts = outliner.parts();
-    const cv::Range each(0, static_cast<int>(parts.size()));
-    std::vector<Candidate> whole(parts.size());
-    cv::parallel_for_(each, [&](const cv::Range& range) {
+std::vector<Candidate> findPieces(const PieceMaps& maps, const WindowCrop& crop) {
+    const cv::Mat labels = labelled(maps, crop.inside);
+    const std::vector<Part> parts = partsOf(labels);
+    std::vector<Candidate> all(parts.size());
+    cv::parallel_for_(cv::Range(0, static_cast<int>(parts.size())), [&](const cv::Range& range) {
         for (int i = range.start; i < range.end; ++i)
-            whole[static_cast<std::size_t>(i)] =
-                outliner.outlined(parts[static_cast<std::size_t>(i)]);
+            all[static_cast<std::size_t>(i)] =
+                outlined(parts[static_cast<std::size_t>(i)], labels, maps, crop);
     });
-    const CastShadows cast = castShadowsOf(field, whole, cuts.edgeWidth.value());
-    std::vector<std::vector<Candidate>> pieces(parts.size());
-    cv::parallel_for_(each, [&](const cv::Range& range) {
-        for (int i = range.start; i < range.end; ++i) {
-            const auto at = static_cast<std::size_t>(i);
-            if (whole[at].outline.size() >= fewestPoints)
-                pieces[at] = outliner.cutUp(whole[at], parts[at], {cuts.model, cast});
-        }
+    std::erase_if(all, [](const Candidate& c) {
+        return c.areaPx < smallestPx || c.outline.size() < fewestPoints;
     });
-    std::vector<Candidate> all;
-    for (auto& own : pieces)
-        std::move(own.begin(), own.end(), std::back_inserter(all));
     return all;
-}
-
-PieceMap pieceMapOf(const WindowCrop& crop, const ContrastField& field, const PieceModel& model,
-                    Pixels edgeWidth) {
-    PieceMap map = model.judge(crop, field, placesWorthALook(field), edgeWidth);
-    enterLargePieces(map, crop, field);
-    enterThreads(map, crop, field, edgeWidth.value());
-    return map;
-}
-
-std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      const OutlineModels& models, Pixels edgeWidth) {
-    const PieceMap map = pieceMapOf(crop, field, models.pieces, edgeWidth);
-    return candidatesOf(crop, field, map, {models.cuts, edgeWidth});
 }
 
 } // namespace swarfbook

@@ -2,8 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "debris/contrast.h"
-#include "debris/piece_model.h"
+#include "debris/piece_network.h"
 #include "debris/window_crop.h"
 
 #include <opencv2/core.hpp>
@@ -12,52 +11,24 @@
 
 namespace swarfbook {
 
-class CutModel;
-
-/// Something that stands out from its surroundings, before it is known what it is.
+/// A part of the window that the network takes for a piece, before it is judged as a whole.
 struct Candidate {
-    cv::Rect box;                     ///< in the crop, with a rim of 3 px at least
+    cv::Rect box;                     ///< in the crop, with a rim of 4 px as far as there is one
     cv::Mat mask;                     ///< CV_8U, of `box`, holes filled
-    std::vector<cv::Point2d> outline; ///< level contour of the piece map, crop pixels
+    std::vector<cv::Point2d> outline; ///< level line of the piece map at one half, crop pixels
     double areaPx = 0.0;              ///< of the mask
-    double peak = 0.0;                ///< largest contrast within
-    double noise = 1.0;               ///< of the surface around
-    double likeSurface = 0.0;         ///< share of the mask that looks like the surface
-    double certainty = 0.0;           ///< mean of the piece map within
-    double growth = 1.0;              ///< longest side at a lower level / at the outline's
-    double shrink = 1.0;              ///< longest side at a higher level / at the outline's
+    double growth = 1.0;              ///< longest side at 0.3 of the piece map / at one half
+    double shrink = 1.0;              ///< longest side at 0.7 of the piece map / at one half
     bool atEdge = false;              ///< touches the measured window's border
-    bool mayBeSeveral = false;        ///< shows a seam or neck that does not part it convincingly
+    bool mayBeSeveral = false;        ///< shows a seam that does not part it
 };
 
-/// The parts of the window that stand out far enough to be looked at: pixels above 3.2 sigma (and 6
-/// codes), joined, with a peak above 6 sigma (and 12 codes), and a rim of their surroundings.
-std::vector<cv::Rect> placesWorthALook(const ContrastField& field);
-
-/// The model's answer for the places worth a look, large pieces and threads entered.
-PieceMap pieceMapOf(const WindowCrop& crop, const ContrastField& field, const PieceModel& model,
-                    Pixels edgeWidth);
-
-/// What outlines are cut by.
-struct CutSettings {
-    const CutModel& model;
-    Pixels edgeWidth; ///< of the photo
-};
-
-/// Outlines what the piece map shows, parts pieces that touch, along a seam or across a neck, and
-/// cuts off what is no piece.
-/// Checked: tests/debris/measure_debris_test.cpp, candidate_test.cpp.
-std::vector<Candidate> candidatesOf(const WindowCrop& crop, const ContrastField& field,
-                                    const PieceMap& map, const CutSettings& cuts);
-
-/// What outlines are found by.
-struct OutlineModels {
-    const PieceModel& pieces;
-    const CutModel& cuts;
-};
-
-/// All of it: the piece map and its outlines.
-std::vector<Candidate> findCandidates(const WindowCrop& crop, const ContrastField& field,
-                                      const OutlineModels& models, Pixels edgeWidth);
+/// Outlines the pieces of a window. A piece is what the map holds for likelier piece than not,
+/// parted where it holds likelier than not that two pieces meet, and grown from there down to 0.4
+/// of the map. Pixels join by their sides.
+/// @param maps  of the crop's size
+/// @return in reading order of their first pixels; what is smaller than 4 px is none.
+/// Checked: tests/debris/candidate_test.cpp (drawn maps).
+std::vector<Candidate> findPieces(const PieceMaps& maps, const WindowCrop& crop);
 
 } // namespace swarfbook

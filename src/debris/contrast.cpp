@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/contrast.h"
 
-#include "debris/large_pieces.h"
-
 #include <opencv2/core/hal/intrin.hpp>
 #include <opencv2/imgproc.hpp>
 
@@ -112,8 +110,8 @@ cv::Mat medianOver(const cv::Mat& picture, int window) {
     return medians;
 }
 
-/// The surface of the reduced window; `large` is what was taken away first.
-cv::Mat reducedBackground(const WindowCrop& crop, cv::Mat& large) {
+/// The surface of the reduced window.
+cv::Mat reducedBackground(const WindowCrop& crop) {
     cv::Mat reduced = crop.reduced.clone();
     cv::Mat inside;
     cv::resize(crop.inside, inside, reduced.size(), 0, 0, cv::INTER_NEAREST);
@@ -123,12 +121,6 @@ cv::Mat reducedBackground(const WindowCrop& crop, cv::Mat& large) {
         return reduced;
     const double px = crop.pxPerMm / crop.reducedBy;
     fillFromNearest(reduced, inside);
-    large = largePieces(reduced, inside, PixelsPerMillimetre(px));
-    if (cv::countNonZero(large) > 0) {
-        cv::Mat around;
-        cv::dilate(large, around, cv::Mat::ones(3, 3, CV_8U));
-        fillFromNearest(reduced, 255 - around);
-    }
     const cv::Mat wide = medianOver(reduced, oddWindow(wideMm, px));
     cv::Mat standsOut(reduced.size(), CV_8U, cv::Scalar(0));
     for (int y = 0; y < reduced.rows; ++y)
@@ -231,19 +223,10 @@ cv::Mat colourDistances(const cv::Mat& picture, const cv::Mat& from, const cv::M
 
 ContrastField contrastField(const WindowCrop& crop) {
     ContrastField field;
-    cv::resize(reducedBackground(crop, field.large), field.background, crop.bgr.size(), 0, 0,
-               cv::INTER_LINEAR);
+    cv::resize(reducedBackground(crop), field.background, crop.bgr.size(), 0, 0, cv::INTER_LINEAR);
     smoothAndCompare(field, crop);
     field.tile = std::max(24, static_cast<int>(std::lround(2.0 * crop.pxPerMm)));
-    cv::Mat surface = crop.inside;
-    if (!field.large.empty() && cv::countNonZero(field.large) > 0) {
-        cv::Mat around, large;
-        cv::dilate(field.large, around, cv::Mat::ones(3, 3, CV_8U));
-        cv::resize(around, large, crop.inside.size(), 0, 0, cv::INTER_NEAREST);
-        surface = crop.inside.clone();
-        surface.setTo(0, large);
-    }
-    field.noise = noiseTiles(field.contrast, surface, field.tile);
+    field.noise = noiseTiles(field.contrast, crop.inside, field.tile);
     return field;
 }
 

@@ -15,7 +15,6 @@ struct ContrastField {
     cv::Mat contrast;   ///< CV_32F, colour distance in 8-bit codes; 0 outside the window
     cv::Mat noise;      ///< CV_32F at tile resolution: robust sigma of the contrast
     int tile = 1;       ///< px a side of one noise tile
-    cv::Mat large; ///< CV_8U of the reduced window's size, 255 within large pieces (large_pieces.h)
 
     /// Noise at a crop pixel.
     [[nodiscard]] float noiseAt(int x, int y) const {
@@ -24,7 +23,7 @@ struct ContrastField {
     }
 };
 
-/// Estimates the surface (large pieces taken away, median over 6 mm, then over 2.5 mm with what
+/// Estimates the surface (median over 6 mm, then over 2.5 mm with what
 /// stood out taken away) and the colour distance from it: luma and two colour differences, darker
 /// and brighter alike. Checked: tests/debris/contrast_test.cpp.
 ContrastField contrastField(const WindowCrop& crop);

@@ -21,9 +21,6 @@ constexpr double outlinePixels = 0.35;  // of a sub-pixel contour's two ends; ha
                                         // discs: 0.2 to 0.4 px
 constexpr double mostlyExplained = 0.5; // by the blank: half of what stands out of a candidate
 constexpr double mostlyBlue = 0.3;      // sealant with a flake on it is sealant; ours
-constexpr float mostlySharp = 0.8F;     // of a plain face's border; ours
-constexpr Millimetres largePiece(2.0);  // ours
-constexpr double contested = 0.5;       // debris by its border, none by the look model; ours
 constexpr double leastMeasured = 0.6;   // of the window, else glare is the answer
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
@@ -42,36 +39,26 @@ void keepInside(WindowCrop& crop, const cv::Mat& excluded) {
 struct FoundPiece {
     Candidate candidate;
     Particle particle;
+    double unsureAround = 0.0; ///< of the network
 };
 
-/// The look model knows few large plain faces. One of metal or lining with a sharp border all round
-/// is no stain; what looks like plastic may be a drop of oil, whose border is as sharp.
-bool isPlainFace(const Features& features, Look look) {
-    return features[static_cast<std::size_t>(Feature::sharpAround)] >= mostlySharp &&
-           (look == Look::brightMetal || look == Look::yellowMetal || look == Look::lining);
-}
-
 /// Debris of at least the smallest size that the photo resolves.
-std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCrop& crop,
-                                   const ContrastField& field, const DebrisModels& models) {
-    auto candidates =
-        findCandidates(crop, field, {models.pieces, models.cuts}, photo.sharpness.edgeWidth);
-    const LookModel& model = models.looks;
-    const auto features = featuresOf(photo, crop, field, candidates);
+std::vector<FoundPiece> findDebris(const JudgedWindow& window, const PieceTrust& trust) {
+    const CalibratedPhoto& photo = window.photo;
+    std::vector<Candidate> candidates = findPieces(window.maps, window.crop);
+    const auto features = featuresOf(window, candidates);
     const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
-    const auto opinions = model.judgeAll(features);
     const auto debrisOf = [&](std::size_t i) -> std::optional<Particle> {
-        const LookOpinion& opinion = opinions[i];
-        const bool unlikely = opinion.debris < model.debrisThreshold();
-        if (unlikely && !isPlainFace(features[i], opinion.look))
+        const PieceOpinion opinion = trust.judge(features[i]);
+        if (opinion.debris < trust.debrisThreshold())
             return std::nullopt;
-        Particle p =
-            particleFromOutline(photo, crop, candidates[i], model.sizeCorrection(features[i]));
-        if (p.maxFeret.value < (unlikely ? largePiece : smallest))
+        Particle p = particleFromOutline(photo, window.crop, candidates[i],
+                                         trust.sizeCorrection(features[i]));
+        if (p.maxFeret.value < smallest)
             return std::nullopt;
-        const bool blue = blueShare(photo, crop, field, candidates[i]) > mostlyBlue;
+        const bool blue = blueShare(photo, window.crop, candidates[i]) > mostlyBlue;
         p.look = blue ? Look::undecided : opinion.look;
-        p.debrisProbability = unlikely ? contested : opinion.debris;
+        p.debrisProbability = opinion.debris;
         p.lookProbability = blue ? 0.0 : opinion.lookProbability;
         p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
         return p;
@@ -86,8 +73,19 @@ std::vector<FoundPiece> findDebris(const CalibratedPhoto& photo, const WindowCro
     std::vector<FoundPiece> found;
     for (std::size_t i = 0; i < candidates.size(); ++i)
         if (particles[i])
-            found.push_back({std::move(candidates[i]), std::move(*particles[i])});
+            found.push_back({std::move(candidates[i]), std::move(*particles[i]),
+                             features[i][static_cast<std::size_t>(Feature::unsureAround)]});
     return found;
+}
+
+/// What the photo, the surface in its window and what was found offer a piece to be found by.
+SeeingConditions seeingConditions(const CalibratedPhoto& photo, double surfaceNoise,
+                                  const std::vector<FoundPiece>& found) {
+    SeeingConditions conditions{seenFromOf(photo.sharpness, photo.trueScale()), surfaceNoise};
+    conditions.pieces = static_cast<int>(found.size());
+    for (const FoundPiece& one : found)
+        conditions.unsureAround += one.unsureAround / conditions.pieces;
+    return conditions;
 }
 
 /// Largest first, numbered from 1.
@@ -103,14 +101,9 @@ void numberBySize(std::vector<Particle>& particles) {
 } // namespace
 
 DebrisModels DebrisModels::load(const std::filesystem::path& folder) {
-    return {PieceModel::load(folder / "pieces.onnx"), CutModel::load(folder / "cuts.json"),
-            LookModel::load(folder / "looks.json"),
+    return {PieceNetwork::load(folder / "pieces.onnx"),
+            PieceTrust::load(folder / "piece-trust.json"),
             DetectionModel::load(folder / "detection.json")};
-}
-
-SeeingConditions seeingConditions(const CalibratedPhoto& photo, const WindowCrop& crop,
-                                  const ContrastField& field) {
-    return {seenFromOf(photo.sharpness, photo.trueScale()), surfaceNoise(crop, field)};
 }
 
 CalibratedPhoto underFrame(CalibratedPhoto photo) {
@@ -181,21 +174,18 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     finding.measuredArea = toSquareCentimetres(options.excluded.empty() ? window.measuredArea
                                                                         : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
+    const PieceMaps maps = models.pieces.judge(photo, crop);
     const ContrastField field = contrastField(crop);
-    const SeeingConditions conditions = seeingConditions(photo, crop, field);
-    finding.seenFrom = conditions.seenFrom;
-    finding.sizeFloor = models.detection.sizeFloor(conditions);
-    std::vector<FoundPiece> found = findDebris(photo, crop, field, models);
+    std::vector<FoundPiece> found = findDebris({photo, crop, maps}, models.trust);
     if (options.blank) {
         const BlankSurface surface = surfaceByBlank(crop, field, *options.blank);
-        const auto explained = [&](const FoundPiece& one) {
+        finding.alsoOnBlank = static_cast<int>(std::erase_if(found, [&](const FoundPiece& one) {
             return shareExplained(one.candidate, field, surface) > mostlyExplained;
-        };
-        finding.alsoOnBlank =
-            static_cast<int>(std::count_if(found.begin(), found.end(), explained));
-        found = findDebris(photo, crop, surface.field, models);
-        std::erase_if(found, explained);
+        }));
     }
+    const SeeingConditions conditions = seeingConditions(photo, surfaceNoise(crop, field), found);
+    finding.seenFrom = conditions.seenFrom;
+    finding.sizeFloor = models.detection.sizeFloor(conditions);
     for (FoundPiece& one : found)
         finding.particles.push_back(std::move(one.particle));
     numberBySize(finding.particles);

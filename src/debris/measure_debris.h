@@ -5,9 +5,9 @@
 #include "base/result.h"
 #include "card/calibrated_photo.h"
 #include "debris/blank_surface.h"
-#include "debris/cut_model.h"
-#include "debris/look_model.h"
-#include "debris/piece_model.h"
+#include "debris/candidate.h"
+#include "debris/piece_network.h"
+#include "debris/piece_trust.h"
 #include "debris/size_floor.h"
 #include "debris/window_crop.h"
 #include "particles/particle.h"
@@ -18,14 +18,13 @@
 
 namespace swarfbook {
 
-/// What candidates are found and judged by.
+/// What pieces are found and judged by.
 struct DebrisModels {
-    PieceModel pieces;
-    CutModel cuts;
-    LookModel looks;
+    PieceNetwork pieces;
+    PieceTrust trust;
     DetectionModel detection;
 
-    /// Loads pieces.onnx, cuts.json, looks.json and detection.json from `folder`. Throws ToolError.
+    /// Loads pieces.onnx, piece-trust.json and detection.json from `folder`. Throws ToolError.
     static DebrisModels load(const std::filesystem::path& folder);
 };
 
@@ -46,20 +45,15 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 /// Finds, outlines, measures and judges what lies in the window, counts it by size class.
 ///
 /// @return particles of at least the smallest size that the photo resolves, largest first, and the
-///         size floor from which hardly any is missed. Feret diameters carry the size
-///         correction of the look model; standard uncertainties hold outline and piece (from the
-///         model), a third of a pixel, the scale of the fit and of the print. What the look model
-///         takes for no debris is none, but for large plain faces of metal or lining with a
-///         sharp border all round (large_pieces.h). What a blank shows as
-///         well is no debris; how many that were stands in `alsoOnBlank`.
+///         size floor from which hardly any is missed. The longest side carries the correction of
+///         PieceTrust; standard uncertainties hold outline and piece (from PieceTrust), a third of
+///         a pixel, the scale of the fit and of the print. What PieceTrust takes for no debris is
+///         left out. What a blank shows as well is no debris; how many that were stands in
+///         `alsoOnBlank`.
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,
                             const DebrisModels& models, const DebrisOptions& options);
-
-/// What the photo and the surface in its window offer a piece to be found by.
-SeeingConditions seeingConditions(const CalibratedPhoto& photo, const WindowCrop& crop,
-                                  const ContrastField& field);
 
 /// One candidate's outline as a particle, without its look; `correction` goes into the Ferets.
 Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& crop,

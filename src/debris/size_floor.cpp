@@ -34,33 +34,42 @@ double surfaceNoise(const WindowCrop& crop, const ContrastField& field) {
 
 DetectionModel DetectionModel::load(const std::filesystem::path& file) {
     return readDataFile("The detection model", file, [](const nlohmann::json& document) {
-        checkFormat(document, "swarfbook detection model 1");
+        checkFormat(document, "swarfbook detection model 2");
         DetectionModel model;
         model.constant_ = document.at("constant");
         model.most_ = document.at("most");
         model.aim_ = document.at("at_floor");
         model.perLogSize_ = document.at("per_log_size");
         model.perLogNoise_ = document.at("per_log_surface_noise");
+        model.perLogUnsure_ = document.at("per_log_unsureness");
+        model.usualConstant_ = document.at("usual_unsureness").at("constant");
+        model.usualPerLogNoise_ = document.at("usual_unsureness").at("per_log_surface_noise");
+        model.usualCounts_ = document.at("usual_unsureness").at("counts_as_pieces");
         model.quietest_ = document.at("quietest_surface");
         if (!(model.aim_ >= 0.9 && model.most_ > model.aim_ && model.most_ <= 1.0 &&
-              model.perLogSize_ > 0.0 && model.perLogNoise_ <= 0.0 && model.quietest_ > 0.0))
+              model.perLogSize_ > 0.0 && model.perLogNoise_ <= 0.0 && model.perLogUnsure_ <= 0.0 &&
+              model.usualPerLogNoise_ >= 0.0 && model.usualCounts_ > 0.0 && model.quietest_ > 0.0))
             throw std::runtime_error("its numbers do not fit together");
         return model;
     });
 }
 
+double DetectionModel::ease(const SeeingConditions& conditions) const {
+    const double logNoise = std::log(std::max(conditions.surfaceNoise, quietest_));
+    const double usual = std::exp(usualConstant_ + usualPerLogNoise_ * logNoise);
+    const double unsure = (usualCounts_ * usual + conditions.pieces * conditions.unsureAround) /
+                          (usualCounts_ + conditions.pieces);
+    return constant_ + perLogNoise_ * logNoise + perLogUnsure_ * std::log(unsure);
+}
+
 double DetectionModel::chance(Millimetres longest, const SeeingConditions& conditions) const {
-    const double noise = std::max(conditions.surfaceNoise, quietest_);
-    const double logOdds = constant_ + perLogSize_ * std::log(longest / conditions.seenFrom) +
-                           perLogNoise_ * std::log(noise);
+    const double logOdds = ease(conditions) + perLogSize_ * std::log(longest / conditions.seenFrom);
     return most_ / (1.0 + std::exp(-logOdds));
 }
 
 Millimetres DetectionModel::sizeFloor(const SeeingConditions& conditions) const {
-    const double noise = std::max(conditions.surfaceNoise, quietest_);
     const double logOdds = std::log(aim_ / (most_ - aim_));
-    const double times =
-        std::exp((logOdds - constant_ - perLogNoise_ * std::log(noise)) / perLogSize_);
+    const double times = std::exp((logOdds - ease(conditions)) / perLogSize_);
     return conditions.seenFrom * std::max(1.0, times);
 }
 

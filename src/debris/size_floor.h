@@ -20,13 +20,17 @@ double surfaceNoise(const WindowCrop& crop, const ContrastField& field);
 struct SeeingConditions {
     Millimetres seenFrom; ///< what its pixels and edges resolve: seenFromOf
     double surfaceNoise = 0.0;
+    double unsureAround = 0.0; ///< how unsure the network is around the pieces found, their mean
+    int pieces = 0;            ///< found; the fewer, the less their mean says
 };
 
 /// Probability of detection: the chance that a piece in sight, threads apart, is found. It rises to
 /// less than 1 (touching pieces come out as one whatever their size); its log-odds on the way there
-/// are linear in the logarithms of the longest side, in smallest sizes resolved, and of the
-/// surface's noise: the log-odds model of nondestructive testing (MIL-HDBK-1823A, appendix G) with
-/// an upper asymptote. Fitted by models/make/detection.py; how well it holds: models/pieces.md.
+/// are linear in the logarithms of the longest side, in smallest sizes resolved, of the surface's
+/// noise, and of how unsure the network is around what it found: the log-odds model of
+/// nondestructive testing (MIL-HDBK-1823A, appendix G) with an upper asymptote. Where few pieces
+/// are found, it leans on what is usual on surfaces of that noise. Fitted by
+/// models/make/detection.py; how well it holds: models/network.md.
 class DetectionModel {
   public:
     /// Reads detection.json. Throws ToolError.
@@ -42,10 +46,16 @@ class DetectionModel {
     [[nodiscard]] Millimetres sizeFloor(const SeeingConditions& conditions) const;
 
   private:
+    /// Log-odds less the part of the size.
+    [[nodiscard]] double ease(const SeeingConditions& conditions) const;
+
     double most_ = 1.0;
     double constant_ = 0.0;
     double perLogSize_ = 1.0;
     double perLogNoise_ = 0.0;
+    double perLogUnsure_ = 0.0;
+    double usualConstant_ = 0.0, usualPerLogNoise_ = 0.0; ///< log of the usual unsureness
+    double usualCounts_ = 1.0;                            ///< as so many pieces
     double aim_ = 0.9; ///< chance at the floor: a little over nine of ten, for scenes never seen
     double quietest_ = 0.01; ///< surface it was fitted to: no less noise is believed to help more
 };

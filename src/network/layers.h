@@ -12,7 +12,7 @@
 namespace swarfbook {
 
 /// A small network of fully connected layers between standardised features and its answers, all but
-/// the last layer rectified. Checked: tests/debris/look_model_test.cpp, cut_model_test.cpp.
+/// the last layer rectified. Checked: tests/debris/piece_trust_test.cpp.
 class Layers {
   public:
     /// One layer: answers x inputs weights, row by row.

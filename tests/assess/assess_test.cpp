@@ -94,12 +94,12 @@ TEST_CASE("The data folder is the one named, else one that is there", "[assess]"
          {std::optional<fs::path>(), std::optional<fs::path>("")}) {
         const DataVariable unset(none);
         CHECK(fs::exists(dataFolder() / "calibration/reference-card.json"));
-        CHECK(fs::exists(dataFolder() / "models/looks.json"));
+        CHECK(fs::exists(dataFolder() / "models/piece-trust.json"));
         CHECK(loadAssessData().layouts.size() == 2);
     }
 }
 
-TEST_CASE("A missing look model is the machine's failure, not the photo's", "[assess]") {
+TEST_CASE("A missing model is the machine's failure, not the photo's", "[assess]") {
     AssessData data = loadAssessData();
     data.models = ModelsOnDemand("/nowhere/models");
     CHECK_THROWS_AS(assessPhotoFile(demo, data, {}), ToolError);

@@ -4,11 +4,8 @@
 #include "base/picture_memory.h"
 #include "card/calibrated_photo.h"
 #include "debris/candidate.h"
-#include "debris/contrast.h"
-#include "debris/enter_large_pieces.h"
-#include "debris/features.h"
 #include "debris/measure_debris.h"
-#include "debris/threads.h"
+#include "debris/piece_features.h"
 #include "photo/decode.h"
 
 #include <fmt/format.h>
@@ -89,35 +86,21 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const auto calibrated = calibratePhoto(photo, data.layouts, std::nullopt);
     const auto window = time("prepare window", [&] { return prepareWindow(*calibrated, isPad); });
     const WindowCrop& crop = window.value().crop;
-    const auto field = time("contrast", [&] { return contrastField(crop); });
     const DebrisModels& models = data.models.get();
-    const auto places = time("places worth a look", [&] { return placesWorthALook(field); });
-    const PieceMap seen = time("piece model", [&] {
-        return models.pieces.judge(crop, field, places, calibrated->sharpness.edgeWidth);
-    });
-    const PieceMap map = time("large pieces, threads", [&] {
-        PieceMap whole{seen.piece.clone(), seen.seam};
-        enterLargePieces(whole, crop, field);
-        enterThreads(whole, crop, field, calibrated->sharpness.edgeWidth.value());
-        return whole;
-    });
-    const auto candidates = time("outline", [&] {
-        return candidatesOf(crop, field, map, {models.cuts, calibrated->sharpness.edgeWidth});
-    });
+    const PieceMaps maps = time("network", [&] { return models.pieces.judge(*calibrated, crop); });
+    const auto pieces = time("outline", [&] { return findPieces(maps, crop); });
     const auto features =
-        time("features", [&] { return featuresOf(*calibrated, crop, field, candidates); });
-    const LookModel& model = models.looks;
+        time("features", [&] { return featuresOf({*calibrated, crop, maps}, pieces); });
     time("judge, to particles", [&] {
-        const auto opinions = model.judgeAll(features);
-        std::vector<Particle> particles(candidates.size());
+        std::vector<Particle> particles(pieces.size());
         const auto measureSome = [&](const cv::Range& some) {
             for (int j = some.start; j < some.end; ++j)
                 if (const auto i = static_cast<std::size_t>(j);
-                    opinions[i].debris >= model.debrisThreshold())
-                    particles[i] = particleFromOutline(*calibrated, crop, candidates[i],
-                                                       model.sizeCorrection(features[i]));
+                    models.trust.judge(features[i]).debris >= models.trust.debrisThreshold())
+                    particles[i] = particleFromOutline(*calibrated, crop, pieces[i],
+                                                       models.trust.sizeCorrection(features[i]));
         };
-        cv::parallel_for_(cv::Range(0, static_cast<int>(candidates.size())), measureSome);
+        cv::parallel_for_(cv::Range(0, static_cast<int>(pieces.size())), measureSome);
         return particles;
     });
     time("debris, all of it", [&] {

@@ -4,15 +4,12 @@
 #include "base/errors.h"
 #include "card/calibrated_photo.h"
 #include "debris/candidate.h"
-#include "debris/cut.h"
 #include "debris/measure_debris.h"
-#include "particles/shape.h"
+#include "debris/piece_features.h"
 #include "photo/decode.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
-#include <opencv2/imgcodecs.hpp>
-#include <opencv2/imgproc.hpp>
 
 #include <cmath>
 #include <exception>
@@ -23,9 +20,8 @@
 #include <string>
 #include <vector>
 
-// Writes what the stages of measuring see in photos, for the study of the stages and for making the
-// models anew (models/make): per photo one JSON document and pictures, the window and its surface
-// among them. --uncut leaves outlines whole where the cut model would part them.
+// Writes what the network shows in photos and what is known of each piece before PieceTrust judges
+// it, one JSON document a photo: for models/make/trust.py, which fits that judgement.
 namespace {
 
 using namespace swarfbook;
@@ -64,7 +60,7 @@ json gridOf(const CalibratedPhoto& photo) {
     return grid;
 }
 
-json candidateJson(const Candidate& candidate, const Particle& raw, const Particle& corrected) {
+json candidateJson(const Candidate& candidate, const Particle& raw, const Features& features) {
     json outline = json::array();
     for (const cv::Point2d& p : candidate.outline)
         outline.push_back({std::round(100.0 * p.x) / 100.0, std::round(100.0 * p.y) / 100.0});
@@ -74,70 +70,23 @@ json candidateJson(const Candidate& candidate, const Particle& raw, const Partic
             {"max_feret_mm", raw.maxFeret.value.value()},
             {"min_feret_mm", raw.minFeret.value.value()},
             {"area_mm2", raw.area.value.value()},
-            {"corrected_feret_mm", corrected.maxFeret.value.value()},
-            {"corrected_feret_u_mm", corrected.maxFeret.standardUncertainty.value()},
-            {"certainty", candidate.certainty},
-            {"may_be_several", candidate.mayBeSeveral}};
+            {"may_be_several", candidate.mayBeSeveral},
+            {"features", features}};
 }
 
-/// What plainly stands out at a place, before anything is known of it.
-json placeJson(const cv::Rect& box, const CalibratedPhoto& photo, const WindowCrop& crop,
-               const ContrastField& field) {
-    double peak = 0.0;
-    cv::minMaxLoc(field.contrast(box), nullptr, &peak);
-    cv::Mat mask = field.contrast(box) > 0.5 * peak;
-    std::vector<cv::Point> points, hull;
-    cv::findNonZero(mask, points);
-    std::vector<PointOnCard> outline;
-    if (!points.empty())
-        cv::convexHull(points, hull);
-    for (const cv::Point p : hull)
-        outline.push_back(photo.trueFromPhoto(crop.inPhoto(p + box.tl())));
-    json out{{"box", {box.x, box.y, box.width, box.height}}};
-    if (outline.size() >= 3) {
-        const Shape shape = measureShape(outline);
-        out["x_mm"] = shape.centroid.x;
-        out["y_mm"] = shape.centroid.y;
-        out["max_feret_mm"] = shape.maxFeret;
-    }
-    return out;
+json candidatesOf(const JudgedWindow& window) {
+    const auto pieces = findPieces(window.maps, window.crop);
+    const auto features = featuresOf(window, pieces);
+    json all = json::array();
+    for (std::size_t i = 0; i < pieces.size(); ++i)
+        all.push_back(candidateJson(
+            pieces[i], particleFromOutline(window.photo, window.crop, pieces[i], SizeCorrection{}),
+            features[i]));
+    return all;
 }
 
-json stagesOf(const CalibratedPhoto& photo, const WindowCrop& crop, const DebrisModels& models,
-              const std::string& mapFile) {
-    const ContrastField field = contrastField(crop);
-    const auto places = placesWorthALook(field);
-    const PieceMap map = pieceMapOf(crop, field, models.pieces, photo.sharpness.edgeWidth);
-    cv::imwrite(mapFile, map.piece);
-    const auto candidates =
-        candidatesOf(crop, field, map, {models.cuts, photo.sharpness.edgeWidth});
-    const auto features = featuresOf(photo, crop, field, candidates);
-    const auto opinions = models.looks.judgeAll(features);
-    const CastShadows cast = castShadowsOf(field, candidates, photo.sharpness.edgeWidth.value());
-    json document;
-    document["places"] = json::array();
-    for (const cv::Rect& box : places)
-        document["places"].push_back(placeJson(box, photo, crop, field));
-    document["candidates"] = json::array();
-    for (std::size_t i = 0; i < candidates.size(); ++i) {
-        const Particle raw = particleFromOutline(photo, crop, candidates[i], {});
-        const Particle corrected = particleFromOutline(photo, crop, candidates[i],
-                                                       models.looks.sizeCorrection(features[i]));
-        json one = candidateJson(candidates[i], raw, corrected);
-        one["debris"] = opinions[i].debris;
-        one["features"] = features[i];
-        one["cuts"] = json::array();
-        const Candidate& c = candidates[i];
-        for (const Cut& cut : likelyCuts({c.outline, c.box, c.mask},
-                                         {field, map, cast, photo.sharpness.edgeWidth.value()}))
-            one["cuts"].push_back({{"from", cut.from}, {"to", cut.to}, {"features", cut.features}});
-        document["candidates"].push_back(std::move(one));
-    }
-    return document;
-}
-
-void writeStages(const Task& task, const AssessData& data, const DebrisModels& models,
-                 const std::filesystem::path& folder) {
+void writeCandidates(const Task& task, const AssessData& data, const PieceNetwork& network,
+                     const std::filesystem::path& folder) {
     const std::string name = task.file.stem().string();
     const auto bytes = readPhotoFile(task.file);
     const auto photo = decodePhoto(bytes.value(), name);
@@ -154,46 +103,35 @@ void writeStages(const Task& task, const AssessData& data, const DebrisModels& m
         return;
     }
     const WindowCrop& crop = window->crop;
-    json document = stagesOf(calibrated, crop, models, (folder / (name + "-map.png")).string());
+    const PieceMaps maps = network.judge(calibrated, crop);
+    json document;
+    document["candidates"] = candidatesOf({calibrated, crop, maps});
     document["name"] = name;
     document["origin_px"] = {crop.origin.x, crop.origin.y};
     document["px_per_mm"] = crop.pxPerMm;
     document["edge_px"] = calibrated.sharpness.edgeWidth.value();
-    const SeeingConditions conditions = seeingConditions(calibrated, crop, contrastField(crop));
-    document["seen_from_mm"] = conditions.seenFrom.value();
-    document["surface_noise"] = conditions.surfaceNoise;
-    document["size_floor_mm"] = models.detection.sizeFloor(conditions).value();
-    document["debris_probability"] = models.looks.debrisThreshold();
+    document["seen_from_mm"] = seenFromOf(calibrated.sharpness, calibrated.trueScale()).value();
+    document["surface_noise"] = surfaceNoise(crop, contrastField(crop));
     document["grid"] = gridOf(calibrated);
-    for (const auto feature : cutFeatureNames())
-        document["cut_feature_names"].push_back(std::string(feature));
     for (const auto feature : featureNames())
         document["feature_names"].push_back(std::string(feature));
     std::ofstream(folder / (name + ".json")) << document.dump() << '\n';
-    cv::imwrite((folder / (name + "-window.png")).string(), crop.bgr);
-    cv::imwrite((folder / (name + "-surface.png")).string(), contrastField(crop).background);
-    cv::imwrite((folder / (name + "-inside.png")).string(), crop.inside);
 }
 
 } // namespace
 
 int main(int argc, char** argv) {
     try {
-        std::vector<std::string> words(argv + 1, argv + argc);
-        const bool uncut = !words.empty() && words.front() == "--uncut";
-        if (uncut)
-            words.erase(words.begin());
+        const std::vector<std::string> words(argv + 1, argv + argc);
         if (words.size() < 3)
             throw UsageError(
-                "Usage: swarfbook_candidates [--uncut] MODELS FOLDER PLACE:[BAR:]PHOTO...");
+                "Usage: swarfbook_candidates NETWORK.onnx FOLDER PLACE:[BAR:]PHOTO...");
         const AssessData data = loadAssessData();
-        DebrisModels models = DebrisModels::load(words[0]);
-        if (uncut)
-            models.cuts = CutModel();
+        const PieceNetwork network = PieceNetwork::load(words[0]);
         const std::filesystem::path folder = words[1];
         std::filesystem::create_directories(folder);
         for (std::size_t i = 2; i < words.size(); ++i)
-            writeStages(taskOf(words[i]), data, models, folder);
+            writeCandidates(taskOf(words[i]), data, network, folder);
         return 0;
     } catch (const std::exception& wrong) {
         std::cerr << wrong.what() << '\n';

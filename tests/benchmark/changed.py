@@ -8,7 +8,7 @@
 Writes every JPEG of the folder PHOTOS, changed, to the folder OUT, its EXIF data kept. HOW: hard (a strong S-shaped
 tone curve), half-hard, light (codes to the power of 0.8), dark (1.25), compressed (JPEG quality 35), dim (0.8 stops
 less), warm (red up, blue down by 12 %), noisy (6 codes). Then, before and after a change of the program:
-swarfbook_candidates MODELS STAGES pad:OUT/NAME.jpg..., and stages.py PHOTOS STAGES.
+copy PHOTOS/truth to OUT/truth, models/make/trust.py STAGES OUT --out trust.json, and stages.py STAGES/unseen.
 Needs python3-opencv."""
 import argparse
 import glob

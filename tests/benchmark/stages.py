@@ -3,11 +3,9 @@
 # SPDX-License-Identifier: Apache-2.0
 """What each stage of measuring adds, on photos with known truth.
 
-    stages.py PHOTOS STAGES [UNCUT]
+    stages.py STAGES/unseen
 
-PHOTOS holds truth/; STAGES is what swarfbook_candidates wrote for the photos, or unseen.py; UNCUT, what it wrote with
---uncut, shows what the cut model adds. One line per stage and
-card: recall and precision of pieces from 0.2 mm (close card) or 0.4 mm (wide card), and how far the
+STAGES/unseen is what models/make/trust.py wrote. One line per stage and card: recall and precision of pieces from 0.2 mm (close card) or 0.4 mm (wide card), and how far the
 longest side is off. A later change to a stage is judged by running this before and after it.
 Needs python3-opencv, python3-scipy, python3-skimage."""
 import glob
@@ -28,11 +26,10 @@ def stages_of(document):
     kept = [one for one in found if one["debris"] >= document["debris_probability"]]
     corrected = [dict(one, max_feret_mm=one["corrected_feret_mm"]) for one in kept]
     return {
-        "1 stands out": [place for place in document["places"] if "max_feret_mm" in place],
-        "3 cut model": found,
-        "4 look model": kept,
-        "5 size correction": corrected,
-        "6 large enough to show": [one for one in corrected if one["max_feret_mm"] >= document["seen_from_mm"]],
+        "1 network": found,
+        "2 trusted": kept,
+        "3 size correction": corrected,
+        "4 large enough to show": [one for one in corrected if one["max_feret_mm"] >= document["seen_from_mm"]],
     }
 
 
@@ -56,20 +53,15 @@ def judge(truth, found, least):
 
 
 def main():
-    if len(sys.argv) not in (3, 4):
+    if len(sys.argv) != 2:
         sys.exit(__doc__)
-    photos, stages, uncut = (sys.argv[1:] + [None])[:3]
     sums = {}
-    for file in sorted(glob.glob(os.path.join(stages, "*.json"))):
+    for file in sorted(glob.glob(os.path.join(sys.argv[1], "*.json"))):
         with open(file) as opened:
             document = json.load(opened)
-        truth = known.read(photos, document["name"])
+        truth = known.read(document["photos"], document["name"])
         layout = truth["layout"]
-        seen = stages_of(document)
-        if uncut:
-            with open(os.path.join(uncut, os.path.basename(file))) as opened:
-                seen["2 piece model, outlined"] = json.load(opened)["candidates"]
-        for stage, found in seen.items():
+        for stage, found in stages_of(document).items():
             sums.setdefault((layout, stage), []).append(judge(truth, found, LEAST[layout]))
     print("%-6s %-26s %7s %9s %9s %10s" % ("card", "stage", "recall", "precision", "off, 50 %", "off, 95 %"))
     for (layout, stage), rows in sorted(sums.items()):

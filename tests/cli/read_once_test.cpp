@@ -86,12 +86,12 @@ TEST_CASE("measuring photos reads each of them and each model once", "[program]"
     fs::create_directory(files.at("drawn"));
     const Openings one(files.at("one.jpg")), two(files.at("two.jpg"));
     const Openings pieces(files.at("data/models/pieces.onnx"));
-    const Openings looks(files.at("data/models/looks.json"));
+    const Openings trust(files.at("data/models/piece-trust.json"));
     files.done({"measure", "one.jpg", "two.jpg", "--annotated", "drawn"});
     CHECK(one.count() == 1);
     CHECK(two.count() == 1);
     CHECK(pieces.count() == 1);
-    CHECK(looks.count() == 1);
+    CHECK(trust.count() == 1);
 }
 
 TEST_CASE("adding, measuring again and reporting read each photo once", "[program]") {

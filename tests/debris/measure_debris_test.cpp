@@ -1,6 +1,5 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "debris/contrast.h"
 #include "debris/measure_debris.h"
 #include "debris/shipped_models.h"
 #include "rendered/rendered_card.h"
@@ -77,9 +76,7 @@ TEST_CASE("Outlines of black pieces have their true size within 12 %", "[debris]
     REQUIRE(window);
     const WindowCrop& crop = window->crop;
     std::vector<Particle> outlined;
-    for (const Candidate& c :
-         findCandidates(crop, contrastField(crop), {shippedModels().pieces, shippedModels().cuts},
-                        photo.sharpness.edgeWidth))
+    for (const Candidate& c : findPieces(shippedModels().pieces.judge(photo, crop), crop))
         outlined.push_back(particleFromOutline(photo, crop, c, SizeCorrection{}));
     for (const Piece& piece : scene()) {
         const Particle* found = nearest(outlined, piece.centre);

@@ -123,5 +123,5 @@ TEST_CASE("A value depends on nothing beyond the network's reach", "[debris]") {
 TEST_CASE("What is no network of plain convolutions is refused", "[debris]") {
     CHECK_THROWS(ConvolutionNetwork::read(pieceModelFile(), planes + 1));
     CHECK_THROWS(ConvolutionNetwork::read(
-        std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models" / "looks.json", planes));
+        std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models" / "piece-trust.json", planes));
 }

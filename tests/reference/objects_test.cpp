@@ -67,11 +67,10 @@ TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay 
     const auto folder = realPhotos("objects_screws", Size::small);
     if (!folder)
         return;
-    const WindowCrop crop = windowOf(pictureOf(*folder / "screws.png"), 12.0);
-    // The scale is made up so that the objects are pieces of a few millimetres, which is what the
-    // surface is estimated for.
-    const auto candidates = findCandidates(
-        crop, contrastField(crop), {shippedModels().pieces, shippedModels().cuts}, Pixels(2.5));
+    // The scale is made up so that the objects are pieces of a few millimetres.
+    const CalibratedPhoto photo = flatPhoto(pictureOf(*folder / "screws.png"), 12.0);
+    const WindowCrop crop = cropWindow(photo, Millimetres(0.25));
+    const auto candidates = findPieces(shippedModels().pieces.judge(photo, crop), crop);
     std::vector<cv::Point2d> places;
     for (const Row& row : rowsOf(*folder / "screws_truth.csv"))
         places.emplace_back(row.number(2) - crop.origin.x, row.number(3) - crop.origin.y);
@@ -102,9 +101,9 @@ TEST_CASE("Coins that lie alone have their published relative size; touching one
         return;
     cv::Mat reduced; // 28 coins of 90 px: enough for a percent, and quick
     cv::resize(pictureOf(*folder / "test_1.jpg"), reduced, {}, 0.25, 0.25, cv::INTER_AREA);
-    const WindowCrop crop = windowOf(reduced, 90.0);
-    auto candidates = findCandidates(crop, contrastField(crop),
-                                     {shippedModels().pieces, shippedModels().cuts}, Pixels(2.5));
+    const CalibratedPhoto photo = flatPhoto(reduced, 90.0);
+    const WindowCrop crop = cropWindow(photo, Millimetres(3.0 / 90.0));
+    auto candidates = findPieces(shippedModels().pieces.judge(photo, crop), crop);
     std::erase_if(candidates, [](const Candidate& c) { return c.areaPx < 2000.0; });
     std::vector<cv::Point2d> places;
     std::vector<double> diameters;

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "debris/features.h"
+#include "debris/piece_features.h"
 #include "network/layers.h"
 #include "particles/particle.h"
 
@@ -11,8 +11,8 @@
 
 namespace swarfbook {
 
-/// What the classifier says of one candidate.
-struct LookOpinion {
+/// What is said of one piece that the network shows.
+struct PieceOpinion {
     double debris = 0.0;          ///< probability that it is debris at all
     Look look = Look::undecided;  ///< the most probable one, undecided when none is probable enough
     double lookProbability = 0.0; ///< of the most probable look, given that it is debris
@@ -25,30 +25,27 @@ struct SizeCorrection {
     double relativeUncertainty = 0.1; ///< standard, of a corrected length
 };
 
-/// The particle-look classifier: one hidden layer (rectified), softmax over the looks and "none".
-/// How it was made and how well it does stands in models/looks.md.
-class LookModel {
+/// How far the network's answers can be trusted, fitted on photos that it never learnt from: the
+/// probability that a piece is one, that of its type, and its true longest side. Small networks of
+/// the pieces' features. How it was made and how well it does stands in models/network.md.
+class PieceTrust {
   public:
-    /// Reads models/looks.json. Throws ToolError naming the file and what is wrong with it,
+    /// Reads models/piece-trust.json. Throws ToolError naming the file and what is wrong with it,
     /// features of another order or number included.
-    static LookModel load(const std::filesystem::path& file);
+    static PieceTrust load(const std::filesystem::path& file);
 
-    [[nodiscard]] LookOpinion judge(const Features& features) const;
-    /// All candidates of one photo, in order: how probable debris is follows how much of it there
-    /// is in this photo (debris_share.h).
-    [[nodiscard]] std::vector<LookOpinion> judgeAll(const std::vector<Features>& candidates) const;
+    [[nodiscard]] PieceOpinion judge(const Features& features) const;
     /// 0.78 to 1.28; fitted to pieces of known size, its uncertainty so that +-1.96 of it hold
     /// 95 % of them.
     [[nodiscard]] SizeCorrection sizeCorrection(const Features& features) const;
-    /// Candidates below this probability are not debris.
+    /// What is less probable than this is not debris.
     [[nodiscard]] double debrisThreshold() const { return debrisThreshold_; }
 
   private:
-    Layers look_, size_;
-    std::vector<int> lookOfClass_;      ///< -1: none
-    std::vector<double> spreadWeights_; ///< of the features as `size_` standardises them
-    double spreadBias_ = 0.0, spreadFactor_ = 1.0;
-    double debrisShare_ = 0.5; ///< of debris among what it was fitted to
+    Layers debris_; ///< log-odds
+    Layers look_;   ///< log-probabilities of the looks but for a constant, undecided left out
+    Layers size_;   ///< log of the factor
+    Layers spread_; ///< log of the relative uncertainty
     double debrisThreshold_ = 0.5;
     double lookThreshold_ = 0.5;
 };

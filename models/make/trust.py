@@ -1,0 +1,386 @@
+#!/usr/bin/env python3
+# Copyright 2026 The swarfbook authors
+# SPDX-License-Identifier: Apache-2.0
+"""Fits how far the network's answers can be trusted, on photos that it never learnt from, and writes piece-trust.json.
+
+    trust.py STAGES PHOTOS [PHOTOS...] [--program swarfbook_candidates] [--network models/pieces.onnx]
+             [--out models/piece-trust.json] [--leave-out REGEX]
+
+All of it, from the project's folder, the size floor too (a minute, and one to three seconds for each photo):
+
+    models/make/trust.py STAGES PHOTOS && models/make/detection.py STAGES/unseen
+
+PHOTOS holds photos with truth/ beside them, as truth.py reads it; bad photos, magnets and those of --leave-out are passed
+over. For
+each photo STAGES/name.json is written by the program (built with -DSWARFBOOK_BENCHMARKS=ON) where it is not there: delete
+STAGES when the network is another. Photos of one scene are judged by a fit without that scene; those judgements go to
+STAGES/unseen, for detection.py and tests/benchmark/stages.py, and how good they are is printed.
+Needs python3-sklearn, python3-torch, python3-opencv, python3-scipy, python3-skimage."""
+import argparse
+import glob
+import json
+import os
+import re
+import subprocess
+import sys
+import warnings
+
+import numpy as np
+import torch
+from sklearn.linear_model import LogisticRegression, Ridge
+from sklearn.preprocessing import StandardScaler
+
+import truth as known
+
+LOOKS = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
+LOOK_FEATURES = ["brightMetal", "yellowMetal", "lining", "polymer", "fibre", "logPixels", "meanAnswer"]
+LEAST = dict(close=0.2, wide=0.4)  # mm: what is shown is judged from here up
+FOLDS = 5
+NETS, UNITS = 4, 12
+SMALL = 0.2      # what a piece shorter than three quarters of LEAST counts
+FACTOR = 0.25    # log: no size is corrected by more
+MOST = 0.4       # log: of an error that is learnt from
+SPREAD = (0.01, 0.5)
+OWN = 0.15       # of what is no match: where a true piece covers more of it, it is a part of one
+UNDECIDED = 0.5  # a type less probable than this is not stated
+
+
+# ---------------------------------------------------------------- stages
+def names_of(photos, left_out):
+    for file in sorted(glob.glob(os.path.join(photos, "truth", "*.json"))):
+        name = os.path.basename(file)[:-5]
+        with open(file) as opened:
+            on_magnet = json.load(opened)["place"] == "magnet"
+        if not name.startswith("bad-") and not on_magnet and not left_out.fullmatch(name):
+            yield name
+
+
+def word_of(photos, name):
+    with open(os.path.join(photos, "truth", name + ".json")) as file:
+        truth = json.load(file)
+    bar = "" if truth["print_scale"] == 1 else "%.2f:" % (truth["print_scale"] * (80 if truth["layout"] == "close" else 150))
+    return "%s:%s%s" % (truth["place"], bar, os.path.join(photos, truth["photo"]))
+
+
+def write_stages(given, sources):
+    missing = [word_of(photos, name) for photos, name in sources if not os.path.exists(os.path.join(given.stages, name + ".json"))]
+    if missing:
+        subprocess.run([given.program, given.network, given.stages, *missing], check=True)
+
+
+# ---------------------------------------------------------------- truth
+def in_sight(truth, document):
+    """Places of pieces and finds as the camera sees them, mm: what lies high or deep is seen elsewhere on the card."""
+    scale = document["px_per_mm"]
+    for piece in truth["particles"]:
+        height = piece.get("z_top_mm", piece["height_mm"]) - 0.5 * piece["height_mm"]
+        seen = known.photo_from_card(truth, [[piece["x_mm"], piece["y_mm"]]], height)[0]
+        piece["card_x_mm"], piece["card_y_mm"] = piece["x_mm"], piece["y_mm"]
+        piece["x_mm"], piece["y_mm"] = seen / scale
+    by_id = {piece["id"]: piece for piece in truth["particles"]}
+    for cluster in truth["clusters"]:
+        moved = [(by_id[i]["x_mm"] - by_id[i]["card_x_mm"], by_id[i]["y_mm"] - by_id[i]["card_y_mm"]) for i in cluster["members"]]
+        seen = known.photo_from_card(truth, [[cluster["x_mm"], cluster["y_mm"]]])[0] / scale
+        if moved:
+            seen = np.mean(moved, 0) + [cluster["x_mm"], cluster["y_mm"]]
+        cluster["x_mm"], cluster["y_mm"] = seen
+    for one in document["candidates"]:
+        one["card_x_mm"], one["card_y_mm"] = one["x_mm"], one["y_mm"]
+        outline = np.array(one["outline_px"])
+        x, y = outline.T
+        cross = x * np.roll(y, -1) - np.roll(x, -1) * y
+        middle = np.array([((x + np.roll(x, -1)) * cross).sum(), ((y + np.roll(y, -1)) * cross).sum()]) / (3 * cross.sum() + 1e-12)
+        one["x_mm"], one["y_mm"] = (middle + document["origin_px"]) / scale
+
+
+def is_part(truth, one):
+    """Whether what is no match may be a part of a piece or a crumb of gasket."""
+    k, window = truth["label_px_per_mm"], truth["window_mm"]
+    u, v = int((one["card_x_mm"] - window["x"]) * k), int((one["card_y_mm"] - window["y"]) * k)
+    reach = max(1, int(0.5 * one["min_feret_mm"] * k))
+    under = truth["labels"][max(0, v - reach):v + reach + 1, max(0, u - reach):u + reach + 1]
+    if under.size and (under > 0).mean() > OWN:
+        return True
+    return any(thing["kind"] == "gasket" and
+               np.hypot(one["card_x_mm"] - thing["x_mm"], one["card_y_mm"] - thing["y_mm"]) < 0.75 * thing["max_feret_mm"]
+               for thing in truth["confounders"])
+
+
+def rows_of(photos, name, stages):
+    """@return the document, and a row for each find: features, debris (1, 0; -1: not known), look (or ""), log of true over
+    outlined size (or NaN), true size, whether it is asked for."""
+    with open(os.path.join(stages, name + ".json")) as opened:
+        document = json.load(opened)
+    truth = known.read(photos, name)
+    in_sight(truth, document)
+    found = document["candidates"]
+    rows = [[one["features"], -1, "", np.nan, 0.0] for one in found]
+    matched = set()
+    for i, j in known.match(truth["particles"], found):
+        piece = truth["particles"][i]
+        matched.add(j)
+        rows[j][1:3] = 1, known.LOOK[piece["material"]]
+        if not piece["touching_window_edge"] and piece.get("visible_fraction", 1) >= 0.5:
+            rows[j][3:5] = np.log(piece["max_feret_mm"] / found[j]["max_feret_mm"]), piece["max_feret_mm"]
+    rest = [j for j in range(len(found)) if j not in matched]
+    several = [cluster for cluster in truth["clusters"] if len(cluster["members"]) > 1]
+    clusters = {rest[j] for _, j in known.match(several, [found[j] for j in rest])}
+    for j in rest:
+        rows[j][1] = 1 if j in clusters else -1 if is_part(truth, found[j]) else 0
+    document["layout"], document["scene"], document["photos"] = truth["layout"], known.scene(truth), photos
+    return document, rows
+
+
+class Finds:
+    """All finds of all photos, one row each."""
+
+    def __init__(self, documents, rows):
+        every = [row for own in rows for row in own]
+        self.names = documents[0]["feature_names"]
+        features = np.array([row[0] for row in every], float)
+        self.features = np.clip(np.nan_to_num(features, nan=0, posinf=20, neginf=-20), -20, 20)
+        self.debris, self.look, self.log, self.size = [np.array([row[i] for row in every]) for i in range(1, 5)]
+        repeat = lambda key: np.repeat([document[key] for document in documents], [len(own) for own in rows])
+        self.layout = repeat("layout")
+        self.set = repeat("photos")
+        scenes = sorted({document["scene"] for document in documents})
+        self.fold = np.repeat([scenes.index(document["scene"]) % FOLDS for document in documents], [len(own) for own in rows])
+        self.least = np.array([LEAST[layout] for layout in self.layout])
+        length = np.repeat([document["seen_from_mm"] for document in documents], [len(own) for own in rows])
+        outlined = np.array([one["max_feret_mm"] for document in documents for one in document["candidates"]])
+        self.shown = outlined >= 0.8 * length
+        self.outlined = outlined
+
+    def counts(self):
+        """How much a find counts: small ones little."""
+        return np.where(np.maximum(self.size, self.outlined) >= 0.75 * self.least, 1.0, SMALL)
+
+
+# ---------------------------------------------------------------- fits
+def net(seen, asked, counts, loss, start):
+    """One hidden layer. @return hidden weights, biases, output weights, bias."""
+    torch.manual_seed(start)
+    model = torch.nn.Sequential(torch.nn.Linear(seen.shape[1], UNITS), torch.nn.ReLU(), torch.nn.Dropout(0.1), torch.nn.Linear(UNITS, 1))
+    optimiser = torch.optim.AdamW(model.parameters(), weight_decay=0.1)
+    passes, batch = 40, 256
+    pace = torch.optim.lr_scheduler.OneCycleLR(optimiser, 1e-2, total_steps=passes * -(-len(seen) // batch))
+    for _ in range(passes):
+        for these in torch.randperm(len(seen)).split(batch):
+            cost = (counts[these] * loss(model(seen[these])[:, 0], asked[these])).mean()
+            optimiser.zero_grad()
+            cost.backward()
+            optimiser.step()
+            pace.step()
+    hidden, _, _, last = model
+    return [weights.detach().double().numpy() for weights in (hidden.weight, hidden.bias, last.weight[0], last.bias[0])]
+
+
+class Nets:
+    """Nets that start differently, their mean answer: one alone depends on its start."""
+
+    def __init__(self, features, asked, counts, loss, unit=1.0):
+        self.scale = StandardScaler().fit(features)
+        tensors = [torch.tensor(column, dtype=torch.float32) for column in (self.scale.transform(features), asked / unit, counts)]
+        self.nets, self.unit = [net(*tensors, loss, start) for start in range(NETS)], unit
+
+    def answer(self, features):
+        seen = self.scale.transform(features)
+        return self.unit * np.mean([np.maximum(seen @ hidden.T + bias, 0) @ last + shift for hidden, bias, last, shift in self.nets], 0)
+
+    def written(self):
+        hidden, bias, last, shift = zip(*self.nets)
+        return layers(self.scale, (np.concatenate(hidden), np.concatenate(bias)),
+                      (np.concatenate(last) * self.unit / NETS, np.mean(shift) * self.unit))
+
+
+def cross_entropy(answer, asked):
+    return torch.nn.functional.binary_cross_entropy_with_logits(answer, asked, reduction="none")
+
+
+def huber(answer, asked):
+    return torch.nn.functional.huber_loss(answer, asked, reduction="none", delta=0.5)
+
+
+class Look:
+    """Linear in the logarithms of the types' mean shares, and in how large and how sure the piece is."""
+
+    def __init__(self, finds, which):
+        used = np.isin(finds.names, LOOK_FEATURES)
+        self.scale = StandardScaler().fit(finds.features[which])
+        self.scale.scale_[~used] = 1e9
+        model = LogisticRegression(C=1.0, max_iter=2000)
+        model.fit(self.scale.transform(finds.features[which]), finds.look[which], sample_weight=finds.counts()[which])
+        order = [list(model.classes_).index(look) for look in LOOKS]
+        self.weights, self.bias = model.coef_[order], model.intercept_[order]
+
+    def answer(self, features):
+        answers = self.scale.transform(features) @ self.weights.T + self.bias
+        answers = np.exp(answers - answers.max(1, keepdims=True))
+        return answers / answers.sum(1, keepdims=True)
+
+    def written(self):
+        return layers(self.scale, (self.weights, self.bias))
+
+
+class Trust:
+    """All that is fitted to some of the finds."""
+
+    def __init__(self, finds, which):
+        debris, sized, looked = which & (finds.debris >= 0) & finds.shown, which & ~np.isnan(finds.log), which & (finds.look != "")
+        counts = finds.counts()
+        self.debris = Nets(finds.features[debris], finds.debris[debris], counts[debris], cross_entropy)
+        self.look = Look(finds, looked)
+        self.size = Nets(finds.features[sized], np.clip(finds.log[sized], -MOST, MOST), counts[sized], huber, 0.1)
+        left = np.log(np.maximum(np.abs(finds.log[sized] - self.log_size(finds.features[sized])), 0.01))
+        self.spread_scale = StandardScaler().fit(finds.features[sized])
+        self.spread = Ridge(100.0).fit(self.spread_scale.transform(finds.features[sized]), left, sample_weight=counts[sized])
+
+    def chance(self, features):
+        return 1 / (1 + np.exp(-self.debris.answer(features)))
+
+    def log_size(self, features):
+        return np.clip(self.size.answer(features), -FACTOR, FACTOR)
+
+    def spread_of(self, features):
+        """What is left in the median, nearly: times the factor of all it is a standard uncertainty."""
+        return np.exp(self.spread.predict(self.spread_scale.transform(features)))
+
+
+class Unseen:
+    """Every find judged by a fit without its scene."""
+
+    def __init__(self, finds):
+        many = len(finds.debris)
+        self.chance, self.log, self.spread, self.look = np.zeros(many), np.zeros(many), np.ones(many), np.zeros((many, len(LOOKS)))
+        for fold in range(FOLDS):
+            held = finds.fold == fold
+            trust = Trust(finds, ~held)
+            seen = finds.features[held]
+            self.chance[held], self.log[held], self.spread[held] = trust.chance(seen), trust.log_size(seen), trust.spread_of(seen)
+            self.look[held] = trust.look.answer(seen)
+        self.asked = ~np.isnan(finds.log) & (finds.size >= finds.least)
+        off = np.abs(np.exp(self.log - finds.log) - 1)
+        self.factor = np.percentile(off[self.asked] / self.spread[self.asked], 95) / 1.96
+        self.spread = np.clip(self.factor * self.spread, *SPREAD)
+
+
+# ---------------------------------------------------------------- figures
+def best_threshold(finds, unseen):
+    """Where recall and precision among the finds balance best, over both cards."""
+    large = (finds.debris >= 0) & (finds.outlined * np.exp(unseen.log) >= finds.least)
+
+    def mean_f1(limit):
+        kept = unseen.chance >= limit
+        scores = [2 * (kept & which & (finds.debris == 1)).sum() / max(1, (kept & which).sum() + (which & (finds.debris == 1)).sum())
+                  for which in [large & (finds.layout == layout) for layout in LEAST]]
+        return np.mean(scores)
+
+    limits = np.arange(0.25, 0.66, 0.05)
+    scores = [mean_f1(limit) for limit in limits]
+    for limit, score in zip(limits, scores):
+        print("kept from a probability of %.2f on: F1 among the finds %.4f" % (limit, score))
+    return float(np.round(limits[int(np.argmax(scores))], 2))
+
+
+def show(finds, unseen, limit):
+    for group in sorted(set(finds.set)):
+        for layout in LEAST:
+            here = (finds.layout == layout) & (finds.set == group)
+            if here.any():
+                show_part(finds, unseen, here, limit, "%s, %s" % (os.path.basename(os.path.normpath(group)), layout))
+
+
+def show_part(finds, unseen, here, limit, title):
+    kept = unseen.chance >= limit
+    large = here & (finds.outlined * np.exp(unseen.log) >= finds.least)
+    true, false = large & (finds.debris == 1), large & (finds.debris == 0)
+    print("%-18s kept of %d true finds %.3f, of %d others %.3f; others expected by probability %.1f, there %d" % (
+        title, true.sum(), kept[true].mean(), false.sum(), kept[false].mean() if false.any() else np.nan,
+        (1 - unseen.chance)[kept & (true | false)].sum(), (kept & false).sum()))
+    these = unseen.asked & here
+    for what, log in (("as outlined", 0.0), ("corrected", unseen.log)):
+        off = np.exp(log - finds.log[these] if np.isscalar(log) else log[these] - finds.log[these]) - 1
+        print("%-18s longest side %-11s off %.1f %% (median), %.1f %% (95th percentile), bias %+.1f %%" % (
+            title, what, *(100 * np.percentile(np.abs(off), [50, 95])), 100 * np.median(off)))
+    off = np.abs(np.exp(unseen.log - finds.log)[these] - 1)
+    print("%-18s in the 95 %% interval %.3f of %d" % (title, (off <= 1.96 * unseen.spread[these]).mean(), these.sum()))
+    show_looks(finds.look[these], unseen.look[these], title)
+
+
+def show_looks(true, answers, title):
+    said, chance = np.array(LOOKS)[answers.argmax(1)], answers.max(1)
+    stated, metal = chance >= UNDECIDED, np.array(LOOKS[:2])
+    scores = [2 * ((said == look) & (true == look) & stated).sum() / max(1, ((said == look) & stated).sum() + (true == look).sum())
+              for look in LOOKS if (true == look).any()]
+    right_metal = (np.isin(said, metal) == np.isin(true, metal))[stated].mean()
+    print("%-18s type: macro F1 %.3f, %.1f %% undecided, metal or not right %.3f of the others" % (
+        title, np.mean(scores), 100 * (~stated).mean(), right_metal))
+    bands = [(low, (chance >= low) & (chance < low + 0.1)) for low in (0.5, 0.6, 0.7, 0.8, 0.9)]
+    print("%-18s stated and right: %s" % (title, ", ".join("%.2f %.2f (%d)" % (chance[band].mean(), (said == true)[band].mean(), band.sum())
+                                                           for _, band in bands if band.any())))
+
+
+# ---------------------------------------------------------------- what is written
+def numbers(values):
+    return [float("%.5g" % value) for value in np.ravel(values)]
+
+
+def layers(scale, *pairs):
+    return dict(mean=numbers(scale.mean_), scale=numbers(scale.scale_),
+                layers=[dict(weights=numbers(weights), bias=numbers(bias)) for weights, bias in pairs])
+
+
+def write_trust(file, finds, trust, unseen, limit):
+    spread = layers(trust.spread_scale, (trust.spread.coef_, trust.spread.intercept_ + np.log(unseen.factor)))
+    with open(file, "w") as opened:
+        json.dump(dict(format="swarfbook piece trust 1", features=finds.names, debris=trust.debris.written(), look=trust.look.written(),
+                       size=trust.size.written(), spread=spread, debris_probability=limit, look_probability=UNDECIDED), opened, indent=0)
+        opened.write("\n")
+
+
+def write_unseen(folder, documents, unseen, limit):
+    os.makedirs(folder, exist_ok=True)
+    first = 0
+    for document in documents:
+        for at, one in enumerate(document["candidates"], first):
+            one["x_mm"], one["y_mm"] = one.pop("card_x_mm"), one.pop("card_y_mm")
+            one["debris"] = unseen.chance[at]
+            one["corrected_feret_mm"] = one["max_feret_mm"] * np.exp(unseen.log[at])
+            one["corrected_feret_u_mm"] = one["corrected_feret_mm"] * unseen.spread[at]
+        first += len(document["candidates"])
+        document["debris_probability"] = limit
+        with open(os.path.join(folder, document["name"] + ".json"), "w") as file:
+            json.dump(document, file)
+
+
+def main():
+    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    words.add_argument("stages")
+    words.add_argument("photos", nargs="+")
+    words.add_argument("--program", default="build/benchmark/tests/benchmark/swarfbook_candidates")
+    words.add_argument("--network", default="models/pieces.onnx")
+    words.add_argument("--out", default="models/piece-trust.json")
+    words.add_argument("--leave-out", default="")
+    given = words.parse_args()
+    warnings.filterwarnings("ignore")
+    torch.set_num_threads(1)
+    left_out = re.compile(given.leave_out or "$^")
+    sources = [(photos, name) for photos in given.photos for name in names_of(photos, left_out)]
+    os.makedirs(given.stages, exist_ok=True)
+    write_stages(given, sources)
+    read = [rows_of(photos, name, given.stages) for photos, name in sources if os.path.exists(os.path.join(given.stages, name + ".json"))]
+    if not read:
+        sys.exit("No photo with truth could be measured.")
+    documents, rows = zip(*read)
+    finds = Finds(documents, rows)
+    print("%d photos, %d finds: %d true, %d others, %d not known" % (
+        len(documents), len(finds.debris), *[(finds.debris == value).sum() for value in (1, 0, -1)]))
+    unseen = Unseen(finds)
+    limit = best_threshold(finds, unseen)
+    show(finds, unseen, limit)
+    write_trust(given.out, finds, Trust(finds, np.ones(len(finds.debris), bool)), unseen, limit)
+    write_unseen(os.path.join(given.stages, "unseen"), documents, unseen, limit)
+
+
+if __name__ == "__main__":
+    main()

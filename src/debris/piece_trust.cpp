@@ -1,0 +1,77 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/piece_trust.h"
+
+#include "base/data_file.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace swarfbook {
+namespace {
+
+using nlohmann::json;
+
+constexpr double mostLog = 0.25;                       // no size is corrected by more
+constexpr double leastSpread = 0.01, mostSpread = 0.5; // relative
+constexpr std::size_t looks = lookCount - 1;           // undecided is no answer of the network
+
+/// Reads {"mean": [...], "scale": [...], "layers": [{"weights": [...], "bias": [...]}, ...]}.
+Layers layersFrom(const json& written, std::size_t answers) {
+    std::vector<Layers::Layer> layers;
+    for (const json& layer : written.at("layers"))
+        layers.push_back(layerFrom(layer));
+    Layers read(written.at("mean").get<std::vector<double>>(),
+                written.at("scale").get<std::vector<double>>(), std::move(layers));
+    if (!read.fits(featureCount, answers))
+        throw std::runtime_error("its numbers do not fit together");
+    return read;
+}
+
+double thresholdFrom(const json& written) {
+    const double threshold = written;
+    if (!(threshold > 0.0 && threshold < 1.0))
+        throw std::runtime_error("a probability in it is not between 0 and 1");
+    return threshold;
+}
+
+} // namespace
+
+PieceTrust PieceTrust::load(const std::filesystem::path& file) {
+    return readDataFile("The trust in pieces", file, [](const json& document) {
+        checkFormat(document, "swarfbook piece trust 1");
+        checkFeatures(document, featureNames());
+        PieceTrust trust;
+        trust.debris_ = layersFrom(document.at("debris"), 1);
+        trust.look_ = layersFrom(document.at("look"), looks);
+        trust.size_ = layersFrom(document.at("size"), 1);
+        trust.spread_ = layersFrom(document.at("spread"), 1);
+        trust.debrisThreshold_ = thresholdFrom(document.at("debris_probability"));
+        trust.lookThreshold_ = thresholdFrom(document.at("look_probability"));
+        return trust;
+    });
+}
+
+PieceOpinion PieceTrust::judge(const Features& features) const {
+    PieceOpinion opinion;
+    opinion.debris = 1.0 / (1.0 + std::exp(-debris_.answer(features).front()));
+    const std::vector<double> answers = look_.answer(features);
+    const auto best = std::max_element(answers.begin(), answers.end());
+    double sum = 0.0;
+    for (const double answer : answers)
+        sum += std::exp(answer - *best);
+    opinion.lookProbability = 1.0 / sum;
+    if (opinion.lookProbability >= lookThreshold_)
+        opinion.look = static_cast<Look>(best - answers.begin());
+    return opinion;
+}
+
+SizeCorrection PieceTrust::sizeCorrection(const Features& features) const {
+    const double log = size_.answer(features).front();
+    const double spread = spread_.answer(features).front();
+    return {std::exp(std::clamp(log, -mostLog, mostLog)),
+            std::clamp(std::exp(spread), leastSpread, mostSpread)};
+}
+
+} // namespace swarfbook
