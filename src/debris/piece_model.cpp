@@ -189,25 +189,19 @@ uchar share(float logit) {
     return table[static_cast<std::size_t>((logit + sureEnough) * (0.5 * steps / sureEnough))];
 }
 
-/// What the network answered for a sheet, `step` values for 2 x 2 pixels.
-struct Answers {
-    const float* values = nullptr;
-    int step = 0;
-};
-
 /// One answer of one box, of the size of what was asked.
 cv::Mat readBox(const Answers& answers, int which, const Placed& box) {
     cv::Mat part(box.onSheet.size(), CV_8U);
     for (int y = 0; y < part.rows; ++y) {
         const int sheetY = box.onSheet.y + y;
         const float* row =
-            answers.values +
-            static_cast<std::ptrdiff_t>(sheetY / 2) * (sheetSize.width / 2) * answers.step +
+            answers.numbers +
+            static_cast<std::ptrdiff_t>(sheetY / 2) * (sheetSize.width / 2) * answers.lanes +
             4 * which + 2 * (sheetY % 2);
         auto* out = part.ptr<uchar>(y);
         for (int x = 0; x < part.cols; ++x) {
             const int sheetX = box.onSheet.x + x;
-            out[x] = share(row[sheetX / 2 * answers.step + sheetX % 2]);
+            out[x] = share(row[sheetX / 2 * answers.lanes + sheetX % 2]);
         }
     }
     if (part.size() != box.inWindow.size())
@@ -227,7 +221,7 @@ std::vector<Answer> ask(ConvolutionRunner& runner, const Sheet& sheet,
     std::fill_n(planes, inputChannels * sheetSize.area(), 0.0F);
     for (const Placed& box : sheet)
         writeBox(planes, box, photoAndSurface);
-    const Answers answers{runner.run(), runner.valuesPerCell()};
+    const Answers answers = runner.run();
     std::vector<Answer> all;
     for (const Placed& box : sheet)
         all.push_back({box.asked, readBox(answers, 0, box), readBox(answers, 1, box)});

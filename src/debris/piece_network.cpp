@@ -1,0 +1,193 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/piece_network.h"
+
+#include "base/errors.h"
+#include "debris/light_against_white.h"
+#include "debris/piece_shares.h"
+
+#include <fmt/format.h>
+#include <opencv2/imgproc.hpp>
+
+#include <algorithm>
+#include <atomic>
+#include <cmath>
+#include <mutex>
+#include <optional>
+#include <stdexcept>
+#include <utility>
+#include <vector>
+
+namespace swarfbook {
+namespace {
+
+constexpr int shownPlanes = 3;     // blue, green, red
+constexpr int context = 48;        // px seen round what is asked for (see the header's test)
+constexpr int mostAsked = 672;     // px a side of what is asked for at once: larger ones are no
+                                   // faster and need more memory
+constexpr double learntEdge = 1.8; // px, of the photos the network was made from
+constexpr double widestLearnt = 2.7;
+constexpr int mostThreads = 8;
+
+/// A part of the view that is asked for at once, px of the crop as the view shows it.
+using Tile = cv::Rect;
+
+/// What of a photo is asked for.
+struct Question {
+    NetworkView view;  ///< with the context round the crop, as far as the photo has it
+    cv::Point crop;    ///< where the crop begins in the view
+    cv::Size cropSize; ///< in the view's pixels
+};
+
+Question questionOf(const CalibratedPhoto& photo, const WindowCrop& crop) {
+    const double edge = photo.sharpness.edgeWidth.value();
+    const double reduced = edge > widestLearnt ? learntEdge / edge : 1.0;
+    const int around = static_cast<int>(std::ceil(context / reduced));
+    const cv::Rect inPhoto(crop.origin, crop.bgr.size());
+    const cv::Rect seen = cv::Rect(inPhoto.x - around, inPhoto.y - around,
+                                   inPhoto.width + 2 * around, inPhoto.height + 2 * around) &
+                          cv::Rect({0, 0}, photo.bgr.size());
+    const auto scaled = [reduced](int px) {
+        return std::max(1, static_cast<int>(std::lround(px * reduced)));
+    };
+    Question asked;
+    asked.view = {photo.bgr(seen), cv::Point2d(seen.x - 0.5, seen.y - 0.5), reduced};
+    asked.crop = {static_cast<int>(std::lround((inPhoto.x - seen.x) * reduced)),
+                  static_cast<int>(std::lround((inPhoto.y - seen.y) * reduced))};
+    asked.cropSize = {scaled(inPhoto.width), scaled(inPhoto.height)};
+    if (reduced < 1.0) {
+        cv::Mat small;
+        cv::resize(asked.view.bgr, small, {scaled(seen.width), scaled(seen.height)}, 0, 0,
+                   cv::INTER_AREA);
+        asked.view.bgr = small;
+    }
+    return asked;
+}
+
+/// The least multiple of `grain` that is not less.
+int upTo(int grain, int n) {
+    return (n + grain - 1) / grain * grain;
+}
+
+/// Equal parts of a length, none longer than is asked for at once, of whole cells.
+int partOf(int length, int grain) {
+    const int parts = (length + mostAsked - 1) / mostAsked;
+    return upTo(grain, (length + parts - 1) / parts);
+}
+
+std::vector<Tile> tilesOf(cv::Size whole, cv::Size part) {
+    std::vector<Tile> tiles;
+    for (int y = 0; y < whole.height; y += part.height)
+        for (int x = 0; x < whole.width; x += part.width)
+            tiles.push_back(cv::Rect({x, y}, part) & cv::Rect({0, 0}, whole));
+    return tiles;
+}
+
+/// Shows the runner a tile with what lies around it.
+void show(ConvolutionRunner& runner, const Tile& tile, cv::Size sheet,
+          std::pair<const Question&, const LightAgainstWhite&> what) {
+    const auto& [asked, light] = what;
+    const cv::Rect wanted(asked.crop.x + tile.x - context, asked.crop.y + tile.y - context,
+                          sheet.width, sheet.height);
+    const cv::Rect there = wanted & cv::Rect({0, 0}, asked.view.bgr.size());
+    if (there != wanted)
+        std::fill_n(runner.input(), shownPlanes * sheet.area(), 0.0F);
+    light.write(there, {runner.input(), sheet, there.tl() - wanted.tl()});
+}
+
+PieceMaps emptyMaps(cv::Size size) {
+    PieceMaps maps{cv::Mat::zeros(size, CV_8U), cv::Mat::zeros(size, CV_8U), {}};
+    for (cv::Mat& type : maps.types)
+        type = cv::Mat::zeros((size.height + 1) / 2, (size.width + 1) / 2, CV_8U);
+    return maps;
+}
+
+/// Brings maps to the crop's own size and takes out what is not inside.
+void fitToCrop(PieceMaps& maps, const WindowCrop& crop) {
+    const auto grow = [](cv::Mat& map, cv::Size size) {
+        if (map.size() != size)
+            cv::resize(map, map, size, 0, 0, cv::INTER_LINEAR);
+    };
+    const cv::Size size = crop.bgr.size();
+    grow(maps.piece, size);
+    grow(maps.seam, size);
+    for (cv::Mat& type : maps.types)
+        grow(type, {(size.width + 1) / 2, (size.height + 1) / 2});
+    cv::bitwise_and(maps.piece, crop.inside, maps.piece);
+    cv::bitwise_and(maps.seam, crop.inside, maps.seam);
+}
+
+} // namespace
+
+struct PieceNetwork::Parts {
+    ConvolutionNetwork network;
+    ConvolutionRunner::How how;
+    cv::Size sheet;                                        ///< of the runners
+    std::vector<std::optional<ConvolutionRunner>> runners; ///< made when first asked for
+    std::mutex busy;
+
+    void makeReady(cv::Size wanted) {
+        const int many = std::clamp(cv::getNumThreads(), 1, mostThreads);
+        if (wanted != sheet)
+            runners.clear();
+        sheet = wanted;
+        runners.resize(static_cast<std::size_t>(many));
+    }
+
+    void answer(const std::vector<Tile>& tiles, const Question& asked,
+                std::pair<const LightAgainstWhite&, PieceMaps&> lightAndMaps) {
+        std::atomic<std::size_t> next = 0;
+        const auto work = [&](const cv::Range& some) {
+            for (int i = some.start; i < some.end; ++i) {
+                auto& runner = runners[static_cast<std::size_t>(i)];
+                for (std::size_t at = next++; at < tiles.size(); at = next++) {
+                    if (!runner)
+                        runner.emplace(network, sheet, how);
+                    show(*runner, tiles[at], sheet, {asked, lightAndMaps.first});
+                    writeShares(runner->run(), {sheet.width, context}, tiles[at],
+                                lightAndMaps.second);
+                }
+            }
+        };
+        cv::parallel_for_(cv::Range(0, static_cast<int>(runners.size())), work);
+    }
+};
+
+PieceNetwork::PieceNetwork(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
+PieceNetwork::PieceNetwork(PieceNetwork&&) noexcept = default;
+PieceNetwork& PieceNetwork::operator=(PieceNetwork&&) noexcept = default;
+PieceNetwork::~PieceNetwork() = default;
+
+PieceNetwork PieceNetwork::load(const std::filesystem::path& file, Precision precision) {
+    auto own = std::make_unique<Parts>();
+    std::error_code unreadable;
+    if (!std::filesystem::is_regular_file(file, unreadable))
+        throw ToolError(fmt::format("The piece network {} is missing.", file.string()));
+    try {
+        own->network = ConvolutionNetwork::read(file, shownPlanes);
+        own->how.precision = precision;
+        const auto& answer = own->network.answer();
+        if (answer.channels != answerChannels || answer.cell != 2 ||
+            2 * context % own->network.coarsestCell() != 0)
+            throw std::runtime_error("it answers in another shape");
+    } catch (const std::exception& wrong) {
+        throw ToolError(
+            fmt::format("The piece network {} is damaged: {}.", file.string(), wrong.what()));
+    }
+    return PieceNetwork(std::move(own));
+}
+
+PieceMaps PieceNetwork::judge(const CalibratedPhoto& photo, const WindowCrop& crop) const {
+    const Question asked = questionOf(photo, crop);
+    const LightAgainstWhite light(photo, asked.view);
+    PieceMaps maps = emptyMaps(asked.cropSize);
+    const std::lock_guard lock(parts_->busy);
+    const int grain = parts_->network.coarsestCell();
+    const cv::Size part(partOf(asked.cropSize.width, grain), partOf(asked.cropSize.height, grain));
+    parts_->makeReady({part.width + 2 * context, part.height + 2 * context});
+    parts_->answer(tilesOf(asked.cropSize, part), asked, {light, maps});
+    fitToCrop(maps, crop);
+    return maps;
+}
+
+} // namespace swarfbook

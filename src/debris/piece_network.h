@@ -1,0 +1,52 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "card/calibrated_photo.h"
+#include "debris/window_crop.h"
+#include "network/convolutions.h"
+
+#include <opencv2/core.hpp>
+
+#include <array>
+#include <filesystem>
+#include <memory>
+
+namespace swarfbook {
+
+/// What the piece network says of the window's pixels. Outside `crop.inside` it says nothing (0).
+struct PieceMaps {
+    cv::Mat piece; ///< CV_8U of the crop's size, 0 to 255 for 0 to 1: a piece covers the pixel
+    cv::Mat seam;  ///< CV_8U of the crop's size, likewise: two pieces meet there
+    /// CV_8U of half the crop's size, rounded up, 0 to 255 for 0 to 1: the shares, 1 in all, of
+    /// bright metal, yellow metal, lining, polymer and fibre for 2 x 2 pixels.
+    std::array<cv::Mat, 5> types;
+    // Where none of 2 x 2 pixels is a piece by a tenth, seam and types are 0.
+};
+
+/// Tells pieces from what lies around them, parts those that touch and tells their type, by one
+/// convolutional network that sees the photo's light against the light of the card's white
+/// (models/network.md tells how it was made and how well it does).
+class PieceNetwork {
+  public:
+    /// Throws ToolError where the file is missing, damaged or no such network.
+    static PieceNetwork load(const std::filesystem::path& file,
+                             Precision precision = precisionOfProcessor());
+
+    PieceNetwork(PieceNetwork&&) noexcept;
+    PieceNetwork& operator=(PieceNetwork&&) noexcept;
+    ~PieceNetwork();
+
+    /// Photos whose edges are wider than those the network knows are reduced for it.
+    /// Safe to call from several threads, one at a time is served. The answer does not depend on
+    /// how many threads OpenCV may use.
+    /// Checked: tests/debris/piece_network_test.cpp (OpenCV runs the same network).
+    [[nodiscard]] PieceMaps judge(const CalibratedPhoto& photo, const WindowCrop& crop) const;
+
+  private:
+    struct Parts;
+    explicit PieceNetwork(std::unique_ptr<Parts> parts);
+    std::unique_ptr<Parts> parts_;
+};
+
+} // namespace swarfbook
