@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/light_against_white.h"
 
+#include "debris/window_white.h"
 #include "photo/linear_light.h"
 
 #include <algorithm>
@@ -42,13 +43,12 @@ const std::array<float, 256>& inputsOfCodes() {
 
 LightAgainstWhite::LightAgainstWhite(const CalibratedPhoto& photo, const NetworkView& view)
     : view_(&view), gains_(view.bgr.rows / nodeStep + 2, view.bgr.cols / nodeStep + 2) {
+    const WindowWhite white(photo);
     for (int j = 0; j < gains_.rows; ++j)
         for (int i = 0; i < gains_.cols; ++i) {
-            const cv::Point2d at(i * nodeStep, j * nodeStep);
-            const cv::Vec3d white =
-                photo.light.whiteAt(photo.card.mapping.cardFromPhoto(view.inPhoto(at)));
+            const cv::Vec3d here = white.at(view.inPhoto(cv::Point2d(i * nodeStep, j * nodeStep)));
             for (int c = 0; c < 3; ++c)
-                gains_(j, i)[c] = whiteCode / static_cast<float>(std::sqrt(white[c]));
+                gains_(j, i)[c] = whiteCode / static_cast<float>(std::sqrt(here[c]));
         }
 }
 
