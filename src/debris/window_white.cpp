@@ -37,13 +37,12 @@ std::vector<PointOnCard> placesRound(const CardRect& w) {
     return places;
 }
 
-/// The logarithm of linear light at a place, each channel's median. The photo holds the whole card.
+/// The logarithm of linear light at a place, each channel's median.
 cv::Vec3d levelAt(const cv::Mat& bgr, cv::Point at) {
     std::array<std::vector<double>, 3> levels;
     for (int y = at.y - half; y <= at.y + half; ++y)
         for (int x = at.x - half; x <= at.x + half; ++x) {
-            const auto& pixel =
-                bgr.at<cv::Vec3b>(std::clamp(y, 0, bgr.rows - 1), std::clamp(x, 0, bgr.cols - 1));
+            const auto& pixel = bgr.at<cv::Vec3b>(y, x);
             for (int c = 0; c < 3; ++c)
                 levels[static_cast<std::size_t>(c)].push_back(
                     static_cast<double>(linearFromSrgb()[pixel[c]]));
@@ -52,6 +51,17 @@ cv::Vec3d levelAt(const cv::Mat& bgr, cv::Point at) {
     for (int c = 0; c < 3; ++c)
         level[c] = std::log(
             std::max(upperMedianOf(std::move(levels[static_cast<std::size_t>(c)])), darkest));
+    return level;
+}
+
+/// Where the photo does not show the place, as the whole card's paper has it.
+cv::Vec3d levelAt(const CalibratedPhoto& photo, PointOnCard p, PointInPhoto at) {
+    const cv::Point pixel(static_cast<int>(std::lround(at.u)), static_cast<int>(std::lround(at.v)));
+    const cv::Rect around(pixel.x - half, pixel.y - half, 2 * half + 1, 2 * half + 1);
+    if ((around & cv::Rect({0, 0}, photo.bgr.size())) == around)
+        return levelAt(photo.bgr, pixel);
+    cv::Vec3d level;
+    cv::log(photo.light.whiteAt(p), level);
     return level;
 }
 
@@ -102,8 +112,7 @@ WindowWhite::WindowWhite(const CalibratedPhoto& photo) : photo_(photo.bgr.size()
     std::vector<PaperPlace> places;
     for (const PointOnCard p : placesRound(photo.card.layout.window)) {
         const PointInPhoto at = photo.card.mapping.photoFromCard(p);
-        places.push_back({termsAt(at), levelAt(photo.bgr, {static_cast<int>(std::lround(at.u)),
-                                                           static_cast<int>(std::lround(at.v))})});
+        places.push_back({termsAt(at), levelAt(photo, p, at)});
     }
     leaveOutDark(places);
     for (int round = 0; round < rounds; ++round) {

@@ -14,7 +14,8 @@ namespace swarfbook {
 class WindowWhite {
   public:
     /// Fits it to the paper 1.2 to 2.8 mm outside the window; print, shadows and smudges there are
-    /// left out. Source: models/make/network/data.py, which writes what the network learns from.
+    /// left out; where the photo does not show that paper, PaperLight stands in for it.
+    /// Source: models/make/network/data.py, which writes what the network learns from.
     /// Checked: tests/debris/window_white_test.cpp (a card under light that is known).
     explicit WindowWhite(const CalibratedPhoto& photo);
 
