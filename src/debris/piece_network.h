@@ -14,14 +14,14 @@
 
 namespace swarfbook {
 
-/// What the piece network says of the window's pixels. Outside `crop.inside` it says nothing (0).
+/// What the piece network says of the window's pixels, 0 to 255 for 0 to 1.
 struct PieceMaps {
-    cv::Mat piece; ///< CV_8U of the crop's size, 0 to 255 for 0 to 1: a piece covers the pixel
-    cv::Mat seam;  ///< CV_8U of the crop's size, likewise: two pieces meet there
-    /// CV_8U of half the crop's size, rounded up, 0 to 255 for 0 to 1: the shares, 1 in all, of
-    /// bright metal, yellow metal, lining, polymer and fibre for 2 x 2 pixels.
+    cv::Mat piece; ///< CV_8U of the crop's size: a piece covers the pixel; 0 where not inside
+    cv::Mat seam;  ///< CV_8U of the crop's size: two pieces meet there
+    /// CV_8U of half the crop's size, rounded up: the shares, 1 in all, of bright metal, yellow
+    /// metal, lining, polymer and fibre in 2 x 2 pixels. They and the seam are 0 where none of
+    /// these pixels is a piece by a tenth.
     std::array<cv::Mat, 5> types;
-    // Where none of 2 x 2 pixels is a piece by a tenth, seam and types are 0.
 };
 
 /// Tells pieces from what lies around them, parts those that touch and tells their type, by one

@@ -11,11 +11,11 @@ namespace {
 
 constexpr int subpixels = 4;
 constexpr int types = 5;
-constexpr float aTenth = -2.197F; // the logit of 0.1
+constexpr float sureEnough = 6.3F; // a logit beyond it rounds to 0 or 255
+constexpr float aTenth = -2.197F;  // the logit of 0.1
 
 /// What a logit comes to, 0 to 255: looked up, off by one code at the most.
 uchar shareOf(float logit) {
-    constexpr float sureEnough = 6.3F; // beyond it the answer rounds to 0 or 255
     constexpr int steps = 4096;
     static const auto table = [] {
         std::array<uchar, steps> shares{};
@@ -34,22 +34,16 @@ uchar shareOf(float logit) {
 }
 
 /// The shares of all types, 1 in all.
-void writeTypes(const std::array<float, types>& logits, cv::Point place, PieceMaps& maps) {
-    const float largest = *std::max_element(logits.begin(), logits.end());
+void writeTypes(const Answers& answers, int place, PieceMaps& maps, cv::Point at) {
     std::array<float, types> powers{};
+    for (int i = 0; i < types; ++i)
+        powers[static_cast<std::size_t>(i)] = answers.at(2 * subpixels + i, place);
+    const float largest = *std::max_element(powers.begin(), powers.end());
     float sum = 0.0F;
+    for (float& power : powers)
+        sum += power = std::exp(power - largest);
     for (std::size_t i = 0; i < types; ++i)
-        sum += powers[i] = std::exp(logits[i] - largest);
-    for (std::size_t i = 0; i < types; ++i)
-        maps.types[i].at<uchar>(place) = static_cast<uchar>(255.0F * powers[i] / sum + 0.5F);
-}
-
-/// The answers for one cell of a sheet.
-std::array<float, answerChannels> answersAt(const Answers& answers, int place) {
-    std::array<float, answerChannels> all{};
-    for (int c = 0; c < answerChannels; ++c)
-        all[static_cast<std::size_t>(c)] = answers.at(c, place);
-    return all;
+        maps.types[i].at<uchar>(at) = static_cast<uchar>(255.0F * powers[i] / sum + 0.5F);
 }
 
 /// Four answers for 2 x 2 pixels, those beyond the map's border left out.
@@ -68,15 +62,17 @@ void writeShares(const Answers& answers, const AnsweredSheet& sheet, const cv::R
     for (int y = 0; y < part.height; y += 2)
         for (int x = 0; x < part.width; x += 2) {
             const int place = (sheet.rim + y) / 2 * (sheet.width / 2) + (sheet.rim + x) / 2;
-            const auto all = answersAt(answers, place);
+            // The first eight lie side by side on any processor.
+            const float* logits = answers.numbers + std::ptrdiff_t{place} * answers.lanes;
+            const float largest = *std::max_element(logits, logits + subpixels);
+            if (largest < -sureEnough)
+                continue; // 0, as the maps are
             const cv::Point at = part.tl() + cv::Point(x, y);
-            writeSubpixels(all.data(), at, maps.piece);
-            if (*std::max_element(all.begin(), all.begin() + subpixels) < aTenth)
+            writeSubpixels(logits, at, maps.piece);
+            if (largest < aTenth)
                 continue;
-            writeSubpixels(all.data() + subpixels, at, maps.seam);
-            std::array<float, types> ofTypes{};
-            std::copy_n(all.begin() + 2 * subpixels, types, ofTypes.begin());
-            writeTypes(ofTypes, at / 2, maps);
+            writeSubpixels(logits + subpixels, at, maps.seam);
+            writeTypes(answers, place, maps, at / 2);
         }
 }
 
