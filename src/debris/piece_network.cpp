@@ -189,9 +189,11 @@ PieceNetwork PieceNetwork::load(const std::filesystem::path& file, Precision pre
         own->network = ConvolutionNetwork::read(file, shownPlanes);
         own->how.precision = precision;
         const auto& answer = own->network.answer();
-        if (answer.channels != answerChannels || answer.cell != 2 ||
-            2 * context % own->network.coarsestCell() != 0)
+        const int coarsest = own->network.coarsestCell();
+        if (answer.channels != answerChannels || answer.cell != 2 || context % coarsest != 0)
             throw std::runtime_error("it answers in another shape");
+        // Shows that it can be run, and readies the library while the photo is still being read.
+        const ConvolutionRunner trial(own->network, {4 * coarsest, 4 * coarsest}, own->how);
     } catch (const std::exception& wrong) {
         throw ToolError(
             fmt::format("The piece network {} is damaged: {}.", file.string(), wrong.what()));

@@ -4,6 +4,7 @@
 
 #include <opencv2/core.hpp>
 
+#include <cmath>
 #include <cstdint>
 #include <filesystem>
 #include <fstream>
@@ -52,11 +53,24 @@ class DrawnNetwork {
   public:
     explicit DrawnNetwork(int channels) : channels_(channels) {}
 
+    /// With random weights.
     std::string convolution(const std::string& from, const DrawnConvolution& c) {
-        const std::string name = next();
         const int values = c.channels * c.kernel * c.kernel;
-        weights(name + "w", {c.answers, c.channels, c.kernel, c.kernel}, std::sqrt(2.0 / values));
-        weights(name + "b", {c.answers}, 0.1);
+        std::vector<float> weights(static_cast<std::size_t>(c.answers * values));
+        std::vector<float> bias(static_cast<std::size_t>(c.answers));
+        for (float& one : weights)
+            one = static_cast<float>(random_.gaussian(std::sqrt(2.0 / values)));
+        for (float& one : bias)
+            one = static_cast<float>(random_.gaussian(0.1));
+        return convolution(from, c, {weights, bias});
+    }
+    /// @param numbers  weights (answers x channels x kernel x kernel) and one bias for each answer
+    std::string
+    convolution(const std::string& from, const DrawnConvolution& c,
+                const std::pair<const std::vector<float>&, const std::vector<float>&>& numbers) {
+        const std::string name = next();
+        constant(name + "w", {c.answers, c.channels, c.kernel, c.kernel}, numbers.first);
+        constant(name + "b", {c.answers}, numbers.second);
         const auto both = [](int n) { return std::vector<int>{n, n}; };
         const int pad = c.dilation * (c.kernel - 1) / 2;
         return node("Conv", {from, name + "w", name + "b"}, name,
@@ -128,16 +142,6 @@ class DrawnNetwork {
                         numbers.size() * sizeof(float)}); // little-endian, as this machine's
         graph_.message(5, tensor);
     }
-    void weights(const std::string& name, const std::vector<int>& size, double spread) {
-        std::size_t many = 1;
-        for (const int n : size)
-            many *= static_cast<std::size_t>(n);
-        std::vector<float> numbers(many);
-        for (float& number : numbers)
-            number = static_cast<float>(random_.gaussian(spread));
-        constant(name, size, numbers);
-    }
-
     int channels_, made_ = 0;
     cv::RNG random_{42};
     ProtocolMessage graph_;
