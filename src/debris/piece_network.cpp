@@ -3,91 +3,176 @@
 #include "debris/piece_network.h"
 
 #include "base/errors.h"
-#include "card/smooth_map.h"
-#include "photo/linear_light.h"
+#include "debris/light_against_white.h"
+#include "debris/piece_shares.h"
 
 #include <fmt/format.h>
-#include <opencv2/dnn.hpp>
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <cstdint>
+#include <limits>
 #include <mutex>
+#include <optional>
+#include <stdexcept>
+#include <utility>
+#include <vector>
 
 namespace swarfbook {
 namespace {
 
-constexpr int context = 48; // px around the window
-constexpr int coarsest = 16;
-constexpr int types = 5;
-constexpr double whiteCode = 150.0;
+constexpr int shownPlanes = 3; // blue, green, red
+// Experiment: 8 photos of all kinds of surface, asked for at once and in parts. With 48 px round
+// each part 0.15 % of a piece's pixels cross one half and no piece comes or goes, with 32 px 0.7 %.
+constexpr int context = 48;         // px seen round what is asked for
+constexpr int mostAtOnce = 1 << 20; // px: larger sheets are no faster and need more memory
+constexpr double learntEdge = 1.8;  // px, of the photos the network was made from
+constexpr double widestLearnt = 2.7;
+constexpr int mostThreads = 8;
 
-/// The window and what lies around it against the card's white, as the network takes it.
-cv::Mat seen(const CalibratedPhoto& photo, const cv::Rect& box) {
-    const cv::Mat white = smoothMap<cv::Vec3f>(box.size(), [&](cv::Point2d p) {
-        const PointInPhoto at{p.x + box.x, p.y + box.y};
-        return cv::Vec3f(photo.light.whiteAt(photo.card.mapping.cardFromPhoto(at)));
-    });
-    const auto& linear = linearFromSrgb();
-    const int rows = (box.height + coarsest - 1) / coarsest * coarsest;
-    const int cols = (box.width + coarsest - 1) / coarsest * coarsest;
-    const int sizes[] = {1, 3, rows, cols};
-    cv::Mat blob(4, sizes, CV_32F);
-    for (int c = 0; c < 3; ++c)
-        for (int y = 0; y < rows; ++y) {
-            auto* out = blob.ptr<float>(0, c) + static_cast<std::ptrdiff_t>(y) * cols;
-            const int row = std::min(y, box.height - 1);
-            for (int x = 0; x < cols; ++x) {
-                const int col = std::min(x, box.width - 1);
-                const float light = linear[photo.bgr.at<cv::Vec3b>(row + box.y, col + box.x)[c]] /
-                                    white.at<cv::Vec3f>(row, col)[c];
-                const int code = std::clamp(static_cast<int>(whiteCode * std::sqrt(light)), 0, 255);
-                out[x] = static_cast<float>(code / whiteCode - 0.8);
+/// A part of the view that is asked for at once, px of the crop as the view shows it.
+using Tile = cv::Rect;
+
+/// What of a photo is asked for.
+struct Question {
+    NetworkView view;  ///< with the context round the crop, as far as the photo has it
+    cv::Point crop;    ///< where the crop begins in the view
+    cv::Size cropSize; ///< in the view's pixels
+};
+
+Question questionOf(const CalibratedPhoto& photo, const WindowCrop& crop) {
+    const double edge = photo.sharpness.edgeWidth.value();
+    const double reduced = edge > widestLearnt ? learntEdge / edge : 1.0;
+    const int around = static_cast<int>(std::ceil(context / reduced));
+    const cv::Rect inPhoto(crop.origin, crop.bgr.size());
+    const cv::Rect seen = cv::Rect(inPhoto.x - around, inPhoto.y - around,
+                                   inPhoto.width + 2 * around, inPhoto.height + 2 * around) &
+                          cv::Rect({0, 0}, photo.bgr.size());
+    const auto scaled = [reduced](int px) {
+        return std::max(1, static_cast<int>(std::lround(px * reduced)));
+    };
+    Question asked;
+    asked.view = {photo.bgr(seen), cv::Point2d(seen.x - 0.5, seen.y - 0.5), reduced};
+    asked.crop = {static_cast<int>(std::lround((inPhoto.x - seen.x) * reduced)),
+                  static_cast<int>(std::lround((inPhoto.y - seen.y) * reduced))};
+    asked.cropSize = {scaled(inPhoto.width), scaled(inPhoto.height)};
+    if (reduced < 1.0) {
+        cv::Mat small;
+        cv::resize(asked.view.bgr, small, {scaled(seen.width), scaled(seen.height)}, 0, 0,
+                   cv::INTER_AREA);
+        asked.view.bgr = small;
+    }
+    return asked;
+}
+
+/// The least multiple of `grain` that is not less.
+int upTo(int grain, int n) {
+    return (n + grain - 1) / grain * grain;
+}
+
+/// How large the parts are that a window is asked for in: as little as can be is seen twice, and
+/// two threads have as many parts each.
+cv::Size partOf(cv::Size whole, int grain) {
+    constexpr int mostParts = 64; // a side
+    cv::Size best;
+    std::int64_t least = std::numeric_limits<std::int64_t>::max();
+    for (int down = 1; down <= mostParts; ++down)
+        for (int across = 1; across <= mostParts; ++across) {
+            const cv::Size part(upTo(grain, (whole.width + across - 1) / across),
+                                upTo(grain, (whole.height + down - 1) / down));
+            const std::int64_t sheet =
+                std::int64_t{part.width + 2 * context} * (part.height + 2 * context);
+            const int inTurn = (across * down + 1) / 2;
+            if (sheet <= mostAtOnce && inTurn * sheet < least) {
+                least = inTurn * sheet;
+                best = part;
             }
         }
-    return blob;
+    return best;
 }
 
-uchar share(float logit) {
-    return cv::saturate_cast<uchar>(255.0F / (1.0F + std::exp(-logit)));
-}
-
-/// One map of the answer at full resolution.
-cv::Mat mapOf(const cv::Mat& answer, int which, const cv::Rect& asked) {
-    cv::Mat map(asked.size(), CV_8U);
-    for (int y = 0; y < map.rows; ++y)
-        for (int x = 0; x < map.cols; ++x) {
-            const int v = y + asked.y, u = x + asked.x;
-            const int plane = 4 * which + 2 * (v % 2) + u % 2;
-            map.at<uchar>(y, x) = share(answer.ptr<float>(0, plane, v / 2)[u / 2]);
+/// The parts of the window of which anything is measured.
+std::vector<Tile> tilesOf(const cv::Mat& inside, cv::Size part) {
+    std::vector<Tile> tiles;
+    for (int y = 0; y < inside.rows; y += part.height)
+        for (int x = 0; x < inside.cols; x += part.width) {
+            const Tile tile = cv::Rect({x, y}, part) & cv::Rect({0, 0}, inside.size());
+            if (cv::countNonZero(inside(tile)) > 0)
+                tiles.push_back(tile);
         }
-    return map;
+    return tiles;
 }
 
-std::array<cv::Mat, types> typesOf(const cv::Mat& answer, const cv::Rect& asked) {
-    std::array<cv::Mat, types> maps;
-    for (cv::Mat& map : maps)
-        map.create((asked.height + 1) / 2, (asked.width + 1) / 2, CV_8U);
-    for (int y = 0; y < maps[0].rows; ++y)
-        for (int x = 0; x < maps[0].cols; ++x) {
-            std::array<float, types> share{};
-            float sum = 0.0F;
-            for (int t = 0; t < types; ++t) {
-                const int v = y + asked.y / 2, u = x + asked.x / 2;
-                share[static_cast<std::size_t>(t)] = std::exp(answer.ptr<float>(0, 8 + t, v)[u]);
-                sum += share[static_cast<std::size_t>(t)];
-            }
-            for (std::size_t t = 0; t < maps.size(); ++t)
-                maps[t].at<uchar>(y, x) = cv::saturate_cast<uchar>(255.0F * share[t] / sum);
-        }
+/// Shows the runner a tile with what lies around it.
+void show(ConvolutionRunner& runner, const Tile& tile, cv::Size sheet,
+          std::pair<const Question&, const LightAgainstWhite&> what) {
+    const auto& [asked, light] = what;
+    const cv::Rect wanted(asked.crop.x + tile.x - context, asked.crop.y + tile.y - context,
+                          sheet.width, sheet.height);
+    const cv::Rect there = wanted & cv::Rect({0, 0}, asked.view.bgr.size());
+    if (there != wanted)
+        std::fill_n(runner.input(), shownPlanes * sheet.area(), 0.0F);
+    light.write(there, {runner.input(), sheet, there.tl() - wanted.tl()});
+}
+
+PieceMaps emptyMaps(cv::Size size) {
+    PieceMaps maps{cv::Mat::zeros(size, CV_8U), cv::Mat::zeros(size, CV_8U), {}};
+    for (cv::Mat& type : maps.types)
+        type = cv::Mat::zeros((size.height + 1) / 2, (size.width + 1) / 2, CV_8U);
     return maps;
+}
+
+/// Brings maps to the crop's own size and takes out what is not inside.
+void fitToCrop(PieceMaps& maps, const WindowCrop& crop) {
+    const auto grow = [](cv::Mat& map, cv::Size size) {
+        if (map.size() != size)
+            cv::resize(map, map, size, 0, 0, cv::INTER_LINEAR);
+    };
+    const cv::Size size = crop.bgr.size();
+    grow(maps.piece, size);
+    grow(maps.seam, size);
+    for (cv::Mat& type : maps.types)
+        grow(type, {(size.width + 1) / 2, (size.height + 1) / 2});
+    cv::bitwise_and(maps.piece, crop.inside, maps.piece);
+    cv::bitwise_and(maps.seam, crop.inside, maps.seam);
 }
 
 } // namespace
 
 struct PieceNetwork::Parts {
-    cv::dnn::Net net;
+    ConvolutionNetwork network;
+    ConvolutionRunner::How how;
+    cv::Size sheet;                                        ///< of the runners
+    std::vector<std::optional<ConvolutionRunner>> runners; ///< made when first asked for
     std::mutex busy;
+
+    void makeReady(cv::Size wanted) {
+        const int many = std::clamp(cv::getNumThreads(), 1, mostThreads);
+        if (wanted != sheet)
+            runners.clear();
+        sheet = wanted;
+        runners.resize(static_cast<std::size_t>(many));
+    }
+
+    void answer(const std::vector<Tile>& tiles, const Question& asked,
+                std::pair<const LightAgainstWhite&, PieceMaps&> lightAndMaps) {
+        std::atomic<std::size_t> next = 0;
+        const auto work = [&](const cv::Range& some) {
+            for (int i = some.start; i < some.end; ++i) {
+                auto& runner = runners[static_cast<std::size_t>(i)];
+                for (std::size_t at = next++; at < tiles.size(); at = next++) {
+                    if (!runner)
+                        runner.emplace(network, sheet, how);
+                    show(*runner, tiles[at], sheet, {asked, lightAndMaps.first});
+                    writeShares(runner->run(), {sheet.width, context}, tiles[at],
+                                lightAndMaps.second);
+                }
+            }
+        };
+        cv::parallel_for_(cv::Range(0, static_cast<int>(runners.size())), work);
+    }
 };
 
 PieceNetwork::PieceNetwork(std::unique_ptr<Parts> parts) : parts_(std::move(parts)) {}
@@ -95,28 +180,40 @@ PieceNetwork::PieceNetwork(PieceNetwork&&) noexcept = default;
 PieceNetwork& PieceNetwork::operator=(PieceNetwork&&) noexcept = default;
 PieceNetwork::~PieceNetwork() = default;
 
-PieceNetwork PieceNetwork::load(const std::filesystem::path& file) {
-    auto parts = std::make_unique<Parts>();
+PieceNetwork PieceNetwork::load(const std::filesystem::path& file, Precision precision) {
+    auto own = std::make_unique<Parts>();
+    std::error_code unreadable;
+    if (!std::filesystem::is_regular_file(file, unreadable))
+        throw ToolError(fmt::format("The piece network {} is missing.", file.string()));
     try {
-        parts->net = cv::dnn::readNetFromONNX(file.string());
+        own->network = ConvolutionNetwork::read(file, shownPlanes);
+        own->how.precision = precision;
+        const auto& answer = own->network.answer();
+        const int coarsest = own->network.coarsestCell();
+        if (answer.channels != answerChannels || answer.cell != 2 || context % coarsest != 0)
+            throw std::runtime_error("it answers in another shape");
+        // Shows that it can be run, and readies the library while the photo is still being read.
+        const ConvolutionRunner trial(own->network, {4 * coarsest, 4 * coarsest}, own->how);
     } catch (const std::exception& wrong) {
         throw ToolError(
             fmt::format("The piece network {} is damaged: {}.", file.string(), wrong.what()));
     }
-    return PieceNetwork(std::move(parts));
+    return PieceNetwork(std::move(own));
 }
 
 PieceMaps PieceNetwork::judge(const CalibratedPhoto& photo, const WindowCrop& crop) const {
-    const cv::Point corner(std::min(context, crop.origin.x / 2 * 2),
-                           std::min(context, crop.origin.y / 2 * 2));
-    const cv::Rect box = cv::Rect(crop.origin - corner,
-                                  crop.bgr.size() + cv::Size(corner) + cv::Size(context, context)) &
-                         cv::Rect({0, 0}, photo.bgr.size());
+    const Question asked = questionOf(photo, crop);
+    const LightAgainstWhite light(photo, asked.view);
+    PieceMaps maps = emptyMaps(asked.cropSize);
     const std::lock_guard lock(parts_->busy);
-    parts_->net.setInput(seen(photo, box));
-    const cv::Mat answer = parts_->net.forward();
-    const cv::Rect asked(corner, crop.bgr.size());
-    return {mapOf(answer, 0, asked), mapOf(answer, 1, asked), typesOf(answer, asked)};
+    const cv::Size part = partOf(asked.cropSize, parts_->network.coarsestCell());
+    parts_->makeReady({part.width + 2 * context, part.height + 2 * context});
+    cv::Mat inside = crop.inside;
+    if (inside.size() != asked.cropSize)
+        cv::resize(crop.inside, inside, asked.cropSize, 0, 0, cv::INTER_AREA);
+    parts_->answer(tilesOf(inside, part), asked, {light, maps});
+    fitToCrop(maps, crop);
+    return maps;
 }
 
 } // namespace swarfbook

@@ -4,6 +4,7 @@
 
 #include "card/calibrated_photo.h"
 #include "debris/window_crop.h"
+#include "network/convolutions.h"
 
 #include <opencv2/core.hpp>
 
@@ -13,24 +14,33 @@
 
 namespace swarfbook {
 
-/// What the network answers for a window.
+/// What the piece network says of the window's pixels, 0 to 255 for 0 to 1.
 struct PieceMaps {
-    cv::Mat piece; ///< CV_8U of the crop's size, 0 to 255 for 0 to 1: a piece covers the pixel
-    cv::Mat seam;  ///< the same: two pieces meet there
-    /// CV_8U of half the crop's size each, 0 to 255 for 0 to 1: which type a piece there is of, in
-    /// the order of Look, "undecided" left out; they sum to one.
+    cv::Mat piece; ///< CV_8U of the crop's size: a piece covers the pixel; 0 where not inside
+    cv::Mat seam;  ///< CV_8U of the crop's size: two pieces meet there
+    /// CV_8U of half the crop's size, rounded up: the shares, 1 in all, of bright metal, yellow
+    /// metal, lining, polymer and fibre in 2 x 2 pixels. They and the seam are 0 where none of
+    /// these pixels is a piece by a tenth.
     std::array<cv::Mat, 5> types;
 };
 
-/// The network that judges every pixel of a window against the card's white.
+/// Tells pieces from what lies around them, parts those that touch and tells their type, by one
+/// convolutional network that sees the photo's light against the light of the card's white
+/// (models/network.md tells how it was made and how well it does).
 class PieceNetwork {
   public:
-    /// Reads models/pieces.onnx. Throws ToolError naming the file and what is wrong with it.
-    static PieceNetwork load(const std::filesystem::path& file);
+    /// Throws ToolError where the file is missing, damaged or no such network.
+    static PieceNetwork load(const std::filesystem::path& file,
+                             Precision precision = precisionOfProcessor());
+
     PieceNetwork(PieceNetwork&&) noexcept;
     PieceNetwork& operator=(PieceNetwork&&) noexcept;
     ~PieceNetwork();
 
+    /// Photos whose edges are wider than those the network knows are reduced for it.
+    /// Safe to call from several threads, one at a time is served. The answer does not depend on
+    /// how many threads OpenCV may use.
+    /// Checked: tests/debris/piece_network_test.cpp (OpenCV runs the same network).
     [[nodiscard]] PieceMaps judge(const CalibratedPhoto& photo, const WindowCrop& crop) const;
 
   private:

@@ -14,13 +14,16 @@ namespace swarfbook {
 /// operation's is the answer.
 struct ConvolutionNetwork {
     /// A convolution that keeps the size or halves it; rectified or not; plus another tensor or
-    /// not. Or, without weights, a tensor doubled in size (each value 2 x 2 times) plus another.
+    /// not, that sum rectified or not. Or, without weights, a tensor doubled in size (each value
+    /// 2 x 2 times) plus another.
     struct Operation {
         std::size_t from = 0, to = 0;
         std::size_t plus = 0; ///< the tensor that is added, where adds
-        bool adds = false, rectified = false;
-        cv::Mat weights; ///< CV_32F: answers x channels x kernel x kernel
-        cv::Mat bias;    ///< CV_32F, one for each answer
+        bool adds = false;
+        bool rectified = false;    ///< the convolution, before anything is added
+        bool sumRectified = false; ///< the sum, where adds
+        cv::Mat weights;           ///< CV_32F: answers x channels x kernel x kernel
+        cv::Mat bias;              ///< CV_32F, one for each answer
         int kernel = 1, stride = 1, dilation = 1;
     };
     struct Tensor {
@@ -35,32 +38,51 @@ struct ConvolutionNetwork {
     /// @param channels  of what is put in
     static ConvolutionNetwork read(const std::filesystem::path& file, int channels);
     [[nodiscard]] const Tensor& answer() const { return tensors[operations.back().to]; }
+    /// px a side of the input that one value of the coarsest tensor stands for.
+    [[nodiscard]] int coarsestCell() const;
 };
 
 /// Numbers that one instruction of this processor works on: 16 or 8.
 int lanesOfProcessor();
 
+/// How a network's numbers are kept: with 24 bits of mantissa, or with 8, which some processors
+/// multiply faster.
+enum class Precision { single, brain16 };
+
+/// The fastest that this processor has.
+Precision precisionOfProcessor();
+
+/// What a network answered: for each cell of a sheet, row by row, some channels side by side.
+struct Answers {
+    const float* numbers = nullptr;
+    int lanes = 8; ///< channels that lie side by side
+    int cells = 0; ///< on the sheet
+
+    [[nodiscard]] float at(int channel, int cell) const {
+        return numbers[(static_cast<std::ptrdiff_t>(channel / lanes) * cells + cell) * lanes +
+                       channel % lanes];
+    }
+};
+
 /// Runs such a network on sheets of one size, by oneDNN, on the calling thread alone; several
 /// threads have a runner each. Checked: tests/network/convolutions_test.cpp (OpenCV runs the same).
 class ConvolutionRunner {
   public:
+    struct How {
+        int lanes = lanesOfProcessor();          ///< channels that lie side by side: 8 or 16
+        Precision precision = Precision::single; ///< brain16 with 16 lanes alone
+    };
     /// @param sheet  px; multiples of the network's coarsest cell
-    /// @param lanes  channels that lie side by side: 8 or 16. Tensors of 24 are then computed as
-    /// 32,
-    ///               which on a processor with 16 lanes is still faster.
-    ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet,
-                      int lanes = lanesOfProcessor());
+    ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet, const How& how);
+    ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet);
     ConvolutionRunner(ConvolutionRunner&&) noexcept;
     ConvolutionRunner& operator=(ConvolutionRunner&&) noexcept;
     ~ConvolutionRunner();
 
     /// What is put in, to be written before running: channels x height x width.
     [[nodiscard]] float* input();
-    /// Valid until the next run: for each cell of the answer, row by row, valuesPerCell() values,
-    /// of which the first are its channels (eight at the most).
-    [[nodiscard]] const float* run();
-    /// As many as there are lanes.
-    [[nodiscard]] int valuesPerCell() const;
+    /// Valid until the next run.
+    [[nodiscard]] Answers run();
 
   private:
     struct Parts;

@@ -111,9 +111,10 @@ class NetworkReader {
 
     Given rectify(int id) {
         Operation& convolution = onlyUsed(id);
-        if (convolution.rectified || convolution.adds || given_.at(id).doubled)
+        bool& rectified = convolution.adds ? convolution.sumRectified : convolution.rectified;
+        if (rectified || convolution.weights.empty() || given_.at(id).doubled)
             throw std::runtime_error("it rectifies what is no convolution");
-        convolution.rectified = true;
+        rectified = true;
         return given_.at(id);
     }
 
@@ -133,7 +134,7 @@ class NetworkReader {
             return addOperation(std::move(sum), {a.channels, a.cell, reach});
         }
         Operation& convolution = onlyUsed(second);
-        if (convolution.adds)
+        if (convolution.adds || convolution.weights.empty())
             throw std::runtime_error("it adds what is no convolution");
         convolution.plus = one.tensor;
         convolution.adds = true;
@@ -151,6 +152,12 @@ class NetworkReader {
 
 ConvolutionNetwork ConvolutionNetwork::read(const std::filesystem::path& file, int channels) {
     return NetworkReader(file, channels).read();
+}
+
+int ConvolutionNetwork::coarsestCell() const {
+    return std::max_element(tensors.begin(), tensors.end(),
+                            [](const Tensor& a, const Tensor& b) { return a.cell < b.cell; })
+        ->cell;
 }
 
 } // namespace swarfbook

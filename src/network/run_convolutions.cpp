@@ -1,11 +1,13 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "network/convolutions.h"
+#include "network/tensor_memory.h"
 
 #include <algorithm>
 #include <dnnl.hpp>
 #include <functional>
 #include <stdexcept>
+#include <unordered_map>
 
 /// Of the OpenMP standard: how many threads the calling thread's next regions have. Declared here
 /// since omp.h belongs to a compiler, while oneDNN works with GNU's library whatever compiles this.
@@ -17,47 +19,52 @@ namespace {
 using Operation = ConvolutionNetwork::Operation;
 using dnnl::memory;
 
-float* numbersOf(const memory& tensor) {
-    return static_cast<float*>(tensor.get_data_handle());
+bool processorHas(dnnl::cpu_isa wanted) {
+    const auto has = static_cast<unsigned>(dnnl::get_effective_cpu_isa()); // a set of bits
+    return (has & static_cast<unsigned>(wanted)) == static_cast<unsigned>(wanted);
 }
 
-/// Each value of `small` 2 x 2 times, plus `large`.
-template <int lanes> void addDoubled(const memory& small, const memory& large, const memory& sum) {
-    const auto dims = large.get_desc().dims();
-    const auto width = static_cast<std::size_t>(dims[3]),
-               height = static_cast<std::size_t>(dims[2]);
-    const auto blocks = static_cast<std::size_t>((dims[1] + lanes - 1) / lanes);
-    for (std::size_t row = 0; row < blocks * height; ++row) {
-        const std::size_t block = row / height, y = row % height;
-        const float* s = numbersOf(small) + (block * (height / 2) + y / 2) * (width / 2) * lanes;
-        const float* l = numbersOf(large) + row * width * lanes;
-        float* out = numbersOf(sum) + row * width * lanes;
-        for (std::size_t x = 0; x < width / 2; ++x, s += lanes)
-            for (int k = 0; k < 2 * lanes; ++k, ++l, ++out)
-                *out = *l + s[k % lanes];
+/// Index of the last operation that reads each tensor; the answer is read after all.
+std::vector<std::size_t> lastReadings(const ConvolutionNetwork& network) {
+    std::vector<std::size_t> last(network.tensors.size(), 0);
+    for (std::size_t i = 0; i < network.operations.size(); ++i) {
+        const Operation& op = network.operations[i];
+        last[op.from] = i;
+        if (op.adds)
+            last[op.plus] = i;
     }
+    last[network.operations.back().to] = network.operations.size();
+    return last;
 }
 
 } // namespace
 
 int lanesOfProcessor() {
-    const auto has = static_cast<unsigned>(dnnl::get_effective_cpu_isa());
-    const auto wanted = static_cast<unsigned>(dnnl::cpu_isa::avx512_core); // a set of bits
-    return (has & wanted) == wanted ? 16 : 8;
+    return processorHas(dnnl::cpu_isa::avx512_core) ? 16 : 8;
+}
+
+Precision precisionOfProcessor() {
+    return processorHas(dnnl::cpu_isa::avx512_core_bf16) ? Precision::brain16 : Precision::single;
 }
 
 struct ConvolutionRunner::Parts {
-    int lanes = 8; ///< channels that lie side by side
+    How way;
     dnnl::engine engine{dnnl::engine::kind::cpu, 0};
     dnnl::stream stream{engine};
+    TensorMemory room{engine};
+    memory input;
     std::vector<memory> tensors;
     std::vector<memory> margins; ///< copies with zeros around, whose middles are written
     std::vector<std::function<void()>> steps;
 
-    [[nodiscard]] memory::desc inLanes(int channels, int height, int width) const {
-        return {{1, channels, height, width},
-                memory::data_type::f32,
-                lanes == 16 ? memory::format_tag::nChw16c : memory::format_tag::nChw8c};
+    [[nodiscard]] memory::data_type type() const {
+        return way.precision == Precision::brain16 ? memory::data_type::bf16
+                                                   : memory::data_type::f32;
+    }
+
+    [[nodiscard]] memory::desc inLanes(const memory::dims& size, memory::data_type of) const {
+        return {size, of,
+                way.lanes == 16 ? memory::format_tag::nChw16c : memory::format_tag::nChw8c};
     }
 
     void execute(const dnnl::primitive& what, std::unordered_map<int, memory> on) {
@@ -71,10 +78,9 @@ struct ConvolutionRunner::Parts {
             return tensor;
         const auto dims = tensor.get_desc().dims();
         const auto descriptor =
-            inLanes(static_cast<int>(dims[1]), static_cast<int>(dims[2]) + 2 * margin,
-                    static_cast<int>(dims[3]) + 2 * margin);
+            inLanes({dims[0], dims[1], dims[2] + 2 * margin, dims[3] + 2 * margin}, type());
         memory padded(descriptor, engine);
-        std::fill_n(numbersOf(padded), descriptor.get_size() / sizeof(float), 0.0F);
+        std::fill_n(static_cast<char*>(padded.get_data_handle()), descriptor.get_size(), 0);
         const memory middle(descriptor.submemory_desc(dims, {0, 0, margin, margin}), engine,
                             padded.get_data_handle());
         const dnnl::reorder::primitive_desc copy(engine, tensor.get_desc(), engine,
@@ -92,10 +98,44 @@ struct ConvolutionRunner::Parts {
         return to;
     }
 
+    /// What follows an operation: rectifying, adding, rectifying the sum.
+    [[nodiscard]] dnnl::primitive_attr after(const Operation& op) const {
+        const auto rectify = [](dnnl::post_ops& ops) {
+            ops.append_eltwise(1.0F, dnnl::algorithm::eltwise_relu, 0.0F, 0.0F);
+        };
+        dnnl::post_ops then;
+        if (op.rectified)
+            rectify(then);
+        if (op.adds && addsInPlace(op))
+            then.append_sum(1.0F);
+        else if (op.adds)
+            then.append_binary(dnnl::algorithm::binary_add, tensors[op.plus].get_desc());
+        if (op.sumRectified)
+            rectify(then);
+        dnnl::primitive_attr attributes;
+        attributes.set_post_ops(then);
+        return attributes;
+    }
+
+    [[nodiscard]] bool addsInPlace(const Operation& op) const {
+        return tensors[op.plus].get_data_handle() == tensors[op.to].get_data_handle();
+    }
+
+    void addSum(const Operation& op, std::unordered_map<int, memory>& on) const {
+        if (op.adds && !addsInPlace(op))
+            on[DNNL_ARG_ATTR_MULTIPLE_POST_OP(op.rectified ? 1 : 0) | DNNL_ARG_SRC_1] =
+                tensors[op.plus];
+    }
+
     void addDoubling(const Operation& op) {
-        const auto add = lanes == 16 ? addDoubled<16> : addDoubled<8>;
-        steps.emplace_back([add, small = tensors[op.from], large = tensors[op.plus],
-                            sum = tensors[op.to]] { add(small, large, sum); });
+        const dnnl::resampling_forward::desc what(
+            dnnl::prop_kind::forward_inference, dnnl::algorithm::resampling_nearest,
+            tensors[op.from].get_desc(), tensors[op.to].get_desc());
+        const dnnl::resampling_forward::primitive_desc how(what, after(op), engine);
+        std::unordered_map<int, memory> on{{DNNL_ARG_SRC, tensors[op.from]},
+                                           {DNNL_ARG_DST, tensors[op.to]}};
+        addSum(op, on);
+        execute(dnnl::resampling_forward(how), std::move(on));
     }
 
     void addConvolution(const Operation& op) {
@@ -103,56 +143,80 @@ struct ConvolutionRunner::Parts {
         const memory in = withMargin(tensors[op.from], half);
         const bool hasMargin = in != tensors[op.from];
         const memory::dim before = hasMargin ? 0 : half;
-        const memory::dim after = hasMargin ? 0 : half - (op.stride - 1);
+        const memory::dim behind = hasMargin ? 0 : half - (op.stride - 1);
         const int answers = op.weights.size[0];
         const memory::desc weights({answers, op.weights.size[1], op.kernel, op.kernel},
                                    memory::data_type::f32, memory::format_tag::oihw);
         const memory::desc bias({answers}, memory::data_type::f32, memory::format_tag::a);
-        memory::desc anyWeights(weights.dims(), memory::data_type::f32, memory::format_tag::any);
-        dnnl::post_ops then;
-        if (op.rectified)
-            then.append_eltwise(1.0F, dnnl::algorithm::eltwise_relu, 0.0F, 0.0F);
-        if (op.adds)
-            then.append_binary(dnnl::algorithm::binary_add, tensors[op.plus].get_desc());
-        dnnl::primitive_attr attributes;
-        attributes.set_post_ops(then);
+        memory::desc anyWeights(weights.dims(), type(), memory::format_tag::any);
         const memory::dims strides(2, op.stride), dilates(2, op.dilation - 1);
         const dnnl::convolution_forward::desc what(
             dnnl::prop_kind::forward_inference, dnnl::algorithm::convolution_direct, in.get_desc(),
             anyWeights, bias, tensors[op.to].get_desc(), strides, dilates, {before, before},
-            {after, after});
-        const dnnl::convolution_forward::primitive_desc how(what, attributes, engine);
+            {behind, behind});
+        const dnnl::convolution_forward::primitive_desc how(what, after(op), engine);
         std::unordered_map<int, memory> on{
             {DNNL_ARG_SRC, in},
             {DNNL_ARG_WEIGHTS, ordered(op.weights, weights, how.weights_desc())},
             {DNNL_ARG_BIAS, ordered(op.bias, bias, bias)},
             {DNNL_ARG_DST, tensors[op.to]}};
-        if (op.adds)
-            on[DNNL_ARG_ATTR_MULTIPLE_POST_OP(op.rectified ? 1 : 0) | DNNL_ARG_SRC_1] =
-                tensors[op.plus];
+        addSum(op, on);
         execute(dnnl::convolution_forward(how), std::move(on));
+    }
+
+    /// What is put in, as the first convolution reads it.
+    void addInput(const memory::dims& size) {
+        const memory::desc given(size, memory::data_type::f32, memory::format_tag::nchw);
+        input = memory(given, engine);
+        tensors[0] = input;
+        if (type() == memory::data_type::f32)
+            return;
+        tensors[0] = memory({size, type(), memory::format_tag::nchw}, engine);
+        execute(dnnl::reorder(input, tensors[0]),
+                {{DNNL_ARG_FROM, input}, {DNNL_ARG_TO, tensors[0]}});
     }
 };
 
-ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet, int lanes)
+namespace {
+
+memory::dims sizeOf(const ConvolutionNetwork::Tensor& tensor, cv::Size sheet) {
+    return {1, tensor.channels, sheet.height / tensor.cell, sheet.width / tensor.cell};
+}
+
+} // namespace
+
+ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet)
+    : ConvolutionRunner(network, sheet, How{}) {}
+
+ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet,
+                                     const How& how)
     : parts_(std::make_unique<Parts>()) {
-    if (lanes != 8 && lanes != 16)
+    if ((how.lanes != 8 && how.lanes != 16) ||
+        (how.lanes == 8 && how.precision == Precision::brain16))
         throw std::logic_error("a convolution runs on 8 lanes or on 16");
-    parts_->lanes = lanes;
+    parts_->way = how;
     omp_set_num_threads(1); // reordering weights wakes all others, which then spin for a while
-    for (std::size_t i = 0; i < network.tensors.size(); ++i) {
-        const auto& tensor = network.tensors[i];
-        const int height = sheet.height / tensor.cell, width = sheet.width / tensor.cell;
-        const memory::desc planes({1, tensor.channels, height, width}, memory::data_type::f32,
-                                  memory::format_tag::nchw);
-        parts_->tensors.emplace_back(
-            i == 0 ? planes : parts_->inLanes(tensor.channels, height, width), parts_->engine);
-    }
-    for (const Operation& op : network.operations) {
-        if (!op.weights.empty())
-            parts_->addConvolution(op);
-        else
+    auto& tensors = parts_->tensors;
+    tensors.resize(network.tensors.size());
+    parts_->addInput(sizeOf(network.tensors[0], sheet));
+    const auto last = lastReadings(network);
+    for (std::size_t i = 0; i < network.operations.size(); ++i) {
+        const Operation& op = network.operations[i];
+        const bool isAnswer = i + 1 == network.operations.size();
+        const bool inPlace =
+            op.adds && last[op.plus] == i && op.plus != op.from && op.plus != 0 && !isAnswer;
+        tensors[op.to] = inPlace ? tensors[op.plus]
+                                 : parts_->room.take(parts_->inLanes(
+                                       sizeOf(network.tensors[op.to], sheet),
+                                       isAnswer ? memory::data_type::f32 : parts_->type()));
+        if (op.weights.empty())
             parts_->addDoubling(op);
+        else
+            parts_->addConvolution(op);
+        if (op.from != 0 && last[op.from] == i)
+            parts_->room.giveBack(tensors[op.from]);
+        if (op.adds && op.plus != op.from && op.plus != 0 && last[op.plus] == i && !inPlace)
+            parts_->room.giveBack(tensors[op.plus]);
     }
 }
 
@@ -161,19 +225,18 @@ ConvolutionRunner& ConvolutionRunner::operator=(ConvolutionRunner&&) noexcept = 
 ConvolutionRunner::~ConvolutionRunner() = default;
 
 float* ConvolutionRunner::input() {
-    return numbersOf(parts_->tensors.front());
+    return static_cast<float*>(parts_->input.get_data_handle());
 }
 
-int ConvolutionRunner::valuesPerCell() const {
-    return parts_->lanes;
-}
-
-const float* ConvolutionRunner::run() {
+Answers ConvolutionRunner::run() {
     omp_set_num_threads(1);
     for (const auto& step : parts_->steps)
         step();
     parts_->stream.wait();
-    return numbersOf(parts_->tensors.back());
+    const memory& answer = parts_->tensors.back();
+    const auto size = answer.get_desc().dims();
+    return {static_cast<const float*>(answer.get_data_handle()), parts_->way.lanes,
+            static_cast<int>(size[2] * size[3])};
 }
 
 } // namespace swarfbook

@@ -1,0 +1,79 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/piece_shares.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+constexpr int subpixels = 4;
+constexpr int types = 5;
+constexpr float sureEnough = 6.3F; // a logit beyond it rounds to 0 or 255
+constexpr float aTenth = -2.197F;  // the logit of 0.1
+
+/// What a logit comes to, 0 to 255: looked up, off by one code at the most.
+uchar shareOf(float logit) {
+    constexpr int steps = 4096;
+    static const auto table = [] {
+        std::array<uchar, steps> shares{};
+        for (int i = 0; i < steps; ++i) {
+            const double at = sureEnough * ((i + 0.5) / steps * 2.0 - 1.0);
+            shares[static_cast<std::size_t>(i)] =
+                static_cast<uchar>(std::lround(255.0 / (1.0 + std::exp(-at))));
+        }
+        return shares;
+    }();
+    if (!(logit > -sureEnough))
+        return 0;
+    if (logit >= sureEnough)
+        return 255;
+    return table[static_cast<std::size_t>((logit + sureEnough) * (0.5F * steps / sureEnough))];
+}
+
+/// The shares of all types, 1 in all.
+void writeTypes(const Answers& answers, int place, PieceMaps& maps, cv::Point at) {
+    std::array<float, types> powers{};
+    for (int i = 0; i < types; ++i)
+        powers[static_cast<std::size_t>(i)] = answers.at(2 * subpixels + i, place);
+    const float largest = *std::max_element(powers.begin(), powers.end());
+    float sum = 0.0F;
+    for (float& power : powers)
+        sum += power = std::exp(power - largest);
+    for (std::size_t i = 0; i < types; ++i)
+        maps.types[i].at<uchar>(at) = static_cast<uchar>(255.0F * powers[i] / sum + 0.5F);
+}
+
+/// Four answers for 2 x 2 pixels, those beyond the map's border left out.
+void writeSubpixels(const float* logits, cv::Point at, cv::Mat& map) {
+    for (int i = 0; i < subpixels; ++i) {
+        const cv::Point pixel = at + cv::Point(i % 2, i / 2);
+        if (pixel.x < map.cols && pixel.y < map.rows)
+            map.at<uchar>(pixel) = shareOf(logits[i]);
+    }
+}
+
+} // namespace
+
+void writeShares(const Answers& answers, const AnsweredSheet& sheet, const cv::Rect& part,
+                 PieceMaps& maps) {
+    for (int y = 0; y < part.height; y += 2)
+        for (int x = 0; x < part.width; x += 2) {
+            const int place = (sheet.rim + y) / 2 * (sheet.width / 2) + (sheet.rim + x) / 2;
+            // The first eight lie side by side on any processor.
+            const float* logits = answers.numbers + std::ptrdiff_t{place} * answers.lanes;
+            const float largest = *std::max_element(logits, logits + subpixels);
+            if (largest < -sureEnough)
+                continue; // 0, as the maps are
+            const cv::Point at = part.tl() + cv::Point(x, y);
+            writeSubpixels(logits, at, maps.piece);
+            if (largest < aTenth)
+                continue;
+            writeSubpixels(logits + subpixels, at, maps.seam);
+            writeTypes(answers, place, maps, at / 2);
+        }
+}
+
+} // namespace swarfbook

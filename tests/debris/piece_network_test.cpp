@@ -1,0 +1,262 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "debris/drawn_window.h"
+#include "debris/piece_network.h"
+#include "files/temporary_folder.h"
+#include "network/drawn_network.h"
+
+#include <catch2/catch.hpp>
+#include <opencv2/core/utility.hpp>
+#include <opencv2/dnn.hpp>
+
+#include <array>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+
+// Networks are drawn up within the tests, so that what is expected is known: one that calls dark
+// pixels pieces, and one of random weights, which OpenCV runs as well.
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+namespace {
+
+constexpr int white = 200; // code of the card's white
+const cv::Scalar cardWhite(white, white, white);
+const cv::Scalar dark(30, 30, 30);
+
+/// A network that TemporaryFolder holds only while it is read.
+PieceNetwork drawn(const std::function<std::string(DrawnNetwork&)>& drawUp,
+                   Precision precision = Precision::single) {
+    const TemporaryFolder folder;
+    DrawnNetwork net(3);
+    net.write(folder / "drawn.onnx", drawUp(net));
+    return PieceNetwork::load(folder / "drawn.onnx", precision);
+}
+
+constexpr std::array<float, 5> typeLogits{0.5F, 2.0F, -1.0F, 0.0F, 1.0F};
+
+/// Calls a pixel a piece where its green is under -0.3, a seam where its red is, and every cell of
+/// the same types.
+std::string callDarkPieces(DrawnNetwork& net) {
+    constexpr int kernel = 5, middle = 2, green = 1, red = 2;
+    constexpr float steep = 40.0F, level = -0.3F;
+    std::vector<float> weights(13 * 3 * kernel * kernel), bias(13);
+    for (int i = 0; i < 8; ++i) {
+        const int channel = i < 4 ? green : red;
+        const int y = middle + i % 4 / 2, x = middle + i % 2;
+        weights[static_cast<std::size_t>(((i * 3 + channel) * kernel + y) * kernel + x)] = -steep;
+        bias[static_cast<std::size_t>(i)] = steep * level;
+    }
+    std::copy(typeLogits.begin(), typeLogits.end(), bias.begin() + 8);
+    return net.convolution("see", {13, 3, kernel, 2}, {weights, bias});
+}
+
+/// Random weights, of which no answer depends on more than the 48 px round a part of the window.
+std::string randomWeights(DrawnNetwork& net) {
+    const auto half = net.rectified(net.convolution("see", {16, 3, 5, 2}));
+    const auto near = net.sum(half, net.rectified(net.convolution(half, {16, 16})));
+    const auto quarter = net.rectified(net.convolution(near, {16, 16, 3, 2}));
+    const auto far = net.rectified(net.convolution(quarter, {16, 16, 3, 1, 2}));
+    const auto seen = net.sum(quarter, net.convolution(far, {16, 16}));
+    const auto back = net.sum(near, net.doubled(net.convolution(seen, {16, 16, 1})));
+    return net.convolution(back, {13, 16});
+}
+
+cv::Mat speckled(cv::Size size) {
+    cv::Mat picture = plainSurface(size, cardWhite, 25.0);
+    cv::RNG random(3);
+    for (int i = 0; i < 200; ++i)
+        drawDisc(picture, {random.uniform(0, size.width), random.uniform(0, size.height)},
+                 random.uniform(2, 30),
+                 {double(random.uniform(0, 255)), double(random.uniform(0, 255)),
+                  double(random.uniform(0, 255))});
+    return picture;
+}
+
+CalibratedPhoto sharpPhoto(const cv::Mat& picture) {
+    CalibratedPhoto photo = flatPhoto(picture, 20.0, white);
+    photo.sharpness.edgeWidth = Pixels(1.8);
+    return photo;
+}
+
+/// What the network takes for a picture, as models/make/network/data.py and model.py have it.
+cv::Mat inputOf(const cv::Mat& bgr) {
+    const int size[] = {1, 3, (bgr.rows + 15) / 16 * 16, (bgr.cols + 15) / 16 * 16};
+    cv::Mat input(4, size, CV_32F, cv::Scalar(0));
+    for (int c = 0; c < 3; ++c)
+        for (int y = 0; y < bgr.rows; ++y)
+            for (int x = 0; x < bgr.cols; ++x) {
+                const auto light = linearFromSrgb()[bgr.at<cv::Vec3b>(y, x)[c]];
+                const float code = std::floor(
+                    std::min(255.0F, 150.0F * std::sqrt(light / linearFromSrgb()[white])));
+                const int at[] = {0, c, y, x};
+                input.at<float>(at) = code / 150.0F - 0.8F;
+            }
+    return input;
+}
+
+double codeOf(float logit) {
+    return 255.0 / (1.0 + std::exp(-double(logit)));
+}
+
+} // namespace
+
+TEST_CASE("Every pixel of a window has its own answer", "[debris]") {
+    // Drawn: dark discs on white; large enough for several parts.
+    cv::Mat picture = plainSurface({2300, 1500}, cardWhite, 0.0);
+    for (int x = 40; x < picture.cols; x += 97)
+        for (int y = 30; y < picture.rows; y += 83)
+            drawDisc(picture, {x, y}, 3 + x % 23, dark);
+    const CalibratedPhoto photo = sharpPhoto(picture);
+    const WindowCrop crop = cropWindow(photo, Millimetres(0.15));
+    const PieceMaps maps = drawn(callDarkPieces).judge(photo, crop);
+    REQUIRE(maps.piece.size() == crop.bgr.size());
+    REQUIRE(maps.piece.type() == CV_8U);
+    // 150 sqrt(share of white) - 0.8 is under -0.3 where a quarter of the white's light is left.
+    cv::Mat grey;
+    cv::extractChannel(crop.bgr, grey, 1);
+    int quarter = 255;
+    while (linearFromSrgb()[static_cast<std::size_t>(quarter)] > linearFromSrgb()[white] / 4)
+        --quarter;
+    const cv::Mat expected = (grey <= quarter) & crop.inside;
+    CHECK(cv::countNonZero(expected) > 100'000);
+    cv::Mat differs = (maps.piece > 127) != expected;
+    differs.setTo(0, cv::abs(grey - quarter) <= 2); // a code's rounding on a disc's edge
+    CHECK(cv::countNonZero(differs) == 0);
+    CHECK(cv::countNonZero(maps.piece & ~crop.inside) == 0);
+}
+
+TEST_CASE("Types are shares of one, where there is a piece", "[debris]") {
+    cv::Mat picture = plainSurface({300, 201}, cardWhite, 0.0);
+    drawDisc(picture, {150, 100}, 20, dark);
+    const CalibratedPhoto photo = sharpPhoto(picture);
+    const WindowCrop crop = cropWindow(photo, Millimetres(0.15));
+    const PieceMaps maps = drawn(callDarkPieces).judge(photo, crop);
+    const cv::Point middle = inCrop(crop, {150, 100}), paper = inCrop(crop, {60, 60});
+    double sum = 0.0; // softmax
+    for (const float logit : typeLogits)
+        sum += std::exp(logit);
+    for (std::size_t i = 0; i < typeLogits.size(); ++i) {
+        const cv::Mat& type = maps.types[i];
+        CHECK(type.size() == cv::Size((crop.bgr.cols + 1) / 2, (crop.bgr.rows + 1) / 2));
+        CHECK(type.at<uchar>(middle / 2) ==
+              Approx(255.0 * std::exp(typeLogits[i]) / sum).margin(1));
+        CHECK(type.at<uchar>(paper / 2) == 0);
+    }
+    CHECK(maps.seam.at<uchar>(middle) == 255); // its red is dark as well
+    CHECK(maps.seam.at<uchar>(paper) == 0);
+}
+
+TEST_CASE("The network answers as OpenCV runs it over the whole window", "[debris]") {
+    const cv::Mat picture = speckled({1500, 1100});
+    const CalibratedPhoto photo = sharpPhoto(picture);
+    const WindowCrop crop = cropWindow(photo, Millimetres(0.15));
+    const TemporaryFolder folder;
+    DrawnNetwork network(3);
+    network.write(folder / "drawn.onnx", randomWeights(network));
+    cv::dnn::Net net = cv::dnn::readNetFromONNX((folder / "drawn.onnx").string());
+    net.setPreferableBackend(cv::dnn::DNN_BACKEND_OPENCV);
+    net.setInput(inputOf(crop.bgr));
+    const cv::Mat expected = net.forward();
+    const bool is16 = GENERATE(false, true);
+    if (is16 && precisionOfProcessor() == Precision::single)
+        return;
+    const PieceMaps maps =
+        PieceNetwork::load(folder / "drawn.onnx", is16 ? Precision::brain16 : Precision::single)
+            .judge(photo, crop);
+    double furthest = 0.0, sum = 0.0;
+    int many = 0;
+    constexpr int rim = 48; // nearer to the border OpenCV sees nothing beyond, the program does
+    for (int y = rim; y < crop.bgr.rows - rim; ++y)
+        for (int x = rim; x < crop.bgr.cols - rim; ++x, ++many) {
+            const int at[] = {0, y % 2 * 2 + x % 2, y / 2, x / 2};
+            const double off =
+                std::abs(maps.piece.at<uchar>(y, x) - codeOf(expected.at<float>(at)));
+            furthest = std::max(furthest, off);
+            sum += off;
+        }
+    CHECK(furthest < (is16 ? 16.0 : 1.6)); // a table's step, and rounding to whole codes
+    CHECK(sum / many < (is16 ? 1.0 : 0.4));
+}
+
+TEST_CASE("The answer does not depend on how many threads there are", "[debris]") {
+    const CalibratedPhoto photo = sharpPhoto(speckled({1300, 900}));
+    const WindowCrop crop = cropWindow(photo, Millimetres(0.15));
+    const PieceNetwork network = drawn(randomWeights, precisionOfProcessor());
+    const int before = cv::getNumThreads();
+    cv::setNumThreads(1);
+    const PieceMaps alone = network.judge(photo, crop);
+    for (const int threads : {2, 3}) {
+        cv::setNumThreads(threads);
+        const PieceMaps together = network.judge(photo, crop);
+        CHECK(cv::norm(alone.piece, together.piece, cv::NORM_INF) == 0.0);
+        CHECK(cv::norm(alone.seam, together.seam, cv::NORM_INF) == 0.0);
+        for (std::size_t i = 0; i < alone.types.size(); ++i)
+            CHECK(cv::norm(alone.types[i], together.types[i], cv::NORM_INF) == 0.0);
+    }
+    cv::setNumThreads(before);
+}
+
+TEST_CASE("What is left out of a window changes no answer elsewhere", "[debris]") {
+    const CalibratedPhoto photo = sharpPhoto(speckled({2300, 900}));
+    const WindowCrop whole = cropWindow(photo, Millimetres(0.15));
+    WindowCrop less = whole;
+    less.inside = whole.inside.clone();
+    less.inside.colRange(0, 1300).setTo(0);
+    const PieceNetwork network = drawn(randomWeights);
+    const PieceMaps ofWhole = network.judge(photo, whole), ofLess = network.judge(photo, less);
+    CHECK(cv::norm(ofWhole.piece, ofLess.piece, cv::NORM_INF, less.inside) == 0.0);
+    CHECK(cv::countNonZero(ofLess.piece.colRange(0, 1300)) == 0);
+    less.inside.setTo(0);
+    CHECK(cv::countNonZero(network.judge(photo, less).piece) == 0);
+}
+
+TEST_CASE("A photo of wide edges is reduced, and its pieces stay where they are", "[debris]") {
+    // As 48 megapixels show it: everything 2.2 times as large, edges too.
+    cv::Mat picture = plainSurface({900, 700}, cardWhite, 1.0);
+    const cv::Point centre(411, 287);
+    constexpr int radius = 44;
+    drawDisc(picture, centre, radius, dark);
+    cv::GaussianBlur(picture, picture, {0, 0}, 4.0 / 2.56);
+    CalibratedPhoto photo = sharpPhoto(picture);
+    photo.sharpness.edgeWidth = Pixels(4.0);
+    const WindowCrop crop = cropWindow(photo, Millimetres(0.15));
+    const PieceMaps maps = drawn(callDarkPieces).judge(photo, crop);
+    REQUIRE(maps.piece.size() == crop.bgr.size());
+    const cv::Moments found = cv::moments(maps.piece > 127, true);
+    const cv::Point at = inCrop(crop, centre);
+    CHECK(found.m10 / found.m00 == Approx(at.x).margin(0.5));
+    CHECK(found.m01 / found.m00 == Approx(at.y).margin(0.5));
+    // A blurred edge falls to a quarter of the light inside the disc's line, by up to an edge.
+    CHECK(std::sqrt(found.m00 / CV_PI) == Approx(radius).margin(2.5));
+    CHECK(maps.types[0].size() == cv::Size((crop.bgr.cols + 1) / 2, (crop.bgr.rows + 1) / 2));
+    CHECK(maps.types[1].at<uchar>(at / 2) > maps.types[0].at<uchar>(at / 2));
+}
+
+TEST_CASE("A piece network that is missing, damaged or another one is refused", "[debris]") {
+    const TemporaryFolder folder;
+    CHECK_THROWS_WITH(PieceNetwork::load(folder / "none.onnx"), Catch::Contains("is missing"));
+    const auto file = folder / "damaged.onnx";
+    std::ofstream(file) << "not a network";
+    CHECK_THROWS_AS(PieceNetwork::load(file), ToolError);
+    CHECK_THROWS_AS(drawn([](DrawnNetwork& net) { // other answers
+                        return net.convolution("see", {8, 3, 5, 2});
+                    }),
+                    ToolError);
+    CHECK_THROWS_AS(drawn([](DrawnNetwork& net) { // one answer for each pixel
+                        return net.convolution("see", {13, 3, 5, 1});
+                    }),
+                    ToolError);
+    CHECK_THROWS_AS(drawn([](DrawnNetwork& net) { // cells of 32 px do not fit into the context
+                        std::string seen = net.convolution("see", {8, 3, 5, 2});
+                        const std::string half = seen;
+                        for (int i = 0; i < 4; ++i)
+                            seen = net.convolution(seen, {8, 8, 3, 2});
+                        return net.convolution(half, {13, 8});
+                    }),
+                    ToolError);
+}
