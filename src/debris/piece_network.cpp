@@ -14,7 +14,6 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
-#include <mutex>
 #include <optional>
 #include <stdexcept>
 #include <utility>
@@ -144,34 +143,22 @@ void fitToCrop(PieceMaps& maps, const WindowCrop& crop) {
 struct PieceNetwork::Parts {
     ConvolutionNetwork network;
     ConvolutionRunner::How how;
-    cv::Size sheet;                                        ///< of the runners
-    std::vector<std::optional<ConvolutionRunner>> runners; ///< made when first asked for
-    std::mutex busy;
 
-    void makeReady(cv::Size wanted) {
-        const int many = std::clamp(cv::getNumThreads(), 1, mostThreads);
-        if (wanted != sheet)
-            runners.clear();
-        sheet = wanted;
-        runners.resize(static_cast<std::size_t>(many));
-    }
-
-    void answer(const std::vector<Tile>& tiles, const Question& asked,
-                std::pair<const LightAgainstWhite&, PieceMaps&> lightAndMaps) {
+    /// Asks for all tiles, as many at once as there are threads, on sheets of one size.
+    void answer(const std::vector<Tile>& tiles, cv::Size sheet,
+                std::pair<const Question&, const LightAgainstWhite&> what, PieceMaps& maps) const {
         std::atomic<std::size_t> next = 0;
-        const auto work = [&](const cv::Range& some) {
-            for (int i = some.start; i < some.end; ++i) {
-                auto& runner = runners[static_cast<std::size_t>(i)];
-                for (std::size_t at = next++; at < tiles.size(); at = next++) {
-                    if (!runner)
-                        runner.emplace(network, sheet, how);
-                    show(*runner, tiles[at], sheet, {asked, lightAndMaps.first});
-                    writeShares(runner->run(), {sheet.width, context}, tiles[at],
-                                lightAndMaps.second);
-                }
+        const auto work = [&](const cv::Range&) {
+            std::optional<ConvolutionRunner> runner;
+            for (std::size_t at = next++; at < tiles.size(); at = next++) {
+                if (!runner)
+                    runner.emplace(network, sheet, how);
+                show(*runner, tiles[at], sheet, what);
+                writeShares(runner->run(), {sheet.width, context}, tiles[at], maps);
             }
         };
-        cv::parallel_for_(cv::Range(0, static_cast<int>(runners.size())), work);
+        const int threads = std::clamp(cv::getNumThreads(), 1, mostThreads);
+        cv::parallel_for_(cv::Range(0, threads), work, threads);
     }
 };
 
@@ -205,13 +192,12 @@ PieceMaps PieceNetwork::judge(const CalibratedPhoto& photo, const WindowCrop& cr
     const Question asked = questionOf(photo, crop);
     const LightAgainstWhite light(photo, asked.view);
     PieceMaps maps = emptyMaps(asked.cropSize);
-    const std::lock_guard lock(parts_->busy);
     const cv::Size part = partOf(asked.cropSize, parts_->network.coarsestCell());
-    parts_->makeReady({part.width + 2 * context, part.height + 2 * context});
     cv::Mat inside = crop.inside;
     if (inside.size() != asked.cropSize)
         cv::resize(crop.inside, inside, asked.cropSize, 0, 0, cv::INTER_AREA);
-    parts_->answer(tilesOf(inside, part), asked, {light, maps});
+    const cv::Size sheet(part.width + 2 * context, part.height + 2 * context);
+    parts_->answer(tilesOf(inside, part), sheet, {asked, light}, maps);
     fitToCrop(maps, crop);
     return maps;
 }
