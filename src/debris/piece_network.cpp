@@ -14,7 +14,6 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
-#include <mutex>
 #include <optional>
 #include <stdexcept>
 #include <utility>
@@ -26,9 +25,8 @@ namespace {
 constexpr int shownPlanes = 3; // blue, green, red
 // Experiment: 8 photos of all kinds of surface, asked for at once and in parts. With 48 px round
 // each part 0.15 % of a piece's pixels cross one half and no piece comes or goes, with 32 px 0.7 %.
-constexpr int context = 48;         // px seen round what is asked for
-constexpr int mostAtOnce = 1 << 20; // px: larger sheets are no faster and need more memory
-constexpr double learntEdge = 1.8;  // px, of the photos the network was made from
+constexpr int context = 48;        // px seen round what is asked for
+constexpr double learntEdge = 1.8; // px, of the photos the network was made from
 constexpr double widestLearnt = 2.7;
 constexpr int mostThreads = 8;
 
@@ -72,9 +70,15 @@ int upTo(int grain, int n) {
     return (n + grain - 1) / grain * grain;
 }
 
+/// px of a sheet: the larger, the less is seen twice; a photo of 48 megapixels leaves less memory.
+int mostAtOnce(std::size_t pixelsOfPhoto) {
+    constexpr std::size_t largePhoto = 24'000'000;
+    return pixelsOfPhoto > largePhoto ? 1 << 19 : 1 << 20;
+}
+
 /// How large the parts are that a window is asked for in: as little as can be is seen twice, and
 /// two threads have as many parts each.
-cv::Size partOf(cv::Size whole, int grain) {
+cv::Size partOf(cv::Size whole, int most, int grain) {
     constexpr int mostParts = 64; // a side
     cv::Size best;
     std::int64_t least = std::numeric_limits<std::int64_t>::max();
@@ -85,7 +89,7 @@ cv::Size partOf(cv::Size whole, int grain) {
             const std::int64_t sheet =
                 std::int64_t{part.width + 2 * context} * (part.height + 2 * context);
             const int inTurn = (across * down + 1) / 2;
-            if (sheet <= mostAtOnce && inTurn * sheet < least) {
+            if (sheet <= most && inTurn * sheet < least) {
                 least = inTurn * sheet;
                 best = part;
             }
@@ -144,34 +148,22 @@ void fitToCrop(PieceMaps& maps, const WindowCrop& crop) {
 struct PieceNetwork::Parts {
     ConvolutionNetwork network;
     ConvolutionRunner::How how;
-    cv::Size sheet;                                        ///< of the runners
-    std::vector<std::optional<ConvolutionRunner>> runners; ///< made when first asked for
-    std::mutex busy;
 
-    void makeReady(cv::Size wanted) {
-        const int many = std::clamp(cv::getNumThreads(), 1, mostThreads);
-        if (wanted != sheet)
-            runners.clear();
-        sheet = wanted;
-        runners.resize(static_cast<std::size_t>(many));
-    }
-
-    void answer(const std::vector<Tile>& tiles, const Question& asked,
-                std::pair<const LightAgainstWhite&, PieceMaps&> lightAndMaps) {
+    /// Asks for all tiles, as many at once as there are threads, on sheets of one size.
+    void answer(const std::vector<Tile>& tiles, cv::Size sheet,
+                std::pair<const Question&, const LightAgainstWhite&> what, PieceMaps& maps) const {
         std::atomic<std::size_t> next = 0;
-        const auto work = [&](const cv::Range& some) {
-            for (int i = some.start; i < some.end; ++i) {
-                auto& runner = runners[static_cast<std::size_t>(i)];
-                for (std::size_t at = next++; at < tiles.size(); at = next++) {
-                    if (!runner)
-                        runner.emplace(network, sheet, how);
-                    show(*runner, tiles[at], sheet, {asked, lightAndMaps.first});
-                    writeShares(runner->run(), {sheet.width, context}, tiles[at],
-                                lightAndMaps.second);
-                }
+        const auto work = [&](const cv::Range&) {
+            std::optional<ConvolutionRunner> runner;
+            for (std::size_t at = next++; at < tiles.size(); at = next++) {
+                if (!runner)
+                    runner.emplace(network, sheet, how);
+                show(*runner, tiles[at], sheet, what);
+                writeShares(runner->run(), {sheet.width, context}, tiles[at], maps);
             }
         };
-        cv::parallel_for_(cv::Range(0, static_cast<int>(runners.size())), work);
+        const int threads = std::clamp(cv::getNumThreads(), 1, mostThreads);
+        cv::parallel_for_(cv::Range(0, threads), work, threads);
     }
 };
 
@@ -205,13 +197,13 @@ PieceMaps PieceNetwork::judge(const CalibratedPhoto& photo, const WindowCrop& cr
     const Question asked = questionOf(photo, crop);
     const LightAgainstWhite light(photo, asked.view);
     PieceMaps maps = emptyMaps(asked.cropSize);
-    const std::lock_guard lock(parts_->busy);
-    const cv::Size part = partOf(asked.cropSize, parts_->network.coarsestCell());
-    parts_->makeReady({part.width + 2 * context, part.height + 2 * context});
+    const cv::Size part =
+        partOf(asked.cropSize, mostAtOnce(photo.bgr.total()), parts_->network.coarsestCell());
     cv::Mat inside = crop.inside;
     if (inside.size() != asked.cropSize)
         cv::resize(crop.inside, inside, asked.cropSize, 0, 0, cv::INTER_AREA);
-    parts_->answer(tilesOf(inside, part), asked, {light, maps});
+    const cv::Size sheet(part.width + 2 * context, part.height + 2 * context);
+    parts_->answer(tilesOf(inside, part), sheet, {asked, light}, maps);
     fitToCrop(maps, crop);
     return maps;
 }

@@ -38,8 +38,7 @@ class PieceNetwork {
     ~PieceNetwork();
 
     /// Photos whose edges are wider than those the network knows are reduced for it.
-    /// Safe to call from several threads, one at a time is served. The answer does not depend on
-    /// how many threads OpenCV may use.
+    /// Safe to call from several threads. The answer does not depend on how many OpenCV may use.
     /// Checked: tests/debris/piece_network_test.cpp (OpenCV runs the same network).
     [[nodiscard]] PieceMaps judge(const CalibratedPhoto& photo, const WindowCrop& crop) const;
 

@@ -79,9 +79,9 @@ class ConvolutionRunner {
     ConvolutionRunner& operator=(ConvolutionRunner&&) noexcept;
     ~ConvolutionRunner();
 
-    /// What is put in, to be written before running: channels x height x width.
+    /// What is put in, to be written anew before each run: channels x height x width.
     [[nodiscard]] float* input();
-    /// Valid until the next run.
+    /// Valid until what is put in is written again.
     [[nodiscard]] Answers run();
 
   private:

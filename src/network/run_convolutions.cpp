@@ -167,13 +167,14 @@ struct ConvolutionRunner::Parts {
     /// What is put in, as the first convolution reads it.
     void addInput(const memory::dims& size) {
         const memory::desc given(size, memory::data_type::f32, memory::format_tag::nchw);
-        input = memory(given, engine);
+        input = room.take(given);
         tensors[0] = input;
         if (type() == memory::data_type::f32)
             return;
-        tensors[0] = memory({size, type(), memory::format_tag::nchw}, engine);
+        tensors[0] = room.take({size, type(), memory::format_tag::nchw});
         execute(dnnl::reorder(input, tensors[0]),
                 {{DNNL_ARG_FROM, input}, {DNNL_ARG_TO, tensors[0]}});
+        room.giveBack(input);
     }
 };
 
@@ -198,24 +199,29 @@ ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size
     omp_set_num_threads(1); // reordering weights wakes all others, which then spin for a while
     auto& tensors = parts_->tensors;
     tensors.resize(network.tensors.size());
+    const auto descriptionOf = [&](std::size_t tensor, memory::data_type type) {
+        return parts_->inLanes(sizeOf(network.tensors[tensor], sheet), type);
+    };
+    const auto answer =
+        descriptionOf(network.operations.back().to, memory::data_type::f32); // the largest of all
+    parts_->room.giveBack(parts_->room.take(answer));
     parts_->addInput(sizeOf(network.tensors[0], sheet));
     const auto last = lastReadings(network);
     for (std::size_t i = 0; i < network.operations.size(); ++i) {
         const Operation& op = network.operations[i];
         const bool isAnswer = i + 1 == network.operations.size();
-        const bool inPlace =
-            op.adds && last[op.plus] == i && op.plus != op.from && op.plus != 0 && !isAnswer;
-        tensors[op.to] = inPlace ? tensors[op.plus]
-                                 : parts_->room.take(parts_->inLanes(
-                                       sizeOf(network.tensors[op.to], sheet),
-                                       isAnswer ? memory::data_type::f32 : parts_->type()));
+        const bool goesOn = op.adds && op.plus != op.from && last[op.plus] == i; // not with plus
+        const bool inPlace = goesOn && op.plus != 0 && !isAnswer;
+        tensors[op.to] = isAnswer  ? parts_->room.take(answer)
+                         : inPlace ? tensors[op.plus]
+                                   : parts_->room.take(descriptionOf(op.to, parts_->type()));
         if (op.weights.empty())
             parts_->addDoubling(op);
         else
             parts_->addConvolution(op);
-        if (op.from != 0 && last[op.from] == i)
+        if (last[op.from] == i)
             parts_->room.giveBack(tensors[op.from]);
-        if (op.adds && op.plus != op.from && op.plus != 0 && last[op.plus] == i && !inPlace)
+        if (goesOn && !inPlace)
             parts_->room.giveBack(tensors[op.plus]);
     }
 }
