@@ -33,7 +33,8 @@ from sklearn.preprocessing import StandardScaler
 import truth as known
 
 LOOKS = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
-LOOK_FEATURES = ["brightMetal", "yellowMetal", "lining", "polymer", "fibre", "logPixels", "meanAnswer"]
+LOOK_FEATURES = ["brightMetal", "yellowMetal", "lining", "polymer", "fibre", "logPixels", "meanAnswer", "aspect", "solidity", "unsurePhoto",
+                 "whiteHigh", "whiteLow", "photoTypeDoubt", "doubtedBright", "doubtedYellow", "doubtedLining", "doubtedPolymer", "doubtedFibre"]
 LEAST = dict(close=0.2, wide=0.4)  # mm: what is shown is judged from here up
 FOLDS = 5
 NETS, UNITS = 4, 12
@@ -43,6 +44,7 @@ MOST = 0.4       # log: of an error that is learnt from
 SPREAD = (0.01, 0.5)
 OWN = 0.15       # of what is no match: where a true piece covers more of it, it is a part of one
 UNDECIDED = 0.5  # a type less probable than this is not stated
+UNDECIDED_METAL = 0.7  # nor where neither metal nor what is no metal is as probable as this
 
 
 # ---------------------------------------------------------------- stages
@@ -309,7 +311,8 @@ def show_part(finds, unseen, here, limit, title):
 
 def show_looks(true, answers, title):
     said, chance = np.array(LOOKS)[answers.argmax(1)], answers.max(1)
-    stated, metal = chance >= UNDECIDED, np.array(LOOKS[:2])
+    metal, is_metal = np.array(LOOKS[:2]), answers[:, :2].sum(1)
+    stated = (chance >= UNDECIDED) & (np.maximum(is_metal, 1 - is_metal) >= UNDECIDED_METAL)
     scores = [2 * ((said == look) & (true == look) & stated).sum() / max(1, ((said == look) & stated).sum() + (true == look).sum())
               for look in LOOKS if (true == look).any()]
     right_metal = (np.isin(said, metal) == np.isin(true, metal))[stated].mean()
@@ -334,7 +337,8 @@ def write_trust(file, finds, trust, unseen, limit):
     spread = layers(trust.spread_scale, (trust.spread.coef_, trust.spread.intercept_ + np.log(unseen.factor)))
     with open(file, "w") as opened:
         json.dump(dict(format="swarfbook piece trust 1", features=finds.names, debris=trust.debris.written(), look=trust.look.written(),
-                       size=trust.size.written(), spread=spread, debris_probability=limit, look_probability=UNDECIDED), opened, indent=0)
+                       size=trust.size.written(), spread=spread, debris_probability=limit, look_probability=UNDECIDED,
+                       metal_probability=UNDECIDED_METAL), opened, indent=0)
         opened.write("\n")
 
 
@@ -346,6 +350,7 @@ def write_unseen(folder, documents, unseen, limit):
             one["x_mm"], one["y_mm"] = one.pop("card_x_mm"), one.pop("card_y_mm")
             one["debris"] = unseen.chance[at]
             one["corrected_feret_mm"] = one["max_feret_mm"] * np.exp(unseen.log[at])
+            one["look"], one["look_probability"] = LOOKS[int(unseen.look[at].argmax())], float(unseen.look[at].max())
             one["corrected_feret_u_mm"] = one["corrected_feret_mm"] * unseen.spread[at]
         first += len(document["candidates"])
         document["debris_probability"] = limit

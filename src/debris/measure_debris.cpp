@@ -120,7 +120,7 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad) {
     PreparedWindow window;
     window.crop = cropWindow(photo, Millimetres(isPad ? 0.25 : 0.4));
     window.windowArea = insideArea(photo, window.crop);
-    window.leftOut = leaveOutGlare(photo, window.crop);
+    window.leftOut = leaveOutGlare(photo, window.crop, isPad);
     const double unglared = insideArea(photo, window.crop) / window.windowArea;
     if (unglared < leastMeasured)
         return Refusal{RefusalReason::glare,

@@ -16,18 +16,27 @@ namespace swarfbook {
 namespace {
 
 constexpr std::array<std::string_view, featureCount> namesInModels{
-    "meanAnswer",   "greatestAnswer", "logMaxFeret", "logPixels",   "aspect",
-    "solidity",     "straightness",   "growth",      "shrink",      "unsureWithin",
-    "unsureAround", "unsurePhoto",    "seamWithin",  "brightMetal", "yellowMetal",
-    "lining",       "polymer",        "fibre",       "whiteHigh",   "whiteLow"};
+    "meanAnswer",    "greatestAnswer", "logMaxFeret",       "logPixels",
+    "aspect",        "solidity",       "straightness",      "growth",
+    "shrink",        "unsureWithin",   "unsureAround",      "unsurePhoto",
+    "seamWithin",    "brightMetal",    "yellowMetal",       "lining",
+    "polymer",       "fibre",          "whiteHigh",         "whiteLow",
+    "castStrength",  "castAlong",      "photoUnsureAround", "photoGrowth",
+    "photoShrink",   "photoTypeDoubt", "doubtedBright",     "doubtedYellow",
+    "doubtedLining", "doubtedPolymer", "doubtedFibre"};
+
+constexpr std::size_t typeCount = 5;
 
 constexpr int ringPx = 4;                      // px around a piece
 constexpr double openFrom = 0.2, openTo = 0.8; // of the map: left open between
 constexpr double sureOf = 0.5;                 // of the map
 constexpr double leastShare = 1.0 / 510;       // half a step of the type maps
 constexpr float leastUnsure = 0.005F;
-constexpr double surePiece = 0.8;   // mean answer: its outline is worth asking for the lamp
-constexpr double fewPixels = 100.0; // of pieces: a bare window has none
+constexpr double surePiece = 0.8;    // mean answer: its outline is worth asking for the lamp
+constexpr double plainlyPiece = 0.6; // mean answer: its types are worth asking
+constexpr double usualDoubt = 0.3;   // of the types, nats: what few pieces are taken to show
+constexpr double usualCounts = 5.0;  // as so many pieces
+constexpr double fewPixels = 100.0;  // of pieces: a bare window has none
 
 void set(Features& features, Feature which, double value) {
     features[static_cast<std::size_t>(which)] = static_cast<float>(value);
@@ -100,7 +109,7 @@ void describeAnswers(Features& out, const Candidate& c, const PieceMaps& maps) {
 }
 
 void describeTypes(Features& out, const Candidate& c, const PieceMaps& maps) {
-    std::array<double, 5> sums{};
+    std::array<double, typeCount> sums{};
     double count = 0.0;
     for (int y = 0; y < c.box.height; ++y)
         for (int x = 0; x < c.box.width; ++x) {
@@ -183,6 +192,34 @@ void describePhoto(std::vector<Features>& features, double open) {
     }
 }
 
+/// Entropy of the type shares, nats.
+double typeDoubt(const Features& features) {
+    constexpr auto first = static_cast<std::size_t>(Feature::brightMetal);
+    double doubt = 0.0;
+    for (std::size_t t = 0; t < typeCount; ++t)
+        doubt -= std::exp(features[first + t]) * features[first + t];
+    return doubt;
+}
+
+/// Light in which the network doubts most pieces' types is light in which it is often wrong, and
+/// where it seems sure as well.
+void describeTypeDoubt(std::vector<Features>& features) {
+    double sum = usualCounts * usualDoubt, count = usualCounts;
+    for (const Features& one : features)
+        if (of(one, Feature::meanAnswer) >= plainlyPiece) {
+            sum += typeDoubt(one);
+            count += 1.0;
+        }
+    const double doubt = sum / count;
+    constexpr auto from = static_cast<std::size_t>(Feature::brightMetal),
+                   to = static_cast<std::size_t>(Feature::doubtedBright);
+    for (Features& one : features) {
+        set(one, Feature::photoTypeDoubt, doubt);
+        for (std::size_t t = 0; t < typeCount; ++t)
+            one[to + t] = one[from + t] * static_cast<float>(doubt);
+    }
+}
+
 } // namespace
 
 const std::array<std::string_view, featureCount>& featureNames() {
@@ -216,6 +253,7 @@ std::vector<Features> featuresOf(const JudgedWindow& window, const std::vector<C
     });
     describeCastShadows(features, pieces);
     describePhoto(features, open);
+    describeTypeDoubt(features);
     return features;
 }
 

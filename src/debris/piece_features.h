@@ -38,6 +38,12 @@ enum class Feature {
     photoUnsureAround, ///< mean of log(unsureAround + 0.005) over the photo's pieces
     photoGrowth,       ///< mean of growth over the photo's pieces
     photoShrink,       ///< mean of shrink
+    photoTypeDoubt,    ///< mean entropy of the type shares over the photo's pieces, nats
+    doubtedBright,     ///< brightMetal times photoTypeDoubt, this one and the next four
+    doubtedYellow,
+    doubtedLining,
+    doubtedPolymer,
+    doubtedFibre,
     count
 };
 inline constexpr int featureCount = static_cast<int>(Feature::count);

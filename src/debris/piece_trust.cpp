@@ -13,9 +13,9 @@ namespace {
 
 using nlohmann::json;
 
-constexpr double mostLog = 0.25;                       // no size is corrected by more
-constexpr double leastSpread = 0.01, mostSpread = 0.5; // relative
-constexpr std::size_t looks = lookCount - 1;           // undecided is no answer of the network
+constexpr double mostLog = 0.25;                           // no size is corrected by more
+constexpr double leastRelative = 0.01, mostRelative = 0.5; // relative
+constexpr std::size_t looks = lookCount - 1;               // undecided is no answer of the network
 
 /// Reads {"mean": [...], "scale": [...], "layers": [{"weights": [...], "bias": [...]}, ...]}.
 Layers layersFrom(const json& written, std::size_t answers) {
@@ -36,6 +36,10 @@ double thresholdFrom(const json& written) {
     return threshold;
 }
 
+bool isMetal(Look look) {
+    return look == Look::brightMetal || look == Look::yellowMetal;
+}
+
 } // namespace
 
 PieceTrust PieceTrust::load(const std::filesystem::path& file) {
@@ -49,6 +53,7 @@ PieceTrust PieceTrust::load(const std::filesystem::path& file) {
         trust.spread_ = layersFrom(document.at("spread"), 1);
         trust.debrisThreshold_ = thresholdFrom(document.at("debris_probability"));
         trust.lookThreshold_ = thresholdFrom(document.at("look_probability"));
+        trust.metalThreshold_ = thresholdFrom(document.at("metal_probability"));
         return trust;
     });
 }
@@ -58,11 +63,15 @@ PieceOpinion PieceTrust::judge(const Features& features) const {
     opinion.debris = 1.0 / (1.0 + std::exp(-debris_.answer(features).front()));
     const std::vector<double> answers = look_.answer(features);
     const auto best = std::max_element(answers.begin(), answers.end());
-    double sum = 0.0;
-    for (const double answer : answers)
-        sum += std::exp(answer - *best);
+    double sum = 0.0, metal = 0.0;
+    for (std::size_t look = 0; look < answers.size(); ++look) {
+        const double share = std::exp(answers[look] - *best);
+        sum += share;
+        metal += isMetal(static_cast<Look>(look)) ? share : 0.0;
+    }
     opinion.lookProbability = 1.0 / sum;
-    if (opinion.lookProbability >= lookThreshold_)
+    const bool sure = std::max(metal, sum - metal) >= metalThreshold_ * sum;
+    if (sure && opinion.lookProbability >= lookThreshold_)
         opinion.look = static_cast<Look>(best - answers.begin());
     return opinion;
 }
@@ -71,7 +80,7 @@ SizeCorrection PieceTrust::sizeCorrection(const Features& features) const {
     const double log = size_.answer(features).front();
     const double spread = spread_.answer(features).front();
     return {std::exp(std::clamp(log, -mostLog, mostLog)),
-            std::clamp(std::exp(spread), leastSpread, mostSpread)};
+            std::clamp(std::exp(spread), leastRelative, mostRelative)};
 }
 
 } // namespace swarfbook

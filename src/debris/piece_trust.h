@@ -14,7 +14,8 @@ namespace swarfbook {
 /// What is said of one piece that the network shows.
 struct PieceOpinion {
     double debris = 0.0;          ///< probability that it is debris at all
-    Look look = Look::undecided;  ///< the most probable one, undecided when none is probable enough
+    Look look = Look::undecided;  ///< the most probable one, undecided when none is probable
+                                  ///< enough, nor whether it is metal
     double lookProbability = 0.0; ///< of the most probable look, given that it is debris
 };
 
@@ -48,6 +49,7 @@ class PieceTrust {
     Layers spread_; ///< log of the relative uncertainty
     double debrisThreshold_ = 0.5;
     double lookThreshold_ = 0.5;
+    double metalThreshold_ = 0.5; ///< that it is metal, or that it is none
 };
 
 } // namespace swarfbook

@@ -13,6 +13,8 @@
 namespace swarfbook {
 namespace {
 
+constexpr double leastAim = 0.85; // at the floor itself: nine of ten from there up
+
 constexpr double leastLight = 8.0; // codes: darker surfaces are lost in the photo's own noise
 
 } // namespace
@@ -46,7 +48,7 @@ DetectionModel DetectionModel::load(const std::filesystem::path& file) {
         model.usualPerLogNoise_ = document.at("usual_unsureness").at("per_log_surface_noise");
         model.usualCounts_ = document.at("usual_unsureness").at("counts_as_pieces");
         model.quietest_ = document.at("quietest_surface");
-        if (!(model.aim_ >= 0.9 && model.most_ > model.aim_ && model.most_ <= 1.0 &&
+        if (!(model.aim_ >= leastAim && model.most_ > model.aim_ && model.most_ <= 1.0 &&
               model.perLogSize_ > 0.0 && model.perLogNoise_ <= 0.0 && model.perLogUnsure_ <= 0.0 &&
               model.usualPerLogNoise_ >= 0.0 && model.usualCounts_ > 0.0 && model.quietest_ > 0.0))
             throw std::runtime_error("its numbers do not fit together");

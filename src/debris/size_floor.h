@@ -40,7 +40,7 @@ class DetectionModel {
     /// @return 0 to 1.
     [[nodiscard]] double chance(Millimetres longest, const SeeingConditions& conditions) const;
 
-    /// The longest side at which nine of ten are found, at least `conditions.seenFrom`.
+    /// The longest side from which up nine of ten are found, at least `conditions.seenFrom`.
     /// Checked: tests/debris/size_floor_test.cpp (drawn conditions; photos with known truth in
     /// tests/blackbox/photos_test.cpp).
     [[nodiscard]] Millimetres sizeFloor(const SeeingConditions& conditions) const;
@@ -56,7 +56,7 @@ class DetectionModel {
     double perLogUnsure_ = 0.0;
     double usualConstant_ = 0.0, usualPerLogNoise_ = 0.0; ///< log of the usual unsureness
     double usualCounts_ = 1.0;                            ///< as so many pieces
-    double aim_ = 0.9; ///< chance at the floor: a little over nine of ten, for scenes never seen
+    double aim_ = 0.9;       ///< chance at the floor itself; above it more are found
     double quietest_ = 0.01; ///< surface it was fitted to: no less noise is believed to help more
 };
 
