@@ -16,10 +16,13 @@ namespace swarfbook {
 namespace {
 
 constexpr std::array<std::string_view, featureCount> namesInModels{
-    "meanAnswer",   "greatestAnswer", "logMaxFeret", "logPixels",   "aspect",
-    "solidity",     "straightness",   "growth",      "shrink",      "unsureWithin",
-    "unsureAround", "unsurePhoto",    "seamWithin",  "brightMetal", "yellowMetal",
-    "lining",       "polymer",        "fibre",       "whiteHigh",   "whiteLow"};
+    "meanAnswer",   "greatestAnswer", "logMaxFeret",       "logPixels",
+    "aspect",       "solidity",       "straightness",      "growth",
+    "shrink",       "unsureWithin",   "unsureAround",      "unsurePhoto",
+    "seamWithin",   "brightMetal",    "yellowMetal",       "lining",
+    "polymer",      "fibre",          "whiteHigh",         "whiteLow",
+    "castStrength", "castAlong",      "photoUnsureAround", "photoGrowth",
+    "photoShrink"};
 
 constexpr int ringPx = 4;                      // px around a piece
 constexpr double openFrom = 0.2, openTo = 0.8; // of the map: left open between
@@ -182,6 +185,8 @@ void describePhoto(std::vector<Features>& features, double open) {
         set(one, Feature::photoShrink, shrink);
     }
 }
+
+static_assert(!namesInModels.back().empty());
 
 } // namespace
 

@@ -13,9 +13,9 @@ namespace {
 
 using nlohmann::json;
 
-constexpr double mostLog = 0.25;                       // no size is corrected by more
-constexpr double leastSpread = 0.01, mostSpread = 0.5; // relative
-constexpr std::size_t looks = lookCount - 1;           // undecided is no answer of the network
+constexpr double mostLog = 0.25;                           // no size is corrected by more
+constexpr double leastRelative = 0.01, mostRelative = 0.5; // relative
+constexpr std::size_t looks = lookCount - 1;               // undecided is no answer of the network
 
 /// Reads {"mean": [...], "scale": [...], "layers": [{"weights": [...], "bias": [...]}, ...]}.
 Layers layersFrom(const json& written, std::size_t answers) {
@@ -71,7 +71,7 @@ SizeCorrection PieceTrust::sizeCorrection(const Features& features) const {
     const double log = size_.answer(features).front();
     const double spread = spread_.answer(features).front();
     return {std::exp(std::clamp(log, -mostLog, mostLog)),
-            std::clamp(std::exp(spread), leastSpread, mostSpread)};
+            std::clamp(std::exp(spread), leastRelative, mostRelative)};
 }
 
 } // namespace swarfbook
