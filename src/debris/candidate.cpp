@@ -18,12 +18,14 @@ namespace {
 // Levels of the maps, which count to 255. The outline at one half is what the network is asked for:
 // the share of a pixel that a piece covers.
 constexpr int halfLevel = 128;
-constexpr int leastLevel = 102;              // 0.4: what may still belong to a piece
-constexpr int lowerLevel = 77, higherLevel = 179; // 0.3 and 0.7: how the size changes with the level
-constexpr int rimPx = 4;                  // px round a piece
+constexpr int leastLevel = 102; // 0.4: what may still belong to a piece
+constexpr int lowerLevel = 77,
+              higherLevel = 179; // 0.3 and 0.7: how the size changes with the level
+constexpr int rimPx = 4;         // px round a piece
 constexpr int smallestPx = 4;
 constexpr int fewestPoints = 6; // of an outline
-constexpr int fewestOfSeam = 3; // px of a seam well within a piece
+constexpr int besideSeam = 3;   // px: so near to another piece a seam parts the two
+constexpr int fewestOfSeam = 3; // px of a seam farther from any other piece
 
 /// The cores and what they grow to. @return CV_32S of labels, 0 elsewhere.
 cv::Mat labelled(const PieceMaps& maps, const cv::Mat& inside) {
@@ -129,7 +131,7 @@ Candidate outlined(const Part& part, const cv::Mat& labels, const PieceMaps& map
     const double longest = std::max(1.0, longestSide(c.mask));
     c.growth = longestSide(near & (piece >= lowerLevel)) / longest;
     c.shrink = longestSide(near & (piece >= higherLevel)) / longest;
-    const cv::Mat seam = (maps.seam(c.box) >= halfLevel) & c.mask & ~grown(others, 2);
+    const cv::Mat seam = (maps.seam(c.box) >= halfLevel) & c.mask & ~grown(others, besideSeam);
     c.mayBeSeveral = cv::countNonZero(seam) >= fewestOfSeam;
     fillHoles(c.mask);
     c.areaPx = cv::countNonZero(c.mask);

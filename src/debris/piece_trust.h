@@ -28,7 +28,7 @@ struct SizeCorrection {
 
 /// How far the network's answers can be trusted, fitted on photos that it never learnt from: the
 /// probability that a piece is one, that of its type, and its true longest side. Small networks of
-/// the pieces' features. How it was made and how well it does stands in models/network.md.
+/// the pieces' features. How it was made and how well it does stands in models/piece-trust.md.
 class PieceTrust {
   public:
     /// Reads models/piece-trust.json. Throws ToolError naming the file and what is wrong with it,

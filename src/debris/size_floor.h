@@ -30,7 +30,7 @@ struct SeeingConditions {
 /// noise, and of how unsure the network is around what it found: the log-odds model of
 /// nondestructive testing (MIL-HDBK-1823A, appendix G) with an upper asymptote. Where few pieces
 /// are found, it leans on what is usual on surfaces of that noise. Fitted by
-/// models/make/detection.py; how well it holds: models/network.md.
+/// models/make/detection.py; how well it holds: models/piece-trust.md.
 class DetectionModel {
   public:
     /// Reads detection.json. Throws ToolError.

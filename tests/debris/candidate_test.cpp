@@ -56,7 +56,9 @@ TEST_CASE("A disc's outline has its size and place to a fraction of a pixel", "[
         INFO("radius " << radius);
         CHECK(shape.maxFeret == Approx(2.0 * radius).margin(0.35));
         CHECK(shape.minFeret == Approx(2.0 * radius).margin(0.35));
-        CHECK(shape.area == Approx(std::numbers::pi * radius * radius).epsilon(0.04));
+        // A polygon lies within its circle, the farther the fewer points it has.
+        const double within = 0.02 + 0.25 / (radius * radius);
+        CHECK(shape.area == Approx(std::numbers::pi * radius * radius).epsilon(within));
         CHECK(shape.centroid.x + drawn.crop.origin.x == Approx(centre.x).margin(0.05));
         CHECK(shape.centroid.y + drawn.crop.origin.y == Approx(centre.y).margin(0.05));
     }
@@ -164,10 +166,11 @@ TEST_CASE("A piece with a soft rim says how its size changes with the level", "[
 
 TEST_CASE("A ring is outlined on its outside and counts as filled", "[debris]") {
     DrawnMaps drawn;
-    cv::circle(drawn.piece, {300, 200}, 30, cv::Scalar(250), 5, cv::LINE_AA);
+    drawn.disc({300, 200}, 32);
+    cv::circle(drawn.piece, {300, 200}, 26, cv::Scalar(0), cv::FILLED, cv::LINE_AA);
     const auto found = drawn.pieces();
     REQUIRE(found.size() == 1);
-    CHECK(longest(found[0]) == Approx(65.0).margin(2.0));
+    CHECK(longest(found[0]) == Approx(65.0).margin(1.2));
     CHECK(found[0].areaPx == Approx(std::numbers::pi * 32.5 * 32.5).epsilon(0.05));
 }
 

@@ -37,9 +37,9 @@ TEST_CASE("What is lower than asked for is joined to no core", "[debris]") {
           std::vector<int>{7, 7, 7, 7, 7});
 }
 
-TEST_CASE("Higher ground beyond a valley that no core reached before is taken with it",
+TEST_CASE("Higher ground without a core goes to the core that reaches it over the higher valley",
           "[debris]") {
-    CHECK(grown({200, 110, 250, 250, 110, 200}, {1, 0, 0, 0, 0, 2}, 100) ==
+    CHECK(grown({200, 120, 250, 250, 110, 200}, {1, 0, 0, 0, 0, 2}, 100) ==
           std::vector<int>{1, 1, 1, 1, 2, 2});
 }
 

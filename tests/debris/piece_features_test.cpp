@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/drawn_maps.h"
 #include "debris/piece_features.h"
+#include "debris/shared_elongation.h"
 #include "photo/linear_light.h"
 
 #include <catch2/catch.hpp>
@@ -114,6 +115,55 @@ TEST_CASE("A seam within is felt by its share of the piece", "[debris]") {
     const Seen seen = look(drawn);
     REQUIRE(seen.features.size() == 1);
     CHECK(seen.of(0, Feature::seamWithin) == Approx(4.0 * 20 / (40.0 * 40)).margin(0.01));
+}
+
+// By hand: the mean of the elongations, less what chance alone gives 30 of them.
+TEST_CASE("Pieces drawn out one way by the lamp say so, and each how far it is", "[debris]") {
+    DrawnMaps drawn;
+    for (int i = 0; i < 30; ++i)
+        cv::ellipse(drawn.piece, {60 + 50 * (i % 10), 100 + 80 * (i / 10)},
+                    i == 0 ? cv::Size(12, 12) : cv::Size(16, 8), 30.0, 0.0, 360.0, cv::Scalar(250),
+                    cv::FILLED, cv::LINE_AA);
+    const auto pieces = drawn.pieces();
+    const Seen seen = look(drawn);
+    REQUIRE(seen.features.size() == 30);
+    cv::Point2d mean;
+    double most = 0.0;
+    for (const Candidate& c : pieces) {
+        mean += elongationOf(c.outline) / 30.0;
+        most = std::max(most, cv::norm(elongationOf(c.outline)));
+    }
+    const double shared = cv::norm(mean) - 0.45 / std::sqrt(30.0);
+    CHECK(shared > 0.3);
+    std::vector<double> along;
+    for (std::size_t i = 0; i < seen.features.size(); ++i) {
+        CHECK(seen.of(i, Feature::castStrength) == Approx(shared).margin(1e-5));
+        along.push_back(seen.of(i, Feature::castAlong));
+    }
+    const auto [round, drawnOut] = std::minmax_element(along.begin(), along.end());
+    CHECK(*round == Approx(0.0).margin(0.03)); // the disc
+    CHECK(*drawnOut == Approx(most * shared).margin(0.02));
+}
+
+TEST_CASE("What all pieces of a photo show is told of each", "[debris]") {
+    DrawnMaps drawn;
+    drawn.disc({200, 200}, 20);
+    drawn.disc({400, 200}, 20, 200);
+    cv::circle(drawn.piece, {400, 200}, 25, cv::Scalar(90), 6); // a rim above 0.3
+    const Seen seen = look(drawn);
+    REQUIRE(seen.features.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        CHECK(seen.of(i, Feature::photoGrowth) ==
+              Approx((seen.of(0, Feature::growth) + seen.of(1, Feature::growth)) / 2));
+        CHECK(seen.of(i, Feature::photoShrink) ==
+              Approx((seen.of(0, Feature::shrink) + seen.of(1, Feature::shrink)) / 2).margin(1e-6));
+        CHECK(seen.of(i, Feature::photoUnsureAround) ==
+              Approx((std::log(seen.of(0, Feature::unsureAround) + 0.005) +
+                      std::log(seen.of(1, Feature::unsureAround) + 0.005)) /
+                     2)
+                  .margin(1e-5));
+    }
+    CHECK(seen.of(0, Feature::photoGrowth) > 0.05);
 }
 
 // Linear light over the card's white: IEC 61966-2-1 through linearFromSrgb.

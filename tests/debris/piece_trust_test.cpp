@@ -58,7 +58,7 @@ json handMade(const std::vector<double>& probabilities) {
     return trust;
 }
 
-const std::vector<double> usual{0.1, 0.15, 0.6, 0.1, 0.05};
+const std::vector<double> usualTypes{0.1, 0.15, 0.6, 0.1, 0.05};
 
 PieceTrust loaded(const json& document) {
     const TemporaryFile file(document.dump());
@@ -114,7 +114,7 @@ TEST_CASE("Numbers that are none do not derail the trust", "[debris]") {
 
 // Closed form: 1 / (1 + exp(-x)) of 10 max(0, answer - 0.5) - 1.
 TEST_CASE("The probability of debris is the logistic function of the answer", "[debris]") {
-    const PieceTrust trust = loaded(handMade(usual));
+    const PieceTrust trust = loaded(handMade(usualTypes));
     Features f{};
     f[at(Feature::meanAnswer)] = 0.9F;
     CHECK(trust.judge(f).debris == Approx(1.0 / (1.0 + std::exp(-3.0))));
@@ -124,7 +124,7 @@ TEST_CASE("The probability of debris is the logistic function of the answer", "[
 
 // Closed form: softmax of log p is p itself.
 TEST_CASE("Probabilities of the types are those of the softmax", "[debris]") {
-    const PieceOpinion opinion = loaded(handMade(usual)).judge(Features{});
+    const PieceOpinion opinion = loaded(handMade(usualTypes)).judge(Features{});
     CHECK(opinion.look == Look::lining);
     CHECK(opinion.lookProbability == Approx(0.6));
 }
@@ -137,7 +137,7 @@ TEST_CASE("A type that is not probable enough stays undecided", "[debris]") {
 
 // Closed form: exp of a linear function of the features, held between exp(-0.25) and exp(0.25).
 TEST_CASE("The size correction is the file's function, within its limits", "[debris]") {
-    const PieceTrust trust = loaded(handMade(usual));
+    const PieceTrust trust = loaded(handMade(usualTypes));
     Features f{};
     CHECK(trust.sizeCorrection(f).factor == Approx(std::exp(0.02)));
     CHECK(trust.sizeCorrection(f).relativeUncertainty == Approx(0.06));
@@ -150,7 +150,7 @@ TEST_CASE("The size correction is the file's function, within its limits", "[deb
 }
 
 TEST_CASE("A damaged trust is refused with a sentence", "[debris]") {
-    const json good = handMade(usual);
+    const json good = handMade(usualTypes);
     checkRefused("", "parse");
     checkRefused(good.dump().substr(0, 300), "parse");
     const auto spoilt = [&](const std::function<void(json&)>& spoil) {

@@ -14,11 +14,14 @@ using namespace swarfbook::test;
 
 namespace {
 
-// Log-odds 2 ln(times) - ln(noise / 0.01) - 1 towards 0.95.
-constexpr double constant = -5.60517; // -1 + ln 0.01
-const char* const logOdds = R"({"format": "swarfbook detection model 1", "most": 0.95,
-    "constant": -5.60517, "per_log_size": 2.0, "per_log_surface_noise": -1.0, "at_floor": 0.9,
-    "quietest_surface": 0.005})";
+// Log-odds 2 ln(times) - ln(noise / 0.01) - 0.5 ln(unsureness / 0.04) - 1 towards 0.95; the usual
+// unsureness is four times the noise and counts as five pieces.
+constexpr double constant = -7.21461; // -1 + ln 0.01 + 0.5 ln 0.04
+const char* const logOdds = R"({"format": "swarfbook detection model 2", "most": 0.95,
+    "constant": -7.21461, "per_log_size": 2.0, "per_log_surface_noise": -1.0,
+    "per_log_unsureness": -0.5, "at_floor": 0.9, "quietest_surface": 0.005,
+    "usual_unsureness": {"constant": 1.386294, "per_log_surface_noise": 1.0,
+                         "counts_as_pieces": 5}})";
 
 DetectionModel modelOf(const std::string& document) {
     return DetectionModel::load(TemporaryFile(document).path());
@@ -39,9 +42,26 @@ TEST_CASE("The chance to be found follows the log-odds of size and noise", "[deb
           Approx(0.95 / (1.0 + std::exp(1.0))).epsilon(1e-5));
     CHECK(model.chance(Millimetres(0.3), here) ==
           Approx(0.95 / (1.0 + std::exp(1.0) / 9.0)).epsilon(1e-5));
+    // Twice the noise, and so twice the usual unsureness.
     CHECK(model.chance(Millimetres(0.3), {Millimetres(0.1), 0.02}) ==
-          Approx(0.95 / (1.0 + 2.0 * std::exp(1.0) / 9.0)).epsilon(1e-5));
-    CHECK(constant == Approx(-1.0 + std::log(0.01)).epsilon(1e-5));
+          Approx(0.95 / (1.0 + std::pow(2.0, 1.5) * std::exp(1.0) / 9.0)).epsilon(1e-5));
+    CHECK(constant == Approx(-1.0 + std::log(0.01) + 0.5 * std::log(0.04)).epsilon(1e-5));
+}
+
+// By hand: a weighted mean of what the pieces show and of what is usual.
+TEST_CASE("Many pieces say how unsure the network is in this photo, few leave it as usual",
+          "[debris]") {
+    const DetectionModel model = modelOf(logOdds);
+    const auto chanceWith = [&](int pieces, double unsure) {
+        return model.chance(Millimetres(0.3), {Millimetres(0.1), 0.01, unsure, pieces});
+    };
+    const auto expected = [](double unsure) {
+        return Approx(0.95 / (1.0 + std::sqrt(unsure / 0.04) * std::exp(1.0) / 9.0)).epsilon(1e-5);
+    };
+    CHECK(chanceWith(0, 0.0) == expected(0.04));
+    CHECK(chanceWith(5, 0.10) == expected(0.07));
+    CHECK(chanceWith(5, 0.02) == expected(0.03));
+    CHECK(chanceWith(1000, 0.10) == expected((5 * 0.04 + 1000 * 0.10) / 1005));
 }
 
 TEST_CASE("At the size floor the chance is what was asked for", "[debris]") {
@@ -58,17 +78,19 @@ TEST_CASE("At the size floor the chance is what was asked for", "[debris]") {
 
 TEST_CASE("The size floor is never below what the photo resolves", "[debris]") {
     std::string easy = logOdds;
-    easy.replace(easy.find("-5.60517"), 8, "9.0");
+    easy.replace(easy.find("-7.21461"), 8, "9.0");
     const SeeingConditions here{Millimetres(0.17), 0.01};
     CHECK(modelOf(easy).sizeFloor(here) == here.seenFrom);
 }
 
-TEST_CASE("The shipped floor grows with the surface's noise and with soft edges", "[debris]") {
+TEST_CASE("The shipped floor grows with noise, with doubt and with soft edges", "[debris]") {
     const auto model =
         DetectionModel::load(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/detection.json");
     const Millimetres paper = model.sizeFloor({Millimetres(0.1), 0.007});
     CHECK(paper > Millimetres(0.1));
     CHECK(model.sizeFloor({Millimetres(0.1), 0.03}) > paper);
+    CHECK(model.sizeFloor({Millimetres(0.1), 0.007, 0.15, 50}) >
+          model.sizeFloor({Millimetres(0.1), 0.007, 0.03, 50}));
     CHECK(model.sizeFloor({Millimetres(0.2), 0.007}).value() == Approx(2.0 * paper.value()));
 }
 
@@ -103,4 +125,7 @@ TEST_CASE("A damaged detection model is told in a sentence", "[debris]") {
     std::string never = logOdds;
     never.replace(never.find("0.95"), 4, "0.85"); // nine of ten would never be found
     CHECK_THROWS_AS(modelOf(never), ToolError);
+    std::string helps = logOdds; // doubt of the network would make pieces easier to find
+    helps.replace(helps.find("-0.5"), 4, "0.5");
+    CHECK_THROWS_AS(modelOf(helps), ToolError);
 }
