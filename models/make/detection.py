@@ -21,6 +21,7 @@ import truth as known
 
 AT_FLOOR = 0.88  # at the floor itself; of all pieces from there up nine of ten are found, on scenes it was not fitted to
 ABOVE = 1.25     # of the floor: just above it
+BALANCE = 0.72   # of expected precision and recall: below, a photo's pieces are shown and not counted
 AS_PIECES = 5    # so many pieces found count what is usual on a surface of that noise
 SHRINK = 1e-6    # of squared coefficients: keeps the fit from running off
 
@@ -121,7 +122,7 @@ def main():
                        per_log_surface_noise=per_noise, per_log_unsureness=per_unsure,
                        usual_unsureness=dict(constant=float("%.5g" % usual[0]), per_log_surface_noise=float("%.5g" % usual[1]),
                                              counts_as_pieces=AS_PIECES),
-                       at_floor=AT_FLOOR, quietest_surface=float("%.4g" % min(photo["noise"] for photo in photos))), file, indent=1)
+                       at_floor=AT_FLOOR, counted_from_balance=BALANCE, quietest_surface=float("%.4g" % min(photo["noise"] for photo in photos))), file, indent=1)
         file.write("\n")
 
 

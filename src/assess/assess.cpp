@@ -82,7 +82,9 @@ void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
     m.debris = measureDebris(photo, *window, tools.models, debris);
     const std::span<const Particle> pieces(m.debris->particles); // largest first
     m.debris->certainty =
-        sizeCertainty(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
+        m.debris->shownOnly
+            ? std::nullopt
+            : sizeCertainty(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
 }
 
 } // namespace

@@ -222,6 +222,10 @@ ordered_json toJson(const Measurement& measurement) {
     document["size_floor_mm"] = rounded(debris.sizeFloor, mmDecimals);
     document["seen_from_mm"] = rounded(debris.seenFrom, mmDecimals);
     document["window"] = windowJson(debris);
+    document["shown_only"] = debris.shownOnly
+                                 ? ordered_json{{"why", text(debris.shownOnly->why)},
+                                                {"advice", text(debris.shownOnly->advice)}}
+                                 : ordered_json(nullptr);
     document["particles"] = particlesJson(debris.particles);
     for (std::size_t i = 0; i < debris.particles.size(); ++i)
         document["particles"][i]["below_floor"] =

@@ -17,10 +17,11 @@ namespace swarfbook {
 /// counts the whole sample. From `size_floor_mm` up nine of ten pieces are found; particles
 /// between `seen_from_mm` and there are marked `below_floor` (slivers on a
 /// magnet are a lower bound whatever their size), and a class that reaches there has
-/// `counts[].complete` false: a lower bound. `sharpness.over_window` holds the edge widths at the
-/// window's corners and in its middle where they differ beyond their scatter, else null;
-/// `seen_from_mm` is that of the widest. `blank` is null where no photo of the cleaned place was
-/// given. File names that are no UTF-8 are written with the replacement character. Throws
+/// `counts[].complete` false: a lower bound. `shown_only` is null, or says why the particles are
+/// shown and not counted, and what to do: then `counts` is empty. `sharpness.over_window` holds the
+/// edge widths at the window's corners and in its middle where they differ beyond their scatter,
+/// else null; `seen_from_mm` is that of the widest. `blank` is null where no photo of the cleaned
+/// place was given. File names that are no UTF-8 are written with the replacement character. Throws
 /// std::logic_error for a number that is not finite. Checked:
 /// tests/assess/measurement_json_test.cpp.
 nlohmann::ordered_json toJson(const Measurement& measurement);

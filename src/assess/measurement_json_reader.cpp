@@ -142,6 +142,9 @@ DebrisFinding debrisFrom(const json& document) {
     debris.counts = countsFrom(document.at("counts"));
     debris.certainty = certaintyFrom(document);
     debris.code = textOrEmpty(document, "code");
+    if (const auto only = document.find("shown_only"); only != document.end() && !only->is_null())
+        debris.shownOnly =
+            ShownOnly{only->at("why").get<std::string>(), only->at("advice").get<std::string>()};
     return debris;
 }
 

@@ -104,7 +104,7 @@ class MeasureCommand : public Command {
             const Measurement m = measureOne(i, data);
             if (m.refusal || (m.blank && !m.blank->used))
                 code = refused;
-            if (!m.refusal)
+            if (!m.refusal && !m.debris->shownOnly)
                 findings.push_back(*m.debris);
         }
         if (sameSample_)
@@ -141,9 +141,8 @@ class MeasureCommand : public Command {
 
     void tellTogether(const std::vector<DebrisFinding>& findings) const {
         if (findings.size() < 2) {
-            std::cerr
-                << "swarfbook: fewer than two of the photos could be measured, so nothing can "
-                   "be said of how well they repeat.\n";
+            std::cerr << "swarfbook: fewer than two of the photos could be counted, so nothing can "
+                         "be said of how well they repeat.\n";
             return;
         }
         const RepeatedFinding together = combineRepeats(findings);

@@ -3,6 +3,7 @@
 #include "debris/measure_debris.h"
 
 #include "debris/contrast.h"
+#include "debris/photo_trust.h"
 #include "particles/count.h"
 #include "particles/shape.h"
 #include "particles/size_classes.h"
@@ -189,6 +190,11 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     for (FoundPiece& one : found)
         finding.particles.push_back(std::move(one.particle));
     numberBySize(finding.particles);
+    finding.shownOnly = shownOnly(
+        expectedAgreement(finding.particles, models.detection, conditions, photo.trueScale()),
+        models.detection, options.isPad);
+    if (finding.shownOnly)
+        return finding;
     const CardRect& w = photo.card.layout.window;
     const double scale = photo.printScale.value;
     const CountOptions count{options.isPad, finding.measuredArea, finding.sizeFloor,

@@ -49,7 +49,8 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 ///         PieceTrust; standard uncertainties hold outline and piece (from PieceTrust), a third of
 ///         a pixel, the scale of the fit and of the print. What PieceTrust takes for no debris is
 ///         left out. What a blank shows as well is no debris; how many that were stands in
-///         `alsoOnBlank`.
+///         `alsoOnBlank`. Where the photo itself says that its counts would be wrong, `shownOnly`
+///         is set and nothing is counted (photo_trust.h).
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,

@@ -48,9 +48,11 @@ DetectionModel DetectionModel::load(const std::filesystem::path& file) {
         model.usualPerLogNoise_ = document.at("usual_unsureness").at("per_log_surface_noise");
         model.usualCounts_ = document.at("usual_unsureness").at("counts_as_pieces");
         model.quietest_ = document.at("quietest_surface");
+        model.leastBalance_ = document.at("counted_from_balance");
         if (!(model.aim_ >= leastAim && model.most_ > model.aim_ && model.most_ <= 1.0 &&
               model.perLogSize_ > 0.0 && model.perLogNoise_ <= 0.0 && model.perLogUnsure_ <= 0.0 &&
-              model.usualPerLogNoise_ >= 0.0 && model.usualCounts_ > 0.0 && model.quietest_ > 0.0))
+              model.usualPerLogNoise_ >= 0.0 && model.usualCounts_ > 0.0 &&
+              model.leastBalance_ > 0.0 && model.leastBalance_ < 1.0 && model.quietest_ > 0.0))
             throw std::runtime_error("its numbers do not fit together");
         return model;
     });

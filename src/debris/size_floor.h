@@ -45,6 +45,10 @@ class DetectionModel {
     /// tests/blackbox/photos_test.cpp).
     [[nodiscard]] Millimetres sizeFloor(const SeeingConditions& conditions) const;
 
+    /// The least balance of precision and recall, F1, that a photo's counts must be expected to
+    /// have.
+    [[nodiscard]] double leastBalance() const { return leastBalance_; }
+
   private:
     /// Log-odds less the part of the size.
     [[nodiscard]] double ease(const SeeingConditions& conditions) const;
@@ -56,7 +60,8 @@ class DetectionModel {
     double perLogUnsure_ = 0.0;
     double usualConstant_ = 0.0, usualPerLogNoise_ = 0.0; ///< log of the usual unsureness
     double usualCounts_ = 1.0;                            ///< as so many pieces
-    double aim_ = 0.9;       ///< chance at the floor itself; above it more are found
+    double aim_ = 0.9; ///< chance at the floor itself; above it more are found
+    double leastBalance_ = 0.72;
     double quietest_ = 0.01; ///< surface it was fitted to: no less noise is believed to help more
 };
 

@@ -16,12 +16,14 @@
 
 namespace swarfbook {
 
-/// Debris of one place as a photo shows it: measured, or refused and then nothing is claimed.
+/// Debris of one place as a photo shows it: measured; or refused, or shown only, and then nothing
+/// is claimed.
 struct DebrisSample {
     Place place = Place::pad;
     std::string sampling;  ///< how the sample was taken, as typed; compare only like with like
     std::string photoName; ///< for the sentence: "pan.jpg"
     std::optional<Refusal> refusal;
+    std::optional<ShownOnly> shownOnly; ///< then there is no finding
     std::optional<DebrisFinding> finding;
     std::optional<MagnetFinding> magnet;
 };

@@ -177,6 +177,17 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
                            ReadAt readAt) {
     PhotoDebris result;
     for (const DebrisSample& photo : visit.samples) {
+        if (photo.shownOnly) {
+            ++result.refused;
+            result.retake = result.retake.empty() ? photo.shownOnly->advice : result.retake;
+            result.notKnown.push_back(fmt::format(
+                "How many pieces the photo {} of the {} shows: too few of its finds can be relied "
+                "on to count them.",
+                photo.photoName, placeName(photo.place)));
+            if (photo.magnet)
+                addCoat(*photo.magnet, model, readAt.coat, result);
+            continue;
+        }
         if (photo.refusal || !photo.finding) {
             ++result.refused;
             if (result.retake.empty() && photo.refusal)

@@ -84,6 +84,11 @@ struct SizeCertainty {
     int neededFor5Percent = 0;    ///< pieces for a mean size within +-5 %
 };
 
+/// Why a photo's pieces are shown but not counted, and what to do.
+struct ShownOnly {
+    std::string why, advice;
+};
+
 /// What one photo shows of the debris in its window.
 struct DebrisFinding {
     Millimetres sizeFloor; ///< from here up nine of ten are found, threads apart (size_floor.h)
@@ -97,6 +102,9 @@ struct DebrisFinding {
     std::optional<SizeCertainty> certainty; ///< from 3 pieces on
     int alsoOnBlank = 0; ///< finds left out because a photo of the cleaned place shows them too
     std::string code;    ///< ISO 16232 code, "" where the area is not known
+    /// Where set, the pieces are to be looked at by eye: there are no counts, no code, and nothing
+    /// may rest on them (photo_trust.h).
+    std::optional<ShownOnly> shownOnly;
 };
 
 } // namespace swarfbook

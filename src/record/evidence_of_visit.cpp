@@ -20,7 +20,10 @@ DebrisSample sampleOfPhoto(const StoredPhoto& photo) {
     sample.photoName = photo.fileName;
     sample.refusal = photo.measurement.refusal;
     if (!sample.refusal) {
-        sample.finding = photo.measurement.debris;
+        if (photo.measurement.debris)
+            sample.shownOnly = photo.measurement.debris->shownOnly;
+        if (!sample.shownOnly)
+            sample.finding = photo.measurement.debris;
         sample.magnet = photo.measurement.magnet;
     }
     return sample;

@@ -177,7 +177,7 @@ const ReportedSample* tellingSample(const ReportModel& model) {
     const ReportedSample* telling = nullptr;
     double largest = -1.0;
     for (const ReportedSample& sample : model.samples) {
-        if (sample.refusal || sample.plain.empty())
+        if (sample.refusal || sample.debris.shownOnly || sample.plain.empty())
             continue;
         double here = 0.0;
         for (const Particle& particle : sample.debris.particles)

@@ -72,6 +72,11 @@ std::string countLines(const DebrisFinding& d) {
     return out;
 }
 
+std::string shownOnlyLines(const DebrisFinding& d) {
+    return fmt::format("  shown, not counted: {}\n  what to do: {}\n", d.shownOnly->why,
+                       d.shownOnly->advice);
+}
+
 std::string largestLines(const DebrisFinding& d) {
     std::string out;
     const std::size_t shown = std::min<std::size_t>(5, d.particles.size());
@@ -99,7 +104,9 @@ std::string measurementText(const Measurement& m) {
     if (m.refusal)
         return out + fmt::format("  could not be measured: {}\n  what to do: {}\n",
                                  m.refusal->detail, m.refusal->advice);
-    out += cardLines(m) + leftOutLines(*m.debris) + countLines(*m.debris) + largestLines(*m.debris);
+    out += cardLines(m) + leftOutLines(*m.debris);
+    out += m.debris->shownOnly ? shownOnlyLines(*m.debris) : countLines(*m.debris);
+    out += largestLines(*m.debris);
     if (m.magnet)
         out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
     if (!m.magnetNote.empty())

@@ -35,6 +35,8 @@ std::string leftOutNote(const DebrisFinding& debris) {
 }
 
 std::string countNote(const DebrisFinding& debris) {
+    if (debris.shownOnly)
+        return "Shown, not counted: look at the marked pieces by eye.";
     if (debris.particles.empty())
         return fmt::format("No piece of {:.2f} mm or more was found. From {:.2f} mm up nine of ten "
                            "are found; nothing is claimed of smaller ones.",

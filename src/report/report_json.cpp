@@ -125,8 +125,10 @@ Json sampleJson(const ReportedSample& sample) {
     json["window_cm2"] = rounded(sample.debris.windowArea.value(), 2);
     json["measured_cm2"] = rounded(sample.debris.measuredArea.value(), 2);
     json["left_out"] = leftOutJson(sample.debris);
-    json["pieces"] = found.fromFloor;
-    json["smaller_pieces_seen"] = found.smaller;
+    const auto& only = sample.debris.shownOnly;
+    json["shown_only"] = only ? Json{{"why", only->why}, {"advice", only->advice}} : Json(nullptr);
+    json["pieces"] = only ? Json(nullptr) : Json(found.fromFloor);
+    json["smaller_pieces_seen"] = only ? Json(nullptr) : Json(found.smaller);
     json["counts_are"] = countUnit(sample.debris);
     json["counts"] = countsJson(sample.debris);
     json["size_certainty"] =

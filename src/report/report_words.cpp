@@ -132,6 +132,9 @@ std::string sampleSentence(const ReportedSample& sample) {
                     : "Could not be measured: ") +
                asSentence(sample.refusal->detail) + " " + asSentence(sample.refusal->advice);
     const Particle* largest = largestOf(sample.debris);
+    if (sample.debris.shownOnly)
+        return "Shown, not counted. " + sample.debris.shownOnly->why + " " +
+               sample.debris.shownOnly->advice;
     if (largest == nullptr)
         return fmt::format("No piece found{}. Nine of ten pieces of {:.2f} mm or more would be; "
                            "nothing is claimed of smaller ones.",

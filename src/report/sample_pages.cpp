@@ -139,6 +139,13 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
         return;
     if (sample.magnet)
         page.paragraph(magnetSentence(*sample.magnet));
+    if (sample.debris.shownOnly) {
+        if (drawn)
+            writeAnnotated(page, sample.annotated, 60.0);
+        writeCrops(page, sample);
+        page.paragraph(cardSentence(sample), {.size = 8.5, .ink = grey(0.25)});
+        return;
+    }
     const Table counts = countsTable(sample.debris);
     if (drawn)
         writeAnnotated(page, sample.annotated, page.tableHeight(counts) + 60.0);

@@ -201,6 +201,22 @@ TEST_CASE("a document read back and written again is the same document") {
     CHECK_FALSE(back.debris->counts[1].complete);
 }
 
+TEST_CASE("what is shown and not counted says why and what to do, and is read back so") {
+    Measurement m = measuredPan();
+    m.debris->shownOnly = ShownOnly{"Too few are found.", "Spread the debris."};
+    m.debris->counts.clear();
+    const auto document = toJson(m);
+    CHECK(document.at("shown_only").at("why") == "Too few are found.");
+    CHECK(document.at("shown_only").at("advice") == "Spread the debris.");
+    CHECK(document.at("counts").empty());
+    CHECK_FALSE(document.at("particles").empty());
+    const Measurement again = measurementFromJson(document);
+    REQUIRE(again.debris->shownOnly);
+    CHECK(again.debris->shownOnly->advice == "Spread the debris.");
+    m.debris->shownOnly.reset();
+    CHECK(toJson(m).at("shown_only").is_null());
+}
+
 TEST_CASE("a document from before it was told whether a piece is debris counts it as such") {
     auto older = json::parse(toJson(measuredPan()).dump());
     REQUIRE(older["particles"][0].erase("debris_probability") == 1);

@@ -19,7 +19,7 @@ namespace {
 constexpr double constant = -7.21461; // -1 + ln 0.01 + 0.5 ln 0.04
 const char* const logOdds = R"({"format": "swarfbook detection model 2", "most": 0.95,
     "constant": -7.21461, "per_log_size": 2.0, "per_log_surface_noise": -1.0,
-    "per_log_unsureness": -0.5, "at_floor": 0.9, "quietest_surface": 0.005,
+    "per_log_unsureness": -0.5, "at_floor": 0.9, "counted_from_balance": 0.72, "quietest_surface": 0.005,
     "usual_unsureness": {"constant": 1.386294, "per_log_surface_noise": 1.0,
                          "counts_as_pieces": 5}})";
 

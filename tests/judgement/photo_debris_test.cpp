@@ -59,6 +59,19 @@ TEST_CASE("a photo that was refused is not a clean pan") {
 }
 
 // What a photo alone may ask for and what a hand outranks is common practice, no source.
+TEST_CASE("a photo that is shown and not counted is not a clean pan either") {
+    DebrisSample shown;
+    shown.place = Place::pan;
+    shown.photoName = "pan.jpg";
+    shown.shownOnly = ShownOnly{"About 50 of 100 pieces are found.", "Spread the debris."};
+    const Suggestion s = with({shown}, {drivesWell()});
+    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK_THAT(s.nextTest, Catch::Contains("Spread the debris."));
+    CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
+        return line.find("pan.jpg") != std::string::npos;
+    }));
+}
+
 TEST_CASE("large metal in photos alone is to be tested by hand first, the stop said as a caution") {
     const auto chip = piece(3.6, Look::brightMetal);
     const auto says = [](const Suggestion& s, const char* text) {

@@ -1,0 +1,51 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "debris/photo_trust.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace swarfbook {
+namespace {
+
+constexpr double askedPixels = 6.0; // long: what is smaller says little of the photo
+constexpr double leastChance = 0.1; // of being found: one piece stands for nine missed at the most
+// What is expected before anything was found, as so many pieces: of finds, of pieces that exist.
+constexpr double before = 2.0, beforeFound = 2.3, beforeThere = 2.5;
+
+} // namespace
+
+ExpectedAgreement expectedAgreement(const std::vector<Particle>& pieces,
+                                    const DetectionModel& detection,
+                                    const SeeingConditions& conditions, PixelsPerMillimetre scale) {
+    double found = 0.0, debris = 0.0, missed = 0.0;
+    for (const Particle& p : pieces) {
+        if (p.maxFeret.value.value() * scale.value() < askedPixels)
+            continue;
+        const double chance =
+            std::clamp(detection.chance(p.maxFeret.value, conditions), leastChance, 1.0);
+        found += 1.0;
+        debris += p.debrisProbability;
+        missed += p.debrisProbability * (1.0 / chance - 1.0);
+    }
+    return {(debris + before) / (found + beforeFound),
+            (debris + before) / (debris + missed + beforeThere)};
+}
+
+std::optional<ShownOnly> shownOnly(const ExpectedAgreement& expected,
+                                   const DetectionModel& detection, bool isPad) {
+    if (expected.balance() >= detection.leastBalance())
+        return std::nullopt;
+    return ShownOnly{
+        fmt::format(
+            "On this surface in this light about {:.0f} of 100 pieces are found, and {:.0f} "
+            "of 100 finds are debris: too few to count.",
+            100.0 * expected.recall, 100.0 * expected.precision),
+        isPad ? "Look at the marked pieces by eye. Take the photo again in soft light from above, "
+                "with the phone held still."
+              : "Look at the marked pieces by eye. Spread the debris on the white window of the "
+                "close card and take a photo of that."};
+}
+
+} // namespace swarfbook
