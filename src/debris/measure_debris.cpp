@@ -176,15 +176,15 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
                                                                         : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
     const PieceMaps maps = models.pieces.judge(photo, crop);
-    const ContrastField field = contrastField(crop);
     std::vector<FoundPiece> found = findDebris({photo, crop, maps}, models.trust);
     if (options.blank) {
+        const ContrastField field = contrastField(crop);
         const BlankSurface surface = surfaceByBlank(crop, field, *options.blank);
         finding.alsoOnBlank = static_cast<int>(std::erase_if(found, [&](const FoundPiece& one) {
             return shareExplained(one.candidate, field, surface) > mostlyExplained;
         }));
     }
-    const SeeingConditions conditions = seeingConditions(photo, surfaceNoise(crop, field), found);
+    const SeeingConditions conditions = seeingConditions(photo, surfaceNoise(crop), found);
     finding.seenFrom = conditions.seenFrom;
     finding.sizeFloor = models.detection.sizeFloor(conditions);
     for (FoundPiece& one : found)

@@ -4,6 +4,9 @@
 
 #include "base/data_file.h"
 #include "base/median.h"
+#include "debris/contrast.h"
+
+#include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -16,10 +19,29 @@ namespace {
 constexpr double leastAim = 0.85; // at the floor itself: nine of ten from there up
 
 constexpr double leastLight = 8.0; // codes: darker surfaces are lost in the photo's own noise
+constexpr double hardlyAny = 0.01; // of the window
+constexpr int sampled = 4;         // px: noise is told by every fourth pixel as well as by all
+
+/// The window as every so many pixels show it, neither blurred nor averaged.
+WindowCrop everyFew(const WindowCrop& crop) {
+    const int step = std::min(sampled, crop.reducedBy);
+    WindowCrop few = crop;
+    const cv::Size size(crop.bgr.cols / step, crop.bgr.rows / step);
+    few.bgr = few.inside = cv::Mat();
+    cv::resize(crop.bgr, few.bgr, size, 0, 0, cv::INTER_NEAREST);
+    cv::resize(crop.inside, few.inside, size, 0, 0, cv::INTER_NEAREST);
+    if (cv::countNonZero(few.inside) < hardlyAny * static_cast<double>(few.inside.total()))
+        few.inside.setTo(255);
+    few.pxPerMm = crop.pxPerMm / step;
+    few.reducedBy = crop.reducedBy / step;
+    return few;
+}
 
 } // namespace
 
-double surfaceNoise(const WindowCrop& crop, const ContrastField& field) {
+double surfaceNoise(const WindowCrop& whole) {
+    const WindowCrop crop = everyFew(whole);
+    const ContrastField field = contrastField(crop);
     const cv::Mat& light = field.background;
     std::vector<double> shares, everywhere;
     for (int j = 0; j < field.noise.rows; ++j)

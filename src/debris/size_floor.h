@@ -3,7 +3,7 @@
 #pragma once
 
 #include "base/units.h"
-#include "debris/contrast.h"
+#include "debris/window_crop.h"
 
 #include <filesystem>
 
@@ -11,10 +11,10 @@ namespace swarfbook {
 
 /// How far the surface's own texture stands out from it: the median over the window of the robust
 /// sigma of contrast, as a share of the surface's light. Some 0.01 on white paper, more on felt.
-/// Where hardly anything of the window is measured, as beside a magnet that fills it, that of all
-/// of it. @return more than 0.
-/// Checked: tests/debris/size_floor_test.cpp.
-double surfaceNoise(const WindowCrop& crop, const ContrastField& field);
+/// Every fourth pixel is looked at, or every second or each one where the photo is coarse. Where
+/// hardly anything of the window is measured, as beside a magnet that fills it, that of all of it.
+/// @return more than 0. Checked: tests/debris/size_floor_test.cpp.
+double surfaceNoise(const WindowCrop& crop);
 
 /// What a photo offers a piece to be found by.
 struct SeeingConditions {

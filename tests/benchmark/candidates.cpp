@@ -111,7 +111,7 @@ void writeCandidates(const Task& task, const AssessData& data, const PieceNetwor
     document["px_per_mm"] = crop.pxPerMm;
     document["edge_px"] = calibrated.sharpness.edgeWidth.value();
     document["seen_from_mm"] = seenFromOf(calibrated.sharpness, calibrated.trueScale()).value();
-    document["surface_noise"] = surfaceNoise(crop, contrastField(crop));
+    document["surface_noise"] = surfaceNoise(crop);
     document["grid"] = gridOf(calibrated);
     for (const auto feature : featureNames())
         document["feature_names"].push_back(std::string(feature));

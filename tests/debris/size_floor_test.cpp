@@ -29,7 +29,7 @@ DetectionModel modelOf(const std::string& document) {
 
 double noiseOf(const cv::Mat& picture) {
     const WindowCrop crop = windowOf(picture);
-    return surfaceNoise(crop, contrastField(crop));
+    return surfaceNoise(crop);
 }
 
 } // namespace
@@ -112,11 +112,9 @@ TEST_CASE("The noise of a surface is a share of its light", "[debris]") {
 
 TEST_CASE("A window of which nothing is measured still has a noise", "[debris]") {
     WindowCrop crop = windowOf(plainSurface({800, 600}, {160, 160, 160}, 4.0));
-    const ContrastField field = contrastField(crop);
-    const double usual = surfaceNoise(crop, field);
+    const double usual = surfaceNoise(crop);
     crop.inside = cv::Mat::zeros(crop.inside.size(), CV_8U);
-    CHECK(surfaceNoise(crop, field) == Approx(usual).epsilon(0.1));
-    CHECK(surfaceNoise(crop, contrastField(crop)) > 0.0);
+    CHECK(surfaceNoise(crop) == Approx(usual).epsilon(0.1));
 }
 
 TEST_CASE("A damaged detection model is told in a sentence", "[debris]") {
