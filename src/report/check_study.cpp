@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "record/check_study.h"
+#include "report/check_study.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
