@@ -5,6 +5,7 @@
 #include "cli/command.h"
 #include "cli/run_program.h"
 
+#include <csignal>
 #include <optional>
 #include <sstream>
 #include <sys/stat.h>
@@ -53,8 +54,8 @@ template <typename Stream> class StreamWith {
     std::ios format_;
 };
 
-/// The folder, the environment and the rights of new files that a program would have, as long as
-/// it lives.
+/// The folder, the environment, the rights of new files and the answer to a closed pipe that a
+/// program would have, as long as it lives.
 class AsInProcess {
   public:
     explicit AsInProcess(const RunOptions& options) {
@@ -70,6 +71,7 @@ class AsInProcess {
         std::error_code ignored;
         std::filesystem::current_path(folder_, ignored);
         ::umask(rights_);
+        std::signal(SIGPIPE, closedPipe_);
         for (const auto& [name, value] : environment_) {
             if (value)
                 setenv(name.c_str(), value->c_str(), 1);
@@ -83,6 +85,7 @@ class AsInProcess {
   private:
     std::filesystem::path folder_ = std::filesystem::current_path();
     mode_t rights_ = ::umask(0022);
+    void (*closedPipe_)(int) = std::signal(SIGPIPE, SIG_DFL);
     std::map<std::string, std::optional<std::string>> environment_;
 };
 
