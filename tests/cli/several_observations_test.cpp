@@ -66,12 +66,14 @@ TEST_CASE("add and report without a number mean the newest visit too, and say wh
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
     REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
     REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
+    for (const char* visit : {"2", "3"}) // else there is nothing to report
+        REQUIRE(bench.observe({"codes", "none"}, visit).exit == 0);
     const Outcome last = bench.run({"report", "--text"});
     CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
     CHECK_THAT(last.out, Contains("DEMO-04"));
     const Outcome named = bench.run({"report", "--json", "--vehicle", "DEMO-03"});
-    CHECK(nlohmann::json::parse(named.out).at("visit") ==
-          nlohmann::json::parse(bench.run({"report", "--json", "--visit", "2"}).out).at("visit"));
+    CHECK(nlohmann::json::parse(named.out).at("job") ==
+          nlohmann::json::parse(bench.run({"report", "--json", "--visit", "2"}).out).at("job"));
     const auto text = written(bench, "no photo").string();
     const Outcome added = bench.run({"add", text, "--place", "pan"});
     CHECK(added.exit == 1); // it is no photo
