@@ -13,7 +13,7 @@ namespace {
 using nlohmann::json;
 using nlohmann::ordered_json;
 
-// Decimals that keep well below what a photo can tell, and keep the document short.
+// Decimals that stay well below what a photo can show, and keep the document short.
 constexpr int mmDecimals = 4;
 constexpr int mm2Decimals = 6;
 constexpr int pxDecimals = 2;

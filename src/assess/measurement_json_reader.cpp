@@ -72,7 +72,7 @@ std::vector<Particle> particlesFrom(const json& list) {
         p.sizeClass = textOrEmpty(from, "size_class");
         p.look = lookFromName(from.at("look").get<std::string>());
         p.debrisProbability =
-            share(from.value("debris_probability", json(1.0))); // older ones do not tell
+            share(from.value("debris_probability", json(1.0))); // older ones do not say
         p.lookProbability = share(from.at("look_probability"));
         p.glint = number(from, "glint");
         p.ferrous = ferrousFrom(from.at("ferrous"));

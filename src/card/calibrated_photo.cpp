@@ -137,7 +137,7 @@ Refusal blurred(const CalibratedPhoto& photo, Millimetres smallest, double coars
                 : adviceAgainst(s.cause) + " Then take the photo again."};
 }
 
-/// Takes a camera's own tone curve back where the card's grey steps tell one.
+/// Takes a camera's own tone curve back where the card's grey steps show one.
 void straightenTones(CalibratedPhoto& photo) {
     const auto curve = toneCurveOf(readGreySteps(photo.bgr, photo.card));
     if (!curve)

@@ -11,7 +11,7 @@
 
 namespace swarfbook {
 
-/// A photo with all that its card tells: the only kind of photo that debris is measured in.
+/// A photo with all that its card gives: the only kind of photo that debris is measured in.
 struct CalibratedPhoto {
     cv::Mat bgr; ///< upright, sRGB, shared with the Photo it came from
     CardSighting card;

@@ -18,7 +18,7 @@ struct SquareOnCard {
 };
 
 /// How the blur of a photo runs together in the two directions of a square's sides: the covariance
-/// of the point spread, px^2, in the photo. It is what tells a shake at a slant, which widens both
+/// of the point spread, px^2, in the photo. It distinguishes a shake at a slant, which widens both
 /// directions alike, from a missed focus.
 ///
 /// An ideal corner's light is a product of two steps, so that its mixed second difference along the

@@ -29,7 +29,7 @@ struct EdgeWidths {
 /// How the edge width changes over the card: bilinear between four squares, a plane through three.
 class EdgeWidthMap {
   public:
-    /// @return nullopt where fewer than three squares tell both directions, or where they differ no
+    /// @return nullopt where fewer than three squares show both directions, or where they differ no
     ///         more than opposite edges of one square do (F test of the squares' means against that
     ///         scatter, 1 %, in neither direction). An edge half as wide again as the one across
     ///         has something lying on it and is passed over.

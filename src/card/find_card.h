@@ -33,7 +33,7 @@ bool tellsFocalLength(const PhotoFacts& facts);
 /// Finds the reference card in a photo and the mapping from card to photo.
 ///
 /// @param photo    upright, sRGB.
-/// @param layouts  nominal geometry; marker ids tell which one is seen.
+/// @param layouts  nominal geometry; marker ids say which one is seen.
 /// @return the sighting. Refuses no_card (fewer than 4 markers, or not on 3 sides), card_cut_off
 ///         (the window reaches out of the photo), mixed_cards, too_tilted (over 50 degrees).
 ///         Throws std::logic_error if the photo is empty; thread-safe.

@@ -128,7 +128,7 @@ std::optional<double> width10to90(const EdgeSpread& across) {
     return std::abs(*high - *low);
 }
 
-/// What lies on an edge can only widen it: the sharper of two opposite edges tells the blur there.
+/// What lies on an edge can only widen it: the sharper of two opposite edges shows the blur there.
 double leastOf(const std::vector<double>& widths) {
     return *std::min_element(widths.begin(), widths.end());
 }

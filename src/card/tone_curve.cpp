@@ -34,7 +34,7 @@ constexpr double gainSpread = 0.05; // of printers' dot gain at half coverage: c
 constexpr double leastContrast = -0.6, mostContrast = 1.0;
 constexpr double mostLogPower = 0.35;
 constexpr double powerSpread =
-    0.08; // of its logarithm: five steps hardly tell it from a printer's dot gain; ours
+    0.08; // of its logarithm: five steps hardly distinguish it from a printer's dot gain; ours
 
 double linearOf(double code) {
     return code <= 0.04045 ? code / 12.92 : std::pow((code + 0.055) / 1.055, 2.4);

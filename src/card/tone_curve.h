@@ -34,7 +34,7 @@ struct GreyStep {
 /// the picture or in uneven light are left out.
 std::vector<GreyStep> readGreySteps(const cv::Mat& bgr, const CardSighting& card);
 
-/// The bend that the grey steps tell. What the steps reflect differs from printer to printer, so a
+/// The bend that the grey steps show. What the steps reflect differs from printer to printer, so a
 /// bend that a printer could feign is none: only where the steps lie far outside of what printers
 /// and plain phones give, and one curve brings at least all but one of them back, is it told.
 /// @return nullopt where there is no such bend, or fewer than four steps.

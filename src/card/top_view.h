@@ -51,7 +51,7 @@ struct CameraPlace {
 };
 
 /// The camera's place from the mapping's homography, whose normalising length is the lens's focal
-/// length when the photo tells it (a phone's usual main camera otherwise).
+/// length when the photo states it (a phone's usual main camera otherwise).
 /// Source: Hartley & Zisserman, Multiple View Geometry, 2nd ed., section 8.1.1.
 /// Checked: tests/magnet/top_view_test.cpp.
 CameraPlace cameraPlaceOf(const CalibratedPhoto& photo);

@@ -16,7 +16,7 @@ namespace {
 constexpr int reducedBy = 8;
 constexpr double edgePixels = 0.0005; // of a picture: its steepest slopes. A sharp edge takes a
                                       // pixel a row in the picture and in the reduced one alike
-constexpr double faintEdge = 3.0;     // codes over a reduced pixel: fainter edges tell nothing
+constexpr double faintEdge = 3.0;     // codes over a reduced pixel: fainter edges show nothing
 constexpr double smearedBelow = 0.35; // ours: sharp photos without a card give 0.7 to 1.5, photos
                                       // so smeared that no marker can be read 0.1 to 0.3
 constexpr int darkBelow = 70;         // code; under 60 on its paper a card found is refused as well

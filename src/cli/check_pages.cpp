@@ -4,7 +4,7 @@
 
 #include "assess/text_or_null.h"
 #include "cli/text_table.h"
-#include "record/check_study.h"
+#include "report/check_study.h"
 
 #include <fmt/format.h>
 

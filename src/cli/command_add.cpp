@@ -7,6 +7,7 @@
 #include "cli/book_pages.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/visit_meant.h"
 #include "cli/words.h"
 #include "photo/decode.h"
 #include "report/method_notes.h"
@@ -45,7 +46,7 @@ class AddCommand : public Command {
         add("photo", po::value<std::vector<std::string>>(),
             "photos of one place; also without "
             "--photo");
-        add("visit", text(), "the visit's number, as swarfbook visit add told it");
+        addVisitOptions(all);
         add("place", text(), "where the debris was: pan, magnet, filter, tray, pad or strained");
         add("sampling", text(),
             "how the sample was taken, such as \"whole magnet wiped\"; visits "
@@ -72,12 +73,9 @@ class AddCommand : public Command {
 
     void parse(const Words& words) override {
         if (words.count("photo") == 0)
-            throw UsageError("Which photos? swarfbook add --visit N PHOTO... --place pan, say.");
+            throw UsageError("Which photos? swarfbook add PHOTO... --place pan, say.");
         files_ = words["photo"].as<std::vector<std::string>>();
-        if (!has(words, "visit"))
-            throw UsageError("Which visit are the photos of? Say --visit N; swarfbook visit list "
-                             "LABEL shows the numbers.");
-        visit_ = visitNumber(textOf(words, "visit"));
+        asked_ = visitAsked(words);
         how_.place = placeOf(words);
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
@@ -90,7 +88,7 @@ class AddCommand : public Command {
 
     int run() override {
         Book book = bookToMeasureFor(book_);
-        (void)book.visit(visit_);
+        visit_ = visitMeant(book, asked_).id;
         if (!blank_.empty())
             readBlank();
         const AssessOptions options = assessOptions(book, how_);
@@ -212,7 +210,8 @@ class AddCommand : public Command {
     }
 
     std::vector<std::string> files_;
-    std::int64_t visit_ = 0;
+    VisitAsked asked_;
+    std::int64_t visit_ = 0; ///< that was meant
     HowMeasured how_;
     std::string sampling_, blank_;
     std::vector<std::byte> blankBytes_;
@@ -229,7 +228,7 @@ CommandEntry addEntry() {
     return {
         "add",
         "Put photos into a visit, measured, originals kept; a refused one is named and left out",
-        "swarfbook add --visit N PHOTO... --place PLACE [options]",
+        "swarfbook add [--visit N] PHOTO... --place PLACE [options]",
         "swarfbook add --visit 1 demo-images/pan-steel-heavy.jpg --place pan --book trial-book",
         []() -> Command* { return new AddCommand; }};
 }

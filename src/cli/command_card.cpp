@@ -4,7 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
-#include "base/output_file.h"
+#include "base/outputs.h"
 #include "card/draw_card.h"
 #include "cli/open_book.h"
 #include "cli/words.h"
@@ -110,7 +110,7 @@ class CardCommand : public Command {
             allowOnly(words, "card --measured-bar", {"serial", "measured-bar", "layout", "book"});
         if (!measuredBar_ && out_.empty())
             throw UsageError("Where to? Print a card with swarfbook card --layout close --out "
-                             "card.pdf, or tell the measured bar of a printed one with swarfbook "
+                             "card.pdf, or type the measured bar of a printed one with swarfbook "
                              "card --serial C0001 --measured-bar 79.6.");
         if (!measuredBar_ && serial_.empty() && layout_.empty())
             throw UsageError("Which layout? Say --layout close (window 64 x 44 mm) or --layout "

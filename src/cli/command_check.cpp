@@ -51,7 +51,7 @@ class CheckCommand : public Command {
         add("thickness", text(), "of a strip, such as 0.50mm (else 0 to 1 mm)");
         add("tolerance", text(),
             "the known size may be off by this, such as 0.01mm (else half of its last digit)");
-        add("by", text(), "who took the photos, to tell people's readings apart");
+        add("by", text(), "who took the photos, to keep people's readings apart");
         add("phone", text(), "the phone's name in the shop (else told by its model, as a number)");
         add("serial", text(), "of the card; its check bar is known to the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");

@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// `swarfbook check`: the shop's own proof that its card and phone tell the truth, by a thing of
+/// `swarfbook check`: the shop's own proof that its card and phone measure right, by a thing of
 /// known size. Checked: tests/cli/check_test.cpp.
 CommandEntry checkEntry();
 

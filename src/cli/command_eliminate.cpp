@@ -46,7 +46,7 @@ class EliminateCommand : public Command {
         auto add = all.add_options();
         add("unit", po::value<std::string>(),
             "the chart to use (else that of the vehicle's transmission)");
-        add("tests", "every test that would tell, with its time, not only the next one");
+        add("tests", "every test that would help, with its time, not only the next one");
         add("json", "as JSON");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");

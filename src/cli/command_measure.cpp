@@ -5,7 +5,7 @@
 #include "assess/assess.h"
 #include "assess/measurement_json.h"
 #include "base/errors.h"
-#include "base/output_file.h"
+#include "base/outputs.h"
 #include "base/text.h"
 #include "cli/words.h"
 #include "report/annotated_photo.h"
@@ -128,7 +128,7 @@ class MeasureCommand : public Command {
         for (const fs::path& photo : photos_)
             outputs_.addInput(photo);
         outputs_.addInput(blank_);
-        std::set<std::string> taken; // in lower case: some disks do not tell A from a
+        std::set<std::string> taken; // in lower case: some disks take A and a for the same
         for (const fs::path& photo : photos_) {
             const std::string stem = photo.stem().string();
             std::string name = stem + "-annotated.jpg";

@@ -4,10 +4,11 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
-#include "base/output_file.h"
+#include "base/outputs.h"
 #include "cli/keep_observation.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/visit_meant.h"
 #include "cli/words.h"
 #include "report/pdf_report.h"
 #include "report/picture_bytes.h"
@@ -50,7 +51,7 @@ class ReportCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
-        add("visit", text(), "the visit's number, as swarfbook visit add told it");
+        addVisitOptions(all);
         add("out", text(), "write the whole report to this PDF file");
         add("paper", text(), "of the PDF: a4 (default) or letter");
         add("picture", text(), "write one picture for a message, .png or .jpg, 1080 px wide");
@@ -59,7 +60,8 @@ class ReportCommand : public Command {
         add("json", "as JSON");
         add("work-sheet",
             "instead: a sheet to print before the job starts and fill in by hand, with "
-            "--out or --text; --visit fills in its head and its rows by the unit's chart");
+            "--out or --text; --visit or --vehicle fills in its head and its rows by the unit's "
+            "chart");
         add("with-plate", "print the vehicle's plate and VIN, which are left out otherwise");
         add("workshop", text(), "the workshop's name (else $SWARFBOOK_WORKSHOP, else none)");
         add("book", text(),
@@ -70,11 +72,8 @@ class ReportCommand : public Command {
 
     void parse(const Words& words) override {
         workSheet_ = has(words, "work-sheet");
-        if (!has(words, "visit") && !workSheet_)
-            throw UsageError("Which visit? Say its number: swarfbook report --visit 1 --out "
-                             "report.pdf.");
-        if (has(words, "visit"))
-            visit_ = visitNumber(textOf(words, "visit"));
+        asked_ = visitAsked(words);
+        usesBook_ = !workSheet_ || asked_.number || asked_.vehicle;
         pdf_ = textOf(words, "out");
         picture_ = textOf(words, "picture");
         text_ = has(words, "text");
@@ -103,6 +102,7 @@ class ReportCommand : public Command {
         if (workSheet_)
             return writeWorkSheet();
         const Book book = bookToRead(book_);
+        visit_ = visitMeant(book, asked_).id;
         const ReportModel model = reportFromBook(
             book, visit_, {dataFolder() / "models", programVersion(), workshop_, withPlate_});
         if (!pdf_.empty()) {
@@ -126,7 +126,7 @@ class ReportCommand : public Command {
 
   private:
     void planOutputs() {
-        if (visit_ > 0)
+        if (usesBook_)
             outputs_.addBook(bookFolder(book_));
         for (const fs::path& file : {pdf_, picture_})
             if (!file.empty())
@@ -136,14 +136,14 @@ class ReportCommand : public Command {
     int writeWorkSheet() {
         WorkSheetJob job;
         job.workshop = workshop_;
-        if (visit_ > 0) {
+        if (usesBook_) {
             const Book book = bookToRead(book_);
-            const Visit visit = book.visit(visit_);
+            const Visit visit = visitMeant(book, asked_);
             const Vehicle vehicle = book.vehicle(visit.vehicleId);
             job.vehicle = vehicle.label;
             job.unit = vehicle.unit;
             job.date = visit.date;
-            job.visit = fmt::format("{}", visit_);
+            job.visit = fmt::format("{}", visit.id);
             if (const UnitAtHand unit = unitOfVisit(book, visit); unit.chart)
                 job.names = unitNamesOf(*unit.chart);
         }
@@ -165,7 +165,9 @@ class ReportCommand : public Command {
         paper_ = paper == "letter" ? letterPaper : a4Paper;
     }
 
-    std::int64_t visit_ = 0;
+    VisitAsked asked_;
+    bool usesBook_ = true;   ///< a bare work sheet needs none
+    std::int64_t visit_ = 0; ///< that was meant
     fs::path pdf_, picture_;
     bool text_ = false, json_ = false, withPlate_ = false, workSheet_ = false;
     Paper paper_ = a4Paper;
@@ -178,7 +180,7 @@ class ReportCommand : public Command {
 
 CommandEntry reportEntry() {
     return {"report", "Write the report on a visit: PDF to hand over, text, picture or JSON",
-            "swarfbook report --visit N [--out FILE.pdf] [--picture FILE.png] [--text | --json] "
+            "swarfbook report [--visit N] [--out FILE.pdf] [--picture FILE.png] [--text | --json] "
             "[--force] [options]\n"
             "       swarfbook report --work-sheet --out FILE.pdf [--visit N]",
             "swarfbook report --visit 1 --out report.pdf --book trial-book",

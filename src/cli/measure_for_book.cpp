@@ -153,7 +153,7 @@ MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const St
     }
 }
 
-/// Stores the finding unless something speaks against it. @return the line that tells.
+/// Stores the finding unless something speaks against it. @return the line that says so.
 std::string stored(Book& book, const MeasuredAgain& one, int& code) {
     const std::string start =
         fmt::format("{}: place {}: ", one.photo.fileName, placeName(one.photo.place));

@@ -72,7 +72,7 @@ class DriveReader {
         } else if (finding.good()) {
             readGood(finding);
         } else if (gearResult(c.symptom)) {
-            note(fmt::format("\"{}\" names no gear, so it eliminates nothing: tell it by gear.",
+            note(fmt::format("\"{}\" names no gear, so it eliminates nothing: type it by gear.",
                              symptomInWords(c)));
         }
     }

@@ -50,7 +50,7 @@ struct OneOfThese {
     std::string told; ///< "code P0776"
 };
 
-/// What a visit tells that parts can be eliminated by. Names are those of the chart.
+/// What a visit holds that parts can be eliminated by. Names are those of the chart.
 struct EliminationEvidence {
     std::vector<GearSeen> gears;
     std::vector<ShiftSeen> shifts;

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "elimination/elimination_sentences.h"
 
+#include "elimination/part_seen.h"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -10,78 +12,10 @@
 namespace swarfbook {
 namespace {
 
-using Texts = std::vector<std::string>;
-
-void addOnce(Texts& words, const std::string& word) {
-    if (std::find(words.begin(), words.end(), word) == words.end())
-        words.push_back(word);
-}
-
 std::string capital(std::string text) {
     if (!text.empty())
         text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
     return text;
-}
-
-/// Where a part is asked for, by what was seen there.
-struct WherePart {
-    Texts open;         ///< bad, and no good observation clears the part for it
-    Texts clearedFor;   ///< bad, but good elsewhere
-    Texts elsewhereBad; ///< bad without the part
-    Texts good;         ///< good, counted as clearing
-    bool openAtShift = false, goodAtShift = false; ///< any of them is a shift
-    Texts easier; ///< good, but driven less hard or otherwise warm than what is bad
-    bool easierForSure = true;
-    bool surely = true; ///< all clearing was surely driven as hard and as warm
-};
-
-bool asks(const DutiesSeen& seen, std::size_t part) {
-    return std::any_of(seen.duties.begin(), seen.duties.end(),
-                       [&](const Duty& duty) { return duty.part == part; });
-}
-
-void addBad(const EliminationFacts& facts, std::size_t part, const DutiesSeen& bad,
-            WherePart& where) {
-    if (!asks(bad, part))
-        return addOnce(where.elsewhereBad, bad.where);
-    const auto isOpen = [&](Clearing clearing) {
-        const Duties open = openDuties(bad, facts.seen, clearing);
-        return std::any_of(open.begin(), open.end(),
-                           [&](const Duty& duty) { return duty.part == part; });
-    };
-    if (isOpen(facts.explanations.clearing)) {
-        where.openAtShift |= bad.atShift;
-        return addOnce(where.open, bad.where);
-    }
-    addOnce(where.clearedFor, bad.where);
-    where.surely = where.surely && !isOpen(Clearing::onlySure);
-}
-
-void addGood(const EliminationFacts& facts, std::size_t part, const DutiesSeen& good,
-             WherePart& where) {
-    if (!asks(good, part))
-        return;
-    bool anyBad = false, counts = false, untold = false;
-    for (const DutiesSeen& bad : facts.seen) {
-        anyBad = anyBad || bad.bad;
-        counts = counts || clears(good, bad, facts.explanations.clearing);
-        untold = untold || (bad.bad && compare(good.driven, bad.driven) == Asked::notSaid);
-    }
-    const bool easier = anyBad && !counts;
-    where.goodAtShift |= !easier && good.atShift;
-    addOnce(easier ? where.easier : where.good, good.where);
-    where.easierForSure = where.easierForSure && !(easier && untold);
-}
-
-WherePart whereIs(const EliminationFacts& facts, std::size_t part) {
-    WherePart where;
-    for (const DutiesSeen& seen : facts.seen) {
-        if (seen.bad)
-            addBad(facts, part, seen, where);
-        else
-            addGood(facts, part, seen, where);
-    }
-    return where;
 }
 
 bool isExplanation(const EliminationFacts& facts, std::size_t part) {
@@ -108,7 +42,7 @@ const char* verbOf(PartKind kind, bool anyShift) {
     }
 }
 
-/// What would tell, since elimination alone condemns nothing.
+/// The test that would decide, since elimination alone condemns nothing.
 std::string howToTell(const EliminationFacts& facts, const PartName& part) {
     const auto& holds = facts.evidence.airHolds;
     switch (part.kind) {
@@ -116,14 +50,14 @@ std::string howToTell(const EliminationFacts& facts, const PartName& part) {
         if (std::find(holds.begin(), holds.end(), part.name) != holds.end())
             return " Its circuit holds air, so its lining is left.";
         return facts.chart.element(part.name)->kind == ElementKind::oneWayClutch
-                   ? " Picked by hand, another element bridges it: that would tell."
-                   : " An air check tells its seal from its lining.";
+                   ? " Picked by hand, another element bridges it: that would decide."
+                   : " An air check shows whether it is its seal or its lining.";
     case PartKind::solenoid:
         return " Elimination alone does not condemn it: its own test decides.";
     case PartKind::bore:
-        return " A vacuum test would tell.";
+        return " A vacuum test would decide.";
     case PartKind::circuit:
-        return " Measuring it would tell.";
+        return " Measuring it would decide.";
     case PartKind::common:
         break;
     }

@@ -24,7 +24,7 @@ class Chooser {
     std::vector<TestChoice> all() {
         if (c_.explanations.sets.empty() || c_.explanations.sets.front().empty())
             return {};
-        if (c_.explanations.sets.size() > 1) { // a drive tells candidates apart, but proves none
+        if (c_.explanations.sets.size() > 1) { // a drive separates candidates, but proves none
             addDrives();
             addShifts();
         }
@@ -146,7 +146,8 @@ class Chooser {
         }
     }
 
-    /// Shifts tell of shifts; where only steady gears are bad, driving gears tells more surely.
+    /// Shifts are tried where shifts are bad; where only steady gears are bad, driving gears is
+    /// surer.
     void addShifts() {
         if (std::none_of(c_.evidence.shifts.begin(), c_.evidence.shifts.end(),
                          [](const ShiftSeen& s) { return s.result != ShiftResult::good; }))

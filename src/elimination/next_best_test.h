@@ -26,7 +26,7 @@ struct CandidatesSeen {
     const Explanations& explanations;
 };
 
-/// Tests that tell candidates apart, the one first that takes most candidates away per minute of
+/// Tests that separate candidates, the one first that takes most candidates away per minute of
 /// bench time; equal ones in order of their time. With one candidate left, the tests that would
 /// prove it. An exchange is offered only for identical solenoids without data of their own.
 /// Minutes and access times are settings.

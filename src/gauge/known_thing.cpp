@@ -25,7 +25,7 @@ constexpr std::array<std::pair<ThingKind, std::string_view>, 4> thingNames{{
 
 constexpr double thinnest = 2.5;     // edge widths: narrower, no level is reached between the edges
 constexpr double near = 1.4;         // a card printed wrongly is off by less than this factor
-constexpr double asNear = 1.1;       // two things that a rough look cannot tell apart by size
+constexpr double asNear = 1.1;       // two things that a rough look cannot distinguish by size
 constexpr double levelShift = 0.09;  // of an edge's width, rms: how far the half level of the
                                      // card's own black edges lies outward in 25 photos through a
                                      // phone's tone curve and sharpening (our own experiment)

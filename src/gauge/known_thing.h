@@ -52,7 +52,7 @@ struct NoThing {
 using ThingSearch = std::variant<ThingReading, NoThing>;
 
 /// Finds the thing of known size in the card's window and reads its size from its own sharp edges,
-/// without using the known size but to tell which of the things in the window is meant.
+/// without using the known size but to find which of the things in the window is meant.
 ///
 /// Edges are read along profiles in the photo's own pixels: the outermost sharp step, half way
 /// between the light just outside and just inside it. Two lines (a bar) or a cone of sight (a ball)

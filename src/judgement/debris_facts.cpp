@@ -58,6 +58,8 @@ void sortItem(const DebrisItem& item, DebrisFacts& facts) {
         keepWorst(facts.rubber, item);
     if (item.what == DebrisKind::varnish)
         keepWorst(facts.varnish, item);
+    if (item.what == DebrisKind::rust)
+        keepWorst(facts.rust, item);
     const bool foreign = item.what == DebrisKind::lint || item.what == DebrisKind::sealant;
     if (foreign && inNarrowPlace && !item.fromPhoto)
         keepWorst(facts.earlierWork, item);
@@ -67,7 +69,7 @@ bool isBright(const DebrisItem& item) {
     return item.what == DebrisKind::brightMetal;
 }
 
-/// A magnet under the paper and pliers tell bright metal apart when the items did not say.
+/// A magnet under the paper and pliers separate bright metals when the items did not say.
 void applyHandTests(const VisitFindings& findings, std::vector<DebrisItem>& items) {
     for (DebrisItem& item : items) {
         if (!isBright(item))
@@ -159,6 +161,7 @@ bool handSettles(const VisitFindings& findings) {
 void readFluid(const VisitFindings& findings, DebrisFacts& facts) {
     facts.fluidTold = findings.fluidTold;
     facts.milky = findings.fluid.milky == true;
+    facts.milkyTold = findings.fluid.milky.has_value();
     facts.burntSmell = findings.fluid.smell == Smell::burnt;
 }
 

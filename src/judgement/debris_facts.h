@@ -47,7 +47,7 @@ struct PhotoDebris {
     std::optional<Coat> coat; ///< of the magnet
     std::string coatSentence;
     int measured = 0, refused = 0;
-    long undecidedLarge = 0; ///< pieces of S3 and above whose look the photo does not tell
+    long undecidedLarge = 0; ///< pieces of S3 and above whose look the photo does not show
     std::string retake;      ///< advice of the first refusal
     std::vector<std::string> notKnown;
     std::vector<Where> places;
@@ -82,10 +82,12 @@ struct DebrisFacts {
     const DebrisItem* rubber = nullptr;
     const DebrisItem* earlierWork = nullptr; ///< lint or sealant in screens, filter neck, valves
     const DebrisItem* varnish = nullptr;
+    const DebrisItem* rust = nullptr; ///< water was in the unit
     std::optional<Coat> coat;
     std::string coatSentence;
     std::optional<Feel> feel;
     bool milky = false;
+    bool milkyTold = false; ///< whether the fluid is milky is known
     bool burntSmell = false;
     bool fluidTold = false;
     bool nearBorder = false; ///< an amount that its own counting limits could move
@@ -98,6 +100,8 @@ struct DebrisFacts {
     /// body, the cooler or the converter.
     [[nodiscard]] bool beyondThePan() const;
     [[nodiscard]] bool placeSeen(Where place) const;
+    /// Rust, and nobody has said whether the fluid is milky.
+    [[nodiscard]] bool waterOpen() const { return rust != nullptr && !milkyTold; }
     /// Metal that a person can feel or see singly, beyond paste.
     [[nodiscard]] bool anyMetal() const { return yellow || nonMagnetic || steel || stopMetal; }
 };

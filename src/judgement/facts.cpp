@@ -37,8 +37,9 @@ bool canExplain(OutsideItem item, const SymptomFacts& s) {
     case OutsideItem::exhaust:
         return s.shudder || s.has(CodeFamily::engine) || s.slipInGeneral || s.harshOrLate;
     case OutsideItem::mounts:
-    case OutsideItem::driveline:
         return s.shudder || s.noise || s.harshOrLate;
+    case OutsideItem::driveline: // a broken driveshaft or axle does not drive either
+        return s.shudder || s.noise || s.harshOrLate || s.noDrive;
     default:
         return s.slips() || s.overheats;
     }

@@ -41,6 +41,12 @@ void debrisAgainst(const Facts& facts, Draft& draft) {
         draft.but("against", Strength::some, d.coatSentence);
     if (d.burntSmell)
         draft.but("against", Strength::some, "The fluid smells burnt.");
+    if (d.rust != nullptr && !d.milky)
+        draft.but("water_rust", d.milkyTold ? Strength::moderate : Strength::good,
+                  d.rust->sentence + (d.milkyTold ? " Water was in there, though the fluid is not "
+                                                    "milky now."
+                                                  : " Water was in there, and nobody has said "
+                                                    "whether the fluid is milky."));
     if (d.feel == Feel::felt && outcome != Outcome::cleanAndRefit)
         draft.but("against", Strength::moderate, "Something can be felt in the debris.");
 }

@@ -21,10 +21,10 @@ struct NextTest {
 using MaybeTest = std::optional<NextTest>;
 
 /// Tests of the bench and of the debris, in the order in which they are asked for; each answers
-/// where its test would tell something.
+/// where its test would decide something.
 MaybeTest testInside(const Facts& facts);
 /// The test that takes most candidates of the elimination away per minute; nothing where the
-/// unit's chart is not known or nothing is left to tell apart.
+/// unit's chart is not known or nothing is left to separate.
 MaybeTest testByElimination(const Facts& facts);
 /// Where nothing else is left to ask.
 NextTest lastTest(const Facts& facts);

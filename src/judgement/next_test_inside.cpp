@@ -248,6 +248,12 @@ NextTest lastTest(const Facts& facts) {
                 "stethoscope, driveline and wheel bearings included.",
                 "Metal with the noise: open it. A bearing outside: put that right.",
                 {Hazard::roadTest}};
+    if (facts.symptoms.overheats && facts.coolerFlowLow == false)
+        return {"It runs hot although the cooler's flow is right.",
+                "Drive it with the converter clutch locked and watch its slip.",
+                "It slips: its solenoid and regulator are next. It holds: look at the engine's "
+                "cooling.",
+                {Hazard::roadTest}};
     if (facts.symptoms.overheats)
         return {"It runs hot, and nothing found so far explains it.",
                 "Measure the cooler's flow: about a litre in 20 to 30 seconds at idle, or the "

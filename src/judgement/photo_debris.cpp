@@ -217,8 +217,8 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
     if (result.undecidedLarge > 0)
         result.notKnown.push_back(
             result.undecidedLarge == 1
-                ? "1 large piece of which the photo does not tell what it is."
-                : fmt::format("{} large pieces of which the photo does not tell what they are.",
+                ? "1 large piece of which the photo does not show what it is."
+                : fmt::format("{} large pieces of which the photo does not show what they are.",
                               result.undecidedLarge));
     return result;
 }

@@ -71,6 +71,12 @@ std::vector<Promise> airChecked(const Facts& /*whatever else is known*/) {
              ""}};
 }
 
+std::vector<Promise> fluidLookedAt() {
+    FluidSeen milky;
+    milky.milky = true;
+    return {{"milky", milky, {Outcome::openTheTransmission}, ""}};
+}
+
 std::vector<Promise> endPlayMeasured() {
     return {{"too much play", EndPlaySeen{EndPlay::excess}, {Outcome::openTheTransmission}, ""}};
 }

@@ -22,6 +22,8 @@ std::vector<Promise> measuredAgain(const Facts& facts, const std::string& soleno
 std::vector<Promise> exchanged(const Facts& facts, const std::string& solenoid);
 /// The clutches of the gears that slip put to air: one leaks.
 std::vector<Promise> airChecked(const Facts& facts);
+/// The fluid looked at for water: milky.
+std::vector<Promise> fluidLookedAt();
 /// The end play measured: too much.
 std::vector<Promise> endPlayMeasured();
 

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "judgement/debris_items.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -29,10 +30,28 @@ bool silent(const Facts& facts) {
     return (s.driveTold || s.codesRead) && !bad && onlyFluidCode && !onlyPointers;
 }
 
-/// Metal that is allowed to be cleaned away once: specks, or a few pieces below S3.
-bool metalAllows(const DebrisFacts& d) {
+/// Metal in quantity that was followed to where it would come from, and nothing was found there:
+/// only dust in the opened filter, nothing felt, and for what is yellow the end play in order, for
+/// what is not magnetic a clean converter drain.
+bool tracedToNothing(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
+    const bool onlyDust = d.placeSeen(Where::filter) &&
+                          std::all_of(d.items.begin(), d.items.end(), [](const DebrisItem& item) {
+                              return item.place != Where::filter || isFine(item);
+                          });
+    const bool notFelt = d.feel == Feel::smears || d.feel == Feel::notFelt;
+    return onlyDust && notFelt && (d.yellow == nullptr || facts.endPlay == EndPlay::normal) &&
+           (d.nonMagnetic == nullptr || facts.converterDrainDirty == false);
+}
+
+/// Metal that is allowed to be cleaned away once: specks, or a few pieces below S3, or more that
+/// was traced to nothing.
+bool metalAllows(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
     if (d.stopMetal != nullptr || d.doubtfulStop != nullptr || d.undecidedLarge)
         return false;
+    if (tracedToNothing(facts))
+        return true;
     if (!fewAtMost(d.yellow) || !fewAtMost(d.nonMagnetic))
         return false;
     if (d.steel == nullptr || fewAtMost(d.steel))
@@ -50,10 +69,11 @@ bool coatAllows(const DebrisFacts& d) {
 }
 
 /// What is felt is explained by the few pieces seen.
-bool feelAllows(const DebrisFacts& d) {
+bool feelAllows(const Facts& facts) {
+    const DebrisFacts& d = *facts.debris;
     const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
     return !felt || ((d.steel != nullptr || d.yellow != nullptr || d.nonMagnetic != nullptr) &&
-                     metalAllows(d));
+                     metalAllows(facts));
 }
 
 bool evidenceWiped(const Facts& facts) {
@@ -80,9 +100,19 @@ bool doubtful(const Facts& facts) {
         d.steel != nullptr && (d.steel->amount == Amount::plenty ||
                                d.steel->size.value_or(TradeSize::s1) >= TradeSize::s2);
     return rise || flakes || d.yellow != nullptr || d.nonMagnetic != nullptr ||
-           d.feel == Feel::grit || d.feel == Feel::felt || d.rubber != nullptr || d.nearBorder ||
-           !magnetismAndSizeKnown(d) || facts.wipedWithoutRecord || facts.symptoms.harshOrLate ||
-           d.burntSmell || !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy;
+           d.feel == Feel::grit || d.feel == Feel::felt || d.rubber != nullptr ||
+           d.rust != nullptr || d.nearBorder || !magnetismAndSizeKnown(d) ||
+           facts.wipedWithoutRecord || facts.symptoms.harshOrLate || d.burntSmell ||
+           !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy;
+}
+
+std::string whyCleaned(const Facts& facts) {
+    return tracedToNothing(facts)
+               ? " Nothing was found where it would come from: it is cleaned away and looked for "
+                 "again soon."
+               : " So little, with nothing heard or felt in driving, is cleaned away and looked "
+                 "for "
+                 "again.";
 }
 
 void explainDebris(const Facts& facts, Draft& draft) {
@@ -92,9 +122,8 @@ void explainDebris(const Facts& facts, Draft& draft) {
                       "There are only fines, which is what normal wear leaves.");
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
-            draft.because("few_specks", Strength::firm,
-                          metal->sentence + " So little, with nothing heard or felt in driving, is "
-                                            "cleaned away and looked for again.");
+            draft.because(tracedToNothing(facts) ? "traced_to_nothing" : "few_specks",
+                          Strength::firm, metal->sentence + whyCleaned(facts));
     for (const std::string& sentence : d.contradicted)
         draft.because("hand_outranks_photo", Strength::good, sentence);
     if (d.coat && *d.coat >= Coat::f3)
@@ -163,8 +192,12 @@ MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
                   fmt::format("Air in the pump can cause what is told: {}.",
                               s.inWords().empty() ? "a low pressure" : s.inWords()));
     draft.s.recheckAfter = model.recheckDoubtful;
-    draft.wouldChange("If it persists with a new seal, a filter that sits right and the level "
-                      "right, measure the pressure in every range.");
+    draft.wouldChange(fmt::format(
+        "If it persists with a new seal, a filter that sits right and the "
+        "level right, {}.",
+        facts.pressureLowEverywhere ? "test the main regulator's bore and the line pressure "
+                                      "solenoid"
+                                    : "measure the pressure in every range"));
     return draft;
 }
 
@@ -201,7 +234,7 @@ MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
     draft.agreesWithControl(s, Strength::clear);
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange(
-        "If it comes back, exchange the solenoid and look for the debris that stuck it.");
+        "If it comes back, test the bore behind it before the solenoid is exchanged.");
     return draft;
 }
 
@@ -223,10 +256,11 @@ MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model) {
         d.friction < Friction::heavy ||
         (facts.adaptation == Adaptation::normal && facts.converterDrainDirty == false);
     const bool pressureAllows = !facts.pressureLowEverywhere && !facts.pressureLowInRange;
-    if (!silent(facts) || !metalAllows(d) || !coatAllows(d) || !feelAllows(d) || !frictionAllows ||
-        d.plasticNeedsSource || evidenceWiped(facts) || !pressureAllows || d.milky ||
-        (d.rubber != nullptr && facts.symptoms.harshOrLate) || facts.endPlay == EndPlay::excess ||
-        !facts.leakingElements.empty() || facts.converterDrainDirty == true)
+    if (!silent(facts) || !metalAllows(facts) || !coatAllows(d) || !feelAllows(facts) ||
+        !frictionAllows || d.plasticNeedsSource || evidenceWiped(facts) || !pressureAllows ||
+        d.milky || d.waterOpen() || (d.rubber != nullptr && facts.symptoms.harshOrLate) ||
+        facts.endPlay == EndPlay::excess || !facts.leakingElements.empty() ||
+        facts.converterDrainDirty == true)
         return std::nullopt;
     return cleaned(facts, model);
 }

@@ -23,12 +23,26 @@ MaybeTest lookAtPieces(const Facts& facts) {
         return std::nullopt;
     return NextTest{
         feltAlone ? "Something can be felt, and what can be felt is no wear dust."
-                  : "There are large pieces of which the photo does not tell what they are.",
+                  : "There are large pieces of which the photo does not show what they are.",
         "Dry the pieces on paper, pass a magnet under it and squeeze the largest in the "
         "pliers: what moves is steel, what bends is aluminium or brass, what crumbles "
         "is lining.",
         "Metal of that size means opening; lining or plastic points elsewhere.",
         {Hazard::magnets}};
+}
+
+MaybeTest lookForWater(const Facts& facts) {
+    if (!facts.debris->waterOpen())
+        return std::nullopt;
+    return NextTest{
+        facts.debris->rust->sentence + " Water was in there, and nobody has said whether the "
+                                       "fluid is milky.",
+        "Look at the drained fluid in a clear glass, milky or pink, and for oil in the coolant "
+        "tank.",
+        "Milky: coolant or water is inside, and the transmission has to be opened. Clear, with "
+        "clean coolant: the rust is old, and the search goes on.",
+        {},
+        promises::fluidLookedAt()};
 }
 
 MaybeTest tellHowItDrives(const Facts& facts) {
@@ -203,8 +217,8 @@ MaybeTest lookAtDebris(const Facts& facts) {
 
 /// Gates first, then the debris, then the chain from solenoid to clutch.
 NextTest choose(const Facts& facts, const SuggestionModel& model) {
-    for (const auto ask :
-         {lookAtPieces, tellHowItDrives, readCodes, readOtherModules, checkLevel, measureSupply})
+    for (const auto ask : {lookAtPieces, lookForWater, tellHowItDrives, readCodes, readOtherModules,
+                           checkLevel, measureSupply})
         if (auto test = ask(facts))
             return *test;
     if (auto test = measureCircuits(facts, model))

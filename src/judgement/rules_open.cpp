@@ -91,8 +91,7 @@ MaybeDraft frictionAndSlip(const Facts& facts) {
         draft.because("friction_and_slip", Strength::some, "The fluid smells burnt.");
     addClearedControl(facts, draft);
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
-    draft.wouldChange("Lining that turns out to come from the converter clutch alone: then the "
-                      "converter is the job.");
+    draft.wouldChange("A second look at pan and filter that finds no more lining than silt.");
     return draft;
 }
 
@@ -169,8 +168,10 @@ MaybeDraft steelWithNoise(const Facts& facts) {
         draft.because("noise_and_metal", Strength::fair,
                       "The pieces can be felt: they are no wear dust.");
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
-    draft.wouldChange("A noise that turns out to come from outside, such as a wheel bearing or the "
-                      "driveline.");
+    draft.wouldChange(facts.symptoms.noise
+                          ? "A noise that turns out to come from outside, such as a wheel bearing "
+                            "or the driveline."
+                          : "A second look that finds only a few specks.");
     return draft;
 }
 

@@ -61,7 +61,10 @@ Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& fau
         draft.because("shared_feed", Strength::decisive,
                       "Several circuits fail at once, which points at what they "
                       "share and not at the solenoids.");
-    draft.wouldChange("If it persists once this is put right, the search goes on inside.");
+    draft.wouldChange(electrical && !facts.symptoms.circuits().empty()
+                          ? "If it persists once this is put right, the rest of that circuit is "
+                            "tested under load."
+                          : "If it persists once this is put right, the search goes on inside.");
     return draft;
 }
 
@@ -115,7 +118,9 @@ MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
         draft.because("shared_feed", Strength::strong, "The system voltage itself was wrong.");
     draft.checkFirst("Load-test supply, earth and connector; wiggle the harness while measuring.",
                      {Hazard::ignition});
-    draft.wouldChange("A coil that opens or shorts when it is measured hot.");
+    draft.wouldChange(anyExchanged(facts, circuits)
+                          ? "A control unit that turns out not to drive that circuit's current."
+                          : "A coil that opens or shorts when it is measured hot.");
     return draft;
 }
 

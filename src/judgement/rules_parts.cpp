@@ -176,7 +176,8 @@ Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& fai
                           ? "A good-unit reference that reads just as low, or a stand "
                             "found to be off."
                       : valveOnly && !failing.empty()
-                          ? "A new valve restores it: the valve alone will do, without reaming."
+                          ? "A bore that reads low with the new valve in as well: then it is "
+                            "reamed or sleeved."
                           : "A new valve that restores the reading: then the valve alone is worn "
                             "and the bore need not be reamed.");
     return draft;

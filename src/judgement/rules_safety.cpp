@@ -29,6 +29,9 @@ Draft coolantInside(const Facts& facts) {
     draft.because("milky_stop", Strength::some,
                   "Friction lining takes up water and comes off, sooner or "
                   "later, even where it still drives well.");
+    if (facts.debris->rust != nullptr)
+        draft.because("water_rust", Strength::good,
+                      facts.debris->rust->sentence + " The water has been in there for some time.");
     draft.withConverterAndCooler("The converter's lining has been wetted too, and a leaking cooler "
                                  "is the usual way in.");
     draft.wouldChange("A laboratory or strip test that finds no water and no glycol in the fluid.");

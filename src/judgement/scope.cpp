@@ -59,6 +59,12 @@ void addScope(const Facts& facts, Suggestion& s) {
         s.scope.emplace_back("Cooler: flush it before the new valve body gets its fluid.");
     if (control(s.outcome) || s.outcome == Outcome::cleanAndRefit)
         s.scope.emplace_back("Filter, pan seal and fluid: renew them.");
+    if (s.outcome == Outcome::repairBores)
+        for (const BoreVerdict* bore : facts.failingBores())
+            if (bore->newValveRestores)
+                s.scope.push_back(fmt::format("Bore {}: a new valve restores its reading, so the "
+                                              "valve alone will do, without reaming.",
+                                              bore->name));
     if (connectorAtFault(facts))
         s.scope.emplace_back(
             "Connector and its seal: renew them, and clean the pins on both sides.");

@@ -25,7 +25,7 @@ struct RingSeen {
 };
 
 /// Estimates the height from a ring's hole: its rim on the face and the foot of its wall are one
-/// circle at two heights, so that what the wall hides of the hole tells how high it is. Only smooth
+/// circle at two heights, so that what the wall hides of the hole shows how high it is. Only smooth
 /// stretches of the hole's edge count, where no fuzz hangs over it. The usual height is the prior.
 /// Checked: tests/magnet/measure_magnet_test.cpp (holes drawn by a pinhole camera).
 FaceHeight faceHeightOf(const TopView& view, const Silhouette& silhouette,

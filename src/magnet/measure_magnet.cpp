@@ -33,7 +33,7 @@ NoMagnet nothingThere() {
         fmt::format("No magnet was found: nothing dark of at least {:.0f} mm across lies in the "
                     "card's window.",
                     8.0),
-        "Lay the magnet, fuzz up, into the middle of the card's white window, or tell another "
+        "Lay the magnet, fuzz up, into the middle of the card's white window, or give another "
         "place if this photo shows none."};
 }
 

@@ -44,7 +44,7 @@ using MagnetSearch = std::variant<MagnetReading, NoMagnet>;
 /// Covered share: the face's part under fuzz, gaps narrower than 0.3 mm between tufts counted as
 /// covered. Overhang: how far the fuzz reaches past the magnet's outer outline, the furthest on
 /// every 0.15 mm of the rim. The outline is lost where the coat is over 3 mm thick at the rim or
-/// where neither a bare stretch nor the strands tell where the rim is.
+/// where neither a bare stretch nor the strands show where the rim is.
 /// Checked: tests/magnet/measure_magnet_test.cpp (drawn magnets),
 ///          tests/magnet/photos_with_truth_test.cpp.
 MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop);

@@ -34,9 +34,9 @@ struct CoatSeen {
 };
 
 /// Finds the magnet's outer rim under its fuzz. Where the rim is bare the silhouette is the rim.
-/// Where fuzz hides it the strands tell: upright on the face, they lean out ever more towards the
-/// rim, and beyond it all lie outwards, side by side, until the tips thin out. The rim is where the
-/// strands are combed outwards most.
+/// Where fuzz hides it the strands show it: upright on the face, they lean out ever more towards
+/// the rim, and beyond it all lie outwards, side by side, until the tips thin out. The rim is where
+/// the strands are combed outwards most.
 ///
 /// @param seen  shape fitted to the silhouette's rim, moved to where the face appears; mm.
 /// Source: the field of a flat magnet, whose lines leave the face upright and bend over its edge;

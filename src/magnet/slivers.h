@@ -22,7 +22,7 @@ struct SliverScene {
 /// Pieces on the coat that shine: metal facets that send at least half of what white paper would,
 /// which neither fuzz nor a magnet's face does. Beyond the face they must outshine paper. What
 /// mirrors no lamp stays unseen, so that the count is a lower bound. Under a low lamp the strands
-/// themselves shine and look like slivers: then there is nothing to tell them by.
+/// themselves shine and look like slivers: then nothing distinguishes them.
 ///
 /// @return nullopt where the strands shine; else pieces at least `floor` long, largest first;
 /// centre and lengths as seen from straight above,

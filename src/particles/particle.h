@@ -11,7 +11,7 @@
 
 namespace swarfbook {
 
-/// What a photo can tell of a material.
+/// What a photo can show of a material.
 enum class Look { brightMetal, yellowMetal, lining, polymer, fibre, undecided };
 inline constexpr int lookCount = 6;
 /// "bright metal", "yellow metal", "lining", "polymer", "fibre", "undecided".

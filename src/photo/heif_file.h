@@ -28,7 +28,7 @@ struct HeifPicture {
     bool dataOutside = false; ///< a stretch is not in the file's boxes of picture data
 };
 
-/// Whether the file ends inside one of its outer boxes or before "meta", which tells what picture
+/// Whether the file ends inside one of its outer boxes or before "meta", which says what picture
 /// is in it.
 bool endsTooEarly(Bytes file);
 

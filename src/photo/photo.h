@@ -18,7 +18,7 @@ struct PhotoFacts {
     int orientation = 1;          ///< EXIF tag 274 as stored in the file (1 when absent)
     std::string taken;            ///< EXIF capture time "YYYY-MM-DDThh:mm:ss", empty when absent
     double focalLength35Mm = 0.0; ///< EXIF 35 mm equivalent, 0 when absent
-    std::string cameraMark{};     ///< tells one model of camera from another without naming it:
+    std::string cameraMark{};     ///< distinguishes models of camera without naming them:
                                   ///< 8 hex digits of a SHA-256 of EXIF make and model, or empty
 };
 

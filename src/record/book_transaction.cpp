@@ -37,7 +37,7 @@ BookTransaction::~BookTransaction() {
                               ? "ROLLBACK"
                               : fmt::format("ROLLBACK TO inner{0}; RELEASE inner{0}", depth_));
     } catch (const ToolError&) {
-        // The error that led here is the one to tell; closing the database rolls back as well.
+        // The error that led here is the one to report; closing the database rolls back as well.
         return;
     }
 }

@@ -129,7 +129,7 @@ void fillSinceClean(Visit& visit, const std::vector<Visit>& others) {
         visit.sinceCleanKm = *visit.odometerKm - *clean->odometerKm;
 }
 
-/// Checks the visit against the vehicle's others and fills in what they tell.
+/// Checks the visit against the vehicle's others and fills in what they say.
 void fitAmong(Visit& visit, const std::vector<Visit>& others, bool allowEarlier) {
     checkOrder(visit, others, allowEarlier);
     checkOdometer(visit, others);

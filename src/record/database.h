@@ -133,7 +133,7 @@ class Database {
 /// Source: SQLite's "Defense Against The Dark Arts", untrusted database files.
 void distrustContent(sqlite3* database);
 
-/// Throws the ToolError that tells a user of `where` what an SQLite result code means.
+/// Throws the ToolError that says to a user of `where` what an SQLite result code means.
 [[noreturn]] void throwDatabaseError(sqlite3* database, int code, const std::string& where);
 
 /// The file or its folder cannot be opened, read or written; reading it as it lies may still work.

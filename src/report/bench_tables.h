@@ -28,7 +28,7 @@ struct ReportedTable {
 std::vector<ReportedTable> benchTables(const VisitEvidence& visit, const SuggestionModel& model,
                                        const PartVerdicts& parts);
 
-/// Whether one of these tables tells this observation already.
+/// Whether one of these tables shows this observation already.
 bool isInBenchTables(const Observation& observation);
 
 } // namespace swarfbook

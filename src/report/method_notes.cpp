@@ -3,8 +3,8 @@
 #include "report/method_notes.h"
 
 #include "particles/repeats.h"
-#include "record/check_study.h"
 #include "report/blank_words.h"
+#include "report/check_study.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
 

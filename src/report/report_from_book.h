@@ -22,7 +22,7 @@ struct ReportOptions {
 ///
 /// A photo whose original is missing or damaged keeps its numbers and loses its pictures; a finding
 /// that cannot be read is left out. The report says so in words for a customer, with no
-/// name or folder of a file; those the book tells its user.
+/// name or folder of a file; those the book says to its user.
 /// Throws EvidenceRefused for a visit with neither photo nor observation, UsageError for a visit
 /// that is not in the book, ToolError for an unreadable book or model.
 /// Checked: tests/report/report_from_book_test.cpp.

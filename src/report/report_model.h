@@ -116,7 +116,7 @@ struct ReportModel {
     WearScoreResult wearScore;
     std::optional<Elimination> elimination; ///< absent: no chart, or nothing told by gear
     std::vector<ReportedTable> benchTables;
-    std::vector<ReportedObservation> observations; ///< those that no table tells
+    std::vector<ReportedObservation> observations; ///< those that no table shows
     int corrected = 0;                             ///< entries that later ones replaced
     std::vector<std::string> notInspected;         ///< recorded as not looked at
     std::vector<std::string> notKnown;

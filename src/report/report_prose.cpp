@@ -44,14 +44,14 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
                           "then per 100 cm\u00b2 of the area that could be measured.");
     list.emplace_back(
         "The look (bright metal, yellow metal, lining, polymer, fibre) is what a photo "
-        "can tell of a material; the share beside it is how sure the program is "
+        "can show of a material; the share beside it is how sure the program is "
         "that it is debris of that look. Where it is less than 80 % sure that it is "
         "debris at all, it says so; such pieces are counted. A photo cannot show "
         "whether metal is magnetic.");
     if (anyMagnet(model))
         list.emplace_back(
             "The coat on a magnet gathers since it was last cleaned and a full magnet "
-            "gathers no more: a coat tells less than a count.");
+            "gathers no more: a coat says less than a count.");
     list.emplace_back(
         "There is no accepted number for too much debris. The verdict rests on kind, "
         "size, place and change over distance, together with what was tested; the wear "

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "base/output_file.h"
+#include "base/outputs.h"
 #include "cli/run_program.h"
 #include "cli/small_disk.h"
 

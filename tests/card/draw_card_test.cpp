@@ -1,53 +1,26 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "card/draw_card.h"
+#include "card/card_sheets.h"
 
 #include <catch2/catch.hpp>
 #include <opencv2/aruco.hpp>
 #include <opencv2/imgproc.hpp>
-#include <poppler-document.h>
-#include <poppler-font.h>
 #include <poppler-image.h>
 #include <poppler-page-renderer.h>
 #include <poppler-page.h>
 
 #include <cmath>
-#include <filesystem>
 #include <map>
 #include <memory>
 #include <tuple>
 
 using namespace swarfbook;
+using namespace swarfbook::test;
 
 namespace {
 
 constexpr double dpi = 600.0;
 constexpr double pxPerMm = dpi / 25.4;
-
-std::vector<CardLayout> layouts() {
-    return loadCardLayouts(std::filesystem::path(SWARFBOOK_SOURCE_DIR) /
-                           "calibration/reference-card.json");
-}
-
-/// Every sheet there is, by name.
-std::vector<std::pair<std::string, CardSheet>> sheets() {
-    std::vector<std::pair<std::string, CardSheet>> all;
-    for (const CardLayout& layout : layouts())
-        for (const PaperSize paper : {PaperSize::a4, PaperSize::letter})
-            for (const bool cut : {false, true})
-                all.emplace_back(layout.name + (paper == PaperSize::a4 ? " on A4" : " on Letter") +
-                                     (cut ? ", frame" : ", pad"),
-                                 CardSheet{layout, "C0042", paper, cut});
-    return all;
-}
-
-std::unique_ptr<poppler::document> documentOf(const CardSheet& sheet) {
-    const auto bytes = drawCardPdf(sheet);
-    std::vector<char> own(bytes.begin(), bytes.end());
-    std::unique_ptr<poppler::document> document(poppler::document::load_from_data(&own));
-    REQUIRE(document != nullptr);
-    return document;
-}
 
 /// The sheet as poppler prints it at 600 dpi, with poppler's own anti-aliasing.
 cv::Mat rasterise(const CardSheet& sheet) {
@@ -278,56 +251,4 @@ TEST_CASE("nothing is printed where printers cannot print") {
         cv::minMaxLoc(outside, &darkest);
         CHECK(darkest == 255.0);
     }
-}
-
-// Source: ISO 216 (A4) and ANSI Y14.1 (Letter, 8.5 x 11 inches); a point is 1/72 inch.
-TEST_CASE("the page has the paper's size") {
-    for (const auto& [name, sheet] : sheets()) {
-        INFO(name);
-        const auto document = documentOf(sheet);
-        const std::unique_ptr<poppler::page> page(document->create_page(0));
-        const poppler::rectf size = page->page_rect();
-        const bool a4 = sheet.paper == PaperSize::a4;
-        CHECK(size.width() == Approx(a4 ? 595.276 : 612.0).margin(0.01));
-        CHECK(size.height() == Approx(a4 ? 841.890 : 792.0).margin(0.01));
-    }
-}
-
-TEST_CASE("the sheet says how to print, measure, cut and lay the card, in embedded letters") {
-    for (const auto& [name, sheet] : sheets()) {
-        INFO(name);
-        const auto document = documentOf(sheet);
-        const std::unique_ptr<poppler::page> page(document->create_page(0));
-        const auto utf8 = page->text().to_utf8();
-        const std::string words(utf8.begin(), utf8.end());
-        for (const char* needed :
-             {"100 %", "actual size", "fit to page", "matt", "callipers", "Caution",
-              "swarfbook card --serial C0042 --measured-bar", "swarfbook measure"})
-            CHECK_THAT(words, Catch::Contains(needed));
-        CHECK_THAT(words, Catch::Contains(sheet.cutWindow ? "Cut the window out"
-                                                          : "Leave the window whole"));
-        const auto fonts = document->fonts();
-        CHECK_FALSE(fonts.empty());
-        for (const poppler::font_info& font : fonts)
-            CHECK(font.is_embedded());
-    }
-}
-
-TEST_CASE("the sheet carries no date, so that the same card is the same file") {
-    const auto document = documentOf({});
-    CHECK(document->info_key("CreationDate").empty());
-}
-
-TEST_CASE("a serial with signs that markup uses is printed as it is") {
-    CardSheet sheet{layouts().front(), "A<b>&1", PaperSize::a4, false};
-    const auto document = documentOf(sheet);
-    const std::unique_ptr<poppler::page> page(document->create_page(0));
-    const auto utf8 = page->text().to_utf8();
-    CHECK_THAT(std::string(utf8.begin(), utf8.end()), Catch::Contains("card A<b>&1"));
-}
-
-TEST_CASE("a card that is too wide for the sheet is our own mistake, not a cut-off print") {
-    CardSheet sheet{layouts().front(), "C0001", PaperSize::a4, false};
-    sheet.layout.outer.width = 200.0;
-    CHECK_THROWS_AS(drawCardPdf(sheet), std::logic_error);
 }

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "cli/shop.h"
 #include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
@@ -90,7 +91,7 @@ TEST_CASE("a book with bytes changed at random crashes no verb and leads none ou
         const auto& verb = verbs[static_cast<std::size_t>(round) % verbs.size()];
         INFO("round " << round << ", " << verb[0]);
         replaceDatabase(place.path(), withBitsTurned(sound, random));
-        const Outcome outcome = runProgram(verb, options);
+        const Outcome outcome = runAsUser(verb, options);
         requireContained(outcome, place.path());
         REQUIRE(filesOf(place.path() / "book") == files);
         refused += outcome.exit == 0 ? 0 : 1;

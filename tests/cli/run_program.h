@@ -9,7 +9,6 @@
 #include <fcntl.h>
 #include <filesystem>
 #include <fstream>
-#include <functional>
 #include <iostream>
 #include <iterator>
 #include <map>
@@ -37,9 +36,6 @@ struct RunOptions {
     std::map<std::string, std::string> environment; ///< set on top of the test's own
     std::string input;                              ///< on standard input
     unsigned secondsAllowed = 300;                  ///< a longer run is ended by SIGALRM
-    /// Runs in place of the program, in a process of its own all the same. Not for photos: OpenCV's
-    /// threads do not come along into the new process.
-    std::function<int(const std::vector<std::string>&)> inPlace;
 };
 
 /// In the child: becomes the program. Never comes back.
@@ -61,12 +57,6 @@ struct RunOptions {
         words.push_back(const_cast<char*>(argument.c_str()));
     words.push_back(nullptr);
     alarm(options.secondsAllowed);
-    if (options.inPlace) {
-        const int code = options.inPlace(arguments);
-        std::cout.flush();
-        std::cerr.flush();
-        _exit(code);
-    }
     execvp(words[0], words.data());
     _exit(127);
 }

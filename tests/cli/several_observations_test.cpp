@@ -61,6 +61,44 @@ TEST_CASE("without a number the newest visit of the vehicle named or last used i
     CHECK(typedAfterObserve(bench, "codes none --visit 1").err.find("newest") == std::string::npos);
 }
 
+TEST_CASE("add and report without a number mean the newest visit too, and say which it is") {
+    const Bench bench;
+    REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
+    REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
+    REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
+    for (const char* visit : {"2", "3"}) // else there is nothing to report
+        REQUIRE(bench.observe({"codes", "none"}, visit).exit == 0);
+    const Outcome last = bench.run({"report", "--text"});
+    CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
+    CHECK_THAT(last.out, Contains("DEMO-04"));
+    const Outcome named = bench.run({"report", "--json", "--vehicle", "DEMO-03"});
+    CHECK(nlohmann::json::parse(named.out).at("job") ==
+          nlohmann::json::parse(bench.run({"report", "--json", "--visit", "2"}).out).at("job"));
+    const auto text = written(bench, "no photo").string();
+    const Outcome added = bench.run({"add", text, "--place", "pan"});
+    CHECK(added.exit == 1); // it is no photo
+    CHECK_THAT(added.err, Contains("visit 3 of DEMO-04") && Contains("last used"));
+    CHECK(bench.run({"add", text, "--place", "pan", "--visit", "1", "--vehicle", "DEMO-03"}).exit ==
+          2);
+    const Outcome sheet = bench.run({"report", "--work-sheet", "--text"});
+    CHECK(sheet.exit == 0);
+    CHECK_THAT(sheet.out, !Contains("DEMO-0")); // a bare sheet is nobody's
+    CHECK_THAT(bench.run({"report", "--work-sheet", "--text", "--vehicle", "DEMO-03"}).out,
+               Contains("DEMO-03") && Contains("2025-06-01"));
+}
+
+TEST_CASE("a book without a visit says how one is added, whatever the verb") {
+    const TemporaryFolder folder;
+    for (const char* verb : {"report --text", "suggest", "add photo.jpg --place pan"}) {
+        std::vector<std::string> words = wordsOf(verb);
+        words.insert(words.end(), {"--book", (folder / "book").string()});
+        const Outcome said = runWordsHere(words);
+        CAPTURE(verb, said.err);
+        CHECK(said.exit == 2);
+        CHECK_THAT(said.err, Contains("swarfbook visit add") || Contains("swarfbook vehicle add"));
+    }
+}
+
 TEST_CASE("a file holds one observation a line") {
     const Bench bench;
     const auto file = written(bench, "# typed from the sheet\n\ncodes none stored\n"

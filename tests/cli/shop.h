@@ -2,9 +2,19 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "cli/run_program.h"
+#include "cli/run_words_here.h"
 
 namespace swarfbook::test {
+
+/// The program on these words, as its user starts it; under the address sanitizer, where starting
+/// it takes ten times as long, in the test's own process. frame_test.cpp starts every verb there.
+inline Outcome runAsUser(const std::vector<std::string>& words, const RunOptions& options) {
+#ifdef __SANITIZE_ADDRESS__
+    return runWordsHere(words, options);
+#else
+    return runProgram(words, options);
+#endif
+}
 
 /// A book and a folder to work in, used as a shop would.
 struct Shop {
@@ -14,7 +24,7 @@ struct Shop {
         RunOptions options;
         options.folder = folder.path();
         options.environment["SWARFBOOK_BOOK"] = (folder.path() / "book").string();
-        return runProgram(words, options);
+        return runAsUser(words, options);
     }
     /// One verb with the words that follow it.
     [[nodiscard]] Outcome verb(const std::string& name, std::vector<std::string> words) const {

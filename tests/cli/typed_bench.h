@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "cli/run_words_apart.h"
+#include "cli/run_words_here.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -32,7 +32,7 @@ class Bench {
         words.insert(words.end(), {"--book", (folder_.path() / "book").string()});
         RunOptions options;
         options.input = input;
-        return runWordsApart(words, options);
+        return runWordsHere(words, options);
     }
     Outcome observe(std::vector<std::string> words, const std::string& visit = "1") const {
         words.insert(words.begin(), {"observe", "--visit", visit});

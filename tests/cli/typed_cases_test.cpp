@@ -1,8 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/typed_bench.h"
-
-#include <algorithm>
+#include "cli/typed_case.h"
 
 using namespace swarfbook::test;
 using nlohmann::json;
@@ -10,75 +8,50 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// A case of tests/cli/typed: what a technician types, loosely as people do, and what a specialist
-/// would then say. Lines from the third on are typed after "swarfbook observe --visit 1".
-struct TypedCase {
-    std::string title, source;
-    json expected;
-    std::vector<std::string> lines;
-};
-
-TypedCase readCase(const fs::path& file) {
-    std::ifstream in(file);
-    TypedCase one;
-    for (std::string line; std::getline(in, line);) {
-        if (line.starts_with("# source: "))
-            one.source = line.substr(10);
-        else if (line.starts_with("# expect: "))
-            one.expected = json::parse(line.substr(10));
-        else if (line.starts_with("# "))
-            one.title = line.substr(2);
-        else if (!line.empty())
-            one.lines.push_back(line);
-    }
-    return one;
-}
-
-std::vector<fs::path> caseFiles() {
-    std::vector<fs::path> files;
-    for (const auto& entry :
-         fs::directory_iterator(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/cli/typed"))
-        files.push_back(entry.path());
-    std::sort(files.begin(), files.end());
-    return files;
-}
-
-/// "KEY": the suggestion's own value; "KEY_says", "KEY_avoids": a text that stands in it or does
-/// not.
-void checkEntry(const json& suggestion, const std::string& key, const json& expected) {
-    const auto ending = [&](std::string_view end) { return key.ends_with(end); };
-    const auto textOf = [&](std::string_view end) {
-        return suggestion.at(key.substr(0, key.size() - end.size())).dump();
-    };
-    if (ending("_says"))
-        CHECK_THAT(textOf("_says"), Catch::Contains(expected.get<std::string>()));
-    else if (ending("_avoids"))
-        CHECK_THAT(textOf("_avoids"), !Catch::Contains(expected.get<std::string>()));
-    else
-        CHECK(suggestion.at(key) == expected);
+/// Whether a case of tests/cli/turned types in what this suggestion says would change it. Of the
+/// one next test tests/judgement/promises_test.cpp types the answers in.
+bool isTurned(const json& suggestion) {
+    const auto files = caseFiles("turned");
+    return std::any_of(files.begin(), files.end(), [&](const fs::path& file) {
+        return suggestion.at("would_change").get<std::string>().find(readCase(file).says) !=
+               std::string::npos;
+    });
 }
 
 } // namespace
 
 TEST_CASE("every case typed at the bench is answered as a careful specialist would") {
-    for (const fs::path& file : caseFiles()) {
+    for (const fs::path& file : caseFiles("typed")) {
         const TypedCase one = readCase(file);
         DYNAMIC_SECTION(file.stem().string() + ": " + one.title) {
             REQUIRE_FALSE(one.source.empty());
             const Bench bench;
-            for (const std::string& line : one.lines) {
-                const Outcome typed = bench.observe(line);
-                INFO(line << "\n" << typed.err);
-                REQUIRE(typed.exit == 0);
-            }
-            const json s = bench.suggestion();
-            INFO(s.at("headline") << "\n"
-                                  << s.at("next_test") << "\n"
-                                  << s.at("strongest_reasons").dump(1));
-            for (const auto& entry : one.expected.items()) {
-                INFO(entry.key());
-                checkEntry(s, entry.key(), entry.value());
-            }
+            typeIn(bench, one.lines);
+            const json said = bench.suggestion();
+            checkSuggestion(said, one.expected);
+            INFO(said.at("would_change"));
+            CHECK((said.at("outcome") == "not enough evidence" || isTurned(said)));
+        }
+    }
+}
+
+// What the free sentence names is typed in, and the suggestion is then another.
+TEST_CASE("what is said to change a suggestion changes it when it is typed in") {
+    for (const fs::path& file : caseFiles("turned")) {
+        const TypedCase one = readCase(file);
+        DYNAMIC_SECTION(file.stem().string() + ": " + one.title) {
+            REQUIRE_FALSE(one.source.empty());
+            const Bench bench;
+            typeIn(bench, readCase(typedFolder("typed") / one.after).lines);
+            const json before = bench.suggestion();
+            CHECK_THAT(before.at("would_change").get<std::string>(), Catch::Contains(one.says));
+            typeIn(bench, one.lines);
+            const json after = bench.suggestion();
+            checkSuggestion(after, one.expected);
+            CHECK((after.at("outcome") != before.at("outcome") ||
+                   after.at("which") != before.at("which") ||
+                   after.at("next_test") != before.at("next_test") ||
+                   after.at("scope") != before.at("scope")));
         }
     }
 }

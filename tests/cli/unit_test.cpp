@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/run_words_apart.h"
+#include "cli/run_words_here.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -19,7 +19,7 @@ class UnitShop {
   public:
     Outcome run(std::vector<std::string> words) const {
         words.insert(words.end(), {"--book", book().string()});
-        return runWordsApart(words);
+        return runWordsHere(words);
     }
     Outcome type(const std::string& typed, const std::string& verb) const {
         std::ofstream(folder_.path() / "typed") << typed;

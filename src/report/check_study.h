@@ -25,7 +25,7 @@ struct CheckStudy {
 /// Repeatability and reproducibility from the readings of people who each read the same things at
 /// least twice: of everybody and every thing as many readings as of the least read one, the newest.
 /// Readings without a name count for nobody. @throws std::logic_error for no checks.
-/// Checked: tests/record/book_checks_test.cpp.
+/// Checked: tests/report/check_study_test.cpp.
 CheckStudy studyChecks(const std::vector<StoredCheck>& checks);
 
 /// The study in sentences: how far off on the whole, repeatability, reproducibility, or what to do

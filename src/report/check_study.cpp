@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "record/check_study.h"
+#include "report/check_study.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -14,7 +14,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::size_t most = 10; // people, things and trials that a study takes
+constexpr std::size_t mostInStudy = 10; // people, things and trials that a study takes
 
 /// What was laid down: things of one size and kind are taken for the same thing.
 using Thing = std::pair<double, std::string>;
@@ -39,8 +39,8 @@ std::vector<Thing> commonThings(const ByPerson& by) {
         if (std::all_of(by.begin(), by.end(),
                         [&t = thing](const auto& one) { return one.second.contains(t); }))
             common.push_back(thing);
-    if (common.size() > most)
-        common.resize(most);
+    if (common.size() > mostInStudy)
+        common.resize(mostInStudy);
     return common;
 }
 
@@ -56,13 +56,13 @@ void addStudy(CheckStudy& study, const ByPerson& by) {
                         "Let each of them photograph the same thing at least twice, --by NAME.";
         return;
     }
-    std::size_t trials = most;
+    std::size_t trials = mostInStudy;
     for (const auto& [person, own] : by)
         for (const Thing& thing : things)
             trials = std::min(trials, own.at(thing).size());
     GaugeReadings readings;
     for (const auto& [person, own] : by) {
-        if (readings.size() == most)
+        if (readings.size() == mostInStudy)
             break;
         study.people.push_back(person);
         auto& mine = readings.emplace_back();
