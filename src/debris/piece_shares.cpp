@@ -43,7 +43,7 @@ void writeTypes(const Answers& answers, int place, PieceMaps& maps, cv::Point at
     for (float& power : powers)
         sum += power = std::exp(power - largest);
     for (std::size_t i = 0; i < types; ++i)
-        maps.types[i].at<uchar>(at) = static_cast<uchar>(255.0F * powers[i] / sum + 0.5F);
+        maps.types[i].at<uchar>(at) = static_cast<uchar>(std::lround(255.0F * powers[i] / sum));
 }
 
 /// Four answers for 2 x 2 pixels, those beyond the map's border left out.

@@ -47,7 +47,7 @@ int lanesOfProcessor();
 
 /// How a network's numbers are kept: with 24 bits of mantissa, or with 8, which some processors
 /// multiply faster.
-enum class Precision { single, brain16 };
+enum class Precision { float32, bfloat16 };
 
 /// The fastest that this processor has.
 Precision precisionOfProcessor();
@@ -69,8 +69,8 @@ struct Answers {
 class ConvolutionRunner {
   public:
     struct How {
-        int lanes = lanesOfProcessor();          ///< channels that lie side by side: 8 or 16
-        Precision precision = Precision::single; ///< brain16 with 16 lanes alone
+        int lanes = lanesOfProcessor();           ///< channels that lie side by side: 8 or 16
+        Precision precision = Precision::float32; ///< bfloat16 with 16 lanes alone
     };
     /// @param sheet  px; multiples of the network's coarsest cell
     ConvolutionRunner(const ConvolutionNetwork& network, cv::Size sheet, const How& how);

@@ -44,7 +44,7 @@ int lanesOfProcessor() {
 }
 
 Precision precisionOfProcessor() {
-    return processorHas(dnnl::cpu_isa::avx512_core_bf16) ? Precision::brain16 : Precision::single;
+    return processorHas(dnnl::cpu_isa::avx512_core_bf16) ? Precision::bfloat16 : Precision::float32;
 }
 
 struct ConvolutionRunner::Parts {
@@ -58,8 +58,8 @@ struct ConvolutionRunner::Parts {
     std::vector<std::function<void()>> steps;
 
     [[nodiscard]] memory::data_type type() const {
-        return way.precision == Precision::brain16 ? memory::data_type::bf16
-                                                   : memory::data_type::f32;
+        return way.precision == Precision::bfloat16 ? memory::data_type::bf16
+                                                    : memory::data_type::f32;
     }
 
     [[nodiscard]] memory::desc inLanes(const memory::dims& size, memory::data_type of) const {
@@ -193,7 +193,7 @@ ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size
                                      const How& how)
     : parts_(std::make_unique<Parts>()) {
     if ((how.lanes != 8 && how.lanes != 16) ||
-        (how.lanes == 8 && how.precision == Precision::brain16))
+        (how.lanes == 8 && how.precision == Precision::bfloat16))
         throw std::logic_error("a convolution runs on 8 lanes or on 16");
     parts_->way = how;
     omp_set_num_threads(1); // reordering weights wakes all others, which then spin for a while

@@ -92,7 +92,7 @@ TEST_CASE("A network of convolutions answers as OpenCV has it", "[network]") {
     for (const cv::Size sheet : {cv::Size(64, 32), cv::Size(48, 112)}) {
         const cv::Mat input = randomSheet(sheet);
         const cv::Mat expected = answersOfOpenCv(file.path, input);
-        ConvolutionRunner runner(network, sheet, {lanes, Precision::single});
+        ConvolutionRunner runner(network, sheet, {lanes, Precision::float32});
         for (int again = 0; again < 2; ++again) { // nothing is left over from the first run
             std::copy_n(input.ptr<float>(), input.total(), runner.input());
             CHECK(worstOff(expected, runner.run()) < 1e-5);
@@ -101,14 +101,14 @@ TEST_CASE("A network of convolutions answers as OpenCV has it", "[network]") {
 }
 
 TEST_CASE("Numbers of 16 bits answer nearly the same where the processor has them", "[network]") {
-    if (precisionOfProcessor() == Precision::single) {
+    if (precisionOfProcessor() == Precision::float32) {
         WARN("Passed over: this processor does not multiply numbers of 16 bits.");
         return;
     }
     const NetworkFile file;
     const cv::Size sheet(64, 96);
     const cv::Mat input = randomSheet(sheet);
-    ConvolutionRunner runner(file.read(), sheet, {16, Precision::brain16});
+    ConvolutionRunner runner(file.read(), sheet, {16, Precision::bfloat16});
     std::copy_n(input.ptr<float>(), input.total(), runner.input());
     // Eight bits of mantissa are off by 2^-9 at the most, each; some 20 layers follow each other.
     CHECK(worstOff(answersOfOpenCv(file.path, input), runner.run()) < 20.0 / 512.0);
