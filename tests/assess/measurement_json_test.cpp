@@ -34,8 +34,8 @@ TEST_CASE("the measurement document has every field of its format") {
     CHECK(d["format"] == "swarfbook measurement 1");
     CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
                                              "sharpness", "size_floor_mm", "seen_from_mm", "window",
-                                             "particles", "counts", "size_certainty", "code",
-                                             "magnet", "blank", "cautions"});
+                                             "shown_only", "particles", "counts", "size_certainty",
+                                             "code", "magnet", "blank", "cautions"});
     CHECK(d["size_certainty"] == ordered_json::parse(R"({"pieces": 40, "median_mm": 0.31,
         "median_interval_95": [0.27, 0.35], "geometric_sd": 1.6, "mean_off_95": 0.15,
         "volume_mean_off_95": 0.62, "needed_for_5_percent": 377})"));

@@ -89,8 +89,9 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const DebrisModels& models = data.models.get();
     const PieceMaps maps = time("network", [&] { return models.pieces.judge(*calibrated, crop); });
     const auto pieces = time("outline", [&] { return findPieces(maps, crop); });
-    const auto features =
-        time("features", [&] { return featuresOf({*calibrated, crop, maps}, pieces); });
+    const auto features = time("features", [&] {
+        return featuresOf({*calibrated, crop, maps}, pieces);
+    });
     time("judge, to particles", [&] {
         std::vector<Particle> particles(pieces.size());
         const auto measureSome = [&](const cv::Range& some) {

@@ -55,6 +55,7 @@ json handMade(const std::vector<double>& probabilities) {
     trust["spread"] = plainLayers({std::log(0.06)});
     trust["debris_probability"] = 0.4;
     trust["look_probability"] = 0.5;
+    trust["metal_probability"] = 0.7;
     return trust;
 }
 
@@ -135,6 +136,15 @@ TEST_CASE("A type that is not probable enough stays undecided", "[debris]") {
     CHECK(opinion.lookProbability == Approx(0.45));
 }
 
+// Closed form: 0.55 is enough for the type, yet 0.55 metal against 0.45 is too little to call it
+// so.
+TEST_CASE("A piece that may as well be no metal stays undecided", "[debris]") {
+    const PieceOpinion opinion = loaded(handMade({0.55, 0.00001, 0.20, 0.15, 0.09999})).judge({});
+    CHECK(opinion.look == Look::undecided);
+    CHECK(opinion.lookProbability == Approx(0.55).epsilon(1e-3));
+    CHECK(loaded(handMade({0.55, 0.20, 0.10, 0.10, 0.05})).judge({}).look == Look::brightMetal);
+}
+
 // Closed form: exp of a linear function of the features, held between exp(-0.25) and exp(0.25).
 TEST_CASE("The size correction is the file's function, within its limits", "[debris]") {
     const PieceTrust trust = loaded(handMade(usualTypes));
@@ -175,6 +185,7 @@ TEST_CASE("A damaged trust is refused with a sentence", "[debris]") {
     checkRefused(spoilt([](json& t) { t.erase("debris_probability"); }), "debris_probability");
     checkRefused(spoilt([](json& t) { t["debris_probability"] = 1.0; }), "between 0 and 1");
     checkRefused(spoilt([](json& t) { t["look_probability"] = 0.0; }), "between 0 and 1");
+    checkRefused(spoilt([](json& t) { t["metal_probability"] = 1.0; }), "between 0 and 1");
 }
 
 TEST_CASE("A trust that is not there says what to do", "[debris]") {
