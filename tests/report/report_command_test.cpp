@@ -55,7 +55,6 @@ TEST_CASE("report names what is missing or makes no sense, and exits with 2") {
     const TemporaryFolder folder;
     makeBook(folder.path() / "book");
     const std::vector<std::vector<std::string>> wrong{
-        {"--text"},
         {"--visit", "1"},
         {"--visit", "one", "--text"},
         {"--visit", "77", "--text"},
@@ -72,6 +71,9 @@ TEST_CASE("report names what is missing or makes no sense, and exits with 2") {
         CHECK(outcome.err.find("swarfbook: ") == 0);
     }
     CHECK_FALSE(std::filesystem::exists(folder.path() / "report.pdf"));
+    const test::Outcome newest = report(folder, {"--text"}); // that visit is empty
+    CHECK(newest.exit == 1);
+    CHECK(newest.err.find("the newest of the vehicle last used") != std::string::npos);
 }
 
 TEST_CASE("a visit without evidence is refused with 1 and nothing is written") {
