@@ -147,8 +147,11 @@ def write_photo(photos, name, ready):
 
 def usable(photos, name):
     """Not of the photos that are to be refused, nor of a magnet; and whole on the disk."""
-    with open(os.path.join(photos, "truth", name + ".json")) as file:
-        truth = json.load(file)
+    try:
+        with open(os.path.join(photos, "truth", name + ".json")) as file:
+            truth = json.load(file)
+    except json.JSONDecodeError:  # it is being written
+        return False
     photo = os.path.join(photos, truth["photo"])
     of_its_camera = "width" in truth["camera"] and not name.startswith("bad-") and truth["place"] != "magnet"
     if not of_its_camera or not os.path.exists(photo):
