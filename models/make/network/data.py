@@ -5,10 +5,11 @@
 
     data.py READY PHOTOS [PHOTOS...] [--watch]
 
-PHOTOS holds photos with truth/ beside them, as truth.py reads it. For each photo READY/name.npz holds: `see`, the window
-against the card's white (uint8, 150 = as light as the card's paper, square root of linear light); `covered`, the share of
-each pixel that a piece covers; `seam`, where two pieces meet; `kind`, the type of what covers it (255: none); `weight`, 0
-where nothing is asked; `origin`, the top-left pixel. --watch goes on and takes photos as they are rendered.
+PHOTOS holds photos with truth/ beside them, as truth.py reads it. For each photo READY/name.npz holds `planes`, seven of
+bytes with a rim of RIM px: the window against the card's white (three; 150 = as light as the card's paper, square root of
+linear light), the share of each pixel that a piece covers, where two pieces meet, the type of what covers it (255: none), and
+255 where the network is asked; `pieces`, a pixel of each piece; `inside`, pixels that are asked for, every eighth; `origin`,
+the top-left pixel without the rim; `px_per_mm`. --watch goes on and takes photos as they are rendered.
 Needs python3-numpy, python3-opencv, python3-scipy, python3-skimage."""
 import argparse
 import glob
@@ -27,6 +28,7 @@ import truth as known  # noqa: E402
 KINDS = dict(steel=0, aluminium=0, brass=1, friction=2, polymer=3, fibre=4)
 NO_KIND = 255
 WHITE = 150    # code of what is as light as the card's paper; 255 is 2.9 times as light
+RIM = 8         # px of nothing around
 MARGIN = 5.0   # mm beyond the window
 LINE = dict(pad=0.25, magnet=0.25)  # mm of the window's edge that is not asked for: the printed line
 CUT_EDGE = 0.4  # mm, of a frame: the paper's edge and its shadow
@@ -112,6 +114,14 @@ def asked_where(truth, box):
     return weight
 
 
+def one_pixel_each(planes):
+    pieces = (planes[3] > 127) & (planes[6] > 0)
+    _, parts = cv2.connectedComponents(pieces.astype(np.uint8))
+    where = np.argwhere(pieces)
+    _, first = np.unique(parts[where[:, 0], where[:, 1]], return_index=True)
+    return where[first].astype(np.int32)
+
+
 def write_photo(photos, name, ready):
     done = os.path.join(ready, name + ".npz")
     if os.path.exists(done):
@@ -125,17 +135,23 @@ def write_photo(photos, name, ready):
     covered, seam = known.coverage_and_seams(truth, (box[3], box[2]))
     part = np.s_[box[1]:box[3], box[0]:box[2]]
     unfinished = os.path.join(ready, name + ".unfinished.npz")
-    np.savez(unfinished, see=against_white(light, white_around(light, truth), box), covered=covered[part], seam=seam[part],
-             kind=kinds_of(truth, (box[3], box[2]))[part], weight=asked_where(truth, box), origin=low,
-             px_per_mm=truth["camera"]["f_px"] / truth["camera"]["distance_mm"])
+    see = against_white(light, white_around(light, truth), box)
+    asked = 255 * asked_where(truth, box)
+    planes = np.dstack([see, covered[part], seam[part], kinds_of(truth, (box[3], box[2]))[part], asked]).transpose(2, 0, 1)
+    planes = np.ascontiguousarray(np.pad(planes, ((0, 0), (RIM, RIM), (RIM, RIM))))
+    np.savez(unfinished, planes=planes, pieces=one_pixel_each(planes), inside=(np.argwhere(planes[6, ::8, ::8] > 0) * 8).astype(np.int32),
+             origin=low, px_per_mm=truth["camera"]["f_px"] / truth["camera"]["distance_mm"])
     os.replace(unfinished, done)
     print("ready", name, flush=True)
 
 
 def usable(photos, name):
     """Not of the photos that are to be refused, nor of a magnet; and whole on the disk."""
-    with open(os.path.join(photos, "truth", name + ".json")) as file:
-        truth = json.load(file)
+    try:
+        with open(os.path.join(photos, "truth", name + ".json")) as file:
+            truth = json.load(file)
+    except json.JSONDecodeError:  # it is being written
+        return False
     photo = os.path.join(photos, truth["photo"])
     of_its_camera = "width" in truth["camera"] and not name.startswith("bad-") and truth["place"] != "magnet"
     if not of_its_camera or not os.path.exists(photo):

@@ -23,6 +23,7 @@ sys.path[:0] = [os.path.join(here, ".."), os.path.join(here, "../../../tests/ben
 import stages  # noqa: E402
 import truth as known  # noqa: E402
 from network import model  # noqa: E402
+from network.data import RIM  # noqa: E402
 
 LIMITS = (0.55, 0.6, 0.65, 0.7)
 OUTER, INNER = 0.4, 0.5  # of the piece map: what may belong to a piece; what surely does
@@ -84,8 +85,9 @@ def judge_photo(network, file, photos, device):
     """@return card, per limit (hit, asked, false, off), types right and asked."""
     saved = np.load(file)
     truth = known.read(photos, os.path.basename(file)[:-4])
-    piece, seam, types = maps_of(network, saved["see"], device)
-    piece = piece * (saved["weight"] > 0)
+    planes = saved["planes"][:, RIM:-RIM, RIM:-RIM]
+    piece, seam, types = maps_of(network, planes[:3].transpose(1, 2, 0), device)
+    piece = piece * (planes[6] > 0)
     found = pieces_of(piece, seam, types, card_from_photo(truth, piece.shape, saved["origin"]))
     layout = truth["layout"]
     rows = [stages.judge(truth, [one for one in found if one["sure"] >= limit], stages.LEAST[layout]) for limit in LIMITS]

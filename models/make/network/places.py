@@ -5,7 +5,6 @@ import glob
 import math
 import os
 
-import cv2
 import numpy as np
 import torch
 import torch.nn.functional as F
@@ -20,14 +19,7 @@ FINE = 22               # px per mm: from here on a photo is of the close card
 
 def read(file, device):
     saved = np.load(file)
-    planes = np.dstack([saved["see"], saved["covered"], saved["seam"], saved["kind"], 255 * saved["weight"]]).transpose(2, 0, 1)
-    planes = np.pad(planes, ((0, 0), (8, 8), (8, 8)))
-    pieces = (planes[3] > 127) & (planes[6] > 0)
-    _, parts = cv2.connectedComponents(pieces.astype(np.uint8))
-    where = np.argwhere(pieces)
-    _, first = np.unique(parts[where[:, 0], where[:, 1]], return_index=True)
-    inside = np.argwhere(planes[6, ::8, ::8] > 0) * 8
-    return dict(planes=torch.from_numpy(np.ascontiguousarray(planes)).to(device), pieces=where[first], inside=inside,
+    return dict(planes=torch.from_numpy(saved["planes"]).to(device), pieces=saved["pieces"], inside=saved["inside"],
                 fine=float(saved["px_per_mm"]) > FINE)
 
 
