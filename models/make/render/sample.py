@@ -6,6 +6,7 @@ import numpy as np
 
 from render.solids import Solid, piece_of
 
+FINER = 6  # times
 LABELS = dict(close=40, wide=20)  # px per mm
 
 
@@ -76,10 +77,12 @@ def truth_of(spec, pieces):
         xy = (points[:, :2] - window[:2]) * k
         low = np.floor(xy.min(0)).astype(int) - 1
         high = np.ceil(xy.max(0)).astype(int) + 2
-        mask = np.zeros((high[1] - low[1], high[0] - low[0]), np.uint8)
-        local = np.round((xy - low - 0.5) * 16).astype(np.int32)
+        # drawn finer first: what OpenCV fills reaches half a pixel beyond the outline
+        fine = np.zeros((FINER * (high[1] - low[1]), FINER * (high[0] - low[0])), np.uint8)
+        local = np.round(((xy - low) * FINER - 0.5) * 16).astype(np.int32)
         for face in piece["solid"].faces:
-            cv2.fillConvexPoly(mask, local[list(face)], 1, cv2.LINE_8, 4)
+            cv2.fillConvexPoly(fine, local[list(face)], 255, cv2.LINE_8, 4)
+        mask = (cv2.resize(fine, None, fx=1 / FINER, fy=1 / FINER, interpolation=cv2.INTER_AREA) > 127).astype(np.uint8)
         piece["low"], piece["mask"] = low, mask
         a, b = max(low[0], 0), max(low[1], 0)
         c, d = min(high[0], size[1]), min(high[1], size[0])
