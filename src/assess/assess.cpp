@@ -48,15 +48,6 @@ void layBlankUnder(Measurement& m, const PhotoForBlank& photo, const AssessOptio
     debrisAndTools.first.blank = std::move(picture);
 }
 
-/// Gives a large photo back but for its window, which is all that debris is measured in.
-void keepWindowAlone(CalibratedPhoto& photo, WindowCrop& crop) {
-    constexpr std::size_t large = 20'000'000; // px; a smaller photo is not worth the copying
-    if (photo.bgr.total() < large || photo.bgr.total() < 2 * crop.bgr.total())
-        return;
-    crop.bgr = crop.bgr.clone();
-    photo.bgr.release();
-}
-
 void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
                    const AssessOptions& options) {
     DebrisOptions debris;
@@ -78,7 +69,6 @@ void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
         readMagnet(m, photo, *window, debris);
     if (options.blank)
         layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
-    keepWindowAlone(photo, window->crop);
     m.debris = measureDebris(photo, *window, tools.models, debris);
     const std::span<const Particle> pieces(m.debris->particles); // largest first
     m.debris->certainty =

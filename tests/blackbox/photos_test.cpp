@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 #include <map>
 #include <optional>
@@ -22,31 +23,31 @@ namespace {
 // Source of all truth here: path-traced scenes whose meshes are known (demo-images/README.md).
 
 /// What must hold of a photo, or a change has made measuring worse. Not a goal: it stands a margin
-/// below what held when it was last raised.
+/// below what held when it was last raised. The finder before this one had learnt most of these
+/// photos by heart; on felt, on wet steel, in the tray and in two more it did better than a network
+/// that is to know surfaces it never met. Their limits are what that network reaches on them where
+/// it was learnt without any of these photos (models/network.md), or what it reaches now where that
+/// is less, with 0.015 of recall and two pieces to spare: filter-felt, pad-small-3mp,
+/// pad-torch-right, pan-steel-heavy, pan-steel-light, pan-sweep-before, tray-pass-1, tray-pass-3.
 struct Least {
     double recall = 0.0;
     int falseOnes = 0;
 };
 const std::map<std::string, Least> least{
-    {"card-96-percent", {0.95, 4}}, {"filter-felt", {0.84, 5}},
-    {"filter-paper", {0.84, 11}},   {"history-1", {0.90, 3}},
-    {"history-2", {0.96, 4}},       {"history-3", {0.93, 7}},
-    {"history-4", {0.93, 6}},       {"pad-flash-spot", {0.86, 4}},
-    {"pad-heavy-1", {0.89, 29}},    {"pad-light-1", {0.93, 4}},
-    {"pad-medium-1", {0.96, 14}},   {"pad-medium-2", {0.85, 3}},
-    {"pad-repeat-1", {0.96, 4}},    {"pad-repeat-2", {0.95, 4}},
-    {"pad-repeat-3", {0.96, 4}},    {"pad-rotated-6", {0.96, 6}},
-    {"pad-small-3mp", {0.90, 6}},   {"pan-steel-heavy", {0.85, 14}},
-    {"pan-steel-light", {0.85, 5}}, {"pan-sweep-before", {0.82, 8}},
-    {"tray-pass-1", {0.82, 8}},     {"tray-pass-2", {0.88, 10}},
-    {"tray-pass-3", {0.85, 4}},     {"pad-light-2", {0.96, 140}},
-    {"pad-torch-left", {0.90, 14}}, {"pad-torch-right", {0.92, 14}},
-    {"pan-sweep-after", {0.87, 6}}};
-
-/// Photos that this program is known to measure badly, left out of what is said of all of them:
-/// pad-light-2 is a card of flecked paper, and the models that count its flecks as pieces never met
-/// such paper.
-const std::set<std::string> knownFailures{"pad-light-2"};
+    {"card-96-percent", {0.97, 3}},  {"filter-felt", {0.75, 4}},
+    {"filter-paper", {0.86, 9}},     {"history-1", {0.92, 2}},
+    {"history-2", {0.96, 4}},        {"history-3", {0.94, 4}},
+    {"history-4", {0.93, 6}},        {"pad-flash-spot", {0.86, 4}},
+    {"pad-heavy-1", {0.89, 22}},     {"pad-light-1", {0.95, 3}},
+    {"pad-light-2", {0.96, 2}},      {"pad-medium-1", {0.96, 10}},
+    {"pad-medium-2", {0.86, 3}},     {"pad-repeat-1", {0.96, 4}},
+    {"pad-repeat-2", {0.95, 3}},     {"pad-repeat-3", {0.96, 3}},
+    {"pad-rotated-6", {0.96, 5}},    {"pad-small-3mp", {0.84, 3}},
+    {"pad-torch-left", {0.92, 12}},  {"pad-torch-right", {0.87, 13}},
+    {"pan-steel-heavy", {0.85, 20}}, {"pan-steel-light", {0.85, 9}},
+    {"pan-sweep-after", {0.87, 6}},  {"pan-sweep-before", {0.82, 11}},
+    {"tray-pass-1", {0.82, 18}},     {"tray-pass-2", {0.88, 10}},
+    {"tray-pass-3", {0.85, 8}}};
 
 /// Reasons that are right for a defect of the photo.
 const std::map<std::string, std::set<RefusalReason>> rightReasons{
@@ -116,8 +117,8 @@ bool mustBeRefused(const Truth& truth) {
     return false;
 }
 
-/// Pieces said to be perhaps none are so far more often than the others, and their probabilities
-/// tell how many there are.
+/// Pieces said to be perhaps none are so far more often than the others. Their probabilities expect
+/// about half of the false ones that there are: too few, and more on photos like those learnt from.
 void checkDoubts(const Agreement& all) {
     const int sure = all.found + all.falseOnes - all.doubted;
     const int falseSure = all.falseOnes - all.falseDoubted;
@@ -127,12 +128,10 @@ void checkDoubts(const Agreement& all) {
     INFO(figures);
     if (std::getenv("SWARFBOOK_SHOW_FIGURES") != nullptr)
         WARN(figures);
-    if (all.found < 500)
-        return; // few photos say little
-    CHECK(falseSure <= 0.04 * sure);
+    CHECK(falseSure <= 0.07 * sure);
     CHECK(all.falseDoubted >= 0.3 * all.doubted);
     CHECK(all.falseDoubted <= 0.7 * all.doubted);
-    CHECK(all.expectedFalse >= 0.5 * all.falseOnes);
+    CHECK(all.expectedFalse >= 0.4 * all.falseOnes);
     CHECK(all.expectedFalse <= 1.5 * all.falseOnes);
 }
 
@@ -167,8 +166,6 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
         CHECK(a.recall() >= limit->second.recall);
         CHECK(a.falseOnes <= limit->second.falseOnes);
         CHECK(a.asked >= 10);
-        if (knownFailures.contains(name))
-            continue;
         const AtFloor here = atFloor(known.truth, *m.debris);
         near.asked += here.asked;
         near.found += here.found;
@@ -182,6 +179,40 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
     INFO(near.found << " of " << near.asked << " found just above the size floor");
     CHECK(near.asked > 0);
     CHECK(near.found >= 0.9 * near.asked); // what the floor says
+    const int sure = all.found + all.falseOnes - all.doubted;
+    CHECK(all.falseOnes - all.falseDoubted <= 0.04 * sure);
+}
+
+// Every third of the rendered photos is never learnt from: what is stated must hold there.
+TEST_CASE("On photos never learnt from, sizes, doubts and the size floor hold", "[blackbox]") {
+    const fs::path folder = fs::path(SWARFBOOK_SHARED_DIR) / "rendered";
+    if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr || !fs::exists(folder)) {
+        WARN("Passed over: short tests, or " << folder.string() << " is not here.");
+        return;
+    }
+    std::map<std::string, Known> photos;
+    addFolder(photos, folder);
+    Agreement all;
+    int asked = 0, found = 0;
+    for (int seed = 201; seed < 244; seed += 3) {
+        const Known& known = photos.at(fmt::format("made-{}", seed));
+        const Measurement m = measure(known);
+        INFO(known.truth.name);
+        REQUIRE(m.debris);
+        if (m.debris->shownOnly)
+            continue;
+        const Agreement a = agreementOf(known.truth, *m.debris);
+        asked += a.asked;
+        found += static_cast<int>(std::lround(a.recall() * a.asked));
+        all += a;
+    }
+    INFO(found << " of " << asked << " found, " << all.inside << " of " << all.sized << " inside");
+    if (std::getenv("SWARFBOOK_SHOW_FIGURES") != nullptr)
+        WARN(found << " of " << asked << " found, " << all.inside << " of " << all.sized
+                   << " inside");
+    CHECK(found >= 0.73 * asked);
+    CHECK(double(all.inside) / all.sized >= 0.93);
+    CHECK(double(all.inside) / all.sized <= 0.97);
     checkDoubts(all);
 }
 
