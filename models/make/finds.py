@@ -10,10 +10,10 @@ import numpy as np
 
 import truth as known
 
-LEAST = dict(close=0.2, wide=0.4)  # mm: what is shown is judged from here up
+LEAST = dict(close=0.2, wide=0.4)  # mm: shorter pieces count little in the fits and not at all in the figures
 FOLDS = 5
 SMALL = 0.2      # what a piece shorter than three quarters of LEAST counts
-OWN = 0.15       # of what is no match: where a true piece covers more of it, it is a part of one
+OWN = 0.15       # share of an unmatched find: where a true piece covers more of it, the find is a part of that piece
 RESOLVED = 0.8   # of what a photo resolves: shorter finds are not shown, nor learnt from
 
 
@@ -66,7 +66,7 @@ def in_sight(truth, document):
 
 
 def is_part(truth, one):
-    """Whether what is no match may be a part of a piece or a crumb of gasket."""
+    """Whether an unmatched find may be a part of a piece or a crumb of gasket."""
     k, window = truth["label_px_per_mm"], truth["window_mm"]
     u, v = int((one["card_x_mm"] - window["x"]) * k), int((one["card_y_mm"] - window["y"]) * k)
     reach = max(1, int(0.5 * one["min_feret_mm"] * k))

@@ -38,7 +38,7 @@ FACTOR = 0.25    # log: no size is corrected by more
 MOST = 0.4       # log: of an error that is learnt from
 SPREAD = (0.01, 0.5)
 UNDECIDED = 0.5  # a type less probable than this is not stated
-UNDECIDED_METAL = 0.7  # nor where neither metal nor what is no metal is as probable as this
+UNDECIDED_METAL = 0.7  # nor is it stated where neither 'metal' nor 'not metal' is this probable
 
 
 # ---------------------------------------------------------------- fits
