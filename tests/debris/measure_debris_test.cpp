@@ -8,6 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
+#include <utility>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -68,11 +70,13 @@ const Particle* nearest(const std::vector<Particle>& particles, PointOnCard p) {
     return nullptr;
 }
 
-} // namespace
+/// The bars of scene() that are 3 mm long and more.
+bool isLongBar(const Piece& piece) {
+    return piece.width > 0.0 && piece.length >= 3.0;
+}
 
-// Known failure: the network learnt from outlines half a pixel of their masks too wide, and takes
-// faces without any shading for less than pieces (models/network.md).
-TEST_CASE("Outlines of black pieces have their true size within 12 %", "[debris][!shouldfail]") {
+/// Each piece of scene() with its outline as a particle, before any correction.
+std::vector<std::pair<Piece, std::optional<Particle>>> outlinedPieces() {
     const CalibratedPhoto photo = photoOf(scene());
     const auto window = prepareWindow(photo, true);
     REQUIRE(window);
@@ -80,18 +84,67 @@ TEST_CASE("Outlines of black pieces have their true size within 12 %", "[debris]
     std::vector<Particle> outlined;
     for (const Candidate& c : findPieces(shippedModels().pieces.judge(photo, crop), crop))
         outlined.push_back(particleFromOutline(photo, crop, c, SizeCorrection{}));
+    std::vector<std::pair<Piece, std::optional<Particle>>> pieces;
     for (const Piece& piece : scene()) {
         const Particle* found = nearest(outlined, piece.centre);
+        pieces.emplace_back(piece, found != nullptr ? std::optional(*found) : std::nullopt);
+    }
+    return pieces;
+}
+
+void checkSides(const Piece& piece, const Particle& found) {
+    // Sharp corners of small rectangles are rounded off: 11 % at the worst, for 0.7 x 0.5 mm.
+    CHECK(found.maxFeret.value.value() == Approx(maxFeretOf(piece)).epsilon(0.12));
+    // Two pixels at the most: tips are outlined at half of their own, fainter light.
+    const double width = piece.width > 0.0 ? piece.width : piece.length;
+    CHECK(found.minFeret.value.value() == Approx(width).margin(0.03 * width + 0.07));
+}
+
+void checkArea(const Piece& piece, const Particle& found) {
+    const double area =
+        piece.width > 0.0 ? piece.length * piece.width : CV_PI * piece.length * piece.length / 4.0;
+    CHECK(found.area.value.value() == Approx(area).epsilon(0.06));
+}
+
+void checkAllFound(const std::vector<Piece>& pieces) {
+    const DebrisFinding finding = measure(photoOf(pieces));
+    CHECK(finding.particles.size() == pieces.size());
+    CHECK(finding.leftOut.empty());
+    for (const Piece& piece : pieces) {
+        const Particle* found = nearest(finding.particles, piece.centre);
         INFO(piece.length << " x " << piece.width << " mm");
         REQUIRE(found != nullptr);
-        // Sharp corners of small rectangles are rounded off: 11 % at the worst, for 0.7 x 0.5 mm.
-        CHECK(found->maxFeret.value.value() == Approx(maxFeretOf(piece)).epsilon(0.12));
-        // Two pixels at the most: tips are outlined at half of their own, fainter light.
-        const double width = piece.width > 0.0 ? piece.width : piece.length;
-        CHECK(found->minFeret.value.value() == Approx(width).margin(0.03 * width + 0.07));
-        const double area = piece.width > 0.0 ? piece.length * piece.width
-                                              : CV_PI * piece.length * piece.length / 4.0;
-        CHECK(found->area.value.value() == Approx(area).epsilon(0.06));
+        CHECK_FALSE(found->atEdge);
+        CHECK(found->maxFeret.standardUncertainty.value() > 0.0);
+        CHECK(std::abs(found->maxFeret.value.value() - maxFeretOf(piece)) <
+              1.96 * found->maxFeret.standardUncertainty.value());
+    }
+}
+
+} // namespace
+
+TEST_CASE("Outlines of black pieces have their true size within 12 %", "[debris]") {
+    for (const auto& [piece, found] : outlinedPieces()) {
+        if (isLongBar(piece))
+            continue;
+        INFO(piece.length << " x " << piece.width << " mm");
+        REQUIRE(found);
+        checkSides(piece, *found);
+        if (piece.length != 0.5 && piece.length != 0.7)
+            checkArea(piece, *found);
+    }
+}
+
+// Known failure: the network never met a bar without shading and leaves gaps in it; and it learnt
+// from masks that reached half a pixel beyond the outline, so that the smallest areas are 8 to 9 %
+// too large (models/network.md).
+TEST_CASE("Long plain bars have their true size, the smallest pieces their area",
+          "[debris][!shouldfail]") {
+    for (const auto& [piece, found] : outlinedPieces()) {
+        INFO(piece.length << " x " << piece.width << " mm");
+        REQUIRE(found);
+        checkSides(piece, *found);
+        checkArea(piece, *found);
     }
 }
 
@@ -115,22 +168,15 @@ TEST_CASE("Large plates with plain faces are found whole, of whatever colour",
     }
 }
 
-// Known failure: one large plain rectangle comes out in parts.
-TEST_CASE("Black pieces are all found, none false, true sizes within the interval",
-          "[debris][!shouldfail]") {
-    const auto pieces = scene();
-    const DebrisFinding finding = measure(photoOf(pieces));
-    CHECK(finding.particles.size() == pieces.size());
-    CHECK(finding.leftOut.empty());
-    for (const Piece& piece : pieces) {
-        const Particle* found = nearest(finding.particles, piece.centre);
-        INFO(piece.length << " x " << piece.width << " mm");
-        REQUIRE(found != nullptr);
-        CHECK_FALSE(found->atEdge);
-        CHECK(found->maxFeret.standardUncertainty.value() > 0.0);
-        CHECK(std::abs(found->maxFeret.value.value() - maxFeretOf(piece)) <
-              1.96 * found->maxFeret.standardUncertainty.value());
-    }
+TEST_CASE("Black pieces are all found, none false, true sizes within the interval", "[debris]") {
+    std::vector<Piece> pieces = scene();
+    std::erase_if(pieces, isLongBar);
+    checkAllFound(pieces);
+}
+
+// Known failure: a long bar without shading comes out in parts.
+TEST_CASE("Long plain bars are found whole", "[debris][!shouldfail]") {
+    checkAllFound(scene());
 }
 
 TEST_CASE("Pieces come largest first and are counted by class", "[debris]") {
