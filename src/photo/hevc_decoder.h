@@ -16,6 +16,8 @@
 /// - a stream that needed more or less data than it holds. A whole one is read exactly to its stop
 ///   bit (H.265, 9.3.2.5): bytes put behind it change nothing, and changing its last ones changes
 ///   pixels. Both are tried beside the decoding, which costs two more decodings;
+/// - places of the picture that nothing was decoded for. They keep what the memory was filled with,
+///   which is another value in one of the three decodings;
 /// - parts that came out all one colour, or the same as another part.
 /// What goes unnoticed: a changed bit after which the stream still reads to its exact end. It
 /// alters single blocks' brightness or colour; tests/photo/damaged_heic_test.cpp counts how often.

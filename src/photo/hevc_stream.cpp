@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
+#include <cstdlib>
+#include <cstring>
 #include <new>
 
 namespace swarfbook::decoding {
@@ -66,6 +68,65 @@ int planesOf(const de265_image* picture) {
     return de265_get_chroma_format(picture) == de265_chroma_mono ? 1 : 3;
 }
 
+/// What a picture's memory holds before the decoding: what the decoder never writes keeps it.
+/// Another value in one of the probes shows such places; small, so that a sample of more than 8
+/// bits stays in its range.
+unsigned char groundOf(Probe probe) {
+    return probe == Probe::bytesBehind ? 1 : 0;
+}
+
+/// Behind each plane, which the library's wide instructions may read or write.
+constexpr std::size_t padding = 64;
+
+/// One value in `samples` samples of 2 bytes, as the stream's depth is not known here; nullptr
+/// where the memory does not reach. To be freed by release(). What malloc gives is aligned to the
+/// 16 bytes that the library asks for; calloc takes no memory for what nobody writes.
+void* groundedPlane(std::size_t samples, unsigned char ground) {
+    static_assert(alignof(std::max_align_t) >= 16);
+    const std::size_t bytes = 2 * samples + padding;
+    if (ground == 0)
+        return std::calloc(bytes, 1);
+    void* memory = std::malloc(bytes);
+    if (memory != nullptr)
+        std::memset(memory, ground, bytes);
+    return memory;
+}
+
+void release(de265_decoder_context* /*context*/, de265_image* image, void* /*ground*/) {
+    for (int channel = 0; channel < 3; ++channel)
+        std::free(de265_get_image_plane_user_data(image, channel));
+}
+
+int allocate(de265_decoder_context* context, de265_image_spec* spec, de265_image* image,
+             void* ground) {
+    const bool halfWide =
+        spec->format == de265_image_format_YUV420P8 || spec->format == de265_image_format_YUV422P8;
+    const bool halfHigh = spec->format == de265_image_format_YUV420P8;
+    const int planes = spec->format == de265_image_format_mono8 ? 1 : 3;
+    for (int channel = 0; channel < 3; ++channel)
+        de265_set_image_plane(image, channel, nullptr, 0, nullptr);
+    for (int channel = 0; channel < planes; ++channel) {
+        const int width = channel > 0 && halfWide ? spec->width / 2 : spec->width;
+        const int height = channel > 0 && halfHigh ? spec->height / 2 : spec->height;
+        const int stride = (width + spec->alignment - 1) / spec->alignment * spec->alignment;
+        void* memory =
+            groundedPlane(static_cast<std::size_t>(stride) * static_cast<std::size_t>(height),
+                          *static_cast<unsigned char*>(ground));
+        if (memory == nullptr) {
+            release(context, image, ground);
+            return 0;
+        }
+        de265_set_image_plane(image, channel, memory, stride, memory);
+    }
+    return 1;
+}
+
+/// @param ground must live as long as the context.
+void setGround(de265_decoder_context* context, unsigned char* ground) {
+    static de265_image_allocation functions{allocate, release};
+    de265_set_image_allocation_functions(context, &functions, ground);
+}
+
 Plane planeOf(const de265_image* picture, int channel) {
     Plane plane{{},
                 de265_get_image_width(picture, channel),
@@ -88,6 +149,8 @@ Decoded decoded(const Stream& stream, Probe probe) {
     de265_decoder_context* context = result.context.get();
     if (context == nullptr)
         throw std::bad_alloc();
+    result.ground = std::make_unique<unsigned char>(groundOf(probe));
+    setGround(context, result.ground.get());
     de265_set_parameter_bool(context, DE265_DECODER_PARAM_BOOL_SEI_CHECK_HASH, 1);
     result.broken = !pushUnits(context, stream, probe);
     de265_flush_data(context);

@@ -22,6 +22,7 @@ using HevcContext = std::unique_ptr<de265_decoder_context, Free265>;
 
 /// What one decoding gave; the picture belongs to the context.
 struct Decoded {
+    std::unique_ptr<unsigned char> ground; ///< the context fills its pictures with it first
     HevcContext context;
     const de265_image* picture = nullptr;
     bool broken = false;
