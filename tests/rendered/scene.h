@@ -44,6 +44,7 @@ class Scene {
             palette_.push_back(body.light);
             palette_.push_back(body.streak);
         }
+        sortIntoCells();
         const double turn = d.layout.slantedTurnDeg * radians;
         for (const PointOnCard c : d.layout.slantedCentres)
             slanted_.push_back(
@@ -109,12 +110,41 @@ class Scene {
                 return static_cast<int>(4 + drawing_.layout.patches.size() +
                                         drawing_.pieces.size() + 2 * i + (off < 0.2 ? 1 : 0));
         }
-        for (std::size_t i = drawing_.pieces.size(); i-- > 0;)
+        for (const std::size_t i : near_[cellOf(p)])
             if (covers(drawing_.pieces[i], p))
                 return static_cast<int>(4 + drawing_.layout.patches.size() + i);
         const double in =
             std::min({p.x - w.x, w.x + w.width - p.x, p.y - w.y, w.y + w.height - p.y});
         return in < 0.1 ? 3 : 1;
+    }
+
+    /// Sorts the pieces into the cells of the window that they may reach into, the topmost first.
+    void sortIntoCells() {
+        near_.resize(static_cast<std::size_t>(cellsAcross) * cellsDown);
+        for (std::size_t i = drawing_.pieces.size(); i-- > 0;) {
+            const Piece& piece = drawing_.pieces[i];
+            const double reach = std::hypot(piece.length, piece.width) / 2.0;
+            const auto [x0, y0] = cellAt({piece.centre.x - reach, piece.centre.y - reach});
+            const auto [x1, y1] = cellAt({piece.centre.x + reach, piece.centre.y + reach});
+            for (int y = y0; y <= y1; ++y)
+                for (int x = x0; x <= x1; ++x)
+                    near_[static_cast<std::size_t>(y) * cellsAcross + static_cast<std::size_t>(x)]
+                        .push_back(i);
+        }
+    }
+
+    /// Column and row; a place outside the window belongs to the nearest cell.
+    [[nodiscard]] std::pair<int, int> cellAt(PointOnCard p) const {
+        const CardRect& w = drawing_.layout.window;
+        const auto cell = [](double share, int cells) {
+            return static_cast<int>(std::clamp(share * cells, 0.0, cells - 1.0));
+        };
+        return {cell((p.x - w.x) / w.width, cellsAcross), cell((p.y - w.y) / w.height, cellsDown)};
+    }
+
+    [[nodiscard]] std::size_t cellOf(PointOnCard p) const {
+        const auto [x, y] = cellAt(p);
+        return static_cast<std::size_t>(y) * cellsAcross + static_cast<std::size_t>(x);
     }
 
     static bool covers(const Piece& piece, PointOnCard p) {
@@ -158,7 +188,10 @@ class Scene {
         return m.picture.at<uchar>(y, x) > 127 ? 1 : 2;
     }
 
+    static constexpr int cellsAcross = 64, cellsDown = 64;
+
     const Drawing& drawing_;
+    std::vector<std::vector<std::size_t>> near_;
     cv::Vec3d camera_;
     std::vector<cv::Vec3d> palette_;
     std::vector<Square> slanted_;
