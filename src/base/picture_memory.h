@@ -8,8 +8,8 @@ namespace swarfbook {
 /// where the kernel gives them, and kept for the next picture instead of given back after each one.
 /// Measuring a photo of 12 megapixels then meets some 2,000 page faults in place of 26,000. These
 /// are settings of glibc that it reads only while it starts (its manual, "Memory Allocation
-/// Tunables"); another C library passes them over. Settings that the user has made stay.
-/// Checked: tests/base/picture_memory_test.cpp.
+/// Tunables"); another C library passes them over. They are named in CMakeLists.txt. Settings that
+/// the user has made stay. Checked: tests/base/picture_memory_test.cpp.
 void preparePictureMemory();
 
 } // namespace swarfbook
