@@ -3,6 +3,7 @@
 #include "bench/codes.h"
 
 #include "base/errors.h"
+#include "base/text.h"
 #include "bench/words.h"
 
 #include <fmt/format.h>

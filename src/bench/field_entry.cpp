@@ -5,7 +5,7 @@
 #include "bench/describe_parts.h"
 #include "bench/read_field.h"
 
-#include <map>
+#include <array>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -27,7 +27,7 @@ template <class Value> std::vector<std::string> wordsOfField(const About& about)
     using Held = typename HeldWords<Value>::Type;
     std::vector<std::string> words;
     if constexpr (HasWords<Held>) {
-        for (const auto& [value, name] : namedWords<Held>(about))
+        for (const auto& [place, name] : namedWords(about, enumWords<Held>))
             words.push_back(name);
     } else if constexpr (std::is_same_v<Held, bool>) {
         if (about.typing != Typing::marks)
@@ -64,57 +64,94 @@ template <class T> std::string phraseOf(const About& about, const std::optional<
     return value ? phraseOf(about, *value) : std::string();
 }
 
-template <class T, class F> FieldEntry entryOf(const F& f) {
-    using Value = std::remove_cvref_t<decltype(std::declval<T>().*f.member)>;
+template <class Value>
+constexpr ValueKind kindOfValue{
+    [](const About& about, const std::string& text) {
+        return fields::understands(about, static_cast<const Value*>(nullptr), text);
+    },
+    [](const About& about, const std::string& text, Sure sure, void* value) {
+        fields::read(about, text, sure, *static_cast<Value*>(value));
+    },
+    [](const void* value) { return isGiven(*static_cast<const Value*>(value)); },
+    [](const About& about, const void* value) {
+        return phraseOf(about, *static_cast<const Value*>(value));
+    }};
+
+/// What follows from the type of the value alone. Whatever depends on less than a field's kind of
+/// observation is written once for all: the compiler else writes it out for some hundred fields.
+template <class Value> FieldEntry entryOf(std::string_view name, const About& about) {
     constexpr bool words = HasWords<typename HeldWords<Value>::Type>;
     FieldEntry entry;
-    entry.name = f.name;
-    entry.about = f.about;
-    entry.flag = std::is_same_v<Value, bool> || (words && f.about.typing == Typing::marks);
+    entry.name = name;
+    entry.about = about;
+    entry.flag = std::is_same_v<Value, bool> || (words && about.typing == Typing::marks);
     entry.onlyWords =
         words || std::is_same_v<Value, bool> || std::is_same_v<Value, std::optional<bool>>;
     entry.unit = IsQuantity<Value>::unit;
-    entry.words = wordsOfField<Value>(f.about);
-    entry.understands = [f](const std::string& text) {
-        return understands(f.about, static_cast<const Value*>(nullptr), text);
-    };
-    entry.read = [f](Observation& into, const std::string& text, Sure sure) {
-        read(f.about, text, sure, std::get<T>(into).*f.member);
-    };
-    entry.given = [f](const Observation& of) { return isGiven(std::get<T>(of).*f.member); };
-    entry.phrase = [f](const Observation& of) {
-        return f.about.told == Told::withOthers ? std::string()
-                                                : phraseOf(f.about, std::get<T>(of).*f.member);
-    };
+    entry.words = wordsOfField<Value>(about);
+    entry.kind = &kindOfValue<Value>;
     return entry;
 }
 
+/// A field of T's own, or of Owner, which T takes its fields from.
+template <class T, class Owner, class Value>
+void addEntry(std::vector<FieldEntry>& to, Field<Owner, Value> f) {
+    to.push_back(entryOf<Value>(f.name, f.about));
+    to.back().value = [member = f.member](Observation& of) -> void* {
+        return &(std::get<T>(of).*member);
+    };
+}
+
 struct KindEntry {
+    std::string_view name;
     std::vector<FieldEntry> all;
     Observation empty;
 };
 
-template <class T> std::pair<std::string_view, KindEntry> kindEntry() {
-    KindEntry kind;
-    forEach<T>([&](const auto& f) { kind.all.push_back(entryOf<T>(f)); });
+template <class T> void addKind(std::vector<KindEntry>& to) {
+    KindEntry& kind = to.emplace_back();
+    kind.name = Of<T>::kind;
+    forEach<T>([&](const auto& f) { addEntry<T>(kind.all, f); });
     kind.empty = T{};
-    return {Of<T>::kind, kind};
 }
 
 template <class... Ts>
-std::map<std::string_view, KindEntry> entriesOf(const std::variant<Ts...>* /*its type alone*/) {
-    return {kindEntry<Ts>()...};
+std::vector<KindEntry> entriesOf(const std::variant<Ts...>* /*its type alone*/) {
+    // By address: written out in one function, thirty kinds take the compiler half a minute.
+    constexpr std::array<void (*)(std::vector<KindEntry>&), sizeof...(Ts)> add{addKind<Ts>...};
+    std::vector<KindEntry> kinds;
+    for (const auto addOne : add)
+        addOne(kinds);
+    return kinds;
 }
 
 const KindEntry& kindOf(std::string_view name) {
     static const auto all = entriesOf(static_cast<const Observation*>(nullptr));
-    const auto found = all.find(name);
-    if (found == all.end())
-        throw std::logic_error("no kind of observation is called " + std::string(name));
-    return found->second;
+    for (const KindEntry& kind : all)
+        if (kind.name == name)
+            return kind;
+    throw std::logic_error("no kind of observation is called " + std::string(name));
 }
 
 } // namespace
+
+bool FieldEntry::understands(const std::string& text) const {
+    return kind->understands(about, text);
+}
+
+void FieldEntry::read(Observation& into, const std::string& text, Sure sure) const {
+    kind->read(about, text, sure, value(into));
+}
+
+bool FieldEntry::given(const Observation& of) const {
+    return kind->given(value(const_cast<Observation&>(of))); // is only looked at
+}
+
+std::string FieldEntry::phrase(const Observation& of) const {
+    if (about.told == Told::withOthers)
+        return {};
+    return kind->phrase(about, value(const_cast<Observation&>(of))); // is only looked at
+}
 
 std::string FieldEntry::help() const {
     if (!about.help.empty())

@@ -12,6 +12,14 @@
 
 namespace swarfbook {
 
+/// What can be done with a field's value by its type alone; `value` points to one of that type.
+struct ValueKind {
+    bool (*understands)(const fields::About& about, const std::string& text);
+    void (*read)(const fields::About& about, const std::string& text, Sure sure, void* value);
+    bool (*given)(const void* value);
+    std::string (*phrase)(const fields::About& about, const void* value);
+};
+
 /// One field of a kind of observation, without its type: what option lists, readers, help, work
 /// sheet and texts are derived from.
 struct FieldEntry {
@@ -21,16 +29,17 @@ struct FieldEntry {
     bool onlyWords = false; ///< takes its own words alone: an enumeration, yes and no, a mark
     std::string_view unit;  ///< of a quantity, else ""
     std::vector<std::string> words; ///< of an enumeration, or for yes and no, as the sheet has them
+    const ValueKind* kind = nullptr;
+    std::function<void*(Observation& of)> value; ///< where it is in an observation of this kind
 
     /// Whether the text is one of the words; any text is where words are not all it takes.
-    std::function<bool(const std::string& text)> understands;
+    [[nodiscard]] bool understands(const std::string& text) const;
     /// Puts what the text means into an observation of this kind. UsageError saying what to type
     /// instead; nothing is put in for "not known" and "not inspected".
-    std::function<void(Observation& into, const std::string& text, Sure sure)> read;
-    std::function<bool(const Observation& of)> given;
+    void read(Observation& into, const std::string& text, Sure sure) const;
+    [[nodiscard]] bool given(const Observation& of) const;
     /// Its phrase in the text of the observation, "" when it is not given or told with others.
-    std::function<std::string(const Observation& of)> phrase;
-
+    [[nodiscard]] std::string phrase(const Observation& of) const;
     /// What to type, in one line: "yes or no", "light, medium, firm".
     [[nodiscard]] std::string help() const;
 };

@@ -36,10 +36,12 @@ template <class T> bool isGiven(const std::vector<T>& values) {
     return !values.empty();
 }
 /// Words such as "not-said" and "not-tested" stand for nothing given.
-template <HasWords Enum> constexpr bool hasNothing(Enum value) {
-    const std::string_view word = wordOf(value);
+constexpr bool saysNothingGiven(std::string_view word) {
     return word == "not-said" || word == "not-tested" || word == "not-compared" ||
            word == "not-swapped" || word == "not-looked" || word == "not-known";
+}
+template <HasWords Enum> constexpr bool hasNothing(Enum value) {
+    return saysNothingGiven(wordOf(value));
 }
 template <HasWords Enum> bool isGiven(Enum value) {
     return !hasNothing(value);

@@ -7,99 +7,33 @@
 #include "bench/observation_fields.h"
 #include "bench/quantity_words.h"
 
-#include <cctype>
-#include <sstream>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
 
 /// Reads the text of one field by its type and by what is said of it in field.h.
 namespace swarfbook::fields {
 
-/// The words of a list parted by commas.
-inline std::vector<std::string> partsOf(std::string_view list) {
-    std::vector<std::string> parts;
-    for (std::size_t at = 0; !list.empty() && at <= list.size();) {
-        const std::size_t end = std::min(list.find(',', at), list.size());
-        parts.emplace_back(list.substr(at, end - at));
-        at = end + 1;
-    }
-    return parts;
-}
+/// Words of an enumeration that say something: where each is in its list, and its name on the
+/// sheet.
+std::vector<std::pair<std::size_t, std::string>> namedWords(const About& about, WordList words);
 
-inline bool isOneOf(std::string_view list, const std::string& text) {
-    const std::string word = wordAsTyped(text);
-    const auto parts = partsOf(list);
-    return std::any_of(parts.begin(), parts.end(),
-                       [&](const std::string& part) { return wordAsTyped(part) == word; });
-}
+/// Where in the list the word is that a text means by its name on the sheet, by yes and no, or by
+/// the letter that only one of them begins with.
+std::optional<std::size_t> placeMeant(const About& about, WordList words, const std::string& text);
 
-inline bool saysYes(const About& about, const std::string& text) {
-    return isOneOf("yes,y,true", text) || isOneOf(about.yes, text);
-}
-inline bool saysNo(const About& about, const std::string& text) {
-    return isOneOf("no,n,false", text) || isOneOf(about.no, text);
-}
-inline bool saysNothing(const std::string& text) {
-    return isOneOf("not-known,unknown,not-inspected,not-looked-at", text);
-}
+std::optional<bool> yesOrNo(const About& about, const std::string& text);
+bool saysNothing(const std::string& text);
+[[noreturn]] void refuseYesOrNo(const About& about, const std::string& text);
 
-/// Words of an enumeration that say something, each with its name on the sheet.
-template <HasWords Enum> std::vector<std::pair<Enum, std::string>> namedWords(const About& about) {
-    const std::vector<std::string> boxes = partsOf(about.boxes);
-    std::vector<std::pair<Enum, std::string>> named;
-    for (const auto& [value, word] : Words<Enum>::all) {
-        if (hasNothing(value) && value == Words<Enum>::all.front().first)
-            continue;
-        std::string name(word);
-        std::replace(name.begin(), name.end(), '-', ' ');
-        named.emplace_back(value, named.size() < boxes.size() ? boxes[named.size()] : name);
-    }
-    return named;
-}
-
-/// The only word that begins with this letter, if there is one.
-template <HasWords Enum>
-std::optional<Enum> meantByLetter(const About& about, const std::string& letter) {
-    std::optional<Enum> meant;
-    for (const auto& [value, name] : namedWords<Enum>(about))
-        if (lowered(name).starts_with(lowered(letter))) {
-            if (meant)
-                return std::nullopt;
-            meant = value;
-        }
-    return meant;
-}
-
-/// The value that a text means, by its words, its names on the sheet, yes and no, or the letter
-/// that only one of them begins with. A mark has no other words than its own.
+/// The value that a text means, by its words or as placeMeant() has it.
 template <HasWords Enum> std::optional<Enum> meant(const About& about, const std::string& text) {
-    if (const auto value = maybeFromWord<Enum>(text))
-        return value;
-    for (const auto& [value, name] : namedWords<Enum>(about))
-        if (wordAsTyped(name) == wordAsTyped(text))
-            return value;
-    if (!about.yes.empty() && saysYes(about, text))
-        return fromWord<Enum>(partsOf(about.yes).front());
-    if (!about.no.empty() && saysNo(about, text))
-        return fromWord<Enum>(partsOf(about.no).front());
-    const bool letter = text.size() == 1 && std::isalpha(static_cast<unsigned char>(text[0])) != 0;
-    return letter ? meantByLetter<Enum>(about, text) : std::nullopt;
-}
-
-inline std::optional<bool> yesOrNo(const About& about, const std::string& text) {
-    if (about.typing == Typing::marks) // its own words alone
-        return isOneOf(about.yes, text)  ? std::optional(true)
-               : isOneOf(about.no, text) ? std::optional(false)
-                                         : std::nullopt;
-    return saysYes(about, text)  ? std::optional(true)
-           : saysNo(about, text) ? std::optional(false)
-                                 : std::nullopt;
-}
-
-[[noreturn]] inline void refuseYesOrNo(const About& about, const std::string& text) {
-    const auto first = [](std::string_view list, const char* otherwise) {
-        return list.empty() ? std::string(otherwise) : partsOf(list).front();
-    };
-    throw UsageError("--" + std::string(about.option) + " takes " + first(about.yes, "yes") +
-                     " or " + first(about.no, "no") + ", not \"" + text + "\".");
+    const std::optional<Enum> typed = maybeFromWord<Enum>(text);
+    if (typed)
+        return typed;
+    const auto place = placeMeant(about, enumWords<Enum>, text);
+    return place ? std::optional(Words<Enum>::all[*place].first) : std::nullopt;
 }
 
 // How a text is read into each type of field. `understands` says whether it is one of the field's

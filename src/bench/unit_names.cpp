@@ -3,6 +3,7 @@
 #include "bench/unit_names.h"
 
 #include "base/errors.h"
+#include "base/text.h"
 #include "bench/gear_words.h"
 #include "bench/words.h"
 

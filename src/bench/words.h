@@ -2,11 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "base/errors.h"
-#include "base/text.h"
-
 #include <array>
 #include <optional>
+#include <span>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -25,6 +23,22 @@ concept HasWords = requires {
     Words<Enum>::all;
 };
 
+/// Words without the values that they stand for. What does not hang on the enumeration is done with
+/// them: the compiler else writes it out for each of some forty.
+using WordList = std::span<const std::string_view>;
+
+/// The second of each pair.
+template <class Value, std::size_t size>
+constexpr std::array<std::string_view, size>
+onlyWords(const std::array<std::pair<Value, std::string_view>, size>& pairs) {
+    std::array<std::string_view, size> words;
+    for (std::size_t i = 0; i < size; ++i)
+        words[i] = pairs[i].second;
+    return words;
+}
+/// All words of an enumeration, in the order of its values.
+template <HasWords Enum> inline constexpr auto enumWords = onlyWords(Words<Enum>::all);
+
 template <HasWords Enum> std::string_view wordOf(Enum value) {
     for (const auto& [known, word] : Words<Enum>::all)
         if (known == value)
@@ -32,32 +46,27 @@ template <HasWords Enum> std::string_view wordOf(Enum value) {
     throw std::logic_error("a value without a word");
 }
 
-/// "light, medium, firm": all words of an enumeration.
-template <HasWords Enum> std::string wordList() {
-    std::string list;
-    for (const auto& entry : Words<Enum>::all)
-        list += (list.empty() ? "" : ", ") + std::string(entry.second);
-    return list;
-}
+/// "light, medium, firm": the words, joined.
+std::string joinedWords(WordList words);
 
 /// Lower case, blanks and underscores as dashes.
-inline std::string wordAsTyped(std::string_view text) {
-    std::string word = lowered(text);
-    for (char& c : word)
-        c = c == ' ' || c == '_' ? '-' : c;
-    return word;
-}
+std::string wordAsTyped(std::string_view text);
+
+/// Where in the list the word is that the text means, however it is capitalised and spaced.
+std::optional<std::size_t> placeOfWord(WordList words, std::string_view text);
+
+/// Throws UsageError listing the words there are; `what` is a noun for the question.
+[[noreturn]] void refuseWord(std::string_view text, std::string_view what, WordList words);
 
 /// The value a word stands for, however it is capitalised and spaced; nothing for another word.
 template <HasWords Enum> std::optional<Enum> maybeFromWord(std::string_view text) {
-    const std::string typed = wordAsTyped(text);
-    for (const auto& [value, word] : Words<Enum>::all)
-        if (lowered(word) == typed)
-            return value;
-    if constexpr (requires { Words<Enum>::also; })
-        for (const auto& [value, word] : Words<Enum>::also)
-            if (word == typed)
-                return value;
+    if (const auto place = placeOfWord(enumWords<Enum>, text))
+        return Words<Enum>::all[*place].first;
+    if constexpr (requires { Words<Enum>::also; }) {
+        static constexpr auto others = onlyWords(Words<Enum>::also);
+        if (const auto place = placeOfWord(others, text))
+            return Words<Enum>::also[*place].first;
+    }
     return std::nullopt;
 }
 
@@ -65,8 +74,7 @@ template <HasWords Enum> std::optional<Enum> maybeFromWord(std::string_view text
 template <HasWords Enum> Enum fromWord(std::string_view text) {
     if (const auto value = maybeFromWord<Enum>(text))
         return *value;
-    throw UsageError("\"" + std::string(text) + "\" is no " + std::string(Words<Enum>::what) +
-                     ". Say one of: " + wordList<Enum>() + ".");
+    refuseWord(text, Words<Enum>::what, enumWords<Enum>);
 }
 
 } // namespace swarfbook

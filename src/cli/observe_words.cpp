@@ -3,6 +3,7 @@
 #include "cli/observe_words.h"
 
 #include "base/errors.h"
+#include "base/text.h"
 #include "cli/repair_done.h"
 #include "judgement/suggestion.h"
 

@@ -2,8 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/unit_questions.h"
 
+#include "base/errors.h"
 #include "base/output_file.h"
 #include "base/regular_file.h"
+#include "base/text.h"
 #include "record/entry_text.h"
 #include "unit/chart_words.h"
 #include "unit/unit_interview.h"

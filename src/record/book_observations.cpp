@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
 #include "record/book.h"
 #include "record/calendar.h"
 #include "record/database.h"

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/unit_charts.h"
 
+#include "base/errors.h"
 #include "base/text.h"
 #include "record/evidence_of_visit.h"
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "unit/application_chart.h"
 
+#include "base/errors.h"
 #include "base/regular_file.h"
 #include "bench/converter_clutch.h"
 

@@ -3,6 +3,7 @@
 #include "unit/separated_text.h"
 
 #include "base/errors.h"
+#include "base/text.h"
 #include "unit/chart_words.h"
 
 #include <fmt/format.h>

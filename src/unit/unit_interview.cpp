@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "unit/unit_interview.h"
 
+#include "base/errors.h"
 #include "base/text.h"
 #include "unit/chart_words.h"
 #include "unit/interview_answers.h"

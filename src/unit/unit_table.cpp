@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "unit/unit_table.h"
 
+#include "base/errors.h"
 #include "base/text.h"
 #include "unit/chart_words.h"
 #include "unit/separated_text.h"

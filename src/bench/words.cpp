@@ -1,0 +1,37 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "bench/words.h"
+
+#include "base/errors.h"
+#include "base/text.h"
+
+namespace swarfbook {
+
+std::string joinedWords(WordList words) {
+    std::string list;
+    for (const std::string_view word : words)
+        list += (list.empty() ? "" : ", ") + std::string(word);
+    return list;
+}
+
+std::string wordAsTyped(std::string_view text) {
+    std::string word = lowered(text);
+    for (char& c : word)
+        c = c == ' ' || c == '_' ? '-' : c;
+    return word;
+}
+
+std::optional<std::size_t> placeOfWord(WordList words, std::string_view text) {
+    const std::string typed = wordAsTyped(text);
+    for (std::size_t i = 0; i < words.size(); ++i)
+        if (lowered(words[i]) == typed)
+            return i;
+    return std::nullopt;
+}
+
+void refuseWord(std::string_view text, std::string_view what, WordList words) {
+    throw UsageError("\"" + std::string(text) + "\" is no " + std::string(what) +
+                     ". Say one of: " + joinedWords(words) + ".");
+}
+
+} // namespace swarfbook
