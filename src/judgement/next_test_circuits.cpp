@@ -144,8 +144,13 @@ MaybeTest checkSensors(const Facts& facts) {
 
 MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model) {
     const auto circuits = facts.symptoms.circuits();
-    if (circuits.empty())
+    if (circuits.empty()) {
+        // no code names it, and yet it was read bad at the case connector
+        for (const SolenoidVerdict& v : facts.solenoids.each)
+            if (v.circuitBad)
+                return measureAtItsPins(facts, v, facts.symptoms.onlyHot);
         return std::nullopt;
+    }
     const bool hotOnly = facts.symptoms.onlyHot || circuits.front()->intermittent;
     for (const TroubleCode* code : circuits) {
         const SolenoidVerdict* v = facts.solenoidOf(*code);
