@@ -132,6 +132,17 @@ bool lowAlike(const std::vector<BoreVerdict>& bores, const BoreLimits& limits) {
     return *high - *low <= limits.alikeSpread.value();
 }
 
+/// Every bore that was read was read twice, as is asked for where all read low alike.
+bool allReadAgain(const std::vector<BoreVerdict>& bores,
+                  const std::vector<BoreReadings>& readings) {
+    return std::all_of(bores.begin(), bores.end(), [&](const BoreVerdict& bore) {
+        return bore.state == BoreState::untested ||
+               std::count_if(readings.begin(), readings.end(), [&](const BoreReadings& one) {
+                   return one.name == bore.name && one.vacuum;
+               }) > 1;
+    });
+}
+
 } // namespace
 
 std::optional<double> standRatio(Kilopascals reading, Kilopascals open, Kilopascals blocked) {
@@ -164,7 +175,7 @@ BoreTable judgeBores(const std::vector<BoreReadings>& readings, const BoreLimits
         }
         table.each.push_back(judge(b, limits));
     }
-    table.allLowAlike = lowAlike(table.each, limits);
+    table.allLowAlike = lowAlike(table.each, limits) && !allReadAgain(table.each, readings);
     if (table.allLowAlike)
         table.standSentence = "Every bore reads low by about the same amount, which points at the "
                               "stand, its hose or its plate rather than at all bores at once.";

@@ -41,7 +41,8 @@ struct BoreVerdict {
 
 struct BoreTable {
     std::vector<BoreVerdict> each;
-    bool allLowAlike = false;  ///< three or more, all low by the same amount: recalibrate first
+    bool allLowAlike = false;  ///< three or more, all low by the same amount, and not read again
+                               ///< since: recalibrate first
     bool standDoubted = false; ///< open, blocked or jet reading is off: nothing of it is judged
     std::string standSentence;
 };

@@ -12,6 +12,7 @@
 #include <array>
 #include <cctype>
 #include <cstdlib>
+#include <optional>
 #include <sstream>
 #include <stdexcept>
 
@@ -22,6 +23,7 @@ struct Range {
     int from, to; ///< the four digits as a number, both included
     CodeFamily family;
     std::string_view meaning;
+    std::optional<OutsideItem> sensor = std::nullopt;
 };
 
 /// Ranges that need nothing but their words; what is read apart further comes first in parseCode.
@@ -29,23 +31,23 @@ constexpr std::array ranges{
     Range{100, 299, CodeFamily::engine, "the engine's air, fuel or sensors"},
     Range{300, 399, CodeFamily::engine, "the engine misfires or its ignition is at fault"},
     Range{400, 499, CodeFamily::engine, "the engine's emission control"},
-    Range{500, 503, CodeFamily::input, "road speed signal"},
+    Range{500, 503, CodeFamily::input, "road speed signal", OutsideItem::speedSensor},
     Range{560, 563, CodeFamily::supply, "system voltage wrong"},
     Range{700, 702, CodeFamily::pointer, "the transmission controller asks to read its own codes"},
-    Range{703, 703, CodeFamily::input, "brake switch signal"},
-    Range{705, 709, CodeFamily::input, "selector range sensor"},
-    Range{710, 714, CodeFamily::input, "fluid temperature sensor"},
-    Range{715, 718, CodeFamily::input, "input or turbine speed signal"},
-    Range{719, 719, CodeFamily::input, "brake switch signal low"},
-    Range{720, 723, CodeFamily::input, "output speed signal"},
-    Range{724, 724, CodeFamily::input, "brake switch signal high"},
-    Range{725, 728, CodeFamily::input, "engine speed signal"},
+    Range{703, 703, CodeFamily::input, "brake switch signal", OutsideItem::brakeSwitch},
+    Range{705, 709, CodeFamily::input, "selector range sensor", OutsideItem::selector},
+    Range{710, 714, CodeFamily::input, "fluid temperature sensor", OutsideItem::temperatureSensor},
+    Range{715, 718, CodeFamily::input, "input or turbine speed signal", OutsideItem::speedSensor},
+    Range{719, 719, CodeFamily::input, "brake switch signal low", OutsideItem::brakeSwitch},
+    Range{720, 723, CodeFamily::input, "output speed signal", OutsideItem::speedSensor},
+    Range{724, 724, CodeFamily::input, "brake switch signal high", OutsideItem::brakeSwitch},
+    Range{725, 728, CodeFamily::input, "engine speed signal", OutsideItem::engine},
     Range{730, 730, CodeFamily::ratio, "gear ratio wrong, the gear is not named"},
     Range{780, 780, CodeFamily::shift, "a shift went wrong"},
     Range{785, 785, CodeFamily::either, "shift timing solenoid"},
     Range{786, 786, CodeFamily::performance, "shift timing solenoid without effect"},
     Range{787, 789, CodeFamily::electrical, "shift timing solenoid circuit"},
-    Range{791, 794, CodeFamily::input, "intermediate shaft speed signal"},
+    Range{791, 794, CodeFamily::input, "intermediate shaft speed signal", OutsideItem::speedSensor},
     Range{840, 849, CodeFamily::pressure, "fluid pressure switch"},
     Range{867, 869, CodeFamily::pressure, "fluid pressure implausible, low or high"},
     Range{893, 893, CodeFamily::slip, "more than one gear held at once"},
@@ -175,6 +177,9 @@ TroubleCode parseCode(std::string_view given) {
         if (number >= range.from && number <= range.to) {
             code.family = range.family;
             code.meaning = range.meaning;
+            code.sensor = range.sensor;
+            if (number >= 785 && number <= 789)
+                code.solenoid = "timing";
         }
     return code;
 }

@@ -2,6 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/observation_words.h"
+
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,13 +34,14 @@ std::string_view codeFamilyName(CodeFamily family);
 struct TroubleCode {
     std::string text; ///< "P0733"
     CodeFamily family = CodeFamily::notListed;
-    std::string gear;              ///< ratio: "3", "R"; "" when not named
-    std::string shift;             ///< "2-3"
-    std::string solenoid;          ///< letter; not a fixed part: the mapping is per unit
+    std::string gear;     ///< ratio: "3", "R"; "" when not named
+    std::string shift;    ///< "2-3"
+    std::string solenoid; ///< letter, or "timing"; not a fixed part: the mapping is per unit
     bool pressureSolenoid = false; ///< the letter counts pressure solenoids, not shift solenoids
     bool converter = false;        ///< concerns the converter clutch
     bool intermittent = false;
-    std::string meaning; ///< in our words
+    std::optional<OutsideItem> sensor{}; ///< input: what gives the signal
+    std::string meaning;                 ///< in our words
 };
 
 /// Reads a code. Throws UsageError for what is not shaped like one ("P" or "U", four digits).

@@ -37,6 +37,19 @@ bool allOffAlike(const std::vector<SolenoidReadings>& all, const SolenoidLimits&
     return *high - *low <= limits.alikePercent;
 }
 
+long timesRead(const std::vector<SolenoidReadings>& readings) {
+    return std::count_if(readings.begin(), readings.end(), [](const auto& one) {
+        return one.coilAt != MeasuredAt::connector && (one.resistance || one.hotResistance);
+    });
+}
+
+/// Every coil was measured twice: leads and temperature have been looked at, and coils that still
+/// read alike are as good as their siblings, whatever the band says.
+bool allReadAgain(const ReadingsByName& readings) {
+    return std::all_of(readings.begin(), readings.end(),
+                       [](const auto& of) { return timesRead(of.second) > 1; });
+}
+
 bool movesAndSeals(const SolenoidReadings& s) {
     return s.siblings == AgainstSiblings::alike || s.command == Movement::works ||
            (s.leakOff != LeakSeen::notTested && s.leakOn != LeakSeen::notTested) ||
@@ -117,6 +130,7 @@ void judgeCircuit(const SolenoidReadings& circuit, const SolenoidLimits& limits,
                   SolenoidTable& table) {
     SolenoidVerdict& v = *placeOf(table.each, circuit.name);
     const std::string fault = coilFault(circuit, limits, true);
+    v.circuitGood = v.circuitGood || (fault.empty() && readsCoil(circuit));
     if (v.coilFault || fault.empty())
         return;
     v.harness = v.state >= SolenoidState::coilGood;
@@ -147,10 +161,7 @@ void judgeRepeated(const ReadingsByName& readings, const SolenoidLimits& limits,
     for (SolenoidVerdict& v : table.each) {
         const double off = std::abs(v.percentOffSiblings.value_or(0.0));
         const auto& own = readings.at(v.name);
-        const auto times = std::count_if(own.begin(), own.end(), [](const auto& one) {
-            return one.coilAt != MeasuredAt::connector && (one.resistance || one.hotResistance);
-        });
-        if (!v.coilApart || times < 2 || (off > limits.siblingPercent && off < furthest))
+        if (!v.coilApart || timesRead(own) < 2 || (off > limits.siblingPercent && off < furthest))
             continue;
         v.state = SolenoidState::proven;
         v.coilFault = true;
@@ -194,6 +205,7 @@ SolenoidVerdict judge(const SolenoidReadings& s, const Siblings& siblings,
     verdict.hotTested = s.hotOpen || s.hotResistance || s.hotCommand != Movement::notTested ||
                         (s.at && s.at->value >= limits.hotFrom);
     verdict.swap = s.swap;
+    verdict.circuitGood = s.command == Movement::works || s.hotCommand == Movement::works;
     const std::string coil = coilFault(s, limits, bandsBelieved);
     const std::string response = responseFault(s, siblings.leaks, limits);
     if (!coil.empty()) {
@@ -228,14 +240,15 @@ SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
                              const SolenoidLimits& limits) {
     const std::vector<SolenoidReadings> all = withCircuits(readings, limits);
     SolenoidTable table;
-    table.allOffAlike = allOffAlike(all, limits);
+    const bool alike = allOffAlike(all, limits);
     ReadingsByName byName;
     for (const SolenoidReadings& one : readings)
         byName[one.name].push_back(one);
+    table.allOffAlike = alike && !allReadAgain(byName);
     const auto kinds = siblingsAmong(all);
     for (const SolenoidReadings& s : all) {
         const Siblings& siblings = kinds.at(s.type);
-        table.each.push_back(judge(s, siblings, limits, !table.allOffAlike));
+        table.each.push_back(judge(s, siblings, limits, !alike));
         judgeCleaned(s, byName.at(s.name), siblings.leaks, limits, table.each.back());
     }
     judgeRepeated(byName, limits, table);

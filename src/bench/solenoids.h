@@ -42,13 +42,16 @@ struct SolenoidVerdict {
     bool exchangedBefore = false; ///< a new part since a repair that did not hold
     bool cameClean = false;       ///< worse than its siblings, as good once flushed
     bool circuitBad = false;      ///< bad at the case connector, the coil not read
-    bool harness = false;         ///< bad at the case connector, right at its own pins
-    std::string sentence;         ///< why, in plain words
+    bool circuitGood = false; ///< right at the case connector, or it moves on command: current gets
+                              ///< to it
+    bool harness = false;     ///< bad at the case connector, right at its own pins
+    std::string sentence;     ///< why, in plain words
 };
 
 struct SolenoidTable {
     std::vector<SolenoidVerdict> each; ///< by name
-    bool allOffAlike = false; ///< every coil off by the same share: suspect thermometer or leads
+    bool allOffAlike = false; ///< every coil off by the same share, and not measured again since:
+                              ///< suspect thermometer or leads
     [[nodiscard]] const SolenoidVerdict* find(const std::string& name) const;
 };
 

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/observe_words.h"
+#include "cli/visit_meant.h"
 
 #include <fmt/format.h>
 
@@ -57,10 +58,8 @@ void addCommonOptions(po::options_description& to) {
 
 po::options_description observeOptions() {
     po::options_description all(kindsHelp(), 100);
+    addVisitOptions(all);
     auto add = all.add_options();
-    add("visit", po::value<std::string>(),
-        "the visit's number (else the newest visit of the vehicle named or last used)");
-    add("vehicle", po::value<std::string>(), "the vehicle's label: its newest visit");
     add("file", po::value<std::string>(),
         "a file with one observation a line, as they are typed here; - reads what is pasted");
     add("words", po::value<std::vector<std::string>>(), "the kind, and what belongs to it");

@@ -2,8 +2,6 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "debris/blank_fit.h"
 
-#include "card/top_view.h"
-
 #include <fmt/format.h>
 #include <opencv2/imgproc.hpp>
 #include <opencv2/video/tracking.hpp>
@@ -16,9 +14,6 @@
 namespace swarfbook {
 namespace {
 
-constexpr double rimMm = 0.8;        // the cut edge and its shadow are the card's, not the surface
-constexpr double unevenMm = 1.5;     // light that changes over more than this is no texture
-constexpr float heldDown = 4.0F;     // robust sigmas: debris counts no more than a clear mark
 constexpr float isMark = 3.0F;       // robust sigmas
 constexpr double reachMm = 10.0;     // how far off a card may be laid
 constexpr double reachDegrees = 8.0; // and how much turned
@@ -30,84 +25,7 @@ constexpr double clearly = 7.0;      // sigmas of the correlations at all other 
                                      // of 10^5 by chance is 4.4
 constexpr double leastLikeness = 0.35; // two photos of one surface reach 0.6 to 0.95, of two
                                        // surfaces 0.0 to 0.1 (rendered pairs, our own experiment)
-constexpr double plainCodes = 1.0;     // a surface that varies less shows no texture
-constexpr double marksOfPlain = 2e-4;  // share of the view over 5 sigmas
 constexpr double otherLightness = 3.0;
-
-double medianOf(std::vector<float>& values) {
-    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-    std::nth_element(values.begin(), middle, values.end());
-    return static_cast<double>(*middle);
-}
-
-/// The surface's texture as seen from above, in robust sigmas, held down; 0 where unknown.
-struct Texture {
-    cv::Mat value; ///< CV_32F
-    cv::Mat mask;  ///< CV_8U
-    double pxPerMm = 1.0;
-    double lightness = 0.0;   ///< median, share of white paper's light
-    double codes = 0.0;       ///< robust sigma, about as many 8-bit codes
-    double strongShare = 0.0; ///< of the view over 5 sigmas
-};
-
-cv::Rect2d viewedArea(const CalibratedPhoto& photo) {
-    const CardRect& w = photo.card.layout.window;
-    const double scale = photo.printScale.value;
-    return {w.x * scale + rimMm, w.y * scale + rimMm, w.width * scale - 2.0 * rimMm,
-            w.height * scale - 2.0 * rimMm};
-}
-
-cv::Mat measuredIn(const TopView& view, const std::vector<LeftOut>& leftOut) {
-    cv::Mat mask(view.light.size(), CV_8U, cv::Scalar(255));
-    for (const LeftOut& part : leftOut) {
-        std::vector<cv::Point> polygon;
-        for (const PointOnCard& p : part.outline)
-            polygon.emplace_back(view.inView({p.x, p.y}));
-        cv::fillPoly(mask, std::vector<std::vector<cv::Point>>{polygon}, cv::Scalar(0));
-    }
-    return mask;
-}
-
-/// Robust sigma of the texture; fills in lightness, codes and strongShare.
-float describe(Texture& t, const cv::Mat& logLight) {
-    std::vector<float> lights, sizes;
-    for (int y = 0; y < t.value.rows; ++y)
-        for (int x = 0; x < t.value.cols; ++x)
-            if (t.mask.at<uchar>(y, x) != 0) {
-                lights.push_back(logLight.at<float>(y, x));
-                sizes.push_back(std::abs(t.value.at<float>(y, x)));
-            }
-    if (sizes.empty())
-        return 1.0F;
-    t.lightness = std::exp(medianOf(lights));
-    const float sigma = std::max(static_cast<float>(medianOf(sizes) / 0.6745), 1e-4F);
-    constexpr double gamma = 2.4, whiteLight = 0.6;
-    t.codes = 255.0 * std::pow(whiteLight * t.lightness, 1.0 / gamma) / gamma *
-              static_cast<double>(sigma);
-    const auto strong =
-        std::count_if(sizes.begin(), sizes.end(), [&](float size) { return size > 5.0F * sigma; });
-    t.strongShare = static_cast<double>(strong) / static_cast<double>(sizes.size());
-    return sigma;
-}
-
-Texture textureOf(const SurfacePhoto& surface, const cv::Rect2d& area, double pxPerMm) {
-    const TopView view = viewFromAbove(surface.photo, area, pxPerMm);
-    Texture t;
-    t.pxPerMm = pxPerMm;
-    t.mask = measuredIn(view, surface.window.leftOut);
-    cv::Mat logLight, known, sum, weight;
-    cv::log(cv::max(view.light, 0.002), logLight);
-    t.mask.convertTo(known, CV_32F, 1.0 / 255.0);
-    const double sigma = unevenMm * pxPerMm;
-    cv::GaussianBlur(logLight.mul(known), sum, {}, sigma);
-    cv::GaussianBlur(known, weight, {}, sigma);
-    t.value = logLight - sum / cv::max(weight, 1e-3);
-    cv::GaussianBlur(t.value, t.value, {}, 0.7);
-    const float spread = describe(t, logLight);
-    t.value = cv::min(cv::max(t.value / spread, -heldDown), heldDown);
-    t.value.setTo(0.0F, t.mask == 0);
-    return t;
-}
 
 /// Where a pixel of the measured photo's view is in the blank's: a turn and a shift, px.
 using Warp = cv::Matx23f;
@@ -173,7 +91,7 @@ Correlated bestOf(const cv::Mat& all, int reach, double aroundPx) {
 }
 
 /// Tries every turn and shift in reach.
-Correlated search(const Texture& measured, const Texture& blank) {
+Correlated search(const SurfaceTexture& measured, const SurfaceTexture& blank) {
     const cv::Size size = measured.value.size();
     const int reach = static_cast<int>(reachMm * measured.pxPerMm);
     const double corner = std::hypot(size.width, size.height) / 2.0;
@@ -198,7 +116,7 @@ Correlated search(const Texture& measured, const Texture& blank) {
 }
 
 /// Refines by the enhanced correlation coefficient; leaves the warp where that does not converge.
-void refine(Warp& warp, const Texture& measured, const Texture& blank) {
+void refine(Warp& warp, const SurfaceTexture& measured, const SurfaceTexture& blank) {
     try {
         cv::Mat refined(warp);
         cv::findTransformECC(measured.value, blank.value, refined, cv::MOTION_EUCLIDEAN,
@@ -211,7 +129,7 @@ void refine(Warp& warp, const Texture& measured, const Texture& blank) {
 }
 
 /// Correlation where the blank shows marks.
-double likenessOf(const Warp& warp, const Texture& measured, const Texture& blank) {
+double likenessOf(const Warp& warp, const SurfaceTexture& measured, const SurfaceTexture& blank) {
     const cv::Mat value = seenThrough(blank.value, warp);
     double both = 0.0, one = 0.0, other = 0.0;
     for (int y = 0; y < value.rows; ++y)
@@ -226,7 +144,7 @@ double likenessOf(const Warp& warp, const Texture& measured, const Texture& blan
     return one > 0.0 && other > 0.0 ? both / std::sqrt(one * other) : 0.0;
 }
 
-BlankFit fitFrom(const Warp& warp, const Texture& t, const cv::Rect2d& area) {
+BlankFit fitFrom(const Warp& warp, const SurfaceTexture& t, const cv::Rect2d& area) {
     BlankFit fit;
     fit.middle = {area.x + area.width / 2.0, area.y + area.height / 2.0};
     const double cx = (t.value.cols - 1) / 2.0, cy = (t.value.rows - 1) / 2.0;
@@ -250,11 +168,8 @@ Warp scaled(Warp warp, double by) {
     return warp;
 }
 
-bool isPlain(const Texture& t) {
-    return t.codes < plainCodes && t.strongShare < marksOfPlain;
-}
-
-std::optional<BlankMisfit> otherSurface(const Texture& measured, const Texture& blank) {
+std::optional<BlankMisfit> otherSurface(const SurfaceTexture& measured,
+                                        const SurfaceTexture& blank) {
     const double ratio = measured.lightness / std::max(blank.lightness, 1e-3);
     if (ratio < otherLightness && ratio > 1.0 / otherLightness)
         return std::nullopt;
@@ -288,7 +203,8 @@ std::variant<BlankFit, BlankMisfit> fitBlank(const SurfacePhoto& measured,
     const double fine =
         std::min({finest, std::sqrt(finePixels / area.area()), measured.photo.trueScale().value(),
                   blank.photo.trueScale().value()});
-    const Texture seen = textureOf(measured, area, fine), clean = textureOf(blank, area, fine);
+    const SurfaceTexture seen = textureOf(measured, area, fine),
+                         clean = textureOf(blank, area, fine);
     Warp warp = turnAbout(seen.value.size(), 0.0, {});
     BlankFit fit = fitFrom(warp, seen, area);
     if (isPlain(clean)) {
@@ -302,8 +218,8 @@ std::variant<BlankFit, BlankMisfit> fitBlank(const SurfacePhoto& measured,
         if (std::hypot(refined.shift.x, refined.shift.y) > padReachMm)
             warp = turnAbout(seen.value.size(), 0.0, {});
     } else {
-        const Texture seenCoarse = textureOf(measured, area, coarse);
-        const Texture cleanCoarse = textureOf(blank, area, coarse);
+        const SurfaceTexture seenCoarse = textureOf(measured, area, coarse);
+        const SurfaceTexture cleanCoarse = textureOf(blank, area, coarse);
         const Correlated found = search(seenCoarse, cleanCoarse);
         warp = turnAbout(seenCoarse.value.size(), found.degrees, found.shift);
         refine(warp, seenCoarse, cleanCoarse);

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "debris/window_crop.h"
+#include "debris/surface_texture.h"
 
 #include <string>
 #include <variant>
@@ -26,12 +26,6 @@ struct BlankFit {
 /// Why a blank cannot be laid over a photo, and what to do.
 struct BlankMisfit {
     std::string detail, advice;
-};
-
-/// One of the two photos, ready to measure.
-struct SurfacePhoto {
-    const CalibratedPhoto& photo;
-    const PreparedWindow& window;
 };
 
 /// Lays a blank over a photo. On a pad the card is the surface, so its mapping is the answer, put

@@ -164,6 +164,9 @@ class BenchReader {
         const PartName part{PartKind::solenoid, name};
         if (v.harness)
             tested({PartKind::circuit, name}, false, v.sentence);
+        else if (v.circuitGood)
+            tested({PartKind::circuit, name}, true,
+                   fmt::format("The circuit of solenoid {} carries its current.", name));
         if (v.state == SolenoidState::proven)
             tested(part, false, v.sentence);
         else if (v.swap == SwapResult::stays)
@@ -180,6 +183,12 @@ class BenchReader {
     }
 
     void readBore(const BoreVerdict& v) {
+        if (standsForOthers(v.name)) {
+            for (const ApplicationChart::Bore& b : chart_.bores)
+                if (!readAlone(b.name))
+                    readBore(b.name, v);
+            return;
+        }
         const auto bore =
             std::find_if(chart_.bores.begin(), chart_.bores.end(),
                          [&](const auto& b) { return lowered(b.name) == lowered(v.name); });
@@ -187,10 +196,20 @@ class BenchReader {
             return note(fmt::format("Bore \"{}\" is not in the chart of {}, so its test is left "
                                     "out.",
                                     v.name, chart_.unit));
+        readBore(bore->name, v);
+    }
+
+    /// The bore has an entry of its own.
+    [[nodiscard]] bool readAlone(const std::string& name) const {
+        return std::any_of(context_.bores.each.begin(), context_.bores.each.end(),
+                           [&](const BoreVerdict& v) { return lowered(v.name) == lowered(name); });
+    }
+
+    void readBore(const std::string& name, const BoreVerdict& v) {
         if (v.state == BoreState::good || v.state == BoreState::pass)
-            tested({PartKind::bore, bore->name}, true, v.sentence);
+            tested({PartKind::bore, name}, true, v.sentence);
         else if (v.state >= BoreState::low)
-            tested({PartKind::bore, bore->name}, false, v.sentence);
+            tested({PartKind::bore, name}, false, v.sentence);
     }
 
     const ApplicationChart& chart_;

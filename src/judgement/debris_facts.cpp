@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <array>
 #include <memory>
+#include <optional>
 
 namespace swarfbook {
 namespace {
@@ -99,6 +100,65 @@ void applyHandTests(const VisitFindings& findings, std::vector<DebrisItem>& item
     }
 }
 
+/// What a hand found out about pieces: metal by magnet or pliers, lining where it crumbles; nothing
+/// where neither was tried.
+std::optional<DebrisItem> itemByHand(const VisitFindings& findings, Where place) {
+    const HandTests byHand(findings, place);
+    if (!byHand.metalByTool() && !byHand.crumbles())
+        return std::nullopt;
+    DebrisItem item;
+    item.place = place;
+    item.what = byHand.metalByTool() ? DebrisKind::brightMetal : DebrisKind::lining;
+    item.magnetic = byHand.metalByTool() ? byHand.magnetic() : Ferrous::notKnown;
+    return item;
+}
+
+/// Large pieces of which no photo shows what they are, once a hand has found it out.
+/// @return whether any are left of which nobody knows
+bool settleUndecided(const VisitFindings& findings, const PhotoDebris& photos,
+                     std::vector<DebrisItem>& items) {
+    bool left = false;
+    for (const auto& [place, count] : photos.undecidedLarge) {
+        std::optional<DebrisItem> item = itemByHand(findings, place);
+        if (!item) {
+            left |= HandTests(findings, place).contradiction(TradeSize::s3).empty();
+            continue;
+        }
+        item->size = TradeSize::s3;
+        item->count = count;
+        item->amount = count == 1 ? Amount::one : Amount::few;
+        item->sentence =
+            fmt::format("{} that the photo leaves open {} by hand.",
+                        count == 1 ? "A large piece" : fmt::format("{} large pieces", count),
+                        item->what == DebrisKind::lining ? "crumbles, as lining does,"
+                        : count == 1                     ? "is metal"
+                                                         : "are metal");
+        items.push_back(*item);
+    }
+    return left;
+}
+
+/// Pieces that the fingers feel in what looks like paste, once magnet or pliers say what they are.
+void addFelt(const VisitFindings& findings, std::vector<DebrisItem>& items) {
+    for (const FingerTest& test : findings.finger) {
+        const Where place = test.place.value_or(Where::pan);
+        const bool seen = std::any_of(items.begin(), items.end(), [](const DebrisItem& item) {
+            return isMetal(item.what) ||
+                   (item.what == DebrisKind::lining && frictionOf(item) == Friction::pieces);
+        });
+        if (test.feel != Feel::felt || seen)
+            continue;
+        std::optional<DebrisItem> item = itemByHand(findings, place);
+        if (!item)
+            continue;
+        const bool metal = item->what == DebrisKind::brightMetal;
+        item->size = metal ? TradeSize::s1 : TradeSize::s2;
+        item->sentence = metal ? "Pieces that can be felt are metal by magnet or pliers."
+                               : "Pieces that can be felt crumble in the pliers, as lining does.";
+        items.push_back(*item);
+    }
+}
+
 /// Takes out what photos show as metal and a hand does not, with the reason.
 void takeOutContradicted(const VisitFindings& findings, std::vector<DebrisItem>& items,
                          DebrisFacts& facts) {
@@ -147,17 +207,6 @@ void findStops(const VisitFindings& findings, DebrisFacts& facts) {
         facts.doubtfulStop = first;
 }
 
-/// Hand evidence that what a photo shows is metal indeed, or that it is none.
-bool handSettles(const VisitFindings& findings) {
-    for (const Where place :
-         {Where::pan, Where::magnet, Where::filter, Where::tray, Where::pad, Where::strained}) {
-        const HandTests byHand(findings, place);
-        if (byHand.confirmMetal() || byHand.crumbles())
-            return true;
-    }
-    return false;
-}
-
 void readFluid(const VisitFindings& findings, DebrisFacts& facts) {
     facts.fluidTold = findings.fluidTold;
     facts.milky = findings.fluid.milky == true;
@@ -186,6 +235,8 @@ std::vector<DebrisItem> allItems(const VisitFindings& findings, const PhotoDebri
     addGlitter(findings.fluid, items);
     applyHandTests(findings, items);
     takeOutContradicted(findings, items, facts);
+    facts.undecidedLarge = settleUndecided(findings, photos, items);
+    addFelt(findings, items);
     return items;
 }
 
@@ -232,7 +283,6 @@ std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const Visit
     readFluid(findings, *facts);
     readCoat(findings, photos, *facts);
     facts->inspected = !facts->places.empty();
-    facts->undecidedLarge = photos.undecidedLarge > 0 && !handSettles(findings);
     for (const DebrisItem& item : facts->items)
         sortItem(item, *facts);
     findStops(findings, *facts);

@@ -6,6 +6,7 @@
 #include "judgement/evidence.h"
 #include "judgement/suggestion_model.h"
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -47,8 +48,8 @@ struct PhotoDebris {
     std::optional<Coat> coat; ///< of the magnet
     std::string coatSentence;
     int measured = 0, refused = 0;
-    long undecidedLarge = 0; ///< pieces of S3 and above whose look the photo does not show
-    std::string retake;      ///< advice of the first refusal
+    std::map<Where, long> undecidedLarge; ///< pieces of S3 and above whose look no photo shows
+    std::string retake;                   ///< advice of the first refusal
     std::vector<std::string> notKnown;
     std::vector<Where> places;
 };

@@ -34,6 +34,8 @@ bool canExplain(OutsideItem item, const SymptomFacts& s) {
     case OutsideItem::brakeSwitch:
         return input || s.converterSlip || s.harshOrLate || s.overheats;
     case OutsideItem::engine:
+        return s.shudder || s.has(CodeFamily::engine) || s.slipInGeneral || s.harshOrLate ||
+               s.overheats || input;
     case OutsideItem::exhaust:
         return s.shudder || s.has(CodeFamily::engine) || s.slipInGeneral || s.harshOrLate;
     case OutsideItem::mounts:
@@ -53,10 +55,8 @@ void readOutside(Facts& facts) {
     for (const OutsideCheck& check : facts.findings->outside) {
         std::string what(wordOf(check.item));
         std::replace(what.begin(), what.end(), '-', ' ');
-        if (check.result == Checked::good) {
-            facts.foundGood.push_back(check.item);
+        if (check.result == Checked::good)
             continue;
-        }
         const std::string volts =
             check.volts ? fmt::format(" ({:.1f} V)", check.volts->value.value()) : "";
         facts.outside.push_back(

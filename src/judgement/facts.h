@@ -34,8 +34,7 @@ struct Facts {
     SolenoidTable solenoids;
     BoreTable bores;
     std::vector<OutsideFault> outside;
-    std::vector<OutsideItem> foundGood; ///< looked at outside, and good
-    const LevelSeen* level = nullptr;   ///< latest
+    const LevelSeen* level = nullptr; ///< latest
     bool pressureLowEverywhere = false, pressureLowInRange = false, pressureDrops = false;
     bool pressureNormal = false;
     std::vector<const AirCheck*> leakingElements, holdingElements;
@@ -76,6 +75,9 @@ struct Facts {
     /// A repair that did not hold exchanged or repaired this part for the same complaint.
     [[nodiscard]] bool doneInVain(const std::string& part) const;
     [[nodiscard]] bool doneInVain(Outcome rung) const;
+    /// This was looked at outside, whatever was found; and found good.
+    [[nodiscard]] bool looked(OutsideItem item) const;
+    [[nodiscard]] bool foundGood(OutsideItem item) const;
     [[nodiscard]] bool levelRight() const {
         return level != nullptr && level->found == LevelFound::right;
     }

@@ -84,10 +84,29 @@ bool Facts::doneInVain(Outcome rung) const {
                        [&](const FailedRepair& done) { return done.rung == rung; });
 }
 
+bool Facts::looked(OutsideItem item) const {
+    return std::any_of(findings->outside.begin(), findings->outside.end(),
+                       [&](const OutsideCheck& check) { return check.item == item; });
+}
+
+bool Facts::foundGood(OutsideItem item) const {
+    return std::any_of(findings->outside.begin(), findings->outside.end(),
+                       [&](const OutsideCheck& check) {
+                           return check.item == item && check.result == Checked::good;
+                       });
+}
+
 bool Facts::solenoidsGood() const {
+    // one entry can speak for all: those of which only the coil was read move and seal as well
+    const bool allTested =
+        std::any_of(solenoids.each.begin(), solenoids.each.end(), [](const auto& v) {
+            return standsForOthers(v.name) && v.state == SolenoidState::good;
+        });
     return !solenoids.each.empty() &&
-           std::all_of(solenoids.each.begin(), solenoids.each.end(),
-                       [](const auto& v) { return v.state == SolenoidState::good; });
+           std::all_of(solenoids.each.begin(), solenoids.each.end(), [&](const auto& v) {
+               return v.state == SolenoidState::good ||
+                      (allTested && v.state == SolenoidState::coilGood);
+           });
 }
 
 } // namespace swarfbook

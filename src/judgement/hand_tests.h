@@ -21,6 +21,8 @@ class HandTests {
     [[nodiscard]] Amount share() const { return share_; }
     /// Felt, moved by a magnet, or bent or broken in the pliers: metal indeed.
     [[nodiscard]] bool confirmMetal() const { return felt_ || moves_ || bends_ || breaks_; }
+    /// The same by magnet or pliers: any large piece can be felt, whatever it is.
+    [[nodiscard]] bool metalByTool() const { return moves_ || bends_ || breaks_; }
     /// Why what looks like metal of this size is no broken metal: "it crumbles in the pliers"; ""
     /// when nothing says so, or when another test shows that it is metal. Fines and specks below S2
     /// cannot be felt, whatever they are.

@@ -7,10 +7,12 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace swarfbook {
 
 /// The one test to make, why it is missing and what its answers would mean.
+/// Checked: tests/judgement/next_tests_test.cpp (none is asked for that was done).
 struct NextTest {
     std::string why;
     std::string test;
@@ -20,8 +22,27 @@ struct NextTest {
 };
 using MaybeTest = std::optional<NextTest>;
 
-/// Tests of the bench and of the debris, in the order in which they are asked for; each answers
-/// where its test would decide something.
+// Each asks for one test, where it would decide something and was not done yet.
+
+/// The pieces in the hand: magnet and pliers.
+MaybeTest lookAtPieces(const Facts& facts);
+/// Water, where there is rust.
+MaybeTest lookForWater(const Facts& facts);
+/// The pan taken off.
+MaybeTest lookAtDebris(const Facts& facts);
+/// Where metal, lining, plastic or rubber comes from.
+MaybeTest followDebris(const Facts& facts);
+
+/// Supply and coils of the circuits that fail, before the pan is off and after.
+MaybeTest measureSupply(const Facts& facts);
+MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model);
+MaybeTest checkSensors(const Facts& facts);
+/// What of supply, earth, connector and harness has not been found good yet, and the test of it;
+/// where all of it has, the test of what the control unit drives; "" where that was good as well.
+std::vector<std::string> feedNotProven(const Facts& facts);
+std::string feedTest(const Facts& facts);
+
+/// Tests of the bench and of the debris, in the order in which they are asked for.
 MaybeTest testInside(const Facts& facts);
 /// The test that takes most candidates of the elimination away per minute; nothing where the
 /// unit's chart is not known or nothing is left to separate.

@@ -113,7 +113,8 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt
         const TradeSize size = tradeSize(p, m, readAt.sizes);
         const auto kind = kindOf(p, m);
         if (!kind) {
-            result.undecidedLarge += size >= TradeSize::s3;
+            if (size >= TradeSize::s3)
+                ++result.undecidedLarge[whereOf(photo.place)];
             continue;
         }
         DebrisItem& item = groups[{*kind, size}];
@@ -161,6 +162,30 @@ void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, End end, Pho
                     magnet.overhangP95.value(), wordOf(coat));
 }
 
+/// A photo that counts nothing: what to do about it, and what is therefore not known. The coat of
+/// its magnet is seen all the same where the photo shows it.
+void addUnused(const DebrisSample& photo, const SuggestionModel& model, End coat,
+               PhotoDebris& result) {
+    ++result.refused;
+    if (photo.shownOnly) {
+        result.retake = result.retake.empty() ? photo.shownOnly->advice : result.retake;
+        result.notKnown.push_back(fmt::format(
+            "How many pieces the photo {} of the {} shows: too few of its finds can be relied "
+            "on to count them.",
+            photo.photoName, placeName(photo.place)));
+        if (photo.magnet)
+            addCoat(*photo.magnet, model, coat, result);
+        return;
+    }
+    if (result.retake.empty() && photo.refusal)
+        result.retake = photo.refusal->advice;
+    const bool damaged = photo.refusal && photo.refusal->reason == RefusalReason::findingDamaged;
+    result.notKnown.push_back(
+        fmt::format("The photo {} of the {} {}.", photo.photoName, placeName(photo.place),
+                    damaged ? "was measured, but what was found is damaged in the book"
+                            : "could not be measured"));
+}
+
 } // namespace
 
 std::string sizeWords(TradeSize size, const SuggestionModel& model) {
@@ -177,27 +202,8 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
                            ReadAt readAt) {
     PhotoDebris result;
     for (const DebrisSample& photo : visit.samples) {
-        if (photo.shownOnly) {
-            ++result.refused;
-            result.retake = result.retake.empty() ? photo.shownOnly->advice : result.retake;
-            result.notKnown.push_back(fmt::format(
-                "How many pieces the photo {} of the {} shows: too few of its finds can be relied "
-                "on to count them.",
-                photo.photoName, placeName(photo.place)));
-            if (photo.magnet)
-                addCoat(*photo.magnet, model, readAt.coat, result);
-            continue;
-        }
-        if (photo.refusal || !photo.finding) {
-            ++result.refused;
-            if (result.retake.empty() && photo.refusal)
-                result.retake = photo.refusal->advice;
-            const bool damaged =
-                photo.refusal && photo.refusal->reason == RefusalReason::findingDamaged;
-            result.notKnown.push_back(
-                fmt::format("The photo {} of the {} {}.", photo.photoName, placeName(photo.place),
-                            damaged ? "was measured, but what was found is damaged in the book"
-                                    : "could not be measured"));
+        if (photo.shownOnly || photo.refusal || !photo.finding) {
+            addUnused(photo, model, readAt.coat, result);
             continue;
         }
         ++result.measured;
@@ -214,12 +220,15 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
         if (photo.magnet)
             addCoat(*photo.magnet, model, readAt.coat, result);
     }
-    if (result.undecidedLarge > 0)
+    long undecided = 0;
+    for (const auto& [place, count] : result.undecidedLarge)
+        undecided += count;
+    if (undecided > 0)
         result.notKnown.push_back(
-            result.undecidedLarge == 1
+            undecided == 1
                 ? "1 large piece of which the photo does not show what it is."
                 : fmt::format("{} large pieces of which the photo does not show what they are.",
-                              result.undecidedLarge));
+                              undecided));
     return result;
 }
 

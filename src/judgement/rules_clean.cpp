@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/debris_items.h"
+#include "judgement/metal_traced.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -9,10 +10,6 @@
 
 namespace swarfbook {
 namespace {
-
-bool fewAtMost(const DebrisItem* item) {
-    return item == nullptr || item->amount == Amount::one || item->amount == Amount::few;
-}
 
 /// Nothing worse than mild is complained of, and somebody looked.
 bool silent(const Facts& facts) {
@@ -30,37 +27,6 @@ bool silent(const Facts& facts) {
     return (s.driveTold || s.codesRead) && !bad && onlyFluidCode && !onlyPointers;
 }
 
-/// Metal in quantity that was followed to where it would come from, and nothing was found there:
-/// only dust in the opened filter, nothing felt, and for what is yellow the end play in order, for
-/// what is not magnetic a clean converter drain.
-bool tracedToNothing(const Facts& facts) {
-    const DebrisFacts& d = *facts.debris;
-    const bool onlyDust = d.placeSeen(Where::filter) &&
-                          std::all_of(d.items.begin(), d.items.end(), [](const DebrisItem& item) {
-                              return item.place != Where::filter || isFine(item);
-                          });
-    const bool notFelt = d.feel == Feel::smears || d.feel == Feel::notFelt;
-    return onlyDust && notFelt && (d.yellow == nullptr || facts.endPlay == EndPlay::normal) &&
-           (d.nonMagnetic == nullptr || facts.converterDrainDirty == false);
-}
-
-/// Metal that is allowed to be cleaned away once: specks, or a few pieces below S3, or more that
-/// was traced to nothing.
-bool metalAllows(const Facts& facts) {
-    const DebrisFacts& d = *facts.debris;
-    if (d.stopMetal != nullptr || d.doubtfulStop != nullptr || d.undecidedLarge)
-        return false;
-    if (tracedToNothing(facts))
-        return true;
-    if (!fewAtMost(d.yellow) || !fewAtMost(d.nonMagnetic))
-        return false;
-    if (d.steel == nullptr || fewAtMost(d.steel))
-        return true;
-    // in quantity it has to be known as steel, and no larger than specks
-    return d.steel->magnetic == Ferrous::yes &&
-           d.steel->size.value_or(TradeSize::s1) < TradeSize::s2;
-}
-
 /// A thick coat alone is history, not damage, when nothing in it can be felt.
 bool coatAllows(const DebrisFacts& d) {
     if (!d.coat || *d.coat <= Coat::f3)
@@ -73,7 +39,7 @@ bool feelAllows(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
     return !felt || ((d.steel != nullptr || d.yellow != nullptr || d.nonMagnetic != nullptr) &&
-                     metalAllows(facts));
+                     metalMayBeCleaned(facts));
 }
 
 bool evidenceWiped(const Facts& facts) {
@@ -106,24 +72,35 @@ bool doubtful(const Facts& facts) {
            !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy;
 }
 
-std::string whyCleaned(const Facts& facts) {
-    return tracedToNothing(facts)
-               ? " Nothing was found where it would come from: it is cleaned away and looked for "
-                 "again soon."
-               : " So little, with nothing heard or felt in driving, is cleaned away and looked "
-                 "for "
-                 "again.";
+/// The rule by which metal is cleaned away, and its sentence.
+struct WhyCleaned {
+    const char* rule;
+    const char* sentence;
+};
+
+WhyCleaned whyCleaned(const Facts& facts) {
+    if (tracedToNothing(facts))
+        return {"traced_to_nothing", " Nothing was found where it would come from: it is cleaned "
+                                     "away and looked for again soon."};
+    if (onlyAFewMetal(*facts.debris))
+        return {"few_specks", " So little, with nothing heard or felt in driving, is cleaned away "
+                              "and looked for again."};
+    return {"steel_specks", " Specks as small as that, of steel, with nothing heard or felt in "
+                            "driving, are cleaned away and looked for again."};
 }
 
 void explainDebris(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
     if (d.onlyFines())
-        draft.because("fines_only", Strength::strong,
-                      "There are only fines, which is what normal wear leaves.");
+        draft.because(
+            "fines_only", Strength::strong,
+            d.leftOvers.empty()
+                ? "There are only fines, which is what normal wear leaves."
+                : "What is not left from manufacture is fines, which normal wear leaves.");
+    const WhyCleaned why = whyCleaned(facts);
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
-            draft.because(tracedToNothing(facts) ? "traced_to_nothing" : "few_specks",
-                          Strength::firm, metal->sentence + whyCleaned(facts));
+            draft.because(why.rule, Strength::firm, metal->sentence + why.sentence);
     for (const std::string& sentence : d.contradicted)
         draft.because("hand_outranks_photo", Strength::good, sentence);
     if (d.coat && *d.coat >= Coat::f3)
@@ -256,9 +233,10 @@ MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model) {
         d.friction < Friction::heavy ||
         (facts.adaptation == Adaptation::normal && facts.converterDrainDirty == false);
     const bool pressureAllows = !facts.pressureLowEverywhere && !facts.pressureLowInRange;
-    if (!silent(facts) || !metalAllows(facts) || !coatAllows(d) || !feelAllows(facts) ||
+    if (!silent(facts) || !metalMayBeCleaned(facts) || !coatAllows(d) || !feelAllows(facts) ||
         !frictionAllows || d.plasticNeedsSource || evidenceWiped(facts) || !pressureAllows ||
-        d.milky || d.waterOpen() || (d.rubber != nullptr && facts.symptoms.harshOrLate) ||
+        d.milky || d.waterOpen() ||
+        (d.rubber != nullptr && facts.symptoms.harshOrLate && facts.holdingElements.empty()) ||
         facts.endPlay == EndPlay::excess || !facts.leakingElements.empty() ||
         facts.converterDrainDirty == true)
         return std::nullopt;

@@ -44,7 +44,8 @@ void addClearedControl(const Facts& facts, Draft& draft) {
 }
 
 MaybeDraft leakingElement(const Facts& facts) {
-    if (facts.leakingElements.empty() || !anyComplaint(facts))
+    const bool second = anyComplaint(facts) || facts.debris->rubber != nullptr;
+    if (facts.leakingElements.empty() || !second)
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
     std::vector<std::string> names;
@@ -56,6 +57,9 @@ MaybeDraft leakingElement(const Facts& facts) {
     draft.because("element_leaks", Strength::decisive, sentence);
     for (const std::string& name : names)
         draft.about(name);
+    if (facts.debris->rubber != nullptr)
+        draft.because("seal_crumbs", Strength::strong,
+                      facts.debris->rubber->sentence + " A seal is losing its edge.");
     addAgreesWithElement(facts, draft);
     addClearedControl(facts, draft);
     if (facts.debris->friction >= Friction::heavy || facts.debris->anyMetal())
@@ -231,6 +235,23 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
     return draft;
 }
 
+/// Low pressure in every range, and all that makes it is in order but the pump.
+MaybeDraft pumpLeft(const Facts& facts) {
+    if (!facts.pressureLowEverywhere || !facts.levelRight() || !facts.solenoidsGood() ||
+        !facts.boresPass() || facts.filterNeckBad || !facts.debris->inspected)
+        return std::nullopt;
+    Draft draft(Outcome::openTheTransmission);
+    draft.because("pump_left", Strength::decisive,
+                  "The pressure is low in every range, though level, regulator bore and line "
+                  "pressure solenoid are in order: the pump is left.");
+    addAgreesWithElement(facts, draft);
+    if (facts.debris->friction >= Friction::heavy || facts.debris->anyMetal())
+        draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
+    draft.wouldChange("A pressure that is right with another gauge, or a filter that lets too "
+                      "little through.");
+    return draft;
+}
+
 } // namespace
 
 MaybeDraft damageDespiteLevel(const Facts& facts) {
@@ -253,7 +274,7 @@ MaybeDraft damageDespiteLevel(const Facts& facts) {
 
 MaybeDraft damageInside(const Facts& facts) {
     for (const auto rule : {leakingElement, frictionAndSlip, yellowMetal, nonMagneticMetal,
-                            steelWithNoise, converterItself, everythingElseCleared})
+                            steelWithNoise, converterItself, pumpLeft, everythingElseCleared})
         if (auto draft = rule(facts))
             return draft;
     return std::nullopt;

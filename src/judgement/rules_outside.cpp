@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "judgement/next_test.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -82,9 +83,64 @@ bool anyExchanged(const Facts& facts, const std::vector<const TroubleCode*>& cod
     });
 }
 
+/// What is known of circuits that fail.
+struct CircuitsFail {
+    bool shared = false;       ///< so many at once that they share the cause
+    bool coilsCleared = false; ///< each coil measures right
+};
+
+/// What of the feed is left to be at fault: "connector and harness", or the control unit where all
+/// of it was found good; "" where that was good as well.
+std::string leftOfTheFeed(const Facts& facts, bool shared) {
+    std::vector<std::string> left = feedNotProven(facts);
+    if (left.empty())
+        return facts.foundGood(OutsideItem::controlUnit) ? "" : "control unit";
+    // one circuit alone does not fail by what all share; what all share is not in one harness
+    for (const char* other : {"supply", "earth"})
+        if (!shared && left.size() > 1)
+            std::erase(left, other);
+    if (shared && left.size() > 1)
+        std::erase(left, "harness");
+    return listed(left) + (shared ? " they share" : "");
+}
+
+Draft beyondCoil(const Facts& facts, const std::vector<const TroubleCode*>& circuits,
+                 CircuitsFail how) {
+    Draft draft(Outcome::outsideTheUnit);
+    draft.s.which.emplace_back(leftOfTheFeed(facts, how.shared));
+    if (how.shared)
+        draft.because("shared_feed", Strength::decisive,
+                      fmt::format("{} solenoid circuits fail at once, which points at a feed or "
+                                  "earth they share.",
+                                  circuits.size()));
+    else
+        draft.because("circuit_beyond_coil", Strength::decisive,
+                      fmt::format("Code {} says that the controller saw a wrong current.",
+                                  circuits.front()->text));
+    if (how.coilsCleared)
+        draft.because("circuit_beyond_coil", Strength::strong,
+                      anyExchanged(facts, circuits)
+                          ? "The solenoid has been exchanged already, so the fault lies before it: "
+                            "connector, harness or driver."
+                          : "The coils themselves measure right, so the fault lies before them: "
+                            "connector, harness or driver.");
+    else
+        draft.because("shared_feed", Strength::strong, "The system voltage itself was wrong.");
+    draft.checkFirst(feedTest(facts), {Hazard::ignition});
+    const bool hotTested = std::all_of(circuits.begin(), circuits.end(), [&](const auto* code) {
+        const SolenoidVerdict* v = facts.solenoidOf(*code);
+        return v != nullptr && v->hotTested;
+    });
+    const bool driverLeft = !facts.looked(OutsideItem::controlUnit);
+    draft.wouldChange(driverLeft && (hotTested || anyExchanged(facts, circuits))
+                          ? "A control unit that turns out not to drive that circuit's current."
+                          : "A coil that opens or shorts when it is measured hot.");
+    return draft;
+}
+
 MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
     const auto circuits = facts.symptoms.circuits();
-    if (circuits.empty() || facts.doneInVain("connector and harness"))
+    if (circuits.empty())
         return std::nullopt;
     const bool allCleared =
         std::all_of(circuits.begin(), circuits.end(), [&](const TroubleCode* code) {
@@ -94,34 +150,11 @@ MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
     const bool supplyCode = facts.symptoms.has(CodeFamily::supply) && circuits.size() > 1;
     if (!allCleared && !supplyCode)
         return std::nullopt;
-    Draft draft(Outcome::outsideTheUnit);
     const bool shared = static_cast<int>(circuits.size()) >= model.sharedFeedFrom || supplyCode;
-    draft.s.which.emplace_back(shared ? "supply, earth and connector they share"
-                                      : "connector and harness");
-    if (shared)
-        draft.because("shared_feed", Strength::decisive,
-                      fmt::format("{} solenoid circuits fail at once, which points at a feed or "
-                                  "earth they share.",
-                                  circuits.size()));
-    else
-        draft.because("circuit_beyond_coil", Strength::decisive,
-                      fmt::format("Code {} says that the controller saw a wrong current.",
-                                  circuits.front()->text));
-    if (allCleared)
-        draft.because("circuit_beyond_coil", Strength::strong,
-                      anyExchanged(facts, circuits)
-                          ? "The solenoid has been exchanged already, so the fault lies before it: "
-                            "connector, harness or driver."
-                          : "The coils themselves measure right, so the fault lies before them: "
-                            "connector, harness or driver.");
-    else
-        draft.because("shared_feed", Strength::strong, "The system voltage itself was wrong.");
-    draft.checkFirst("Load-test supply, earth and connector; wiggle the harness while measuring.",
-                     {Hazard::ignition});
-    draft.wouldChange(anyExchanged(facts, circuits)
-                          ? "A control unit that turns out not to drive that circuit's current."
-                          : "A coil that opens or shorts when it is measured hot.");
-    return draft;
+    const std::string left = leftOfTheFeed(facts, shared);
+    if (left.empty() || facts.doneInVain(left))
+        return std::nullopt;
+    return beyondCoil(facts, circuits, {shared, allCleared});
 }
 
 /// A cooler that passes too little makes it run hot.

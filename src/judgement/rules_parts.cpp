@@ -102,7 +102,7 @@ Draft replaceSolenoids(const Facts& facts, const std::vector<const SolenoidVerdi
     draft.agreesWithControl(facts.symptoms, Strength::fair);
     if (!facts.symptoms.anyCode() && !facts.symptoms.anyBad())
         draft.because("fines_only", Strength::slight, "The debris gives no cause to look deeper.");
-    if (coil && !facts.symptoms.circuits().empty())
+    if (coil && !facts.symptoms.circuits().empty() && !facts.looked(OutsideItem::connector))
         draft.checkFirst("Look at the connector's pins and seal before the new part goes in.",
                          {Hazard::ignition});
     draft.wouldChange(coil
@@ -139,6 +139,18 @@ std::string wholeBody(const Facts& facts, const std::vector<const BoreVerdict*>&
     return {};
 }
 
+std::string changesBores(const std::vector<const BoreVerdict*>& failing, bool wholeBody) {
+    if (wholeBody)
+        return "A good-unit reference that reads just as low, or a stand found to be off.";
+    const bool valveOnly =
+        !failing.empty() && std::all_of(failing.begin(), failing.end(),
+                                        [](const auto* b) { return b->newValveRestores; });
+    return valveOnly ? "A bore that reads low with the new valve in as well: then it is reamed or "
+                       "sleeved."
+                     : "A new valve that restores the reading: then the valve alone is worn and "
+                       "the bore need not be reamed.";
+}
+
 Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& failing,
                   const std::string& whyWhole) {
     Draft draft(whyWhole.empty() ? Outcome::repairBores : Outcome::replaceValveBody);
@@ -170,16 +182,7 @@ Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& fai
         draft.s.converterWhy = "Its lining may be glazed from slipping: decide on the road test "
                                "after the repair.";
     }
-    const bool valveOnly = std::all_of(failing.begin(), failing.end(),
-                                       [](const auto* b) { return b->newValveRestores; });
-    draft.wouldChange(!whyWhole.empty()
-                          ? "A good-unit reference that reads just as low, or a stand "
-                            "found to be off."
-                      : valveOnly && !failing.empty()
-                          ? "A bore that reads low with the new valve in as well: then it is "
-                            "reamed or sleeved."
-                          : "A new valve that restores the reading: then the valve alone is worn "
-                            "and the bore need not be reamed.");
+    draft.wouldChange(changesBores(failing, !whyWhole.empty()));
     return draft;
 }
 

@@ -49,7 +49,7 @@ void addFailedRepairs(const Facts& facts, Draft& draft) {
 void addScope(const Facts& facts, Suggestion& s) {
     const DebrisFacts& d = *facts.debris;
     if (s.outcome == Outcome::openTheTransmission) {
-        if (d.stopMetal != nullptr || d.nonMagnetic != nullptr)
+        if (d.stopMetal != nullptr || d.nonMagnetic != nullptr || facts.pressureLowEverywhere)
             s.scope.emplace_back("Pump: inspect body and cover for scoring.");
         if (d.milky || facts.converterCoolant == true)
             s.scope.emplace_back("Heat exchanger: renew it, and flush the engine's coolant side.");

@@ -164,6 +164,17 @@ std::optional<Refusal> damageIn(const HeifPicture& picture) {
     return std::nullopt;
 }
 
+/// The picture as 8-bit colours, with its alpha where it has one.
+heif_error decodeColours(const heif_image_handle* handle, bool hasAlpha, heif_image*& decoded) {
+    const std::unique_ptr<heif_decoding_options, OptionsFree> options(
+        heif_decoding_options_alloc());
+    options->convert_hdr_to_8bit = 1;
+    options->strict_decoding = 1;
+    return heif_decode_image(handle, &decoded, heif_colorspace_RGB,
+                             hasAlpha ? heif_chroma_interleaved_RGBA : heif_chroma_interleaved_RGB,
+                             options.get());
+}
+
 } // namespace
 
 Result<StoredPicture> decodeHeif(Bytes bytes) {
@@ -190,15 +201,9 @@ Result<StoredPicture> decodeHeif(Bytes bytes) {
     if (isTooLarge(width, height))
         return tooLarge(width, height);
 
-    const std::unique_ptr<heif_decoding_options, OptionsFree> options(
-        heif_decoding_options_alloc());
-    options->convert_hdr_to_8bit = 1;
-    options->strict_decoding = 1;
     const bool hasAlpha = heif_image_handle_has_alpha_channel(primary) != 0;
     heif_image* decoded = nullptr;
-    error = heif_decode_image(primary, &decoded, heif_colorspace_RGB,
-                              hasAlpha ? heif_chroma_interleaved_RGBA : heif_chroma_interleaved_RGB,
-                              options.get());
+    error = decodeColours(primary, hasAlpha, decoded);
     if (error.code != heif_error_Ok)
         return refusalFrom(error);
     const Image image(decoded);

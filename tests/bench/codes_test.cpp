@@ -58,6 +58,13 @@ TEST_CASE("shift, slip, pressure, sensor and pointer codes fall into their famil
     CHECK(parseCode("P0894").family == CodeFamily::slip);
     CHECK(parseCode("P0868").family == CodeFamily::pressure);
     CHECK(parseCode("P0717").family == CodeFamily::input);
+    CHECK(parseCode("P0717").sensor == OutsideItem::speedSensor);
+    CHECK(parseCode("P0711").sensor == OutsideItem::temperatureSensor);
+    CHECK(parseCode("P0719").sensor == OutsideItem::brakeSwitch);
+    CHECK(parseCode("P0706").sensor == OutsideItem::selector);
+    CHECK(parseCode("P0725").sensor == OutsideItem::engine);
+    CHECK_FALSE(parseCode("P0733").sensor);
+    CHECK(parseCode("P0786").solenoid == "timing");
     CHECK(parseCode("P0706").family == CodeFamily::input);
     CHECK(parseCode("P0700").family == CodeFamily::pointer);
     CHECK(parseCode("P0562").family == CodeFamily::supply);

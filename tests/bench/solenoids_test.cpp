@@ -115,6 +115,10 @@ TEST_CASE("all coils off by the same share point at thermometer or leads") {
     }
     CHECK(judgeSolenoids(all, {}).allOffAlike);
     CHECK(stateOf(all, "A") != SolenoidState::proven);
+    std::vector<SolenoidReadings> twice = all;
+    twice.insert(twice.end(), all.begin(), all.end());
+    CHECK_FALSE(judgeSolenoids(twice, {}).allOffAlike);    // it was neither leads nor warmth
+    CHECK(stateOf(twice, "A") == SolenoidState::coilGood); // the band is not theirs
     all[2] = coil("C", "13", "20C");
     all[2].bandLow = parseOhms("11");
     all[2].bandHigh = parseOhms("15");
@@ -240,6 +244,8 @@ TEST_CASE("readings at the case connector and at the coil's own pins are kept ap
     CHECK(at({read(connector, true), read(pins, true)}).coilFault);
     const SolenoidVerdict unknown = at({read(connector, true)});
     CHECK(unknown.circuitBad);
+    CHECK_FALSE(unknown.circuitGood);
+    CHECK(at({read(connector, false)}).circuitGood);
     CHECK_FALSE(unknown.coilFault);
     // right at the connector is right at the coil, which the reading goes through
     CHECK(at({read(connector, false)}).state == SolenoidState::coilGood);

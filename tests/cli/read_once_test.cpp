@@ -115,6 +115,10 @@ TEST_CASE("adding, measuring again and reporting read each photo once", "[progra
     CHECK(now.count() == 1);
     CHECK(before.count() == 1);
     CHECK(pieces.count() == 0);
+    files.done({"suggest", "--visit", "2", "--why"}); // judges by what was measured
+    CHECK(now.count() == 0);
+    CHECK(before.count() == 0);
+    CHECK(pieces.count() == 0);
 }
 
 TEST_CASE("a blank is read once for all photos that it belongs to", "[program]") {

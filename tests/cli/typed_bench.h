@@ -2,24 +2,13 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "cli/case_files.h"
 #include "cli/run_words_here.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include <iomanip>
-#include <sstream>
-
 namespace swarfbook::test {
-
-/// Words of a line of shell with plain double quotes.
-inline std::vector<std::string> wordsOf(const std::string& line) {
-    std::vector<std::string> words;
-    std::istringstream in(line);
-    for (std::string word; in >> std::quoted(word);)
-        words.push_back(word);
-    return words;
-}
 
 /// A book with one vehicle and one visit, and the program on it.
 class Bench {

@@ -245,3 +245,33 @@ TEST_CASE("parts that are not in the chart are said to be left out") {
     CHECK(says(evidence, "Bore \"none such\""));
     CHECK(evidence.tested.empty());
 }
+
+TEST_CASE("one entry for all bores stands for each that has none of its own") {
+    BoreVerdict all, own;
+    all.name = "all";
+    all.state = BoreState::good;
+    own.name = "2-3 shift valve";
+    own.state = BoreState::low;
+    BoreTable bores;
+    bores.each = {own, all};
+    const EliminationEvidence evidence = read({inGear("3", Symptom::slip)}, {}, bores);
+    std::size_t inOrder = 0;
+    for (const PartTested& test : evidence.tested)
+        if (test.part.kind == PartKind::bore) {
+            CHECK(test.inOrder == (test.part.name != "2-3 shift valve"));
+            inOrder += test.inOrder ? 1 : 0;
+        }
+    CHECK(inOrder + 1 == demoChart().bores.size());
+    CHECK_FALSE(says(evidence, "all"));
+}
+
+TEST_CASE("a circuit that carries its current is not measured again") {
+    SolenoidVerdict moves = verdict("A", SolenoidState::coilGood);
+    moves.circuitGood = true;
+    SolenoidTable solenoids;
+    solenoids.each = {moves};
+    const EliminationEvidence evidence = read({inGear("3", Symptom::slip)}, solenoids);
+    CHECK(std::any_of(evidence.tested.begin(), evidence.tested.end(), [](const PartTested& test) {
+        return test.part == PartName{PartKind::circuit, "A"} && test.inOrder;
+    }));
+}

@@ -164,6 +164,29 @@ TEST_CASE("what may be no debris proves nothing and is to be looked at") {
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
+TEST_CASE("large pieces that the photo leaves open are what a hand finds them to be") {
+    const auto open = photo(Place::pan, {piece(3.6, Look::undecided), piece(2.0, Look::undecided)});
+    const auto said = [&](const char* kind, const char* json) {
+        return with({open}, {drivesWell(), observed(kind, json)});
+    };
+    for (const auto& [kind, json] : {std::pair{"magnet-test", R"({"result": "moves"})"},
+                                     std::pair{"squeeze", R"({"result": "bends"})"},
+                                     std::pair{"squeeze", R"({"result": "breaks"})"}}) {
+        INFO(kind << json);
+        CHECK(said(kind, json).outcome == Outcome::openTheTransmission);
+        CHECK(said(kind, json).doNotDrive);
+    }
+    const Suggestion lining = said("squeeze", R"({"result": "crumbles"})");
+    CHECK(lining.outcome == Outcome::notEnoughEvidence);
+    CHECK_THAT(lining.nextTest, Catch::Contains("adaptive"));
+    // any large piece can be felt, and a test of other debris says nothing of these
+    CHECK_THAT(said("finger", R"({"feel": "felt"})").nextTest, Catch::Contains("pliers"));
+    CHECK_THAT(said("magnet-test", R"({"result": "moves", "place": "magnet"})").nextTest,
+               Catch::Contains("pliers"));
+    const Suggestion stays = said("magnet-test", R"({"result": "stays"})");
+    CHECK_THAT(stays.nextTest, Catch::Contains("pliers") && !Catch::Contains("pass a magnet"));
+}
+
 TEST_CASE("what may be no debris and is lint if it is any needs no second look") {
     Particle shadow = piece(3.6, Look::fibre);
     shadow.debrisProbability = 0.4;
