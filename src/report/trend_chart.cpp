@@ -120,6 +120,12 @@ void drawLabels(cairo_t* pen, const Plot& plot, const std::vector<ReportedTrendP
 
 } // namespace
 
+long scoredVisits(const std::vector<ReportedTrendPoint>& points) {
+    return std::count_if(points.begin(), points.end(), [](const ReportedTrendPoint& point) {
+        return std::holds_alternative<WearScore>(point.score);
+    });
+}
+
 void drawTrendChart(cairo_t* pen, Spot topLeft, Extent room,
                     const std::vector<ReportedTrendPoint>& points, double letter) {
     if (points.empty())
