@@ -67,8 +67,6 @@ const std::vector<Thing>& things() {
         {"pieces from the size floor up",
          {"(\\d+) pieces? of [\\d.]+ mm or more", "\"pieces\":(\\d+),\"smaller_pieces_seen\"",
           "From (\\d+) pieces: the mean size"}},
-        {"pieces below the size floor",
-         {"at least (\\d+) smaller", "\"smaller_pieces_seen\":(\\d+)"}},
         {"size floor of this photo",
          {"\\d+ pieces? of ([\\d.]+) mm or more", "size floor of ([\\d.]+) mm"}},
         {"longest piece",

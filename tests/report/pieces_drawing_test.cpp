@@ -5,6 +5,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <vector>
 
 using namespace swarfbook;
@@ -20,18 +21,19 @@ PiecesCanvas canvasOn(const Picture& picture, std::vector<Extent>& pictures) {
     return canvas;
 }
 
-/// Rows of the pencil lead's grey in the column where most of them lie.
+/// The longest unbroken run of rows of the pencil lead's grey in any column.
 int leadRows(const cv::Mat& bgr) {
-    int most = 0;
+    int longest = 0;
     for (int x = 0; x < bgr.cols; ++x) {
-        int rows = 0;
+        int run = 0;
         for (int y = 0; y < bgr.rows; ++y) {
             const auto& p = bgr.at<cv::Vec3b>(y, x);
-            rows += std::abs(p[0] - 77) < 3 && p[0] == p[1] && p[1] == p[2] ? 1 : 0; // grey(0.3)
+            const bool lead = std::abs(p[0] - 77) < 3 && p[0] == p[1] && p[1] == p[2]; // grey(0.3)
+            run = lead ? run + 1 : 0;
+            longest = std::max(longest, run);
         }
-        most = std::max(most, rows);
     }
-    return most;
+    return longest;
 }
 
 } // namespace
