@@ -3,12 +3,14 @@
 #include "assess/assess.h"
 
 #include "assess/card_facts.h"
+#include "assess/measurement_json.h"
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
 #include "magnet/measure_magnet.h"
 #include "particles/count.h"
 #include "particles/size_certainty.h"
 
+#include <cmath>
 #include <utility>
 
 namespace swarfbook {
@@ -48,6 +50,18 @@ void layBlankUnder(Measurement& m, const PhotoForBlank& photo, const AssessOptio
     debrisAndTools.first.blank = std::move(picture);
 }
 
+/// The size floor and the sizes as the document keeps them: a photo that is read back from the book
+/// has the pieces above its floor that were counted when it was measured.
+void roundAsKept(DebrisFinding& debris) {
+    const double perMillimetre = std::pow(10.0, lengthDecimals);
+    const auto kept = [&](Millimetres length) {
+        return Millimetres(std::round(length.value() * perMillimetre) / perMillimetre);
+    };
+    debris.sizeFloor = kept(debris.sizeFloor);
+    for (Particle& piece : debris.particles)
+        piece.maxFeret.value = kept(piece.maxFeret.value);
+}
+
 void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
                    const AssessOptions& options) {
     DebrisOptions debris;
@@ -70,6 +84,7 @@ void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
     if (options.blank)
         layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
     m.debris = measureDebris(photo, *window, tools.models, debris);
+    roundAsKept(*m.debris);
     const std::span<const Particle> pieces(m.debris->particles); // largest first
     m.debris->certainty =
         m.debris->shownOnly

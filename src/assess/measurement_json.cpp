@@ -14,7 +14,7 @@ using nlohmann::json;
 using nlohmann::ordered_json;
 
 // Decimals that stay well below what a photo can show, and keep the document short.
-constexpr int mmDecimals = 4;
+constexpr int mmDecimals = lengthDecimals;
 constexpr int mm2Decimals = 6;
 constexpr int pxDecimals = 2;
 constexpr int shareDecimals = 4;

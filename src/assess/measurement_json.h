@@ -25,6 +25,8 @@ namespace swarfbook {
 /// std::logic_error for a number that is not finite. Checked:
 /// tests/assess/measurement_json_test.cpp.
 nlohmann::ordered_json toJson(const Measurement& measurement);
+/// The decimals of a length in the document.
+inline constexpr int lengthDecimals = 4;
 
 /// How sure the sizes are, as the documents have it under `size_certainty`.
 nlohmann::ordered_json toJson(const SizeCertainty& certainty);

@@ -33,11 +33,21 @@ std::string photosByPlace(const Book& book, std::int64_t visitId) {
 }
 
 std::string photoTable(const std::vector<StoredPhoto>& photos) {
-    std::vector<std::vector<std::string>> rows{{"place", "file", "finding", "sampling"}};
+    std::vector<std::vector<std::string>> rows{{"photo", "place", "file", "finding", "sampling"}};
     for (const StoredPhoto& photo : photos)
-        rows.push_back({std::string(placeName(photo.place)), photo.fileName,
-                        findingInShort(photo.measurement), orDash(photo.sampling)});
+        rows.push_back({fmt::format("{}", photo.id), std::string(placeName(photo.place)),
+                        photo.fileName, findingInShort(photo.measurement), orDash(photo.sampling)});
     return textTable(std::move(rows));
+}
+
+/// "Withdrawn: photo 3 (2026-11-02 by M.: a thumb on the card)", a line each.
+std::string withdrawnLines(std::string_view what, const std::vector<Withdrawal>& all) {
+    std::string lines;
+    for (const Withdrawal& one : all)
+        lines +=
+            fmt::format("Withdrawn: {} {} ({}{}: {})\n", what, one.number, one.at.substr(0, 10),
+                        one.reason.by.empty() ? "" : " by " + one.reason.by, one.reason.why);
+    return lines.empty() ? "" : "\n" + lines;
 }
 
 std::string observationTable(const Book& book, const std::vector<StoredObservation>& observations) {
@@ -110,17 +120,19 @@ std::string vehicleText(const Book& book, const Vehicle& vehicle) {
 
 std::string visitListText(const Book& book, const Vehicle& vehicle) {
     const std::vector<Visit> visits = book.visits(vehicle.id);
+    const std::string withdrawn = withdrawnLines("visit", book.withdrawnVisits(vehicle.id));
     if (visits.empty())
         return fmt::format("No visit of {0} is in this book yet. Add one with: swarfbook visit add "
                            "{0} --date today --odometer KM\n",
-                           vehicle.label);
+                           vehicle.label) +
+               withdrawn;
     std::vector<std::vector<std::string>> rows{
         {"visit", "date", "odometer", "since last clean", "photos", "complaint"}};
     for (const Visit& visit : visits)
         rows.push_back({fmt::format("{}", visit.id), visit.date, kilometres(visit.odometerKm),
                         kilometres(visit.sinceCleanKm), photosByPlace(book, visit.id),
                         orDash(visit.complaint)});
-    return textTable(std::move(rows));
+    return textTable(std::move(rows)) + withdrawn;
 }
 
 std::string visitText(const Book& book, const Visit& visit) {
@@ -134,6 +146,7 @@ std::string visitText(const Book& book, const Visit& visit) {
         orDash(visit.lookedBy), orDash(visit.complaint));
     const std::vector<StoredPhoto> photos = book.photos(visit.id);
     text += photos.empty() ? "\nNo photo is in this visit yet.\n" : "\n" + photoTable(photos);
+    text += withdrawnLines("photo", book.withdrawnPhotos(visit.id));
     const std::vector<StoredObservation> observations = book.observations(visit.id);
     if (!observations.empty())
         text += "\n" + observationTable(book, observations);

@@ -22,12 +22,17 @@ class VehicleCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
         auto add = all.add_options();
-        add("action", po::value<std::string>(), "the first word: add, unit, list or show");
+        add("action", po::value<std::string>(),
+            "the first word: add, unit, rename, correct, list or show");
         add("label", po::value<std::string>(), "the second word: what the vehicle is called here");
-        add("unit", po::value<std::string>(), "add, unit: its transmission, as the shop calls it");
-        add("plate", po::value<std::string>(), "add: its plate (private)");
-        add("vin", po::value<std::string>(), "add: its VIN (private)");
-        add("note", po::value<std::string>(), "add: anything worth knowing");
+        add("new-label", po::value<std::string>(), "rename, the third word: its new label");
+        add("unit", po::value<std::string>(),
+            "add, unit, correct: its transmission, as the shop calls it");
+        add("plate", po::value<std::string>(), "add, correct: its plate (private)");
+        add("vin", po::value<std::string>(), "add, correct: its VIN (private)");
+        add("note", po::value<std::string>(), "add, correct: anything worth knowing");
+        add("by", po::value<std::string>(), "rename, correct: who corrects it");
+        add("why", po::value<std::string>(), "rename, correct: why");
         add("json", "list, show: as JSON");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else "
@@ -37,7 +42,7 @@ class VehicleCommand : public Command {
 
     [[nodiscard]] po::positional_options_description positionals() const override {
         po::positional_options_description words;
-        words.add("action", 1).add("label", 1);
+        words.add("action", 1).add("label", 1).add("new-label", 1);
         return words;
     }
 
@@ -48,17 +53,26 @@ class VehicleCommand : public Command {
                       {"action", "label", "unit", "plate", "vin", "note", "book"});
         else if (action_ == "unit")
             allowOnly(words, "vehicle unit", {"action", "label", "unit", "book"});
+        else if (action_ == "rename")
+            allowOnly(words, "vehicle rename",
+                      {"action", "label", "new-label", "by", "why", "book"});
+        else if (action_ == "correct")
+            allowOnly(words, "vehicle correct",
+                      {"action", "label", "unit", "plate", "vin", "note", "by", "why", "book"});
         else if (action_ == "list")
             allowOnly(words, "vehicle list", {"action", "json", "book"});
         else if (action_ == "show")
             allowOnly(words, "vehicle show", {"action", "label", "json", "book"});
         else
-            throw UsageError("Say what to do: swarfbook vehicle add LABEL, swarfbook vehicle unit "
-                             "LABEL --unit NAME, swarfbook vehicle list or swarfbook vehicle show "
-                             "LABEL.");
+            throw UsageError("Say what to do: swarfbook vehicle add, unit, rename, correct or show "
+                             "LABEL, or swarfbook vehicle list.");
         if (action_ != "list" && !has(words, "label"))
             throw UsageError(fmt::format(
                 "Which vehicle? Say its label: swarfbook vehicle {} DEMO-03.", action_));
+        if (action_ == "rename" && textOf(words, "new-label").empty())
+            throw UsageError(fmt::format("Say the new label too: swarfbook vehicle rename {} NEW.",
+                                         textOf(words, "label")));
+        words_ = words;
         vehicle_.label = textOf(words, "label");
         vehicle_.unit = textOf(words, "unit");
         vehicle_.plate = textOf(words, "plate");
@@ -78,6 +92,8 @@ class VehicleCommand : public Command {
             const Vehicle named = bookToWrite(book_).nameUnit(vehicle_.label, vehicle_.unit);
             return tell(fmt::format("Vehicle {} has the unit {}.", named.label, named.unit));
         }
+        if (action_ == "rename" || action_ == "correct")
+            return correct();
         const Book book = bookToRead(book_);
         if (action_ == "list") {
             std::cout << (json_ ? vehicleListJson(book).dump() + "\n" : vehicleListText(book));
@@ -90,6 +106,27 @@ class VehicleCommand : public Command {
     }
 
   private:
+    /// Takes over what was said and leaves the rest as it is.
+    int correct() {
+        Book book = bookToWrite(book_);
+        BookTransaction transaction = book.begin();
+        Vehicle vehicle = book.vehicleByLabel(vehicle_.label);
+        const std::string before = vehicle.label;
+        vehicle.label = maybeTextOf(words_, "new-label").value_or(vehicle.label);
+        vehicle.unit = maybeTextOf(words_, "unit").value_or(vehicle.unit);
+        vehicle.plate = maybeTextOf(words_, "plate").value_or(vehicle.plate);
+        vehicle.vin = maybeTextOf(words_, "vin").value_or(vehicle.vin);
+        vehicle.note = maybeTextOf(words_, "note").value_or(vehicle.note);
+        const Vehicle now =
+            book.correctVehicle(vehicle, {textOf(words_, "by"), textOf(words_, "why")});
+        transaction.commit();
+        return tell(action_ == "rename"
+                        ? fmt::format("Vehicle {} is now called {}.", before, now.label)
+                        : fmt::format("Vehicle {} is corrected. swarfbook vehicle show {} shows "
+                                      "it.",
+                                      now.label, now.label));
+    }
+
     int tell(const std::string& kept) {
         nowKept(kept);
         std::cout << kept << "\n";
@@ -97,6 +134,7 @@ class VehicleCommand : public Command {
     }
 
     std::string action_;
+    Words words_;
     Vehicle vehicle_;
     bool json_ = false;
     std::optional<std::string> book_;
@@ -105,13 +143,16 @@ class VehicleCommand : public Command {
 } // namespace
 
 CommandEntry vehicleEntry() {
-    return {"vehicle", "Add a vehicle to the book, list all, or show one with its visits",
-            "swarfbook vehicle add LABEL [--unit NAME] [--plate P] [--vin V] [--note T]\n"
-            "       swarfbook vehicle unit LABEL --unit NAME\n"
-            "       swarfbook vehicle list [--json]\n"
-            "       swarfbook vehicle show LABEL [--json]",
-            "swarfbook vehicle add DEMO-03 --unit \"Demo 5\" --book trial-book",
-            []() -> Command* { return new VehicleCommand; }};
+    return {
+        "vehicle", "Add, rename or correct a vehicle, list all, or show one with its visits",
+        "swarfbook vehicle add LABEL [--unit NAME] [--plate P] [--vin V] [--note T]\n"
+        "       swarfbook vehicle unit LABEL --unit NAME\n"
+        "       swarfbook vehicle rename LABEL NEW [--by WHO] [--why TEXT]\n"
+        "       swarfbook vehicle correct LABEL [--plate P] [--vin V] [--unit NAME] [--note T]\n"
+        "       swarfbook vehicle list [--json]\n"
+        "       swarfbook vehicle show LABEL [--json]",
+        "swarfbook vehicle add DEMO-03 --unit \"Demo 5\" --book trial-book",
+        []() -> Command* { return new VehicleCommand; }};
 }
 
 } // namespace swarfbook::cli

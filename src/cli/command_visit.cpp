@@ -30,6 +30,7 @@ const std::map<std::string, std::set<std::string>>& optionsOfActions() {
           "odometer-replaced", "json"}},
         {"list", {"json"}},
         {"show", {"json"}},
+        {"withdraw", {"by", "why", "undo"}},
         {"measure", {}}};
     return all;
 }
@@ -41,14 +42,16 @@ class VisitCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
-        add("action", text(), "the first word: add, list, show, correct or measure");
+        add("action", text(), "the first word: add, list, show, correct, withdraw or measure");
         add("which", text(), "the second word: a vehicle's label (add, list) or a visit's number");
         add("date", text(), "of the visit: year-month-day, 12.05.2025, today or yesterday");
         add("odometer", text(), "what the odometer shows: km, or with its unit as in 75000mi");
         add("miles", "the odometer and --since-clean are in miles where no unit is typed");
         add("odometer-replaced", "the odometer started anew since the last visit");
         add("complaint", text(), "in the customer's words");
-        add("by", text(), "who looked");
+        add("by", text(), "who looked; withdraw: who withdraws it");
+        add("why", text(), "withdraw: why");
+        add("undo", "withdraw: bring it back");
         add("since-clean", text(), "km since pan, magnet and filter were last cleaned");
         add("last-clean", text(),
             "the day of that clean, or unknown; when it was a visit in the "
@@ -72,7 +75,7 @@ class VisitCommand : public Command {
         const auto known = optionsOfActions().find(action_);
         if (known == optionsOfActions().end())
             throw UsageError("Say what to do: swarfbook visit add LABEL, swarfbook visit list "
-                             "LABEL, or swarfbook visit show, correct or measure N.");
+                             "LABEL, or swarfbook visit show, correct, withdraw or measure N.");
         std::set<std::string> allowed = known->second;
         allowed.insert({"action", "which", "book"});
         allowOnly(words, "visit " + action_, allowed);
@@ -98,6 +101,8 @@ class VisitCommand : public Command {
             return measure();
         if (action_ == "correct")
             return correct();
+        if (action_ == "withdraw")
+            return withdraw();
         if (action_ == "add")
             return addTo();
         const Book book = bookToRead(book_);
@@ -164,6 +169,24 @@ class VisitCommand : public Command {
         return print(book, corrected);
     }
 
+    int withdraw() {
+        Book book = bookToWrite(book_);
+        const ChangeReason reason{textOf(words_, "by"), textOf(words_, "why")};
+        const bool undo = has(words_, "undo");
+        if (undo)
+            book.bringBackVisit(number_, reason);
+        else
+            book.withdrawVisit(number_, reason);
+        const std::string said =
+            undo ? fmt::format("Visit {} is back in every count.", number_)
+                 : fmt::format("Visit {0} is withdrawn: it stays in the book and counts nowhere. "
+                               "swarfbook visit withdraw {0} --undo brings it back.",
+                               number_);
+        nowKept(said);
+        std::cout << said << "\n";
+        return done;
+    }
+
     int print(const Book& book, const Visit& visit) const {
         std::cout << (json_ ? visitJson(book, visit).dump() + "\n" : visitText(book, visit));
         return done;
@@ -202,11 +225,12 @@ class VisitCommand : public Command {
 } // namespace
 
 CommandEntry visitEntry(MeasureVisit measure) {
-    return {"visit", "Add a visit to a vehicle, list, show or correct visits, or measure one again",
+    return {"visit", "Add a visit, list, show, correct or withdraw visits, or measure one again",
             "swarfbook visit add LABEL --date D --odometer KM [--since-clean KM] [options]\n"
             "       swarfbook visit list LABEL [--json]\n"
             "       swarfbook visit show N [--json]\n"
             "       swarfbook visit correct N [--date D] [--odometer KM] [options]\n"
+            "       swarfbook visit withdraw N --why TEXT [--by WHO] | --undo\n"
             "       swarfbook visit measure N",
             "swarfbook visit add DEMO-03 --date today --odometer 120500 --since-clean 30000 "
             "--book trial-book",

@@ -11,8 +11,11 @@
 #include "cli/command_learn.h"
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
+#include "cli/command_photo.h"
+#include "cli/command_piece.h"
 #include "cli/command_report.h"
 #include "cli/command_restore.h"
+#include "cli/command_settings.h"
 #include "cli/command_suggest.h"
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
@@ -24,10 +27,10 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),    measureEntry(), unitEntry(),    vehicleEntry(), visitEntry(measureAgain),
-        addEntry(),     walkEntry(),    observeEntry(), compareEntry(), eliminateEntry(),
-        suggestEntry(), reportEntry(),  checkEntry(),   learnEntry(),   bookEntry(),
-        backupEntry(),  restoreEntry(),
+        cardEntry(),    measureEntry(),   unitEntry(),    vehicleEntry(), visitEntry(measureAgain),
+        addEntry(),     photoEntry(),     pieceEntry(),   walkEntry(),    observeEntry(),
+        compareEntry(), eliminateEntry(), suggestEntry(), reportEntry(),  checkEntry(),
+        learnEntry(),   settingsEntry(),  bookEntry(),    backupEntry(),  restoreEntry(),
     };
     return list;
 }

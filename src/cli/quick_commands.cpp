@@ -7,7 +7,10 @@
 #include "cli/command_eliminate.h"
 #include "cli/command_learn.h"
 #include "cli/command_observe.h"
+#include "cli/command_photo.h"
+#include "cli/command_piece.h"
 #include "cli/command_restore.h"
+#include "cli/command_settings.h"
 #include "cli/command_suggest.h"
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
@@ -18,9 +21,9 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& quickCommands() {
     static const std::vector<CommandEntry> list{
-        unitEntry(),  vehicleEntry(), visitEntry(nullptr), observeEntry(),
-        walkEntry(),  compareEntry(), eliminateEntry(),    suggestEntry(),
-        learnEntry(), bookEntry(),    backupEntry(),       restoreEntry(),
+        unitEntry(),    vehicleEntry(),   visitEntry(nullptr), observeEntry(), walkEntry(),
+        compareEntry(), eliminateEntry(), suggestEntry(),      photoEntry(),   pieceEntry(),
+        learnEntry(),   settingsEntry(),  bookEntry(),         backupEntry(),  restoreEntry(),
     };
     return list;
 }

@@ -40,6 +40,8 @@ struct DebrisItem {
     long count = 0;           ///< photo only
     bool nearPlenty = false;  ///< the count's 95 % limits hold the border of "plenty"
     std::string sentence;     ///< "bright metal, 12 pieces of 0.5 to 1 mm in pan.jpg"
+    std::size_t sample = 0;   ///< photo only: which of the visit's samples shows it
+    std::vector<const Particle*> pieces = {}; ///< photo only: in the visit that was read
 };
 
 /// What the photos of a visit show, as items.

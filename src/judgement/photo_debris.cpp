@@ -124,6 +124,7 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt
         item.fromPhoto = true;
         item.magnetic = p.ferrous != Ferrous::notKnown ? p.ferrous : item.magnetic;
         item.beyondDoubt |= size == TradeSize::s4 && p.chanceOfLook() >= m.beyondDoubt;
+        item.pieces.push_back(piece);
         ++item.count;
     }
     for (auto& entry : groups) {
@@ -216,7 +217,10 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
             result.notKnown.push_back(fmt::format(
                 "Whether slivers lie in the magnet's coat: its strands shine in the photo {}.",
                 photo.photoName));
+        const std::size_t before = result.items.size();
         addItems(photo, model, readAt, result);
+        for (std::size_t i = before; i < result.items.size(); ++i)
+            result.items[i].sample = static_cast<std::size_t>(&photo - visit.samples.data());
         if (photo.magnet)
             addCoat(*photo.magnet, model, readAt.coat, result);
     }

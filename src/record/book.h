@@ -111,6 +111,10 @@ class Book {
     /// Says which unit a vehicle has that was added without. UsageError when it has one already:
     /// what was said before is not overwritten. @return the vehicle as it now is.
     Vehicle nameUnit(const std::string& label, const std::string& unit);
+    /// Puts a vehicle's label, plate, VIN, note or unit right; `id` says which. What it said before
+    /// is kept. Checks and UsageErrors as addVehicle. @return it as it now is.
+    Vehicle correctVehicle(const Vehicle& vehicle, const ChangeReason& reason);
+    [[nodiscard]] std::vector<Correction> correctionsOfVehicle(std::int64_t id) const;
     [[nodiscard]] std::vector<Vehicle> vehicles() const; ///< by label
     /// All vehicles by label, each with how many visits it has and when the last was.
     [[nodiscard]] std::vector<VehicleInShort> vehiclesInShort() const;
@@ -132,13 +136,24 @@ class Book {
     [[nodiscard]] std::vector<Correction>
     correctionsOfVisit(std::int64_t id) const;                             ///< oldest first
     [[nodiscard]] std::vector<Visit> visits(std::int64_t vehicleId) const; ///< oldest first
-    /// UsageError when there is none of that number.
+    /// UsageError when there is none of that number, or when it was withdrawn.
     [[nodiscard]] Visit visit(std::int64_t id) const;
+
+    /// Takes a visit or photo that should not be there out of every list, count and judgement; it
+    /// stays in the book with the reason. UsageError: no such entry, withdrawn already, or no
+    /// reason. Checked: tests/record/book_withdrawals_test.cpp.
+    void withdrawVisit(std::int64_t id, const ChangeReason& reason);
+    void withdrawPhoto(std::int64_t id, const ChangeReason& reason);
+    /// Puts it back as it was. UsageError when it is not withdrawn.
+    void bringBackVisit(std::int64_t id, const ChangeReason& reason);
+    void bringBackPhoto(std::int64_t id, const ChangeReason& reason);
+    [[nodiscard]] std::vector<Withdrawal> withdrawnVisits(std::int64_t vehicleId) const;
+    [[nodiscard]] std::vector<Withdrawal> withdrawnPhotos(std::int64_t visitId) const;
 
     /// Puts a photo's bytes and its finding into the book.
     /// @param bytes        of the original file; kept as they are.
     /// @param measurement  of these bytes (its photo.sha256 must be theirs, else ToolError).
-    /// UsageError: the photo is in the book for another visit or place.
+    /// UsageError: the photo is in the book for another visit or place, or was withdrawn.
     PhotoAdded addPhoto(const NewPhoto& photo, std::span<const std::byte> bytes,
                         const Measurement& measurement);
     /// Takes a photo that was added to the wrong visit or place over to the right one; what was
@@ -146,11 +161,19 @@ class Book {
     void movePhoto(const std::string& sha256, std::int64_t visitId, Place place);
     [[nodiscard]] std::vector<Correction>
     correctionsOfPhoto(std::int64_t id) const; ///< oldest first
+    /// Keeps what a hand says of a piece of a photo, beside the measurement: from then on photos()
+    /// gives the piece as corrected, with its counts, and all that is judged of it follows. An
+    /// empty `said` takes the correction of that place back. UsageError: no such photo, no piece of
+    /// the newest finding at that place, a word that is none, or nothing to take back. Checked:
+    /// tests/record/piece_corrections_test.cpp.
+    void correctPiece(std::int64_t photoId, const PieceCorrection& correction);
+    /// A photo that stands, by its number; UsageError when there is none or it was withdrawn.
+    [[nodiscard]] StoredPhoto photo(std::int64_t id) const;
     /// Stores a further finding of a photo; the newest counts, the old ones stay.
     StoredFinding addFinding(std::int64_t photoId, const Measurement& measurement,
                              const std::string& options, const std::string& programVersion);
-    /// As added. A photo whose newest finding cannot be read has the refusal findingDamaged in its
-    /// place, here and below, and that is told.
+    /// As added, pieces as corrected by hand. A photo whose newest finding cannot be read has the
+    /// refusal findingDamaged in its place, here and below, and that is told.
     [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const;
     /// How many photos of each place a visit has; their findings are not read.
     [[nodiscard]] std::map<Place, std::size_t> photoCounts(std::int64_t visitId) const;
@@ -179,6 +202,11 @@ class Book {
     /// that was opened to be read keeps it too. Where the book was changed since it was asked,
     /// cannot be written or is being written, nothing is kept: the next reading judges again.
     void keepJudgedCases(const JudgedCases& asked, const std::vector<JudgedCase>& judged) const;
+
+    [[nodiscard]] WorkshopSettings settings() const;
+    /// Keeps them all as they are here. UsageError: text too long or with control characters, or a
+    /// paper that is none. Checked: tests/record/book_settings_test.cpp.
+    void keepSettings(const WorkshopSettings& settings);
 
     /// Stores what a photo said of a thing of known size; `id` and `checkedAt` are set here.
     /// UsageError for names that are too long or hold control characters.

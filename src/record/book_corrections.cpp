@@ -32,6 +32,12 @@ std::vector<Correction> Book::correctionsOfPhoto(std::int64_t id) const {
     return correctionsFrom(query.with(id));
 }
 
+std::vector<Correction> Book::correctionsOfVehicle(std::int64_t id) const {
+    Statement query = database_->prepare(
+        "SELECT before, done_at FROM vehicle_correction WHERE vehicle_id = ? ORDER BY id");
+    return correctionsFrom(query.with(id));
+}
+
 void Book::movePhoto(const std::string& sha256, std::int64_t visitId, Place place) {
     BookTransaction transaction = begin();
     (void)visit(visitId);

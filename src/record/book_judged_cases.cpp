@@ -6,6 +6,7 @@
 #include "record/database.h"
 #include "record/judged_case.h"
 #include "record/schema.h"
+#include "record/withdrawn.h"
 
 #include <fmt/format.h>
 
@@ -108,9 +109,11 @@ std::vector<std::int64_t> dropDamagedJudgedCases(Database& database) {
 JudgedCases Book::judgedCases(const std::string& kind, const std::string& rules) const {
     JudgedCases found{rules, stateOf(*database_), {}, {}};
     const std::map<std::int64_t, JudgedCase> kept = keptBy(rules, *database_);
-    Statement visits = database_->prepare(
+    Statement visits = database_->prepare(fmt::format(
         "SELECT DISTINCT visit_id FROM observation AS one WHERE kind = ? AND NOT EXISTS "
-        "(SELECT 1 FROM observation WHERE corrects = one.id) ORDER BY visit_id");
+        "(SELECT 1 FROM observation WHERE corrects = one.id) AND visit_id NOT IN {} "
+        "ORDER BY visit_id",
+        withdrawnVisitNumbers));
     visits.with(kind);
     while (visits.step())
         if (const auto one = kept.find(visits.integer(0)); one != kept.end())

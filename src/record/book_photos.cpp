@@ -10,7 +10,10 @@
 #include "record/folder.h"
 #include "record/judged_case.h"
 #include "record/photo_store.h"
+#include "record/piece_corrections.h"
+#include "record/standing_corrections.h"
 #include "record/stored_values.h"
+#include "record/withdrawn.h"
 
 #include <fmt/format.h>
 
@@ -134,6 +137,13 @@ PhotoAdded Book::addPhoto(const NewPhoto& given, std::span<const std::byte> byte
     const auto known = photoBySha256(sha256);
     if (known && (known->visitId != photo.visitId || known->place != photo.place))
         throwElsewhere(*known, photo);
+    if (known)
+        for (const Withdrawal& withdrawn : withdrawnPhotos(known->visitId))
+            if (withdrawn.number == known->id)
+                throw UsageError(fmt::format("{} is photo {} of the book and was withdrawn: {}. "
+                                             "swarfbook photo withdraw {} --undo brings it back.",
+                                             photo.fileName, known->id, withdrawn.reason.why,
+                                             known->id));
     // A known photo's file comes back here if it was lost.
     if (!folder_.empty())
         keepOriginal(folder_, *database_, {sha256, std::string(extension)}, bytes);
@@ -172,17 +182,36 @@ StoredFinding Book::addFinding(std::int64_t photoId, const Measurement& measurem
 }
 
 std::vector<StoredPhoto> Book::photos(std::int64_t visitId) const {
-    Statement query = photoQuery(*database_, "WHERE visit_id = ? ORDER BY photo.id");
+    Statement query =
+        photoQuery(*database_, fmt::format("WHERE visit_id = ? AND photo.id NOT IN {} "
+                                           "ORDER BY photo.id",
+                                           withdrawnPhotoNumbers));
     query.with(visitId);
     std::vector<StoredPhoto> all;
     while (query.step())
         all.push_back(photoFrom(query, *this, database_->where()));
+    for (StoredPhoto& photo : all)
+        photo.corrected =
+            applyCorrections(photo.measurement, standingCorrections(*database_, photo.id));
     return all;
 }
 
+StoredPhoto Book::photo(std::int64_t id) const {
+    Statement query = database_->prepare("SELECT visit_id FROM photo WHERE id = ?");
+    if (query.with(id).step())
+        for (StoredPhoto& one : photos(query.integer(0)))
+            if (one.id == id)
+                return std::move(one);
+    throw UsageError(fmt::format("There is no photo {} in the book, or it was withdrawn. swarfbook "
+                                 "visit show N shows a visit's photos and their numbers.",
+                                 id));
+}
+
 std::map<Place, std::size_t> Book::photoCounts(std::int64_t visitId) const {
-    Statement query =
-        database_->prepare("SELECT place, count(*) FROM photo WHERE visit_id = ? GROUP BY place");
+    Statement query = database_->prepare(
+        fmt::format("SELECT place, count(*) FROM photo WHERE visit_id = ? AND id "
+                    "NOT IN {} GROUP BY place",
+                    withdrawnPhotoNumbers));
     query.with(visitId);
     std::map<Place, std::size_t> counts;
     while (query.step())

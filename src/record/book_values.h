@@ -45,6 +45,27 @@ struct Visit {
     std::string lastClean;              ///< date of the last documented clean, "" when not known
 };
 
+/// Who changed an entry, and why; "" where not said.
+struct ChangeReason {
+    std::string by, why;
+};
+
+/// What a hand says of one piece that a photo shows, at a place on the card (true mm).
+struct PieceCorrection {
+    PointOnCard at;
+    std::string said; ///< a type ("lining", ...), "not debris" or "left over" (of assembly)
+    ChangeReason reason;
+    std::string madeAt;
+};
+
+/// A correction of a piece together with what the photo made of it. Where the newest finding has no
+/// piece at that place, there is no number.
+struct CorrectedPiece {
+    PieceCorrection correction;
+    std::optional<int> piece; ///< its number in the finding
+    std::string measuredAs;   ///< "bright metal", "" without a piece
+};
+
 /// One photo of a visit with its newest finding. The file itself: Book::originalPhoto(sha256).
 struct StoredPhoto {
     std::int64_t id = 0;
@@ -57,7 +78,8 @@ struct StoredPhoto {
     std::string options;        ///< how the newest finding was asked for, JSON
     std::string programVersion; ///< that made the newest finding
     std::string measuredAt;
-    Measurement measurement; ///< newest finding, card->mapping restored
+    Measurement measurement; ///< newest finding, card->mapping restored, pieces as corrected
+    std::vector<CorrectedPiece> corrected{}; ///< pieces that a hand put right
 };
 
 /// One finding of a photo, the newest or one before it.
@@ -70,10 +92,24 @@ struct StoredFinding {
     Measurement measurement;
 };
 
-/// What an entry said before it was corrected: a visit's fields, or a photo's visit and place.
+/// What an entry said before it was corrected: a vehicle's or visit's fields, or a photo's visit
+/// and place.
 struct Correction {
     std::string before; ///< JSON object
     std::string correctedAt;
+};
+
+/// What the workshop sets once; it is printed on every report. "" where not set.
+struct WorkshopSettings {
+    std::string workshop, address, telephone;
+    std::string paper; ///< "a4", "letter" or ""
+};
+
+/// A visit or photo that was taken out of every count. It stays in the book.
+struct Withdrawal {
+    std::int64_t number = 0; ///< of the visit or photo
+    ChangeReason reason;
+    std::string at;
 };
 
 /// Something typed in at a visit: kind and JSON as bench/observation.h defines them.

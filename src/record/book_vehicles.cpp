@@ -5,6 +5,8 @@
 #include "record/calendar.h"
 #include "record/database.h"
 #include "record/entry_text.h"
+#include "record/judged_case.h"
+#include "record/withdrawn.h"
 
 #include <fmt/format.h>
 #include <fmt/ranges.h>
@@ -78,6 +80,36 @@ Vehicle Book::nameUnit(const std::string& label, const std::string& given) {
     return vehicle;
 }
 
+Vehicle Book::correctVehicle(const Vehicle& given, const ChangeReason& reason) {
+    const Vehicle vehicle = [&] {
+        Vehicle checked = checkedVehicle(given);
+        checked.id = given.id;
+        return checked;
+    }();
+    BookTransaction transaction = begin();
+    (void)this->vehicle(vehicle.id);
+    Statement same = vehicleQuery(*database_, "WHERE label = ? AND id <> ?");
+    if (same.with(vehicle.label, vehicle.id).step())
+        throw UsageError(
+            fmt::format("The book already has a vehicle {}. Choose another label.", same.text(1)));
+    database_
+        ->prepare("INSERT INTO vehicle_correction (vehicle_id, before, why, done_by, done_at) "
+                  "SELECT id, json_object('label', label, 'plate', plate, 'vin', vin, 'note', "
+                  "note, 'unit', unit), ?, ?, ? FROM vehicle WHERE id = ?")
+        .with(checkedNote("The reason", reason.why), checkedLine("The name", reason.by), nowUtc(),
+              vehicle.id)
+        .run();
+    database_
+        ->prepare("UPDATE vehicle SET label = ?, plate = ?, vin = ?, note = ?, unit = ? "
+                  "WHERE id = ?")
+        .with(vehicle.label, vehicle.plate, vehicle.vin, vehicle.note, vehicle.unit, vehicle.id)
+        .run();
+    for (const Visit& visit : visits(vehicle.id)) // the unit's chart is part of what is judged
+        forgetJudgedCase(*database_, visit.id);
+    transaction.commit();
+    return vehicle;
+}
+
 std::vector<Vehicle> Book::vehicles() const {
     Statement query = vehicleQuery(*database_, "ORDER BY label");
     std::vector<Vehicle> all;
@@ -89,10 +121,11 @@ std::vector<Vehicle> Book::vehicles() const {
 std::vector<VehicleInShort> Book::vehiclesInShort() const {
     // In the order of the labels' index: nothing is sorted.
     Statement query = database_->prepare(
-        "SELECT id, label, plate, vin, note, unit, "
-        "(SELECT count(*) FROM visit WHERE vehicle_id = vehicle.id), "
-        "coalesce((SELECT max(date) FROM visit WHERE vehicle_id = vehicle.id), '') "
-        "FROM vehicle ORDER BY label");
+        fmt::format("SELECT id, label, plate, vin, note, unit, "
+                    "(SELECT count(*) FROM visit WHERE vehicle_id = vehicle.id AND id NOT IN {0}), "
+                    "coalesce((SELECT max(date) FROM visit WHERE vehicle_id = vehicle.id AND id "
+                    "NOT IN {0}), '') FROM vehicle ORDER BY label",
+                    withdrawnVisitNumbers));
     std::vector<VehicleInShort> all;
     all.reserve(static_cast<std::size_t>(database_->number("SELECT count(*) FROM vehicle")));
     while (query.step())
@@ -126,13 +159,16 @@ Vehicle Book::vehicle(std::int64_t id) const {
 
 std::optional<std::int64_t> Book::vehicleLastUsed() const {
     Statement query = database_->prepare(
-        "SELECT visit.vehicle_id FROM ("
-        "SELECT * FROM (SELECT added_at AS moment, id AS visit_id FROM visit ORDER BY id DESC "
-        "LIMIT 1) UNION ALL "
-        "SELECT * FROM (SELECT recorded_at, visit_id FROM observation ORDER BY id DESC LIMIT 1) "
-        "UNION ALL SELECT * FROM (SELECT added_at, visit_id FROM photo ORDER BY id DESC LIMIT 1)"
-        ") AS used JOIN visit ON visit.id = used.visit_id "
-        "ORDER BY used.moment DESC, used.visit_id DESC LIMIT 1");
+        fmt::format("SELECT visit.vehicle_id FROM ("
+                    "SELECT * FROM (SELECT added_at AS moment, id AS visit_id FROM visit "
+                    "WHERE id NOT IN {0} ORDER BY id DESC LIMIT 1) UNION ALL "
+                    "SELECT * FROM (SELECT recorded_at, visit_id FROM observation "
+                    "WHERE visit_id NOT IN {0} ORDER BY id DESC LIMIT 1) UNION ALL "
+                    "SELECT * FROM (SELECT added_at, visit_id FROM photo "
+                    "WHERE visit_id NOT IN {0} ORDER BY id DESC LIMIT 1)"
+                    ") AS used JOIN visit ON visit.id = used.visit_id "
+                    "ORDER BY used.moment DESC, used.visit_id DESC LIMIT 1",
+                    withdrawnVisitNumbers));
     if (!query.step())
         return std::nullopt;
     return query.integer(0);

@@ -7,6 +7,7 @@
 #include "record/entry_text.h"
 #include "record/judged_case.h"
 #include "record/stored_values.h"
+#include "record/withdrawn.h"
 
 #include <fmt/format.h>
 
@@ -184,7 +185,9 @@ Visit Book::correctVisit(const Visit& given, bool allowEarlier) {
 }
 
 std::vector<Visit> Book::visits(std::int64_t vehicleId) const {
-    Statement query = visitQuery(*database_, "WHERE vehicle_id = ? ORDER BY date, id");
+    Statement query = visitQuery(
+        *database_, fmt::format("WHERE vehicle_id = ? AND id NOT IN {} ORDER BY date, id",
+                                withdrawnVisitNumbers));
     query.with(vehicleId);
     std::vector<Visit> all;
     while (query.step())
@@ -198,7 +201,16 @@ Visit Book::visit(std::int64_t id) const {
         throw UsageError(fmt::format("There is no visit {} in the book. swarfbook visit list LABEL "
                                      "shows a vehicle's visits and their numbers.",
                                      id));
-    return visitFrom(query, *database_);
+    const Visit found = visitFrom(query, *database_);
+    for (const Withdrawal& withdrawn : withdrawnVisits(found.vehicleId))
+        if (withdrawn.number == id)
+            throw UsageError(
+                fmt::format("Visit {0} was withdrawn on {1}{2}: {3}. swarfbook visit "
+                            "withdraw {0} --undo brings it back.",
+                            id, withdrawn.at.substr(0, 10),
+                            withdrawn.reason.by.empty() ? "" : " by " + withdrawn.reason.by,
+                            withdrawn.reason.why));
+    return found;
 }
 
 } // namespace swarfbook

@@ -15,7 +15,8 @@ const std::vector<SchemaStep>& schemaSteps() {
                                                {3, schemaVersion3},
                                                {4, schemaVersion4},
                                                {5, schemaVersion5, SchemaMade::whole},
-                                               {6, schemaVersion6, SchemaMade::more}};
+                                               {6, schemaVersion6, SchemaMade::more},
+                                               {7, schemaVersion7, SchemaMade::more}};
     return steps;
 }
 

@@ -246,6 +246,21 @@ cv::Mat annotatedPhoto(cv::Mat bgr, const Measurement& measurement,
     return drawn;
 }
 
+namespace {
+
+/// A circle in the middle of a square picture, clear of the piece.
+void drawRing(const Picture& picture, const Particle& particle, const CropOptions& options) {
+    const double side = options.field.value() * options.scale.value(), line = side / 80.0;
+    const Pixels across = particle.maxFeret.value * options.scale;
+    static const OutlineMark ring{"", "", {0.62, 0.0, 0.0, 1.0}, {1.0, 1.0, 1.0, 0.9}, {}};
+    cairo_new_path(picture.pen());
+    cairo_arc(picture.pen(), side / 2.0, side / 2.0,
+              std::min(side / 2.0 - 2.0 * line, 0.62 * across.value() + 3.0 * line), 0.0, 6.2832);
+    strokeMark(picture.pen(), ring, line);
+}
+
+} // namespace
+
 int cropBandHeight(const CropOptions& options) {
     return static_cast<int>(std::lround(0.13 * options.field.value() * options.scale.value()));
 }
@@ -264,7 +279,7 @@ cv::Mat croppedPiece(const cv::Mat& bgr, const Measurement& measurement, const P
     const CardRect area{0.5 * (low[0] + high[0] - field), 0.5 * (low[1] + high[1] - field), field,
                         field};
     const PhotoView view = PhotoView::straightened(bgr, *measurement.card, area, options.scale);
-    const int side = view.picture().cols, band = cropBandHeight(options);
+    const int side = view.picture().cols, band = options.bar ? cropBandHeight(options) : 0;
     cv::Mat room;
     cv::copyMakeBorder(view.picture(), room, 0, band, 0, 0, cv::BORDER_CONSTANT,
                        cv::Scalar::all(255));
@@ -275,6 +290,10 @@ cv::Mat croppedPiece(const cv::Mat& bgr, const Measurement& measurement, const P
         strokeMark(picture.pen(), markOf(particle.look),
                    std::clamp(across.value() / 9.0, 0.5, std::max(0.5, side / 220.0)));
     }
+    if (options.ring)
+        drawRing(picture, particle, options);
+    if (!options.bar)
+        return picture.bgr();
     const Millimetres length = roundLength(Millimetres(field / 2.2));
     const double em = 0.62 * band, thick = std::max(2.0, band / 10.0);
     drawScaleBar(picture.pen(), {thick, side + 0.5 * band}, length * options.scale, thick);

@@ -43,9 +43,11 @@ struct CropOptions {
     Millimetres field{4.0};        ///< side of the square seen
     PixelsPerMillimetre scale{60}; ///< of the picture made
     bool outline = true;           ///< the piece's outline, thin
+    bool ring = false;             ///< a circle round the piece, clear of it
+    bool bar = true;               ///< a scale bar below
 };
 
-/// One piece seen straight from above in the middle of a square field, with a scale bar below. All
+/// One piece seen straight from above in the middle of a square field. All
 /// crops with the same options share one scale and one size.
 ///
 /// Throws as annotatedPhoto. Checked: tests/report/annotated_photo_test.cpp.

@@ -4,7 +4,6 @@
 
 #include "report/elimination_table.h"
 #include "report/report_words.h"
-#include "report/scale_bar.h"
 #include "report/trend_chart.h"
 
 #include <fmt/format.h>
@@ -15,59 +14,16 @@ namespace swarfbook {
 
 namespace {
 
-constexpr double pairGap = 10.0;
-
 /// What fits on the front page's two lines, bytes; a longer complaint stands here in full.
 constexpr std::size_t shortComplaint = 100;
 
-/// Height of the two pictures side by side; 0 where one is missing.
-double pairHeight(const PageWriter& page, const ReportedComparison& both) {
-    if (both.before.empty() || both.now.empty())
-        return 0.0;
-    const double cell = (page.width() - pairGap) / 2.0;
-    return cell * std::max(both.before.rows, both.now.rows) /
-           std::max(both.before.cols, both.now.cols);
-}
-
-/// Both pictures share one scale, so both are drawn at the same factor.
-void writePair(PageWriter& page, const ReportedComparison& both) {
-    const double height = pairHeight(page, both);
-    if (height == 0.0)
-        return;
-    const double cell = (page.width() - pairGap) / 2.0;
-    const double factor = cell / std::max(both.before.cols, both.now.cols);
-    page.need(height + 34.0);
-    const cv::Mat* const pictures[2] = {&both.before, &both.now};
-    const std::string titles[2] = {"Before, " + both.beforeDate, "Now, " + both.nowDate};
-    for (int i = 0; i < 2; ++i) {
-        const Spot at{page.left() + i * (cell + pairGap), page.y()};
-        drawText(page.pen(), at, titles[i], {.size = 9.0, .bold = true});
-        page.picture(*pictures[i], {at.x, at.y + 13.0},
-                     {factor * pictures[i]->cols, factor * pictures[i]->rows});
-    }
-    const PixelsPerMillimetre scale(both.pxPerMm * factor);
-    const Millimetres length = roundLength(Pixels(cell / 3.0) / scale);
-    const Pixels bar = length * scale;
-    const double y = page.y() + 13.0 + height + 9.0;
-    drawScaleBar(page.pen(), {page.left(), y}, bar, 1.0);
-    drawText(page.pen(), {page.left() + bar.value() + 6.0, y - 5.5},
-             barWords(length) + " in both pictures", {.size = 8.5});
-    page.gap(height + 34.0);
-}
-
 void writeComparison(PageWriter& page, const ReportModel& model) {
-    page.heading("Before and now",
-                 model.comparison ? 80.0 + pairHeight(page, *model.comparison) : 40.0);
-    if (!model.comparison) {
-        page.paragraph(model.noComparison);
+    if (!model.comparison || !model.comparison->compared) {
+        page.heading("Before and now", 40.0);
+        page.paragraph(comparisonSentence(model));
         return;
     }
     const ReportedComparison& both = *model.comparison;
-    page.paragraph(fmt::format("{}, {} against {}: {}", placeTitle(both.place), both.nowDate,
-                               both.beforeDate, both.sentence));
-    writePair(page, both);
-    if (!both.compared)
-        return;
     Table table{{{fmt::format("Pieces of {:.2f} mm and more", both.sizeFloor.value()), 2.2},
                  {"Before", 0.8, Align::right},
                  {"Now", 0.8, Align::right},
@@ -78,7 +34,15 @@ void writeComparison(PageWriter& page, const ReportModel& model) {
         table.rows.push_back({change.what, fmt::format("{}", change.before),
                               fmt::format("{}", change.now), ratioWords(change),
                               change.proven ? "yes" : "not shown"});
+    page.heading("Before and now", 40.0 + page.tableHeight(table));
+    page.paragraph(comparisonSentence(model));
     page.table(table);
+}
+
+/// What a heading has to stay with: the text below it and its table, where one page holds both.
+double roomWith(const PageWriter& page, const Table& table, double text) {
+    const double all = page.tableHeight(table) + text;
+    return all < page.pageRoom() - 40.0 ? all : 60.0;
 }
 
 void writeTrend(PageWriter& page, const ReportModel& model) {
@@ -86,10 +50,7 @@ void writeTrend(PageWriter& page, const ReportModel& model) {
     page.heading("Wear score and trend", model.trend.size() > 1 ? chartHeight + 40.0 : 40.0);
     page.paragraph("This visit: " + wearWords(model.wearScore));
     page.paragraph(model.trendSentence);
-    const auto scored = std::count_if(model.trend.begin(), model.trend.end(), [](const auto& p) {
-        return std::holds_alternative<WearScore>(p.score);
-    });
-    if (model.trend.size() > 1 && scored > 0) {
+    if (scoredVisits(model.trend) > 1) {
         page.need(chartHeight + 8.0);
         drawTrendChart(page.pen(), {page.left(), page.y() + 2.0}, {page.width(), chartHeight},
                        model.trend, 8.5);
@@ -122,7 +83,7 @@ void writeReasons(PageWriter& page, const ReportModel& model) {
     page.subheading("Strongest reasons");
     page.bullets(suggestion.strongestReasons.empty() ? std::vector<std::string>{"None was found."}
                                                      : suggestion.strongestReasons);
-    page.subheading("Strongest fact against it");
+    page.subheading("Evidence against");
     page.paragraph(suggestion.strongestContrary.empty() ? "None was found."
                                                         : suggestion.strongestContrary);
     page.subheading("What would change it");
@@ -134,15 +95,13 @@ void writeReasons(PageWriter& page, const ReportModel& model) {
     }
     if (suggestion.all.empty())
         return;
-    Table table{{{"Step of the reasoning", 5.0}, {"Speaks", 0.9}, {"Rule", 1.6}}, {}};
+    Table table{{{"Step of the reasoning", 5.0}, {"For or against", 1.1}, {"Rule", 1.6}}, {}};
     for (const Reason& reason : suggestion.all)
         table.rows.push_back({reason.sentence, reason.supports ? "for" : "against", reason.rule});
     page.table(table);
 }
 
 void writeElimination(PageWriter& page, const Elimination& elimination) {
-    page.heading("Which part: elimination by gear", 120.0);
-    page.paragraph(elimination.summary);
     const auto rows = eliminationRows(elimination);
     Table table;
     for (std::size_t i = 0; i < rows.front().size(); ++i) {
@@ -150,6 +109,8 @@ void writeElimination(PageWriter& page, const Elimination& elimination) {
         table.columns.push_back({rows.front()[i], gear ? 0.9 : i == 0 ? 3.0 : 1.5});
     }
     table.rows.assign(rows.begin() + 1, rows.end());
+    page.heading("Which part: elimination by gear", roomWith(page, table, 40.0));
+    page.paragraph(elimination.summary);
     page.table(table);
     page.paragraph(eliminationLegend(), {.size = 8.5});
     page.bullets(eliminationSentences(elimination));
@@ -166,17 +127,17 @@ void writeBenchTables(PageWriter& page, const ReportModel& model) {
         for (const ReportedTable::Column& column : reported.columns)
             table.columns.push_back({column.title, column.share});
         table.rows = reported.rows;
-        page.heading(reported.title);
+        page.heading(reported.title, roomWith(page, table, 0.0));
         page.table(table);
         page.paragraph(reported.conditions, {.size = 8.5});
     }
 }
 
 void writeObservations(PageWriter& page, const ReportModel& model) {
-    page.heading("Observed and tested by the technician");
     if (model.observations.empty()) {
+        page.heading("Observed and tested by the technician");
         page.paragraph(model.benchTables.empty() ? "Nothing was typed in for this visit."
-                                                 : "Nothing beside the tables above.");
+                                                 : "Nothing else recorded.");
         return;
     }
     Table table{{{"What", 1.2}, {"Observation", 5.0}, {"Recorded (UTC), by", 1.5}}, {}};
@@ -187,6 +148,7 @@ void writeObservations(PageWriter& page, const ReportModel& model) {
             when += ", " + observation.by;
         table.rows.push_back({observation.kind, observation.line, when});
     }
+    page.heading("Observed and tested by the technician", roomWith(page, table, 0.0));
     page.table(table);
     if (model.corrected > 0)
         page.paragraph(
@@ -231,10 +193,6 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
         page.paragraph(model.job.complaint);
     }
     writeObservations(page, model);
-    page.heading("Not looked at, not known");
-    const std::vector<std::string> unknown = notLookedAt(model);
-    page.bullets(unknown.empty() ? std::vector<std::string>{"Nothing was recorded as left out."}
-                                 : unknown);
     page.heading("Method and uncertainty");
     page.bullets(methodSentences(model), {.size = 8.5});
     page.heading("Cautions");

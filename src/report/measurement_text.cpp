@@ -79,14 +79,19 @@ std::string shownOnlyLines(const DebrisFinding& d) {
 
 std::string largestLines(const DebrisFinding& d) {
     std::string out;
-    const std::size_t shown = std::min<std::size_t>(5, d.particles.size());
-    for (std::size_t i = 0; i < shown; ++i) {
-        const Particle& p = d.particles[i];
-        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), lookAndDoubt(p),
+    std::size_t shown = 0;
+    for (const Particle& p : d.particles) {
+        if (p.mayBeNone() || p.look == Look::fibre || ++shown > 5)
+            continue;
+        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), lookName(p.look),
                            p.atEdge ? ", touches the window's edge" : "",
                            p.mayBeSeveral ? ", may be several" : "");
     }
-    return out.empty() ? "" : "  largest pieces:\n" + out;
+    if (!out.empty())
+        out = "  largest pieces:\n" + out;
+    if (const Particle* thread = longestThread(d))
+        out += fmt::format("  longest thread: {}\n", lengthWords(thread->maxFeret));
+    return out;
 }
 
 std::string leftOutLines(const DebrisFinding& d) {

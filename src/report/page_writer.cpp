@@ -18,12 +18,28 @@ namespace {
 
 constexpr double headerSize = 7.5;
 constexpr double bandHeight = 16.0; // of the header and of the footer
+constexpr double pageTop = pageMargin + bandHeight + 6.0;
 constexpr double cellPad = 2.5;
 constexpr double tableText = 8.5, titleText = 7.6;
 
 struct Stroke {
     double thickness = 0.5;
     Ink ink;
+};
+
+/// Marks what is drawn while it lives as a part of the document, for screen readers.
+class Tagged {
+  public:
+    Tagged(cairo_t* pen, const char* tag) : pen_(pen), tag_(tag) {
+        cairo_tag_begin(pen_, tag_, nullptr);
+    }
+    ~Tagged() { cairo_tag_end(pen_, tag_); }
+    Tagged(const Tagged&) = delete;
+    Tagged& operator=(const Tagged&) = delete;
+
+  private:
+    cairo_t* pen_;
+    const char* tag_;
 };
 
 void line(cairo_t* pen, Spot from, double width, const Stroke& stroke) {
@@ -112,7 +128,7 @@ void PageWriter::startPage() {
              frame_.pageCount > 0 ? fmt::format("Page {} of {}", page_, frame_.pageCount)
                                   : fmt::format("Page {}", page_),
              right);
-    y_ = pageMargin + bandHeight + 6.0;
+    y_ = pageTop;
 }
 
 void PageWriter::newPage() {
@@ -120,9 +136,12 @@ void PageWriter::newPage() {
     startPage();
 }
 
+double PageWriter::pageRoom() const {
+    return bottom() - pageTop;
+}
+
 void PageWriter::need(double height) {
-    const double top = pageMargin + bandHeight + 6.0;
-    if (y_ + height > bottom() && y_ > top)
+    if (y_ + height > bottom() && y_ > pageTop)
         newPage();
 }
 
@@ -131,7 +150,10 @@ void PageWriter::heading(const std::string& text, double with) {
     const double height = textExtent(pen(), text, style).height;
     need(height + 14.0 + with);
     y_ += 6.0;
-    drawText(pen(), {left(), y_}, text, style);
+    {
+        const Tagged tagged(pen(), "H1");
+        drawText(pen(), {left(), y_}, text, style);
+    }
     y_ += height + 2.0;
     line(pen(), {left(), y_}, width(), {0.8, black});
     y_ += 6.0;
@@ -142,6 +164,7 @@ void PageWriter::subheading(const std::string& text, double with) {
     const double height = textExtent(pen(), text, style).height;
     need(height + 6.0 + with);
     y_ += 4.0;
+    const Tagged tagged(pen(), "H2");
     drawText(pen(), {left(), y_}, text, style);
     y_ += height + 2.0;
 }
@@ -154,6 +177,7 @@ void PageWriter::paragraph(const std::string& text, const TextStyle& style) {
     for (const std::string& block : blocksOf(text, wide)) {
         const double height = textExtent(pen(), block, wide).height;
         need(height);
+        const Tagged tagged(pen(), "P");
         drawText(pen(), {left(), y_}, block, wide);
         y_ += height;
     }
@@ -169,6 +193,7 @@ void PageWriter::bullets(const std::vector<std::string>& list, const TextStyle& 
         for (const std::string& block : blocksOf(text, wide)) {
             const double height = textExtent(pen(), block, wide).height;
             need(height);
+            const Tagged tagged(pen(), "P");
             if (std::exchange(first, false))
                 drawText(pen(), {left(), y_}, "\u2022", {.size = style.size});
             drawText(pen(), {left() + indent, y_}, block, wide);
@@ -237,6 +262,8 @@ double PageWriter::tableHeight(const Table& table) const {
 void PageWriter::table(const Table& table) {
     const std::vector<std::string> titles = titlesOf(table);
     const double titleHeight = rowHeight(table, titles, true);
+    if (const double all = tableHeight(table); all <= pageRoom())
+        need(all);
     bool titled = false;
     for (const std::vector<std::string>& cells : table.rows) {
         for (const std::vector<std::string>& part : partsOfRow(table, cells)) {
@@ -256,6 +283,7 @@ void PageWriter::table(const Table& table) {
 
 Extent PageWriter::picture(const cv::Mat& bgr, Spot at, Extent most) {
     const double scale = std::min(most.width / bgr.cols, most.height / bgr.rows);
+    const Tagged tagged(pen(), "Figure");
     cairo_save(pen());
     cairo_translate(pen(), at.x, at.y);
     cairo_scale(pen(), scale, scale);

@@ -31,7 +31,8 @@ class PictureStore {
     std::map<const unsigned char*, CairoSurface> kept_;
 };
 
-/// A table: rows that do not fit move to the next page, with the titles again.
+/// A table: stands on one page where a page can hold it; a longer one goes on on the next page,
+/// with the titles again.
 struct TableColumn {
     std::string title;
     double share = 1.0; ///< of the width, beside the other columns'
@@ -65,6 +66,8 @@ class PageWriter {
     [[nodiscard]] double bottom() const;
     /// Lowest room left on this page.
     [[nodiscard]] double room() const { return bottom() - y_; }
+    /// Room on an empty page.
+    [[nodiscard]] double pageRoom() const;
     [[nodiscard]] int pages() const { return page_; }
 
     /// A new page unless `height` still fits on this one.

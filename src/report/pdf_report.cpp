@@ -3,8 +3,9 @@
 #include "report/pdf_report.h"
 
 #include "base/memory.h"
+#include "base/text.h"
+#include "report/customer_pages.h"
 #include "report/evidence_pages.h"
-#include "report/front_page.h"
 #include "report/report_words.h"
 
 #include <cairo-pdf.h>
@@ -33,20 +34,40 @@ std::string headerOf(const ReportedJob& job) {
     return header;
 }
 
+std::string reportTitle(const ReportedJob& job) {
+    return fmt::format("Transmission inspection, vehicle {}, {}", job.vehicle, job.date);
+}
+
+/// What one pass over the pages needs.
+struct PdfPass {
+    const PageFrame& frame;
+    const PdfNames& names;
+    PictureStore& pictures;
+};
+
 /// What setting letters takes at most beside the program; Pango and Fontconfig end the program when
 /// they get no memory or thread, so this is asked for before.
 constexpr std::size_t lettersMiB = 192;
 
+/// Title and author are the report's own; no date and no program of this machine.
+void setMetadata(cairo_surface_t* pdf, const PdfNames& names) {
+    const auto set = [&](cairo_pdf_metadata_t key, const std::string& text) {
+        cairo_pdf_surface_set_metadata(pdf, key, text.empty() ? nullptr : shown(text).c_str());
+    };
+    set(CAIRO_PDF_METADATA_TITLE, names.title);
+    set(CAIRO_PDF_METADATA_AUTHOR, names.author);
+    for (const auto key :
+         {CAIRO_PDF_METADATA_CREATOR, CAIRO_PDF_METADATA_CREATE_DATE, CAIRO_PDF_METADATA_MOD_DATE})
+        cairo_pdf_surface_set_metadata(pdf, key, nullptr);
+}
+
 /// One pass over all pages; gives their number.
-int writePages(const WritePages& write, const PageFrame& frame, PictureStore& pictures,
-               std::vector<unsigned char>& bytes) {
+int writePages(const WritePages& write, const PdfPass& pass, std::vector<unsigned char>& bytes) {
+    const auto& [frame, names, pictures] = pass;
     const CairoSurface pdf(
         cairo_pdf_surface_create_for_stream(append, &bytes, frame.paper.width, frame.paper.height));
     cairo_pdf_surface_restrict_to_version(pdf.get(), CAIRO_PDF_VERSION_1_5);
-    for (const auto key :
-         {CAIRO_PDF_METADATA_TITLE, CAIRO_PDF_METADATA_AUTHOR, CAIRO_PDF_METADATA_CREATOR,
-          CAIRO_PDF_METADATA_CREATE_DATE, CAIRO_PDF_METADATA_MOD_DATE})
-        cairo_pdf_surface_set_metadata(pdf.get(), key, nullptr);
+    setMetadata(pdf.get(), names);
     PageWriter writer(pdf.get(), frame, pictures);
     write(writer);
     writer.finish();
@@ -60,22 +81,24 @@ int writePages(const WritePages& write, const PageFrame& frame, PictureStore& pi
 
 } // namespace
 
-std::vector<unsigned char> pdfOfPages(const Paper& paper, const std::string& header,
+std::vector<unsigned char> pdfOfPages(const Paper& paper, const PdfNames& names,
                                       const WritePages& write) {
     requireMemory(lettersMiB);
     PictureStore pictures;
-    PageFrame frame{paper, header, 0};
+    PageFrame frame{paper, names.header, 0};
     std::vector<unsigned char> counted;
-    frame.pageCount = writePages(write, frame, pictures, counted);
+    frame.pageCount = writePages(write, {frame, names, pictures}, counted);
     std::vector<unsigned char> bytes;
-    writePages(write, frame, pictures, bytes);
+    writePages(write, {frame, names, pictures}, bytes);
     return bytes;
 }
 
-std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper) {
-    return pdfOfPages(paper, headerOf(model.job), [&](PageWriter& page) {
-        writeFrontPage(page, model);
-        writeEvidencePages(page, model);
+std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper, Reader reader) {
+    const PdfNames names{headerOf(model.job), reportTitle(model.job), model.job.workshop};
+    return pdfOfPages(paper, names, [&](PageWriter& page) {
+        writeCustomerPages(page, model);
+        if (reader == Reader::workshop)
+            writeEvidencePages(page, model);
     });
 }
 

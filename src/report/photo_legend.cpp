@@ -141,14 +141,15 @@ LegendWords legendWords(const Measurement& measurement, const AnnotationOptions&
     if (!options.marks)
         return words;
     for (const Particle& particle : debris.particles)
-        ++words.byLook[static_cast<std::size_t>(particle.look)];
+        if (debris.isPad || !particle.atEdge) // as the counts
+            ++words.byLook[static_cast<std::size_t>(particle.look)];
     words.slivers = measurement.magnet ? static_cast<int>(measurement.magnet->slivers.size()) : 0;
     words.leftOut = !debris.leftOut.empty();
     if (const auto doubtful = piecesInDoubt(debris); doubtful > 0 && options.letters)
-        words.notes.push_back(fmt::format("In brackets: {} that may be no debris.", doubtful));
+        words.notes.push_back(fmt::format("In brackets: {} doubtful.", doubtful));
     if (withoutLetter > 0)
-        words.notes.push_back(fmt::format("{} {} without a letter for want of room.", withoutLetter,
-                                          withoutLetter == 1 ? "piece is" : "pieces are"));
+        words.notes.push_back(fmt::format("{} piece{} not labelled (no room).", withoutLetter,
+                                          withoutLetter == 1 ? "" : "s"));
     return words;
 }
 

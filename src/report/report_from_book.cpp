@@ -10,6 +10,7 @@
 #include "report/learned_cases.h"
 #include "report/method_notes.h"
 #include "report/report_history.h"
+#include "report/report_pieces.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
 
@@ -24,6 +25,8 @@ namespace {
 ReportedJob jobOf(const Vehicle& vehicle, const Visit& visit, const ReportOptions& options) {
     ReportedJob job;
     job.workshop = options.workshop;
+    job.address = options.address;
+    job.telephone = options.telephone;
     job.vehicle = vehicle.label;
     job.unit = vehicle.unit;
     if (options.withPlate) {
@@ -47,6 +50,8 @@ void addSamples(ReportModel& model, Originals& originals, const std::vector<Stor
         sample.sha256 = photo.sha256;
         sample.sampling = photo.sampling;
         sample.programVersion = photo.programVersion;
+        for (const CorrectedPiece& piece : photo.corrected)
+            sample.byHand.push_back(correctedSentence(piece));
         if (!why.empty())
             model.notKnown.push_back(
                 fmt::format("The photo of the {} added {} is reported without pictures: {}",
@@ -111,6 +116,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
     addJudgement(model, judgement);
+    model.pieces = reportedPieces(model.suggestion, {book, originals, evidence, models.rules});
     addComparison(model, book, evidence, originals);
     addTrend(model, evidence, models.wear);
     return model;

@@ -14,8 +14,9 @@ namespace swarfbook {
 struct ReportOptions {
     std::filesystem::path models; ///< folder with wear-score.json and suggestion.json
     std::string programVersion;
-    std::string workshop;   ///< printed at the top; "" leaves it out
-    bool withPlate = false; ///< plate and VIN are left out unless asked for
+    std::string workshop;               ///< printed at the top; "" leaves it out
+    bool withPlate = false;             ///< plate and VIN are left out unless asked for
+    std::string address{}, telephone{}; ///< of the workshop, printed below its name
 };
 
 /// All that a report on one visit says, from the book and the judgement of it.

@@ -99,6 +99,26 @@ Json cardJson(const ReportedSample& sample) {
             {"scale_u_percent", rounded(sample.scaleUPercent, 3)}};
 }
 
+Json piecesJson(const std::vector<ReportedPiece>& pieces) {
+    Json list = Json::array();
+    for (const ReportedPiece& piece : pieces) {
+        list.push_back(pieceJson(piece.particle));
+        list.back()["in_coat"] = piece.inCoat;
+    }
+    return list;
+}
+
+/// What page one shows.
+Json shownJson(const ReportedPieces& pieces) {
+    return {{"verdict_rests_on_them", pieces.restedOn},
+            {"sentence", textOrNull(pieces.sentence)},
+            {"pieces", pieces.count},
+            {"largest", piecesJson(pieces.now)},
+            {"last_visit", textOrNull(pieces.beforeDate)},
+            {"pieces_last_visit", pieces.countBefore},
+            {"largest_last_visit", piecesJson(pieces.before)}};
+}
+
 Json sampleJson(const ReportedSample& sample) {
     Json json{{"place", placeName(sample.place)},
               {"sampling", textOrNull(sample.sampling)},
@@ -112,11 +132,6 @@ Json sampleJson(const ReportedSample& sample) {
                            {"detail", sample.refusal->detail},
                            {"advice", sample.refusal->advice}};
         return json;
-    }
-    Json largest = Json::array();
-    for (const ReportedPiece& piece : sample.largest) {
-        largest.push_back(pieceJson(piece.particle));
-        largest.back()["in_coat"] = piece.inCoat;
     }
     json["card"] = cardJson(sample);
     const PiecesFound found = piecesFound(sample.debris);
@@ -134,7 +149,9 @@ Json sampleJson(const ReportedSample& sample) {
     json["size_certainty"] =
         sample.debris.certainty ? toJson(*sample.debris.certainty) : Json(nullptr);
     json["code"] = textOrNull(sample.debris.code);
-    json["largest"] = std::move(largest);
+    json["largest"] = piecesJson(sample.largest);
+    json["corrected_by_hand"] = sample.byHand;
+    json["longest_threads"] = piecesJson(sample.threads);
     json["magnet"] = sample.magnet ? magnetJson(*sample.magnet) : Json(nullptr);
     return json;
 }
@@ -165,6 +182,8 @@ Json comparisonJson(const ReportModel& model) {
 
 Json jobJson(const ReportedJob& job) {
     Json json{{"workshop", textOrNull(job.workshop)},
+              {"address", textOrNull(job.address)},
+              {"telephone", textOrNull(job.telephone)},
               {"vehicle", job.vehicle},
               {"unit", textOrNull(job.unit)},
               {"visit", job.visit},
@@ -226,6 +245,7 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
                 {"no_suggestion", textOrNull(model.noSuggestion)},
                 {"next_check", textOrNull(model.nextCheck)},
                 {"samples", std::move(samples)},
+                {"shown_pieces", shownJson(model.pieces)},
                 {"comparison", comparisonJson(model)},
                 {"wear_score", toJson(model.wearScore)},
                 {"trend", trendJson(model)},

@@ -34,13 +34,14 @@ struct ReportedJob {
     std::optional<double> sinceCleanKm; ///< distance since the last documented clean
     std::string complaint;              ///< in the customer's words
     std::string lookedBy;
+    std::string address{}, telephone{}; ///< of the workshop, "" when not set
 };
 
-/// One of the largest pieces of a sample.
+/// One piece that a report shows by itself.
 struct ReportedPiece {
     Particle particle;
     bool inCoat = false; ///< a sliver in a magnet's coat
-    cv::Mat crop;        ///< all crops of one sample at one scale
+    cv::Mat crop;        ///< all crops of one sample, or of page one, at one scale
 };
 
 /// One photo of a sample and what it shows.
@@ -61,8 +62,25 @@ struct ReportedSample {
     cv::Mat annotated;          ///< straightened window with marks and legend
     cv::Mat plain;              ///< the same window without marks
     double plainPxPerMm = 0.0;
-    std::vector<ReportedPiece> largest;
+    std::vector<std::string> byHand;    ///< pieces corrected by hand, a sentence each
+    std::vector<ReportedPiece> largest; ///< neither doubtful pieces nor threads
+    std::vector<ReportedPiece>
+        threads;           ///< the longest, apart, without crops; none that is doubtful
     Millimetres cropField; ///< side of the crops
+};
+
+/// What page one shows: the pieces that the verdict rests on or, where it rests on none, the
+/// largest that were found; beside them those of the last visit that shows the same place.
+struct ReportedPieces {
+    bool restedOn = false; ///< the verdict rests on them
+    std::string sentence;  ///< what they are, as the reason says it
+    std::string counted;   ///< which pieces the sentence counts, "" where it counts none
+    std::size_t count = 0; ///< of them all; `now` holds the largest
+    std::vector<ReportedPiece> now;
+    std::string beforeDate;            ///< of the earlier visit; "" where none shows the place
+    std::size_t countBefore = 0;       ///< of the same type and size, or larger
+    std::vector<ReportedPiece> before; ///< the largest of the same type, whatever their size
+    Millimetres field;                 ///< side of every crop: all are at one scale
 };
 
 /// One line of the comparison with an earlier visit.
@@ -109,6 +127,7 @@ struct ReportModel {
     std::string noSuggestion;
     std::string nextCheck; ///< when to look again, "" when nothing is said
     std::vector<ReportedSample> samples;
+    ReportedPieces pieces;
     std::optional<ReportedComparison> comparison;
     std::string noComparison; ///< why there is none
     std::vector<ReportedTrendPoint> trend;

@@ -2,10 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_picture.h"
 
+#include "report/customer_words.h"
 #include "report/drawing.h"
-#include "report/front_page.h"
+#include "report/pieces_drawing.h"
 #include "report/report_words.h"
-#include "report/scale_bar.h"
+#include "report/trend_chart.h"
 
 #include <fmt/format.h>
 #include <opencv2/imgproc.hpp>
@@ -57,28 +58,25 @@ class Column {
         }
         y_ = top + height + 2.0 * pad + 10.0;
     }
-    void picture(const cv::Mat& bgr) {
-        const double scale = room / bgr.cols, height = std::floor(bgr.rows * scale);
-        y_ = std::ceil(y_ + 10.0);
-        if (!measureOnly_) {
+    void pieces(const ReportedPieces& pieces) {
+        y_ = std::ceil(y_ + 4.0);
+        PiecesCanvas canvas{pen_, {margin, y_}, room, 25.0, measureOnly_, {}};
+        canvas.picture = [this](const cv::Mat& bgr, Spot at, Extent size) {
             cv::Mat fitted;
-            cv::resize(bgr, fitted, {static_cast<int>(room), static_cast<int>(height)}, 0, 0,
-                       cv::INTER_AREA);
+            cv::resize(bgr, fitted, {static_cast<int>(size.width), static_cast<int>(size.height)},
+                       0, 0, cv::INTER_AREA);
             const Picture source(fitted);
-            cairo_set_source_surface(pen_, cairo_get_target(source.pen()), margin, y_);
+            cairo_set_source_surface(pen_, cairo_get_target(source.pen()), std::floor(at.x),
+                                     std::floor(at.y));
             cairo_paint(pen_);
-        }
-        y_ += height + 12.0;
+        };
+        y_ += drawPieces(canvas, pieces) + 8.0;
     }
-    void scaleBar(PixelsPerMillimetre scale) {
-        const Millimetres length = roundLength(Pixels(room / 3.0) / scale);
-        const Pixels bar = length * scale;
-        if (!measureOnly_) {
-            drawScaleBar(pen_, {margin, y_ + 12.0}, bar, 4.0);
-            drawText(pen_, {margin + bar.value() + 16.0, y_ - 4.0}, barWords(length),
-                     {.size = 25.0});
-        }
-        y_ += 34.0;
+    void chart(const std::vector<ReportedTrendPoint>& points) {
+        constexpr double height = 300.0;
+        if (!measureOnly_)
+            drawTrendChart(pen_, {margin, y_}, {room, height}, points, 21.0);
+        y_ += height + 8.0;
     }
     void gap(double height) { y_ += height; }
     [[nodiscard]] double y() const { return y_; }
@@ -92,28 +90,32 @@ class Column {
 void write(Column& column, const ReportModel& model) {
     const ReportedJob& job = model.job;
     column.text(job.workshop, {.size = 36.0, .bold = true, .maxLines = 2});
+    column.text(contactLine(job), {.size = 25.0, .ink = grey(0.25), .maxLines = 2});
     std::string line = fmt::format("Vehicle {}, {}", job.vehicle, job.date);
     if (job.odometerKm)
         line += ", " + kilometreWords(*job.odometerKm);
     column.text(line, {.size = 29.0, .ink = grey(0.25), .maxLines = 2});
     column.verdict(model.verdict);
-    column.title("Why");
-    column.bullets(model.suggestion ? model.suggestion->strongestReasons
-                                    : std::vector<std::string>{model.noSuggestion});
-    if (const ReportedSample* sample = tellingSample(model)) {
-        column.picture(sample->plain);
-        column.scaleBar(PixelsPerMillimetre(sample->plainPxPerMm * room / sample->plain.cols));
-        column.text(placeTitle(sample->place) + ": " + sampleSentence(*sample),
-                    {.size = 25.0, .maxLines = 5});
+    if (!model.pieces.now.empty()) {
+        column.title(model.pieces.restedOn ? "The pieces that this rests on" : "What was found");
+        column.pieces(model.pieces);
     }
+    column.title("Why");
+    column.bullets(reasonSentences(model));
     if (model.suggestion) {
         column.title("What we suggest");
         column.bullets(suggestionSentences(*model.suggestion));
+        column.title("What waiting risks");
+        column.bullets({waitingSentence(model.suggestion)});
     }
     if (!model.nextCheck.empty()) {
         column.title("Next check");
         column.bullets({model.nextCheck});
     }
+    column.title("Since the last visit");
+    column.bullets({comparisonSentence(model)});
+    if (scoredVisits(model.trend) > 1)
+        column.chart(model.trend);
     column.gap(16.0);
     column.text(std::string(standingLine()), {.size = 23.0, .italic = true, .ink = grey(0.2)});
 }

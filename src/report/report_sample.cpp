@@ -2,11 +2,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_sample.h"
 
+#include "particles/count.h"
+#include "particles/size_certainty.h"
 #include "report/annotated_photo.h"
 #include "report/photo_view.h"
 
 #include <algorithm>
 #include <array>
+#include <span>
 
 namespace swarfbook {
 
@@ -15,13 +18,13 @@ namespace {
 constexpr double annotatedWidthPx = 2000.0; // 300 dots per inch over the page's width
 constexpr double plainWidthPx = 1100.0;
 constexpr double cropSidePx = 400.0;
-constexpr std::size_t cropsOfPieces = 8, cropsOfSlivers = 4;
+constexpr std::size_t cropsInARow = 6, cropsOfSlivers = 3, mostThreads = 2;
 
 /// A round field that the largest piece fits in with a little air.
-Millimetres fieldFor(const std::vector<ReportedPiece>& pieces) {
+Millimetres fieldFor(const ReportedSample& sample) {
     constexpr std::array fields{2.0, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0, 12.0, 15.0, 20.0, 30.0, 50.0};
     double largest = 0.0;
-    for (const ReportedPiece& piece : pieces)
+    for (const ReportedPiece& piece : sample.largest)
         largest = std::max(largest, piece.particle.maxFeret.value.value());
     for (const double field : fields)
         if (field >= 1.15 * largest)
@@ -29,8 +32,10 @@ Millimetres fieldFor(const std::vector<ReportedPiece>& pieces) {
     return Millimetres(1.15 * largest);
 }
 
+/// Without the doubtful ones.
 void addLargest(std::vector<ReportedPiece>& to, std::vector<Particle> from, std::size_t most,
                 bool inCoat) {
+    std::erase_if(from, [](const Particle& piece) { return piece.mayBeNone(); });
     std::sort(from.begin(), from.end(), [](const Particle& a, const Particle& b) {
         return a.maxFeret.value > b.maxFeret.value;
     });
@@ -91,12 +96,21 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
     sample.tilt = measurement.card->tilt;
     sample.scaleUPercent = measurement.card->scaleUPercent;
     sample.debris = *measurement.debris;
+    if (sample.debris.certainty) { // by the very pieces that are counted here
+        const std::span<const Particle> all(sample.debris.particles);
+        sample.debris.certainty =
+            sizeCertainty(all.first(piecesFound(sample.debris).fromFloor), sample.debris.isPad);
+    }
     sample.magnet = measurement.magnet;
     sample.magnetNote = measurement.magnetNote;
     if (sample.magnet)
         addLargest(sample.largest, sample.magnet->slivers, cropsOfSlivers, true);
-    addLargest(sample.largest, sample.debris.particles, cropsOfPieces, false);
-    sample.cropField = fieldFor(sample.largest);
+    std::vector<Particle> pieces = sample.debris.particles, threads = pieces;
+    std::erase_if(pieces, [](const Particle& piece) { return piece.look == Look::fibre; });
+    std::erase_if(threads, [](const Particle& piece) { return piece.look != Look::fibre; });
+    addLargest(sample.largest, std::move(pieces), cropsInARow - sample.largest.size(), false);
+    addLargest(sample.threads, std::move(threads), mostThreads, false);
+    sample.cropField = fieldFor(sample);
     if (!bgr.empty())
         addPictures(sample, bgr, measurement);
     return sample;

@@ -46,6 +46,8 @@ class Lines {
 void writeJob(Lines& lines, const ReportedJob& job) {
     lines.line("TRANSMISSION DEBRIS REPORT");
     lines.said("Workshop", job.workshop);
+    lines.said("Address", job.address);
+    lines.said("Telephone", job.telephone);
     lines.line(fmt::format("Vehicle {}, visit {}, {}{}", job.vehicle, job.visit, job.date,
                            job.odometerKm ? ", odometer " + kilometreWords(*job.odometerKm) : ""));
     lines.said("Transmission", job.unit);
@@ -67,7 +69,7 @@ void writeSuggestion(Lines& lines, const ReportModel& model) {
     if (!suggestion.strongestReasons.empty())
         lines.line("Why:");
     lines.bullets(suggestion.strongestReasons);
-    lines.said("What speaks against it", suggestion.strongestContrary);
+    lines.said("Evidence against", suggestion.strongestContrary);
     lines.said("What would change it", suggestion.wouldChange);
     lines.bullets(turnSentences(suggestion));
     lines.bullets(suggestion.learned);
@@ -97,6 +99,8 @@ void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number)
     lines.line(sampleSentence(sample));
     if (sample.refusal)
         return;
+    if (!sample.byHand.empty())
+        lines.line(byHandSentence(sample));
     if (sample.magnet)
         lines.line(magnetSentence(*sample.magnet));
     writeCounts(lines, sample.debris);
@@ -110,10 +114,8 @@ void writeHistory(Lines& lines, const ReportModel& model) {
     if (!model.comparison) {
         lines.line(model.noComparison);
     } else {
-        const ReportedComparison& both = *model.comparison;
-        lines.line(fmt::format("{}, {} against {}: {}", placeTitle(both.place), both.nowDate,
-                               both.beforeDate, both.sentence));
-        for (const ReportedChange& change : both.changes)
+        lines.line(comparisonSentence(model));
+        for (const ReportedChange& change : model.comparison->changes)
             lines.line(fmt::format("- {}: {} then, {} now; rate now / before {}", change.what,
                                    change.before, change.now, ratioWords(change)));
     }

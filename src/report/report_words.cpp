@@ -20,14 +20,14 @@ std::string twoDigits(double value) {
     return value < 100.0 ? fmt::format("{:.2g}", value) : fmt::format("{:.0f}", value);
 }
 
-/// The longest piece, those of one look left aside; nullptr where there is none.
-const Particle* largestOf(const DebrisFinding& debris, std::optional<Look> aside = std::nullopt) {
-    const Particle* largest = nullptr;
+/// The longest thread or the longest other piece, none that is doubtful.
+const Particle* longestOf(const DebrisFinding& debris, bool thread) {
+    const Particle* longest = nullptr;
     for (const Particle& particle : debris.particles)
-        if (particle.look != aside &&
-            (largest == nullptr || particle.maxFeret.value > largest->maxFeret.value))
-            largest = &particle;
-    return largest;
+        if ((particle.look == Look::fibre) == thread && !particle.mayBeNone() &&
+            (longest == nullptr || particle.maxFeret.value > longest->maxFeret.value))
+            longest = &particle;
+    return longest;
 }
 
 } // namespace
@@ -39,6 +39,13 @@ std::string asSentence(std::string text) {
         text[0] = static_cast<char>(text[0] - 'a' + 'A');
     const char last = text.back();
     return last == '.' || last == '!' || last == '?' ? text : text + ".";
+}
+
+std::string contactLine(const ReportedJob& job) {
+    std::string line = job.address;
+    if (!job.telephone.empty())
+        line += (line.empty() ? "" : ", ") + ("telephone " + job.telephone);
+    return line;
 }
 
 std::string placeTitle(Place place) {
@@ -109,8 +116,12 @@ std::string ferrousWords(Ferrous ferrous) {
     return "not known";
 }
 
-std::string lookAndDoubt(const Particle& piece) {
-    return std::string(lookName(piece.look)) + (piece.mayBeNone() ? ", may be no debris" : "");
+const Particle* longestPiece(const DebrisFinding& debris) {
+    return longestOf(debris, false);
+}
+
+const Particle* longestThread(const DebrisFinding& debris) {
+    return longestOf(debris, true);
 }
 
 std::size_t piecesInDoubt(const DebrisFinding& debris) {
@@ -122,7 +133,7 @@ std::string doubtSentence(const DebrisFinding& debris) {
     const std::size_t doubtful = piecesInDoubt(debris);
     if (doubtful == 0)
         return "";
-    return fmt::format("{} of all these may be no debris.", doubtful);
+    return fmt::format("{} of these {} doubtful.", doubtful, doubtful == 1 ? "is" : "are");
 }
 
 std::string sampleSentence(const ReportedSample& sample) {
@@ -131,23 +142,21 @@ std::string sampleSentence(const ReportedSample& sample) {
                     ? "Left out: "
                     : "Could not be measured: ") +
                asSentence(sample.refusal->detail) + " " + asSentence(sample.refusal->advice);
-    const Particle* largest = largestOf(sample.debris);
     if (sample.debris.shownOnly)
         return "Shown, not counted. " + sample.debris.shownOnly->why + " " +
                sample.debris.shownOnly->advice;
-    if (largest == nullptr)
+    if (sample.debris.particles.empty())
         return fmt::format("No piece found{}. Nine of ten pieces of {:.2f} mm or more would be; "
                            "nothing is claimed of smaller ones.",
                            sample.magnet ? " beside the magnet" : "",
                            sample.debris.sizeFloor.value());
     std::string sentence = sample.magnet ? "On the paper beside the magnet: " : "";
-    sentence += fmt::format("{}; the longest is {} ({})", piecesWords(sample.debris),
-                            lengthWords(largest->maxFeret), lookAndDoubt(*largest));
-    if (largest->look == Look::fibre)
-        if (const Particle* hard = largestOf(sample.debris, Look::fibre))
-            sentence += fmt::format("; the longest that is no fibre {} ({})",
-                                    lengthWords(hard->maxFeret), lookAndDoubt(*hard));
-    sentence += ".";
+    sentence += piecesWords(sample.debris) + ".";
+    if (const Particle* piece = longestPiece(sample.debris))
+        sentence += fmt::format(" Longest piece: {} ({}).", lengthWords(piece->maxFeret),
+                                lookName(piece->look));
+    if (const Particle* thread = longestThread(sample.debris))
+        sentence += fmt::format(" Longest thread: {}.", lengthWords(thread->maxFeret));
     if (const std::string doubt = doubtSentence(sample.debris); !doubt.empty())
         sentence += " " + doubt;
     if (sample.place == Place::magnet && !sample.magnet)
@@ -178,6 +187,33 @@ std::string magnetSentence(const MagnetFinding& magnet) {
                                   "it.",
                                   slivers, slivers == 1 ? "sliver shines" : "slivers shine",
                                   lengthWords(longest->maxFeret));
+}
+
+std::string correctedSentence(const CorrectedPiece& piece) {
+    const PieceCorrection& said = piece.correction;
+    const std::string by = said.reason.by.empty() ? "" : fmt::format(" (by {})", said.reason.by);
+    if (!piece.piece)
+        return fmt::format("The piece at {:.1f}, {:.1f} mm, said to be {}{}, is no longer found.",
+                           said.at.x, said.at.y, said.said, by);
+    const std::string_view counted =
+        said.said == "not debris" || said.said == "left over" ? " and is not counted" : "";
+    return fmt::format("Piece {}, measured as {}, is {}{}{}.", *piece.piece, piece.measuredAs,
+                       said.said, counted, by);
+}
+
+std::string byHandSentence(const ReportedSample& sample) {
+    std::string all;
+    for (const std::string& sentence : sample.byHand)
+        all += " " + sentence;
+    return all.empty() ? "" : "Corrected by hand:" + all;
+}
+
+std::string comparisonSentence(const ReportModel& model) {
+    if (!model.comparison)
+        return model.noComparison;
+    const ReportedComparison& both = *model.comparison;
+    return fmt::format("{}, {} against {}: {}", placeTitle(both.place), both.nowDate,
+                       both.beforeDate, both.sentence);
 }
 
 std::string ratioWords(const ReportedChange& change) {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "record/book_values.h"
 #include "report/report_model.h"
 
 #include <string>
@@ -12,6 +13,8 @@ namespace swarfbook {
 
 /// The text with a capital and a full stop.
 std::string asSentence(std::string text);
+/// Address and telephone in one line, "" where neither is set.
+std::string contactLine(const ReportedJob& job);
 /// "Pan floor", "Magnet", ... as a heading.
 std::string placeTitle(Place place);
 /// "128,000 km".
@@ -36,11 +39,13 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 /// sentence an entry.
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion);
 
-/// "fibre", or "fibre, may be no debris".
-std::string lookAndDoubt(const Particle& piece);
-/// How many of all pieces may be none.
+/// The longest piece that is no thread, and the longest thread; none that is doubtful. nullptr
+/// where there is none.
+const Particle* longestPiece(const DebrisFinding& debris);
+const Particle* longestThread(const DebrisFinding& debris);
+/// How many pieces are doubtful.
 std::size_t piecesInDoubt(const DebrisFinding& debris);
-/// The same in words: "3 of all these may be no debris."; "" where none.
+/// The same in words: "3 of these are doubtful."; "" where none.
 std::string doubtSentence(const DebrisFinding& debris);
 
 /// One sentence of what a sample shows: how many pieces, the largest, the floor, or why it could
@@ -48,6 +53,12 @@ std::string doubtSentence(const DebrisFinding& debris);
 std::string sampleSentence(const ReportedSample& sample);
 /// One sentence of the coat on a magnet, with its uncertainty.
 std::string magnetSentence(const MagnetFinding& magnet);
+/// "Piece 3, measured as lining, is bright metal (by M.)."
+std::string correctedSentence(const CorrectedPiece& piece);
+/// "Corrected by hand: ...", "" where nothing was.
+std::string byHandSentence(const ReportedSample& sample);
+/// "Pan floor, 2025-06-14 against 2024-05-13: ...", or why nothing is compared.
+std::string comparisonSentence(const ReportModel& model);
 /// "2.4 (1.9 to 3)", "at least 2.1", or that there is none.
 std::string ratioWords(const ReportedChange& change);
 /// What the counts are per: "per 100 cm² of measured area", "pieces of the whole sample".

@@ -60,55 +60,60 @@ std::string pieceWords(const ReportedPiece& reported) {
     if (piece.mayBeSeveral)
         words += ", may be several";
     if (piece.mayBeNone())
-        words += ", may be no debris";
+        words += ", doubtful";
     return words;
 }
 
-/// The largest pieces where the photo is no longer there to show them.
-void listPieces(PageWriter& page, const ReportedSample& sample) {
-    std::vector<std::string> lines;
-    for (const ReportedPiece& piece : sample.largest)
-        lines.push_back(pieceWords(piece));
-    page.subheading("Largest pieces");
-    page.bullets(lines);
+constexpr int cropsAcross = 6;
+constexpr double cropGap = 6.0;
+
+/// Height of the crops and of the words below them; nothing where there are none.
+std::pair<double, double> cropHeights(const PageWriter& page, const ReportedSample& sample) {
+    const double cell = (page.width() - (cropsAcross - 1) * cropGap) / cropsAcross;
+    double pictures = 0.0, words = 0.0;
+    for (const ReportedPiece& piece : sample.largest) {
+        const TextStyle style{.size = 7.2, .width = cell};
+        words = std::max(words, textExtent(page.pen(), pieceWords(piece), style).height);
+        if (!piece.crop.empty())
+            pictures = std::max(pictures, cell * piece.crop.rows / piece.crop.cols);
+    }
+    return {pictures, words};
 }
 
+std::string threadsSentence(const ReportedSample& sample) {
+    std::string list;
+    for (const ReportedPiece& thread : sample.threads)
+        list += (list.empty() ? "" : "; ") + pieceWords(thread);
+    return list.empty() ? "" : "Longest threads: " + list + ".";
+}
+
+/// The largest pieces in a row; where the photo is no longer there to show them, the words alone.
 void writeCrops(PageWriter& page, const ReportedSample& sample) {
-    if (sample.largest.empty())
-        return;
-    if (sample.largest.front().crop.empty()) {
-        listPieces(page, sample);
-        return;
-    }
-    constexpr int across = 4;
-    const double gap = 8.0, cell = (page.width() - (across - 1) * gap) / across;
-    page.subheading(fmt::format("Largest pieces, each in a field of {:g} mm, all at one scale",
-                                sample.cropField.value()),
-                    cell + 50.0);
-    for (std::size_t first = 0; first < sample.largest.size(); first += across) {
-        const std::size_t end = std::min(first + across, sample.largest.size());
-        double textHeight = 0.0, pictureHeight = 0.0;
-        const TextStyle style{.size = 8.0, .width = cell};
-        for (std::size_t i = first; i < end; ++i) {
+    const double cell = (page.width() - (cropsAcross - 1) * cropGap) / cropsAcross;
+    const auto [pictures, words] = cropHeights(page, sample);
+    if (!sample.largest.empty()) {
+        page.subheading(fmt::format("{}, each in a field of {:g} mm, all at one scale",
+                                    sample.largest.front().inCoat
+                                        ? "Shiny slivers in the fuzz and largest pieces"
+                                        : "Largest pieces",
+                                    sample.cropField.value()),
+                        pictures + words + 8.0);
+        for (std::size_t i = 0; i < sample.largest.size(); ++i) {
             const ReportedPiece& piece = sample.largest[i];
-            textHeight =
-                std::max(textHeight, textExtent(page.pen(), pieceWords(piece), style).height);
-            pictureHeight = std::max(pictureHeight, cell * piece.crop.rows / piece.crop.cols);
+            const double x = page.left() + static_cast<double>(i) * (cell + cropGap);
+            if (!piece.crop.empty())
+                page.picture(piece.crop, {x, page.y()}, {cell, pictures});
+            drawText(page.pen(), {x, page.y() + pictures + 2.0}, pieceWords(piece),
+                     {.size = 7.2, .width = cell});
         }
-        page.need(pictureHeight + textHeight + 8.0);
-        for (std::size_t i = first; i < end; ++i) {
-            const ReportedPiece& piece = sample.largest[i];
-            const double x = page.left() + static_cast<double>(i - first) * (cell + gap);
-            page.picture(piece.crop, {x, page.y()}, {cell, pictureHeight});
-            drawText(page.pen(), {x, page.y() + pictureHeight + 2.0}, pieceWords(piece), style);
-        }
-        page.gap(pictureHeight + textHeight + 8.0);
+        page.gap(pictures + words + 8.0);
     }
+    page.paragraph(threadsSentence(sample), {.size = 8.5});
 }
 
-constexpr double leastPictureHeight = 260.0, mostPictureHeight = 440.0;
+constexpr double leastPictureHeight = 190.0, mostPictureHeight = 440.0;
 
-/// The annotated photo, as large as it can be with its counts below it on the same page.
+/// The annotated photo, as large as it can be with what belongs to it below it on the same page.
 void writeAnnotated(PageWriter& page, const cv::Mat& annotated, double below) {
     const double wide = page.width() * annotated.rows / annotated.cols;
     const double height =
@@ -116,6 +121,14 @@ void writeAnnotated(PageWriter& page, const cv::Mat& annotated, double below) {
     page.need(height + 4.0);
     page.picture(annotated, {page.left(), page.y()}, {page.width(), height});
     page.gap(height + 6.0);
+}
+
+/// Room for what stands below the picture: counts, crops and sentences.
+double belowPicture(const PageWriter& page, const ReportedSample& sample) {
+    const double counts =
+        sample.debris.shownOnly ? 0.0 : page.tableHeight(countsTable(sample.debris)) + 75.0;
+    const auto [pictures, words] = cropHeights(page, sample);
+    return counts + pictures + words + 70.0;
 }
 
 /// What the photo is, above its picture.
@@ -132,24 +145,25 @@ std::string photoLine(const ReportedSample& sample) {
 void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_t number) {
     const bool drawn = !sample.annotated.empty();
     page.heading(fmt::format("Photo {}: {}", number, placeTitle(sample.place)),
-                 drawn ? leastPictureHeight + 160.0 : 60.0);
+                 drawn ? leastPictureHeight + 60.0 + belowPicture(page, sample) : 60.0);
     page.paragraph(photoLine(sample), {.size = 8.5, .ink = grey(0.25)});
     page.paragraph(sampleSentence(sample));
+    page.paragraph(byHandSentence(sample));
     if (sample.refusal)
         return;
     if (sample.magnet)
         page.paragraph(magnetSentence(*sample.magnet));
     if (sample.debris.shownOnly) {
         if (drawn)
-            writeAnnotated(page, sample.annotated, 60.0);
+            writeAnnotated(page, sample.annotated, belowPicture(page, sample));
         writeCrops(page, sample);
         page.paragraph(cardSentence(sample), {.size = 8.5, .ink = grey(0.25)});
         return;
     }
     const Table counts = countsTable(sample.debris);
     if (drawn)
-        writeAnnotated(page, sample.annotated, page.tableHeight(counts) + 60.0);
-    page.subheading("Counts by size and look: " + countUnit(sample.debris));
+        writeAnnotated(page, sample.annotated, belowPicture(page, sample));
+    page.subheading("Counts by size and type: " + countUnit(sample.debris));
     page.table(counts);
     if (std::any_of(sample.debris.counts.begin(), sample.debris.counts.end(),
                     [](const ClassCount& row) { return !row.complete; }))

@@ -59,7 +59,9 @@ void stroke(cairo_t* pen, Spot from, Spot to, double thickness, Ink ink) {
 
 void drawAxes(cairo_t* pen, const Plot& plot, double letter) {
     const double right = plot.topLeft.x + plot.room.width;
-    const double step = plot.yHigh > 60.0 ? 20.0 : 10.0;
+    double step = plot.yHigh > 60.0 ? 20.0 : 10.0;
+    while (step < plot.yHigh && plot.room.height * step / plot.yHigh < 1.5 * letter)
+        step *= 2.0; // in a small chart the numbers would lie over each other
     for (double value = 0.0; value <= plot.yHigh; value += step) {
         const double y = plot.yOf(value);
         stroke(pen, {plot.topLeft.x, y}, {right, y}, 0.04 * letter, grey(value > 0 ? 0.75 : 0.0));
@@ -119,6 +121,12 @@ void drawLabels(cairo_t* pen, const Plot& plot, const std::vector<ReportedTrendP
 }
 
 } // namespace
+
+long scoredVisits(const std::vector<ReportedTrendPoint>& points) {
+    return std::count_if(points.begin(), points.end(), [](const ReportedTrendPoint& point) {
+        return std::holds_alternative<WearScore>(point.score);
+    });
+}
 
 void drawTrendChart(cairo_t* pen, Spot topLeft, Extent room,
                     const std::vector<ReportedTrendPoint>& points, double letter) {

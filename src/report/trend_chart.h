@@ -17,4 +17,7 @@ namespace swarfbook {
 void drawTrendChart(cairo_t* pen, Spot topLeft, Extent room,
                     const std::vector<ReportedTrendPoint>& points, double letter);
 
+/// How many of the visits have a score: a chart of fewer than two shows nothing.
+long scoredVisits(const std::vector<ReportedTrendPoint>& points);
+
 } // namespace swarfbook

@@ -167,15 +167,17 @@ void writeHead(PageWriter& page, const WorkSheetJob& job) {
 } // namespace
 
 std::vector<unsigned char> workSheetPdf(const WorkSheetJob& job, const Paper& paper) {
-    return pdfOfPages(
-        paper, "Work sheet: fill in at the bench, then type in with swarfbook observe",
-        [&](PageWriter& page) {
-            writeHead(page, job);
-            for (const SheetSection& section : workSheetSections(job))
-                writeSection(page, section);
-            page.need(14.0);
-            page.paragraph(std::string(standingLine()), {.size = 7.5, .italic = true});
-        });
+    return pdfOfPages(paper,
+                      {"Work sheet: fill in at the bench, then type in with swarfbook observe",
+                       "Transmission work sheet", job.workshop},
+                      [&](PageWriter& page) {
+                          writeHead(page, job);
+                          for (const SheetSection& section : workSheetSections(job))
+                              writeSection(page, section);
+                          page.need(14.0);
+                          page.paragraph(std::string(standingLine()),
+                                         {.size = 7.5, .italic = true});
+                      });
 }
 
 } // namespace swarfbook

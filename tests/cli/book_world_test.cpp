@@ -73,7 +73,7 @@ const std::vector<std::vector<std::string>> readingVerbs{
     {"compare", "--visit", "2", "--with", "1"},
     {"eliminate", "--visit", "2"},
     {"suggest", "--visit", "2"},
-    {"report", "--visit", "2", "--text", "--out", "r.pdf", "--picture", "r.png", "--force"},
+    {"report", "--visit", "2", "--text", "--full", "--out", "r.pdf", "--picture", "r.png", "--force"},
     {"report", "--work-sheet", "--visit", "1", "--text"},
     {"check", "--list", "--json"},
     {"learn"},
@@ -111,11 +111,11 @@ TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[p
              {"visit", "show", "2"},
              {"visit", "show", "2", "--json"},
              {"suggest", "--visit", "2"},
-             {"report", "--visit", "2", "--text", "--out", "r.pdf", "--picture", "r.png"}}) {
+             {"report", "--visit", "2", "--text", "--full", "--out", "r.pdf", "--picture", "r.png"}}) {
         const std::string said = shop.done(words);
         CHECK_THAT(said, Contains("history-2.jpg (visit 2, place pad)") && Contains(told));
     }
-    const std::string report = shop.run({"report", "--visit", "2", "--text"}).out;
+    const std::string report = shop.run({"report", "--visit", "2", "--text", "--full"}).out;
     CHECK_THAT(report, Contains("can no longer be read in the workshop's book"));
     CHECK_THAT(shop.done({"visit", "show", "1"}), Contains("particles"));
     const Outcome compared = shop.run({"compare", "--visit", "2", "--with", "1"});
@@ -208,7 +208,7 @@ TEST_CASE("a report prints no path: what it leaves out is said plainly, and told
     for (const auto& entry : fs::recursive_directory_iterator(shop.book() / "photos"))
         if (entry.is_regular_file())
             std::ofstream(entry.path(), std::ios::trunc) << "spoiled";
-    const Outcome text = shop.run({"report", "--visit", "2", "--text"});
+    const Outcome text = shop.run({"report", "--visit", "2", "--text", "--full"});
     const Outcome json = shop.run({"report", "--visit", "2", "--json"});
     for (const Outcome& outcome : {text, json}) {
         INFO(outcome.out << outcome.err);

@@ -20,7 +20,7 @@ std::vector<std::vector<std::string>> verbsOn(const fs::path& place) {
             {"vehicle", "show", "DEMO-01"},
             {"visit", "show", "1", "--json"},
             {"suggest", "--visit", "2", "--why"},
-            {"report", "--visit", "2", "--text"},
+            {"report", "--visit", "2", "--text", "--full"},
             {"compare", "--visit", "2", "--with", "1"},
             {"backup", "--out", (place / "backup").string()},
             {"book", "check"},

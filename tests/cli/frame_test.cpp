@@ -12,9 +12,10 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> verbs{
-    "card",      "measure", "unit",   "vehicle", "visit", "add",  "walk",   "observe", "compare",
-    "eliminate", "suggest", "report", "check",   "learn", "book", "backup", "restore"};
+const std::vector<std::string> verbs{"card",    "measure",   "unit",    "vehicle", "visit",
+                                     "add",     "photo",     "piece",   "walk",    "observe",
+                                     "compare", "eliminate", "suggest", "report",  "check",
+                                     "learn",   "settings",  "book",    "backup",  "restore"};
 
 std::vector<std::string> linesOf(const std::string& text) {
     std::vector<std::string> lines;

@@ -61,7 +61,7 @@ TEST_CASE("typed text with control characters, marks of direction or wrong bytes
              {"observe", "--visit", "1", text},
              {"unit", "new", text},
              {"card", "--layout", "close", "--out", "c.pdf", "--serial", text},
-             {"report", "--visit", "1", "--text", "--workshop", text}})
+             {"report", "--visit", "1", "--text", "--full", "--workshop", text}})
         checkRefused(words);
 }
 
@@ -116,7 +116,7 @@ TEST_CASE("escape codes in an old book reach neither terminal nor report") {
                                                {"vehicle", "list", "--json"},
                                                {"visit", "show", "1"},
                                                {"visit", "show", "1", "--json"},
-                                               {"report", "--visit", "1", "--text"},
+                                               {"report", "--visit", "1", "--text", "--full"},
                                                {"report", "--visit", "1", "--json"}}) {
         const Outcome outcome = shop.run(words);
         INFO(outcome.err);

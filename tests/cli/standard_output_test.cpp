@@ -93,7 +93,7 @@ TEST_CASE("what was kept although its result could not be written is told as kep
         {"card --layout close --out card.pdf", "Card C0001 is in the book. It lies in card.pdf"},
         {"card --serial C0001 --measured-bar 79.9", "check bar of card C0001"},
         {"add --visit 1 " + demoPhoto() + " --place pad", "added to visit 1 is in the book"},
-        {"report --visit 1 --text --out report.pdf", "The report lies in report.pdf"},
+        {"report --visit 1 --text --out report.pdf", "Saved report.pdf"},
         {"measure " + demoPhoto() + " --annotated a.jpg", "The annotated photo lies in a.jpg"},
         {"visit measure 1", "new findings of visit 1"}};
     for (const auto& [words, sentence] : writing)

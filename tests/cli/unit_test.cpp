@@ -209,7 +209,7 @@ TEST_CASE("a visit's gears leave suspects, with their table and the next test") 
     CHECK(suggestion.at("suspects").size() >= 1);
     const json report = json::parse(shop.run({"report", "--visit", "1", "--json"}).out);
     CHECK(report.at("elimination").at("summary") == found.at("summary"));
-    CHECK_THAT(shop.run({"report", "--visit", "1", "--text"}).out,
+    CHECK_THAT(shop.run({"report", "--visit", "1", "--text", "--full"}).out,
                Contains("ELIMINATION BY GEAR") && Contains("clutch Q"));
 }
 

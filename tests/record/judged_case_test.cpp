@@ -105,6 +105,24 @@ TEST_CASE("every kind of change of a visit drops what was judged of it, and of n
         visit.complaint = "slips when warm";
         book.correctVisit(visit);
     }
+    SECTION("a photo withdrawn") {
+        book.withdrawPhoto(book.photos(2).at(0).id, {"", "blurred"});
+    }
+    SECTION("the visit withdrawn") {
+        book.withdrawVisit(2, {"", "wrong vehicle"});
+        CHECK(book.judgedCases("outcome", rules).missing.empty());
+    }
+    SECTION("the visit withdrawn and brought back") {
+        book.withdrawVisit(2, {"", "wrong vehicle"});
+        book.bringBackVisit(2, {});
+        CHECK(book.judgedCases("outcome", rules).missing == std::vector<std::int64_t>{2});
+    }
+    SECTION("the vehicle's unit corrected changes all of its visits") {
+        Vehicle vehicle = book.vehicle(book.visit(2).vehicleId);
+        vehicle.unit = "Demo 5";
+        book.correctVehicle(vehicle, {});
+        left = {};
+    }
     SECTION("a photo added") {
         book.addPhoto(newPhoto(2), photoBytes(9), findingOf(photoBytes(9)));
     }

@@ -146,8 +146,7 @@ TEST_CASE("a piece that may be none has its letter in brackets, and the legend s
     AnnotationOptions options;
     const auto saysBrackets = [&] {
         const auto notes = legendWords(measurement, options, 0).notes;
-        return std::find(notes.begin(), notes.end(), "In brackets: 1 that may be no debris.") !=
-               notes.end();
+        return std::find(notes.begin(), notes.end(), "In brackets: 1 doubtful.") != notes.end();
     };
     const cv::Mat sure = annotatedPhoto(greyPhoto(camera), measurement);
     CHECK_FALSE(saysBrackets());

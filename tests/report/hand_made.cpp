@@ -4,6 +4,7 @@
 
 #include "particles/count.h"
 #include "particles/size_classes.h"
+#include "report/annotated_photo.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
 
@@ -218,6 +219,28 @@ void addHistory(ReportModel& model, const HandMadeCamera& camera) {
     model.comparison = both;
 }
 
+/// The six largest pieces of a pad that are no threads, as page one shows them.
+std::vector<ReportedPiece> shownPieces(const HandMadeCamera& camera, const Measurement& pad) {
+    const cv::Mat photo = photoOf(camera, pad);
+    const CropOptions crop{.field = Millimetres(4.0), .outline = false, .ring = true, .bar = false};
+    std::vector<ReportedPiece> pieces;
+    for (const Particle& piece : pad.debris->particles)
+        if (piece.look != Look::fibre && pieces.size() < 6)
+            pieces.push_back({piece, false, croppedPiece(photo, pad, piece, crop)});
+    return pieces;
+}
+
+ReportedPieces piecesOf(const HandMadeCamera& camera) {
+    ReportedPieces pieces;
+    pieces.sentence = "The largest pieces found. The verdict does not rest on them.";
+    pieces.count = 18; // of 21, every sixth is a thread
+    pieces.now = shownPieces(camera, padMeasurement(camera, 21));
+    pieces.beforeDate = "2022-05-02";
+    pieces.before = shownPieces(camera, padMeasurement(camera, 9));
+    pieces.field = Millimetres(4.0);
+    return pieces;
+}
+
 } // namespace
 
 ReportModel handMadeModel() {
@@ -250,6 +273,7 @@ ReportModel handMadeModel() {
     refused.refusal = Refusal{RefusalReason::blurred, "the card's edges are 14 px wide",
                               "Hold the phone still and take the photo again."};
     model.samples.push_back(refused);
+    model.pieces = piecesOf(camera);
     addHistory(model, camera);
     model.observations = {
         {"solenoid", "solenoid A: 12.6 ohm at 80 C, 10.2 ohm at 20 C", "2025-06-14T10:12:00Z"},

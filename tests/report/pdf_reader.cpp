@@ -38,6 +38,8 @@ ReadPdf readPdf(const std::vector<unsigned char>& bytes) {
     ReadPdf read;
     read.infoKeys = document->info_keys();
     read.producer = utf8(document->info_key("Producer"));
+    read.title = utf8(document->info_key("Title"));
+    read.author = utf8(document->info_key("Author"));
     for (int i = 0; i < document->pages(); ++i) {
         const std::unique_ptr<poppler::page> page(document->create_page(i));
         read.pages.push_back(readPage(*page));

@@ -23,7 +23,7 @@ struct ReadPage {
 struct ReadPdf {
     std::vector<ReadPage> pages;
     std::vector<std::string> infoKeys; ///< of the document's information dictionary
-    std::string producer;
+    std::string producer, title, author;
     std::string text; ///< of all pages
 };
 

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "report/customer_words.h"
 #include "report/hand_made.h"
 #include "report/pdf_reader.h"
 #include "report/pdf_report.h"
@@ -117,10 +118,10 @@ TEST_CASE("the report says its verdict, reasons, suggestion and cautions") {
         CHECK(says(first, reason));
     CHECK(says(first, model.suggestion->strongestContrary));
     CHECK(says(first, model.nextCheck));
-    CHECK(says(first, "Not inspected: converter drain."));
-    CHECK(says(first, "Signature"));
-    CHECK(says(first, "Amount"));
-    CHECK(says(first, std::string(standingLine())));
+    CHECK(says(pdf.text, "Not inspected: converter drain."));
+    CHECK(says(pdf.text, "Signature"));
+    CHECK(says(pdf.text, "Amount"));
+    CHECK(says(pdf.text, std::string(standingLine())));
     for (const std::string& caution : cautionSentences(model))
         CHECK(says(pdf.text, caution));
     for (const std::string& sentence : methodSentences(model))
@@ -152,13 +153,43 @@ TEST_CASE("all text lies inside the margins and none over other text, on A4 and 
     }
 }
 
-TEST_CASE("page one stays one page however much is said, and names what it leaves out") {
-    const ReadPdf pdf = readPdf(pdfReport(overlongModel()));
-    REQUIRE(pdf.pages.size() > 2);
-    CHECK(says(pdf.pages[0].text, "Signature"));
-    CHECK(says(pdf.pages[0].text, "more on the next pages."));
-    CHECK_FALSE(says(pdf.pages[1].text, "Signature"));
+TEST_CASE("the customer's report has two or three pages with all that a customer decides by") {
+    const ReportModel model = handMadeModel();
+    const Paper paper = GENERATE(a4Paper, letterPaper);
+    const ReadPdf pdf = readPdf(pdfReport(model, paper, Reader::customer));
+    CHECK(pdf.pages.size() >= 2);
+    CHECK(pdf.pages.size() <= 3);
+    const std::string& first = pdf.pages.front().text;
+    CHECK(says(first, model.verdict));
+    CHECK(says(first, "Now: 18 pieces, the 6 largest shown"));
+    CHECK(says(first, "Last visit, 2022-05-02: the largest pieces"));
+    CHECK(says(first, "a pencil lead of 0.7 mm"));
+    CHECK(says(first, "Wear score"));
+    for (const char* title : {"What waiting risks", "What was not looked at or is not known",
+                              "Price", "Total, tax included", "Signature", "Amount"})
+        CHECK(says(pdf.text, title));
+    CHECK(says(pdf.text, waitingSentence(model.suggestion)));
+    CHECK(says(pdf.text, "Not inspected: converter drain."));
+    CHECK_FALSE(says(pdf.text, "SHA-256"));
+    CHECK_FALSE(says(pdf.text, "ISO 16232"));
+}
+
+TEST_CASE("the customer's report leaves nothing out, however long it is") {
+    const ReadPdf pdf = readPdf(pdfReport(overlongModel(), a4Paper, Reader::customer));
+    CHECK(says(pdf.text, "Signature"));
     CHECK(says(pdf.text, "part number 39"));
+    CHECK(badlyPlaced(pdf) == std::vector<std::string>{});
+}
+
+TEST_CASE("a table that a page can hold is not split") {
+    ReportModel model = handMadeModel();
+    for (int i = 0; i < 30; ++i)
+        model.observations.push_back({"bore", "row " + std::to_string(i) + "x", "2025-06-14T10"});
+    const ReadPdf pdf = readPdf(pdfReport(model));
+    int pagesWithRows = 0;
+    for (const ReadPage& page : pdf.pages)
+        pagesWithRows += says(page.text, "row 0x") || says(page.text, "row 29x") ? 1 : 0;
+    CHECK(pagesWithRows == 1);
 }
 
 TEST_CASE("without evidence the report says that there is no verdict") {
@@ -169,11 +200,18 @@ TEST_CASE("without evidence the report says that there is no verdict") {
     CHECK(says(pdf.text, "Not computed: No photo was taken."));
 }
 
-TEST_CASE("the PDF names no author, title or date, and its pictures carry no EXIF") {
+TEST_CASE("the PDF has a title, the workshop as author and tags, no date, and no EXIF") {
     const std::vector<unsigned char> bytes = pdfReport(handMadeModel());
     const ReadPdf pdf = readPdf(bytes);
-    CHECK(pdf.infoKeys == std::vector<std::string>{"Producer"});
+    std::vector<std::string> keys = pdf.infoKeys;
+    std::sort(keys.begin(), keys.end());
+    CHECK(keys == std::vector<std::string>{"Author", "Producer", "Title"});
+    CHECK(pdf.title == "Transmission inspection, vehicle DEMO-03, 2025-06-14");
+    CHECK(pdf.author == "Kestrel Lane Transmissions");
     CHECK(pdf.producer.find("cairo") == 0);
+    // ISO 32000-1, 14.8: a tagged document has a structure tree.
+    const std::string tree = "/StructTreeRoot";
+    CHECK(std::search(bytes.begin(), bytes.end(), tree.begin(), tree.end()) != bytes.end());
 
     const auto pictures = embeddedJpegs(bytes);
     // Two samples with two pictures each, their crops, before and now.

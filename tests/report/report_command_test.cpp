@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 #include <opencv2/imgcodecs.hpp>
 
+#include <algorithm>
 #include <fstream>
 
 using namespace swarfbook;
@@ -62,6 +63,9 @@ TEST_CASE("report names what is missing or makes no sense, and exits with 2") {
         {"--visit", "1", "--out", "report.txt"},
         {"--visit", "1", "--picture", "report.pdf"},
         {"--visit", "1", "--out", "report.pdf", "--paper", "a5"},
+        {"--visit", "1", "--out", "report.pdf", "--for", "insurer"},
+        {"--visit", "1", "--text", "--for", "customer"},
+        {"--visit", "1", "--json", "--full"},
     };
     for (const auto& words : wrong) {
         const test::Outcome outcome = report(folder, words);
@@ -93,7 +97,7 @@ TEST_CASE("one call writes PDF, picture and text") {
                         "--paper", "letter", "--workshop", "Kestrel Lane Transmissions"});
     INFO(outcome.err);
     REQUIRE(outcome.exit == 0);
-    CHECK(outcome.out.find("Vehicle DEMO-09") != std::string::npos);
+    CHECK(outcome.out.find("vehicle DEMO-09") != std::string::npos);
     CHECK(outcome.out.find("INVENTED") == std::string::npos);
     const ReadPdf pdf = readPdf(bytesOf(folder.path() / "report.pdf"));
     CHECK(pdf.pages.size() > 1);
@@ -101,6 +105,20 @@ TEST_CASE("one call writes PDF, picture and text") {
     CHECK(pdf.text.find("Kestrel Lane Transmissions") != std::string::npos);
     CHECK(pdf.text.find("INVENTED") == std::string::npos);
     CHECK(cv::imread((folder.path() / "report.png").string()).cols == 1080);
+}
+
+TEST_CASE("the customer's PDF is the shorter one, and the full text the longer one") {
+    const TemporaryFolder folder;
+    makeBook(folder.path() / "book");
+    REQUIRE(report(folder, {"--visit", "1", "--out", "c.pdf", "--for", "customer"}).exit == 0);
+    REQUIRE(report(folder, {"--visit", "1", "--out", "w.pdf", "--for", "workshop"}).exit == 0);
+    const auto customer = readPdf(bytesOf(folder.path() / "c.pdf")).pages.size();
+    CHECK(customer <= 3);
+    CHECK(readPdf(bytesOf(folder.path() / "w.pdf")).pages.size() > customer);
+    const std::string text = report(folder, {"--visit", "1", "--text"}).out;
+    CHECK(std::count(text.begin(), text.end(), '\n') <= 15);
+    CHECK_THAT(report(folder, {"--visit", "1", "--text", "--full"}).out,
+               Catch::Matchers::Contains("OBSERVED") && Catch::Matchers::Contains("finger"));
 }
 
 TEST_CASE("the JSON is one document with its version, plate only when asked for") {

@@ -37,7 +37,7 @@ TEST_CASE("a size class is given in plain millimetres") {
     CHECK(sizeWords(row) == "3 mm and more");
 }
 
-TEST_CASE("pieces that may be none are counted, named and told of") {
+TEST_CASE("doubtful pieces are counted and said to be doubtful, and are never the longest") {
     DebrisFinding debris;
     debris.sizeFloor = Millimetres(0.2);
     Particle piece;
@@ -45,17 +45,15 @@ TEST_CASE("pieces that may be none are counted, named and told of") {
     piece.maxFeret = {Millimetres(1.0), Millimetres(0.03)};
     piece.debrisProbability = 0.8;
     debris.particles = {piece, piece};
-    CHECK(lookAndDoubt(piece) == "lining");
     CHECK(doubtSentence(debris).empty());
     debris.particles.front().debrisProbability = 0.79;
     debris.particles.front().maxFeret.value = Millimetres(1.5);
-    CHECK(lookAndDoubt(debris.particles.front()) == "lining, may be no debris");
-    CHECK(doubtSentence(debris) == "1 of all these may be no debris.");
+    CHECK(doubtSentence(debris) == "1 of these is doubtful.");
     ReportedSample sample;
     sample.debris = debris;
     const std::string told = sampleSentence(sample);
-    CHECK(told == "2 pieces of 0.20 mm or more; the longest is 1.50 \u00b1 0.06 mm (lining, may be "
-                  "no debris). 1 of all these may be no debris.");
+    CHECK(told == "2 pieces of 0.20 mm or more. Longest piece: 1.00 \u00b1 0.06 mm (lining). 1 of "
+                  "these is doubtful.");
 }
 
 TEST_CASE("a change without a ratio says what bound there is") {
@@ -90,7 +88,7 @@ TEST_CASE("every outcome has a verdict of one or two sentences, and no evidence 
     CHECK(verdictSentence(solenoids).find("solenoids A and C") != std::string::npos);
 }
 
-TEST_CASE("a sample names its longest piece and, when that is a fibre, the longest that is none") {
+TEST_CASE("a sample names its longest piece and, apart, its longest thread") {
     const HandMadeCamera camera;
     ReportedSample sample;
     sample.debris = *emptyMeasurement(camera).debris;
@@ -100,8 +98,8 @@ TEST_CASE("a sample names its longest piece and, when that is a fibre, the longe
     sample.debris.particles = {roundParticle(1, {}, 2.0, Look::fibre),
                                roundParticle(2, {}, 0.5, Look::lining)};
     CHECK(sampleSentence(sample) ==
-          "2 pieces of 0.20 mm or more; the longest is 4.00 \u00b1 0.04 mm (fibre); the longest "
-          "that is no fibre 1.00 \u00b1 0.04 mm (lining).");
+          "2 pieces of 0.20 mm or more. Longest piece: 1.00 \u00b1 0.04 mm (lining). Longest "
+          "thread: 4.00 \u00b1 0.04 mm.");
     sample.place = Place::magnet;
     CHECK(sampleSentence(sample).find("coat on the magnet itself was not measured.") !=
           std::string::npos);

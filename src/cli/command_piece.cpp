@@ -1,0 +1,202 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_piece.h"
+
+#include "base/errors.h"
+#include "cli/open_book.h"
+#include "cli/text_table.h"
+#include "cli/words.h"
+#include "record/book.h"
+#include "record/piece_corrections.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <iostream>
+
+namespace po = boost::program_options;
+
+namespace swarfbook::cli {
+namespace {
+
+std::int64_t wholeNumber(const std::string& text, std::string_view what) {
+    const bool digits = !text.empty() && text.size() <= 9 && // more would be no number of a piece
+                        text.find_first_not_of("0123456789") == std::string::npos;
+    if (!digits)
+        throw UsageError(fmt::format("\"{}\" is no {}'s number. swarfbook piece --photo P lists "
+                                     "the pieces of a photo, swarfbook visit show N the photos.",
+                                     text, what));
+    return std::stoll(text);
+}
+
+/// "31.2,20.4" as a place on the card.
+PointOnCard placeTyped(const std::string& text) {
+    const std::size_t comma = text.find(',');
+    try {
+        std::size_t used = 0, usedAfter = 0;
+        const std::string after = comma == std::string::npos ? "" : text.substr(comma + 1);
+        const PointOnCard at{std::stod(text, &used), std::stod(after, &usedAfter)};
+        if (used == comma && usedAfter == after.size())
+            return at;
+    } catch (const std::logic_error&) { // of std::stod
+    }
+    throw UsageError(fmt::format("\"{}\" is no place. Say it in millimetres from the card's top "
+                                 "left corner, right and down: --at 31.2,20.4.",
+                                 text));
+}
+
+/// Dashes as blanks: "not-debris" is "not debris".
+std::string wordTyped(std::string word) {
+    std::replace(word.begin(), word.end(), '-', ' ');
+    const auto& words = correctionWords();
+    if (std::find(words.begin(), words.end(), word) == words.end())
+        throw UsageError(fmt::format("\"{}\" is nothing that a piece can be. Say one of: {}.", word,
+                                     fmt::join(words, ", ")));
+    return word;
+}
+
+std::string piecesText(const StoredPhoto& photo) {
+    if (photo.measurement.refusal || !photo.measurement.debris)
+        return fmt::format("Photo {} was not measured, so it has no pieces.\n", photo.id);
+    std::vector<std::vector<std::string>> rows{
+        {"piece", "longest side", "type", "certainty", "at (mm)", ""}};
+    for (const Particle& piece : photo.measurement.debris->particles) {
+        const auto corrected =
+            std::find_if(photo.corrected.begin(), photo.corrected.end(),
+                         [&](const CorrectedPiece& one) { return one.piece == piece.id; });
+        rows.push_back({fmt::format("{}", piece.id),
+                        fmt::format("{:.2f} ± {:.2f} mm", piece.maxFeret.value.value(),
+                                    1.96 * piece.maxFeret.standardUncertainty.value()),
+                        std::string(lookName(piece.look)),
+                        fmt::format("{:.0f} %", 100.0 * piece.chanceOfLook()),
+                        fmt::format("{:.1f},{:.1f}", piece.centre.x, piece.centre.y),
+                        corrected != photo.corrected.end() ? "corrected by hand"
+                        : piece.mayBeNone()                ? "doubtful"
+                                                           : ""});
+    }
+    std::string text = textTable(std::move(rows));
+    for (const CorrectedPiece& one : photo.corrected)
+        if (one.piece &&
+            (one.correction.said == "not debris" || one.correction.said == "left over"))
+            text +=
+                fmt::format("Piece {} at {:.1f},{:.1f} mm: {} by hand, not counted\n", *one.piece,
+                            one.correction.at.x, one.correction.at.y, one.correction.said);
+    return text;
+}
+
+class PieceCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        const auto text = [] { return po::value<std::string>(); };
+        add("piece", po::value<std::vector<std::string>>(),
+            "numbers of pieces, as the list of the photo's pieces has them");
+        add("photo", text(), "the photo's number, as visit show says it");
+        add("is", text(),
+            "what it is: bright-metal, yellow-metal, lining, plastic, fibre, not-debris (a shadow "
+            "or scratch) or left-over (of assembly); the last two count nowhere");
+        add("at", text(), "instead of a number: its place in mm, as 31.2,20.4");
+        add("undo", "take the correction back");
+        add("by", text(), "who corrects it");
+        add("why", text(), "why");
+        add("book", text(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
+        return all;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("piece", -1);
+        return words;
+    }
+
+    void parse(const Words& words) override {
+        if (!has(words, "photo"))
+            throw UsageError("Which photo? swarfbook visit show N shows the photos' numbers: "
+                             "swarfbook piece --photo 2.");
+        photo_ = wholeNumber(textOf(words, "photo"), "photo");
+        if (has(words, "piece"))
+            for (const std::string& text : words["piece"].as<std::vector<std::string>>())
+                pieces_.push_back(wholeNumber(text, "piece"));
+        if (has(words, "at"))
+            at_ = placeTyped(textOf(words, "at"));
+        undo_ = has(words, "undo");
+        said_ = has(words, "is") ? wordTyped(textOf(words, "is")) : "";
+        const bool named = !pieces_.empty() || at_;
+        if (named && (undo_ == !said_.empty()))
+            throw UsageError("Say what the piece is, such as --is lining, or take a correction "
+                             "back with --undo.");
+        if (!named && (undo_ || !said_.empty()))
+            throw UsageError("Which piece? Give its number or --at X,Y.");
+        list_ = !named;
+        reason_ = {textOf(words, "by"), textOf(words, "why")};
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        if (list_) {
+            std::cout << piecesText(bookToRead(book_).photo(photo_));
+            return done;
+        }
+        Book book = bookToWrite(book_);
+        BookTransaction transaction = book.begin();
+        const StoredPhoto photo = book.photo(photo_);
+        std::vector<PointOnCard> places;
+        for (const std::int64_t number : pieces_)
+            places.push_back(placeOf(photo, number));
+        if (at_)
+            places.push_back(*at_);
+        for (const PointOnCard& place : places)
+            book.correctPiece(photo_, {place, said_, reason_, ""});
+        transaction.commit();
+        const std::string what =
+            places.size() == 1 ? "1 piece" : fmt::format("{} pieces", places.size());
+        const std::string said =
+            undo_ ? fmt::format("The correction of {} of photo {} is taken back.", what, photo_)
+                  : fmt::format("{} of photo {}: {}. Counts, wear score and suggestion follow. "
+                                "--undo takes it back.",
+                                what, photo_, said_);
+        nowKept(said);
+        std::cout << said << "\n";
+        return done;
+    }
+
+  private:
+    /// Where the piece of that number lies, also one that counts no more.
+    static PointOnCard placeOf(const StoredPhoto& photo, std::int64_t number) {
+        for (const CorrectedPiece& one : photo.corrected)
+            if (one.piece == number)
+                return one.correction.at;
+        if (photo.measurement.debris)
+            for (const Particle& piece : photo.measurement.debris->particles)
+                if (piece.id == number)
+                    return piece.centre;
+        throw UsageError(
+            fmt::format("Photo {0} has no piece {1}. swarfbook piece --photo {0} lists "
+                        "its pieces.",
+                        photo.id, number));
+    }
+
+    std::int64_t photo_ = 0;
+    std::vector<std::int64_t> pieces_;
+    std::optional<PointOnCard> at_;
+    std::string said_;
+    bool undo_ = false, list_ = false;
+    ChangeReason reason_;
+    std::optional<std::string> book_;
+};
+
+} // namespace
+
+CommandEntry pieceEntry() {
+    return {"piece", "List a photo's pieces, and correct by hand what one is",
+            "swarfbook piece --photo P\n"
+            "       swarfbook piece --photo P NUMBER... --is WORD [--by WHO] [--why TEXT]\n"
+            "       swarfbook piece --photo P NUMBER... --undo",
+            "swarfbook piece --photo 1 --book trial-book",
+            []() -> Command* { return new PieceCommand; }};
+}
+
+} // namespace swarfbook::cli

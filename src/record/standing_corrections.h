@@ -1,0 +1,17 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "record/book_values.h"
+#include "record/database.h"
+
+#include <cstdint>
+#include <vector>
+
+namespace swarfbook {
+
+/// The corrections of a photo's pieces that stand: the newest of each place, none that was taken
+/// back. For the book's own members.
+std::vector<PieceCorrection> standingCorrections(Database& database, std::int64_t photoId);
+
+} // namespace swarfbook

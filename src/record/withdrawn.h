@@ -1,0 +1,19 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string_view>
+
+/// SQL for the book's own members: numbers of the visits and photos that stand withdrawn.
+namespace swarfbook {
+
+inline constexpr std::string_view withdrawnVisitNumbers =
+    "(SELECT visit_id FROM withdrawal AS act WHERE visit_id IS NOT NULL AND withdrawn = 1 AND "
+    "NOT EXISTS (SELECT 1 FROM withdrawal AS later WHERE later.visit_id = act.visit_id AND "
+    "later.id > act.id))";
+inline constexpr std::string_view withdrawnPhotoNumbers =
+    "(SELECT photo_id FROM withdrawal AS act WHERE photo_id IS NOT NULL AND withdrawn = 1 AND "
+    "NOT EXISTS (SELECT 1 FROM withdrawal AS later WHERE later.photo_id = act.photo_id AND "
+    "later.id > act.id))";
+
+} // namespace swarfbook

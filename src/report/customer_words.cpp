@@ -1,0 +1,81 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/customer_words.h"
+
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <stdexcept>
+
+namespace swarfbook {
+
+std::vector<std::string> reasonSentences(const ReportModel& model) {
+    if (!model.suggestion)
+        return {model.noSuggestion};
+    std::vector<std::string> reasons = model.suggestion->strongestReasons;
+    if (!model.suggestion->strongestContrary.empty())
+        reasons.push_back("Evidence against: " + model.suggestion->strongestContrary);
+    return reasons;
+}
+
+std::string waitingSentence(const std::optional<Suggestion>& suggestion) {
+    if (!suggestion)
+        return {};
+    switch (suggestion->outcome) {
+    case Outcome::outsideTheUnit:
+        return "The transmission itself need not be opened, but the complaint stays until the "
+               "cause is put right, and a unit that is wrongly controlled or filled wears faster.";
+    case Outcome::cleanAndRefit:
+        return "Nothing found is urgent. Old fluid and a full filter wear the unit faster, so the "
+               "clean should not wait for long.";
+    case Outcome::replaceSolenoids:
+    case Outcome::repairBores:
+    case Outcome::replaceValveBody:
+        return "A control fault makes clutches slip, and a clutch that slips burns. Driving on can "
+               "turn this repair into a rebuild.";
+    case Outcome::openTheTransmission:
+        return suggestion->doNotDrive
+                   ? "Driving on carries broken pieces through the whole transmission, its cooler "
+                     "and its converter. It can lose drive without warning, and parts that could "
+                     "be kept today may have to be replaced."
+                   : "Wear of this kind does not stop by itself. Its pieces go through pump, valve "
+                     "body and cooler, and parts that could be kept today may have to be replaced.";
+    case Outcome::notEnoughEvidence:
+        return suggestion->doNotDrive
+                   ? "Until the test is made, driving on can damage the transmission further."
+                   : "Until the test is made, nobody can say whether driving on does harm.";
+    }
+    throw std::logic_error("a suggestion without a sentence on waiting");
+}
+
+std::vector<std::string> priceLines(const std::optional<Suggestion>& suggestion) {
+    std::vector<std::string> lines;
+    if (suggestion) {
+        lines.push_back(asSentence(headline(*suggestion)));
+        for (const std::string& scope : suggestion->scope)
+            lines.push_back(asSentence(scope));
+        if (suggestion->converterAsOption)
+            lines.emplace_back("Option: torque converter.");
+        if (suggestion->coolerAsOption)
+            lines.emplace_back("Option: cooler.");
+    }
+    lines.emplace_back("Diagnosis so far.");
+    lines.emplace_back("");
+    lines.emplace_back("Total, tax included");
+    return lines;
+}
+
+std::vector<std::string> photoSentences(const ReportModel& model) {
+    std::vector<std::string> sentences;
+    for (const ReportedSample& sample : model.samples) {
+        sentences.push_back(
+            fmt::format("{}: {}", placeTitle(sample.place),
+                        sample.magnet ? magnetSentence(*sample.magnet) : sampleSentence(sample)));
+        if (!sample.byHand.empty())
+            sentences.back() += " " + byHandSentence(sample);
+    }
+    return sentences;
+}
+
+} // namespace swarfbook

@@ -1,0 +1,34 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "report/drawing.h"
+#include "report/report_model.h"
+
+#include <functional>
+
+namespace swarfbook {
+
+/// Where the pieces of page one are drawn, in the pen's unit.
+struct PiecesCanvas {
+    cairo_t* pen = nullptr;
+    Spot at;
+    double width = 0.0;
+    double letter = 9.0;      ///< size of the letters
+    bool measureOnly = false; ///< nothing is drawn
+    /// Draws a picture with its top-left corner at a spot, as large as the room.
+    std::function<void(const cv::Mat&, Spot, Extent)> picture;
+};
+
+/// Draws what the pieces are, a row of those of now, a row of those of the last visit, and below
+/// them a bar of 1 mm and a pencil lead of 0.7 mm (ISO 9177-1), all at the scale of the crops.
+/// @return the height that it takes; 0 where there are no pieces.
+/// Checked: tests/report/pieces_drawing_test.cpp.
+double drawPieces(const PiecesCanvas& canvas, const ReportedPieces& pieces);
+
+/// "Now: 8 pieces, the 6 largest shown".
+std::string nowTitle(const ReportedPieces& pieces);
+/// "Last visit, 2024-05-13: none of this size; the largest of the same type"; "" without one.
+std::string beforeTitle(const ReportedPieces& pieces);
+
+} // namespace swarfbook

@@ -1,0 +1,121 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/errors.h"
+#include "record/evidence_of_visit.h"
+#include "record/trial_book.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+using Catch::Matchers::Contains;
+
+namespace {
+
+const ChangeReason wrongVehicle{"M.", "typed in for the wrong vehicle"};
+
+/// A vehicle with three visits, a photo in each.
+struct ThreeVisits {
+    Book book = Book::inMemory();
+    std::int64_t vehicle = book.addVehicle(labelled("DEMO-01")).id;
+
+    ThreeVisits() {
+        for (const int number : {1, 2, 3}) {
+            const std::string date = fmt::format("2025-0{}-14", number);
+            const Visit visit = book.addVisit(visitOn(vehicle, date, 1000.0 * number));
+            book.addPhoto(newPhoto(visit.id), photoBytes(number), findingOf(photoBytes(number)));
+        }
+    }
+    [[nodiscard]] std::vector<std::int64_t> visits() const {
+        std::vector<std::int64_t> numbers;
+        for (const Visit& visit : book.visits(vehicle))
+            numbers.push_back(visit.id);
+        return numbers;
+    }
+};
+
+} // namespace
+
+TEST_CASE("a withdrawn visit counts nowhere, stays in the book with its reason, and comes back") {
+    ThreeVisits three;
+    three.book.withdrawVisit(2, wrongVehicle);
+    CHECK(three.visits() == std::vector<std::int64_t>{1, 3});
+    CHECK(three.book.vehiclesInShort().at(0).visits == 2);
+    CHECK(evidenceOfVisit(three.book, 3).earlier.size() == 1);
+    CHECK_THROWS_WITH(three.book.visit(2), Contains("by M.: typed in for the wrong vehicle") &&
+                                               Contains("visit withdraw 2 --undo"));
+    const std::vector<Withdrawal> withdrawn = three.book.withdrawnVisits(three.vehicle);
+    REQUIRE(withdrawn.size() == 1);
+    CHECK(withdrawn[0].number == 2);
+    CHECK(withdrawn[0].reason.by == "M.");
+    CHECK(withdrawn[0].reason.why == "typed in for the wrong vehicle");
+    CHECK(withdrawn[0].at.size() == 20);
+
+    three.book.bringBackVisit(2, {"M.", ""});
+    CHECK(three.visits() == std::vector<std::int64_t>{1, 2, 3});
+    CHECK(three.book.visit(2).odometerKm == 2000.0);
+    CHECK(three.book.photos(2).size() == 1);
+    CHECK(three.book.withdrawnVisits(three.vehicle).empty());
+    three.book.withdrawVisit(2, wrongVehicle); // and again
+    CHECK(three.visits() == std::vector<std::int64_t>{1, 3});
+}
+
+TEST_CASE("the last visit that stands is the newest, and its odometer binds no other") {
+    ThreeVisits three;
+    three.book.withdrawVisit(3, wrongVehicle);
+    CHECK(three.book.vehiclesInShort().at(0).lastVisit == "2025-02-14");
+    CHECK_NOTHROW(three.book.addVisit(visitOn(three.vehicle, "2025-03-20", 2500.0)));
+}
+
+TEST_CASE("a withdrawn photo is in no list, no count and no evidence, and comes back") {
+    ThreeVisits three;
+    const StoredPhoto photo = three.book.photos(2).at(0);
+    three.book.withdrawPhoto(photo.id, {"", "a thumb on the card"});
+    CHECK(three.book.photos(2).empty());
+    CHECK(three.book.photoCounts(2).empty());
+    CHECK(evidenceOfVisit(three.book, 2).now.samples.empty());
+    CHECK(three.book.withdrawnPhotos(2).at(0).reason.why == "a thumb on the card");
+    CHECK_THROWS_WITH(three.book.addPhoto(newPhoto(2), photoBytes(2), findingOf(photoBytes(2))),
+                      Contains("was withdrawn: a thumb on the card") && Contains("--undo"));
+    three.book.bringBackPhoto(photo.id, {});
+    CHECK(three.book.photos(2).at(0).sha256 == photo.sha256);
+}
+
+TEST_CASE("withdrawing asks for a reason and an entry that is there and stands") {
+    ThreeVisits three;
+    CHECK_THROWS_WITH(three.book.withdrawVisit(2, {"M.", ""}), Contains("Say why"));
+    CHECK_THROWS_WITH(three.book.withdrawVisit(9, wrongVehicle), Contains("no visit 9"));
+    CHECK_THROWS_WITH(three.book.withdrawPhoto(9, wrongVehicle), Contains("no photo 9"));
+    CHECK_THROWS_WITH(three.book.bringBackVisit(2, {}), Contains("is not withdrawn"));
+    three.book.withdrawVisit(2, wrongVehicle);
+    CHECK_THROWS_WITH(three.book.withdrawVisit(2, wrongVehicle), Contains("withdrawn already"));
+    CHECK(three.visits() == std::vector<std::int64_t>{1, 3});
+}
+
+TEST_CASE("a vehicle's label, plate, VIN, unit and note can be corrected, and the old ones stay") {
+    ThreeVisits three;
+    Vehicle vehicle = three.book.vehicle(three.vehicle);
+    vehicle.label = "DEMO-10";
+    vehicle.plate = "INVENTED 1";
+    vehicle.vin = "NOTAREALVIN000001";
+    vehicle.unit = "Demo 5";
+    three.book.correctVehicle(vehicle, {"M.", "a slip of the finger"});
+    const Vehicle now = three.book.vehicleByLabel("demo-10");
+    CHECK(now.id == three.vehicle);
+    CHECK(now.plate == "INVENTED 1");
+    CHECK(now.vin == "NOTAREALVIN000001");
+    CHECK(now.unit == "Demo 5");
+    CHECK_THROWS_AS(three.book.vehicleByLabel("DEMO-01"), UsageError);
+    const std::vector<Correction> before = three.book.correctionsOfVehicle(three.vehicle);
+    REQUIRE(before.size() == 1);
+    CHECK_THAT(before[0].before, Contains("DEMO-01"));
+
+    const Vehicle other = three.book.addVehicle(labelled("DEMO-11"));
+    vehicle.label = "demo-11";
+    CHECK_THROWS_WITH(three.book.correctVehicle(vehicle, {}), Contains("already has a vehicle"));
+    vehicle.label = "";
+    CHECK_THROWS_AS(three.book.correctVehicle(vehicle, {}), UsageError);
+    vehicle.label = "Demo-10"; // its own, in other letters
+    CHECK(three.book.correctVehicle(vehicle, {}).label == "Demo-10");
+    CHECK(other.id != three.vehicle);
+}

@@ -1,0 +1,52 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/customer_words.h"
+#include "report/hand_made.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <set>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+
+TEST_CASE("every suggestion says what waiting risks, and driving on is told apart") {
+    std::set<std::string> all;
+    for (int i = 0; i <= static_cast<int>(swarfbook::Outcome::notEnoughEvidence); ++i) {
+        Suggestion suggestion;
+        suggestion.outcome = static_cast<swarfbook::Outcome>(i);
+        const std::string sentence = waitingSentence(suggestion);
+        CHECK(sentence.size() > 40);
+        CHECK(sentence.back() == '.');
+        all.insert(sentence);
+    }
+    CHECK(all.size() == 5); // three repairs of the control share one
+    Suggestion open;
+    open.outcome = swarfbook::Outcome::openTheTransmission;
+    open.doNotDrive = true;
+    CHECK(waitingSentence(open).find("lose drive") != std::string::npos);
+    CHECK(waitingSentence(std::nullopt).empty());
+}
+
+TEST_CASE("the quote has a line for the work, for each thing that belongs to it and for the sum") {
+    Suggestion suggestion;
+    suggestion.outcome = swarfbook::Outcome::cleanAndRefit;
+    suggestion.scope = {"Filter, pan seal and fluid: renew them."};
+    suggestion.coolerAsOption = true;
+    const std::vector<std::string> lines = priceLines(suggestion);
+    CHECK(lines.at(0) == "Clean, new filter and seals, refit.");
+    CHECK(lines.at(1) == "Filter, pan seal and fluid: renew them.");
+    CHECK(lines.at(2) == "Option: cooler.");
+    CHECK(lines.back() == "Total, tax included");
+    CHECK(std::none_of(lines.begin(), lines.end(), [](const std::string& line) {
+        return line.find_first_of("0123456789") != std::string::npos; // prices are left open
+    }));
+}
+
+TEST_CASE("the reasons end with the evidence against") {
+    const ReportModel model = handMadeModel();
+    CHECK(reasonSentences(model).back() ==
+          "Evidence against: Yellow metal was seen, if only a few specks.");
+    CHECK(photoSentences(model).size() == model.samples.size());
+}
