@@ -48,7 +48,7 @@ void layBlankUnder(Measurement& m, const PhotoForBlank& photo, const AssessOptio
     debrisAndTools.first.blank = std::move(picture);
 }
 
-void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
+void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& tools,
                    const AssessOptions& options) {
     DebrisOptions debris;
     debris.isPad = liesOnWhite(options);
