@@ -6,6 +6,7 @@
 #include "record/evidence_of_visit.h"
 #include "record/photo_store.h"
 #include "record/trial_book.h"
+#include "record/verify_book.h"
 #include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
