@@ -62,7 +62,7 @@ void roundAsKept(DebrisFinding& debris) {
         piece.maxFeret.value = kept(piece.maxFeret.value);
 }
 
-void measureWindow(Measurement& m, CalibratedPhoto photo, const Tools& tools,
+void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& tools,
                    const AssessOptions& options) {
     DebrisOptions debris;
     debris.isPad = liesOnWhite(options);

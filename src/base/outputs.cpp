@@ -30,7 +30,7 @@ bool same(const fs::path& one, const fs::path& other) {
 }
 
 /// Folders of a book in which only the book itself writes.
-constexpr std::string_view innerFolders[] = {"photos", "units"};
+constexpr std::string_view innerFolders[] = {"photos", "units", "set-aside"};
 
 } // namespace
 

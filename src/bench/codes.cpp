@@ -195,6 +195,9 @@ std::vector<std::string> codesTyped(const std::string& text) {
     for (std::string given; each >> given;)
         if (lowered(given) != "and")
             codes.push_back(parseCode(given).text);
+    if (codes.empty())
+        throw UsageError("Say each code that was read, such as P0733, or none where no code was "
+                         "stored.");
     return codes;
 }
 

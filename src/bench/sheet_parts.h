@@ -4,6 +4,8 @@
 
 #include "bench/work_sheet.h"
 
+#include <fmt/format.h>
+
 #include <stdexcept>
 
 /// What the steps of the work sheet are put together from.
@@ -64,7 +66,7 @@ inline SheetBlock one(const std::string& form, std::vector<SheetField> fields) {
 inline Entries rowsOf(const std::string& kind, const std::vector<std::string>& names) {
     Entries entries;
     for (const std::string& name : names)
-        entries.push_back({{name}, kind + " " + name});
+        entries.push_back({{name}, fmt::format("{} {}", kind, name)});
     return entries;
 }
 

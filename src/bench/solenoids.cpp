@@ -170,23 +170,29 @@ void judgeRepeated(const ReadingsByName& readings, const SolenoidLimits& limits,
     }
 }
 
-/// What was worse than its siblings and is as good once flushed was dirty.
+/// What was wrong with the response of a solenoid before it was flushed; "" for nothing, or where
+/// no reading says so.
 /// @param readings  of this solenoid; @param siblings  all of its kind, as they test now.
-void judgeCleaned(const SolenoidReadings& s, const std::vector<SolenoidReadings>& readings,
-                  SiblingLeaks siblings, const SolenoidLimits& limits, SolenoidVerdict& verdict) {
-    if (s.flushed != true || verdict.state == SolenoidState::proven ||
-        verdict.state == SolenoidState::suspect)
-        return;
-    const auto flushed = std::find_if(readings.rbegin(), readings.rend(),
-                                      [](const auto& one) { return one.flushed == true; });
+std::string faultBeforeFlushing(const SolenoidReadings& s,
+                                const std::vector<SolenoidReadings>& readings,
+                                SiblingLeaks siblings, const SolenoidLimits& limits) {
+    const auto wasFlushed = [](const SolenoidReadings& one) { return one.flushed.value_or(false); };
+    const auto flushed = std::find_if(readings.rbegin(), readings.rend(), wasFlushed);
+    if (flushed == readings.rend())
+        return "";
     const auto before = mergedSolenoids({readings.begin(), std::prev(flushed.base())});
-    if (before.empty() || before.front().flushed == true)
-        return;
-    const SolenoidReadings& then = before.front();
+    if (before.empty() || wasFlushed(before.front()))
+        return "";
     siblings.remove(s);
-    siblings.add(then);
-    const std::string fault = responseFault(then, siblings, limits);
-    if (fault.empty())
+    siblings.add(before.front());
+    return responseFault(before.front(), siblings, limits);
+}
+
+/// What was worse than its siblings and is as good once flushed was dirty.
+/// @param fault  before it was flushed.
+void judgeCleaned(const SolenoidReadings& s, const std::string& fault, SolenoidVerdict& verdict) {
+    if (fault.empty() || verdict.state == SolenoidState::proven ||
+        verdict.state == SolenoidState::suspect)
         return;
     verdict.state = SolenoidState::good;
     verdict.cameClean = true;
@@ -249,7 +255,9 @@ SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
     for (const SolenoidReadings& s : all) {
         const Siblings& siblings = kinds.at(s.type);
         table.each.push_back(judge(s, siblings, limits, !alike));
-        judgeCleaned(s, byName.at(s.name), siblings.leaks, limits, table.each.back());
+        if (s.flushed.value_or(false))
+            judgeCleaned(s, faultBeforeFlushing(s, byName.at(s.name), siblings.leaks, limits),
+                         table.each.back());
     }
     judgeRepeated(byName, limits, table);
     for (const SolenoidReadings& circuit : mergedCircuits(readings))

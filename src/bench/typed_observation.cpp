@@ -127,8 +127,11 @@ class LineReader {
 
   private:
     void require(std::size_t n, const FormWord& word) const {
-        if (n < line_.values.size())
-            return;
+        if (n >= line_.values.size())
+            refuseMissing(word);
+    }
+
+    [[noreturn]] void refuseMissing(const FormWord& word) const {
         const FieldEntry& missing = fieldOf(form_, word.field);
         throw UsageError(
             missing.onlyWords
@@ -157,7 +160,10 @@ class LineReader {
                 end = values.size();
             else if (word.takes == FormWord::Takes::allBeforeLast)
                 end = std::max(n + 1, values.size() - 1);
-            put(word.field, joined(values, n, end));
+            const std::string text = joined(values, n, end);
+            if (text.find_first_not_of(' ') == std::string::npos)
+                refuseMissing(word);
+            put(word.field, text);
             n = end;
         }
         if (n < values.size())

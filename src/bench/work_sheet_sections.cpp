@@ -3,6 +3,8 @@
 #include "bench/cautions.h"
 #include "bench/sheet_parts.h"
 
+#include <fmt/format.h>
+
 #include <set>
 
 namespace swarfbook {
@@ -41,7 +43,7 @@ SheetBlock drivingBlock(const std::string& form, const std::string& rowTitle,
     block.fields.push_back(f("load", Style::letters));
     block.fields.push_back(called(f.room("temperature_c"), "\u00b0C"));
     for (const std::string& name : of)
-        block.entries.push_back({{name}, form + " " + name});
+        block.entries.push_back({{name}, fmt::format("{} {}", form, name)});
     return block;
 }
 

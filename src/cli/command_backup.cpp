@@ -38,6 +38,7 @@ class BackupCommand : public Command {
     int run() override {
         Book book = bookToRead(book_);
         const Book::Copied copied = book.backUp(out_);
+        nowKept(fmt::format("The backup lies in {}.", out_));
         std::cout << fmt::format("The book in {} was copied to {}, with {} photo{} and {} "
                                  "chart{}.\n",
                                  book.folder().string(), out_, copied.photos,

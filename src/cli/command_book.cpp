@@ -91,6 +91,8 @@ class BookCommand : public Command {
             Book book = mend_ ? bookToWrite(book_) : bookToRead(book_);
             if (mend_)
                 mended = book.mend();
+            if (!mended.empty())
+                nowKept("What --mend put in order stays so.");
             state = book.check();
         } catch (const ToolError& error) {
             if (!json_)

@@ -13,22 +13,23 @@ void say(const std::string& sentence) {
     std::cerr << "swarfbook: " << sentence << std::endl;
 }
 
-} // namespace
-
-Book bookToRead(const std::optional<std::string>& named) {
-    Book book = Book::openForReading(bookFolder(named));
-    book.talkTo(say);
-    return book;
-}
-
-Book bookToWrite(const std::optional<std::string>& named, IfNoBook ifNone) {
-    Book book = Book::open(bookFolder(named), ifNone);
+Book talking(Book book) {
     book.talkTo(say);
     if (book.wasOpenToOthers())
         say(fmt::format("Other users of this machine could read the book in {}; now only its owner "
                         "can.",
                         book.folder().string()));
     return book;
+}
+
+} // namespace
+
+Book bookToRead(const std::optional<std::string>& named) {
+    return talking(Book::openForReading(bookFolder(named)));
+}
+
+Book bookToWrite(const std::optional<std::string>& named, IfNoBook ifNone) {
+    return talking(Book::open(bookFolder(named), ifNone));
 }
 
 Book bookToMeasureFor(const std::optional<std::string>& named, IfNoBook ifNone) {

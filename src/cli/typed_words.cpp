@@ -3,6 +3,7 @@
 #include "cli/typed_words.h"
 
 #include "base/errors.h"
+#include "base/text.h"
 #include "record/entry_text.h"
 
 #include <boost/any.hpp>
@@ -29,17 +30,31 @@ void check(const std::string& name, const std::string& text) {
                                      characterCount(text), longestText));
 }
 
+/// Other odd characters of a file's name are shown escaped; a line break would pass for a line of
+/// ours.
+void checkFileName(const std::string& file) {
+    if (file.find_first_of("\r\n") != std::string::npos)
+        throw UsageError(fmt::format("The name {} holds a line break. Give the file or folder "
+                                     "another name, then type that one.",
+                                     shown(file)));
+}
+
+void checkOne(const std::string& name, const std::string& text) {
+    if (namesOfFiles().contains(name))
+        checkFileName(text);
+    else
+        check(name, text);
+}
+
 } // namespace
 
 void checkTypedWords(const Words& words) {
     for (const auto& [name, value] : words) {
-        if (namesOfFiles().contains(name))
-            continue;
         if (const auto* text = boost::any_cast<std::string>(&value.value()))
-            check(name, *text);
+            checkOne(name, *text);
         if (const auto* list = boost::any_cast<std::vector<std::string>>(&value.value()))
             for (const std::string& text : *list)
-                check(name, text);
+                checkOne(name, text);
     }
 }
 

@@ -71,15 +71,15 @@ std::optional<SharpEdge> outermostSharpEdge(const EdgeProfile& profile) {
     if (peaks.empty())
         return std::nullopt;
     const std::size_t peak = peaks.back();
-    const std::size_t near = samples(0.8);
-    const std::size_t far = samples(1.5);
-    if (peak < far || peak + far >= profile.light.size())
+    const std::size_t within = samples(0.8);
+    const std::size_t beyond = samples(1.5);
+    if (peak < beyond || peak + beyond >= profile.light.size())
         return std::nullopt;
-    const double inside = meanOf(profile.light, peak - far, peak - near + 1);
-    const double outside = meanOf(profile.light, peak + near, peak + far + 1);
+    const double inside = meanOf(profile.light, peak - beyond, peak - within + 1);
+    const double outside = meanOf(profile.light, peak + within, peak + beyond + 1);
     const double level = (inside + outside) / 2.0;
     std::optional<SharpEdge> best;
-    for (std::size_t i = peak - near; i < peak + near; ++i) {
+    for (std::size_t i = peak - within; i < peak + within; ++i) {
         const double a = profile.light[i] - level;
         const double b = profile.light[i + 1] - level;
         if ((a <= 0.0) == (b <= 0.0))

@@ -125,7 +125,10 @@ Book Book::openForReading(const fs::path& folder) {
         refuseLostBook(folder, [&] { return versionOfBook(*database) == 0; });
         throwNoBook(folder);
     }
-    return {folder, atPresentVersion(std::move(database))};
+    const bool wasOpen = closeBookToOthers(folder);
+    Book book(folder, atPresentVersion(std::move(database)));
+    book.wasOpenToOthers_ = wasOpen;
+    return book;
 }
 
 void Book::waitUpTo(std::chrono::milliseconds longest) {

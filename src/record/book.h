@@ -82,7 +82,7 @@ class Book {
     /// and it may lie on a disk or in a folder that cannot be written. What was committed is seen,
     /// in book.db-wal too. An older one is read as a copy in memory that is brought to the present
     /// schema. UsageError when there is none. While a book cannot be written from here, no one else
-    /// is to write it either. Checked: tests/record/book_reading_test.cpp.
+    /// is to write it either. Closes it too. Checked: tests/record/book_reading_test.cpp.
     static Book openForReading(const std::filesystem::path& folder);
     /// A book of its own in memory, for trials: the photos' findings are kept, their files are not.
     static Book inMemory();
@@ -97,7 +97,7 @@ class Book {
     void talkTo(std::function<void(const std::string&)> say);
     /// Tells it, unless the same was told before.
     void tell(const std::string& sentence) const;
-    /// Whether other users could read it until open() closed it to them.
+    /// Whether other users could read it until opening it closed it to them.
     [[nodiscard]] bool wasOpenToOthers() const { return wasOpenToOthers_; }
 
     /// Starts a transaction over several members' work; waits a few seconds for other writers.

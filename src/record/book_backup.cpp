@@ -41,7 +41,7 @@ Book::Copied Book::backUp(const fs::path& given) {
     const fs::path target = checkedTarget(given, folder_);
     UnfinishedFolder copy(target, {"The backup", "--out"});
     CopiedFiles files;
-    {
+    copy.fill([&] {
         Database database(copy.makeDatabaseFile(),
                           fmt::format("the backup in {}", target.string()));
         database_->copyTo(database);
@@ -51,7 +51,7 @@ Book::Copied Book::backUp(const fs::path& given) {
         files = copyFiles(Folder::open(folder_), copy.folder(), database);
         for (const BookFault& fault : verifyBook(copy.folder(), database, files.missing).faults)
             files.troubles.push_back(fault.what + " " + fault.advice);
-    }
+    });
     copy.finish(UnfinishedFolder::InPlace::nothing);
     return {files.photos, files.charts, files.troubles};
 }

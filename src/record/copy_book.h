@@ -8,6 +8,7 @@
 
 #include <cstddef>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <set>
 #include <string>
@@ -38,6 +39,10 @@ class UnfinishedFolder {
     [[nodiscard]] const Folder& folder() const { return *folder_; }
     /// The new file book.db in it, private and empty.
     [[nodiscard]] std::filesystem::path makeDatabaseFile() const;
+
+    /// Runs what writes into the folder. A WriteTrouble of it becomes a ToolError that names the
+    /// target, which the user knows, and says what to do.
+    void fill(const std::function<void()>& write) const;
 
     /// What may be in the target's place when it appears.
     enum class InPlace { nothing, emptyFolder };

@@ -37,6 +37,20 @@ std::string immutableUri(const std::filesystem::path& file) {
     return uri + "?immutable=1";
 }
 
+/// Whether an error of copying is the target's: the source is only read.
+bool isOfWriting(int code) {
+    switch (code) {
+    case SQLITE_FULL:
+    case SQLITE_IOERR_WRITE:
+    case SQLITE_IOERR_FSYNC:
+    case SQLITE_IOERR_DIR_FSYNC:
+    case SQLITE_IOERR_TRUNCATE:
+        return true;
+    default:
+        return (code & 0xff) == SQLITE_READONLY;
+    }
+}
+
 } // namespace
 
 Database::Database(const std::filesystem::path& file, std::string where, Access access)
@@ -171,7 +185,7 @@ void Database::copyTo(Database& target) {
     const int stepped = sqlite3_backup_step(backup, -1);
     const int finished = sqlite3_backup_finish(backup);
     if (stepped != SQLITE_DONE)
-        throwDatabaseError(nullptr, stepped, where_);
+        throwDatabaseError(nullptr, stepped, isOfWriting(stepped) ? target.where_ : where_);
     target.checked(finished);
 }
 

@@ -46,6 +46,23 @@ bool holdsThese(const Folder& folder, const PhotoName& photo) {
            folder.digestOf(photo.file()).sha256 == photo.sha256;
 }
 
+/// Brings a photo's bytes in under its name, marked as arriving until it is known whether the book
+/// has an entry of it. What a failure leaves is removed.
+void bringIn(const Folder& incoming, const Folder& folder, const PhotoName& photo,
+             std::span<const std::byte> bytes) {
+    const std::string arriving = photo.file() + std::string(arrivingEnding);
+    incoming.remove(arriving);
+    incoming.write(arriving, {}, 0600);
+    try {
+        incoming.write(photo.file(), bytes, originalMode);
+        incoming.moveInto(folder, photo.file(), photo.file());
+    } catch (const FileTrouble&) {
+        incoming.remove(photo.file());
+        incoming.remove(arriving);
+        throw;
+    }
+}
+
 bool startsWith(std::span<const std::byte> bytes, std::size_t from, std::string_view text) {
     return bytes.size() >= from + text.size() &&
            std::memcmp(bytes.data() + from, text.data(), text.size()) == 0;
@@ -132,13 +149,8 @@ bool PhotoStore::keep(const std::string& sha256, std::string_view extension,
         clearHalfWritten(incoming);
         const Folder folder = photos.makeChild(photo.folder());
         const bool there = holdsThese(folder, photo);
-        if (!there) {
-            const std::string arriving = photo.file() + std::string(arrivingEnding);
-            incoming.remove(arriving);
-            incoming.write(arriving, {}, 0600);
-            incoming.write(photo.file(), bytes, originalMode);
-            incoming.moveInto(folder, photo.file(), photo.file());
-        }
+        if (!there)
+            bringIn(incoming, folder, photo, bytes);
         folder.synchronise();
         return !there;
     } catch (const FileTrouble& trouble) {

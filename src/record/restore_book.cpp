@@ -102,10 +102,11 @@ Book::Copied restoreBook(const fs::path& backup, const fs::path& book) {
     const fs::path target = checkedTarget(book, backup);
     UnfinishedFolder copy(target, {"The book", "--book"});
     CopiedFiles files;
-    copyDatabase(from, copy.folder());
-    {
-        Database database(copy.folder().path() / "book.db",
-                          fmt::format("the backup in {}", backup.string()));
+    copy.fill([&] {
+        copyDatabase(from, copy.folder());
+        Database database(
+            copy.folder().path() / "book.db",
+            fmt::format("the copy in {} of the backup {}", target.string(), backup.string()));
         if (versionOfBook(database) == 0)
             throw UsageError(fmt::format("book.db in {} is empty, so it is no backup of a book.",
                                          backup.string()));
@@ -114,7 +115,7 @@ Book::Copied restoreBook(const fs::path& backup, const fs::path& book) {
         dropDamagedJudgedCases(database);
         files = copyFiles(from, copy.folder(), database);
         verifyCopy(copy.folder(), database, files);
-    }
+    });
     copy.finish(UnfinishedFolder::InPlace::emptyFolder);
     return {files.photos, files.charts, files.troubles};
 }

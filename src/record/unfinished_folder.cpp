@@ -146,8 +146,16 @@ void UnfinishedFolder::fail(int systemError) const {
                                 words_.option));
 }
 
+void UnfinishedFolder::fill(const std::function<void()>& write) const {
+    try {
+        write();
+    } catch (const WriteTrouble& trouble) {
+        fail(trouble.systemError());
+    }
+}
+
 void UnfinishedFolder::finish(InPlace allowed) {
-    synchroniseAll(*folder_);
+    fill([&] { synchroniseAll(*folder_); });
     // rename() itself replaces an empty folder, and nothing else.
     const bool mayBeThere = allowed == InPlace::emptyFolder;
     int error = 0;

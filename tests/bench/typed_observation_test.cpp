@@ -114,6 +114,19 @@ TEST_CASE("a line that says nothing is refused") {
     CHECK_THROWS_AS(stored("cooler", {}), UsageError);
 }
 
+TEST_CASE("blanks in place of a word say nothing, least of all that no code was stored") {
+    for (const ObservationForm& form : observationForms()) {
+        if (form.words.empty() || !form.words.front().required)
+            continue;
+        INFO(form.name);
+        CHECK_THROWS_AS(stored(form.name, {""}), UsageError);
+        CHECK_THROWS_AS(stored(form.name, {" "}), UsageError);
+    }
+    CHECK_THROWS_AS(stored("codes", {","}), UsageError);
+    CHECK_THROWS_AS(stored("codes", {"and"}), UsageError);
+    CHECK(stored("codes", {"none"}).at("codes").empty());
+}
+
 TEST_CASE("both spellings of an option are understood") {
     CHECK(stored("fluid", {}, {{"color", "red"}}) == stored("fluid", {}, {{"colour", "red"}}));
 }

@@ -84,6 +84,26 @@ TEST_CASE("a typed text of more than 4,000 characters is refused, one of 4,000 i
     }
 }
 
+TEST_CASE(
+    "a line break in the name of a file is refused: it would pass for a line of the program") {
+    const Shop shop;
+    addVisit(shop);
+    const std::string name = "pan\nswarfbook: all is well.jpg";
+    fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images/history-1.jpg",
+                  shop.folder.path() / name);
+    for (const std::vector<std::string>& words :
+         std::vector<std::vector<std::string>>{{"measure", name},
+                                               {"add", "--visit", "1", name, "--place", "pad"},
+                                               {"check", "--known-size", "3mm", name, "--no-book"},
+                                               {"backup", "--out", "copy\r\n"},
+                                               {"vehicle", "list", "--book", "book\nagain"}}) {
+        const Outcome outcome = shop.run(words);
+        CHECK(outcome.exit == 2);
+        CHECK_THAT(outcome.err, Contains("holds a line break") && Contains("\\u000a"));
+        CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+    }
+}
+
 TEST_CASE("odd names of files are shown escaped in messages, results and JSON") {
     const Shop shop;
     addVisit(shop);

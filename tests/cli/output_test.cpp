@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/shop.h"
+#include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
 
@@ -96,6 +97,10 @@ TEST_CASE("no output is written among the files of a book, with --force neither"
     bench.refused(in, {"report", "--visit", "1", "--picture", original.string(), "--force"});
     bench.refused(in, {"report", "--visit", "1", "--out", "book/report.pdf"});
     bench.refused(in, {"card", "--layout", "close", "--out", "book/units.pdf"});
+    fs::create_directory(bench.at("book/set-aside"));
+    writeText(bench.at("book/set-aside/orphan.jpg"), "a photo set aside");
+    bench.refused(in, {"measure", "o.jpg", "--annotated", "book/set-aside/orphan.jpg", "--force"});
+    CHECK(contentOf(bench.at("book/set-aside/orphan.jpg")) == "a photo set aside");
     fs::create_hard_link(original, bench.at("hard.jpg"));
     bench.refused("of the book", {"report", "--visit", "1", "--picture", "hard.jpg", "--force"});
     CHECK(contentOf(original) == bench.content);

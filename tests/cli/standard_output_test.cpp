@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/shop.h"
+#include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
 
@@ -82,6 +83,8 @@ TEST_CASE("a result that cannot be written is exit code 3 and a sentence, for ev
 
 TEST_CASE("what was kept although its result could not be written is told as kept", "[program]") {
     const ShellShop shop;
+    const std::string orphan = std::string(64, 'a') + ".jpg";
+    writeText(shop.shop.folder.path() / "book/photos/aa" / orphan, "an orphan");
     const std::vector<std::pair<std::string, std::string>> writing{
         {"vehicle add DEMO-04", "Vehicle DEMO-04 is in the book"},
         {"vehicle unit DEMO-04 --unit \"Demo 5\"", "has the unit Demo 5"},
@@ -95,7 +98,10 @@ TEST_CASE("what was kept although its result could not be written is told as kep
         {"add --visit 1 " + demoPhoto() + " --place pad", "added to visit 1 is in the book"},
         {"report --visit 1 --text --out report.pdf", "Saved report.pdf"},
         {"measure " + demoPhoto() + " --annotated a.jpg", "The annotated photo lies in a.jpg"},
-        {"visit measure 1", "new findings of visit 1"}};
+        {"visit measure 1", "new findings of visit 1"},
+        {"backup --out copy", "The backup lies in copy"},
+        {"restore copy --book again", "The book lies in"},
+        {"book check --mend", "What --mend put in order stays so"}};
     for (const auto& [words, sentence] : writing)
         CHECK_THAT(shop.cannotWrite(words), Contains("kept all the same") && Contains(sentence));
     CHECK_THAT(shop.line("swarfbook vehicle list").out, Contains("DEMO-04"));

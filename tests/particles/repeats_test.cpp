@@ -67,7 +67,7 @@ TEST_CASE("the interval holds the sample's chance and the photos' scatter", "[re
 
 // Outside truth: samples drawn from a known Poisson rate, each photographed three times with a
 // known chance to miss a piece. Added up, the counts would give an interval 1.7 times too narrow.
-TEST_CASE("the interval holds the rate's truth in at least 95 of 100 samples", "[repeats]") {
+TEST_CASE("the interval holds the rate's truth in at least 94 of 100 samples", "[repeats]") {
     std::mt19937 random(11);
     std::poisson_distribution<int> sample(40.0 / 0.9);
     constexpr int trials = 600;

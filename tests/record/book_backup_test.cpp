@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "cli/run_program.h"
+#include "cli/small_disk.h"
 #include "record/database.h"
 #include "record/killed_book.h"
 #include "record/leftovers.h"
@@ -85,6 +86,27 @@ TEST_CASE("a backup has the charts and all else of a book, private whatever the 
     CHECK(namesIn(folder.path() / "deep/er") == std::vector<std::string>{"copy"});
     CHECK(namesIn(folder.path() / "deep/er/copy") ==
           std::vector<std::string>{"book.db", "photos", "set-aside", "units"});
+}
+
+TEST_CASE(
+    "a full disk under a backup is named by the folder asked for, and nothing is left on it") {
+    const TemporaryFolder folder;
+    Book book = bookWithTwoPhotos(folder.path() / "book");
+    const auto large = photoBytes(3, 600'000);
+    book.addPhoto(newPhoto(1), large, findingOf(large));
+    // Once the entries do not fit, once the photos.
+    for (const int kibibytes : {60, 600}) {
+        const SmallDisk disk(kibibytes);
+        if (!disk.isThere()) {
+            WARN("no small disk can be mounted here: passed over");
+            return;
+        }
+        const fs::path copy = disk.path() / "copy";
+        CHECK_THROWS_WITH(book.backUp(copy), Contains(copy.string()) && Contains("ake room on") &&
+                                                 !Contains((folder.path() / "book").string()) &&
+                                                 !Contains("unfinished"));
+        CHECK(fs::is_empty(disk.path()));
+    }
 }
 
 TEST_CASE("a backup touches no folder that it did not make") {

@@ -50,14 +50,16 @@ TEST_CASE("a new book is its owner's alone, log and photos as well, whatever the
     CHECK(fs::status(folder.path() / "shop/book/photos").permissions() == fs::perms(0700));
 }
 
-TEST_CASE(
-    "an old book is closed to others when it is opened to be written, and that is told once") {
+TEST_CASE("an old book is closed to others when it is opened, and that is told once") {
     const TemporaryFolder folder;
     const fs::path path = folder.path() / "book";
     { const Book book = bookWithPhoto(path); }
     openToAll(path);
-    CHECK_FALSE(Book::openForReading(path).wasOpenToOthers());
     CHECK(openFilesIn(path) > 4);
+    CHECK(Book::openForReading(path).wasOpenToOthers());
+    CHECK(openFilesIn(path) == 0);
+    CHECK_FALSE(Book::openForReading(path).wasOpenToOthers());
+    openToAll(path);
     CHECK(Book::open(path).wasOpenToOthers());
     CHECK(openFilesIn(path) == 0);
     CHECK_FALSE(Book::open(path).wasOpenToOthers());

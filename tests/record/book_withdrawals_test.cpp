@@ -5,6 +5,7 @@
 #include "record/trial_book.h"
 
 #include <catch2/catch.hpp>
+#include <fmt/format.h>
 
 using namespace swarfbook;
 using namespace swarfbook::test;

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "cli/small_disk.h"
 #include "record/killed_book.h"
 #include "record/restore_book.h"
 #include "record/verify_book.h"
@@ -63,6 +64,25 @@ TEST_CASE("a backup comes back to an empty folder, and to nothing that holds a f
     CHECK_THROWS_WITH(restoreBook(at.folder() / "own", at.folder() / "x"), Contains("no book.db"));
     CHECK_THROWS_WITH(restoreBook(at.folder() / "none", at.folder() / "x"), Contains("no backup"));
     CHECK_FALSE(fs::exists(at.folder() / "x"));
+}
+
+TEST_CASE("a full disk under a book brought back is named, and nothing is left on it") {
+    const TemporaryFolder folder;
+    const auto large = photoBytes(9, 600'000);
+    fillWholeBook(folder.path() / "copy").addPhoto(newPhoto(1), large, findingOf(large));
+    // Once the entries do not fit, once the photos.
+    for (const int kibibytes : {60, 600}) {
+        const SmallDisk disk(kibibytes);
+        if (!disk.isThere()) {
+            WARN("no small disk can be mounted here: passed over");
+            return;
+        }
+        const fs::path book = disk.path() / "again";
+        CHECK_THROWS_WITH(restoreBook(folder.path() / "copy", book), Contains(book.string()) &&
+                                                                         Contains("ake room on") &&
+                                                                         !Contains("unfinished"));
+        CHECK(fs::is_empty(disk.path()));
+    }
 }
 
 TEST_CASE("bringing a backup back does not change the backup") {

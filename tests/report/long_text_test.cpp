@@ -53,7 +53,7 @@ bool allInside(const ReadPdf& pdf) {
 
 } // namespace
 
-TEST_CASE("a word of 500 letters wraps on the page and nothing of it is missing") {
+TEST_CASE("a word of over 400 letters wraps on the page and nothing of it is missing") {
     const std::string word = longWord(180);
     REQUIRE(word.size() > 400);
     ReportModel model = handMadeModel();

@@ -9,7 +9,7 @@ from render.camera import camera_of
 from render.looks import look_of
 from render.nodes import Nodes
 from render.solids import BALL
-from render.stage import grid, in_world, mesh, window_of
+from render.stage import grid, in_world, mesh
 
 REACH = 400  # mm: how far the table goes
 
