@@ -72,7 +72,7 @@ Table readTable() {
     return table;
 }
 
-const UnitKnown& demoUnit() {
+const UnitKnown& demoFive() {
     static const UnitKnown unit{
         loadApplicationChart(fs::path(SWARFBOOK_SOURCE_DIR) / "models/units/demo-5.json"),
         loadBenchTests(fs::path(SWARFBOOK_SOURCE_DIR) / "models/bench-tests.json")};
@@ -80,7 +80,7 @@ const UnitKnown& demoUnit() {
 }
 
 /// Types in every way in which the tests that are asked for can come out.
-class Walk {
+class TestsInTurn {
   public:
     int asked = 0;
 
@@ -88,7 +88,7 @@ class Walk {
         if (!seen_.insert(lines).second)
             return;
         Evidence evidence = evidenceOf(observationsOf(lines));
-        evidence.unit = demoUnit();
+        evidence.unit = demoFive();
         const Suggestion now = suggest(evidence, suggestionModel());
         if (now.nextTest.empty())
             return;
@@ -137,7 +137,7 @@ class Walk {
     static void checkAnswered(const std::vector<std::string>& lines, const Answer& answer,
                               const std::string& asked) {
         Evidence evidence = evidenceOf(observationsOf(lines));
-        evidence.unit = demoUnit();
+        evidence.unit = demoFive();
         const Suggestion said = suggest(evidence, suggestionModel());
         INFO(textOf(lines) << "is what was typed in, then " << headline(said) << "\n   "
                            << said.nextTest);
@@ -156,7 +156,7 @@ class Walk {
 // Not yet among the tests that run by themselves: some answers of next-tests.txt are still asked
 // for again. Run it by its tag.
 TEST_CASE("no test is asked for that was done, whatever the answers before it", "[.walk]") {
-    Walk walk;
+    TestsInTurn walk;
     for (const fs::path& file : caseFiles("typed")) {
         INFO(file.filename());
         walk.from(readCase(file).lines, 3);
