@@ -105,8 +105,10 @@ std::string feedTest(const Facts& facts) {
     if (left == std::vector<std::string>{"harness"})
         return "Load-test the harness of that circuit, and wiggle it while measuring.";
     const bool harness = std::erase(left, "harness") > 0;
+    for (std::string& item : left)
+        item.insert(0, "the ");
     return fmt::format("Load-test {}{}.", listed(left),
-                       harness ? "; wiggle the harness while measuring" : "");
+                       harness ? ", and wiggle the harness of that circuit while measuring" : "");
 }
 
 /// Circuits that fail are measured at their supply before the pan is taken off.

@@ -153,9 +153,9 @@ class TestsInTurn {
 
 } // namespace
 
-// Not yet among the tests that run by themselves: some answers of next-tests.txt are still asked
-// for again. Run it by its tag.
-TEST_CASE("no test is asked for that was done, whatever the answers before it", "[.walk]") {
+// Known to fail: after 14 of some 1,060 answers the same test is asked for again, or what is said
+// is not what the table has. The tag goes once they are mended.
+TEST_CASE("no test is asked for that was done, whatever the answers before it", "[!mayfail]") {
     TestsInTurn walk;
     for (const fs::path& file : caseFiles("typed")) {
         INFO(file.filename());
