@@ -8,20 +8,17 @@
 #include "report/mark_letters.h"
 #include "report/photo_legend.h"
 #include "report/photo_view.h"
+#include "report/picture_room.h"
 #include "report/scale_bar.h"
 
 #include <opencv2/imgproc.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <stdexcept>
-#include <sys/mman.h>
-#include <unistd.h>
 #include <utility>
 
 namespace swarfbook {
-
 namespace {
 
 void requireMeasured(const cv::Mat& bgr, const Measurement& measurement) {
@@ -188,34 +185,6 @@ int addLegend(const Drawing& drawing, const PhotoView& view, const LegendWords& 
     drawLegend(drawing.pen(), {{0.0, static_cast<double>(size.height)}, width, em, false}, words,
                bar);
     return static_cast<int>(std::ceil(height));
-}
-
-/// Gives the memory of rows back to the kernel (madvise(2)), which then hold nothing.
-void giveBack(cv::Mat rows) {
-    const auto page = static_cast<std::uintptr_t>(sysconf(_SC_PAGESIZE));
-    const auto from = (reinterpret_cast<std::uintptr_t>(rows.data) + page - 1) / page * page;
-    // rows.dataend is the end of the whole picture
-    const uchar* end =
-        rows.ptr(rows.rows - 1) + static_cast<std::size_t>(rows.cols) * rows.elemSize();
-    const auto to = reinterpret_cast<std::uintptr_t>(end) / page * page;
-    if (from < to)
-        madvise(reinterpret_cast<void*>(from), to - from, MADV_DONTNEED);
-}
-
-/// A copy with white rows below. Of a picture that nobody else keeps the rows go once they are
-/// copied: a large photo is never held twice.
-cv::Mat withRoom(cv::Mat picture, int rowsBelow) {
-    constexpr int band = 512; // rows
-    const bool isOurs = picture.u != nullptr && picture.u->refcount == 1;
-    cv::Mat room(picture.rows + rowsBelow, picture.cols, picture.type());
-    for (int y = 0; y < picture.rows; y += band) {
-        const cv::Range rows(y, std::min(picture.rows, y + band));
-        picture.rowRange(rows).copyTo(room.rowRange(rows));
-        if (isOurs)
-            giveBack(picture.rowRange(rows));
-    }
-    room.rowRange(picture.rows, room.rows).setTo(cv::Scalar::all(255));
-    return room;
 }
 
 /// Draws all marks and the legend. @return the picture that they are to be put onto, and the rows

@@ -13,7 +13,6 @@
 #include <utility>
 
 namespace swarfbook {
-
 namespace {
 
 constexpr double headerSize = 7.5;
