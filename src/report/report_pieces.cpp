@@ -14,7 +14,7 @@ namespace swarfbook {
 
 namespace {
 
-constexpr std::size_t mostShown = 6; // in one row of the page
+constexpr std::size_t mostShown = 6;  // in one row of the page
 constexpr double shownSidePx = 300.0; // 270 dots per inch over a sixth of the page's width
 
 /// A piece and the sample of its visit that shows it.

@@ -73,7 +73,8 @@ const std::vector<std::vector<std::string>> readingVerbs{
     {"compare", "--visit", "2", "--with", "1"},
     {"eliminate", "--visit", "2"},
     {"suggest", "--visit", "2"},
-    {"report", "--visit", "2", "--text", "--full", "--out", "r.pdf", "--picture", "r.png", "--force"},
+    {"report", "--visit", "2", "--text", "--full", "--out", "r.pdf", "--picture", "r.png",
+     "--force"},
     {"report", "--work-sheet", "--visit", "1", "--text"},
     {"check", "--list", "--json"},
     {"learn"},
@@ -107,11 +108,12 @@ TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[p
     const std::string told = "swarfbook visit measure 2";
     // It counts photos and reads no finding, so it has none to leave out.
     CHECK_THAT(shop.done({"vehicle", "show", "DEMO-03"}), Contains("pad 1"));
-    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
-             {"visit", "show", "2"},
-             {"visit", "show", "2", "--json"},
-             {"suggest", "--visit", "2"},
-             {"report", "--visit", "2", "--text", "--full", "--out", "r.pdf", "--picture", "r.png"}}) {
+    for (const std::vector<std::string>& words :
+         std::vector<std::vector<std::string>>{{"visit", "show", "2"},
+                                               {"visit", "show", "2", "--json"},
+                                               {"suggest", "--visit", "2"},
+                                               {"report", "--visit", "2", "--text", "--full",
+                                                "--out", "r.pdf", "--picture", "r.png"}}) {
         const std::string said = shop.done(words);
         CHECK_THAT(said, Contains("history-2.jpg (visit 2, place pad)") && Contains(told));
     }
