@@ -51,7 +51,7 @@ NextTest restOfTheTrace(const Facts& facts) {
                 {Hazard::slivers, Hazard::magnets}};
     if (!d.feel)
         return {why,
-                "Rub what lies in the filter and on the magnet between gloved fingers.",
+                "Rub the debris of filter and magnet between gloved fingers.",
                 answers,
                 {Hazard::slivers, Hazard::magnets}};
     if (!facts.symptoms.driveTold)

@@ -49,8 +49,9 @@ MaybeTest findTheNoise(const Facts& facts) {
                         "converter and pump are left.",
                         {Hazard::hoist}};
     if (!facts.converterDrainDirty)
-        return NextTest{why, "Drain the converter through white paper and look at what comes.",
-                        "Metal there: the converter. Clean: the pump, or what is not worn yet."};
+        return NextTest{
+            why, "Drain the converter through white paper and look at what comes.",
+            "Metal there: the converter. Clean: the pump, or nothing that is worn yet."};
     return std::nullopt;
 }
 

@@ -136,7 +136,7 @@ class Book {
     [[nodiscard]] std::vector<Correction>
     correctionsOfVisit(std::int64_t id) const;                             ///< oldest first
     [[nodiscard]] std::vector<Visit> visits(std::int64_t vehicleId) const; ///< oldest first
-    /// UsageError when there is none of that number, or when it was withdrawn.
+    /// UsageError when the book has no such number, or when it was withdrawn.
     [[nodiscard]] Visit visit(std::int64_t id) const;
 
     /// Takes a visit or photo that should not be there out of every list, count and judgement; it
@@ -164,10 +164,11 @@ class Book {
     /// Keeps what a hand says of a piece of a photo, beside the measurement: from then on photos()
     /// gives the piece as corrected, with its counts, and all that is judged of it follows. An
     /// empty `said` takes the correction of that place back. UsageError: no such photo, no piece of
-    /// the newest finding at that place, a word that is none, or nothing to take back. Checked:
-    /// tests/record/piece_corrections_test.cpp.
+    /// the newest finding at that place, a word that is not known, or nothing to take back.
+    /// Checked: tests/record/piece_corrections_test.cpp.
     void correctPiece(std::int64_t photoId, const PieceCorrection& correction);
-    /// A photo that stands, by its number; UsageError when there is none or it was withdrawn.
+    /// A photo that stands, by its number; UsageError when the book has no such photo or it was
+    /// withdrawn.
     [[nodiscard]] StoredPhoto photo(std::int64_t id) const;
     /// Stores a further finding of a photo; the newest counts, the old ones stay.
     StoredFinding addFinding(std::int64_t photoId, const Measurement& measurement,
