@@ -2,16 +2,30 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/models_on_demand.h"
 
+#include "base/memory.h"
+
 #include <future>
 #include <mutex>
 #include <utility>
 
 namespace swarfbook {
+namespace {
+
+/// What loading and decoding a photo of 48 megapixels at once leave much of: both together take
+/// 200 MiB (our own experiment).
+constexpr std::size_t roomForBothMiB = 768;
+
+} // namespace
 
 struct ModelsOnDemand::Loading {
     std::filesystem::path folder;
     std::once_flag begun;
     std::shared_future<DebrisModels> models;
+
+    void begin(std::launch how) {
+        std::call_once(
+            begun, [&] { models = std::async(how, DebrisModels::load, folder).share(); });
+    }
 };
 
 ModelsOnDemand::ModelsOnDemand(std::filesystem::path folder)
@@ -20,14 +34,12 @@ ModelsOnDemand::ModelsOnDemand(std::filesystem::path folder)
 }
 
 void ModelsOnDemand::startLoading() const {
-    std::call_once(loading_->begun, [this] {
-        loading_->models =
-            std::async(std::launch::async, DebrisModels::load, loading_->folder).share();
-    });
+    if (memoryLeft(roomForBothMiB))
+        loading_->begin(std::launch::async);
 }
 
 const DebrisModels& ModelsOnDemand::get() const {
-    startLoading();
+    loading_->begin(std::launch::deferred); // on the thread that waits
     return loading_->models.get();
 }
 

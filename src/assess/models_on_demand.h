@@ -17,7 +17,8 @@ class ModelsOnDemand {
     explicit ModelsOnDemand(std::filesystem::path folder);
 
     /// Begins to load them on a thread of its own, if nobody has yet; what is thrown there get()
-    /// throws.
+    /// throws. Where memory is short it does nothing: get() then loads them when the photo is
+    /// decoded, so that each of the two knows what the other left.
     void startLoading() const;
 
     /// Waits for them. Throws ToolError where one is missing or damaged.

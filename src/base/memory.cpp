@@ -7,13 +7,19 @@
 
 namespace swarfbook {
 
-void requireMemory(std::size_t mebibytes) {
+bool memoryLeft(std::size_t mebibytes) {
     const std::size_t bytes = mebibytes << 20U;
     void* const taken =
         mmap(nullptr, bytes, PROT_NONE, MAP_PRIVATE | MAP_ANONYMOUS | MAP_NORESERVE, -1, 0);
     if (taken == MAP_FAILED)
-        throw std::bad_alloc();
+        return false;
     munmap(taken, bytes);
+    return true;
+}
+
+void requireMemory(std::size_t mebibytes) {
+    if (!memoryLeft(mebibytes))
+        throw std::bad_alloc();
 }
 
 } // namespace swarfbook

@@ -6,6 +6,9 @@
 
 namespace swarfbook {
 
+/// Whether the system would give that much memory to this program now. Nothing is taken.
+[[nodiscard]] bool memoryLeft(std::size_t mebibytes);
+
 /// Throws std::bad_alloc where the system would not give that much memory to this program now.
 /// Libraries that end the program when memory fails them are asked for only after this. Nothing is
 /// taken; what another program takes in between is not foreseen.

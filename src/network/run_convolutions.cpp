@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/memory.h"
 #include "network/convolutions.h"
 #include "network/tensor_memory.h"
 
@@ -15,6 +16,10 @@ extern "C" void omp_set_num_threads(int threads);
 
 namespace swarfbook {
 namespace {
+
+/// What oneDNN takes to make the code of all convolutions, beside the tensors: 40 MiB, seen with the
+/// network of pieces. It crashes where it gets none.
+constexpr std::size_t makingCodeMiB = 64;
 
 using Operation = ConvolutionNetwork::Operation;
 using dnnl::memory;
@@ -196,6 +201,7 @@ ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size
         (how.lanes == 8 && how.precision == Precision::bfloat16))
         throw std::logic_error("a convolution runs on 8 lanes or on 16");
     parts_->way = how;
+    requireMemory(makingCodeMiB);
     omp_set_num_threads(1); // reordering weights wakes all others, which then spin for a while
     auto& tensors = parts_->tensors;
     tensors.resize(network.tensors.size());
