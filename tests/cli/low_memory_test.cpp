@@ -25,7 +25,7 @@ Outcome within(const Shop& shop, int mebibytes, std::vector<std::string> words) 
 }
 
 bool isSanitized() {
-#ifdef __SANITIZE_ADDRESS__
+#ifdef SWARFBOOK_SANITIZED
     return true;
 #else
     return false;

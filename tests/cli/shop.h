@@ -9,7 +9,7 @@ namespace swarfbook::test {
 /// The program on these words, as its user starts it; under the address sanitizer, where starting
 /// it takes ten times as long, in the test's own process. frame_test.cpp starts every verb there.
 inline Outcome runAsUser(const std::vector<std::string>& words, const RunOptions& options) {
-#ifdef __SANITIZE_ADDRESS__
+#ifdef SWARFBOOK_SANITIZED
     return runWordsHere(words, options);
 #else
     return runProgram(words, options);

@@ -13,7 +13,7 @@ namespace fs = std::filesystem;
 
 TEST_CASE("a file is written for its owner alone, whatever the umask, and read back") {
     const TemporaryFolder place;
-    for (const mode_t mask : {0000, 0022, 0777}) {
+    for (const mode_t mask : {0000U, 0022U, 0777U}) {
         const mode_t before = ::umask(mask);
         const Folder inner = Folder::open(place.path()).makeChild(fmt::format("m{:o}", mask));
         inner.write("a", bytesOf("content"), 0600);
