@@ -31,12 +31,11 @@ ThingCheck checkKnownThing(const Photo& photo, const KnownThing& thing, const As
     return check;
 }
 
-ThingCheck checkKnownThing(const std::filesystem::path& file, const KnownThing& thing,
-                           const AssessData& data, const AssessOptions& options) {
+ThingCheck checkKnownThing(const PhotoFile& read, const KnownThing& thing, const AssessData& data,
+                           const AssessOptions& options) {
     ThingCheck check;
-    check.photo.file = file.filename().string();
+    check.photo.file = read.file;
     check.thing = thing;
-    const PhotoFile read = readPhoto(file);
     if (read.photo)
         return checkKnownThing(*read.photo, thing, data, options);
     check.refusal = read.photo.error();

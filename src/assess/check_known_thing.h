@@ -28,8 +28,8 @@ struct ThingCheck {
 /// Reads the thing of known size in a photo; of `options` the card's bar, its serial and whether
 /// its window is cut out are used. Never throws for a bad photo. Checked:
 /// tests/cli/check_test.cpp.
-ThingCheck checkKnownThing(const std::filesystem::path& file, const KnownThing& thing,
-                           const AssessData& data, const AssessOptions& options);
+ThingCheck checkKnownThing(const PhotoFile& read, const KnownThing& thing, const AssessData& data,
+                           const AssessOptions& options);
 /// The same from an already decoded photo.
 ThingCheck checkKnownThing(const Photo& photo, const KnownThing& thing, const AssessData& data,
                            const AssessOptions& options);

@@ -159,7 +159,7 @@ TroubleCode parseCode(std::string_view given) {
     for (const char c : given)
         code.text += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
     if (!looksLikeCode(code.text))
-        throw UsageError(fmt::format("\"{}\" is no trouble code. A code is a letter and four "
+        throw UsageError(fmt::format("\"{}\" is not a trouble code. A code is a letter and four "
                                      "digits, like P0733; \"none\" says that none was stored.",
                                      given));
     code.meaning = "not in our list: type the maker's text with --text";

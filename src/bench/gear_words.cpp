@@ -71,7 +71,7 @@ std::string gearOf(const std::string& text) {
         throw UsageError(fmt::format("\"{}\": say the gear by its number and add --manual-range "
                                      "good or bad.",
                                      text));
-    throw UsageError(fmt::format("\"{}\" is no gear. Say 1, 2, ..., R, or all.", text));
+    throw UsageError(fmt::format("\"{}\" is not a gear. Say 1, 2, ..., R, or all.", text));
 }
 
 std::string shiftOf(const std::string& text) {
@@ -83,10 +83,10 @@ std::string shiftOf(const std::string& text) {
         }
     const std::size_t dash = shift.find('-');
     if (dash == std::string::npos || dash == 0 || dash + 1 == shift.size())
-        throw UsageError(fmt::format("\"{}\" is no shift. Say it like 2-3.", text));
+        throw UsageError(fmt::format("\"{}\" is not a shift. Say it like 2-3.", text));
     const std::string from = gearOf(shift.substr(0, dash)), to = gearOf(shift.substr(dash + 1));
     if (from == to)
-        throw UsageError(fmt::format("\"{}\" is no shift: both gears are the same.", text));
+        throw UsageError(fmt::format("\"{}\" is not a shift: both gears are the same.", text));
     return from + "-" + to;
 }
 
@@ -121,7 +121,7 @@ std::pair<std::string, std::string> endsOf(const std::string& text) {
         }
     const std::size_t dash = range.find('-', 1);
     if (dash == std::string::npos)
-        throw UsageError(fmt::format("\"{}\" is no range. Type it like 11-15.", text));
+        throw UsageError(fmt::format("\"{}\" is not a range. Type it like 11-15.", text));
     std::string low = range.substr(0, dash);
     if (low.find_first_not_of("0123456789., ") == std::string::npos)
         low += range.substr(unit);

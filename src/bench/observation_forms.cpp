@@ -245,7 +245,7 @@ const ObservationForm& observationForm(const std::string& name) {
             return form;
         names += (names.empty() ? "" : ", ") + form.name;
     }
-    throw UsageError(fmt::format("\"{}\" is no kind of observation. Say one of: {}. "
+    throw UsageError(fmt::format("\"{}\" is not a kind of observation. Say one of: {}. "
                                  "swarfbook observe --help gives an example of each.",
                                  name, names));
 }

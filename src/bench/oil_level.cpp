@@ -43,7 +43,7 @@ std::string levelSentence(const LevelCheck& check) {
     case LevelTime::temperatureUnknown:
         return "without the fluid's temperature the level is not settled: read it and recheck";
     case LevelTime::windowUnknown:
-        return "the maker's window is not told: recheck at the temperature the maker states";
+        return "the maker's temperature window is not given: recheck at the temperature the maker states";
     case LevelTime::valid:
         return "read inside the window";
     case LevelTime::tooCold:

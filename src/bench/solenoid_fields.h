@@ -129,7 +129,7 @@ template <> struct Of<SolenoidReadings> {
                .saidNo = "not demagnetised"}),
         field("siblings", &S::siblings,
               {.option = "siblings",
-               .label = "like its siblings",
+               .label = "like the others",
                .said = "siblings",
                .yes = "alike",
                .no = "worse"}),

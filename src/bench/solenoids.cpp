@@ -80,10 +80,10 @@ void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
     const bool compared = s.bandLow || s.bandHigh || verdict.percentOffSiblings;
     if (movesAndSeals(s)) {
         verdict.state = SolenoidState::good;
-        verdict.sentence = fmt::format("Solenoid {} tests like its siblings.", s.name);
+        verdict.sentence = fmt::format("Solenoid {} matches the others and works.", s.name);
     } else if (verdict.at20 && !compared) {
         verdict.sentence = fmt::format("Solenoid {} reads {:.1f} ohm at 20 C; there is no band and "
-                                       "no sibling to compare it with.",
+                                       "no like solenoid to compare it with.",
                                        s.name, verdict.at20->value());
     } else if (verdict.at20) {
         verdict.state = SolenoidState::coilGood;

@@ -30,7 +30,7 @@ std::optional<std::size_t> placeOfWord(WordList words, std::string_view text) {
 }
 
 void refuseWord(std::string_view text, std::string_view what, WordList words) {
-    throw UsageError("\"" + std::string(text) + "\" is no " + std::string(what) +
+    throw UsageError("\"" + std::string(text) + "\" is not a known " + std::string(what) +
                      ". Say one of: " + joinedWords(words) + ".");
 }
 

@@ -98,13 +98,13 @@ void addSharpnessCautions(CalibratedPhoto& photo) {
         photo.cautions.push_back(fmt::format(
             "The window's {} side is clearly softer than its {} one (edges {:.1f} pixels wide, "
             "against "
-            "{:.1f}), so the size floor is that of the soft side. Hold the phone parallel to the "
+            "{:.1f}), so the size limit is that of the soft side. Hold the phone parallel to the "
             "card and touch the middle of the window on the screen to focus there.",
             soft->side, soft->other, soft->width, soft->otherWidth));
     else if (s.worst)
         photo.cautions.push_back(fmt::format(
             "The card is less sharp near its {} (edges {:.1f} pixels wide there, {:.1f} on the "
-            "whole), so the size floor is that of this corner. Hold the phone level above the "
+            "whole), so the size limit is that of this corner. Hold the phone level above the "
             "card's middle and a little farther off.",
             sideOfCard(photo.card.layout, s.worst->at), s.worst->width.value(),
             s.edgeWidth.value()));
@@ -146,7 +146,7 @@ void straightenTones(CalibratedPhoto& photo) {
     cv::LUT(photo.bgr, curve->straightened(), straight);
     photo.bgr = straight;
     photo.cautions.push_back(fmt::format(
-        "The photo's tones are bent ({} than in a plain photo, told by the card's grey steps). "
+        "The photo's tones are bent ({} than in a plain photo, by the card's grey steps). "
         "They were straightened before measuring, but what the bend has swallowed is gone: switch "
         "off filters, scene modes and vivid colours before the next photo.",
         curve->contrast > 0.05    ? "harder"

@@ -74,7 +74,7 @@ std::string cutStep(bool cutWindow) {
     if (cutWindow)
         return "<b>Cut</b> the window out along its line with a sharp blade and a steel rule, then "
                "cut along the card's outer line. It is now a frame.";
-    return "<b>Cut</b> along the card's outer line. Leave the window whole: it is the white pad "
+    return "<b>Cut</b> along the card's outer line. Leave the window whole: it is the white card "
            "that debris or a magnet lies on.";
 }
 
@@ -83,7 +83,7 @@ std::string layStep(bool cutWindow) {
         return "<b>Lay</b> the frame flat round the sample, printed side up: on the pan's floor, "
                "on opened filter media or in the wash tray. Only what lies inside the window is "
                "counted.";
-    return "<b>Lay</b> the pad flat, printed side up. Spread the debris on the window so that "
+    return "<b>Lay</b> the card flat, printed side up. Spread the debris on the window so that "
            "pieces do not touch, or lay the magnet in its middle.";
 }
 
@@ -106,7 +106,7 @@ std::vector<std::string> steps(const CardSheet& sheet) {
         "<b>Photograph</b> from straight above in even light: the whole card in the picture and "
         "filling it, in focus, no lamp mirrored in it, no shadow of hand or phone across it. Then, "
         "naming the place photographed:\n<tt>swarfbook measure PHOTO --place " +
-            std::string(sheet.cutWindow ? "pan" : "pad") + "</tt>",
+            std::string(sheet.cutWindow ? "pan" : "white-card") + "</tt>",
     };
 }
 
@@ -134,7 +134,7 @@ double drawHeading(cairo_t* pen, const CardSheet& sheet) {
     double y = endMargin + 1.0;
     y += drawWords(pen, {fmt::format("<b>swarfbook reference card {}</b>  ·  {} layout  ·  {}",
                                      escaped(sheet.serial), escaped(sheet.layout.name),
-                                     sheet.cutWindow ? "frame" : "pad"),
+                                     sheet.cutWindow ? "frame" : "white card"),
                          left, y, textWidth, 13.0});
     y += 1.0;
     y += drawWords(pen, {"Print this page at 100 % (\"actual size\"). Never \"fit to page\".", left,

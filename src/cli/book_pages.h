@@ -12,8 +12,8 @@
 /// version. Checked: tests/cli/book_pages_test.cpp.
 namespace swarfbook::cli {
 
-/// One photo's finding in half a line: "37 particles of 0.21 mm and larger", or "not measured:
-/// blurred"; in full with what was seen and what to do about it.
+/// One photo's finding in half a line: "37 pieces of 0.21 mm and larger", or "not measured:
+/// the photo is blurred"; in full with what was seen and what to do about it.
 std::string findingInShort(const Measurement& measurement);
 std::string findingInFull(const Measurement& measurement);
 

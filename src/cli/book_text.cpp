@@ -9,7 +9,6 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
-#include <cmath>
 #include <set>
 #include <utility>
 
@@ -20,22 +19,18 @@ std::string kilometres(const std::optional<double>& km) {
     return km ? fmt::format("{:.0f} km", *km) : "not known";
 }
 
-std::string orDash(const std::string& text) {
-    return text.empty() ? "-" : text;
-}
-
 /// "magnet 1, pan 2"
 std::string photosByPlace(const Book& book, std::int64_t visitId) {
     std::vector<std::string> parts;
     for (const auto& [place, count] : book.photoCounts(visitId))
-        parts.push_back(fmt::format("{} {}", placeName(place), count));
+        parts.push_back(fmt::format("{} {}", placeWord(place), count));
     return parts.empty() ? "none" : fmt::format("{}", fmt::join(parts, ", "));
 }
 
 std::string photoTable(const std::vector<StoredPhoto>& photos) {
     std::vector<std::vector<std::string>> rows{{"photo", "place", "file", "finding", "sampling"}};
     for (const StoredPhoto& photo : photos)
-        rows.push_back({fmt::format("{}", photo.id), std::string(placeName(photo.place)),
+        rows.push_back({fmt::format("{}", photo.id), std::string(placeWord(photo.place)),
                         photo.fileName, findingInShort(photo.measurement), orDash(photo.sampling)});
     return textTable(std::move(rows));
 }
@@ -66,23 +61,47 @@ std::string observationTable(const Book& book, const std::vector<StoredObservati
     return textTable(std::move(rows));
 }
 
+std::string_view reasonInWords(RefusalReason reason) {
+    switch (reason) {
+    case RefusalReason::noCard:
+        return "no card was found";
+    case RefusalReason::cardCutOff:
+        return "part of the card is not in the photo";
+    case RefusalReason::mixedCards:
+        return "two cards are in the photo";
+    case RefusalReason::tooTilted:
+        return "the card is seen too much aslant";
+    case RefusalReason::blurred:
+        return "the photo is blurred";
+    case RefusalReason::tooDark:
+        return "the photo is too dark";
+    case RefusalReason::glare:
+        return "glare hides the card";
+    case RefusalReason::clipped:
+        return "the photo is too bright";
+    case RefusalReason::notAPhoto:
+        return "the file is not a photo";
+    case RefusalReason::tooLarge:
+        return "the photo is too large";
+    case RefusalReason::findingDamaged:
+        break;
+    }
+    return "its finding is damaged in the book";
+}
+
 } // namespace
 
 std::string findingInShort(const Measurement& measurement) {
     if (measurement.refusal && measurement.refusal->reason == RefusalReason::findingDamaged)
         return "damaged in the book";
-    if (measurement.refusal) {
-        std::string reason(reasonName(measurement.refusal->reason));
-        std::replace(reason.begin(), reason.end(), '_', ' ');
-        return "not measured: " + reason;
-    }
+    if (measurement.refusal)
+        return fmt::format("not measured: {}", reasonInWords(measurement.refusal->reason));
     std::string text = "nothing measured";
     if (measurement.debris) {
         const PiecesFound found = piecesFound(*measurement.debris);
-        // Rounded up: nothing is claimed of what is smaller.
-        const double floor = std::ceil(measurement.debris->sizeFloor.value() * 100.0) / 100.0;
         text = fmt::format("{} {} of {:.2f} mm and larger", found.fromFloor,
-                           found.fromFloor == 1 ? "particle" : "particles", floor);
+                           found.fromFloor == 1 ? "piece" : "pieces",
+                           measurement.debris->sizeFloor.value());
         if (found.smaller > 0)
             text += fmt::format(" (and at least {} smaller)", found.smaller);
     }
@@ -96,7 +115,7 @@ std::string findingInShort(const Measurement& measurement) {
 std::string findingInFull(const Measurement& measurement) {
     if (!measurement.refusal)
         return findingInShort(measurement);
-    return fmt::format("{}. {} {}", findingInShort(measurement), measurement.refusal->detail,
+    return fmt::format("not measured. {} {}", measurement.refusal->detail,
                        measurement.refusal->advice);
 }
 

@@ -22,7 +22,7 @@ double rounded(double value) {
 std::string thingWords(const ThingReading& reading) {
     if (reading.kind)
         return std::string(thingName(*reading.kind));
-    return "bar (round or flat not told: --thing shank, wire or strip makes it surer)";
+    return "bar (round or flat? --thing shank, wire or strip makes it surer)";
 }
 
 std::string readingText(const ThingCheck& check, const std::string& known) {
@@ -63,7 +63,7 @@ std::string checkText(const ThingCheck& check, const std::string& known) {
     else
         text += readingText(check, known);
     for (const std::string& caution : check.cautions)
-        text += "  mind: " + caution + "\n";
+        text += "  caution: " + caution + "\n";
     return text;
 }
 

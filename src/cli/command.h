@@ -30,6 +30,8 @@ class Command {
     [[nodiscard]] virtual std::string helpOn(const std::vector<std::string>& /*words*/) const {
         return {};
     }
+    /// Lines of the help that stand before the options; "" for none.
+    [[nodiscard]] virtual std::string preface() const { return {}; }
     /// Takes the parsed words; throws UsageError for what makes no sense.
     virtual void parse(const boost::program_options::variables_map& words) = 0;
     /// Does it. Results go to stdout, talk to stderr. @return an ExitCode.

@@ -5,8 +5,10 @@
 #include "base/errors.h"
 #include "base/sha256.h"
 #include "cli/book_pages.h"
+#include "cli/given_photos.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/progress.h"
 #include "cli/visit_meant.h"
 #include "cli/words.h"
 #include "photo/decode.h"
@@ -44,10 +46,10 @@ class AddCommand : public Command {
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
         add("photo", po::value<std::vector<std::string>>(),
-            "photos of one place; also without "
-            "--photo");
+            "photos of one place: files, folders of them, or - for one that is piped in");
         addVisitOptions(all);
-        add("place", text(), "where the debris was: pan, magnet, filter, tray, pad or strained");
+        add("place", text(),
+            "where the debris was: pan, magnet, filter, tray, white-card or strained");
         add("sampling", text(),
             "how the sample was taken, such as \"whole magnet wiped\"; visits "
             "are compared only where it is the same");
@@ -55,9 +57,9 @@ class AddCommand : public Command {
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
         add("blank", text(),
             "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
-            "well is no debris; kept in the book");
+            "well is not debris; kept in the book");
         add("move", "photos that are in the book for another visit or place come over to this one "
-                    "and are measured anew");
+                    "and are measured again");
         add("keep-refused", "keep photos too that cannot be measured");
         add("book", text(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's "
@@ -87,14 +89,19 @@ class AddCommand : public Command {
     }
 
     int run() override {
+        given_ = GivenPhotos(files_);
         Book book = bookToMeasureFor(book_);
         visit_ = visitMeant(book, asked_).id;
         if (!blank_.empty())
             readBlank();
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
-        for (const std::string& file : files_)
+        Progress progress(given_.files().size());
+        for (const fs::path& file : given_.files()) {
+            progress.next(GivenPhotos::nameOf(file));
             photos.push_back(measured(book, file));
+        }
+        progress.clear();
         BookTransaction transaction = book.begin();
         keepBlank(book);
         std::string told;
@@ -113,7 +120,7 @@ class AddCommand : public Command {
 
   private:
     GivenPhoto measured(const Book& book, const fs::path& file) {
-        auto bytes = readPhotoFile(file);
+        auto bytes = given_.bytes(file);
         const auto known =
             bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
         const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
@@ -121,11 +128,10 @@ class AddCommand : public Command {
                           (isDamaged(known->measurement) || otherBlank(known->measurement));
         if (known && !anew && !(elsewhere && move_))
             return holding({file, known->measurement, true, false, false}, std::move(*bytes));
-        std::cerr << fmt::format("measuring {} ...\n", file.string());
         if (!data_)
             data_ = loadAssessData();
         data_->models.startLoading();
-        PhotoFile read = photoFrom(bytes, file.filename().string());
+        PhotoFile read = photoFrom(bytes, GivenPhotos::nameOf(file));
         GivenPhoto photo{file, measureForBook(book, std::move(read), *data_, how_), true, elsewhere,
                          anew};
         if (const auto& refusal = photo.measurement.refusal)
@@ -142,8 +148,8 @@ class AddCommand : public Command {
         return photo;
     }
 
-    static std::vector<std::byte> readAgain(const fs::path& file) {
-        auto bytes = readPhotoFile(file);
+    [[nodiscard]] std::vector<std::byte> readAgain(const fs::path& file) const {
+        auto bytes = given_.bytes(file);
         if (!bytes)
             throw ToolError(fmt::format("{} can no longer be read: {} Nothing was kept.",
                                         file.string(), bytes.error().detail));
@@ -154,7 +160,7 @@ class AddCommand : public Command {
         const bool isHeld = !photo.bytes.empty();
         const std::vector<std::byte> again =
             isHeld ? std::vector<std::byte>() : readAgain(photo.file);
-        const std::string name = photo.file.filename().string();
+        const std::string name = GivenPhotos::nameOf(photo.file);
         const std::string& sha256 = photo.measurement.photo.sha256;
         if (photo.toMove)
             book.movePhoto(sha256, visit_, how_.place);
@@ -165,11 +171,11 @@ class AddCommand : public Command {
             {visit_, how_.place, name, sampling_, optionsText(how_, options), programVersion()},
             isHeld ? photo.bytes : again, photo.measurement);
         const std::string_view became = photo.toMove         ? "moved to"
-                                        : photo.anew         ? "measured anew,"
+                                        : photo.anew         ? "measured again,"
                                         : added.alreadyThere ? "already in this book,"
                                                              : "added to";
         return fmt::format("{}: {} visit {}, place {}: {}\n", name, became, added.photo.visitId,
-                           placeName(added.photo.place), findingInFull(added.photo.measurement));
+                           placeWord(added.photo.place), findingInFull(added.photo.measurement));
     }
 
     static bool isDamaged(const Measurement& known) {
@@ -199,17 +205,19 @@ class AddCommand : public Command {
         const auto& use = photo.measurement.blank;
         if (!how_.blank || !use || use->used)
             return true;
-        std::cerr << fmt::format("swarfbook: {} was measured without its blank. {}\n",
-                                 photo.file.string(), blankCaution(*use));
+        std::cerr << fmt::format(
+            "swarfbook: {} was measured without the photo of the cleaned place. {}\n",
+            photo.file.string(), blankCaution(*use));
         return false;
     }
 
     static std::string turnedAway(const GivenPhoto& photo) {
-        return fmt::format("{}: refused and not added: {}\n", photo.file.filename().string(),
+        return fmt::format("{}: refused and not added: {}\n", GivenPhotos::nameOf(photo.file),
                            findingInFull(photo.measurement));
     }
 
-    std::vector<std::string> files_;
+    std::vector<std::string> files_; ///< as typed
+    GivenPhotos given_;
     VisitAsked asked_;
     std::int64_t visit_ = 0; ///< that was meant
     HowMeasured how_;
@@ -225,12 +233,10 @@ class AddCommand : public Command {
 } // namespace
 
 CommandEntry addEntry() {
-    return {
-        "add",
-        "Put photos into a visit, measured, originals kept; a refused one is named and left out",
-        "swarfbook add [--visit N] PHOTO... --place PLACE [options]",
-        "swarfbook add --visit 1 demo-images/pan-steel-heavy.jpg --place pan --book trial-book",
-        []() -> Command* { return new AddCommand; }};
+    return {"add", "Measure photos and add them to a visit; the originals are kept",
+            "swarfbook add [--visit N] PHOTO|FOLDER|-... --place PLACE [options]",
+            "swarfbook add --visit 1 demo-images/pan-steel-heavy.jpg --place pan --book trial-book",
+            []() -> Command* { return new AddCommand; }};
 }
 
 } // namespace swarfbook::cli

@@ -38,7 +38,7 @@ class BackupCommand : public Command {
     int run() override {
         Book book = bookToRead(book_);
         const Book::Copied copied = book.backUp(out_);
-        nowKept(fmt::format("The backup lies in {}.", out_));
+        nowKept(fmt::format("The backup is in {}.", out_));
         std::cout << fmt::format("The book in {} was copied to {}, with {} photo{} and {} "
                                  "chart{}.\n",
                                  book.folder().string(), out_, copied.photos,
@@ -60,8 +60,7 @@ class BackupCommand : public Command {
 } // namespace
 
 CommandEntry backupEntry() {
-    return {"backup",
-            "Copy the whole book, as it is at one moment, to a new folder and read it back",
+    return {"backup", "Back up the book to a new folder, and check the copy",
             "swarfbook backup --out FOLDER [--book DIR]",
             "swarfbook backup --out trial-book-copy --book trial-book",
             []() -> Command* { return new BackupCommand; }};

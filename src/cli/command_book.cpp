@@ -122,7 +122,7 @@ class BookCommand : public Command {
 } // namespace
 
 CommandEntry bookEntry() {
-    return {"book", "Check that the book is whole: entries, photos, findings, stray files",
+    return {"book", "Check that the book is whole, and put it in order",
             "swarfbook book check [--mend] [--json] [--book DIR]",
             "swarfbook book check --book trial-book", []() -> Command* { return new BookCommand; }};
 }

@@ -7,6 +7,7 @@
 #include "base/outputs.h"
 #include "card/draw_card.h"
 #include "cli/open_book.h"
+#include "cli/terminal.h"
 #include "cli/words.h"
 #include "record/book.h"
 
@@ -57,7 +58,7 @@ class CardCommand : public Command {
         add("layout", text(),
             "close (window 64 x 44 mm) for fine debris and magnets, wide (window 130 x 90 mm) for "
             "pans, filters and trays");
-        add("cut", "for a frame: with instructions to cut the window out (else a pad)");
+        add("cut", "for a frame: with instructions to cut the window out (else a white card)");
         add("paper", text(), "a4 (unless said) or letter");
         add("out", text(), "the PDF to write");
         add("force", "replace a file that is there already");
@@ -158,15 +159,15 @@ class CardCommand : public Command {
     void write(const std::vector<unsigned char>& pdf, const std::string& serial,
                const CardLayout& layout) {
         outputs_.write(out_, pdf);
-        nowKept(fmt::format("It lies in {}.", out_));
+        nowKept(fmt::format("It is in {}.", out_));
         std::cout << fmt::format("Card {}: {} layout, {}, on {} paper, in {}\n", serial,
-                                 layout.name, cut_ ? "frame" : "pad",
+                                 layout.name, cut_ ? "frame" : "white card",
                                  paper_ == PaperSize::a4 ? "A4" : "Letter", out_);
     }
 
     void tellWhatNext(const std::string& serial, const CardLayout& layout) const {
         const std::string book = book_ ? fmt::format(" --book \"{}\"", *book_) : "";
-        std::cerr << fmt::format(
+        talk() << fmt::format(
             "Print it at 100 % (\"actual size\", not \"fit to page\") on matt white paper. Measure "
             "the check bar\nwith callipers from the middle of one end stroke to the middle of the "
             "other (drawn {:.1f} mm), then:\n  swarfbook card --serial {} --measured-bar MM{}\n",
@@ -207,7 +208,7 @@ class CardCommand : public Command {
 
 CommandEntry cardEntry() {
     return {
-        "card", "Print a reference card to PDF, or keep how large it was printed",
+        "card", "Print a card to PDF, or store its measured size",
         "swarfbook card --layout close|wide [--cut] [--paper a4|letter] --out card.pdf [--force]\n"
         "       swarfbook card --serial S --measured-bar MM\n"
         "       swarfbook card --serial S [--cut] [--paper a4|letter] --out card.pdf",

@@ -6,8 +6,10 @@
 #include "base/errors.h"
 #include "bench/typed.h"
 #include "cli/check_pages.h"
+#include "cli/given_photos.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/progress.h"
 #include "cli/words.h"
 
 #include <fmt/format.h>
@@ -30,7 +32,7 @@ ThingKind thingOf(const std::string& name) {
     try {
         return thingFromName(name);
     } catch (const std::invalid_argument&) {
-        throw UsageError(fmt::format("There is no thing \"{}\" to check by. Say --thing shank, "
+        throw UsageError(fmt::format("\"{}\" is not something to check by. Say --thing shank, "
                                      "wire, strip or ball.",
                                      name));
     }
@@ -43,16 +45,18 @@ class CheckCommand : public Command {
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
         add("photo", po::value<std::vector<std::string>>(),
-            "photos of the thing lying in the card's window; also without --photo");
+            "photos of the thing lying in the card's window: files, folders of them, or - for one "
+            "that "
+            "is piped in");
         add("known-size", text(),
             "its diameter, or a strip's width: 2.00mm, 0.125in, 5/64in; typed as finely as it is "
             "known");
-        add("thing", text(), "shank, wire, strip or ball (else told from the photo)");
+        add("thing", text(), "shank, wire, strip or ball (else found from the photo)");
         add("thickness", text(), "of a strip, such as 0.50mm (else 0 to 1 mm)");
         add("tolerance", text(),
             "the known size may be off by this, such as 0.01mm (else half of its last digit)");
         add("by", text(), "who took the photos, to keep people's readings apart");
-        add("phone", text(), "the phone's name in the shop (else told by its model, as a number)");
+        add("phone", text(), "the phone's name in the shop (else its model, as a number)");
         add("serial", text(), "of the card; its check bar is known to the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
         add("cut", "the card's window is cut out");
@@ -82,8 +86,7 @@ class CheckCommand : public Command {
             throw UsageError("Lay a thing of known size in the card's window, photograph it and "
                              "say how large it is: swarfbook check --known-size 2.00mm PHOTO. "
                              "swarfbook check --list shows the readings so far.");
-        for (const auto& photo : words["photo"].as<std::vector<std::string>>())
-            photos_.emplace_back(photo);
+        typed_ = words["photo"].as<std::vector<std::string>>();
         parseThing(words);
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
@@ -99,6 +102,7 @@ class CheckCommand : public Command {
     int run() override {
         if (list_)
             return showList();
+        const GivenPhotos given(typed_);
         std::optional<Book> book;
         if (keep_)
             book = bookToMeasureFor(book_, IfNoBook::startOne);
@@ -110,8 +114,12 @@ class CheckCommand : public Command {
         options.windowCutOut = cut_;
         const AssessData data = loadAssessData();
         std::vector<ThingCheck> checks;
-        for (const fs::path& photo : photos_)
-            checks.push_back(checkKnownThing(photo, thing_, data, options));
+        Progress progress(given.files().size());
+        for (const fs::path& photo : given.files()) {
+            progress.next(GivenPhotos::nameOf(photo));
+            checks.push_back(checkKnownThing(given.read(photo), thing_, data, options));
+        }
+        progress.clear();
         if (book) {
             keepIn(*book, checks);
             nowKept("The readings are in the book.");
@@ -193,7 +201,7 @@ class CheckCommand : public Command {
         return code;
     }
 
-    std::vector<fs::path> photos_;
+    std::vector<std::string> typed_;
     std::string known_;
     KnownThing thing_;
     HowMeasured how_;
@@ -205,7 +213,7 @@ class CheckCommand : public Command {
 } // namespace
 
 CommandEntry checkEntry() {
-    return {"check", "Prove card and phone by a thing of known size, and list the proofs",
+    return {"check", "Check card and phone against a known size, or list the checks",
             "swarfbook check --known-size SIZE PHOTO... [--thing THING] [--by NAME] [options]\n"
             "       swarfbook check --list",
             "swarfbook check --known-size 3.00mm demo-images/shank-3mm.jpg --thing shank --book "

@@ -100,11 +100,12 @@ std::string limitsText(const RateComparison& c) {
 std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
     std::string text =
         fmt::format("Visit {} and visit {}, {}, pieces from {:.2f} mm up\n{}\n\n", c.before,
-                    c.after, placeName(c.place), c.sizeFloor.value(), c.sentence);
+                    c.after, placeWord(c.place), c.sizeFloor.value(), c.sentence);
     std::vector<std::vector<std::string>> rows{
-        {"look", "then", "now", "ratio of rates", "95 %", "chance", "proven"}};
+        {"type", "then", "now", "ratio of rates", "95 %", "chance", "proven"}};
     for (const LookChange& change : c.changes)
-        rows.push_back({lookWords(change), fmt::format("{}", change.before.count),
+        rows.push_back({change.look ? std::string(typeWord(*change.look)) : "all pieces",
+                        fmt::format("{}", change.before.count),
                         fmt::format("{}", change.after.count), ratioText(change.comparison),
                         limitsText(change.comparison), chanceWords(change.comparison.pTwoSided),
                         change.proven ? "yes" : "no"});
@@ -125,7 +126,7 @@ class CompareCommand : public Command {
         add("visit", po::value<std::string>(), "one visit's number");
         add("with", po::value<std::string>(), "the other visit's number, of the same vehicle");
         add("place", po::value<std::string>(),
-            "pan, magnet, filter, tray, pad or strained; else the first that both have");
+            "pan, magnet, filter, tray, white-card or strained; else the first that both have");
         add("json", "as JSON");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
@@ -189,13 +190,14 @@ CommandEntry compareEntry() {
     return {
         "compare", "Compare two visits of a vehicle at what both can show",
         "swarfbook compare --visit A --with B [--place PLACE] [--json]",
-        "swarfbook add --visit 1 demo-images/history-1.jpg --place pad --sampling washed "
+        "swarfbook add --visit 1 demo-images/history-1.jpg --place white-card --sampling washed "
         "--book trial-book \\\n"
         "    && swarfbook visit add DEMO-03 --date today --odometer 150000 --since-clean 20000 "
         "--book trial-book \\\n"
-        "    && swarfbook add --visit 2 demo-images/history-4.jpg --place pad --sampling washed "
+        "    && swarfbook add --visit 2 demo-images/history-4.jpg --place white-card --sampling "
+        "washed "
         "--book trial-book \\\n"
-        "    && swarfbook compare --visit 2 --with 1 --place pad --book trial-book",
+        "    && swarfbook compare --visit 2 --with 1 --place white-card --book trial-book",
         []() -> Command* { return new CompareCommand; }};
 }
 

@@ -74,7 +74,8 @@ class EliminateCommand : public Command {
         const auto& found = judgement.elimination;
         if (!found)
             throw EvidenceRefused(fmt::format(
-                "Nothing bad was told of visit {0} by gear, shift or code, so there is nothing to "
+                "Nothing faulty was recorded for visit {0} by gear, shift or code, so there is "
+                "nothing to "
                 "eliminate by. Say how it drives: swarfbook observe --visit {0} gear 3 slip.",
                 visit_));
         if (json_) {
@@ -93,8 +94,8 @@ class EliminateCommand : public Command {
                   << textTable(eliminationRows(e)) << "\n"
                   << eliminationLegend() << "\n\n"
                   << lines("Why:", eliminationSentences(e)) << testsText(e, tests_)
-                  << lines("To know as well:", e.notes) << lines("Cautions:", cautions)
-                  << standingLine() << "\n";
+                  << lines("Also note:", e.notes) << lines("Cautions:", cautions) << standingLine()
+                  << "\n";
     }
 
     VisitAsked asked_;
@@ -106,7 +107,7 @@ class EliminateCommand : public Command {
 } // namespace
 
 CommandEntry eliminateEntry() {
-    return {"eliminate", "Say which parts the gears, codes and tests of a visit leave suspect",
+    return {"eliminate", "Say which parts a visit's gears, codes and tests leave suspect",
             "swarfbook eliminate [--visit N] [--unit NAME] [--tests] [--json]",
             "swarfbook observe --visit 1 gear 3 slip --book trial-book\n"
             "swarfbook eliminate --visit 1 --book trial-book",

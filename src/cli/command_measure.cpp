@@ -7,6 +7,9 @@
 #include "base/errors.h"
 #include "base/outputs.h"
 #include "base/text.h"
+#include "cli/given_photos.h"
+#include "cli/progress.h"
+#include "cli/terminal.h"
 #include "cli/words.h"
 #include "report/annotated_photo.h"
 #include "report/measurement_text.h"
@@ -33,11 +36,12 @@ class MeasureCommand : public Command {
         po::options_description out("options");
         auto add = out.add_options();
         add("photo", po::value<std::vector<std::string>>(),
-            "JPEG, PNG or HEIC; several can be given");
-        add("place", po::value<std::string>()->default_value("pad"),
-            "where the debris lies: pan, magnet, filter, tray, pad or strained");
+            "JPEG, PNG or HEIC files, folders of them, or - for one that is piped in");
+        add("place", po::value<std::string>()->default_value("white-card"),
+            "where the debris lies: pan, magnet, filter, tray, white-card or strained");
         add("cut", "the card's window is cut out (pan, filter and tray: always so)");
-        add("whole", "the card's window is white paper (pad, magnet and strained: always so)");
+        add("whole",
+            "the card's window is white paper (white-card, magnet and strained: always so)");
         add("measured-bar", po::value<std::string>(),
             "length in mm of this very card's check bar, as callipers read it");
         add("serial", po::value<std::string>(),
@@ -47,13 +51,12 @@ class MeasureCommand : public Command {
             "and how well it repeats");
         add("blank", po::value<std::string>(),
             "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
-            "well (scratches, stampings, stains) is no debris");
+            "well (scratches, stampings, stains) is not debris");
         add("json", "write the measurement document, one line a photo");
         add("annotated", po::value<std::string>(),
             "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
             "folder for several photos");
         add("force", "replace an annotated photo that is there already");
-        add("help", "show this");
         return out;
     }
 
@@ -67,8 +70,7 @@ class MeasureCommand : public Command {
         if (!has(words, "photo"))
             throw UsageError("Give at least one photo, for example: swarfbook measure pan.jpg "
                              "--place pan");
-        for (const auto& photo : words["photo"].as<std::vector<std::string>>())
-            photos_.emplace_back(photo);
+        typed_ = words["photo"].as<std::vector<std::string>>();
         options_.place = placeOf(words);
         options_.serial = textOf(words, "serial");
         if (has(words, "cut") && has(words, "whole"))
@@ -81,17 +83,16 @@ class MeasureCommand : public Command {
         blank_ = fileNameOf(words, "blank");
         json_ = has(words, "json");
         sameSample_ = has(words, "same-sample");
-        if (sameSample_ && photos_.size() < 2)
-            throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
-                             "sample with --same-sample.");
         annotated_ = textOf(words, "annotated");
         if (has(words, "force"))
             outputs_ = Outputs(IfThere::replace);
-        if (!annotated_.empty() && !intoFolder())
-            requirePictureName(annotated_);
     }
 
     int run() override {
+        given_ = GivenPhotos(typed_);
+        if (sameSample_ && files().size() < 2)
+            throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
+                             "sample with --same-sample.");
         if (!annotated_.empty())
             planPictures();
         const AssessData data = loadAssessData();
@@ -100,8 +101,10 @@ class MeasureCommand : public Command {
             options_.blank = typedBlank(readPhoto(blank_));
         int code = done;
         std::vector<DebrisFinding> findings;
-        for (std::size_t i = 0; i < photos_.size(); ++i) {
-            const Measurement m = measureOne(i, data);
+        Progress progress(files().size());
+        for (std::size_t i = 0; i < files().size(); ++i) {
+            progress.next(GivenPhotos::nameOf(files()[i]));
+            const Measurement m = measureOne(i, data, progress);
             if (m.refusal || (m.blank && !m.blank->used))
                 code = refused;
             if (!m.refusal && !m.debris->shownOnly)
@@ -113,24 +116,28 @@ class MeasureCommand : public Command {
     }
 
   private:
+    [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }
+
     [[nodiscard]] bool intoFolder() const {
         std::error_code none;
-        return photos_.size() > 1 || fs::is_directory(annotated_, none);
+        return files().size() > 1 || fs::is_directory(annotated_, none);
     }
 
     /// Names every annotated photo, photos of one name apart, and refuses what may not be written.
     void planPictures() {
+        if (!intoFolder())
+            requirePictureName(annotated_);
         std::error_code none;
-        if (photos_.size() > 1 && !fs::is_directory(annotated_, none))
+        if (files().size() > 1 && !fs::is_directory(annotated_, none))
             throw UsageError(fmt::format("{} photos cannot go into one picture: give a folder that "
                                          "exists to --annotated.",
-                                         photos_.size()));
-        for (const fs::path& photo : photos_)
+                                         files().size()));
+        for (const fs::path& photo : files())
             outputs_.addInput(photo);
         outputs_.addInput(blank_);
         std::set<std::string> taken; // in lower case: some disks take A and a for the same
-        for (const fs::path& photo : photos_) {
-            const std::string stem = photo.stem().string();
+        for (const fs::path& photo : files()) {
+            const std::string stem = fs::path(GivenPhotos::nameOf(photo)).stem().string();
             std::string name = stem + "-annotated.jpg";
             for (int number = 2; !taken.insert(lowered(name)).second; ++number)
                 name = fmt::format("{}-{}-annotated.jpg", stem, number);
@@ -149,25 +156,27 @@ class MeasureCommand : public Command {
         std::cout << (json_ ? toJson(together).dump() + "\n" : repeatsText(together));
     }
 
-    Measurement measureOne(std::size_t number, const AssessData& data) {
-        const fs::path& file = photos_[number];
-        PhotoFile photo = readPhoto(file);
+    Measurement measureOne(std::size_t number, const AssessData& data, Progress& progress) {
+        const fs::path& file = files()[number];
+        PhotoFile photo = given_.read(file);
         const bool toDraw = !annotated_.empty() && photo.photo;
         cv::Mat upright = toDraw ? photo.photo->bgr : cv::Mat();
         Measurement m = assessPhoto(std::move(photo), data, options_);
+        progress.clear();
         if (json_)
             std::cout << toJson(m).dump() << "\n";
-        else
-            std::cout << measurementText(m);
         if (m.refusal) {
-            std::cerr << fmt::format("swarfbook: {} was not measured ({}): {} {}\n", file.string(),
-                                     reasonName(m.refusal->reason), m.refusal->detail,
-                                     m.refusal->advice);
+            std::cerr << alarming("swarfbook:")
+                      << fmt::format(" {} was not measured. {} {}\n", file.string(),
+                                     m.refusal->detail, m.refusal->advice);
             return m;
         }
+        if (!json_)
+            std::cout << measurementText(m);
         if (m.blank && !m.blank->used)
-            std::cerr << fmt::format("swarfbook: {} was measured without its blank. {}\n",
-                                     file.string(), blankCaution(*m.blank));
+            std::cerr << fmt::format(
+                "swarfbook: {} was measured without the photo of the cleaned place. {}\n",
+                file.string(), blankCaution(*m.blank));
         if (!annotated_.empty())
             writeAnnotated(std::move(upright), m, pictures_[number]);
         return m;
@@ -176,11 +185,12 @@ class MeasureCommand : public Command {
     void writeAnnotated(cv::Mat upright, const Measurement& m, const fs::path& out) {
         malloc_trim(0); // the picture's file takes the room that measuring a large photo has left
         outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(upright), m)));
-        std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
-        nowKept(fmt::format("The annotated photo lies in {}.", out.string()));
+        talk() << fmt::format("Saved {}: the annotated photo\n", out.string());
+        nowKept(fmt::format("The annotated photo is in {}.", out.string()));
     }
 
-    std::vector<fs::path> photos_;
+    std::vector<std::string> typed_;
+    GivenPhotos given_;
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
     std::string annotated_, blank_;
@@ -192,9 +202,9 @@ class MeasureCommand : public Command {
 
 CommandEntry measureEntry() {
     return {"measure", "Measure the debris in photos against the card in them",
-            "swarfbook measure PHOTO... [--place PLACE] [--blank PHOTO] [--json] "
+            "swarfbook measure PHOTO|FOLDER|-... [--place PLACE] [--blank PHOTO] [--json] "
             "[--annotated FILE [--force]]",
-            "swarfbook measure demo-images/history-4.jpg --place pad --annotated "
+            "swarfbook measure demo-images/history-4.jpg --place white-card --annotated "
             "history-4-annotated.png",
             [] { return static_cast<Command*>(new MeasureCommand()); }};
 }

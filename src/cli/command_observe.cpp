@@ -38,6 +38,8 @@ class ObserveCommand : public Command {
         return words;
     }
 
+    [[nodiscard]] std::string preface() const override { return kindsHelp(); }
+
     [[nodiscard]] std::string helpOn(const std::vector<std::string>& words) const override {
         for (const std::string& word : words)
             if (!word.starts_with("-") && !word.empty())

@@ -49,7 +49,7 @@ class PhotoCommand : public Command {
         const bool digits = number.size() <= 9 && // more would be no number of a photo
                             number.find_first_not_of("0123456789") == std::string::npos;
         if (!digits)
-            throw UsageError(fmt::format("\"{}\" is no photo's number. swarfbook visit show N "
+            throw UsageError(fmt::format("\"{}\" is not a photo number. swarfbook visit show N "
                                          "shows the numbers.",
                                          number));
         number_ = std::stoll(number);

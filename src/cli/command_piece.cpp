@@ -24,7 +24,7 @@ std::int64_t wholeNumber(const std::string& text, std::string_view what) {
     const bool digits = !text.empty() && text.size() <= 9 && // more would be no number of a piece
                         text.find_first_not_of("0123456789") == std::string::npos;
     if (!digits)
-        throw UsageError(fmt::format("\"{}\" is no {}'s number. swarfbook piece --photo P lists "
+        throw UsageError(fmt::format("\"{}\" is not a {} number. swarfbook piece --photo P lists "
                                      "the pieces of a photo, swarfbook visit show N the photos.",
                                      text, what));
     return std::stoll(text);
@@ -41,9 +41,10 @@ PointOnCard placeTyped(const std::string& text) {
             return at;
     } catch (const std::logic_error&) { // of std::stod
     }
-    throw UsageError(fmt::format("\"{}\" is no place. Say it in millimetres from the card's top "
-                                 "left corner, right and down: --at 31.2,20.4.",
-                                 text));
+    throw UsageError(
+        fmt::format("\"{}\" is not a place. Give it in millimetres from the card's top "
+                    "left corner, right and down: --at 31.2,20.4.",
+                    text));
 }
 
 /// Dashes as blanks: "not-debris" is "not debris".
@@ -68,7 +69,7 @@ std::string piecesText(const StoredPhoto& photo) {
         rows.push_back({fmt::format("{}", piece.id),
                         fmt::format("{:.2f} ± {:.2f} mm", piece.maxFeret.value.value(),
                                     1.96 * piece.maxFeret.standardUncertainty.value()),
-                        std::string(lookName(piece.look)),
+                        std::string(typeWord(piece.look)),
                         fmt::format("{:.0f} %", 100.0 * piece.chanceOfLook()),
                         fmt::format("{:.1f},{:.1f}", piece.centre.x, piece.centre.y),
                         corrected != photo.corrected.end() ? "corrected by hand"

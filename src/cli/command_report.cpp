@@ -8,6 +8,7 @@
 #include "cli/keep_observation.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/terminal.h"
 #include "cli/visit_meant.h"
 #include "cli/words.h"
 #include "report/pdf_report.h"
@@ -122,12 +123,12 @@ class ReportCommand : public Command {
                             withPlate_, set.address, set.telephone});
         if (!pdf_.empty()) {
             outputs_.write(pdf_, pdfReport(model, paper_, reader_));
-            std::cerr << fmt::format("Saved {}: the report on visit {}\n", pdf_.string(), visit_);
+            talk() << fmt::format("Saved {}: the report on visit {}\n", pdf_.string(), visit_);
             nowKept(fmt::format("Saved {}.", pdf_.string()));
         }
         if (!picture_.empty()) {
             outputs_.write(picture_, pictureBytes(picture_, reportPicture(model)));
-            std::cerr << fmt::format("Saved {}: the picture for a message\n", picture_.string());
+            talk() << fmt::format("Saved {}: the picture for a message\n", picture_.string());
             nowKept(fmt::format("Saved {}.", picture_.string()));
         }
         if (text_)
@@ -165,7 +166,7 @@ class ReportCommand : public Command {
         job.workshop = workshop_.value_or("");
         if (!pdf_.empty()) {
             outputs_.write(pdf_, workSheetPdf(job, paper_));
-            std::cerr << fmt::format("Saved {}: the work sheet\n", pdf_.string());
+            talk() << fmt::format("Saved {}: the work sheet\n", pdf_.string());
             nowKept(fmt::format("Saved {}.", pdf_.string()));
         }
         if (text_)
@@ -179,7 +180,8 @@ class ReportCommand : public Command {
         const std::string reader = textOf(words, "for");
         if (reader != "customer" && reader != "workshop")
             throw UsageError(fmt::format(
-                "\"{}\" is no reader of a report. Say --for customer or --for workshop.", reader));
+                "\"{}\" is not a reader of the report. Say --for customer or --for workshop.",
+                reader));
         if (pdf_.empty() || workSheet_)
             throw UsageError("--for goes with a report's PDF: --out report.pdf --for " + reader +
                              ".");
@@ -190,8 +192,7 @@ class ReportCommand : public Command {
         paperAsked_ = has(words, "paper");
         const std::string paper = paperAsked_ ? textOf(words, "paper") : "a4";
         if (paper != "a4" && paper != "letter")
-            throw UsageError(
-                fmt::format("\"{}\" is no paper this writes. Say a4 or letter.", paper));
+            throw UsageError(fmt::format("\"{}\" is not a paper size. Say a4 or letter.", paper));
         paper_ = paper == "letter" ? letterPaper : a4Paper;
     }
 
@@ -219,7 +220,7 @@ class ReportCommand : public Command {
 } // namespace
 
 CommandEntry reportEntry() {
-    return {"report", "Write the report on a visit: PDF to hand over, text, picture or JSON",
+    return {"report", "Write the report on a visit: PDF, text, picture or JSON",
             "swarfbook report [--visit N] [--out FILE.pdf [--for customer]] [--picture FILE.png] "
             "[--text [--full] | --json] [--force] [options]\n"
             "       swarfbook report --work-sheet --out FILE.pdf [--visit N]",

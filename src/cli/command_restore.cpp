@@ -45,7 +45,7 @@ class RestoreCommand : public Command {
     int run() override {
         const auto folder = bookFolder(book_);
         const Book::Copied back = restoreBook(backup_, folder);
-        nowKept(fmt::format("The book lies in {}.", folder.string()));
+        nowKept(fmt::format("The book is in {}.", folder.string()));
         std::cout << fmt::format(
             "The backup in {} is a book again in {}: {} photo{}, {} chart{}.\n", backup_,
             folder.string(), back.photos, back.photos == 1 ? "" : "s", back.charts,

@@ -59,16 +59,15 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
     text += paragraph("Why:", s.strongestReasons);
     if (s.outcome != Outcome::notEnoughEvidence || !s.strongestContrary.empty())
         text += paragraph(
-            "What speaks against it:",
+            "Evidence against:",
             {s.strongestContrary.empty() ? "Nothing that was recorded." : s.strongestContrary});
-    text += paragraph(s.outcome == Outcome::notEnoughEvidence ? "The one next test:"
-                                                              : "Before the job:",
+    text += paragraph(s.outcome == Outcome::notEnoughEvidence ? "Next test:" : "Before the job:",
                       {s.nextTest});
     text += paragraph("What would change it:", {s.wouldChange});
     text += turnsText(s);
     text += bordersText(s);
     text += paragraph("Left by elimination (all parts: swarfbook eliminate):", s.suspects);
-    text += paragraph("Learned:", s.learned);
+    text += paragraph("Track record:", s.learned);
     text += additions(s);
     text += paragraph("Inspected or renewed with it:", s.scope);
     text += paragraph("For the customer to sign:", {s.customersRisk});

@@ -107,8 +107,8 @@ class UnitCommand : public Command {
         std::error_code ignored;
         if (!table_)
             fs::remove(draft, ignored);
-        nowKept(fmt::format("The chart of {} lies in {}.", name_, file.string()));
-        std::cout << fmt::format("The chart of {} lies in {}\n", name_, file.string());
+        nowKept(fmt::format("The chart of {} is in {}.", name_, file.string()));
+        std::cout << fmt::format("Saved the chart of {} in {}\n", name_, file.string());
         for (const std::string& wrong : inconsistencies(chart))
             std::cerr << "swarfbook: does not fit yet: " << wrong << "\n";
         return done;
@@ -198,7 +198,7 @@ class UnitCommand : public Command {
 } // namespace
 
 CommandEntry unitEntry() {
-    return {"unit", "Type in, check or show which clutch and solenoid works in which gear",
+    return {"unit", "Type in or show which clutch and solenoid works in which gear",
             "swarfbook unit new NAME [--from-table FILE.csv|-] [--replace]\n"
             "       swarfbook unit check NAME|FILE [--json]\n"
             "       swarfbook unit show [NAME|FILE] [--json]",

@@ -144,7 +144,7 @@ class VehicleCommand : public Command {
 
 CommandEntry vehicleEntry() {
     return {
-        "vehicle", "Add, rename or correct a vehicle, list all, or show one with its visits",
+        "vehicle", "Add, rename, correct, list or show vehicles",
         "swarfbook vehicle add LABEL [--unit NAME] [--plate P] [--vin V] [--note T]\n"
         "       swarfbook vehicle unit LABEL --unit NAME\n"
         "       swarfbook vehicle rename LABEL NEW [--by WHO] [--why TEXT]\n"

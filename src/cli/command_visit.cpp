@@ -47,7 +47,7 @@ class VisitCommand : public Command {
         add("date", text(), "of the visit: year-month-day, 12.05.2025, today or yesterday");
         add("odometer", text(), "what the odometer shows: km, or with its unit as in 75000mi");
         add("miles", "the odometer and --since-clean are in miles where no unit is typed");
-        add("odometer-replaced", "the odometer started anew since the last visit");
+        add("odometer-replaced", "the odometer started again from zero since the last visit");
         add("complaint", text(), "in the customer's words");
         add("by", text(), "who looked; withdraw: who withdraws it");
         add("why", text(), "withdraw: why");
@@ -225,7 +225,7 @@ class VisitCommand : public Command {
 } // namespace
 
 CommandEntry visitEntry(MeasureVisit measure) {
-    return {"visit", "Add a visit, list, show, correct or withdraw visits, or measure one again",
+    return {"visit", "Add, list, show, correct or withdraw visits, or measure one again",
             "swarfbook visit add LABEL --date D --odometer KM [--since-clean KM] [options]\n"
             "       swarfbook visit list LABEL [--json]\n"
             "       swarfbook visit show N [--json]\n"

@@ -42,7 +42,7 @@ class WalkCommand : public Command {
         job.names = walk.names();
         std::cerr << "One question at a time, as on the printed sheet. An empty answer: not "
                      "inspected. \"next\" ends\na row, \"skip all\" leaves out the rest of a part, "
-                     "\"again\" begins a row anew, \"stop\" stops; what\nis answered is kept.\n";
+                     "\"again\" starts a row again, \"stop\" stops; what\nis answered is kept.\n";
         const WalkEnd end = walk.ask(job, afterRepair_);
         nowKept(fmt::format("{} observation{} of visit {} in the book.", end.kept,
                             end.kept == 1 ? " is" : "s are", visit.id));
@@ -69,7 +69,7 @@ class WalkCommand : public Command {
 } // namespace
 
 CommandEntry walkEntry() {
-    return {"walk", "Ask the work sheet question by question, in its order, and keep each answer",
+    return {"walk", "Ask the work sheet's questions one by one and keep the answers",
             "swarfbook walk [--visit N] [--after-repair]",
             "echo stop | swarfbook walk --visit 1 --book trial-book",
             []() -> Command* { return new WalkCommand; }};

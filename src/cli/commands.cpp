@@ -8,7 +8,8 @@
 #include "cli/command_check.h"
 #include "cli/command_compare.h"
 #include "cli/command_eliminate.h"
-#include "cli/command_learn.h"
+#include "cli/command_export.h"
+#include "cli/command_list.h"
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
 #include "cli/command_photo.h"
@@ -17,6 +18,7 @@
 #include "cli/command_restore.h"
 #include "cli/command_settings.h"
 #include "cli/command_suggest.h"
+#include "cli/command_track_record.h"
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
@@ -27,10 +29,28 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),    measureEntry(),   unitEntry(),    vehicleEntry(), visitEntry(measureAgain),
-        addEntry(),     photoEntry(),     pieceEntry(),   walkEntry(),    observeEntry(),
-        compareEntry(), eliminateEntry(), suggestEntry(), reportEntry(),  checkEntry(),
-        learnEntry(),   settingsEntry(),  bookEntry(),    backupEntry(),  restoreEntry(),
+        cardEntry(),
+        measureEntry(),
+        unitEntry(),
+        vehicleEntry(),
+        visitEntry(measureAgain),
+        addEntry(),
+        photoEntry(),
+        pieceEntry(),
+        walkEntry(),
+        observeEntry(),
+        compareEntry(),
+        eliminateEntry(),
+        suggestEntry(),
+        reportEntry(),
+        checkEntry(),
+        trackRecordEntry(),
+        listEntry(),
+        exportEntry(),
+        settingsEntry(),
+        bookEntry(),
+        backupEntry(),
+        restoreEntry(),
     };
     return list;
 }

@@ -6,6 +6,7 @@
 #include "base/picture_memory.h"
 #include "base/running_program.h"
 #include "cli/command.h"
+#include "cli/command_line.h"
 
 #include <fmt/format.h>
 
@@ -39,15 +40,16 @@ std::filesystem::path placeOfFullProgram() {
 } // namespace
 
 bool isQuick(const std::vector<std::string>& words) {
-    if (words.empty())
-        return false;
-    if (words[0] == "--version")
+    const CommandLine typed = readCommandLine(words);
+    if (typed.verb == "--version")
         return true;
-    if (words[0] == "visit" && std::find(words.begin(), words.end(), "measure") != words.end())
+    const auto& typedWords = typed.words;
+    if (typed.verb == "visit" && !typed.help &&
+        std::find(typedWords.begin(), typedWords.end(), "measure") != typedWords.end())
         return false;
     const auto& quick = quickCommands();
     return std::any_of(quick.begin(), quick.end(),
-                       [&](const CommandEntry& one) { return one.name == words[0]; });
+                       [&](const CommandEntry& one) { return one.name == typed.verb; });
 }
 
 int becomeFullProgram(char** words) {

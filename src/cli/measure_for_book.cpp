@@ -5,6 +5,7 @@
 #include "base/errors.h"
 #include "cli/book_pages.h"
 #include "cli/command.h"
+#include "cli/progress.h"
 #include "record/entry_text.h"
 #include "record/finding_options.h"
 
@@ -141,7 +142,6 @@ struct MeasuringTools {
 };
 
 MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const StoredPhoto& photo) {
-    std::cerr << fmt::format("measuring {} ...\n", photo.fileName);
     try {
         const HowMeasured how = howMeasured(by.blanks, photo);
         Measurement now = measureForBook(
@@ -156,7 +156,7 @@ MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const St
 /// Stores the finding unless something speaks against it. @return the line that says so.
 std::string stored(Book& book, const MeasuredAgain& one, int& code) {
     const std::string start =
-        fmt::format("{}: place {}: ", one.photo.fileName, placeName(one.photo.place));
+        fmt::format("{}: place {}: ", one.photo.fileName, placeWord(one.photo.place));
     if (!one.finding) {
         code = failed;
         return fmt::format("{}not measured again. {}\n", start, one.lost);
@@ -187,8 +187,12 @@ MeasuredVisit measureAgain(Book& book, std::int64_t visitId) {
     data.models.startLoading();
     KeptBlanks blanks(book);
     std::vector<MeasuredAgain> all;
-    for (const StoredPhoto& photo : photos)
+    Progress progress(photos.size());
+    for (const StoredPhoto& photo : photos) {
+        progress.next(photo.fileName);
         all.push_back(measuredAgain(book, {data, blanks}, photo));
+    }
+    progress.clear();
     MeasuredVisit visit{"", done};
     BookTransaction transaction = book.begin();
     for (const MeasuredAgain& one : all)

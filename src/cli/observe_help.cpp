@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "cli/command_line.h"
 #include "cli/observe_words.h"
 #include "cli/visit_meant.h"
 
@@ -57,7 +58,7 @@ void addCommonOptions(po::options_description& to) {
 } // namespace
 
 po::options_description observeOptions() {
-    po::options_description all(kindsHelp(), 100);
+    po::options_description all("options");
     addVisitOptions(all);
     auto add = all.add_options();
     add("file", po::value<std::string>(),
@@ -95,12 +96,12 @@ std::string kindsHelp() {
            "Nothing is overwritten: --corrects NUMBER puts a new entry in the "
            "place of an earlier one,\nand both stay. KIND not-inspected says that it was not "
            "looked at. Without a kind, all\nobservations of the visit are shown with their "
-           "numbers. swarfbook observe KIND --help\nshows one kind alone.\n\noptions";
+           "numbers. swarfbook observe KIND --help\nshows one kind alone.\n";
 }
 
 std::string kindHelp(const std::string& kind) {
     const ObservationForm& form = observationForm(kind);
-    po::options_description options("options", 100);
+    po::options_description options;
     auto add = options.add_options();
     for (const FieldEntry* field : form.options()) {
         if (field->flag)
@@ -125,7 +126,8 @@ std::string kindHelp(const std::string& kind) {
     std::ostringstream text;
     text << form.name << ": " << form.help << "\n\nusage: swarfbook observe [--visit N] "
          << form.name << " " << form.usage() << "\n\n"
-         << words << (words.empty() ? "" : "\n") << options << "\nexample:\n  swarfbook observe "
+         << words << (words.empty() ? "" : "\n") << optionList(options, "options")
+         << "\nexample:\n  swarfbook observe "
          << "--visit 4 " << form.example << "\n";
     return text.str();
 }

@@ -30,7 +30,7 @@ std::int64_t observationNumber(const std::string& text) {
         return visitNumber(text);
     } catch (const UsageError&) {
         throw UsageError(
-            fmt::format("\"{}\" is no observation's number. swarfbook observe --visit N "
+            fmt::format("\"{}\" is not an observation number. swarfbook observe --visit N "
                         "without a kind shows them.",
                         text));
     }
@@ -47,7 +47,7 @@ std::string outcomeAsNamed(const std::string& given) {
         for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i)
             all +=
                 fmt::format("{}\"{}\"", i == 0 ? "" : ", ", outcomeName(static_cast<Outcome>(i)));
-        throw UsageError(fmt::format("\"{}\" is no outcome. Say one of: {}.", given, all));
+        throw UsageError(fmt::format("\"{}\" is not an outcome. Say one of: {}.", given, all));
     }
 }
 

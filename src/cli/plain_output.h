@@ -2,20 +2,32 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include <cstddef>
 #include <iosfwd>
 #include <streambuf>
 #include <string>
+#include <string_view>
 
 namespace swarfbook::cli {
+
+/// How the place that is written to shows text; as it stands, a file or a pipe.
+struct ShownOn {
+    std::size_t width = 0; ///< lines are broken at blanks to be no longer; 0: they are left as long
+    bool colour = false;   ///< the marks of terminal.h become colours
+};
 
 /// As long as it lives, what is written to the stream is shown as base/text.h's shown() does, line
 /// breaks and tabs kept: no name of a file, no old entry and no message can move the cursor, turn
 /// the writing round or ring the bell. JSON stays the same JSON, because inside its strings the
 /// escapes mean the characters that they stand for.
-/// Checked: tests/cli/odd_text_test.cpp.
+///
+/// With a width, long lines go on in the next one, indented as they began. Two kinds of line are
+/// left whole, because a user copies them: a command ("swarfbook ..." or "usage: ...", as far as it
+/// is indented) and JSON.
+/// Checked: tests/cli/odd_text_test.cpp, tests/cli/terminal_test.cpp.
 class PlainOutput : private std::streambuf {
   public:
-    explicit PlainOutput(std::ostream& stream);
+    explicit PlainOutput(std::ostream& stream, ShownOn where = {});
     ~PlainOutput() override;
     PlainOutput(const PlainOutput&) = delete;
     PlainOutput& operator=(const PlainOutput&) = delete;
@@ -26,10 +38,23 @@ class PlainOutput : private std::streambuf {
     int sync() override;
     /// Hands on what is whole; keeps the beginning of a character until its rest comes.
     bool handOn(bool all);
+    /// The text with colours in place of marks.
+    std::string inColour(std::string_view text);
+    /// The text with line breaks where lines grow too long.
+    std::string broken(std::string_view text);
+    void addWord(std::string& to, std::string_view word);
+    void endLine();
 
     std::ostream& stream_;
     std::streambuf* to_;
+    ShownOn where_;
     std::string held_;
+    bool styled_ = false; ///< a colour is on
+    // the line that is being written
+    std::size_t column_ = 0, indent_ = 0;
+    bool atStart_ = true, whole_ = false;
+    std::string blanks_;      ///< not written yet
+    bool blanksGone_ = false; ///< blanks were written last, before the next word was there
 };
 
 } // namespace swarfbook::cli

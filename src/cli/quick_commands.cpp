@@ -5,13 +5,15 @@
 #include "cli/command_book.h"
 #include "cli/command_compare.h"
 #include "cli/command_eliminate.h"
-#include "cli/command_learn.h"
+#include "cli/command_export.h"
+#include "cli/command_list.h"
 #include "cli/command_observe.h"
 #include "cli/command_photo.h"
 #include "cli/command_piece.h"
 #include "cli/command_restore.h"
 #include "cli/command_settings.h"
 #include "cli/command_suggest.h"
+#include "cli/command_track_record.h"
 #include "cli/command_unit.h"
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
@@ -21,9 +23,10 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& quickCommands() {
     static const std::vector<CommandEntry> list{
-        unitEntry(),    vehicleEntry(),   visitEntry(nullptr), observeEntry(), walkEntry(),
-        compareEntry(), eliminateEntry(), suggestEntry(),      photoEntry(),   pieceEntry(),
-        learnEntry(),   settingsEntry(),  bookEntry(),         backupEntry(),  restoreEntry(),
+        unitEntry(),        vehicleEntry(),   visitEntry(nullptr), observeEntry(),  walkEntry(),
+        compareEntry(),     eliminateEntry(), suggestEntry(),      photoEntry(),    pieceEntry(),
+        trackRecordEntry(), listEntry(),      exportEntry(),       settingsEntry(), bookEntry(),
+        backupEntry(),      restoreEntry(),
     };
     return list;
 }

@@ -26,8 +26,8 @@ std::string goesOnFrom(const std::string& name, const SheetField& field);
 /// Checked: tests/cli/walk_test.cpp.
 class RowsKept {
   public:
-    /// Reads what stands in the book; a distance since the last clean that was told with the visit
-    /// counts as observed.
+    /// Reads what stands in the book; a distance since the last clean that was entered with the
+    /// visit counts as observed.
     void read(const Book& book, const Visit& visit);
     /// Whether something of the row was observed, or it was left out, and it was not stopped in.
     [[nodiscard]] bool isAnswered(const SheetBlock& block, const SheetEntry& entry) const;

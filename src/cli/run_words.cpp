@@ -2,8 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "cli/command.h"
+#include "cli/command_line.h"
 #include "cli/plain_output.h"
 #include "cli/standard_output.h"
+#include "cli/terminal.h"
 #include "cli/typed_words.h"
 
 #include <fmt/format.h>
@@ -25,24 +27,33 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-void printAllVerbs(std::ostream& out, const std::vector<CommandEntry>& verbs) {
-    out << "swarfbook: measures the debris of an automatic transmission in photos against a "
-           "printed\n"
-           "card, keeps a book per vehicle and writes the report.\n\n"
-           "usage: swarfbook VERB ...\n\n";
+void printAllVerbs(Stream to, const std::vector<CommandEntry>& verbs) {
+    std::ostream& out = to == Stream::output ? std::cout : std::cerr;
+    out << "Measure the debris of an automatic transmission in photos beside a printed card, "
+           "keep\na book per vehicle and write the report.\n\n"
+        << heading("usage:", to) << " swarfbook VERB ...\n\n";
     for (const CommandEntry& entry : verbs)
-        out << fmt::format("  {:<10} {}\n", entry.name, entry.help);
-    out << "\nswarfbook VERB --help shows a verb's options and an example.\n"
-           "swarfbook --version says which program this is.\n\n"
-           "Exit codes: 0 done, 1 the photo or the evidence was refused, 2 wrong use, 3 the "
-           "machine\n"
-           "failed. This program measures and records; it does not replace the maker's procedure,\n"
+        out << fmt::format(
+            "  {}{} {}\n", heading(entry.name, to),
+            std::string(std::max<std::size_t>(12, entry.name.size()) - entry.name.size(), ' '),
+            entry.help);
+    out << "\nA verb's options and an example: swarfbook help VERB, or swarfbook VERB -h.\n"
+           "--quiet leaves remarks and progress out; --version prints the version.\n\n"
+           "Exit codes: 0 done, 1 the photo or the evidence was refused, 2 wrong use, 3 the\n"
+           "machine failed.\n\n"
+           "This program measures and records; it does not replace the maker's procedure,\n"
            "local rules or the judgement of a qualified technician.\n";
 }
 
 void printHelp(const CommandEntry& entry, const Command& command) {
-    std::cout << entry.help << "\n\nusage: " << entry.usage << "\n\n";
-    std::cout << command.options() << "\nexample:\n  " << entry.example << "\n";
+    const std::size_t usageWord = std::string_view("usage:").size();
+    std::cout << entry.help << "\n\n"
+              << heading("usage:") << ("usage: " + entry.usage).substr(usageWord) << "\n\n";
+    const std::string preface = command.preface();
+    std::cout << preface << (preface.empty() ? "" : "\n")
+              << optionList(command.options(), "options") << "\n"
+              << optionList(commonOptions(), "options of every verb") << "\n"
+              << heading("example:") << "\n  " << entry.example << "\n";
 }
 
 /// A word such as -5 or -0.5 is a number, never an option: no option's name begins with a digit.
@@ -60,17 +71,17 @@ std::vector<po::option> negativeNumber(std::vector<std::string>& words) {
 }
 
 /// Runs the verb; `kept` is what it kept, however it ended.
-int runVerb(const CommandEntry& entry, const std::vector<std::string>& words, std::string& kept) {
+int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& kept) {
     const std::unique_ptr<Command> command(entry.make());
-    if (std::find(words.begin(), words.end(), "--help") != words.end()) {
-        const std::string help = command->helpOn(words);
+    if (typed.help) {
+        const std::string help = command->helpOn(typed.words);
         if (help.empty())
             printHelp(entry, *command);
         else
             std::cout << help;
         return done;
     }
-    command->take(words);
+    command->take(typed.words);
     try {
         const int code = command->run();
         kept = command->kept();
@@ -81,27 +92,23 @@ int runVerb(const CommandEntry& entry, const std::vector<std::string>& words, st
     }
 }
 
-int runOneVerb(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs,
+int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
                std::string& kept) {
-    if (words.empty()) {
-        printAllVerbs(std::cerr, verbs);
-        return wrongUse;
+    if (typed.verb.empty()) {
+        printAllVerbs(typed.help ? Stream::output : Stream::error, verbs);
+        return typed.help ? done : wrongUse;
     }
-    if (words[0] == "--help" || words[0] == "help") {
-        printAllVerbs(std::cout, verbs);
-        return done;
-    }
-    if (words[0] == "--version") {
+    if (typed.verb == "--version") {
         std::cout << "swarfbook " << SWARFBOOK_VERSION << "\n";
         return done;
     }
     const auto entry = std::find_if(verbs.begin(), verbs.end(),
-                                    [&](const CommandEntry& e) { return e.name == words[0]; });
+                                    [&](const CommandEntry& e) { return e.name == typed.verb; });
     if (entry == verbs.end())
         throw UsageError(fmt::format(
-            "There is no verb \"{}\". swarfbook --help lists the verbs there are.", words[0]));
+            "There is no verb \"{}\". swarfbook --help lists the verbs there are.", typed.verb));
     try {
-        return runVerb(*entry, {words.begin() + 1, words.end()}, kept);
+        return runVerb(*entry, typed, kept);
     } catch (const po::error& wrong) {
         throw UsageError(fmt::format("{}. swarfbook {} --help shows how it is used.", wrong.what(),
                                      entry->name));
@@ -131,32 +138,36 @@ std::string otherFailure(const std::exception& e) {
 }
 
 /// Runs it; every failure is said in one sentence.
-int runAndSayFailure(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs,
+int runAndSayFailure(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
                      std::string& kept) {
+    const std::string start = alarming("swarfbook:") + " ";
     try {
-        return runOneVerb(words, verbs, kept);
+        return runOneVerb(typed, verbs, kept);
     } catch (const UsageError& wrong) {
-        std::cerr << "swarfbook: " << wrong.what() << "\n";
+        std::cerr << start << wrong.what() << "\n";
         return wrongUse;
     } catch (const EvidenceRefused& no) {
-        std::cerr << "swarfbook: " << no.what() << "\n";
+        std::cerr << start << no.what() << "\n";
         return refused;
     } catch (const ToolError& failure) {
-        std::cerr << "swarfbook: " << failure.what() << "\n";
+        std::cerr << start << failure.what() << "\n";
         return failed;
     } catch (const std::exception& e) {
-        std::cerr << "swarfbook: " << otherFailure(e) << "\n";
+        std::cerr << start << otherFailure(e) << "\n";
         return failed;
     }
 }
 
 /// The same, saying as well what was kept before it failed.
-int runAndSay(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs,
-              std::string& kept) {
-    const int code = runAndSayFailure(words, verbs, kept);
+int runAndSay(const CommandLine& typed, const std::vector<CommandEntry>& verbs, std::string& kept) {
+    const int code = runAndSayFailure(typed, verbs, kept);
     if ((code == wrongUse || code == failed) && !kept.empty())
-        std::cerr << "swarfbook: kept all the same: " << kept << "\n";
+        std::cerr << "swarfbook: kept anyway: " << kept << "\n";
     return code;
+}
+
+ShownOn shownOn(Stream stream) {
+    return {terminalWidth(stream).value_or(0), wantsColour(stream)};
 }
 
 /// The exit code once all results are written, or could not be.
@@ -169,7 +180,7 @@ int codeAfterWriting(int code, int systemError, const std::string& kept) {
     std::cerr << fmt::format("swarfbook: the result could not be written to the standard output "
                              "({}).{}\n",
                              std::strerror(systemError),
-                             kept.empty() ? "" : " It was kept all the same: " + kept);
+                             kept.empty() ? "" : " It was kept anyway: " + kept);
     return failed;
 }
 
@@ -198,13 +209,16 @@ int runWords(const std::vector<std::string>& words, const std::vector<CommandEnt
     openMissingStreams();
     std::signal(SIGPIPE, SIG_IGN);
     ::umask(0077); // what is written is the owner's alone, temporary files of libraries as well
-    const PlainOutput talk(std::cerr);
+    const CommandLine typed = readCommandLine(words);
+    sayNothing(typed.quiet);
+    keepLinesWhole(false);
+    const PlainOutput remarks(std::cerr, shownOn(Stream::error));
     StandardOutput out;
     std::string kept;
     int code = failed;
     {
-        const PlainOutput results(std::cout);
-        code = runAndSay(words, verbs, kept);
+        const PlainOutput results(std::cout, shownOn(Stream::output));
+        code = runAndSay(typed, verbs, kept);
     }
     return codeAfterWriting(code, out.finish(), kept);
 }

@@ -2,7 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "cli/terminal.h"
+
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -11,10 +14,21 @@ namespace swarfbook::cli {
 /// A cell with more characters than this goes on in the next lines, cut at blanks where it can be.
 inline constexpr std::size_t widestCell = 70;
 
+/// The text, or a dash where there is none.
+inline std::string orDash(const std::string& text) {
+    return text.empty() ? "-" : text;
+}
+
 /// Rows as aligned text, the first row being the headings, two blanks between columns, no blanks at
 /// line ends. Line breaks inside a cell become blanks; what is unprintable is escaped. Time and
-/// room grow with what is printed. Numbers (a digit first) stand to the right when all of their
-/// column's cells are numbers or empty. Checked: tests/cli/text_table_test.cpp.
-std::string textTable(std::vector<std::vector<std::string>> rows);
+/// room grow with what is printed. Numbers (short, a digit first) stand to the right when all of
+/// their column's cells are numbers or empty.
+///
+/// @param width  of the terminal, where there is one: the widest columns are made narrower, their
+///               cells going on in the next lines, until the table fits. Where even whole words
+///               would not fit, each row is written as lines of "heading: cell".
+/// Checked: tests/cli/text_table_test.cpp.
+std::string textTable(std::vector<std::vector<std::string>> rows,
+                      std::optional<std::size_t> width = terminalWidth(Stream::output));
 
 } // namespace swarfbook::cli

@@ -62,8 +62,8 @@ ApplicationChart askForUnit(const std::string& unit, const fs::path& draft, std:
         std::string line;
         if (!readAnswer(answers, line))
             throw EvidenceRefused(fmt::format(
-                "The answers ended before the chart was whole; the {} that were taken are kept in "
-                "{}. Go on any time with: swarfbook unit new \"{}\".",
+                "Stopped early; {} answers are saved in {}. Go on any time with: swarfbook unit "
+                "new \"{}\".",
                 given.size(), draft.string(), unit));
         if (line == "back") {
             if (!given.empty())

@@ -3,6 +3,7 @@
 #include "cli/visit_meant.h"
 
 #include "base/errors.h"
+#include "cli/terminal.h"
 
 #include <boost/program_options.hpp>
 #include <fmt/format.h>
@@ -19,8 +20,8 @@ Visit newestOf(const Book& book, const Vehicle& vehicle, const char* why) {
                                      "today.",
                                      vehicle.label, vehicle.label));
     const Visit& newest = visits.back();
-    std::cerr << fmt::format("swarfbook: this is visit {} of {} on {}, the newest of {}.\n",
-                             newest.id, vehicle.label, newest.date, why);
+    talk() << fmt::format("swarfbook: this is visit {} of {} on {}, the newest of {}.\n", newest.id,
+                          vehicle.label, newest.date, why);
     return newest;
 }
 

@@ -33,12 +33,12 @@ std::string observationLines(const ReasonSources& sources, const VisitEvidence& 
         const std::int64_t number = numberOf(visit, i);
         text += fmt::format("            {}: {}\n",
                             number > 0 ? fmt::format("observation {}", number)
-                                       : std::string("told with the visit"),
+                                       : std::string("entered with the visit"),
                             describe(visit.observations[i]));
     }
     for (const std::size_t i : sources.photos)
         text += fmt::format("            photo: {} ({})\n", visit.samples[i].photoName,
-                            placeName(visit.samples[i].place));
+                            placeWord(visit.samples[i].place));
     return text;
 }
 
@@ -70,8 +70,7 @@ std::string ruleLines(const std::string& name, const SuggestionModel& model,
 std::string turnsText(const Suggestion& s) {
     const std::string notTried = s.notTried.empty() ? "" : s.notTried + "\n";
     if (s.turns.empty())
-        return "No single observation that was tried the other way would change it.\n" + notTried +
-               "\n";
+        return "No other single test would change this.\n" + notTried + "\n";
     std::string text = "Single observations that would change it, the cheapest first:\n";
     for (std::size_t i = 0; i < s.turns.size() && i < turnsShown; ++i)
         text += turnLine(s.turns[i]);
@@ -84,7 +83,7 @@ std::string turnsText(const Suggestion& s) {
 std::string bordersText(const Suggestion& s) {
     if (s.nearBorders.empty())
         return {};
-    std::string text = "Near a border:\n";
+    std::string text = "Borderline:\n";
     for (const Turn& border : s.nearBorders)
         text += fmt::format("  {}{}: {}\n", border.observation,
                             border.number > 0 ? fmt::format(" (number {})", border.number) : "",

@@ -15,7 +15,7 @@ namespace swarfbook::cli {
 namespace {
 
 constexpr double kmPerMile = 1.609344; // international mile, exact (1959 agreement)
-constexpr std::string_view allPlaces = "pan, magnet, filter, tray, pad or strained";
+constexpr std::string_view allPlaces = "pan, magnet, filter, tray, white-card or strained";
 
 } // namespace
 
@@ -48,9 +48,10 @@ std::optional<double> numberOf(const Words& words, const std::string& name,
     const char* end = text->data() + text->size();
     const auto [stop, error] = std::from_chars(text->data(), end, value, std::chars_format::fixed);
     if (error != std::errc() || stop != end || !std::isfinite(value))
-        throw UsageError(fmt::format("--{} \"{}\" is no number. Write digits, with a point before "
-                                     "decimals and nothing between thousands, such as --{} {}.",
-                                     name, *text, name, example));
+        throw UsageError(
+            fmt::format("--{} \"{}\" is not a number. Write digits, with a point before "
+                        "decimals and nothing between thousands, such as --{} {}.",
+                        name, *text, name, example));
     return value;
 }
 
@@ -81,9 +82,10 @@ std::int64_t visitNumber(const std::string& text) {
     const char* end = text.data() + text.size();
     const auto [stop, error] = std::from_chars(text.data(), end, number);
     if (error != std::errc() || stop != end || number < 1)
-        throw UsageError(fmt::format("\"{}\" is no visit's number. Visits are numbered 1, 2, 3 and "
-                                     "so on; swarfbook visit list LABEL shows them.",
-                                     text));
+        throw UsageError(
+            fmt::format("\"{}\" is not a visit number. Visits are numbered 1, 2, 3 and "
+                        "so on; swarfbook visit list LABEL shows them.",
+                        text));
     return number;
 }
 
@@ -91,8 +93,10 @@ Place placeOf(const Words& words) {
     const auto name = maybeTextOf(words, "place");
     if (!name)
         throw UsageError(fmt::format("Say where the debris was found: --place {}.", allPlaces));
+    if (*name == "white-card")
+        return Place::pad;
     try {
-        return placeFromName(*name);
+        return placeFromName(*name); // "pad", as books name the white card, too
     } catch (const std::invalid_argument&) {
         throw UsageError(
             fmt::format("There is no place \"{}\". Say --place {}.", *name, allPlaces));

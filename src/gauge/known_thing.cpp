@@ -82,7 +82,7 @@ Chosen chooseShape(std::vector<RoughShape> shapes, const KnownThing& thing) {
 NoThing hardShadow() {
     return {
         "A second sharp line runs along the thing, the border of a hard shadow or a reflection, "
-        "so its own edge cannot be told.",
+        "so its own edge cannot be found.",
         "Use soft light (a white wall, a cloudy window, a lamp through paper) from above and "
         "take the photo again."};
 }
@@ -146,7 +146,7 @@ void addUncertainty(ThingReading& reading, const Raw& raw, const CalibratedPhoto
     part("camera's height", raw.heightEffect);
     part("paper not flat", size * unevenPaper / view.camera.height);
     if (raw.kindEffect != 0.0)
-        part("thickness not told", raw.kindEffect);
+        part("thickness not given", raw.kindEffect);
     double squares = 0.0;
     for (const UncertaintyPart& p : reading.parts)
         squares += std::pow(p.standardUncertainty.value(), 2);

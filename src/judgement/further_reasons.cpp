@@ -175,8 +175,8 @@ void listUnknown(const Facts& facts, Suggestion& s) {
         s.notKnown.push_back(line);
     if (facts.debris->nearBorder)
         s.notKnown.emplace_back(
-            "The count of metal pieces lies so near the border of \"plenty\" that "
-            "another photo could fall on its other side.");
+            "The large-metal count is borderline: another photo could move it to or from "
+            "\"plenty\".");
     if (!facts.change && !facts.noComparison.empty())
         s.notKnown.push_back("No comparison with an earlier visit: " + facts.noComparison);
 }

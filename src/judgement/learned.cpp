@@ -126,9 +126,7 @@ std::string learnedSentence(const LearnedRow& row) {
         text = fmt::format("held in {} of {} cases (95 %: {:.0f} to {:.0f} %)", row.held, row.cases,
                            100.0 * row.share95->low, 100.0 * row.share95->high);
     else
-        text = fmt::format("{} case{} with a known outcome, {} more needed before anything is said",
-                           row.cases == 0 ? std::string("no") : fmt::format("{}", row.cases),
-                           row.cases == 1 ? "" : "s", fewestCases - row.cases);
+        text = fmt::format("no success rate yet ({} of {} finished jobs)", row.cases, fewestCases);
     if (row.notKnown > 0)
         text += fmt::format("; outcome not known: {}", row.notKnown);
     if (row.otherwise > 0)
@@ -142,8 +140,7 @@ std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases, Ou
         return {};
     const std::vector<LearnedRow> rows = learn(cases);
     if (std::none_of(rows.begin(), rows.end(), [&](const auto& r) { return r.outcome == outcome; }))
-        return {fmt::format("In this book no outcome of \"{}\" is known yet; {} cases are needed "
-                            "before anything is said.",
+        return {fmt::format("No success rate for \"{}\" in this book yet (needs {} finished jobs).",
                             outcomeName(outcome), fewestCases)};
     std::vector<std::string> lines;
     for (const std::string& wanted : {pattern, std::string()}) {

@@ -210,12 +210,11 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
         ++result.measured;
         result.places.push_back(whereOf(photo.place));
         result.notKnown.push_back(fmt::format(
-            "Below {:.2f} mm the photo {} does not show every piece, "
-            "below {:.2f} mm none.",
-            photo.finding->sizeFloor.value(), photo.photoName, photo.finding->seenFrom.value()));
+            "Photo {} is complete down to {:.2f} mm; nothing shows under {:.2f} mm.",
+            photo.photoName, photo.finding->sizeFloor.value(), photo.finding->seenFrom.value()));
         if (photo.magnet && !photo.magnet->sliversTold)
             result.notKnown.push_back(fmt::format(
-                "Whether slivers lie in the magnet's coat: its strands shine in the photo {}.",
+                "Whether slivers are in the fuzz on the magnet: its strands shine in photo {}.",
                 photo.photoName));
         const std::size_t before = result.items.size();
         addItems(photo, model, readAt, result);
@@ -228,11 +227,9 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
     for (const auto& [place, count] : result.undecidedLarge)
         undecided += count;
     if (undecided > 0)
-        result.notKnown.push_back(
-            undecided == 1
-                ? "1 large piece of which the photo does not show what it is."
-                : fmt::format("{} large pieces of which the photo does not show what they are.",
-                              undecided));
+        result.notKnown.push_back(undecided == 1
+                                      ? "1 large piece not identified."
+                                      : fmt::format("{} large pieces not identified.", undecided));
     return result;
 }
 

@@ -19,7 +19,7 @@ bool anyComplaint(const Facts& facts) {
 }
 
 std::string agrees(const Facts& facts) {
-    return fmt::format("It agrees with what is told: {}.", facts.symptoms.inWords());
+    return fmt::format("This fits the complaint: {}.", facts.symptoms.inWords());
 }
 
 /// An element that leaks or slips makes no noise: nothing where only a noise is told.
@@ -27,7 +27,7 @@ void addAgreesWithElement(const Facts& facts, Draft& draft) {
     const std::string told = facts.symptoms.inWordsWithoutNoise();
     if (!told.empty())
         draft.because("symptoms_agree", Strength::clear,
-                      fmt::format("It agrees with what is told: {}.", told));
+                      fmt::format("This fits the complaint: {}.", told));
 }
 
 bool slipsByItself(const SymptomFacts& s) {

@@ -13,7 +13,7 @@ Draft brokenMetal(const Facts& facts) {
                       " A piece of metal that large is never wear dust: something has broken.");
     if (facts.symptoms.noise || !facts.symptoms.ratioGears.empty())
         draft.because("symptoms_agree", Strength::fair,
-                      "It agrees with what is told: " + facts.symptoms.inWords() + ".");
+                      "This fits the complaint: " + facts.symptoms.inWords() + ".");
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("Only proof that the piece did not come from this transmission, such as a "
                       "plug or a curl left from manufacture at the first opening.");

@@ -65,7 +65,7 @@ Draft& Draft::about(const std::string& part) {
 Draft& Draft::agreesWithControl(const SymptomFacts& symptoms, Strength strength) {
     const std::string told = symptoms.inWordsWithoutNoise();
     if (!told.empty())
-        because("symptoms_agree", strength, fmt::format("It agrees with what is told: {}.", told));
+        because("symptoms_agree", strength, fmt::format("This fits the complaint: {}.", told));
     if (symptoms.noise)
         but("noise_unexplained", noiseStrength,
             fmt::format("It makes no noise, and there is one: {}.", symptoms.noisesInWords()));

@@ -174,7 +174,7 @@ WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres f
     score.value = scoreOf(mean, model);
     score.low = scoreOf(limits[0], model);
     score.high = scoreOf(limits[1], model);
-    score.method = fmt::format("Pieces from {:.2f} mm up at the {}, weighted by size and look, per "
+    score.method = fmt::format("Pieces from {:.2f} mm up at the {}, weighted by size and type, per "
                                "10,000 km since the last documented clean {:.0f} km ago.",
                                score.sizeFloor.value(), placeName(place), score.since.value());
     return score;

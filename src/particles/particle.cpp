@@ -30,11 +30,19 @@ std::string_view lookName(Look look) {
 Look lookFromName(std::string_view name) {
     return fromName<Look>(lookNames, name, "look");
 }
+std::string_view typeWord(Look look) {
+    return look == Look::polymer     ? "plastic"
+           : look == Look::undecided ? "unidentified"
+                                     : lookName(look);
+}
 std::string_view placeName(Place place) {
     return placeNames.at(static_cast<std::size_t>(place));
 }
 Place placeFromName(std::string_view name) {
     return fromName<Place>(placeNames, name, "place");
+}
+std::string_view placeWord(Place place) {
+    return place == Place::pad ? "white card" : placeName(place);
 }
 
 } // namespace swarfbook

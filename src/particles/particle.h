@@ -18,6 +18,8 @@ inline constexpr int lookCount = 6;
 std::string_view lookName(Look look);
 /// Inverse of lookName; throws std::invalid_argument.
 Look lookFromName(std::string_view name);
+/// The type as people read it: as lookName, but "plastic" and "unidentified".
+std::string_view typeWord(Look look);
 
 /// A photo cannot show it; a magnet step or the technician's entry can.
 enum class Ferrous { notKnown, yes, no };
@@ -28,6 +30,8 @@ enum class Place { pan, magnet, filter, tray, pad, strained };
 std::string_view placeName(Place place);
 /// Inverse of placeName; throws std::invalid_argument.
 Place placeFromName(std::string_view name);
+/// The place as people read it: as placeName, but "white card".
+std::string_view placeWord(Place place);
 
 /// One piece of debris. Positions and sizes are true millimetres on the card's plane (nominal x
 /// print scale), from the card's outer top-left corner, x right, y down.

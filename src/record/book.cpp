@@ -90,7 +90,7 @@ fs::path bookFolder(const std::optional<std::string>& given) {
         return absolute(data) / "swarfbook";
     if (const std::string home = environment("HOME"); !home.empty())
         return absolute(home) / ".local/share/swarfbook";
-    throw UsageError("It is not known where the book lies. Name its folder with --book DIR.");
+    throw UsageError("It is not known where the book is. Name its folder with --book DIR.");
 }
 
 Book::Book(fs::path folder, std::unique_ptr<Database> database)

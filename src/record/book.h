@@ -136,6 +136,7 @@ class Book {
     [[nodiscard]] std::vector<Correction>
     correctionsOfVisit(std::int64_t id) const;                             ///< oldest first
     [[nodiscard]] std::vector<Visit> visits(std::int64_t vehicleId) const; ///< oldest first
+    [[nodiscard]] std::vector<Visit> allVisits() const; ///< of all vehicles, newest first
     /// UsageError when the book has no such number, or when it was withdrawn.
     [[nodiscard]] Visit visit(std::int64_t id) const;
 
@@ -178,6 +179,8 @@ class Book {
     [[nodiscard]] std::vector<StoredPhoto> photos(std::int64_t visitId) const;
     /// How many photos of each place a visit has; their findings are not read.
     [[nodiscard]] std::map<Place, std::size_t> photoCounts(std::int64_t visitId) const;
+    /// How many photos each visit has that has any, by the visit's number.
+    [[nodiscard]] std::map<std::int64_t, std::size_t> photosOfVisits() const;
     [[nodiscard]] std::optional<StoredPhoto> photoBySha256(const std::string& sha256) const;
     [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
     /// Keeps a photo of a cleaned place that findings are made with; one that is there stays.
@@ -194,6 +197,9 @@ class Book {
     StoredObservation addObservation(const StoredObservation& observation);
     /// All of a visit, corrected ones too, as entered.
     [[nodiscard]] std::vector<StoredObservation> observations(std::int64_t visitId) const;
+    /// Numbers of the visits with an observation, not corrected, whose stored text holds this,
+    /// capitals and small letters of ASCII alike. Checked: tests/cli/list_test.cpp.
+    [[nodiscard]] std::set<std::int64_t> visitsWithObserved(const std::string& text) const;
     /// Visits with an observation of this kind that was not corrected, by number: those of which
     /// the judgement by these rules is kept, and those to be judged.
     /// @param rules  SHA-256 of all that judges; what other rules judged counts as not judged.

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "base/text.h"
 #include "record/book.h"
 #include "record/calendar.h"
 #include "record/database.h"
@@ -66,6 +67,18 @@ std::vector<StoredObservation> Book::observations(std::int64_t visitId) const {
         all.push_back({query.integer(0), query.integer(1), query.text(2), query.text(3),
                        query.text(4), query.text(5), query.maybeInteger(6)});
     return all;
+}
+
+std::set<std::int64_t> Book::visitsWithObserved(const std::string& text) const {
+    // SQLite's lower() folds ASCII alone, as lowered() does.
+    Statement query = database_->prepare(
+        "SELECT DISTINCT visit_id FROM observation WHERE instr(lower(json), ?) > 0 AND id NOT IN "
+        "(SELECT corrects FROM observation WHERE corrects IS NOT NULL)");
+    query.with(lowered(text));
+    std::set<std::int64_t> visits;
+    while (query.step())
+        visits.insert(query.integer(0));
+    return visits;
 }
 
 } // namespace swarfbook

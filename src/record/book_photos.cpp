@@ -39,7 +39,7 @@ Measurement damagedFinding(const Book& book, const StoredPhoto& photo) {
         fmt::format("swarfbook visit measure {} measures the photo again.", photo.visitId);
     book.tell(fmt::format("The finding of {} (visit {}, place {}) in the book is damaged and "
                           "was left out. {}",
-                          photo.fileName, photo.visitId, placeName(photo.place), again));
+                          photo.fileName, photo.visitId, placeWord(photo.place), again));
     Measurement none;
     none.photo.file = photo.fileName;
     none.photo.sha256 = photo.sha256;
@@ -80,10 +80,10 @@ StoredPhoto photoFrom(const Statement& row, const Book& book, const std::string&
             fmt::format("{} is already in this book, at visit {}, place {}. A photo "
                         "shows one visit only: check the file and the visit, or take it over with "
                         "--move.",
-                        wanted.fileName, known.visitId, placeName(known.place)));
+                        wanted.fileName, known.visitId, placeWord(known.place)));
     throw UsageError(fmt::format("{} is already at this visit, as place {}. Give that --place, "
                                  "check the file, or take it over with --move.",
-                                 wanted.fileName, placeName(known.place)));
+                                 wanted.fileName, placeWord(known.place)));
 }
 
 /// The name of an original that the book has an entry of.
@@ -219,6 +219,16 @@ std::map<Place, std::size_t> Book::photoCounts(std::int64_t visitId) const {
     return counts;
 }
 
+std::map<std::int64_t, std::size_t> Book::photosOfVisits() const {
+    Statement query = database_->prepare(
+        fmt::format("SELECT visit_id, count(*) FROM photo WHERE id NOT IN {} GROUP BY visit_id",
+                    withdrawnPhotoNumbers));
+    std::map<std::int64_t, std::size_t> counts;
+    while (query.step())
+        counts[query.integer(0)] = static_cast<std::size_t>(query.integer(1));
+    return counts;
+}
+
 std::optional<StoredPhoto> Book::photoBySha256(const std::string& sha256) const {
     Statement query = photoQuery(*database_, "WHERE sha256 = ?");
     if (!query.with(sha256).step())
@@ -283,7 +293,7 @@ std::vector<std::byte> Book::originalBytes(const std::string& sha256) const {
         throwNotReadable(trouble);
     }
     if (sha256Hex(bytes) != sha256)
-        throw PhotoLost(fmt::format("The original photo {} is no longer what was put into {}. "
+        throw PhotoLost(fmt::format("The original photo {} has changed since it was put into {}. "
                                     "Bring it back from your last backup, or add the same photo "
                                     "file again.",
                                     file.string(), database_->where()));

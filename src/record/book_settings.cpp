@@ -35,9 +35,10 @@ WorkshopSettings Book::settings() const {
 
 void Book::keepSettings(const WorkshopSettings& settings) {
     if (!settings.paper.empty() && settings.paper != "a4" && settings.paper != "letter")
-        throw UsageError(fmt::format("\"{}\" is no paper that reports are made for. Say a4 or "
-                                     "letter.",
-                                     settings.paper));
+        throw UsageError(
+            fmt::format("\"{}\" is not a paper size that reports are made for. Say a4 or "
+                        "letter.",
+                        settings.paper));
     BookTransaction transaction = begin();
     for (const NamedSetting& one : settingsByName)
         database_

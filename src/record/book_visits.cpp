@@ -105,7 +105,7 @@ void checkOdometer(const Visit& visit, const std::vector<Visit>& others) {
     if (before != nullptr && *visit.odometerKm < *before->odometerKm && !visit.odometerReplaced)
         throw UsageError(fmt::format(
             "The odometer showed {:.0f} km at the visit of {} (number {}), so {:.0f} km cannot be "
-            "right for {}. Check it; --odometer-replaced says that it started anew.",
+            "right for {}. Check it; --odometer-replaced says that it started again from zero.",
             *before->odometerKm, before->date, before->id, *visit.odometerKm, visit.date));
     if (after != nullptr && *visit.odometerKm > *after->odometerKm && !replacedAfter)
         throw UsageError(fmt::format(
@@ -189,6 +189,16 @@ std::vector<Visit> Book::visits(std::int64_t vehicleId) const {
         *database_, fmt::format("WHERE vehicle_id = ? AND id NOT IN {} ORDER BY date, id",
                                 withdrawnVisitNumbers));
     query.with(vehicleId);
+    std::vector<Visit> all;
+    while (query.step())
+        all.push_back(visitFrom(query, *database_));
+    return all;
+}
+
+std::vector<Visit> Book::allVisits() const {
+    Statement query =
+        visitQuery(*database_, fmt::format("WHERE id NOT IN {} ORDER BY date DESC, id DESC",
+                                           withdrawnVisitNumbers));
     std::vector<Visit> all;
     while (query.step())
         all.push_back(visitFrom(query, *database_));

@@ -111,7 +111,7 @@ std::string checkedDate(std::string_view typed, std::string_view today) {
     const std::string text = spelledOut(typed);
     if (text.size() != 10 || text[4] != '-' || text[7] != '-')
         throw UsageError(
-            fmt::format("\"{}\" is no date. Write it as year-month-day, such as {}, or say today "
+            fmt::format("\"{}\" is not a date. Write it as year-month-day, such as {}, or say today "
                         "or yesterday.",
                         typed, today));
     if (!dayExists(text))

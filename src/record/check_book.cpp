@@ -56,7 +56,7 @@ std::vector<std::string> Book::mend() {
     auto said = mendLeftovers(folder, findLeftovers(folder, *database_));
     for (const std::int64_t visit : dropDamagedJudgedCases(*database_))
         said.push_back(fmt::format("What was judged of visit {} was damaged and was removed; "
-                                   "swarfbook learn judges the visit anew.",
+                                   "swarfbook track-record judges the visit again.",
                                    visit));
     writing.commit();
     return said;

@@ -57,7 +57,7 @@ class Copying {
                 return;
             }
             target.remove(name.file());
-            notCopied(name, called, "is no longer what was put into the book");
+            notCopied(name, called, "has changed since it was put into the book");
         } catch (const WriteTrouble&) {
             throw;
         } catch (const FileTrouble& unreadable) {

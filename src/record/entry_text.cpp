@@ -62,7 +62,7 @@ void requirePlain(std::string_view what, std::string_view text, Breaks breaks) {
     while (part && breaks == Breaks::keep && std::strchr("\n\r\t", text[part->at]) != nullptr)
         part = firstUnprintable(text, part->at + part->length);
     if (part)
-        throw UsageError(fmt::format("{} holds {} (at place {}). Type it anew with letters, "
+        throw UsageError(fmt::format("{} holds {} (at place {}). Type it again with letters, "
                                      "digits, blanks and signs only.",
                                      what, part->name,
                                      characterCount(text.substr(0, part->at)) + 1));

@@ -21,7 +21,7 @@ std::vector<StoredObservation> standing(std::vector<StoredObservation> all);
 
 /// What the book holds of one visit, in the form that judging reads: photos with their newest
 /// finding, observations that stand in the order they were made. A distance since the last clean
-/// that was told with the visit counts as told first. UsageError when there is no such visit;
+/// that was entered with the visit counts as told first. UsageError when there is no such visit;
 /// ToolError when a stored observation cannot be read: nothing is judged without it.
 VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit);
 

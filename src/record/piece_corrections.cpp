@@ -12,11 +12,6 @@
 namespace swarfbook {
 namespace {
 
-/// The word for a look, as a hand types it.
-std::string typeWord(Look look) {
-    return look == Look::polymer ? "plastic" : std::string(lookName(look));
-}
-
 double distance(const Particle& piece, PointOnCard at) {
     return std::hypot(piece.centre.x - at.x, piece.centre.y - at.y);
 }

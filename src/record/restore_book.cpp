@@ -30,7 +30,7 @@ Folder openBackup(const fs::path& backup) {
                                      backup.string()));
     Folder folder = Folder::open(backup);
     if (folder.kindOf("book.db") != EntryKind::file)
-        throw UsageError(fmt::format("{} holds no book.db, so it is no backup of a book. Name the "
+        throw UsageError(fmt::format("{} holds no book.db, so it is not a backup of a book. Name the "
                                      "folder that swarfbook backup made.",
                                      backup.string()));
     return folder;
@@ -108,7 +108,7 @@ Book::Copied restoreBook(const fs::path& backup, const fs::path& book) {
             copy.folder().path() / "book.db",
             fmt::format("the copy in {} of the backup {}", target.string(), backup.string()));
         if (versionOfBook(database) == 0)
-            throw UsageError(fmt::format("book.db in {} is empty, so it is no backup of a book.",
+            throw UsageError(fmt::format("book.db in {} is empty, so it is not a backup of a book.",
                                          backup.string()));
         bringUpToDate(database);
         database.run("PRAGMA journal_mode = DELETE");

@@ -58,7 +58,7 @@ std::string chartFileName(const std::string& unit) {
         name.pop_back();
     if (name.empty())
         throw UsageError(
-            fmt::format("\"{}\" is no name of a unit: it needs a letter or a digit.", unit));
+            fmt::format("\"{}\" is not the name of a unit: it needs a letter or a digit.", unit));
     return name + ".json";
 }
 

@@ -96,7 +96,7 @@ class Verification {
                 return originalFault(file, called, "is missing");
             const FileDigest digest = folder->digestOf(name.file());
             if (digest.sha256 != name.sha256)
-                originalFault(file, called, "is no longer what was put into the book");
+                originalFault(file, called, "has changed since it was put into the book");
             else if (static_cast<std::int64_t>(digest.byteCount) != byteCount)
                 databaseFault(fmt::format("The entry of the photo {} says a wrong size.", called));
         } catch (const FileTrouble& trouble) {
@@ -156,7 +156,7 @@ class Verification {
             } catch (const ToolError& error) {
                 state_.faults.push_back(
                     {error.what(),
-                     fmt::format("Type it in anew: swarfbook observe --visit {} {} --corrects {}.",
+                     fmt::format("Type it in again: swarfbook observe --visit {} {} --corrects {}.",
                                  rows.integer(1), rows.text(2), rows.integer(0))});
             }
         }
@@ -166,7 +166,7 @@ class Verification {
         for (const std::int64_t visit : damagedJudgedCases(database_))
             state_.faults.push_back(
                 {fmt::format("What was judged of visit {} is damaged; it is not used.", visit),
-                 "swarfbook book check --mend removes it; swarfbook learn judges the visit anew."});
+                 "swarfbook book check --mend removes it; swarfbook track-record judges the visit again."});
     }
 
     void verifyCharts() {
@@ -192,7 +192,7 @@ class Verification {
                                 "units/" + name);
         } catch (const ToolError& error) {
             state_.faults.push_back(
-                {error.what(), "Type it in anew with swarfbook unit new NAME --replace, or bring "
+                {error.what(), "Type it in again with swarfbook unit new NAME --replace, or bring "
                                "the file back from your last backup."});
         }
     }

@@ -114,25 +114,26 @@ ReportedTable withoutEmptyColumns(const ReportedTable& table) {
 ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& model,
                             const SolenoidTable& verdicts) {
     const auto readings = mergedSolenoids(allOf<SolenoidReadings>(visit));
-    ReportedTable table{"solenoids",
-                        "Solenoids",
-                        {{"name", "Solenoid", 1.3},
-                         {"resistance", "Coil as read", 1.4},
-                         {"at_20_c", "At 20\u00a0\u00b0C, ohm", 1.2},
-                         {"band", "Maker's band, ohm", 1.0},
-                         {"siblings", "Beside siblings", 1.2},
-                         {"leak_off_on", "Leak off / on", 1.2},
-                         {"pull_in_drop_out", "Pull-in / drop-out", 1.2},
-                         {"current_frequency", "Current / Hz", 1.1},
-                         {"command", "Moves", 1.0},
-                         {"hot", "Hot repeat", 1.1},
-                         {"flushed_demagnetised", "Flushed / demag.", 1.2},
-                         {"verdict", "What that says", 3.0}},
-                        {},
-                        fmt::format("A coil's reading may be {:g} ohm off (meter leads), a voltage "
-                                    "{:g} V. At 20 \u00b0C by copper's 0.00393 per kelvin. A right "
-                                    "resistance alone clears no solenoid.",
-                                    model.readOhms.value(), model.readVolts.value())};
+    ReportedTable table{
+        "solenoids",
+        "Solenoids",
+        {{"name", "Solenoid", 1.3},
+         {"resistance", "Coil as read", 1.4},
+         {"at_20_c", "At 20\u00a0\u00b0C, ohm", 1.2},
+         {"band", "Maker's band, ohm", 1.0},
+         {"siblings", "Beside the others", 1.2},
+         {"leak_off_on", "Leak off / on", 1.2},
+         {"pull_in_drop_out", "Pull-in / drop-out", 1.2},
+         {"current_frequency", "Current / Hz", 1.1},
+         {"command", "Moves", 1.0},
+         {"hot", "Hot repeat", 1.1},
+         {"flushed_demagnetised", "Flushed / demag.", 1.2},
+         {"verdict", "Verdict", 3.0}},
+        {},
+        fmt::format("A coil's reading may be {:g} ohm off (meter leads), a voltage "
+                    "{:g} V. Converted to 20 \u00b0C with copper's 0.00393 per \u00b0C. "
+                    "Good resistance alone does not clear a solenoid.",
+                    model.readOhms.value(), model.readVolts.value())};
     for (std::size_t i = 0; i < readings.size(); ++i) {
         const SolenoidReadings& s = readings[i];
         const SolenoidVerdict& verdict = verdicts.each.at(i);
@@ -170,11 +171,11 @@ ReportedTable boreTable(const VisitEvidence& visit, const SuggestionModel& model
                          {"wet_air", "Wet air", 0.8},
                          {"new_valve", "With a new valve", 1.2},
                          {"repaired", "After the repair", 1.2},
-                         {"verdict", "What that says", 2.6}},
+                         {"verdict", "Verdict", 2.6}},
                         {},
-                        fmt::format("A vacuum reading may be {:.0f} inHg ({:.1f} kPa) off, what a "
-                                    "stand's fixed jet wanders. Tight: {:g} inHg and more on a "
-                                    "stand that reaches {:g}; common practice, no source. {}",
+                        fmt::format("Vacuum readings vary by {:.0f} inHg ({:.1f} kPa). Tight: "
+                                    "{:g} inHg or more on a stand that reaches {:g} (common "
+                                    "practice, no source). {}",
                                     model.limit("reading_vacuum").value, model.readVacuum.value(),
                                     model.limit("bore_good").value,
                                     model.limit("stand_blocked").value, verdicts.standSentence)};
@@ -216,8 +217,8 @@ ReportedTable afterRepairTable(const VisitEvidence& visit) {
                         "After the repair",
                         {{"step", "Step", 1.0}, {"observation", "What was done and found", 5.0}},
                         {},
-                        "Oil grows by about 0.07 % per kelvin: a level holds only inside the "
-                        "temperature window that the maker states."};
+                        "Fluid expands when warm (about 0.07 % per \u00b0C): check the level at "
+                        "the maker's temperature."};
     for (const Observation& observation : visit.observations) {
         const std::string step = stepOf(observation);
         if (step.empty())

@@ -166,7 +166,7 @@ void writeRecord(PageWriter& page, const ReportModel& model) {
     Table table{{{"Place", 1.0}, {"SHA-256 of the original photo", 5.4}, {"Measured by", 1.2}}, {}};
     for (const ReportedSample& sample : model.samples)
         table.rows.push_back(
-            {std::string(placeName(sample.place)), sample.sha256, sample.programVersion});
+            {std::string(placeWord(sample.place)), sample.sha256, sample.programVersion});
     if (!table.rows.empty())
         page.table(table);
 }

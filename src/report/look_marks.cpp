@@ -25,9 +25,9 @@ const OutlineMark& markOf(Look look) {
         {"B", "bright metal", {0.02, 0.13, 0.42, 1.0}, lightCasing, {}},
         {"Y", "yellow metal", {1.0, 0.88, 0.25, 1.0}, darkCasing, {9.0, 3.0}},
         {"L", "lining", {0.55, 0.05, 0.02, 1.0}, lightCasing, {0.0, 2.6}},
-        {"P", "polymer", {0.45, 0.96, 0.85, 1.0}, darkCasing, {6.0, 2.6, 0.5, 2.6, 0.5, 2.6}},
+        {"P", "plastic", {0.45, 0.96, 0.85, 1.0}, darkCasing, {6.0, 2.6, 0.5, 2.6, 0.5, 2.6}},
         {"F", "fibre", {0.38, 0.0, 0.50, 1.0}, lightCasing, {2.5, 3.5}},
-        {"?", "undecided", {0.97, 0.97, 0.97, 1.0}, darkCasing, {}},
+        {"?", "unidentified", {0.97, 0.97, 0.97, 1.0}, darkCasing, {}},
     }};
     return marks.at(static_cast<std::size_t>(look));
 }

@@ -38,12 +38,12 @@ std::string cardLines(const Measurement& m) {
                         "the card's check bar and give --measured-bar MM\n",
                         196.0 * c.printScale.standardUncertainty);
     out += fmt::format(
-        "  edges: {:.1f} px wide ({:.3f} mm){}; nothing under {:.2f} mm is shown\n"
-        "  size floor: {:.2f} mm; from there up nine of ten pieces are found (threads less often), "
-        "below it a count is a lower bound{}\n",
+        "  edges: {:.1f} px wide ({:.3f} mm){}\n"
+        "  size limit: complete down to {:.2f} mm (nine of ten pieces; fewer threads); nothing "
+        "shows under {:.2f} mm{}\n",
         m.edgeWidth.value(), m.edgeWidthOnCard.value(), worstEdgeWords(m),
-        m.debris->seenFrom.value(), m.debris->sizeFloor.value(),
-        m.debris->isPad ? "" : "; spread on the card's own white window, smaller ones show");
+        m.debris->sizeFloor.value(), m.debris->seenFrom.value(),
+        m.debris->isPad ? "" : "; smaller ones show when spread on the white card");
     return out;
 }
 
@@ -52,16 +52,16 @@ std::string looksOf(const ClassCount& row) {
     for (int i = 0; i < lookCount; ++i)
         if (const int n = row.byLook[static_cast<std::size_t>(i)]; n > 0)
             out +=
-                fmt::format("{}{} {}", out.empty() ? "" : ", ", n, lookName(static_cast<Look>(i)));
+                fmt::format("{}{} {}", out.empty() ? "" : ", ", n, typeWord(static_cast<Look>(i)));
     return out;
 }
 
 std::string countLines(const DebrisFinding& d) {
-    std::string out = fmt::format("  pieces, {} (95 % interval):\n", countUnit(d));
+    std::string out = fmt::format("  counts, {} (95 % interval):\n", countUnit(d));
     for (const ClassCount& row : rowsToShow(d))
         out += fmt::format("    {:<2} {:<16} {:<29} {}\n", row.sizeClass, sizeWords(row),
                            intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh) +
-                               (row.complete ? "" : " or more"),
+                               (row.complete ? "" : ", minimum"),
                            looksOf(row));
     if (const std::string doubt = doubtSentence(d); !doubt.empty())
         out += "  doubt: " + doubt + "\n";
@@ -83,7 +83,7 @@ std::string largestLines(const DebrisFinding& d) {
     for (const Particle& p : d.particles) {
         if (p.mayBeNone() || p.look == Look::fibre || ++shown > 5)
             continue;
-        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), lookName(p.look),
+        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), typeWord(p.look),
                            p.atEdge ? ", touches the window's edge" : "",
                            p.mayBeSeveral ? ", may be several" : "");
     }
@@ -105,7 +105,7 @@ std::string leftOutLines(const DebrisFinding& d) {
 } // namespace
 
 std::string measurementText(const Measurement& m) {
-    std::string out = fmt::format("{} ({})\n", m.photo.file, placeName(m.place));
+    std::string out = fmt::format("{} ({})\n", m.photo.file, placeWord(m.place));
     if (m.refusal)
         return out + fmt::format("  could not be measured: {}\n  what to do: {}\n",
                                  m.refusal->detail, m.refusal->advice);
@@ -117,9 +117,9 @@ std::string measurementText(const Measurement& m) {
     if (!m.magnetNote.empty())
         out += "  magnet: not measured. " + m.magnetNote + "\n";
     if (const std::string blank = blankSentence(m); !blank.empty())
-        out += "  blank: " + blank + "\n";
+        out += "  cleaned place: " + blank + "\n";
     for (const std::string& caution : m.cautions)
-        out += "  mind: " + caution + "\n";
+        out += "  caution: " + caution + "\n";
     return out;
 }
 

@@ -16,7 +16,7 @@ namespace swarfbook {
 namespace {
 
 std::string titleOf(const Measurement& measurement) {
-    std::string title(placeName(measurement.place));
+    std::string title(placeWord(measurement.place));
     title[0] = static_cast<char>(title[0] - 'a' + 'A');
     if (measurement.photo.taken.size() >= 10)
         title += ", photo of " + measurement.photo.taken.substr(0, 10);

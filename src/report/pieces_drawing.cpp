@@ -28,7 +28,7 @@ bool ofOneType(const ReportedPieces& pieces) {
 std::string captionOf(const ReportedPiece& piece, bool withType) {
     std::string caption = lengthWords(piece.particle.maxFeret);
     if (withType)
-        caption += fmt::format("\n{}{}", lookName(piece.particle.look),
+        caption += fmt::format("\n{}{}", typeWord(piece.particle.look),
                                piece.inCoat ? " in the fuzz" : "");
     return caption;
 }

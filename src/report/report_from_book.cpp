@@ -55,7 +55,7 @@ void addSamples(ReportModel& model, Originals& originals, const std::vector<Stor
         if (!why.empty())
             model.notKnown.push_back(
                 fmt::format("The photo of the {} added {} is reported without pictures: {}",
-                            placeName(photo.place), photo.addedAt.substr(0, 10), why));
+                            placeWord(photo.place), photo.addedAt.substr(0, 10), why));
     }
 }
 
@@ -76,7 +76,7 @@ void addObservations(ReportModel& model, const std::vector<StoredObservation>& s
 void nameByNumber(VisitEvidence& visit) {
     int number = 0;
     for (DebrisSample& sample : visit.samples)
-        sample.photoName = fmt::format("{} ({})", ++number, placeName(sample.place));
+        sample.photoName = fmt::format("{} ({})", ++number, placeWord(sample.place));
 }
 
 void addJudgement(ReportModel& model, const Judgement& judgement) {

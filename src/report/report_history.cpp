@@ -57,7 +57,7 @@ void addPictures(ReportModel& model, const PhotoSource& from, std::int64_t befor
             model.notKnown.push_back(
                 fmt::format("The {} then and now are not shown side by side: of the photo of {}, "
                             "{}",
-                            placeName(both.place), date, why));
+                            placeWord(both.place), date, why));
     if (then.bgr.empty() || today.bgr.empty())
         return;
     const double width = std::max(windowOf(*first->measurement.card).width,
@@ -119,7 +119,7 @@ WearScoreResult scoreLikeNow(const VisitEvidence& visit, const VisitEvidence& no
     const Place place = score.place;
     const std::vector<Place> places = measuredPlaces(visit);
     if (std::find(places.begin(), places.end(), place) == places.end())
-        return NoWearScore{fmt::format("no photo of the {} was measured", placeName(place)),
+        return NoWearScore{fmt::format("no photo of the {} was measured", placeWord(place)),
                            "Photograph the same places at each visit."};
     const VisitSample sample = sampleOf(visit, place), today = sampleOf(now, place);
     if (sample.sampling != today.sampling ||
@@ -156,9 +156,10 @@ std::string trendSentenceOf(const std::vector<ReportedTrendPoint>& points) {
             floor = score->sizeFloor;
         }
     if (known.size() < 2)
-        return "There is no second visit yet that this one's wear score could be set against.";
+        return "First visit with a wear score: no trend yet.";
     try {
-        return fmt::format("Pieces of {:.2f} mm and more, the size floor common to these visits: ",
+        return fmt::format("Pieces of {:.2f} mm and more (all these photos are complete down to "
+                           "there). ",
                            floor.value()) +
                trendOf(known).sentence;
     } catch (const EvidenceRefused& few) {
@@ -172,7 +173,7 @@ void addComparison(ReportModel& model, const Book& book, const Evidence& evidenc
                    Originals& originals) {
     if (evidence.earlier.empty()) {
         model.noComparison = "This is the vehicle's first visit in the book: there is nothing "
-                             "earlier to set it against.";
+                             "to compare it with.";
         return;
     }
     for (auto before = evidence.earlier.rbegin(); before != evidence.earlier.rend(); ++before) {

@@ -29,11 +29,11 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
         "outline, the fit of the card and the card's print scale.",
         "A thick piece seen at a slant looks longer than it is; the angle of each photo is given. "
         "Pieces lying above or below the card's plane are seen a little too large or too small.",
-        "The size floor is the size from which on nine of ten pieces are found (threads less "
-        "often). It follows from the sharpness of the photo and the texture of what the debris "
-        "lies on, by what was found in photos whose content is known. Smaller pieces are shown "
-        "where they are seen, but some are missed: their counts are lower bounds, and visits are "
-        "compared from the floor up.",
+        "Size limit: a photo is complete down to the size from which nine of ten pieces are found "
+        "(threads less often). It depends on the sharpness of the photo and the texture of what "
+        "the debris lies on, and was found with photos whose content is known. Some smaller pieces "
+        "are missed, so their counts are minimum counts, and visits are compared from the size "
+        "limit up.",
         "Counts go by the size classes of ISO 16232. The interval in brackets is the exact 95 % "
         "Poisson interval: it holds the chance in a count of this size, not pieces that were "
         "missed or taken for debris wrongly.",
@@ -43,15 +43,14 @@ std::vector<std::string> methodSentences(const ReportModel& model) {
                           "others weighted for it (Miles-Lantu\u00e9joul, ISO 13322-1); counts are "
                           "then per 100 cm\u00b2 of the area that could be measured.");
     list.emplace_back(
-        "The look (bright metal, yellow metal, lining, polymer, fibre) is what a photo "
-        "can show of a material; the share beside it is how sure the program is "
-        "that it is debris of that look. Where it is less than 80 % sure that it is "
-        "debris at all, it says so; such pieces are counted. A photo cannot show "
-        "whether metal is magnetic.");
+        "The type (bright metal, yellow metal, lining, plastic, fibre) is what a photo "
+        "can show of a material; the percentage beside it is how sure the program is that it is "
+        "debris of that type. A piece is doubtful where the program is less than 80 % sure that "
+        "it is debris at all; doubtful pieces are counted. A photo cannot show whether metal is "
+        "magnetic.");
     if (anyMagnet(model))
-        list.emplace_back(
-            "The coat on a magnet gathers since it was last cleaned and a full magnet "
-            "gathers no more: a coat says less than a count.");
+        list.emplace_back("Fuzz gathers on a magnet from one clean to the next, and a full magnet "
+                          "gathers no more: fuzz shows less than a count.");
     list.emplace_back(
         "There is no accepted number for too much debris. The verdict rests on kind, "
         "size, place and change over distance, together with what was tested; the wear "

@@ -85,11 +85,11 @@ void writeCounts(Lines& lines, const DebrisFinding& debris) {
         for (int i = 0; i < lookCount; ++i)
             if (const int n = row.byLook.at(static_cast<std::size_t>(i)); n > 0)
                 looks += fmt::format("{}{} {}", looks.empty() ? ": " : ", ",
-                                     lookName(static_cast<Look>(i)), n);
-        lines.line(
-            fmt::format("- {} (class {}{}): {} seen, {}{}", sizeWords(row), row.sizeClass,
-                        row.complete ? "" : ", reaches below the size floor: at least", row.count,
-                        intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh), looks));
+                                     typeWord(static_cast<Look>(i)), n);
+        lines.line(fmt::format("- {} (class {}{}): {} seen, {}{}", sizeWords(row), row.sizeClass,
+                               row.complete ? "" : ", minimum count", row.count,
+                               intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh),
+                               looks));
     }
 }
 

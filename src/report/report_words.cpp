@@ -59,7 +59,7 @@ std::string placeTitle(Place place) {
     case Place::tray:
         return "Wash tray";
     case Place::pad:
-        return "Debris on the pad";
+        return "Debris on the white card";
     case Place::strained:
         return "Strained fluid";
     }
@@ -100,7 +100,7 @@ std::string wearWords(const WearScoreResult& score) {
     const WearScore& wear = std::get<WearScore>(score);
     return fmt::format("{:.0f} ({:.0f} to {:.0f}) of 100, 95 % interval; {}, over {}, pieces of "
                        "{:.2f} mm and more",
-                       wear.value, wear.low, wear.high, placeName(wear.place),
+                       wear.value, wear.low, wear.high, placeWord(wear.place),
                        kilometreWords(wear.since.value()), wear.sizeFloor.value());
 }
 
@@ -146,21 +146,21 @@ std::string sampleSentence(const ReportedSample& sample) {
         return "Shown, not counted. " + sample.debris.shownOnly->why + " " +
                sample.debris.shownOnly->advice;
     if (sample.debris.particles.empty())
-        return fmt::format("No piece found{}. Nine of ten pieces of {:.2f} mm or more would be; "
-                           "nothing is claimed of smaller ones.",
+        return fmt::format("No piece found{}. The photo is complete down to {:.2f} mm; "
+                           "smaller pieces may be there.",
                            sample.magnet ? " beside the magnet" : "",
                            sample.debris.sizeFloor.value());
     std::string sentence = sample.magnet ? "On the paper beside the magnet: " : "";
     sentence += piecesWords(sample.debris) + ".";
     if (const Particle* piece = longestPiece(sample.debris))
         sentence += fmt::format(" Longest piece: {} ({}).", lengthWords(piece->maxFeret),
-                                lookName(piece->look));
+                                typeWord(piece->look));
     if (const Particle* thread = longestThread(sample.debris))
         sentence += fmt::format(" Longest thread: {}.", lengthWords(thread->maxFeret));
     if (const std::string doubt = doubtSentence(sample.debris); !doubt.empty())
         sentence += " " + doubt;
     if (sample.place == Place::magnet && !sample.magnet)
-        sentence += " The coat on the magnet itself was not measured" +
+        sentence += " The fuzz on the magnet itself was not measured" +
                     (sample.magnetNote.empty() ? "." : ": " + asSentence(sample.magnetNote));
     return sentence;
 }
@@ -169,24 +169,25 @@ std::string magnetSentence(const MagnetFinding& magnet) {
     const double half = k95 * magnet.coveredShare.standardUncertainty.value();
     std::string sentence = fmt::format(
         "{:.0f} \u00b1 {:.0f} % of the magnet's face is under fuzz; it reaches past the rim by "
-        "{:.1f} mm on average, by {:.1f} mm or less round 95 % of it, by {:.1f} mm at most",
+        "{:.1f} mm on average, by under {:.1f} mm round nearly all the rim, by {:.1f} mm at most",
         100.0 * magnet.coveredShare.value.value(), std::max(1.0, 100.0 * half),
         magnet.overhangMean.value(), magnet.overhangP95.value(), magnet.overhangMax.value());
     sentence += magnet.outlineLost ? "; the magnet's own outline is lost under it." : ".";
     if (!magnet.sliversTold)
-        return sentence + " Slivers in the coat could not be told: under this light the strands "
-                          "themselves shine. Light the magnet from above on two sides and take "
-                          "the photo again, or draw the coat out on white paper.";
+        return sentence + " Slivers in the fuzz are not visible in this light: the strands shine "
+                          "themselves. Light the magnet from above on two sides and take the "
+                          "photo again, or wipe the fuzz off and spread it on white paper.";
     const std::size_t slivers = magnet.slivers.size();
     if (slivers == 0)
-        return sentence + " No sliver shines in the coat; dull ones cannot be seen in it.";
+        return sentence + " No shiny sliver in the fuzz; dull ones do not show in it.";
     const auto longest = std::max_element(
         magnet.slivers.begin(), magnet.slivers.end(),
         [](const Particle& a, const Particle& b) { return a.maxFeret.value < b.maxFeret.value; });
-    return sentence + fmt::format(" {} {} in the coat, the longest {}; dull ones cannot be seen in "
-                                  "it.",
-                                  slivers, slivers == 1 ? "sliver shines" : "slivers shine",
-                                  lengthWords(longest->maxFeret));
+    return sentence +
+           fmt::format(" {} shiny {} in the fuzz, the longest {}; dull ones do not show in "
+                       "it.",
+                       slivers, slivers == 1 ? "sliver" : "slivers",
+                       lengthWords(longest->maxFeret));
 }
 
 std::string correctedSentence(const CorrectedPiece& piece) {
@@ -226,7 +227,7 @@ std::string ratioWords(const ReportedChange& change) {
 }
 
 std::string countUnit(const DebrisFinding& debris) {
-    return debris.isPad ? "pieces of the whole sample" : "pieces per 100 cm\u00b2 of measured area";
+    return debris.isPad ? "pieces in the sample" : "pieces per 100 cm\u00b2 of measured area";
 }
 
 std::string piecesWords(const DebrisFinding& debris) {

@@ -42,8 +42,8 @@ Table countsTable(const DebrisFinding& debris) {
 
 std::string lookWords(const Particle& piece) {
     if (piece.look == Look::undecided)
-        return std::string(lookName(piece.look));
-    return fmt::format("{} ({:.0f} %)", lookName(piece.look), 100.0 * piece.chanceOfLook());
+        return std::string(typeWord(piece.look));
+    return fmt::format("{} ({:.0f} %)", typeWord(piece.look), 100.0 * piece.chanceOfLook());
 }
 
 std::string pieceWords(const ReportedPiece& reported) {
@@ -167,8 +167,8 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
     page.table(counts);
     if (std::any_of(sample.debris.counts.begin(), sample.debris.counts.end(),
                     [](const ClassCount& row) { return !row.complete; }))
-        page.paragraph(fmt::format("\u2265: the class reaches below the size floor of {:.2f} mm, "
-                                   "where some pieces are missed.",
+        page.paragraph(fmt::format("\u2265: minimum count; the photo is complete only down to "
+                                   "{:.2f} mm.",
                                    sample.debris.sizeFloor.value()),
                        {.size = 8.5, .ink = grey(0.25)});
     if (sample.debris.certainty)

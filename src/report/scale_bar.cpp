@@ -43,11 +43,11 @@ ScaleBar scaleBarFor(const PhotoView& view, const CardRect& window) {
     const Millimetres length = roundLength(Pixels(view.picture().cols / 4.0) / scale);
     ScaleBar bar{length, length * scale, {}};
     if (view.isStraightened()) {
-        bar.where = "anywhere on the card's plane";
+        bar.where = "on the card";
     } else {
         const double departure = worstDeparture(view, window, scale.value());
-        bar.where = fmt::format("left to right at the window's centre; elsewhere in the window up "
-                                "to {:.0f} % off",
+        bar.where = fmt::format("left to right in the window's middle; up to {:.0f} % out "
+                                "elsewhere (photo tilted)",
                                 std::max(1.0, std::ceil(departure)));
     }
     return bar;

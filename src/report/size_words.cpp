@@ -10,7 +10,7 @@ namespace swarfbook {
 namespace {
 
 std::string unitOf(const RepeatedFinding& finding) {
-    return finding.isPad ? "pieces of the whole sample" : "pieces per 100 cm\u00b2";
+    return finding.isPad ? "pieces in the sample" : "pieces per 100 cm\u00b2";
 }
 
 std::string classWords(const RepeatedClass& c) {
@@ -22,16 +22,15 @@ std::string classWords(const RepeatedClass& c) {
 } // namespace
 
 std::string certaintySentence(const SizeCertainty& c) {
-    std::string text =
-        fmt::format("From {} pieces: the mean size is sure to \u00b1 {:.0f} %, that by volume to "
-                    "\u00b1 {:.0f} %",
-                    c.pieces, 100.0 * c.meanOff95, 100.0 * c.volumeMeanOff95);
+    std::string text = fmt::format("From {} pieces: mean size \u00b1 {:.0f} %, mean size by volume "
+                                   "\u00b1 {:.0f} %",
+                                   c.pieces, 100.0 * c.meanOff95, 100.0 * c.volumeMeanOff95);
     text += c.medianHigh.value() > 0.0
-                ? fmt::format("; half of them are longer than {:.2f} mm (95 %: {:.2f} to {:.2f}).",
+                ? fmt::format("; half are longer than {:.2f} mm (95 %: {:.2f} to {:.2f}).",
                               c.median.value(), c.medianLow.value(), c.medianHigh.value())
-                : std::string("; too few for an interval of the median.");
+                : std::string("; too few pieces to say how sure the middle size is.");
     if (c.neededFor5Percent > c.pieces)
-        text += fmt::format(" For \u00b1 5 % {} pieces would be needed.", c.neededFor5Percent);
+        text += fmt::format(" \u00b1 5 % would take {} pieces.", c.neededFor5Percent);
     return text;
 }
 

@@ -25,17 +25,15 @@ std::vector<double> heights(const std::vector<TrendPoint>& points) {
 }
 
 std::string sentenceOf(const MannKendall& test, bool significant, std::size_t visits) {
-    const char* way = test.s > 0 ? "rises" : "falls";
+    const char* way = test.s > 0 ? "rising" : "falling";
     if (significant)
-        return fmt::format("Over {} visits it {}: chance alone would do this less than once in {} "
-                           "times.",
-                           visits, way, static_cast<int>(1.0 / test.pTwoSided));
+        return fmt::format("{} over {} visits (chance: less than 1 in {}).",
+                           test.s > 0 ? "Rising" : "Falling", visits,
+                           static_cast<int>(1.0 / test.pTwoSided));
     if (test.s == 0)
-        return fmt::format("Over {} visits it neither rises nor falls.", visits);
-    return fmt::format(
-        "Over {} visits it {} on the whole, but chance alone would do as much {:.0f} "
-        "times in 100, so this is no proof.",
-        visits, way, std::max(1.0, std::round(100.0 * test.pTwoSided)));
+        return fmt::format("Neither rising nor falling over {} visits.", visits);
+    return fmt::format("Perhaps {}, but {} visits cannot prove it (chance: {:.0f} in 100).", way,
+                       visits, std::max(1.0, std::round(100.0 * test.pTwoSided)));
 }
 
 } // namespace

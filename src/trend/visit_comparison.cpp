@@ -33,17 +33,17 @@ void refuseUnlikeSamples(const VisitSample& before, const VisitSample& after) {
     if (before.place != after.place)
         refuse(fmt::format("Visit {} was seen at the {}, visit {} at the {}. Only the same place "
                            "can be compared.",
-                           before.visitId, placeName(before.place), after.visitId,
-                           placeName(after.place)));
+                           before.visitId, placeWord(before.place), after.visitId,
+                           placeWord(after.place)));
     if (before.sampling != after.sampling)
         refuse(fmt::format("The two samples were taken differently (visit {}: \"{}\", visit {}: "
-                           "\"{}\"), so their counts say nothing of each other. Take the next one "
-                           "the same way.",
+                           "\"{}\"), so their counts cannot be compared. Take the next one the "
+                           "same way.",
                            before.visitId, before.sampling.empty() ? "not said" : before.sampling,
                            after.visitId, after.sampling.empty() ? "not said" : after.sampling));
     if (before.repeats.front().isPad != after.repeats.front().isPad)
-        refuse("One visit shows the whole sample on the card's white window, the other a part of "
-               "the place through the cut window. Take the next photo the same way.");
+        refuse("One visit shows the whole sample on the white card, the other a part of the place "
+               "in the frame. Take the next photo the same way.");
     for (const VisitSample* sample : {&before, &after})
         if (!sample->since || !(sample->since->value() > 0.0))
             refuse(fmt::format("The distance since the last documented clean is not known for "
@@ -125,9 +125,10 @@ std::string sentenceOf(const VisitComparison& c) {
                             c.perSample ? "" : " and area", *all.comparison.ratio,
                             all.comparison.low, all.comparison.high);
     if (all.proven)
-        text += all.comparison.low > 1.0 ? " The rate has risen." : " The rate has fallen.";
+        text += all.comparison.low > 1.0 ? " Debris is building up faster."
+                                         : " Debris is building up more slowly.";
     else
-        text += " Chance alone can explain the difference.";
+        text += " The difference may be chance.";
     if (c.stepUpInSize)
         text += fmt::format(" The largest piece has gone up a size class, from {} to {:.1f} mm.",
                             c.largestBefore.value() > 0.0

@@ -25,7 +25,7 @@ Value wordIn(const std::array<std::pair<std::string_view, Value>, N>& words, std
     for (const auto& [word, value] : words)
         if (word == typed)
             return value;
-    throw UsageError(fmt::format("\"{}\" is no {}. Say {}.", text, what, say));
+    throw UsageError(fmt::format("\"{}\" is not a known {}. Say {}.", text, what, say));
 }
 
 /// The two halves of "11-15" or "11 to 15"; throws where there are not two.
@@ -41,7 +41,7 @@ std::pair<std::string, std::string> halves(std::string_view text, std::string_vi
             return both;
     }
     throw UsageError(
-        fmt::format("\"{}\" is no range. Say it from - to, such as {}.", text, example));
+        fmt::format("\"{}\" is not a range. Say it from - to, such as {}.", text, example));
 }
 
 /// The unit written behind the second value, for a first one written without.
@@ -91,9 +91,10 @@ std::string nameTyped(std::string_view what, std::string_view text) {
         throw UsageError(fmt::format("\"{}\" is too long for a name: 40 letters at most.", name));
     if (std::string_view("+-(").find(name.front()) != std::string_view::npos ||
         name.find_first_of(",;\t\n\r") != std::string::npos)
-        throw UsageError(fmt::format("\"{}\" is no name: it may not start with + - or ( nor hold a "
-                                     "comma or semicolon.",
-                                     name));
+        throw UsageError(
+            fmt::format("\"{}\" is not a name: it may not start with + - or ( nor hold a "
+                        "comma or semicolon.",
+                        name));
     return name;
 }
 
@@ -186,7 +187,7 @@ void feedsTyped(std::string_view text, const ApplicationChart& chart,
         const std::string name = trimmed(std::string_view(word).substr(sign ? 1 : 0));
         if (chart.element(name) == nullptr)
             throw UsageError(fmt::format(
-                "\"{}\" is no element of this chart. Name what solenoid {} "
+                "\"{}\" is not an element of this chart. Name what solenoid {} "
                 "feeds, such as +{}; common for line pressure or "
                 "converter; or unknown.",
                 name, into.name, chart.elements.empty() ? "P" : chart.elements[0].name));

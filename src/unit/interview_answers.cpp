@@ -24,7 +24,7 @@ void takeHolders(const ApplicationChart& chart, const std::string& answer,
         if (idle)
             word = trimmed(std::string_view(word).substr(1, word.size() - 2));
         if (chart.element(word) == nullptr)
-            throw UsageError(fmt::format("\"{}\" is none of the elements you named.", word));
+            throw UsageError(fmt::format("\"{}\" is not one of the elements you named.", word));
         elements[word] = idle ? Applied::idle : Applied::yes;
         holds = holds || !idle;
     }

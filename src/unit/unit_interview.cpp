@@ -86,8 +86,8 @@ class Interview {
                 chart.elements = distinct<ApplicationChart::Element>(
                     commas, [](const auto& word) { return elementTyped(word); });
                 if (chart.elements.empty())
-                    throw UsageError("Without elements nothing can be eliminated. Say them such "
-                                     "as: clutch P, brake X.");
+                    throw UsageError("Enter at least one clutch or brake, such as: clutch P, brake "
+                                     "X.");
             });
         for (ApplicationChart::Gear& gear : chart.gears)
             ask(fmt::format("What holds gear {}? Such as: {}; in brackets what is applied without "
@@ -192,7 +192,7 @@ class Interview {
                 for (const std::string& gear : gears)
                     if (chart.gear(gear) == nullptr)
                         throw UsageError(
-                            fmt::format("\"{}\" is none of the gears you named.", gear));
+                            fmt::format("\"{}\" is not one of the gears you named.", gear));
                 bore.gears = std::move(gears);
             });
         ask(fmt::format("Bore {}: which solenoid moves it? Its name, or none", bore.name),
@@ -200,7 +200,7 @@ class Interview {
                 const std::string name = isWord(answer, "none") ? "" : trimmed(answer);
                 if (!name.empty() && chart.solenoid(name) == nullptr)
                     throw UsageError(
-                        fmt::format("\"{}\" is none of the solenoids you named.", name));
+                        fmt::format("\"{}\" is not one of the solenoids you named.", name));
                 bore.solenoid = name;
             });
         ask(fmt::format("Bore {}: which elements does it feed? Names, or none", bore.name),
@@ -210,7 +210,7 @@ class Interview {
                 for (const std::string& name : names)
                     if (chart.element(name) == nullptr)
                         throw UsageError(
-                            fmt::format("\"{}\" is none of the elements you named.", name));
+                            fmt::format("\"{}\" is not one of the elements you named.", name));
                 bore.feeds = names;
             });
     }

@@ -121,7 +121,7 @@ std::vector<Verb> readingVerbs(const test::LargeBook& size, const Trial& trial) 
         {{"suggest", "--visit", visit, "--why"}},
         {{"suggest", "--visit", visit, "--json"}},
         {{"eliminate", "--visit", visit}},
-        {{"learn"}},
+        {{"track-record"}},
         {{"unit", "show"}},
         {{"check", "--list"}, {}, true, 1}, // there is none
         {{"report", "--visit", visit, "--text"}, {}, true},
@@ -169,7 +169,7 @@ bool timeVerbs(const Trial& trial, const test::LargeBook& size) {
         "allowed", "bytes");
     const std::vector<Verb> verbs = readingVerbs(size, trial);
     const auto learn = std::find_if(verbs.begin(), verbs.end(),
-                                    [](const Verb& verb) { return verb.words[0] == "learn"; });
+                                    [](const Verb& verb) { return verb.words[0] == "track-record"; });
     const Run first = runOnce(trial.program, learn->words, trial.printed());
     fmt::print("{:<46} {:>7.1f} {:>7.1f}  once: it judges every visit with an outcome\n",
                "learn, the first time", first.ms, first.wallMs);

@@ -33,19 +33,19 @@ Book trialBook() {
 TEST_CASE("a finding in short tells the count with its size floor, or why there is none",
           "[program]") {
     Measurement finding = findingOf(photoBytes(1));
-    CHECK(findingInShort(finding) == "2 particles of 0.21 mm and larger");
+    CHECK(findingInShort(finding) == "2 pieces of 0.21 mm and larger");
     finding.debris->particles.pop_back();
-    finding.debris->sizeFloor = Millimetres(0.2101); // never told smaller than it is
-    CHECK(findingInShort(finding) == "1 particle of 0.22 mm and larger");
+    finding.debris->sizeFloor = Millimetres(0.2201);
+    CHECK(findingInShort(finding) == "1 piece of 0.22 mm and larger");
     finding.debris->particles.clear();
-    CHECK(findingInShort(finding) == "0 particles of 0.22 mm and larger");
+    CHECK(findingInShort(finding) == "0 pieces of 0.22 mm and larger");
     finding.magnet = MagnetFinding{};
     finding.magnet->coveredShare = {Share(0.62), Share(0.04)};
     CHECK_THAT(findingInShort(finding), Contains("62 % (± 4 %) of the magnet's face"));
     Measurement refused;
     refused.refusal = Refusal{RefusalReason::tooDark, "It is dark.", "Switch the lamp on."};
-    CHECK(findingInShort(refused) == "not measured: too dark");
-    CHECK(findingInFull(refused) == "not measured: too dark. It is dark. Switch the lamp on.");
+    CHECK(findingInShort(refused) == "not measured: the photo is too dark");
+    CHECK(findingInFull(refused) == "not measured. It is dark. Switch the lamp on.");
 }
 
 TEST_CASE("a vehicle's page shows its visits, a visit's page its photos and observations",
@@ -56,7 +56,7 @@ TEST_CASE("a vehicle's page shows its visits, a visit's page its photos and obse
     CHECK_THAT(vehicle, Contains("unit     Demo 5") && Contains("120000 km") && Contains("pan 2") &&
                             Contains("slips in 3"));
     const std::string visit = visitText(book, book.visit(1));
-    CHECK_THAT(visit, Contains("30000 km") && Contains("not measured: too dark") &&
+    CHECK_THAT(visit, Contains("30000 km") && Contains("not measured: the photo is too dark") &&
                           Contains("floor wiped") && Contains("fluid: brown"));
     CHECK_THAT(vehicleListText(Book::inMemory()), Contains("swarfbook vehicle add"));
 }

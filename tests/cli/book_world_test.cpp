@@ -77,7 +77,7 @@ const std::vector<std::vector<std::string>> readingVerbs{
      "--force"},
     {"report", "--work-sheet", "--visit", "1", "--text"},
     {"check", "--list", "--json"},
-    {"learn"},
+    {"track-record"},
     {"unit", "show"}};
 
 } // namespace

@@ -25,7 +25,7 @@ std::vector<std::vector<std::string>> verbsOn(const fs::path& place) {
             {"backup", "--out", (place / "backup").string()},
             {"book", "check"},
             {"vehicle", "add", "DEMO-99"},
-            {"learn"},
+            {"track-record"},
             {"check", "--list"},
             {"card", "--serial", "C0001"}};
 }

@@ -12,10 +12,10 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> verbs{"card",    "measure",   "unit",    "vehicle", "visit",
-                                     "add",     "photo",     "piece",   "walk",    "observe",
-                                     "compare", "eliminate", "suggest", "report",  "check",
-                                     "learn",   "settings",  "book",    "backup",  "restore"};
+const std::vector<std::string> verbs{
+    "card", "measure", "unit",     "vehicle",   "visit",   "add",    "photo", "piece",
+    "walk", "observe", "compare",  "eliminate", "suggest", "report", "check", "track-record",
+    "list", "export",  "settings", "book",      "backup",  "restore"};
 
 std::vector<std::string> linesOf(const std::string& text) {
     std::vector<std::string> lines;
@@ -57,14 +57,43 @@ TEST_CASE("the help names every verb in one line each, in the order of a visit",
     std::vector<std::string> named;
     for (const std::string& line : linesOf(help.out)) {
         CAPTURE(line);
-        CHECK(line.size() <= 100);
-        if (line.starts_with("  ") && line.size() > 14) {
+        CHECK(line.size() <= 80);
+        if (line.starts_with("  ") && line.size() > 16) {
             named.push_back(line.substr(2, line.find(' ', 2) - 2));
-            CHECK(std::isupper(line[13]) != 0);
+            CHECK(std::isupper(line[15]) != 0);
         }
     }
     CHECK(named == verbs);
     CHECK(runProgram({"help"}).out == help.out);
+    CHECK(runProgram({"-h"}).out == help.out);
+}
+
+TEST_CASE("-h, --help and help before the verb show the same help of a verb", "[program]") {
+    for (const std::string verb : {"measure", "visit", "observe"}) {
+        const std::string help = runProgram({verb, "--help"}).out;
+        CHECK_THAT(help, Catch::Contains("-h [ --help ]") && Catch::Contains("--quiet"));
+        CHECK(runProgram({verb, "-h"}).out == help);
+        CHECK(runProgram({"help", verb}).out == help);
+        CHECK(runProgram({"--help", verb}).out == help);
+    }
+    CHECK(runProgram({"help", "observe", "solenoid"}).out ==
+          runProgram({"observe", "solenoid", "--help"}).out);
+    CHECK(runProgram({"help", "weigh"}).exit == 2);
+}
+
+TEST_CASE("--quiet leaves remarks out, not results and refusals", "[program]") {
+    const TemporaryFolder bench;
+    RunOptions options;
+    options.folder = bench.path();
+    const std::vector<std::string> card{"card", "--layout", "close", "--book", "b", "--out"};
+    std::vector<std::string> loud = card, quiet = card;
+    loud.push_back("a.pdf");
+    quiet.insert(quiet.end(), {"b.pdf", "--quiet"});
+    CHECK_FALSE(runProgram(loud, options).err.empty());
+    const Outcome still = runProgram(quiet, options);
+    CHECK(still.err.empty());
+    CHECK_THAT(still.out, Catch::Contains("Card C0002"));
+    CHECK_FALSE(runProgram({"--quiet", "visit", "show", "1", "--book", "b"}, options).err.empty());
 }
 
 TEST_CASE("without a verb the help goes to standard error as wrong use", "[program]") {

@@ -99,7 +99,7 @@ TEST_CASE("a suggestion says why, what is against it and where each rule comes f
     const Outcome said = bench.run({"suggest", "--visit", "1", "--why"});
     CHECK(said.exit == 0);
     for (const char* part :
-         {"Do not drive", "Why:", "What speaks against it:", "What would change it:", "Not known:",
+         {"Do not drive", "Why:", "Evidence against:", "What would change it:", "Not known:",
           "Cautions:", "rule metal_stop", "common practice, no source",
           "does not replace the maker's procedure"})
         CHECK_THAT(said.out, Catch::Contains(part));

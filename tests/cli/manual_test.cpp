@@ -49,6 +49,7 @@ TEST_CASE("the manual page and the completions name every verb and every option"
         CHECK_THAT(manual, Contains("\n.SS " + entry.name + "\n"));
         CHECK_THAT(zshCompletion(), Contains("'" + entry.name + ":"));
         CHECK_THAT(fishCompletion(), Contains(" -a " + entry.name + " -d "));
+        CHECK_THAT(proposed({"swarfbook", entry.name, "--"}), Contains("--help --quiet"));
         const std::string inBash = proposed({"swarfbook", entry.name, "--"});
         const std::unique_ptr<Command> command(entry.make());
         const auto options = command->options();
@@ -66,6 +67,10 @@ TEST_CASE("bash proposes verbs, then the options of the verb, and nothing for a 
     CHECK(proposed({"swarfbook", "mea"}) == "measure\n");
     CHECK(proposed({"swarfbook", "measure", "--annot"}) == "--annotated\n");
     CHECK(proposed({"swarfbook", "backup", "--annot"}) == "\n");
+    CHECK(proposed({"swarfbook", "backup", "--qu"}) == "--quiet\n");
+    CHECK(proposed({"swarfbook", "vehicle", "ren"}) == "rename\n");
+    CHECK(proposed({"swarfbook", "export", "p"}) == "photos pieces\n");
+    CHECK(proposed({"swarfbook", "help", "mea"}) == "measure\n");
     CHECK(proposed({"swarfbook", "measure", "pan"}) == "\n");
 }
 

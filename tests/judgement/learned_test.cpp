@@ -35,7 +35,7 @@ TEST_CASE("the share that held carries Wilson's interval") {
 
 TEST_CASE("fewer than five cases say how many are missing") {
     CHECK_FALSE(learn(cases(4, 4))[0].share95);
-    CHECK_THAT(learnedSentence(learn(cases(4, 4))[0]), Catch::Contains("1 more needed"));
+    CHECK_THAT(learnedSentence(learn(cases(4, 4))[0]), Catch::Contains("4 of 5 finished jobs"));
     CHECK(learn(cases(5, 5))[0].share95);
     const auto beside = learnedBeside({}, Outcome::repairBores, "no code, slips, fines");
     REQUIRE(beside.size() == 1);

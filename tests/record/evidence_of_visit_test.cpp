@@ -48,7 +48,7 @@ TEST_CASE("the evidence of a visit holds its observations in order and the earli
     CHECK(evidenceOfVisit(book, third.id).earlier.size() == 2);
 }
 
-TEST_CASE("the distance told with the visit counts until an observation says otherwise") {
+TEST_CASE("the distance entered with the visit counts until an observation says otherwise") {
     Book book = Book::inMemory();
     Vehicle vehicle;
     vehicle.label = "DEMO-03";

@@ -32,7 +32,7 @@ TEST_CASE(
     INFO(text);
     CHECK_THAT(text,
                Contains("card: close layout, 10 of 10 markers") && Contains("px/mm ± 0.20 %"));
-    CHECK_THAT(text, Contains("size floor: 0.20 mm"));
+    CHECK_THAT(text, Contains("size limit: complete down to 0.20 mm"));
     CHECK_THAT(text, Contains("(95 % interval)"));
     CHECK_THAT(text, Contains("2 bright metal, 1 lining"));
     CHECK_THAT(text, Contains("largest pieces:\n    1.10 ± "));

@@ -64,11 +64,11 @@ struct Thing {
 
 const std::vector<Thing>& things() {
     static const std::vector<Thing> all{
-        {"pieces from the size floor up",
+        {"pieces from the size limit up",
          {"(\\d+) pieces? of [\\d.]+ mm or more", "\"pieces\":(\\d+),\"smaller_pieces_seen\"",
-          "From (\\d+) pieces: the mean size"}},
-        {"size floor of this photo",
-         {"\\d+ pieces? of ([\\d.]+) mm or more", "size floor of ([\\d.]+) mm"}},
+          "From (\\d+) pieces: mean size"}},
+        {"size limit of this photo",
+         {"\\d+ pieces? of ([\\d.]+) mm or more", "complete only down to ([\\d.]+) mm"}},
         {"longest piece",
          {"Longest piece: ([\\d.]+ \u00b1 [\\d.]+) mm",
           "Largest pieces, each in a field of [\\d.]+ mm, all at one scale \\d+: ([\\d.]+ \u00b1 "

@@ -93,15 +93,14 @@ TEST_CASE("a sample names its longest piece and, apart, its longest thread") {
     ReportedSample sample;
     sample.debris = *emptyMeasurement(camera).debris;
     CHECK(sampleSentence(sample) ==
-          "No piece found. Nine of ten pieces of 0.20 mm or more would be; nothing is claimed of "
-          "smaller ones.");
+          "No piece found. The photo is complete down to 0.20 mm; smaller pieces may be there.");
     sample.debris.particles = {roundParticle(1, {}, 2.0, Look::fibre),
                                roundParticle(2, {}, 0.5, Look::lining)};
     CHECK(sampleSentence(sample) ==
           "2 pieces of 0.20 mm or more. Longest piece: 1.00 \u00b1 0.04 mm (lining). Longest "
           "thread: 4.00 \u00b1 0.04 mm.");
     sample.place = Place::magnet;
-    CHECK(sampleSentence(sample).find("coat on the magnet itself was not measured.") !=
+    CHECK(sampleSentence(sample).find("fuzz on the magnet itself was not measured.") !=
           std::string::npos);
     sample.refusal = Refusal{RefusalReason::tooDark, "it is dark", "switch the lamp on"};
     CHECK(sampleSentence(sample) == "Could not be measured: It is dark. Switch the lamp on.");

@@ -113,7 +113,7 @@ TEST_CASE("a chart that cannot be read says which file and why") {
     CHECK_THROWS_WITH(loadApplicationChart(broken.path()), Catch::Contains("sprocket"));
 }
 
-TEST_CASE("what is no ordinary file, or far too large, is no chart and is not waited for") {
+TEST_CASE("what is not an ordinary file, or far too large, is no chart and is not waited for") {
     const swarfbook::test::TemporaryFolder place;
     const fs::path& folder = place.path();
     REQUIRE(mkfifo((folder / "pipe.json").c_str(), 0600) == 0);

@@ -128,9 +128,9 @@ TEST_CASE("a bad answer is not taken, and the same question stands with what to 
     refused(3, "Z", "none of the elements");
     refused(3, "nothing", "Something must hold gear R");
     refused(3, "(Q)", "Something must hold gear R");
-    refused(9, "sprocket", "is no kind of solenoid");
+    refused(9, "sprocket", "is not a known kind of solenoid");
     refused(10, "15-11", "upside down");
-    refused(10, "11", "is no range");
+    refused(10, "11", "is not a range");
     refused(10, "11-15000000", "15000000");
     refused(11, "+Z", "no element");
     refused(13, "third from the left", "shift or pressure and a letter");

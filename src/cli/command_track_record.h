@@ -6,8 +6,8 @@
 
 namespace swarfbook::cli {
 
-/// suggest: what the evidence of a visit points to, with its reasons.
-/// Checked: tests/cli/judge_test.cpp.
-CommandEntry learnEntry();
+/// track-record: how often the suggestions of the book proved right.
+/// Checked: tests/cli/track_record_test.cpp.
+CommandEntry trackRecordEntry();
 
 } // namespace swarfbook::cli

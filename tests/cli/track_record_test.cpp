@@ -28,18 +28,20 @@ void addCase(const Bench& bench, int visit, const std::string& outcome) {
 
 TEST_CASE("a book learns how often a suggestion held, and never from fewer than five cases") {
     const Bench bench;
-    CHECK_THAT(bench.run({"learn"}).out, Contains("No visit in this book has an outcome yet"));
+    CHECK_THAT(bench.run({"track-record"}).out,
+               Contains("No visit in this book has an outcome yet"));
     for (int visit = 1; visit <= 4; ++visit)
         addCase(bench, visit, "outcome fixed");
-    CHECK_THAT(bench.run({"learn"}).out, Contains("4 cases with a known outcome, 1 more needed"));
+    CHECK_THAT(bench.run({"track-record"}).out,
+               Contains("no success rate yet (4 of 5 finished jobs)"));
     addCase(bench, 5, "outcome came-back");
     addCase(bench, 6, "outcome not-known");
     addCase(bench, 7, "outcome fixed --did \"repair bores\"");
     // Wilson, 4 of 5: 0.3755 to 0.9638 (formula of Wilson 1927, computed apart)
-    CHECK_THAT(bench.run({"learn"}).out, Contains("held in 4 of 5 cases (95 %: 38 to 96 %)") &&
-                                             Contains("outcome not known: 1") &&
-                                             Contains("something else was done: 1"));
-    const json rows = json::parse(bench.run({"learn", "--json"}).out).at("rows");
+    CHECK_THAT(bench.run({"track-record"}).out,
+               Contains("held in 4 of 5 cases (95 %: 38 to 96 %)") &&
+                   Contains("outcome not known: 1") && Contains("something else was done: 1"));
+    const json rows = json::parse(bench.run({"track-record", "--json"}).out).at("rows");
     REQUIRE(rows.size() == 2);
     CHECK(rows[0].at("pattern") == "electrical code, shifts badly, fines");
     CHECK(rows[1].at("pattern").is_null());

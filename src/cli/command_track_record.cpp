@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/command_learn.h"
+#include "cli/command_track_record.h"
 
 #include "assess/assess.h"
 #include "cli/open_book.h"
@@ -34,7 +34,7 @@ std::string text(const std::vector<LearnedRow>& rows) {
         return "No visit in this book has an outcome yet. Type it in at the next contact: "
                "swarfbook "
                "observe --visit N outcome fixed.\n";
-    std::string all = "How often what the evidence pointed to held, in this book alone:\n";
+    std::string all = "How often our suggestions proved right, in this book:\n";
     for (const LearnedRow& row : rows) {
         if (row.pattern.empty())
             all += fmt::format("  {}, all together: {}\n", outcomeName(row.outcome),
@@ -46,7 +46,7 @@ std::string text(const std::vector<LearnedRow>& rows) {
     return all + "These figures change no rule. The interval is Wilson's, 95 %.\n";
 }
 
-class LearnCommand : public Command {
+class TrackRecordCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
@@ -89,10 +89,11 @@ class LearnCommand : public Command {
 
 } // namespace
 
-CommandEntry learnEntry() {
-    return {"learn", "Say how often each suggestion held, in this book alone",
-            "swarfbook learn [--json] [--book DIR]", "swarfbook learn --book trial-book",
-            []() -> Command* { return new LearnCommand; }};
+CommandEntry trackRecordEntry() {
+    return {"track-record", "How often our suggestions proved right, in this book",
+            "swarfbook track-record [--json] [--book DIR]",
+            "swarfbook track-record --book trial-book",
+            []() -> Command* { return new TrackRecordCommand; }};
 }
 
 } // namespace swarfbook::cli

@@ -1,0 +1,169 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/export_rows.h"
+
+#include "assess/text_or_null.h"
+#include "particles/count.h"
+#include "record/evidence_of_visit.h"
+
+#include <algorithm>
+#include <cmath>
+#include <set>
+
+namespace swarfbook::cli {
+namespace {
+
+ExportRow numberOrNull(const std::optional<double>& number) {
+    return number ? ExportRow(*number) : ExportRow(nullptr);
+}
+
+/// A length or share as it is worth: to a thousandth.
+double rounded(double value) {
+    return std::round(value * 1000.0) / 1000.0;
+}
+
+ExportRow visitRow(const Vehicle& vehicle, const Visit& visit, std::size_t photos) {
+    return {{"visit", visit.id},
+            {"vehicle", validUtf8(vehicle.label)},
+            {"unit", textOrNull(vehicle.unit)},
+            {"date", visit.date},
+            {"odometer_km", numberOrNull(visit.odometerKm)},
+            {"odometer_replaced", visit.odometerReplaced},
+            {"last_clean", textOrNull(visit.lastClean)},
+            {"since_clean_km", numberOrNull(visit.sinceCleanKm)},
+            {"looked_by", textOrNull(visit.lookedBy)},
+            {"complaint", textOrNull(visit.complaint)},
+            {"photos", photos}};
+}
+
+void visitRows(const ExportedVisit& of, const RowTaker& take) {
+    std::size_t photos = 0;
+    for (const auto& [place, count] : of.book->photoCounts(of.visit.id))
+        photos += count;
+    take(visitRow(of.vehicle, of.visit, photos));
+}
+
+ExportRow photoRow(const Vehicle& vehicle, const Visit& visit, const StoredPhoto& photo) {
+    const Measurement& m = photo.measurement;
+    ExportRow row{{"photo", photo.id},
+                  {"visit", visit.id},
+                  {"vehicle", validUtf8(vehicle.label)},
+                  {"date", visit.date},
+                  {"place", placeWord(photo.place)},
+                  {"file", validUtf8(photo.fileName)},
+                  {"sha256", photo.sha256},
+                  {"sampling", textOrNull(photo.sampling)},
+                  {"taken", textOrNull(m.photo.taken)},
+                  {"added_at", photo.addedAt},
+                  {"measured_at", photo.measuredAt},
+                  {"program_version", photo.programVersion},
+                  {"not_measured_because", m.refusal ? textOrNull(m.refusal->detail) : ExportRow()},
+                  {"counted", false},
+                  {"complete_from_mm", nullptr},
+                  {"nothing_shows_under_mm", nullptr},
+                  {"pieces", nullptr},
+                  {"smaller_pieces_at_least", nullptr},
+                  {"magnet_covered_share", nullptr},
+                  {"magnet_covered_share_u", nullptr}};
+    if (m.debris && !m.refusal) {
+        const PiecesFound found = piecesFound(*m.debris);
+        row["counted"] = !m.debris->shownOnly.has_value();
+        row["complete_from_mm"] = rounded(m.debris->sizeFloor.value());
+        row["nothing_shows_under_mm"] = rounded(m.debris->seenFrom.value());
+        row["pieces"] = found.fromFloor;
+        row["smaller_pieces_at_least"] = found.smaller;
+    }
+    if (m.magnet) {
+        row["magnet_covered_share"] = rounded(m.magnet->coveredShare.value.value());
+        row["magnet_covered_share_u"] = rounded(m.magnet->coveredShare.standardUncertainty.value());
+    }
+    return row;
+}
+
+void photoRows(const ExportedVisit& of, const RowTaker& take) {
+    for (const StoredPhoto& photo : of.book->photos(of.visit.id))
+        take(photoRow(of.vehicle, of.visit, photo));
+}
+
+ExportRow pieceRow(const ExportedVisit& of, const StoredPhoto& photo, const Particle& piece) {
+    const bool corrected =
+        std::any_of(photo.corrected.begin(), photo.corrected.end(),
+                    [&](const CorrectedPiece& one) { return one.piece == piece.id; });
+    return {{"photo", photo.id},
+            {"visit", of.visit.id},
+            {"vehicle", validUtf8(of.vehicle.label)},
+            {"date", of.visit.date},
+            {"place", placeWord(photo.place)},
+            {"piece", piece.id},
+            {"type", typeWord(piece.look)},
+            {"longest_side_mm", rounded(piece.maxFeret.value.value())},
+            {"longest_side_u_mm", rounded(piece.maxFeret.standardUncertainty.value())},
+            {"shortest_side_mm", rounded(piece.minFeret.value.value())},
+            {"shortest_side_u_mm", rounded(piece.minFeret.standardUncertainty.value())},
+            {"area_mm2", rounded(piece.area.value.value())},
+            {"area_u_mm2", rounded(piece.area.standardUncertainty.value())},
+            {"x_mm", rounded(piece.centre.x)},
+            {"y_mm", rounded(piece.centre.y)},
+            {"is_debris_probability", rounded(piece.debrisProbability)},
+            {"type_probability", rounded(piece.lookProbability)},
+            {"doubtful", piece.mayBeNone()},
+            {"corrected_by_hand", corrected},
+            {"touches_edge", piece.atEdge},
+            {"maybe_several", piece.mayBeSeveral},
+            {"counted", photo.measurement.debris && !photo.measurement.debris->shownOnly}};
+}
+
+void pieceRows(const ExportedVisit& of, const RowTaker& take) {
+    for (const StoredPhoto& photo : of.book->photos(of.visit.id))
+        if (photo.measurement.debris && !photo.measurement.refusal)
+            for (const Particle& piece : photo.measurement.debris->particles)
+                take(pieceRow(of, photo, piece));
+}
+
+ExportRow observationRow(const ExportedVisit& of, const StoredObservation& one, bool stands) {
+    const auto readable = of.book == nullptr ? std::nullopt : observationIfReadable(*of.book, one);
+    const auto content = ExportRow::parse(one.json, nullptr, false);
+    return {{"observation", one.id},
+            {"visit", of.visit.id},
+            {"vehicle", validUtf8(of.vehicle.label)},
+            {"date", of.visit.date},
+            {"kind", validUtf8(one.kind)},
+            {"recorded_at", one.recordedAt},
+            {"by", textOrNull(one.by.empty() ? of.visit.lookedBy : one.by)},
+            {"corrects", one.corrects ? ExportRow(*one.corrects) : ExportRow(nullptr)},
+            {"stands", stands},
+            {"text", readable ? textOrNull(describe(*readable)) : ExportRow(nullptr)},
+            {"content", content.is_discarded() ? ExportRow(nullptr) : content}};
+}
+
+void observationRows(const ExportedVisit& of, const RowTaker& take) {
+    const std::vector<StoredObservation> all = of.book->observations(of.visit.id);
+    std::set<std::int64_t> standingOnes;
+    for (const StoredObservation& one : standing(all))
+        standingOnes.insert(one.id);
+    for (const StoredObservation& one : all)
+        take(observationRow(of, one, standingOnes.contains(one.id)));
+}
+
+/// The columns of a row, from one made of nothing.
+std::vector<ExportTable> tables() {
+    static const Vehicle vehicle;
+    static const Visit visit;
+    const StoredPhoto photo;
+    const ExportedVisit of{nullptr, vehicle, visit};
+    return {{"visits", "a row a visit", visitRows, visitRow(vehicle, visit, 0)},
+            {"photos", "a row a photo, with its counts and limits", photoRows,
+             photoRow(vehicle, visit, photo)},
+            {"pieces", "a row a piece that a photo shows", pieceRows, pieceRow(of, photo, {})},
+            {"observations", "a row an observation, corrected ones too", observationRows,
+             observationRow(of, {}, false)}};
+}
+
+} // namespace
+
+const std::vector<ExportTable>& exportTables() {
+    static const std::vector<ExportTable> all = tables();
+    return all;
+}
+
+} // namespace swarfbook::cli

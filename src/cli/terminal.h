@@ -1,0 +1,48 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <cstddef>
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <string_view>
+
+/// What the user's terminal can show, asked of the system each time.
+/// Checked: tests/cli/terminal_test.cpp.
+namespace swarfbook::cli {
+
+enum class Stream { output, error };
+
+/// Characters in one line of the terminal that the stream writes to, 20 or more; nothing where it
+/// writes to a file or a pipe. $COLUMNS answers where the system does not know, else it is 80.
+std::optional<std::size_t> terminalWidth(Stream stream);
+
+/// Whether colour is wanted: a terminal that is not "dumb", and NO_COLOR is unset or empty
+/// (the convention of no-color.org).
+bool wantsColour(Stream stream);
+
+/// Text that a terminal with colour shows in bold; elsewhere the text as it is. The marks around it
+/// are understood by PlainOutput alone.
+std::string heading(std::string_view text, Stream stream = Stream::output);
+/// The same in bold red, for what went wrong.
+std::string alarming(std::string_view text, Stream stream = Stream::error);
+/// The same in yellow, for what to mind.
+std::string cautioning(std::string_view text, Stream stream = Stream::output);
+/// The marks: a byte of `marks` after `markBegin` says which style, `markEnd` ends it.
+inline constexpr char markBegin = '\x0e';
+inline constexpr char markEnd = '\x0f';
+/// What a terminal is sent for a mark ("\x1b[1m" for 'b'); "" for a byte that is none.
+std::string_view styleOf(char mark);
+
+/// Where remarks go that are neither results nor troubles: standard error, or nowhere after
+/// sayNothing(true), which --quiet asks for.
+std::ostream& talk();
+void sayNothing(bool quiet);
+bool saysNothing();
+
+/// Whether long lines are left whole on a terminal too, because other programs are to read them.
+void keepLinesWhole(bool whole);
+bool linesStayWhole();
+
+} // namespace swarfbook::cli
