@@ -63,10 +63,11 @@ struct SolenoidRow {
     char letter;
     bool pressure;
 };
-constexpr std::array solenoidRows{SolenoidRow{745, 'A', true},  SolenoidRow{775, 'B', true},
-                                  SolenoidRow{795, 'C', true},  SolenoidRow{750, 'A', false},
-                                  SolenoidRow{755, 'B', false}, SolenoidRow{760, 'C', false},
-                                  SolenoidRow{765, 'D', false}, SolenoidRow{770, 'E', false}};
+constexpr std::array solenoidRows{
+    SolenoidRow{745, 'A', true},  SolenoidRow{775, 'B', true},  SolenoidRow{795, 'C', true},
+    SolenoidRow{2713, 'D', true}, SolenoidRow{2722, 'E', true}, SolenoidRow{2731, 'F', true},
+    SolenoidRow{750, 'A', false}, SolenoidRow{755, 'B', false}, SolenoidRow{760, 'C', false},
+    SolenoidRow{765, 'D', false}, SolenoidRow{770, 'E', false}};
 
 bool readSolenoid(int number, TroubleCode& code) {
     for (const SolenoidRow& row : solenoidRows) {
@@ -90,6 +91,21 @@ bool readSolenoid(int number, TroubleCode& code) {
     return false;
 }
 
+/// Four codes follow each of the further pressure solenoids.
+bool readFurtherCircuit(int number, TroubleCode& code) {
+    for (const SolenoidRow& row : solenoidRows) {
+        const int step = number - row.first - 5;
+        if (row.first < 2700 || step < 0 || step > 3)
+            continue;
+        code.family = CodeFamily::electrical;
+        code.solenoid = row.letter;
+        code.pressureSolenoid = true;
+        code.meaning = fmt::format("pressure solenoid {}: control circuit", row.letter);
+        return true;
+    }
+    return false;
+}
+
 bool readControlCircuit(int number, TroubleCode& code) {
     const bool pressure = number >= 960 && number <= 971;
     if (!pressure && (number < 972 || number > 986))
@@ -100,6 +116,20 @@ bool readControlCircuit(int number, TroubleCode& code) {
     code.pressureSolenoid = pressure;
     code.meaning = fmt::format("{} solenoid {}: control circuit", pressure ? "pressure" : "shift",
                                code.solenoid);
+    return true;
+}
+
+/// Ratio codes of the gears beyond the sixth, which lie elsewhere and have letters in them.
+bool readHighGear(TroubleCode& code) {
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 4> gears{
+        {{"P076F", "7"}, {"P07D9", "8"}, {"P07F6", "9"}, {"P07F7", "10"}}};
+    const auto* found = std::find_if(gears.begin(), gears.end(),
+                                     [&](const auto& one) { return one.first == code.text; });
+    if (found == gears.end())
+        return false;
+    code.family = CodeFamily::ratio;
+    code.gear = found->second;
+    code.meaning = fmt::format("gear ratio wrong in gear {}", code.gear);
     return true;
 }
 
@@ -170,8 +200,9 @@ TroubleCode parseCode(std::string_view given) {
     }
     char* end = nullptr;
     const int number = static_cast<int>(std::strtol(code.text.c_str() + 1, &end, 10));
-    if (*end != '\0' || readConverter(number, code) || readSolenoid(number, code) ||
-        readControlCircuit(number, code) || readGear(number, code) || readShift(number, code))
+    if (readHighGear(code) || *end != '\0' || readConverter(number, code) ||
+        readSolenoid(number, code) || readControlCircuit(number, code) ||
+        readFurtherCircuit(number, code) || readGear(number, code) || readShift(number, code))
         return code;
     for (const Range& range : ranges)
         if (number >= range.from && number <= range.to) {

@@ -103,7 +103,13 @@ template <> struct Of<DebrisSeen> {
               {.option = "seen-before",
                .help = "the same came out before",
                .label = "seen before",
-               .said = "seen before"})};
+               .said = "seen before"}),
+        field("part", &D::part,
+              {.option = "part",
+               .help =
+                   "of plastic, what it broke off: baffle, filter-neck, check-ball ..., not-found",
+               .label = "broke off",
+               .said = "of the part"})};
 };
 template <> struct Of<FilterNeckSeen> {
     using F = FilterNeckSeen;

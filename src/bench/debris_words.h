@@ -217,6 +217,41 @@ template <> struct Words<Coat> {
                                      std::pair{Coat::f4, std::string_view("bearded")}};
 };
 
+/// The part that a piece of plastic belonged to, once somebody has looked.
+enum class PlasticPart {
+    notSaid,
+    baffle,
+    filterNeck,
+    checkBall,
+    harnessClip,
+    chainGuide,
+    thrustWasher,
+    notFound
+};
+template <> struct Words<PlasticPart> {
+    static constexpr std::string_view what = "part of a piece of plastic";
+    static constexpr std::array all{
+        std::pair{PlasticPart::notSaid, std::string_view("not-said")},
+        std::pair{PlasticPart::baffle, std::string_view("baffle")},
+        std::pair{PlasticPart::filterNeck, std::string_view("filter-neck")},
+        std::pair{PlasticPart::checkBall, std::string_view("check-ball")},
+        std::pair{PlasticPart::harnessClip, std::string_view("harness-clip")},
+        std::pair{PlasticPart::chainGuide, std::string_view("chain-guide")},
+        std::pair{PlasticPart::thrustWasher, std::string_view("thrust-washer")},
+        std::pair{PlasticPart::notFound, std::string_view("not-found")}};
+    static constexpr std::array also{
+        std::pair{PlasticPart::baffle, std::string_view("shield")},
+        std::pair{PlasticPart::filterNeck, std::string_view("filter")},
+        std::pair{PlasticPart::checkBall, std::string_view("ball")},
+        std::pair{PlasticPart::checkBall, std::string_view("retainer")},
+        std::pair{PlasticPart::harnessClip, std::string_view("clip")},
+        std::pair{PlasticPart::harnessClip, std::string_view("harness")},
+        std::pair{PlasticPart::chainGuide, std::string_view("chain")},
+        std::pair{PlasticPart::thrustWasher, std::string_view("washer")},
+        std::pair{PlasticPart::notFound, std::string_view("unknown")},
+        std::pair{PlasticPart::notFound, std::string_view("none")}};
+};
+
 template <> struct Words<Ferrous> {
     static constexpr std::string_view what = "answer to \"magnetic?\"";
     static constexpr std::array all{std::pair{Ferrous::notKnown, std::string_view("not-known")},

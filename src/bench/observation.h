@@ -164,6 +164,7 @@ struct DebrisSeen {
     bool assemblyLeftOver = false;              ///< plug of the filler tube, one casting curl
     bool seenBefore = false;                    ///< the same kind came out at an earlier opening
     std::optional<Typed<Millimetres>> length{}; ///< longest side as told; `size` is its class
+    PlasticPart part = PlasticPart::notSaid;    ///< of plastic: what it broke off
 };
 
 struct CoolerFlow {

@@ -114,6 +114,9 @@ void complete(DebrisSeen& d, Sure /*sure*/) {
         throw UsageError("A clean place has no size and no amount: say what lay there instead.");
     if (d.coat && d.place != Where::magnet)
         throw UsageError("Only the magnet has a coat: debris magnet paste --coat F2.");
+    if (d.part != PlasticPart::notSaid && d.what != DebrisKind::plastic)
+        throw UsageError("Only of plastic is asked what it broke off: debris pan plastic --part "
+                         "baffle.");
 }
 
 void complete(CoolerFlow& cooler, Sure /*sure*/) {

@@ -6,6 +6,7 @@
 #include "bench/observation_fields.h"
 
 #include <algorithm>
+#include <set>
 
 namespace swarfbook {
 namespace {
@@ -32,28 +33,43 @@ PressureFinding pressureFinding(const PressureSeen& p) {
     return finding;
 }
 
-/// One reader for each kind of observation; what follows a repair is kept apart until it is known
-/// whether the repair held.
+/// One reader for each kind of observation; what follows a repair counts where it did not hold.
 class Reader {
   public:
     explicit Reader(const WarmthLimits& limits) : limits_(limits) {}
 
     VisitFindings read(const std::vector<Observation>& observations) {
-        for (const Observation& observation : observations)
-            std::visit([&](const auto& o) { add(o); }, observation);
-        judgeRepair();
+        all_.repairs = repairSteps(observations, limits_);
+        std::set<std::size_t> setAside;   // places of what was seen after a repair that held
+        std::set<std::size_t> firstCodes; // of those that were read after a repair that did not
+        for (const RepairStep& step : all_.repairs)
+            sort(step, observations, setAside, firstCodes);
+        for (std::size_t place = 0; place < observations.size(); ++place) {
+            if (setAside.contains(place))
+                continue;
+            if (firstCodes.contains(place))
+                all_.codes.clear();
+            std::visit([&](const auto& o) { add(o); }, observations[place]);
+        }
         return std::move(all_);
     }
 
   private:
     void add(const SinceClean& /*told of the distance, not of the unit*/) {}
     void add(const History& o) { fields::addLater(all_.history, o); }
-    void add(const Codes& o) {
-        if (o.when == CodesWhen::after) {
-            codesReadAfter_ = true;
-            all_.repair.made = true;
-            return addCodes(o, codesAfter_);
+    static void sort(const RepairStep& step, const std::vector<Observation>& observations,
+                     std::set<std::size_t>& setAside, std::set<std::size_t>& firstCodes) {
+        bool codesSeen = false;
+        for (const std::size_t place : step.told) {
+            if (!seenAfterRepair(observations[place]))
+                continue;
+            if (!step.failed())
+                setAside.insert(place);
+            else if (!codesSeen && std::holds_alternative<Codes>(observations[place]))
+                codesSeen = firstCodes.insert(place).second;
         }
+    }
+    void add(const Codes& o) {
         all_.codesRead = true;
         addCodes(o, all_.codes);
     }
@@ -62,8 +78,8 @@ class Reader {
         addFelt(driveFinding(o, limits_, false), all_.drive);
     }
     void add(const RoadTest& o) {
-        all_.repair.made = true;
-        addFelt(driveFinding(o, limits_, true), driveAfter_);
+        all_.driveTold = true;
+        addFelt(driveFinding(o, limits_, true), all_.drive);
     }
     void add(const Noise& o) {
         all_.driveTold = true;
@@ -95,48 +111,12 @@ class Reader {
     void add(const FilterNeckSeen& o) { all_.filterNeck = o; }
     void add(const Refill& /*says nothing of what is wrong*/) {}
     void add(const LevelCheck& /*of the filled unit*/) {}
-    void add(const AfterRepair& o) {
-        all_.repair.made = true;
-        done(o.did, o.parts);
-    }
-    void add(const RepairOutcome& o) {
-        all_.repair.made = true;
-        all_.repair.held = o.held;
-        done(o.did, o.parts);
-    }
+    void add(const AfterRepair& /*read with the steps*/) {}
+    void add(const RepairOutcome& /*read with the steps*/) {}
     void add(const TakenBack& /*the book has taken it back*/) {}
-
-    void done(const std::string& rung, const std::vector<std::string>& parts) {
-        if (!rung.empty())
-            all_.repair.rung = rung;
-        if (!parts.empty())
-            all_.repair.parts = parts;
-    }
-
-    void judgeRepair() {
-        RepairStep& repair = all_.repair;
-        for (const DriveFinding& felt : driveAfter_)
-            if (!felt.good())
-                repair.still.push_back(inPlainWords(felt));
-        for (const CodeFinding& found : codesAfter_)
-            if (found.code.family != CodeFamily::pointer)
-                repair.still.push_back("code " + found.code.text);
-        if (!repair.failed())
-            return;
-        for (DriveFinding& felt : driveAfter_)
-            addFelt(std::move(felt), all_.drive);
-        all_.driveTold = all_.driveTold || !driveAfter_.empty();
-        if (codesReadAfter_) {
-            all_.codesRead = true;
-            all_.codes = std::move(codesAfter_);
-        }
-    }
 
     WarmthLimits limits_;
     VisitFindings all_;
-    std::vector<DriveFinding> driveAfter_;
-    std::vector<CodeFinding> codesAfter_;
-    bool codesReadAfter_ = false;
 };
 
 } // namespace
@@ -158,18 +138,6 @@ std::optional<Feel> VisitFindings::worstFeel() const {
 VisitFindings visitFindings(const std::vector<Observation>& observations,
                             const WarmthLimits& limits) {
     return Reader(limits).read(observations);
-}
-
-std::vector<Observation> beforeRepair(const std::vector<Observation>& observations) {
-    std::vector<Observation> before = observations;
-    std::erase_if(before, [](const Observation& o) {
-        const auto* codes = std::get_if<Codes>(&o);
-        return std::holds_alternative<RoadTest>(o) || std::holds_alternative<AfterRepair>(o) ||
-               std::holds_alternative<RepairOutcome>(o) || std::holds_alternative<Refill>(o) ||
-               std::holds_alternative<LevelCheck>(o) ||
-               (codes != nullptr && codes->when == CodesWhen::after);
-    });
-    return before;
 }
 
 } // namespace swarfbook

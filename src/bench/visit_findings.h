@@ -5,6 +5,7 @@
 #include "bench/codes.h"
 #include "bench/driven.h"
 #include "bench/observation.h"
+#include "bench/repair_steps.h"
 
 #include <optional>
 #include <string>
@@ -30,16 +31,6 @@ struct CodeFinding {
 struct PressureFinding {
     std::string gear; ///< "" in every range
     PressureFound found = PressureFound::normal;
-};
-
-/// What was done about it, and whether it helped.
-struct RepairStep {
-    bool made = false;
-    std::string rung;               ///< an outcome's name; "" as suggested
-    std::vector<std::string> parts; ///< "solenoid A"; empty: those that were suggested
-    std::optional<Held> held;       ///< at the next contact
-    std::vector<std::string> still; ///< bad after it: "slip in 3", "code P0753"
-    [[nodiscard]] bool failed() const { return held == Held::cameBack || !still.empty(); }
 };
 
 /// Everything a visit's observations say, each thing once and with its conditions.
@@ -70,7 +61,7 @@ struct VisitFindings {
     std::vector<SqueezeTest> squeeze;
     std::vector<std::string> notInspected;
     std::optional<Overruled> overruled;
-    RepairStep repair;
+    std::vector<RepairStep> repairs; ///< oldest first
 
     [[nodiscard]] std::optional<PressureFound> pressureIn(const std::string& gear) const;
     /// The worst that the fingers felt, wherever it was.
@@ -81,15 +72,11 @@ struct VisitFindings {
 ///
 /// The later word counts on the same thing under the same conditions. A good drive takes back what
 /// was bad only where it was driven as hard and as warm, and a drive in general takes back only
-/// what was told in general; a correction in the book takes back anything. After a repair that did
-/// not hold, the codes and the drive after it count.
+/// what was told in general; a correction in the book takes back anything. Of a repair that did not
+/// hold, the codes and the drive after it count, where they were told.
 /// Checked: tests/bench/visit_findings_test.cpp.
 VisitFindings visitFindings(const std::vector<Observation>& observations,
                             const WarmthLimits& limits);
-
-/// The observations without those of the repair and what followed it: what the repair was decided
-/// by.
-std::vector<Observation> beforeRepair(const std::vector<Observation>& observations);
 
 /// "slip in 3", "bind at the shift 2-3": what was felt, and where.
 std::string symptomInWords(const Complaint& felt);

@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "bench/part_names.h"
 #include "elimination/elimination_reader.h"
+#include "unit/unit_solenoids.h"
 
 #include <fmt/format.h>
 

@@ -1,8 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "base/text.h"
-#include "bench/part_names.h"
 #include "elimination/elimination_reader.h"
+#include "unit/unit_solenoids.h"
 
 #include <fmt/format.h>
 
@@ -92,7 +91,7 @@ class CodeReader {
     }
 
     void readSolenoid(const TroubleCode& code, const std::string& told) {
-        const ApplicationChart::Solenoid* solenoid = named(code);
+        const ApplicationChart::Solenoid* solenoid = solenoidOfCode(chart_, code);
         if (solenoid == nullptr)
             return note(
                 fmt::format("Code {} means {} solenoid {}, and the chart of {} does not say "
@@ -146,19 +145,6 @@ class CodeReader {
         return parts;
     }
 
-    /// By what the chart says of codes; else by a name that is or ends in the code's letter.
-    [[nodiscard]] const ApplicationChart::Solenoid* named(const TroubleCode& code) const {
-        const std::string wanted =
-            fmt::format("{} {}", code.pressureSolenoid ? "pressure" : "shift", code.solenoid);
-        for (const ApplicationChart::Solenoid& s : chart_.solenoids)
-            if (!s.code.empty() && lowered(s.code) == lowered(wanted))
-                return &s;
-        for (const ApplicationChart::Solenoid& s : chart_.solenoids)
-            if (s.code.empty() && !code.solenoid.empty() && meansLetter(s.name, code.solenoid))
-                return &s;
-        return nullptr;
-    }
-
     const ApplicationChart& chart_;
     const CodeContext& context_;
     EliminationEvidence& into_;
@@ -178,17 +164,6 @@ Driven drivenWhenBad(const EliminationEvidence& evidence, const std::string& gea
         if (seen.gear == gear && seen.result != GearResult::good)
             return seen.driven;
     return otherwise;
-}
-
-const ApplicationChart::Solenoid* solenoidMeant(const ApplicationChart& chart,
-                                                const std::string& typed) {
-    for (const ApplicationChart::Solenoid& s : chart.solenoids)
-        if (lowered(s.name) == lowered(typed))
-            return &s;
-    for (const ApplicationChart::Solenoid& s : chart.solenoids)
-        if (meansLetter(typed, s.name))
-            return &s;
-    return nullptr;
 }
 
 } // namespace swarfbook

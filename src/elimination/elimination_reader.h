@@ -21,10 +21,6 @@ void readCodesForElimination(const ApplicationChart& chart, const VisitFindings&
 void readBenchForElimination(const ApplicationChart& chart, const VisitFindings& findings,
                              const BenchContext& context, EliminationEvidence& into);
 
-/// The solenoid of the chart that a typed name means ("A", "a", "shift A", "sol. A"), nullptr if
-/// none.
-const ApplicationChart::Solenoid* solenoidMeant(const ApplicationChart& chart,
-                                                const std::string& typed);
 /// How a gear was driven that was told to be bad: a code or a pressure of that gear is of the same.
 Driven drivenWhenBad(const EliminationEvidence& evidence, const std::string& gear,
                      const Driven& otherwise);

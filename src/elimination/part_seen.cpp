@@ -37,7 +37,7 @@ void addGood(const EliminationFacts& facts, std::size_t part, const DutiesSeen& 
     for (const DutiesSeen& bad : facts.seen) {
         anyBad = anyBad || bad.bad;
         counts = counts || clears(good, bad, facts.explanations.clearing);
-        untold = untold || (bad.bad && compare(good.driven, bad.driven) == Asked::notSaid);
+        untold = untold || (bad.bad && askedAs(good, bad) == Asked::notSaid);
     }
     const bool easier = anyBad && !counts;
     where.goodAtShift |= !easier && good.atShift;

@@ -141,8 +141,12 @@ std::vector<DutiesSeen> dutiesSeen(const ApplicationChart& chart, const UnitPart
     return SeenReader(chart, parts, evidence).read();
 }
 
+Asked askedAs(const DutiesSeen& good, const DutiesSeen& bad) {
+    return good.told == bad.told ? Asked::asMuch : compare(good.driven, bad.driven);
+}
+
 bool clears(const DutiesSeen& good, const DutiesSeen& bad, Clearing clearing) {
-    const Asked asked = compare(good.driven, bad.driven);
+    const Asked asked = askedAs(good, bad);
     return !good.bad && bad.bad &&
            (clearing == Clearing::onlySure ? asked == Asked::asMuch : asked != Asked::less);
 }

@@ -32,6 +32,8 @@ enum class Clearing {
     unlessLess, ///< all but those surely driven less hard or otherwise warm
     onlySure    ///< only those surely driven as hard and as warm
 };
+/// Whether the good one asked as much of the parts as the bad one: of one drive they did.
+Asked askedAs(const DutiesSeen& good, const DutiesSeen& bad);
 /// Whether the good one counts against the bad one.
 bool clears(const DutiesSeen& good, const DutiesSeen& bad, Clearing clearing);
 /// Those duties of a bad observation that no good one clears.

@@ -39,6 +39,15 @@ void sortMetal(const DebrisItem& item, DebrisFacts& facts) {
         keepWorst(facts.steel, item);
 }
 
+void sortPlastic(const DebrisItem& item, DebrisFacts& facts) {
+    keepWorst(facts.plastic, item);
+    facts.plasticKeepsBreaking |= item.burnt || item.seenBefore;
+    if (item.part != PlasticPart::notSaid)
+        facts.plasticPart = item.part;
+    facts.plasticNeedsSource |=
+        facts.plasticKeepsBreaking || item.amount == Amount::plenty || item.amount == Amount::few;
+}
+
 void sortItem(const DebrisItem& item, DebrisFacts& facts) {
     const bool inNarrowPlace = item.place == Where::screens || item.place == Where::filter ||
                                item.place == Where::filterCleanSide ||
@@ -50,11 +59,8 @@ void sortItem(const DebrisItem& item, DebrisFacts& facts) {
         facts.friction = frictionOf(item);
         facts.lining = &item;
     }
-    if (item.what == DebrisKind::plastic) {
-        keepWorst(facts.plastic, item);
-        facts.plasticNeedsSource |= item.burnt || item.seenBefore ||
-                                    item.amount == Amount::plenty || item.amount == Amount::few;
-    }
+    if (item.what == DebrisKind::plastic)
+        sortPlastic(item, facts);
     if (item.what == DebrisKind::rubber)
         keepWorst(facts.rubber, item);
     if (item.what == DebrisKind::varnish)
@@ -242,34 +248,6 @@ std::vector<DebrisItem> allItems(const VisitFindings& findings, const PhotoDebri
 
 } // namespace
 
-bool DebrisFacts::placeSeen(Where place) const {
-    return std::find(places.begin(), places.end(), place) != places.end();
-}
-
-bool DebrisFacts::onlyFinesOrSpecks() const {
-    if (!inspected || stopMetal != nullptr || doubtfulStop != nullptr || undecidedLarge ||
-        friction >= Friction::heavy || milky)
-        return false;
-    for (const DebrisItem& item : items)
-        if (isMetal(item.what) && sizeOf(item) >= TradeSize::s2)
-            return false;
-    return true;
-}
-
-bool DebrisFacts::onlyFines() const {
-    return onlyFinesOrSpecks() && feel != Feel::felt && feel != Feel::grit &&
-           std::all_of(items.begin(), items.end(), isFine);
-}
-
-bool DebrisFacts::beyondThePan() const {
-    return std::any_of(items.begin(), items.end(), [](const DebrisItem& item) {
-        return item.what != DebrisKind::clean &&
-               (item.place == Where::filterCleanSide || item.place == Where::screens ||
-                item.place == Where::valveBody || item.place == Where::coolerReturn ||
-                item.place == Where::converterDrain);
-    });
-}
-
 std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const VisitFindings& findings,
                                          const SuggestionModel& model, ReadAt readAt) {
     auto facts = std::make_unique<DebrisFacts>();
@@ -285,6 +263,7 @@ std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const Visit
     facts->inspected = !facts->places.empty();
     for (const DebrisItem& item : facts->items)
         sortItem(item, *facts);
+    facts->plasticNeedsSource &= facts->plasticPart == PlasticPart::notSaid;
     findStops(findings, *facts);
     facts->panClean = facts->placeSeen(Where::pan) &&
                       std::none_of(facts->items.begin(), facts->items.end(), [](const auto& item) {

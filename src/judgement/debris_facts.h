@@ -35,6 +35,7 @@ struct DebrisItem {
     bool burnt = false;
     bool leftOver = false; ///< of assembly or manufacture
     bool seenBefore = false;
+    PlasticPart part = PlasticPart::notSaid; ///< of plastic, by eye
     bool fromPhoto = false;
     bool beyondDoubt = false; ///< photo only: a piece of S4 whose look is all but certain
     long count = 0;           ///< photo only
@@ -81,7 +82,9 @@ struct DebrisFacts {
     Friction friction = Friction::none;
     const DebrisItem* lining = nullptr;  ///< worst of it
     const DebrisItem* plastic = nullptr; ///< not a left-over
-    bool plasticNeedsSource = false;     ///< burnt, repeated or more than one
+    bool plasticNeedsSource = false;     ///< burnt, repeated or more than one, nobody looked
+    PlasticPart plasticPart = PlasticPart::notSaid; ///< what it broke off
+    bool plasticKeepsBreaking = false;              ///< burnt, or it came before
     const DebrisItem* rubber = nullptr;
     const DebrisItem* earlierWork = nullptr; ///< lint or sealant in screens, filter neck, valves
     const DebrisItem* varnish = nullptr;

@@ -54,6 +54,7 @@ DebrisItem itemOf(const DebrisSeen& seen, bool firstOpening, const SuggestionMod
     item.paperTexture = seen.paperTexture;
     item.burnt = seen.burnt;
     item.seenBefore = seen.seenBefore;
+    item.part = seen.part;
     item.leftOver = isLeftOver(seen, firstOpening);
     item.sentence =
         fmt::format("There is {}{}{}{} ({}).", amountWords(seen.amount), kindWords(seen.what),

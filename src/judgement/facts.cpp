@@ -3,6 +3,7 @@
 #include "judgement/facts.h"
 
 #include "base/errors.h"
+#include "judgement/facts_by_chart.h"
 
 #include <fmt/format.h>
 
@@ -180,6 +181,10 @@ std::string exchangedSentence(const std::string& solenoid) {
     return fmt::format("Solenoid {} has been exchanged already, and it did not cure it.", solenoid);
 }
 
+std::string repairedSentence(const std::string& bore) {
+    return fmt::format("Bore {} has been repaired already, and it did not cure it.", bore);
+}
+
 /// By solenoids and bores as judged from the readings, before codes are weighed with them.
 void eliminateParts(const Evidence& evidence, Facts& facts) {
     facts.noUnit = evidence.noUnit;
@@ -188,13 +193,18 @@ void eliminateParts(const Evidence& evidence, Facts& facts) {
     const auto& [chart, tests] = *evidence.unit;
     EliminationEvidence told =
         eliminationEvidence(chart, *facts.findings, {facts.solenoids, facts.bores, tests});
-    for (const ApplicationChart::Solenoid& s : chart.solenoids) {
-        const PartName part{PartKind::solenoid, s.name};
+    const auto inOrder = [&](const PartName& part, const std::string& sentence) {
         const bool tested = std::any_of(told.tested.begin(), told.tested.end(),
                                         [&](const PartTested& t) { return t.part == part; });
-        if (!tested && facts.doneInVain("solenoid " + s.name))
-            told.tested.push_back({part, true, exchangedSentence(s.name)});
-    }
+        if (!tested)
+            told.tested.push_back({part, true, sentence});
+    };
+    for (const ApplicationChart::Solenoid& s : chart.solenoids)
+        if (facts.doneInVain("solenoid " + s.name))
+            inOrder({PartKind::solenoid, s.name}, exchangedSentence(s.name));
+    for (const ApplicationChart::Bore& bore : chart.bores)
+        if (facts.doneInVain("bore " + bore.name))
+            inOrder({PartKind::bore, bore.name}, repairedSentence(bore.name));
     facts.elimination = eliminate(chart, told, tests);
 }
 
@@ -226,8 +236,9 @@ void promoteCoils(const SolenoidLimits& limits, Facts& facts) {
     }
 }
 
-/// A solenoid that was exchanged in vain is a new part: what was read before is of the old one. It
-/// is not suggested again; what is bad of it now asks for its cause.
+/// A solenoid that was exchanged in vain is a new part, and a bore that was repaired in vain is
+/// another: what was read before is of the old one. It is not suggested again; what is bad of it
+/// now asks for its cause.
 void discountExchanged(Facts& facts) {
     for (SolenoidVerdict& v : facts.solenoids.each) {
         if (!facts.doneInVain("solenoid " + v.name))
@@ -237,9 +248,13 @@ void discountExchanged(Facts& facts) {
         if (v.state != SolenoidState::proven && v.state != SolenoidState::suspect)
             continue;
         v.state = SolenoidState::good;
-        v.sentence =
-            fmt::format("Solenoid {} has been exchanged already, and it did not cure it.", v.name);
+        v.sentence = exchangedSentence(v.name);
     }
+    for (BoreVerdict& bore : facts.bores.each)
+        if (facts.doneInVain("bore " + bore.name)) {
+            bore.state = BoreState::good;
+            bore.sentence = repairedSentence(bore.name);
+        }
 }
 
 } // namespace
@@ -250,8 +265,13 @@ Facts factsOf(const Evidence& evidence, const SuggestionModel& model, ReadAt rea
         visitFindings(evidence.now.observations, model.warmth));
     facts.debris = debrisFacts(evidence.now, *facts.findings, model, readAt);
     facts.symptoms = symptomFacts(*facts.findings);
+    std::vector<SolenoidReadings> solenoids = facts.findings->solenoids;
+    if (evidence.unit) {
+        nameSolenoids(evidence.unit->chart, facts.symptoms.codes);
+        solenoids = withChart(std::move(solenoids), evidence.unit->chart);
+    }
     facts.failedRepairs = failedRepairs(evidence, *facts.findings, model);
-    facts.solenoids = judgeSolenoids(facts.findings->solenoids, model.solenoids);
+    facts.solenoids = judgeSolenoids(solenoids, model.solenoids);
     facts.bores = judgeBores(facts.findings->bores, model.bores);
     promoteCoils(model.solenoids, facts);
     discountExchanged(facts);

@@ -47,7 +47,7 @@ FailedRepair failedRepair(const VisitEvidence& visit, const RepairStep& step,
     failed.parts = step.parts;
     Evidence before;
     before.now = visit;
-    before.now.observations = beforeRepair(visit.observations);
+    before.now.observations = beforeStep(visit.observations, step);
     before.now.observationNumbers.clear();
     if (step.rung.empty() || failed.parts.empty()) {
         const Suggestion suggested = suggest(before, model);
@@ -91,13 +91,17 @@ std::vector<FailedRepair> failedRepairs(const Evidence& evidence, const VisitFin
     std::vector<FailedRepair> failed;
     for (const VisitEvidence& visit : evidence.earlier) {
         const VisitFindings then = visitFindings(visit.observations, model.warmth);
-        if (then.repair.held == Held::fixed)
-            failed.clear(); // what came after it is another story
-        if (then.repair.failed() && sameComplaint(now, then))
-            failed.push_back(failedRepair(visit, then.repair, model));
+        const bool same = sameComplaint(now, then);
+        for (const RepairStep& step : then.repairs) {
+            if (step.held == Held::fixed)
+                failed.clear(); // what came after it is another story
+            if (step.failed() && same)
+                failed.push_back(failedRepair(visit, step, model));
+        }
     }
-    if (now.repair.failed())
-        failed.push_back(failedRepair(evidence.now, now.repair, model));
+    for (const RepairStep& step : now.repairs)
+        if (step.failed())
+            failed.push_back(failedRepair(evidence.now, step, model));
     return failed;
 }
 

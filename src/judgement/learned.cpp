@@ -54,16 +54,12 @@ std::string debrisInBroad(const DebrisFacts& d) {
     return d.steel != nullptr || d.nonMagnetic != nullptr ? "bright metal" : "fines";
 }
 
-/// What was done where it was told: at the repair, at the next contact, or by overruling.
-std::string doneInstead(const VisitEvidence& visit) {
-    std::string did;
-    if (const auto* overruled = latest<Overruled>(visit))
-        did = overruled->outcome;
-    if (const auto* after = latest<AfterRepair>(visit); after != nullptr && !after->did.empty())
-        did = after->did;
-    if (const auto* later = latest<RepairOutcome>(visit); later != nullptr && !later->did.empty())
-        did = later->did;
-    return did;
+/// What was done where it was told: with the repair, or by overruling.
+std::string doneInstead(const VisitEvidence& visit, const RepairStep& step) {
+    if (!step.rung.empty())
+        return step.rung;
+    const auto* overruled = latest<Overruled>(visit);
+    return overruled != nullptr ? overruled->outcome : "";
 }
 
 } // namespace
@@ -75,16 +71,18 @@ std::string evidencePattern(const Evidence& evidence, const SuggestionModel& mod
 }
 
 std::optional<LearnedCase> learnedCase(const Evidence& evidence, const SuggestionModel& model) {
-    const auto* later = latest<RepairOutcome>(evidence.now);
-    if (later == nullptr)
+    const auto steps = repairSteps(evidence.now.observations, model.warmth);
+    const auto step = std::find_if(steps.begin(), steps.end(),
+                                   [](const RepairStep& one) { return one.held.has_value(); });
+    if (step == steps.end())
         return std::nullopt;
     Evidence decidedBy = evidence;
-    decidedBy.now.observations = beforeRepair(evidence.now.observations);
+    decidedBy.now.observations = beforeStep(evidence.now.observations, *step);
     const Outcome outcome = suggest(decidedBy, model).outcome;
     if (outcome == Outcome::notEnoughEvidence)
         return std::nullopt;
-    const std::string did = doneInstead(evidence.now);
-    return LearnedCase{outcome, evidencePattern(decidedBy, model), later->held,
+    const std::string did = doneInstead(evidence.now, *step);
+    return LearnedCase{outcome, evidencePattern(decidedBy, model), *step->held,
                        did.empty() || did == outcomeName(outcome)};
 }
 

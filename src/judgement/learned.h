@@ -19,7 +19,8 @@ inline constexpr long fewestCases = 5;
 /// Visits alike in this are counted together.
 std::string evidencePattern(const Evidence& evidence, const SuggestionModel& model);
 
-/// A visit whose outcome at the next contact is known or was asked for.
+/// A visit whose outcome at the next contact is known or was asked for. Of several repairs it is
+/// the first: one that failed before another held is not forgotten.
 struct LearnedCase {
     Outcome outcome = Outcome::notEnoughEvidence; ///< what the evidence points to
     std::string pattern;

@@ -37,7 +37,8 @@ MaybeTest followDebris(const Facts& facts);
 MaybeTest measureSupply(const Facts& facts);
 MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model);
 MaybeTest checkSensors(const Facts& facts);
-/// What of supply, earth, connector and harness has not been found good yet, and the test of it;
+/// What of supply, earth, connector and harness was neither found good nor mended in vain yet, and
+/// the test of it;
 /// where all of it has, the test of what the control unit drives; "" where that was good as well.
 std::vector<std::string> feedNotProven(const Facts& facts);
 std::string feedTest(const Facts& facts);

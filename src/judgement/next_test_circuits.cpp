@@ -88,7 +88,7 @@ std::vector<std::string> feedNotProven(const Facts& facts) {
     using enum OutsideItem;
     std::vector<std::string> left;
     for (const OutsideItem item : {supply, earth, connector, harness})
-        if (!facts.foundGood(item))
+        if (!facts.foundGood(item) && !facts.doneInVain(std::string(wordOf(item))))
             left.emplace_back(wordOf(item));
     // a supply that holds under load has its earth with it
     if (facts.foundGood(supply))

@@ -3,6 +3,7 @@
 #include "judgement/debris_items.h"
 #include "judgement/metal_traced.h"
 #include "judgement/next_test.h"
+#include "judgement/plastic_part.h"
 #include "judgement/promises.h"
 #include "judgement/rules.h"
 
@@ -108,11 +109,7 @@ MaybeTest traceLining(const Facts& facts) {
 MaybeTest traceSoftDebris(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     if (d.plasticNeedsSource)
-        return NextTest{d.plastic->sentence + " That is no plug left from assembly.",
-                        "Find where it comes from: baffle, chain guide, filter neck, check balls, "
-                        "harness clips.",
-                        "A part outside the geartrain is replaced with the pan off; else it has to "
-                        "be opened."};
+        return findThePlastic(d);
     if (d.rubber != nullptr && facts.holdingElements.empty())
         return NextTest{d.rubber->sentence + " A seal is losing its edge.",
                         "Air-check every clutch and brake at its port, valve body off.",

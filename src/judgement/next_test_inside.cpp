@@ -11,7 +11,7 @@ namespace {
 
 MaybeTest circuitForTheTest(const Facts& facts) {
     const auto proven = facts.provenSolenoids();
-    const bool madeAlready = facts.findings->repair.made;
+    const bool madeAlready = !facts.findings->repairs.empty();
     if (proven.empty() || facts.debris->onlyFinesOrSpecks() || !facts.debris->inspected ||
         madeAlready)
         return std::nullopt;

@@ -77,6 +77,16 @@ std::vector<Promise> fluidLookedAt() {
     return {{"milky", milky, {Outcome::openTheTransmission}, ""}};
 }
 
+std::vector<Promise> plasticTraced(const DebrisFacts& debris) {
+    DebrisSeen baffle, chain;
+    baffle.place = chain.place = debris.plastic->place;
+    baffle.what = chain.what = DebrisKind::plastic;
+    baffle.part = PlasticPart::baffle;
+    chain.part = PlasticPart::chainGuide;
+    return {{"off a baffle", baffle, {Outcome::cleanAndRefit, Outcome::notEnoughEvidence}, ""},
+            {"off a chain guide", chain, {Outcome::openTheTransmission}, ""}};
+}
+
 std::vector<Promise> endPlayMeasured() {
     return {{"too much play", EndPlaySeen{EndPlay::excess}, {Outcome::openTheTransmission}, ""}};
 }

@@ -24,6 +24,8 @@ std::vector<Promise> exchanged(const Facts& facts, const std::string& solenoid);
 std::vector<Promise> airChecked(const Facts& facts);
 /// The fluid looked at for water: milky.
 std::vector<Promise> fluidLookedAt();
+/// What plastic broke off: a part inside, or one that is reached with the pan off.
+std::vector<Promise> plasticTraced(const DebrisFacts& debris);
 /// The end play measured: too much.
 std::vector<Promise> endPlayMeasured();
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/debris_items.h"
 #include "judgement/metal_traced.h"
+#include "judgement/plastic_part.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -69,7 +70,8 @@ bool doubtful(const Facts& facts) {
            d.feel == Feel::grit || d.feel == Feel::felt || d.rubber != nullptr ||
            d.rust != nullptr || d.nearBorder || !magnetismAndSizeKnown(d) ||
            facts.wipedWithoutRecord || facts.symptoms.harshOrLate || d.burntSmell ||
-           !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy;
+           !facts.suspectSolenoids().empty() || d.friction >= Friction::heavy ||
+           d.plasticPart != PlasticPart::notSaid;
 }
 
 /// The rule by which metal is cleaned away, and its sentence.
@@ -110,6 +112,13 @@ void explainDebris(const Facts& facts, Draft& draft) {
     for (const DebrisItem& item : d.leftOvers)
         draft.because("left_overs", Strength::firm,
                       item.sentence + " It is left from manufacture and harmless.");
+    if (const std::string part = plasticPartOutside(d); !part.empty())
+        draft.because("plastic_part", Strength::strong,
+                      fmt::format("{} It broke off the {}, which is renewed with the pan off.",
+                                  d.plastic->sentence, part));
+    if (d.plasticPart == PlasticPart::notFound)
+        draft.but("plastic_part", Strength::moderate,
+                  d.plastic->sentence + " What it broke off was not found.");
     if (d.feel == Feel::smears || d.feel == Feel::notFelt)
         draft.because("fines_only", Strength::fair, "Rubbed out, nothing can be felt.");
 }

@@ -1,5 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "judgement/inside_complaint.h"
+#include "judgement/plastic_part.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -15,16 +17,17 @@ bool inQuantity(const DebrisItem* item) {
 }
 
 bool anyComplaint(const Facts& facts) {
-    return facts.symptoms.anyBad() || facts.symptoms.anyCode();
+    const SymptomFacts inside = fromInside(facts.symptoms);
+    return inside.anyBad() || inside.anyCode();
 }
 
 std::string agrees(const Facts& facts) {
-    return fmt::format("This fits the complaint: {}.", facts.symptoms.inWords());
+    return fmt::format("This fits the complaint: {}.", fromInside(facts.symptoms).inWords());
 }
 
 /// An element that leaks or slips makes no noise: nothing where only a noise is told.
 void addAgreesWithElement(const Facts& facts, Draft& draft) {
-    const std::string told = facts.symptoms.inWordsWithoutNoise();
+    const std::string told = fromInside(facts.symptoms).inWordsWithoutNoise();
     if (!told.empty())
         draft.because("symptoms_agree", Strength::clear,
                       fmt::format("This fits the complaint: {}.", told));
@@ -32,6 +35,14 @@ void addAgreesWithElement(const Facts& facts, Draft& draft) {
 
 bool slipsByItself(const SymptomFacts& s) {
     return s.slips() || s.converterSlip;
+}
+
+/// A solenoid that stuck until it was flushed accounts for what was told: it goes back in and is
+/// driven before anything dearer is opened.
+bool cameClean(const Facts& facts) {
+    return !facts.doneInVain(Outcome::cleanAndRefit) &&
+           std::any_of(facts.solenoids.each.begin(), facts.solenoids.each.end(),
+                       [](const SolenoidVerdict& v) { return v.cameClean; });
 }
 
 /// Control parts that were tested and cleared say that the cause is further in.
@@ -86,7 +97,7 @@ MaybeDraft frictionAndSlip(const Facts& facts) {
             "friction_and_slip", Strength::strong,
             fmt::format("{} as well ({}), and new fluid cannot bring lining back.",
                         facts.symptoms.slips() ? "It slips" : "Its converter clutch slips",
-                        facts.symptoms.inWordsWithoutNoise()));
+                        fromInside(facts.symptoms).inWordsWithoutNoise()));
     else
         draft.because("friction_at_limit", Strength::strong,
                       "The adaptation is at its limit, so a clutch is "
@@ -184,7 +195,8 @@ MaybeDraft converterItself(const Facts& facts) {
     const bool drain = facts.converterDrainDirty == true;
     const auto* solenoid = facts.converterSolenoid();
     const bool chainGood = facts.symptoms.converterSlip && solenoid != nullptr &&
-                           solenoid->state == SolenoidState::good && facts.boresPass();
+                           solenoid->state == SolenoidState::good && facts.boresPass() &&
+                           !cameClean(facts);
     const bool drainAgrees =
         drain && (anyComplaint(facts) || facts.debris->nonMagnetic != nullptr ||
                   facts.debris->friction >= Friction::heavy);
@@ -219,7 +231,7 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
     const bool levelKept = facts.level == nullptr || facts.levelRight();
     const bool noDrive = (s.noDrive || s.noDriveInGear) && facts.pressureNormal && levelKept;
     const bool slipCleared = s.slips() && facts.pressureNormal && facts.solenoidsGood() &&
-                             facts.boresPass() && levelKept;
+                             facts.boresPass() && levelKept && !cameClean(facts);
     if (!noDrive && !slipCleared)
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
@@ -238,7 +250,7 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
 /// Low pressure in every range, and all that makes it is in order but the pump.
 MaybeDraft pumpLeft(const Facts& facts) {
     if (!facts.pressureLowEverywhere || !facts.levelRight() || !facts.solenoidsGood() ||
-        !facts.boresPass() || facts.filterNeckBad || !facts.debris->inspected)
+        !facts.boresPass() || facts.filterNeckBad || !facts.debris->inspected || cameClean(facts))
         return std::nullopt;
     Draft draft(Outcome::openTheTransmission);
     draft.because("pump_left", Strength::decisive,
@@ -273,8 +285,9 @@ MaybeDraft damageDespiteLevel(const Facts& facts) {
 }
 
 MaybeDraft damageInside(const Facts& facts) {
-    for (const auto rule : {leakingElement, frictionAndSlip, yellowMetal, nonMagneticMetal,
-                            steelWithNoise, converterItself, pumpLeft, everythingElseCleared})
+    for (const auto rule :
+         {leakingElement, frictionAndSlip, yellowMetal, nonMagneticMetal, steelWithNoise,
+          converterItself, pumpLeft, plasticFromInside, everythingElseCleared})
         if (auto draft = rule(facts))
             return draft;
     return std::nullopt;

@@ -120,10 +120,12 @@ Draft beyondCoil(const Facts& facts, const std::vector<const TroubleCode*>& circ
     if (how.coilsCleared)
         draft.because("circuit_beyond_coil", Strength::strong,
                       anyExchanged(facts, circuits)
-                          ? "The solenoid has been exchanged already, so the fault lies before it: "
-                            "connector, harness or driver."
-                          : "The coils themselves measure right, so the fault lies before them: "
-                            "connector, harness or driver.");
+                          ? fmt::format("The solenoid has been exchanged already, so the fault is "
+                                        "before it: {}.",
+                                        draft.s.which.front())
+                          : fmt::format("The coils themselves measure right, so the fault is "
+                                        "before them: {}.",
+                                        draft.s.which.front()));
     else
         draft.because("shared_feed", Strength::strong, "The system voltage itself was wrong.");
     draft.checkFirst(feedTest(facts), {Hazard::ignition});

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "judgement/inside_complaint.h"
 #include "judgement/rules.h"
 
 namespace swarfbook {
@@ -13,7 +14,7 @@ Draft brokenMetal(const Facts& facts) {
                       " A piece of metal that large is never wear dust: something has broken.");
     if (facts.symptoms.noise || !facts.symptoms.ratioGears.empty())
         draft.because("symptoms_agree", Strength::fair,
-                      "This fits the complaint: " + facts.symptoms.inWords() + ".");
+                      "This fits the complaint: " + fromInside(facts.symptoms).inWords() + ".");
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange("Only proof that the piece did not come from this transmission, such as a "
                       "plug or a curl left from manufacture at the first opening.");

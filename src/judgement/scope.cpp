@@ -1,8 +1,11 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "judgement/plastic_part.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
+
+#include <cctype>
 
 namespace swarfbook {
 namespace {
@@ -54,6 +57,10 @@ void addScope(const Facts& facts, Suggestion& s) {
         if (d.milky || facts.converterCoolant == true)
             s.scope.emplace_back("Heat exchanger: renew it, and flush the engine's coolant side.");
         s.scope.emplace_back("Filter, seals and fluid: renew them.");
+    }
+    if (std::string part = plasticPartOutside(d); !part.empty()) {
+        part[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(part[0])));
+        s.scope.push_back(part + ": renew it, and look for the rest of what broke off.");
     }
     if (s.outcome == Outcome::replaceValveBody)
         s.scope.emplace_back("Cooler: flush it before the new valve body gets its fluid.");

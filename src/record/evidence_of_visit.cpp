@@ -7,6 +7,8 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <map>
 #include <set>
 #include <stdexcept>
 
@@ -54,12 +56,19 @@ std::optional<Observation> observationIfReadable(const Book& book,
 }
 
 std::vector<StoredObservation> standing(std::vector<StoredObservation> all) {
+    std::map<std::int64_t, std::int64_t> places; // of each entry, the one that it stands in for
     std::set<std::int64_t> corrected;
-    for (const StoredObservation& one : all)
+    for (const StoredObservation& one : all) {
+        const auto stoodFor = one.corrects ? places.find(*one.corrects) : places.end();
+        places[one.id] = stoodFor == places.end() ? one.id : stoodFor->second;
         if (one.corrects)
             corrected.insert(*one.corrects);
+    }
     std::erase_if(all, [&](const StoredObservation& one) {
         return one.kind == fields::Of<TakenBack>::kind || corrected.contains(one.id);
+    });
+    std::stable_sort(all.begin(), all.end(), [&](const auto& one, const auto& other) {
+        return places.at(one.id) < places.at(other.id);
     });
     return all;
 }

@@ -16,7 +16,8 @@ Observation observationOf(const StoredObservation& stored);
 /// The same, and nothing where it cannot be read; the book then says that it is left out.
 std::optional<Observation> observationIfReadable(const Book& book, const StoredObservation& stored);
 
-/// Those that stand: neither corrected by a later entry nor taken back, in their order.
+/// Those that stand: neither corrected by a later entry nor taken back, in the order in which they
+/// were made; a correction counts as made where the first entry that it stands in for was.
 std::vector<StoredObservation> standing(std::vector<StoredObservation> all);
 
 /// What the book holds of one visit, in the form that judging reads: photos with their newest

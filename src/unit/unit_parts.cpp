@@ -189,7 +189,9 @@ Duties UnitParts::shifting(const ApplicationChart::Gear& from,
     }
     for (const ApplicationChart::Bore& bore : chart_.bores) {
         const bool feeds = std::any_of(bore.feeds.begin(), bore.feeds.end(), takesPart);
-        const bool between = contains(bore.gears, from.name) && contains(bore.gears, to.name);
+        // what it feeds says more than the gears it serves: it also feeds what holds in both
+        const bool between =
+            bore.feeds.empty() && contains(bore.gears, from.name) && contains(bore.gears, to.name);
         if (isConverterBore(bore) || (!feeds && !between))
             continue;
         // what regulates all the time does at a shift what it does in a gear

@@ -17,6 +17,30 @@ TEST_CASE("ratio codes name their gear") {
     CHECK(parseCode("P0730").gear.empty());
 }
 
+// Numbers beyond the old block from memory.
+TEST_CASE("ratio codes of the gears beyond the sixth name theirs as well") {
+    for (const auto& [code, gear] : std::vector<std::pair<std::string, std::string>>{
+             {"P076F", "7"}, {"p07d9", "8"}, {"P07F6", "9"}, {"P07F7", "10"}}) {
+        INFO(code);
+        CHECK(parseCode(code).family == CodeFamily::ratio);
+        CHECK(parseCode(code).gear == gear);
+    }
+    CHECK(parseCode("P07F5").family == CodeFamily::notListed);
+}
+
+TEST_CASE("further pressure solenoids have a letter, a kind of fault and a circuit") {
+    CHECK(parseCode("P2714").solenoid == "D");
+    CHECK(parseCode("P2714").family == CodeFamily::performance);
+    CHECK(parseCode("P2725").solenoid == "E");
+    CHECK(parseCode("P2725").family == CodeFamily::electrical);
+    CHECK(parseCode("P2735").intermittent);
+    CHECK(parseCode("P2720").solenoid == "D");
+    CHECK(parseCode("P2720").family == CodeFamily::electrical);
+    CHECK(parseCode("P2739").solenoid == "F");
+    CHECK(parseCode("P2739").pressureSolenoid);
+    CHECK(parseCode("P2740").family == CodeFamily::notListed);
+}
+
 TEST_CASE("solenoid codes name their letter and tell electrical from performance") {
     const TroubleCode electrical = parseCode("P0753");
     CHECK(electrical.family == CodeFamily::electrical);
@@ -69,7 +93,7 @@ TEST_CASE("shift, slip, pressure, sensor and pointer codes fall into their famil
     CHECK(parseCode("P0700").family == CodeFamily::pointer);
     CHECK(parseCode("P0562").family == CodeFamily::supply);
     CHECK(parseCode("P0301").family == CodeFamily::engine);
-    CHECK(parseCode("P2714").family == CodeFamily::notListed);
+    CHECK(parseCode("P2702").family == CodeFamily::notListed);
     CHECK(parseCode("P1783").family == CodeFamily::notListed);
 }
 

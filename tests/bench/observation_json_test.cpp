@@ -8,7 +8,7 @@ using namespace swarfbook;
 
 namespace {
 
-std::vector<Observation> oneOfEach() {
+std::vector<Observation> oneOfTheBench() {
     SolenoidReadings solenoid;
     solenoid.name = "A";
     solenoid.resistance = parseOhms("12.6");
@@ -19,47 +19,64 @@ std::vector<Observation> oneOfEach() {
     bore.name = "converter regulator";
     bore.vacuum = parseVacuum("12inHg");
     bore.wetAir = WetAir::fizzes;
-    DebrisSeen debris;
-    debris.place = Where::magnet;
-    debris.what = DebrisKind::paste;
-    debris.coat = Coat::f2;
-    Complaint complaint;
-    complaint.gear = "3";
-    complaint.symptom = Symptom::slip;
-    complaint.load = Load::firm;
-    return {SinceClean{parseDistance("45000 km")},
-            SinceClean{},
-            History{true, false, parseDistance("25000km"), false, {}, "van"},
-            Codes{{"P0733", "P0735"}, CodesWhen::before, true, ""},
-            Codes{},
-            complaint,
-            Noise{NoiseKind::whine, {"1", "R"}, {"4"}},
-            FluidSeen{parseVolume("4.2 l"), "dark red", Smell::burnt, false, Glitter::none},
-            LevelSeen{LevelFound::low, parseVolume("1.5 l"), parseTemperature("40C"), "line"},
-            OutsideCheck{OutsideItem::connector, Checked::fault, parseVolts("9.1V"), "oil in it"},
-            solenoid,
+    return {solenoid,
             bore,
             PressureSeen{"3", PressureFound::low, parsePressure("90 psi"), {}, {}},
             AirCheck{"Q", {"3", "R"}, AirCheckResult::leaks},
-            FingerTest{Feel::smears},
-            MagnetTest{MagnetMoves::stays, Amount::plenty},
-            SqueezeTest{Squeezed::breaks},
-            debris,
             CoolerFlow{parseVolume("0.4l"), parseDuration("30s"), {}, false},
             ConverterSeen{Checked::fault, {}, true, {}},
             EndPlaySeen{EndPlay::excess},
             ValveBodySeen{true, {}, false, {}, {}, {}},
             AdaptationSeen{Adaptation::atLimit},
+            FilterNeckSeen{Checked::good, SealFound::cut, "old one"}};
+}
+
+Complaint slipInThree() {
+    Complaint complaint;
+    complaint.gear = "3";
+    complaint.symptom = Symptom::slip;
+    complaint.load = Load::firm;
+    return complaint;
+}
+
+std::vector<Observation> oneOfTheRoadAndTheDebris() {
+    DebrisSeen debris;
+    debris.place = Where::magnet;
+    debris.what = DebrisKind::paste;
+    debris.coat = Coat::f2;
+    return {SinceClean{parseDistance("45000 km")},
+            SinceClean{},
+            History{true, false, parseDistance("25000km"), false, {}, "van"},
+            Codes{{"P0733", "P0735"}, CodesWhen::before, true, ""},
+            Codes{},
+            slipInThree(),
+            Noise{NoiseKind::whine, {"1", "R"}, {"4"}},
+            FluidSeen{parseVolume("4.2 l"), "dark red", Smell::burnt, false, Glitter::none},
+            LevelSeen{LevelFound::low, parseVolume("1.5 l"), parseTemperature("40C"), "line"},
+            OutsideCheck{OutsideItem::connector, Checked::fault, parseVolts("9.1V"), "oil in it"},
+            FingerTest{Feel::smears},
+            MagnetTest{MagnetMoves::stays, Amount::plenty},
+            SqueezeTest{Squeezed::breaks},
+            debris,
             NotInspected{"filter"},
-            Overruled{"repair bores", "customer's wish"},
-            FilterNeckSeen{Checked::good, SealFound::cut, "old one"},
-            Refill{parseVolume("4.5l"), parseTemperature("25C"), "as the maker says"},
+            Overruled{"repair bores", "customer's wish"}};
+}
+
+std::vector<Observation> oneAfterTheRepair() {
+    return {Refill{parseVolume("4.5l"), parseTemperature("25C"), "as the maker says"},
             LevelCheck{LevelFound::right, parseTemperature("40C"), parseTemperature("35C"),
                        parseTemperature("45C"), parseVolume("9 l"), true},
-            RoadTest{complaint},
+            RoadTest{slipInThree()},
             AfterRepair{"repair bores", AdaptationDone::done, true, false, "warm"},
             RepairOutcome{Held::cameBack, parseDistance("1200 km"), "", "slips again"},
             TakenBack{"another car"}};
+}
+
+std::vector<Observation> oneOfEach() {
+    std::vector<Observation> all = oneOfTheBench();
+    for (const auto& more : {oneOfTheRoadAndTheDebris(), oneAfterTheRepair()})
+        all.insert(all.end(), more.begin(), more.end());
+    return all;
 }
 
 } // namespace

@@ -7,7 +7,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <chrono>
+#include <ctime>
 #include <exception>
 #include <filesystem>
 #include <iostream>
@@ -15,7 +15,8 @@
 
 // Times the elimination of an invented ten-speed unit with eight solenoids and twelve observations
 // that no single part explains, so that pairs are searched, and a suggestion with all it would take
-// to turn it. Exit code 1 when the median of either is above 50 ms.
+// to turn it. Exit code 1 when the median of either takes more than 50 ms of processor time, which
+// a busy machine lengthens less than the clock's time.
 namespace {
 
 using namespace swarfbook;
@@ -80,15 +81,13 @@ EliminationEvidence twelveObservations() {
     return evidence;
 }
 
-/// Milliseconds of each of `repeats` runs, in rising order.
+/// Milliseconds of processor time of each of `repeats` runs, in rising order.
 template <class Work> std::vector<double> timesOf(const Work& work) {
     std::vector<double> took;
     for (int i = 0; i < repeats; ++i) {
-        const auto start = std::chrono::steady_clock::now();
+        const std::clock_t start = std::clock();
         work();
-        const std::chrono::duration<double, std::milli> time =
-            std::chrono::steady_clock::now() - start;
-        took.push_back(time.count());
+        took.push_back(1000.0 * static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC);
     }
     std::sort(took.begin(), took.end());
     return took;
@@ -98,8 +97,8 @@ template <class Work> std::vector<double> timesOf(const Work& work) {
 bool report(const std::string& what, const std::vector<double>& took) {
     const double median = took[took.size() / 2];
     std::cout << fmt::format(
-        "{}\n  median {:.2f} ms, slowest {:.2f} ms (at most {:.0f} ms allowed)\n", what, median,
-        took.back(), mostMilliseconds);
+        "{}\n  median {:.2f} ms of processor time, slowest {:.2f} ms (at most {:.0f} ms allowed)\n",
+        what, median, took.back(), mostMilliseconds);
     return median <= mostMilliseconds;
 }
 

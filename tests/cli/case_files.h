@@ -29,6 +29,7 @@ inline std::vector<std::string> wordsOf(const std::string& line) {
 struct TypedCase {
     std::string title, source;
     std::string after; ///< the file of tests/cli/typed that is typed before, "" for none
+    std::string unit;  ///< the table of tests/cli/units that is its chart, "" for Demo 5
     std::string says;  ///< what then stands in the sentence of what would change it
     nlohmann::json expected;
     std::vector<std::string> lines;
@@ -47,7 +48,8 @@ inline TypedCase readCase(const std::filesystem::path& file) {
         if (take(line, "# expect: ", expected))
             one.expected = nlohmann::json::parse(expected);
         else if (!take(line, "# source: ", one.source) && !take(line, "# after: ", one.after) &&
-                 !take(line, "# says: ", one.says) && !take(line, "# ", one.title) && !line.empty())
+                 !take(line, "# says: ", one.says) && !take(line, "# unit: ", one.unit) &&
+                 !take(line, "# ", one.title) && !line.empty())
             one.lines.push_back(line);
     }
     return one;
@@ -55,6 +57,11 @@ inline TypedCase readCase(const std::filesystem::path& file) {
 
 inline std::filesystem::path typedFolder(const std::string& name) {
     return std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "tests/cli" / name;
+}
+
+/// A chart as it is typed for a case.
+inline std::filesystem::path unitTable(const std::string& name) {
+    return typedFolder("units") / name;
 }
 
 /// The cases of this folder by their names.

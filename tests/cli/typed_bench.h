@@ -13,8 +13,15 @@ namespace swarfbook::test {
 /// A book with one vehicle and one visit, and the program on it.
 class Bench {
   public:
-    Bench() {
-        run({"vehicle", "add", "DEMO-03", "--unit", "Demo 5"});
+    /// @param table  of tests/cli/units that the unit's chart is read from, "" for Demo 5
+    explicit Bench(const std::string& table = "") {
+        const std::string unit = table.empty() ? "Demo 5" : std::filesystem::path(table).stem();
+        if (!table.empty()) {
+            const Outcome read = run({"unit", "new", unit, "--from-table", unitTable(table)});
+            INFO(read.err);
+            REQUIRE(read.exit == 0);
+        }
+        run({"vehicle", "add", "DEMO-03", "--unit", unit});
         run({"visit", "add", "DEMO-03", "--date", "2025-03-14", "--odometer", "120500"});
     }
     Outcome run(std::vector<std::string> words, const std::string& input = "") const {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/observed.h"
 #include "judgement/suggest.h"
 
 #include <algorithm>
@@ -50,10 +51,6 @@ inline const SuggestionModel& suggestionModel() {
     static const SuggestionModel model =
         loadSuggestionModel(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/suggestion.json");
     return model;
-}
-
-inline Observation observed(const std::string& kind, const std::string& json) {
-    return observationFromJson(kind, nlohmann::json::parse(json));
 }
 
 /// Evidence of a visit with these observations.

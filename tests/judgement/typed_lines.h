@@ -52,20 +52,21 @@ inline LineRead readLine(const std::string& text) {
     return read;
 }
 
-/// The lines as a visit's observations; those that were corrected are left out.
+/// The lines as a visit's observations; one that corrects another counts in its place.
 inline std::vector<Observation> observationsOf(const std::vector<std::string>& lines) {
-    std::vector<std::optional<Observation>> all;
+    std::vector<Observation> all;
+    std::vector<std::size_t> places; // of each line in `all`
     for (const std::string& line : lines) {
         const LineRead read = readLine(line);
-        if (read.corrects)
-            all.at(*read.corrects - 1).reset();
-        all.emplace_back(read.observation);
+        if (read.corrects) {
+            places.push_back(places.at(*read.corrects - 1));
+            all[places.back()] = read.observation;
+        } else {
+            places.push_back(all.size());
+            all.push_back(read.observation);
+        }
     }
-    std::vector<Observation> standing;
-    for (const auto& one : all)
-        if (one)
-            standing.push_back(*one);
-    return standing;
+    return all;
 }
 
 /// The lines that stand.

@@ -48,6 +48,17 @@ TEST_CASE("the evidence of a visit holds its observations in order and the earli
     CHECK(evidenceOfVisit(book, third.id).earlier.size() == 2);
 }
 
+TEST_CASE("a correction counts as made when the entry was that it puts right") {
+    StoredObservation slip{1, 1, "complaint", "{}", ""}, outcome{2, 1, "outcome", "{}", ""};
+    StoredObservation flare{3, 1, "complaint", "{}", ""}, late{4, 1, "complaint", "{}", ""};
+    flare.corrects = 1;
+    late.corrects = 3;
+    const auto stand = standing({slip, outcome, flare, late});
+    REQUIRE(stand.size() == 2);
+    CHECK(stand[0].id == 4);
+    CHECK(stand[1].id == 2);
+}
+
 TEST_CASE("the distance entered with the visit counts until an observation says otherwise") {
     Book book = Book::inMemory();
     Vehicle vehicle;

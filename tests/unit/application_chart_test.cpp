@@ -56,6 +56,10 @@ TEST_CASE("what does not fit together in a chart is named") {
         chart.elements.push_back({"Z", ElementKind::brake});
         CHECK(inconsistencies(chart).front() == "Element Z is applied in no gear.");
     }
+}
+
+TEST_CASE("a name in a chart that is not declared is named") {
+    ApplicationChart chart = loadApplicationChart(demoFile());
     SECTION("a solenoid, a gear and an element that a bore names") {
         chart.bores[0].solenoid = "none";
         chart.bores[1].gears.push_back("9");

@@ -13,46 +13,34 @@ namespace {
 
 /// A whole interview on an invented unit with three forward gears.
 Answers whole() {
-    return {"invented manual, page 12",
-            "R, 1, 1 by hand, 2, 3",
-            "clutch P, clutch Q, brake X, brake Y, one-way W",
-            "Q Y",
-            "P W",
-            "P W Y",
-            "P X",
-            "P Q (X)",
-            "A, B, line",
-            "on-off",
-            "11-15",
-            "+P -Q",
-            "shift",
-            "shift B",
-            "on-off",
-            "11 to 15 ohm",
-            "X Y",
-            "shift",
-            "same",
-            "linear",
-            "unknown",
-            "common -",
-            "calibrated",
-            "pressure A",
-            "off on mod",
-            "on off mod",
-            "on, off, mod",
-            "on on mod",
-            "0 1 any",
-            "off off off",
-            "1-2 valve, main regulator",
-            "1, 2",
-            "B",
-            "X",
-            "all",
-            "line",
-            "none",
-            "9.0l",
-            "4.2l",
-            "35-45C"};
+    const Answers elements{"invented manual, page 12",
+                           "R, 1, 1 by hand, 2, 3",
+                           "clutch P, clutch Q, brake X, brake Y, one-way W",
+                           "Q Y",
+                           "P W",
+                           "P W Y",
+                           "P X",
+                           "P Q (X)"};
+    const Answers solenoids{"A, B, line", "on-off",   "11-15",      "+P -Q",
+                            "shift",      "shift B",  "on-off",     "11 to 15 ohm",
+                            "X Y",        "shift",    "same",       "linear",
+                            "unknown",    "common -", "calibrated", "pressure A"};
+    const Answers states{"off on mod", "on off mod", "on, off, mod",
+                         "on on mod",  "0 1 any",    "off off off"};
+    const Answers rest{"1-2 valve, main regulator",
+                       "1, 2",
+                       "B",
+                       "X",
+                       "all",
+                       "line",
+                       "none",
+                       "9.0l",
+                       "4.2l",
+                       "35-45C"};
+    Answers all;
+    for (const Answers& part : {elements, solenoids, states, rest})
+        all.insert(all.end(), part.begin(), part.end());
+    return all;
 }
 
 /// The answers so far, then one more.
