@@ -233,7 +233,7 @@ class AddCommand : public Command {
 } // namespace
 
 CommandEntry addEntry() {
-    return {"add", "Measure photos and add them to a visit; the originals are kept",
+    return {"add", "Measure photos into a visit; a refused one is named and left out",
             "swarfbook add [--visit N] PHOTO|FOLDER|-... --place PLACE [options]",
             "swarfbook add --visit 1 demo-images/pan-steel-heavy.jpg --place pan --book trial-book",
             []() -> Command* { return new AddCommand; }};

@@ -29,8 +29,8 @@ namespace {
 
 void printAllVerbs(Stream to, const std::vector<CommandEntry>& verbs) {
     std::ostream& out = to == Stream::output ? std::cout : std::cerr;
-    out << "Measure the debris of an automatic transmission in photos beside a printed card, "
-           "keep\na book per vehicle and write the report.\n\n"
+    out << "Measure the debris of an automatic transmission in photos beside a printed\n"
+           "card, keep a book per vehicle and write the report.\n\n"
         << heading("usage:", to) << " swarfbook VERB ...\n\n";
     for (const CommandEntry& entry : verbs)
         out << fmt::format(

@@ -46,7 +46,7 @@ TEST_CASE("the manual page and the completions name every verb and every option"
     const std::string manual = manualPage();
     for (const CommandEntry& entry : commands()) {
         INFO(entry.name);
-        CHECK_THAT(manual, Contains("\n.SS " + entry.name + "\n"));
+        CHECK_THAT(manual, Contains("\n.SS " + roffName(entry.name) + "\n"));
         CHECK_THAT(zshCompletion(), Contains("'" + entry.name + ":"));
         CHECK_THAT(fishCompletion(), Contains(" -a " + entry.name + " -d "));
         CHECK_THAT(proposed({"swarfbook", entry.name, "--"}), Contains("--help --quiet"));

@@ -103,14 +103,15 @@ TEST_CASE(
 TEST_CASE("no table and no sentence is wider than the terminal", "[program]") {
     const Shop shop;
     fill(shop);
-    for (const unsigned short columns : {40, 60, 80, 132})
+    for (const unsigned columns : {40U, 60U, 80U, 132U})
         for (const std::vector<std::string>& words : {std::vector<std::string>{"list"},
                                                       {"visit", "list", "DEMO-03"},
                                                       {"vehicle", "list"},
                                                       {"visit", "show", "1"},
                                                       {"suggest"},
                                                       {"--help"}}) {
-            const Outcome shown = runInTerminal(words, columns, optionsOf(shop));
+            const Outcome shown =
+                runInTerminal(words, static_cast<unsigned short>(columns), optionsOf(shop));
             INFO(columns << "\n" << shown.out);
             CHECK(shown.exit == 0);
             CHECK(longestLine(withoutColours(shown.out)) <= columns);

@@ -105,7 +105,7 @@ TEST_CASE("answers that end early are kept and can be gone on with") {
     const Outcome broken = shop.type(lines(0, 8), "unit new 'Trial 2'");
     CHECK(broken.exit == 1);
     CHECK(broken.out.empty());
-    CHECK_THAT(broken.err, Contains("the 8 that were taken are kept") &&
+    CHECK_THAT(broken.err, Contains("Stopped early; 8 answers are saved") &&
                                Contains("swarfbook unit new \"Trial 2\""));
     CHECK_FALSE(fs::exists(shop.book() / "units/trial-2.json"));
     const Outcome rest = shop.type(lines(8, answers.size()), "unit new 'Trial 2'");
