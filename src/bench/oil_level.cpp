@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/oil_level.h"
 
+#include "base/shown_units.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -51,13 +53,15 @@ std::string levelSentence(const LevelCheck& check) {
         break;
     }
     const bool cold = levelTime(check) == LevelTime::tooCold;
-    std::string text = fmt::format("{}: wait until it has {} to {:.0f} C and recheck",
+    const ShownValue edge = inShownUnit(nearEdge(check).value(), "C");
+    std::string text = fmt::format("{}: wait until it has {} to {:.0f} {} and recheck",
                                    cold ? "too cold" : "too hot", cold ? "warmed" : "cooled",
-                                   nearEdge(check).value());
-    if (const auto error = levelError(check))
-        text += fmt::format("; set right now, it would be about {:.2f} l too {} there",
-                            std::abs(error->value()), error->value() > 0.0 ? "high" : "low");
-    else
+                                   edge.value, edge.unit);
+    if (const auto error = levelError(check)) {
+        const ShownValue off = inShownUnit(std::abs(error->value()), "l");
+        text += fmt::format("; set right now, it would be about {:.2f} {} too {} there", off.value,
+                            off.unit, error->value() > 0.0 ? "high" : "low");
+    } else
         text += fmt::format("; each 10 C are about {:.2f} l in 10 l", 10.0 * 10.0 * oilPerKelvin);
     return text;
 }

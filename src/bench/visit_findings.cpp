@@ -97,7 +97,10 @@ class Reader {
     void add(const LevelCheck& /*of the filled unit*/) {}
     void add(const AfterRepair& o) {
         all_.repair.made = true;
-        done(o.did, o.parts);
+        if (o.work.empty())
+            done(o.did, o.parts);
+        else
+            alsoDone(o);
     }
     void add(const RepairOutcome& o) {
         all_.repair.made = true;
@@ -108,9 +111,19 @@ class Reader {
 
     void done(const std::string& rung, const std::vector<std::string>& parts) {
         if (!rung.empty())
-            all_.repair.rung = rung;
+            all_.repair.rungs = {rung};
         if (!parts.empty())
             all_.repair.parts = parts;
+    }
+
+    /// Work adds up: each line tells of other parts.
+    void alsoDone(const AfterRepair& o) {
+        if (!o.did.empty())
+            all_.repair.rungs.push_back(o.did);
+        for (const std::string& part : o.parts)
+            if (std::find(all_.repair.parts.begin(), all_.repair.parts.end(), part) ==
+                all_.repair.parts.end())
+                all_.repair.parts.push_back(part);
     }
 
     void judgeRepair() {

@@ -52,6 +52,7 @@ class MeasureCommand : public Command {
         add("annotated", po::value<std::string>(),
             "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
             "folder for several photos");
+        add("outlines", "with --annotated: draw no letters, only the outlines");
         add("force", "replace an annotated photo that is there already");
         add("help", "show this");
         return out;
@@ -85,6 +86,9 @@ class MeasureCommand : public Command {
             throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
                              "sample with --same-sample.");
         annotated_ = textOf(words, "annotated");
+        drawing_.letters = !has(words, "outlines");
+        if (!drawing_.letters && annotated_.empty())
+            throw UsageError("--outlines goes with --annotated FILE.");
         if (has(words, "force"))
             outputs_ = Outputs(IfThere::replace);
         if (!annotated_.empty() && !intoFolder())
@@ -175,7 +179,7 @@ class MeasureCommand : public Command {
 
     void writeAnnotated(cv::Mat upright, const Measurement& m, const fs::path& out) {
         malloc_trim(0); // the picture's file takes the room that measuring a large photo has left
-        outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(upright), m)));
+        outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(upright), m, drawing_)));
         std::cerr << fmt::format("The annotated photo lies in {}\n", out.string());
         nowKept(fmt::format("The annotated photo lies in {}.", out.string()));
     }
@@ -184,6 +188,7 @@ class MeasureCommand : public Command {
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
     std::string annotated_, blank_;
+    AnnotationOptions drawing_;
     std::vector<fs::path> pictures_; ///< one a photo, when they are asked for
     Outputs outputs_;
 };
@@ -193,7 +198,7 @@ class MeasureCommand : public Command {
 CommandEntry measureEntry() {
     return {"measure", "Measure the debris in photos against the card in them",
             "swarfbook measure PHOTO... [--place PLACE] [--blank PHOTO] [--json] "
-            "[--annotated FILE [--force]]",
+            "[--annotated FILE [--outlines] [--force]]",
             "swarfbook measure demo-images/history-4.jpg --place pad --annotated "
             "history-4-annotated.png",
             [] { return static_cast<Command*>(new MeasureCommand()); }};

@@ -27,10 +27,26 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& commands() {
     static const std::vector<CommandEntry> list{
-        cardEntry(),    measureEntry(),   unitEntry(),    vehicleEntry(), visitEntry(measureAgain),
-        addEntry(),     photoEntry(),     pieceEntry(),   walkEntry(),    observeEntry(),
-        compareEntry(), eliminateEntry(), suggestEntry(), reportEntry(),  checkEntry(),
-        learnEntry(),   settingsEntry(),  bookEntry(),    backupEntry(),  restoreEntry(),
+        cardEntry(),
+        measureEntry(),
+        unitEntry(),
+        vehicleEntry(),
+        visitEntry(measureAgain),
+        addEntry(),
+        photoEntry(),
+        pieceEntry(reviewPieces),
+        walkEntry(),
+        observeEntry(),
+        compareEntry(),
+        eliminateEntry(),
+        suggestEntry(),
+        reportEntry(),
+        checkEntry(),
+        learnEntry(),
+        settingsEntry(),
+        bookEntry(),
+        backupEntry(),
+        restoreEntry(),
     };
     return list;
 }

@@ -45,6 +45,8 @@ bool isQuick(const std::vector<std::string>& words) {
         return true;
     if (words[0] == "visit" && std::find(words.begin(), words.end(), "measure") != words.end())
         return false;
+    if (words[0] == "piece" && std::find(words.begin(), words.end(), "--review") != words.end())
+        return false;
     const auto& quick = quickCommands();
     return std::any_of(quick.begin(), quick.end(),
                        [&](const CommandEntry& one) { return one.name == words[0]; });

@@ -22,7 +22,7 @@ namespace swarfbook::cli {
 const std::vector<CommandEntry>& quickCommands() {
     static const std::vector<CommandEntry> list{
         unitEntry(),    vehicleEntry(),   visitEntry(nullptr), observeEntry(), walkEntry(),
-        compareEntry(), eliminateEntry(), suggestEntry(),      photoEntry(),   pieceEntry(),
+        compareEntry(), eliminateEntry(), suggestEntry(),      photoEntry(),   pieceEntry(nullptr),
         learnEntry(),   settingsEntry(),  bookEntry(),         backupEntry(),  restoreEntry(),
     };
     return list;

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/learned.h"
 
+#include "bench/visit_findings.h"
+#include "judgement/failed_repairs.h"
 #include "judgement/visit_samples.h"
 
 #include <fmt/format.h>
@@ -55,15 +57,11 @@ std::string debrisInBroad(const DebrisFacts& d) {
 }
 
 /// What was done where it was told: at the repair, at the next contact, or by overruling.
-std::string doneInstead(const VisitEvidence& visit) {
-    std::string did;
-    if (const auto* overruled = latest<Overruled>(visit))
-        did = overruled->outcome;
-    if (const auto* after = latest<AfterRepair>(visit); after != nullptr && !after->did.empty())
-        did = after->did;
-    if (const auto* later = latest<RepairOutcome>(visit); later != nullptr && !later->did.empty())
-        did = later->did;
-    return did;
+std::string doneInstead(const VisitEvidence& visit, const SuggestionModel& model) {
+    const VisitFindings found = visitFindings(visit.observations, model.warmth);
+    if (const auto done = dearestOf(found.repair.rungs))
+        return std::string(outcomeName(*done));
+    return found.overruled ? found.overruled->outcome : "";
 }
 
 } // namespace
@@ -83,7 +81,7 @@ std::optional<LearnedCase> learnedCase(const Evidence& evidence, const Suggestio
     const Outcome outcome = suggest(decidedBy, model).outcome;
     if (outcome == Outcome::notEnoughEvidence)
         return std::nullopt;
-    const std::string did = doneInstead(evidence.now);
+    const std::string did = doneInstead(evidence.now, model);
     return LearnedCase{outcome, evidencePattern(decidedBy, model), later->held,
                        did.empty() || did == outcomeName(outcome)};
 }
