@@ -7,6 +7,7 @@
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
 #include "magnet/measure_magnet.h"
+#include "magnet/white_window.h"
 #include "particles/count.h"
 #include "particles/size_certainty.h"
 
@@ -81,6 +82,9 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
     }
     if (m.place == Place::magnet)
         readMagnet(m, photo, *window, debris);
+    else if (debris.isPad)
+        for (std::string& question : placeQuestions(whiteWindowOf(photo)))
+            m.cautions.push_back(std::move(question));
     if (options.blank)
         layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
     m.debris = measureDebris(photo, *window, tools.models, debris);

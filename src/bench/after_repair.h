@@ -46,6 +46,7 @@ struct AfterRepair {
     std::optional<bool> leaks; ///< any seen once it was warm
     std::string note;
     std::vector<std::string> parts = {}; ///< exchanged or repaired, by name: "solenoid A"
+    std::vector<std::string> work = {};  ///< each part with what was done to it: "filter renewed"
 };
 
 /// What is heard at the next contact.

@@ -79,6 +79,13 @@ std::string together(const LevelCheck& o, std::string_view field) {
                              typed(o.windowHigh, "C", 0))
                : "";
 }
+std::string together(const AfterRepair& o, std::string_view field) {
+    if (field != "did" || (o.did.empty() && o.work.empty()))
+        return "";
+    if (!o.work.empty())
+        return "done: " + joined(o.work);
+    return fmt::format("done: {}{}{}", o.did, o.parts.empty() ? "" : ", ", joined(o.parts));
+}
 std::string together(const RepairOutcome& o, std::string_view /*field*/) {
     constexpr std::string_view said[] = {"fixed", "it came back", "not known"};
     return std::string(said[static_cast<std::size_t>(o.held)]);

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/shown_units.h"
 #include "bench/typed.h"
 #include "bench/words.h"
 
@@ -45,15 +46,17 @@ inline std::string joined(const std::vector<std::string>& words) {
 }
 
 inline bool isNumber(const std::string& text) {
-    return text.find_first_not_of("0123456789.+-") == std::string::npos;
+    return text.find_first_not_of("0123456789.,+-") == std::string::npos;
 }
 
-/// "12.6 (12.6 ohm)" where the typed text does not already say it.
+/// "12.6 (12.6 ohm)" where the typed text does not already say it: the value in the unit in which
+/// it is shown.
 template <class Unit>
 std::string typed(const std::optional<Typed<Unit>>& value, std::string_view unit, int digits) {
     if (!value)
         return {};
-    const std::string converted = fmt::format("{:.{}f} {}", value->value.value(), digits, unit);
+    const ShownValue in = inShownUnit(value->value.value(), unit);
+    const std::string converted = fmt::format("{:.{}f} {}", in.value, digits, in.unit);
     const std::string sure = value->sure ? " (unusual, confirmed)" : "";
     std::string plain;
     for (const char c : value->typed)
@@ -65,8 +68,10 @@ std::string typed(const std::optional<Typed<Unit>>& value, std::string_view unit
             bare += c;
     const bool bareNumber =
         !plain.empty() && std::isdigit(static_cast<unsigned char>(plain.back())) != 0;
+    if (bareNumber && in.unit != unit)
+        return fmt::format("{} {} ({}){}", value->typed, unit, converted, sure);
     if (plain == bare || bareNumber ||
-        (plain.ends_with(unit) && isNumber(plain.substr(0, plain.size() - unit.size()))))
+        (plain.ends_with(in.unit) && isNumber(plain.substr(0, plain.size() - in.unit.size()))))
         return (bareNumber ? fmt::format("{} {}", value->typed, unit) : value->typed) + sure;
     return fmt::format("{} ({}){}", value->typed, converted, sure);
 }

@@ -152,6 +152,11 @@ const std::vector<ObservationForm> onTheBench{
 };
 
 const std::vector<ObservationForm> afterTheRepair{
+    {"did",
+     "after-repair",
+     "the work that was done, in one line: parts, fluid, level, codes, drive",
+     {{"did", "WORK", rest}},
+     "did \"filter and neck seal renewed, codes cleared\""},
     {"after-repair",
      "after-repair",
      "what was done before it is driven: selector, adaptation, leaks",

@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/oil_level.h"
 
+#include "base/shown_units.h"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -43,7 +45,8 @@ std::string levelSentence(const LevelCheck& check) {
     case LevelTime::temperatureUnknown:
         return "without the fluid's temperature the level is not settled: read it and recheck";
     case LevelTime::windowUnknown:
-        return "the maker's temperature window is not given: recheck at the temperature the maker states";
+        return "the maker's temperature window is not given: recheck at the temperature the maker "
+               "states";
     case LevelTime::valid:
         return "read inside the window";
     case LevelTime::tooCold:
@@ -51,13 +54,15 @@ std::string levelSentence(const LevelCheck& check) {
         break;
     }
     const bool cold = levelTime(check) == LevelTime::tooCold;
-    std::string text = fmt::format("{}: wait until it has {} to {:.0f} C and recheck",
+    const ShownValue edge = inShownUnit(nearEdge(check).value(), "C");
+    std::string text = fmt::format("{}: wait until it has {} to {:.0f} {} and recheck",
                                    cold ? "too cold" : "too hot", cold ? "warmed" : "cooled",
-                                   nearEdge(check).value());
-    if (const auto error = levelError(check))
-        text += fmt::format("; set right now, it would be about {:.2f} l too {} there",
-                            std::abs(error->value()), error->value() > 0.0 ? "high" : "low");
-    else
+                                   edge.value, edge.unit);
+    if (const auto error = levelError(check)) {
+        const ShownValue off = inShownUnit(std::abs(error->value()), "l");
+        text += fmt::format("; set right now, it would be about {:.2f} {} too {} there", off.value,
+                            off.unit, error->value() > 0.0 ? "high" : "low");
+    } else
         text += fmt::format("; each 10 C are about {:.2f} l in 10 l", 10.0 * 10.0 * oilPerKelvin);
     return text;
 }

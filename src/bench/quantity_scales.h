@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/shown_units.h"
 #include "bench/typed.h"
 
 #include <span>
@@ -31,8 +32,6 @@ struct Scale {
 };
 
 inline constexpr double kpaPerPsi = 6.894757;
-inline constexpr double kmPerMile = 1.609344;
-inline constexpr double litresPerQuart = 0.946352946;
 inline constexpr double celsiusPerFahrenheit = 5.0 / 9.0;
 
 inline constexpr double mmPerInch = 25.4;

@@ -13,13 +13,14 @@ namespace {
 struct Done {
     std::string rung;
     std::vector<std::string> parts;
+    bool addsUp = false; ///< one line of several, each of which names other work
 };
 
 Done doneBy(const Observation& observation) {
     if (const auto* after = std::get_if<AfterRepair>(&observation))
-        return {after->did, after->parts};
+        return {after->did, after->parts, !after->work.empty()};
     if (const auto* outcome = std::get_if<RepairOutcome>(&observation))
-        return {outcome->did, outcome->parts};
+        return {outcome->did, outcome->parts, false};
     return {};
 }
 
@@ -30,9 +31,25 @@ bool ofRepair(const Observation& observation) {
            std::holds_alternative<LevelCheck>(observation);
 }
 
+bool holds(const std::vector<std::string>& names, const std::string& name) {
+    return std::find(names.begin(), names.end(), name) != names.end();
+}
+
 bool namesAnother(const Done& done, const RepairStep& step) {
-    return (!done.rung.empty() && !step.rung.empty() && done.rung != step.rung) ||
+    return (!done.rung.empty() && !step.rungs.empty() && !holds(step.rungs, done.rung)) ||
            (!done.parts.empty() && !step.parts.empty() && done.parts != step.parts);
+}
+
+void addTo(RepairStep& step, const Done& done) {
+    if (!done.addsUp && !done.rung.empty())
+        step.rungs.clear();
+    if (!done.addsUp && !done.parts.empty())
+        step.parts.clear();
+    if (!done.rung.empty())
+        step.rungs.push_back(done.rung);
+    for (const std::string& part : done.parts)
+        if (!holds(step.parts, part))
+            step.parts.push_back(part);
 }
 
 /// Adds to the steps what the observations tell, one after the other.
@@ -70,11 +87,7 @@ class Steps {
 
     void tell(const Observation& observation) {
         RepairStep& step = steps_.back();
-        const Done done = doneBy(observation);
-        if (!done.rung.empty())
-            step.rung = done.rung;
-        if (!done.parts.empty())
-            step.parts = done.parts;
+        addTo(step, doneBy(observation));
         if (const auto* outcome = std::get_if<RepairOutcome>(&observation))
             step.held = outcome->held;
         if (const auto* drive = std::get_if<RoadTest>(&observation))

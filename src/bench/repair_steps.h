@@ -13,7 +13,7 @@ namespace swarfbook {
 
 /// What was done about it, and whether it helped.
 struct RepairStep {
-    std::string rung;               ///< an outcome's name; "" as suggested
+    std::vector<std::string> rungs; ///< outcomes' names, the dearest counts; empty: as suggested
     std::vector<std::string> parts; ///< "solenoid A"; empty: those that were suggested
     std::optional<Held> held;       ///< at the next contact
     std::vector<std::string> still; ///< bad after it: "slip in 3", "code P0753"

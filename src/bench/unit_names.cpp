@@ -131,6 +131,39 @@ void question(AirCheck& check, const UnitNames& unit) {
     ask("clutch or brake", check.element, unit, names);
 }
 
+/// A solenoid at the start of a text, called as the chart has it: "solenoid a cleaned" as "solenoid
+/// A cleaned". One that the chart does not have is asked about.
+void nameSolenoid(std::string& text, const UnitNames& unit) {
+    constexpr std::string_view kind = "solenoid ";
+    if (!text.starts_with(kind) || unit.solenoids.empty())
+        return;
+    for (const std::string& name : unit.solenoids) {
+        const std::string meant = std::string(kind) + name;
+        const bool whole = text.size() == meant.size() ||
+                           (text.size() > meant.size() && text[meant.size()] == ' ');
+        if (whole && lowered(text).starts_with(lowered(meant))) {
+            text.replace(0, meant.size(), meant);
+            return;
+        }
+    }
+    ask("solenoid", text.substr(kind.size(), text.find(' ', kind.size()) - kind.size()), unit,
+        unit.solenoids);
+}
+
+void questionParts(Names& texts, const UnitNames& unit) {
+    for (std::string& text : texts)
+        nameSolenoid(text, unit);
+}
+
+void question(AfterRepair& after, const UnitNames& unit) {
+    questionParts(after.parts, unit);
+    questionParts(after.work, unit);
+}
+
+void question(RepairOutcome& outcome, const UnitNames& unit) {
+    questionParts(outcome.parts, unit);
+}
+
 template <class Other> void question(Other& /*names no part*/, const UnitNames& /*unit*/) {}
 
 } // namespace

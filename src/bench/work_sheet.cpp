@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "bench/work_sheet.h"
 
+#include "base/shown_units.h"
 #include "bench/cautions.h"
 
 #include <fmt/format.h>
@@ -22,7 +23,8 @@ std::string unitOf(const SheetField& field) {
     const bool writesUnit = field.field->unit == "kPa"; // inHg, psi or kPa: written with the value
     if (writesUnit || field.label.find("\u00b0C") != std::string::npos)
         return "";
-    return field.field->unit == "C" ? "\u00b0C" : std::string(field.field->unit);
+    const std::string unit(inShownUnit(0.0, field.field->unit).unit);
+    return unit == "C" || unit == "F" ? "\u00b0" + unit : unit;
 }
 
 /// Longer where words are written than where a number is.
@@ -197,9 +199,9 @@ std::string workSheetText(const WorkSheetJob& job) {
     const auto orRoom = [](const std::string& text) {
         return text.empty() ? "____________" : text;
     };
-    std::string text =
-        fmt::format("WORK SHEET\nVehicle {}   Transmission {}   Visit {}   Date {}\n",
-                    orRoom(job.vehicle), orRoom(job.unit), orRoom(job.visit), orRoom(job.date));
+    std::string text = fmt::format(
+        "WORK SHEET\nVehicle {}   Transmission {}   Visit {}   Date {}\n", orRoom(job.vehicle),
+        orRoom(job.unit), orRoom(job.visit), orRoom(dateWords(job.date)));
     text += "n/i beside what was not inspected\n";
     for (const SheetSection& section : workSheetSections(job)) {
         text += "\n" + section.title + "\n";

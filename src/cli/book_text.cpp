@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/shown_units.h"
 #include "cli/book_pages.h"
 #include "cli/text_table.h"
 #include "particles/count.h"
@@ -16,7 +17,7 @@ namespace swarfbook::cli {
 namespace {
 
 std::string kilometres(const std::optional<double>& km) {
-    return km ? fmt::format("{:.0f} km", *km) : "not known";
+    return km ? distanceWords(*km) : "not known";
 }
 
 /// "magnet 1, pan 2"
@@ -39,9 +40,8 @@ std::string photoTable(const std::vector<StoredPhoto>& photos) {
 std::string withdrawnLines(std::string_view what, const std::vector<Withdrawal>& all) {
     std::string lines;
     for (const Withdrawal& one : all)
-        lines +=
-            fmt::format("Withdrawn: {} {} ({}{}: {})\n", what, one.number, one.at.substr(0, 10),
-                        one.reason.by.empty() ? "" : " by " + one.reason.by, one.reason.why);
+        lines += fmt::format("Withdrawn: {} {} ({}{}: {})\n", what, one.number, dateWords(one.at),
+                             one.reason.by.empty() ? "" : " by " + one.reason.by, one.reason.why);
     return lines.empty() ? "" : "\n" + lines;
 }
 
@@ -127,7 +127,7 @@ std::string vehicleListText(const Book& book) {
     rows.reserve(vehicles.size() + 1);
     for (const auto& [vehicle, visits, lastVisit] : vehicles)
         rows.push_back({vehicle.label, orDash(vehicle.unit), fmt::format("{}", visits),
-                        orDash(lastVisit), orDash(vehicle.note)});
+                        orDash(dateWords(lastVisit)), orDash(vehicle.note)});
     return textTable(std::move(rows));
 }
 
@@ -148,9 +148,9 @@ std::string visitListText(const Book& book, const Vehicle& vehicle) {
     std::vector<std::vector<std::string>> rows{
         {"visit", "date", "odometer", "since last clean", "photos", "complaint"}};
     for (const Visit& visit : visits)
-        rows.push_back({fmt::format("{}", visit.id), visit.date, kilometres(visit.odometerKm),
-                        kilometres(visit.sinceCleanKm), photosByPlace(book, visit.id),
-                        orDash(visit.complaint)});
+        rows.push_back({fmt::format("{}", visit.id), dateWords(visit.date),
+                        kilometres(visit.odometerKm), kilometres(visit.sinceCleanKm),
+                        photosByPlace(book, visit.id), orDash(visit.complaint)});
     return textTable(std::move(rows)) + withdrawn;
 }
 
@@ -159,10 +159,10 @@ std::string visitText(const Book& book, const Visit& visit) {
         "visit             {}\nvehicle           {}\ndate              {}\n"
         "odometer          {}{}\nlast clean        {}\nsince last clean  {}\n"
         "looked by         {}\ncomplaint         {}\n",
-        visit.id, book.vehicle(visit.vehicleId).label, visit.date, kilometres(visit.odometerKm),
-        visit.odometerReplaced ? " (odometer replaced)" : "",
-        visit.lastClean.empty() ? "not known" : visit.lastClean, kilometres(visit.sinceCleanKm),
-        orDash(visit.lookedBy), orDash(visit.complaint));
+        visit.id, book.vehicle(visit.vehicleId).label, dateWords(visit.date),
+        kilometres(visit.odometerKm), visit.odometerReplaced ? " (odometer replaced)" : "",
+        visit.lastClean.empty() ? "not known" : dateWords(visit.lastClean),
+        kilometres(visit.sinceCleanKm), orDash(visit.lookedBy), orDash(visit.complaint));
     const std::vector<StoredPhoto> photos = book.photos(visit.id);
     text += photos.empty() ? "\nNo photo is in this visit yet.\n" : "\n" + photoTable(photos);
     text += withdrawnLines("photo", book.withdrawnPhotos(visit.id));

@@ -12,6 +12,7 @@
 #include "cli/visit_meant.h"
 #include "cli/words.h"
 #include "photo/decode.h"
+#include "record/photo_date.h"
 #include "report/method_notes.h"
 
 #include <fmt/format.h>
@@ -91,7 +92,8 @@ class AddCommand : public Command {
     int run() override {
         given_ = GivenPhotos(files_);
         Book book = bookToMeasureFor(book_);
-        visit_ = visitMeant(book, asked_).id;
+        const Visit visit = visitMeant(book, asked_);
+        visit_ = visit.id;
         if (!blank_.empty())
             readBlank();
         const AssessOptions options = assessOptions(book, how_);
@@ -115,6 +117,13 @@ class AddCommand : public Command {
         std::cout << told;
         for (const std::string& note : repeatNotes(book.photos(visit_)))
             std::cerr << note << "\n";
+        for (const GivenPhoto& photo : photos) {
+            if (photo.toKeep)
+                askOfDate(photo, visit);
+            for (const std::string& caution : photo.measurement.cautions)
+                std::cerr << fmt::format("swarfbook: {}: {}\n", photo.file.filename().string(),
+                                         caution);
+        }
         return allIn ? done : refused;
     }
 
@@ -198,6 +207,18 @@ class AddCommand : public Command {
     void keepBlank(Book& book) const {
         if (keepsBlank(how_))
             book.keepBlank(how_.blank->file, blankBytes_);
+    }
+
+    /// A photo of another day may belong to another visit.
+    static void askOfDate(const GivenPhoto& photo, const Visit& visit) {
+        const std::string question = dateQuestion(photo.measurement.photo.taken, visit.date);
+        if (!question.empty())
+            std::cerr << fmt::format(
+                "swarfbook: {}: {} Is it of this visit? If it is of another one: swarfbook add "
+                "--visit N {} --place {} --move. If the visit's date is wrong: swarfbook visit "
+                "correct {} --date D. If the camera's clock is wrong, it may stay.\n",
+                photo.file.filename().string(), question, photo.file.string(),
+                placeWord(photo.measurement.place), visit.id);
     }
 
     /// Whether the blank given was used; says so when it was not.

@@ -4,6 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/shown_units.h"
 #include "cli/open_book.h"
 #include "cli/text_table.h"
 #include "cli/words.h"
@@ -111,10 +112,10 @@ std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& sco
                         change.proven ? "yes" : "no"});
     text += textTable(rows) + "\n";
     for (const ScoredVisit& v : scores)
-        text += fmt::format("wear score at visit {} ({}, {:.0f} km): {:.0f} (95 %: {:.0f} to "
+        text += fmt::format("wear score at visit {} ({}, {}): {:.0f} (95 %: {:.0f} to "
                             "{:.0f})\n",
-                            v.visitId, v.date, v.odometer.value(), v.score.value, v.score.low,
-                            v.score.high);
+                            v.visitId, dateWords(v.date), distanceWords(v.odometer.value()),
+                            v.score.value, v.score.low, v.score.high);
     return text + "trend: " + trendSentence(scores) + "\n";
 }
 

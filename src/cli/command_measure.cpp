@@ -56,6 +56,7 @@ class MeasureCommand : public Command {
         add("annotated", po::value<std::string>(),
             "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
             "folder for several photos");
+        add("outlines", "with --annotated: draw no letters, only the outlines");
         add("force", "replace an annotated photo that is there already");
         return out;
     }
@@ -84,6 +85,9 @@ class MeasureCommand : public Command {
         json_ = has(words, "json");
         sameSample_ = has(words, "same-sample");
         annotated_ = textOf(words, "annotated");
+        drawing_.letters = !has(words, "outlines");
+        if (!drawing_.letters && annotated_.empty())
+            throw UsageError("--outlines goes with --annotated FILE.");
         if (has(words, "force"))
             outputs_ = Outputs(IfThere::replace);
     }
@@ -184,7 +188,7 @@ class MeasureCommand : public Command {
 
     void writeAnnotated(cv::Mat upright, const Measurement& m, const fs::path& out) {
         malloc_trim(0); // the picture's file takes the room that measuring a large photo has left
-        outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(upright), m)));
+        outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(upright), m, drawing_)));
         talk() << fmt::format("Saved {}: the annotated photo\n", out.string());
         nowKept(fmt::format("The annotated photo is in {}.", out.string()));
     }
@@ -194,6 +198,7 @@ class MeasureCommand : public Command {
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
     std::string annotated_, blank_;
+    AnnotationOptions drawing_;
     std::vector<fs::path> pictures_; ///< one a photo, when they are asked for
     Outputs outputs_;
 };
@@ -203,7 +208,7 @@ class MeasureCommand : public Command {
 CommandEntry measureEntry() {
     return {"measure", "Measure the debris in photos against the card in them",
             "swarfbook measure PHOTO|FOLDER|-... [--place PLACE] [--blank PHOTO] [--json] "
-            "[--annotated FILE [--force]]",
+            "[--annotated FILE [--outlines] [--force]]",
             "swarfbook measure demo-images/history-4.jpg --place white-card --annotated "
             "history-4-annotated.png",
             [] { return static_cast<Command*>(new MeasureCommand()); }};

@@ -59,7 +59,7 @@ class ObserveCommand : public Command {
             throw UsageError("Give the observations in the file or after observe, not both.");
         if (file_.empty())
             for (const TypedObservation& one : typed_)
-                read_.push_back(readOne(one));
+                readOne(one);
     }
 
     /// One part of what was typed.
@@ -100,8 +100,13 @@ class ObserveCommand : public Command {
     }
 
   private:
-    static ReadObservation readOne(const TypedObservation& one) {
-        return {{observationMeant(one), one.by, one.corrects, one.sure}, one.lineNumber};
+    /// A line of work may hold several; the first is the one that corrects.
+    void readOne(const TypedObservation& one) {
+        std::optional<std::int64_t> corrects = one.corrects;
+        for (Observation& meant : observationsMeant(one)) {
+            read_.push_back({{std::move(meant), one.by, corrects, one.sure}, one.lineNumber});
+            corrects.reset();
+        }
     }
 
     static std::string inLine(std::size_t number, const std::string& sentence) {
@@ -154,7 +159,7 @@ class ObserveCommand : public Command {
                 throw UsageError("Begin the line with the kind of observation.");
             one->lineNumber = number;
             one->by = one->by.empty() ? by_ : one->by;
-            read_.push_back(readOne(*one));
+            readOne(*one);
         }
     }
 

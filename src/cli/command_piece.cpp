@@ -13,7 +13,12 @@
 #include <fmt/ranges.h>
 
 #include <algorithm>
+#include <cerrno>
+#include <cstdlib>
+#include <cstring>
+#include <filesystem>
 #include <iostream>
+#include <utility>
 
 namespace po = boost::program_options;
 
@@ -86,8 +91,21 @@ std::string piecesText(const StoredPhoto& photo) {
     return text;
 }
 
+/// A new folder of its own for the crops, only its owner's.
+std::filesystem::path newCropFolder() {
+    std::string name =
+        (std::filesystem::temp_directory_path() / "swarfbook-pieces-XXXXXX").string();
+    if (::mkdtemp(name.data()) == nullptr)
+        throw ToolError(fmt::format("No folder for the pictures of the pieces could be made in {}: "
+                                    "{}. Say another one with --crops FOLDER.",
+                                    std::filesystem::temp_directory_path().string(),
+                                    std::strerror(errno)));
+    return name;
+}
+
 class PieceCommand : public Command {
   public:
+    explicit PieceCommand(ReviewPieces review) : review_(std::move(review)) {}
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
         auto add = all.add_options();
@@ -100,6 +118,10 @@ class PieceCommand : public Command {
             "or scratch) or left-over (of assembly); the last two count nowhere");
         add("at", text(), "instead of a number: its place in mm, as 31.2,20.4");
         add("undo", "take the correction back");
+        add("review", "walk through the five largest and the doubtful pieces: a picture of each is "
+                      "written to a file, and what it is is asked");
+        add("crops", text(), "with --review: the folder for the pictures (else a new one)");
+        add("force", "with --review: replace pictures that are there already");
         add("by", text(), "who corrects it");
         add("why", text(), "why");
         add("book", text(),
@@ -134,9 +156,19 @@ class PieceCommand : public Command {
         list_ = !named;
         reason_ = {textOf(words, "by"), textOf(words, "why")};
         book_ = maybeTextOf(words, "book");
+        asksAll_ = has(words, "review");
+        if (asksAll_ && named)
+            throw UsageError("--review asks about pieces one after the other: leave their numbers "
+                             "out.");
+        if (!asksAll_ && (has(words, "crops") || has(words, "force")))
+            throw UsageError("--crops and --force go with --review.");
+        crops_ = has(words, "crops") ? fileNameOf(words, "crops") : "";
+        force_ = has(words, "force");
     }
 
     int run() override {
+        if (asksAll_)
+            return reviewAll();
         if (list_) {
             std::cout << piecesText(bookToRead(book_).photo(photo_));
             return done;
@@ -165,6 +197,23 @@ class PieceCommand : public Command {
     }
 
   private:
+    int reviewAll() {
+        Book book = bookToWrite(book_);
+        ReviewAsked asked{photo_, reason_.by, crops_, force_ ? IfThere::replace : IfThere::refuse};
+        if (crops_.empty())
+            asked.folder = newCropFolder();
+        else if (!std::filesystem::is_directory(asked.folder))
+            throw UsageError(fmt::format("{} is no folder. Make it first.", crops_));
+        const ReviewEnd end = review_(book, asked, std::cin, std::cout);
+        const std::string said = fmt::format(
+            "{} of {} pieces shown were corrected by hand{}. Counts, wear score and "
+            "suggestion follow. The pictures lie in {}.",
+            end.corrected, end.asked, end.stopped ? "; it was stopped" : "", asked.folder.string());
+        nowKept(said);
+        std::cout << "\n" << said << "\n";
+        return done;
+    }
+
     /// Where the piece of that number lies, also one that counts no more.
     static PointOnCard placeOf(const StoredPhoto& photo, std::int64_t number) {
         for (const CorrectedPiece& one : photo.corrected)
@@ -184,20 +233,23 @@ class PieceCommand : public Command {
     std::vector<std::int64_t> pieces_;
     std::optional<PointOnCard> at_;
     std::string said_;
-    bool undo_ = false, list_ = false;
+    bool undo_ = false, list_ = false, asksAll_ = false, force_ = false;
+    std::string crops_;
+    ReviewPieces review_;
     ChangeReason reason_;
     std::optional<std::string> book_;
 };
 
 } // namespace
 
-CommandEntry pieceEntry() {
+CommandEntry pieceEntry(ReviewPieces review) {
     return {"piece", "List a photo's pieces, and correct by hand what one is",
             "swarfbook piece --photo P\n"
             "       swarfbook piece --photo P NUMBER... --is WORD [--by WHO] [--why TEXT]\n"
-            "       swarfbook piece --photo P NUMBER... --undo",
+            "       swarfbook piece --photo P NUMBER... --undo\n"
+            "       swarfbook piece --photo P --review [--crops FOLDER]",
             "swarfbook piece --photo 1 --book trial-book",
-            []() -> Command* { return new PieceCommand; }};
+            [review = std::move(review)]() -> Command* { return new PieceCommand(review); }};
 }
 
 } // namespace swarfbook::cli

@@ -3,10 +3,12 @@
 #pragma once
 
 #include "cli/command.h"
+#include "cli/piece_review.h"
 
 namespace swarfbook::cli {
 
-/// piece --photo P NUMBER... --is WORD. Checked: tests/cli/piece_test.cpp.
-CommandEntry pieceEntry();
+/// piece --photo P NUMBER... --is WORD, or --review. Checked: tests/cli/piece_test.cpp.
+/// @param review  what `piece --review` does; empty in the quick program, which hands that over
+CommandEntry pieceEntry(ReviewPieces review);
 
 } // namespace swarfbook::cli

@@ -8,15 +8,31 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iostream>
+#include <vector>
 
 namespace po = boost::program_options;
 
 namespace swarfbook::cli {
 namespace {
 
-std::string orNotSet(const std::string& text) {
-    return text.empty() ? "not set" : text;
+/// One setting: its option, and what holds where it is not set, "" for nothing.
+struct Settable {
+    std::string name;
+    std::string WorkshopSettings::*field;
+    std::string unlessSet;
+};
+const std::vector<Settable>& settable() {
+    static const std::vector<Settable> all{{"workshop", &WorkshopSettings::workshop, ""},
+                                           {"address", &WorkshopSettings::address, ""},
+                                           {"telephone", &WorkshopSettings::telephone, ""},
+                                           {"paper", &WorkshopSettings::paper, "a4"},
+                                           {"distance", &WorkshopSettings::distance, "km"},
+                                           {"temperature", &WorkshopSettings::temperature, "C"},
+                                           {"volume", &WorkshopSettings::volume, "l"},
+                                           {"dates", &WorkshopSettings::dates, "year-first"}};
+    return all;
 }
 
 class SettingsCommand : public Command {
@@ -29,6 +45,11 @@ class SettingsCommand : public Command {
         add("address", text(), "its address, in one line");
         add("telephone", text(), "its telephone");
         add("paper", text(), "of reports and work sheets: a4 or letter");
+        add("distance", text(), "shown in km or mi; what is typed may be in either");
+        add("temperature", text(), "shown in C or F");
+        add("volume", text(), "of fluid, shown in l or qt (US quarts)");
+        add("dates", text(),
+            "year-first (2025-06-14), day-first (14 Jun 2025) or month-first (Jun 14, 2025)");
         add("book", text(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
         return all;
@@ -40,17 +61,15 @@ class SettingsCommand : public Command {
     }
 
     int run() override {
-        const bool change = has(words_, "workshop") || has(words_, "address") ||
-                            has(words_, "telephone") || has(words_, "paper");
+        const bool change = std::any_of(settable().begin(), settable().end(),
+                                        [&](const Settable& one) { return has(words_, one.name); });
         if (!change)
             return print(bookToRead(book_).settings());
         Book book = bookToWrite(book_, IfNoBook::startOne);
         BookTransaction transaction = book.begin();
         WorkshopSettings settings = book.settings();
-        settings.workshop = maybeTextOf(words_, "workshop").value_or(settings.workshop);
-        settings.address = maybeTextOf(words_, "address").value_or(settings.address);
-        settings.telephone = maybeTextOf(words_, "telephone").value_or(settings.telephone);
-        settings.paper = maybeTextOf(words_, "paper").value_or(settings.paper);
+        for (const Settable& one : settable())
+            settings.*one.field = maybeTextOf(words_, one.name).value_or(settings.*one.field);
         book.keepSettings(settings);
         transaction.commit();
         nowKept("The settings are in the book.");
@@ -59,10 +78,13 @@ class SettingsCommand : public Command {
 
   private:
     static int print(const WorkshopSettings& settings) {
-        std::cout << fmt::format("workshop   {}\naddress    {}\ntelephone  {}\npaper      {}\n",
-                                 orNotSet(settings.workshop), orNotSet(settings.address),
-                                 orNotSet(settings.telephone),
-                                 settings.paper.empty() ? "a4 (not set)" : settings.paper);
+        for (const Settable& one : settable()) {
+            const std::string& said = settings.*one.field;
+            std::cout << fmt::format("{:<12} {}\n", one.name,
+                                     !said.empty()           ? said
+                                     : one.unlessSet.empty() ? "not set"
+                                                             : one.unlessSet + " (not set)");
+        }
         return done;
     }
 
@@ -73,11 +95,14 @@ class SettingsCommand : public Command {
 } // namespace
 
 CommandEntry settingsEntry() {
-    return {"settings", "Show or set the workshop's name, address, telephone and paper",
-            "swarfbook settings [--workshop NAME] [--address TEXT] [--telephone T] "
-            "[--paper a4 | letter]",
-            "swarfbook settings --workshop \"Kestrel Lane Transmissions\" --book trial-book",
-            []() -> Command* { return new SettingsCommand; }};
+    return {
+        "settings", "Show or set the workshop's name, address, telephone, paper, units and dates",
+        "swarfbook settings [--workshop NAME] [--address TEXT] [--telephone T] "
+        "[--paper a4 | letter]\n"
+        "       swarfbook settings [--distance km | mi] [--temperature C | F] [--volume l | qt] "
+        "[--dates ORDER]",
+        "swarfbook settings --workshop \"Kestrel Lane Transmissions\" --book trial-book",
+        []() -> Command* { return new SettingsCommand; }};
 }
 
 } // namespace swarfbook::cli

@@ -4,6 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/shown_units.h"
 #include "cli/open_book.h"
 #include "cli/visit_meant.h"
 #include "cli/why_text.h"
@@ -72,7 +73,7 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
     text += paragraph("Inspected or renewed with it:", s.scope);
     text += paragraph("For the customer to sign:", {s.customersRisk});
     if (s.recheckAfter)
-        text += fmt::format("Look again after {:.0f} km.\n\n", s.recheckAfter->value());
+        text += fmt::format("Look again after {}.\n\n", distanceWords(s.recheckAfter->value()));
     text += wearLine(wear);
     text += paragraph("Not known:", s.notKnown);
     text += paragraph("Cautions:", s.cautions);

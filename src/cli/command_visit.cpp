@@ -3,6 +3,7 @@
 #include "cli/command_visit.h"
 
 #include "base/errors.h"
+#include "base/shown_units.h"
 #include "cli/book_pages.h"
 #include "cli/open_book.h"
 #include "cli/words.h"
@@ -200,11 +201,13 @@ class VisitCommand : public Command {
         nowKept(fmt::format("Visit {} of {} is in the book.", added.id, vehicle.label));
         if (json_)
             return print(book, added);
-        std::cout << fmt::format("Visit {}: {} on {}", added.id, vehicle.label, added.date);
+        std::cout << fmt::format("Visit {}: {} on {}", added.id, vehicle.label,
+                                 dateWords(added.date));
         if (added.odometerKm)
-            std::cout << fmt::format(" at {:.0f} km", *added.odometerKm);
+            std::cout << fmt::format(" at {}", distanceWords(*added.odometerKm));
         if (added.sinceCleanKm)
-            std::cout << fmt::format(", {:.0f} km since the last clean", *added.sinceCleanKm);
+            std::cout << fmt::format(", {} since the last clean",
+                                     distanceWords(*added.sinceCleanKm));
         std::cout << "\n";
         if (!added.sinceCleanKm)
             std::cerr << "The distance since the last clean is not known, so no wear score can be "

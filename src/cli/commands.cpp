@@ -36,7 +36,7 @@ const std::vector<CommandEntry>& commands() {
         visitEntry(measureAgain),
         addEntry(),
         photoEntry(),
-        pieceEntry(),
+        pieceEntry(reviewPieces),
         walkEntry(),
         observeEntry(),
         compareEntry(),

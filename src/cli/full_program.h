@@ -11,7 +11,7 @@
 namespace swarfbook::cli {
 
 /// Whether the quick program can do what was typed: --version, or a verb of quickCommands(), but
-/// not `visit measure`. Checked: tests/cli/full_program_test.cpp.
+/// not `visit measure` or `piece --review`. Checked: tests/cli/full_program_test.cpp.
 bool isQuick(const std::vector<std::string>& words);
 
 /// Becomes swarfbook-full, which lies beside this program (as built) or in

@@ -4,6 +4,7 @@
 
 #include "assess/assess.h"
 #include "base/errors.h"
+#include "base/shown_units.h"
 #include "bench/cautions.h"
 #include "bench/field_entry.h"
 #include "bench/sibling_question.h"
@@ -23,9 +24,9 @@ void questionDistance(const SinceClean& since, const Visit& visit) {
         !visit.odometerReplaced)
         throw UsageError(
             fmt::format("{} since the last clean is more than the odometer shows at this visit "
-                        "({:.0f} km): check the digits and the unit. If it is really so, type the "
+                        "({}): check the digits and the unit. If it is really so, type the "
                         "same again with --sure.",
-                        since.distance->typed, *visit.odometerKm));
+                        since.distance->typed, distanceWords(*visit.odometerKm)));
 }
 
 /// A reason for deciding otherwise or for taking something back is no finding.

@@ -5,6 +5,7 @@
 #include "base/errors.h"
 #include "cli/book_pages.h"
 #include "cli/command.h"
+#include "cli/finding_changes.h"
 #include "cli/progress.h"
 #include "record/entry_text.h"
 #include "record/finding_options.h"
@@ -171,8 +172,19 @@ std::string stored(Book& book, const MeasuredAgain& one, int& code) {
         book.addFinding(one.photo.id, *one.finding, one.options, programVersion());
     if (one.finding->refusal)
         code = std::max<int>(code, refused);
-    return fmt::format("{}{}{}\n", start, findingInFull(*one.finding),
-                       one.isWorse() ? " The finding from before still counts." : "");
+    std::string text = fmt::format("{}{}{}\n", start, findingInFull(*one.finding),
+                                   one.isWorse() ? " The finding from before still counts." : "");
+    if (one.isWorse())
+        return text;
+    const auto photos = book.photos(one.photo.visitId);
+    const auto kept = std::find_if(photos.begin(), photos.end(),
+                                   [&](const StoredPhoto& p) { return p.id == one.photo.id; });
+    if (kept == photos.end()) // withdrawn while it was measured
+        return text;
+    const auto changes = findingChanges(one.photo, *kept);
+    for (const std::string& change : changes)
+        text += "  " + change + "\n";
+    return changes.empty() ? text + "  Nothing changed.\n" : text;
 }
 
 } // namespace

@@ -5,13 +5,11 @@
 #include "base/errors.h"
 #include "base/text.h"
 #include "cli/repair_done.h"
-#include "judgement/suggestion.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <set>
-#include <stdexcept>
 
 namespace swarfbook::cli {
 namespace {
@@ -34,38 +32,6 @@ std::int64_t observationNumber(const std::string& text) {
                         "without a kind shows them.",
                         text));
     }
-}
-
-/// An outcome's name, however it is capitalised; UsageError listing all there are.
-std::string outcomeAsNamed(const std::string& given) {
-    std::string name = lowered(given);
-    std::replace(name.begin(), name.end(), '-', ' ');
-    try {
-        return std::string(outcomeName(outcomeFromName(name)));
-    } catch (const std::invalid_argument&) {
-        std::string all;
-        for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i)
-            all +=
-                fmt::format("{}\"{}\"", i == 0 ? "" : ", ", outcomeName(static_cast<Outcome>(i)));
-        throw UsageError(fmt::format("\"{}\" is not an outcome. Say one of: {}.", given, all));
-    }
-}
-
-/// What was done, as it was typed, into the entry's rung and parts.
-template <class Entry> void readDone(Entry& entry) {
-    RepairDone done = repairDone(entry.did);
-    entry.did = std::move(done.rung);
-    entry.parts = std::move(done.parts);
-}
-
-/// What was decided or done, as the suggestions name it.
-void nameOutcome(Observation& observation) {
-    if (auto* overruled = std::get_if<Overruled>(&observation))
-        overruled->outcome = outcomeAsNamed(overruled->outcome);
-    if (auto* after = std::get_if<AfterRepair>(&observation); after && !after->did.empty())
-        readDone(*after);
-    if (auto* outcome = std::get_if<RepairOutcome>(&observation); outcome && !outcome->did.empty())
-        readDone(*outcome);
 }
 
 } // namespace
@@ -132,7 +98,7 @@ std::optional<TypedObservation> typedObservation(const Words& words) {
     return typed;
 }
 
-Observation observationMeant(const TypedObservation& typed) {
+std::vector<Observation> observationsMeant(const TypedObservation& typed) {
     const ObservationForm& form = observationForm(typed.line.form);
     try {
         Observation observation = observationTyped(typed.line, typed.sure);
@@ -140,8 +106,9 @@ Observation observationMeant(const TypedObservation& typed) {
             back != nullptr && !typed.corrects)
             throw UsageError("Say which entry with --corrects and why with --note: both stay in "
                              "the book.");
-        nameOutcome(observation);
-        return observation;
+        return withWorkRead(observation,
+                            form.name == "did" ? WorkAsked::wholeWork : WorkAsked::partsAlone,
+                            typed.sure);
     } catch (const UsageError& wrong) {
         throw UsageError(
             fmt::format("{} Example: swarfbook observe {}", wrong.what(), form.example));

@@ -37,8 +37,9 @@ struct TypedObservation {
 /// nothing to its kind.
 std::optional<TypedObservation> typedObservation(const Words& words);
 
-/// What it means; a refusal says in which line, or shows an example of the kind.
-Observation observationMeant(const TypedObservation& typed);
+/// What it means, one observation or, of a line of work, several; a refusal shows an example of the
+/// kind.
+std::vector<Observation> observationsMeant(const TypedObservation& typed);
 
 /// The options of all kinds, with those of the verb.
 boost::program_options::options_description observeOptions();

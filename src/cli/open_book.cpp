@@ -19,6 +19,7 @@ Book talking(Book book) {
         say(fmt::format("Other users of this machine could read the book in {}; now only its owner "
                         "can.",
                         book.folder().string()));
+    showIn(shownBy(book.settings()));
     return book;
 }
 

@@ -8,7 +8,8 @@
 #include <string>
 
 /// How every verb opens the book that --book names: what the book has to say goes to standard
-/// error. Throws as Book::open does. Checked: tests/cli/book_world_test.cpp.
+/// error, and distances, temperatures, volumes and days are shown as its settings ask. Throws as
+/// Book::open does. Checked: tests/cli/book_world_test.cpp.
 namespace swarfbook::cli {
 
 /// To be read alone: nothing of it is written, and it need not be writable.

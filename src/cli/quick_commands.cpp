@@ -23,10 +23,11 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& quickCommands() {
     static const std::vector<CommandEntry> list{
-        unitEntry(),        vehicleEntry(),   visitEntry(nullptr), observeEntry(),  walkEntry(),
-        compareEntry(),     eliminateEntry(), suggestEntry(),      photoEntry(),    pieceEntry(),
-        trackRecordEntry(), listEntry(),      exportEntry(),       settingsEntry(), bookEntry(),
-        backupEntry(),      restoreEntry(),
+        unitEntry(),    vehicleEntry(),      visitEntry(nullptr), observeEntry(),
+        walkEntry(),    compareEntry(),      eliminateEntry(),    suggestEntry(),
+        photoEntry(),   pieceEntry(nullptr), trackRecordEntry(),  listEntry(),
+        exportEntry(),  settingsEntry(),     bookEntry(),         backupEntry(),
+        restoreEntry(),
     };
     return list;
 }

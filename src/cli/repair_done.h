@@ -2,19 +2,39 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/observation.h"
+
 #include <string>
 #include <vector>
 
+/// What was done at a repair, as it is typed in one line.
 namespace swarfbook::cli {
 
-/// What was done at a repair.
-struct RepairDone {
-    std::string rung;               ///< an outcome's name, of the dearest part
-    std::vector<std::string> parts; ///< "solenoid A", "bore 2-3 shift valve", "converter"
+/// Which words of work have to be there.
+enum class WorkAsked {
+    partsAlone, ///< parts; what was done to them may be left out: "solenoids A and B"
+    wholeWork   ///< every part with what was done to it
 };
 
-/// Reads an outcome's name, or parts as people write them: "solenoid A replaced", "solenoids A and
-/// B, filter". UsageError for what names neither. Checked: tests/cli/judge_test.cpp.
-RepairDone repairDone(const std::string& text);
+/// What a line of work says: parts and what was done to them, and what has a kind of its own.
+struct WorkDone {
+    AfterRepair after;
+    std::vector<Observation> others;     ///< refill, level, codes afterwards, road test
+    std::vector<std::string> alsoWork{}; ///< work on a part that one of `others` implies
+    [[nodiscard]] bool anyAfter() const;
+};
+
+/// Reads an outcome's name, or work as people write it: "solenoid A replaced, filter and neck seal
+/// renewed, 6.5 l of fluid filled in, level right at 40C, codes cleared, road test good".
+///
+/// A part that was only cleaned or refitted is told but is no part that was repaired: another test
+/// may still find it bad. UsageError for what is not understood, for what was not done, and for a
+/// part of which nothing is said that was done; with Sure::meant such a phrase is kept in its
+/// words. Checked: tests/cli/work_done_test.cpp, tests/cli/judge_test.cpp.
+WorkDone workDone(const std::string& line, WorkAsked asked, Sure sure);
+
+/// The observation with its line of work read, and those that the line holds beside it; as it is
+/// where it holds no line of work. UsageError as above, and for an outcome that is none.
+std::vector<Observation> withWorkRead(Observation observation, WorkAsked asked, Sure sure);
 
 } // namespace swarfbook::cli

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "cli/repair_done.h"
 #include "cli/walk_questions.h"
 
 #include <fmt/format.h>
@@ -15,8 +16,13 @@ std::vector<ToKeep> Walk::entriesOf(const Row& row) {
     std::vector<ToKeep> entries;
     if (row.marker)
         entries.push_back({TakenBack{"the row went on"}, "", row.marker});
-    entries.push_back({row.observation, "", row.replaces, row.sure});
-    completeObservation(entries.back().observation, row.sure);
+    Observation whole = row.observation;
+    completeObservation(whole, row.sure);
+    std::optional<std::int64_t> replaces = row.replaces;
+    for (Observation& one : withWorkRead(whole, WorkAsked::partsAlone, row.sure)) {
+        entries.push_back({std::move(one), "", replaces, row.sure});
+        replaces.reset();
+    }
     return entries;
 }
 

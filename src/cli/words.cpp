@@ -3,6 +3,7 @@
 #include "cli/words.h"
 
 #include "base/errors.h"
+#include "base/shown_units.h"
 #include "bench/typed.h"
 
 #include <fmt/format.h>
@@ -14,7 +15,6 @@
 namespace swarfbook::cli {
 namespace {
 
-constexpr double kmPerMile = 1.609344; // international mile, exact (1959 agreement)
 constexpr std::string_view allPlaces = "pan, magnet, filter, tray, white-card or strained";
 
 } // namespace

@@ -49,13 +49,14 @@ FailedRepair failedRepair(const VisitEvidence& visit, const RepairStep& step,
     before.now = visit;
     before.now.observations = beforeStep(visit.observations, step);
     before.now.observationNumbers.clear();
-    if (step.rung.empty() || failed.parts.empty()) {
+    const std::optional<Outcome> told = dearestOf(step.rungs);
+    if (!told || failed.parts.empty()) {
         const Suggestion suggested = suggest(before, model);
-        failed.rung = step.rung.empty() ? suggested.outcome : outcomeFromName(step.rung);
+        failed.rung = told.value_or(suggested.outcome);
         if (failed.parts.empty() && failed.rung == suggested.outcome)
             failed.parts = partsOf(suggested);
     } else {
-        failed.rung = outcomeFromName(step.rung);
+        failed.rung = *told;
     }
     const std::string what = failed.parts.empty()
                                  ? fmt::format("What was done (\"{}\")", outcomeName(failed.rung))
@@ -67,6 +68,13 @@ FailedRepair failedRepair(const VisitEvidence& visit, const RepairStep& step,
 }
 
 } // namespace
+
+std::optional<Outcome> dearestOf(const std::vector<std::string>& rungs) {
+    std::optional<Outcome> dearest;
+    for (const std::string& rung : rungs)
+        dearest = std::max(dearest.value_or(Outcome::outsideTheUnit), outcomeFromName(rung));
+    return dearest;
+}
 
 bool samePart(const std::string& one, const std::string& other) {
     return lowered(one) == lowered(other);

@@ -7,6 +7,7 @@
 #include "judgement/suggestion.h"
 #include "judgement/suggestion_model.h"
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,6 +19,10 @@ struct FailedRepair {
     std::vector<std::string> parts; ///< "solenoid A", "bore 2-3 shift valve", "fluid level"
     std::string sentence;           ///< what was done when, and what came of it
 };
+
+/// The dearest of several outcomes by name; nothing of none. std::invalid_argument for a name that
+/// is none.
+std::optional<Outcome> dearestOf(const std::vector<std::string>& rungs);
 
 /// "Solenoid a" and "solenoid A" are one part.
 bool samePart(const std::string& one, const std::string& other);

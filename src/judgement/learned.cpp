@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/learned.h"
 
+#include "bench/visit_findings.h"
+#include "judgement/failed_repairs.h"
 #include "judgement/visit_samples.h"
 
 #include <fmt/format.h>
@@ -56,8 +58,8 @@ std::string debrisInBroad(const DebrisFacts& d) {
 
 /// What was done where it was told: with the repair, or by overruling.
 std::string doneInstead(const VisitEvidence& visit, const RepairStep& step) {
-    if (!step.rung.empty())
-        return step.rung;
+    if (const auto done = dearestOf(step.rungs))
+        return std::string(outcomeName(*done));
     const auto* overruled = latest<Overruled>(visit);
     return overruled != nullptr ? overruled->outcome : "";
 }

@@ -6,8 +6,11 @@
 #include "record/entry_text.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
+#include <algorithm>
 #include <array>
+#include <vector>
 
 namespace swarfbook {
 namespace {
@@ -15,17 +18,57 @@ namespace {
 struct NamedSetting {
     std::string_view name;
     std::string WorkshopSettings::*field;
+    std::string_view table = "setting";
 };
-constexpr std::array settingsByName{NamedSetting{"workshop", &WorkshopSettings::workshop},
-                                    NamedSetting{"address", &WorkshopSettings::address},
-                                    NamedSetting{"telephone", &WorkshopSettings::telephone},
-                                    NamedSetting{"paper", &WorkshopSettings::paper}};
+constexpr std::array settingsByName{
+    NamedSetting{"workshop", &WorkshopSettings::workshop},
+    NamedSetting{"address", &WorkshopSettings::address},
+    NamedSetting{"telephone", &WorkshopSettings::telephone},
+    NamedSetting{"paper", &WorkshopSettings::paper},
+    NamedSetting{"distance", &WorkshopSettings::distance, "display_setting"},
+    NamedSetting{"temperature", &WorkshopSettings::temperature, "display_setting"},
+    NamedSetting{"volume", &WorkshopSettings::volume, "display_setting"},
+    NamedSetting{"dates", &WorkshopSettings::dates, "display_setting"}};
+
+/// A setting that has but a few words.
+struct Choice {
+    std::string_view name;
+    std::vector<std::string_view> words;
+};
+const std::vector<Choice>& choices() {
+    static const std::vector<Choice> all{{"paper", {"a4", "letter"}},
+                                         {"distance", {"km", "mi"}},
+                                         {"temperature", {"C", "F"}},
+                                         {"volume", {"l", "qt"}},
+                                         {"dates", {"year-first", "day-first", "month-first"}}};
+    return all;
+}
+
+void requireChoice(const NamedSetting& setting, const std::string& said) {
+    for (const Choice& choice : choices())
+        if (choice.name == setting.name && !said.empty() &&
+            std::find(choice.words.begin(), choice.words.end(), said) == choice.words.end())
+            throw UsageError(fmt::format("\"{}\" is not known for {}. Say {}.", said, setting.name,
+                                         fmt::join(choice.words, " or ")));
+}
 
 } // namespace
 
+ShownUnits shownBy(const WorkshopSettings& settings) {
+    ShownUnits units;
+    units.miles = settings.distance == "mi";
+    units.fahrenheit = settings.temperature == "F";
+    units.quarts = settings.volume == "qt";
+    units.dates = settings.dates == "day-first"     ? DateOrder::dayFirst
+                  : settings.dates == "month-first" ? DateOrder::monthFirst
+                                                    : DateOrder::yearFirst;
+    return units;
+}
+
 WorkshopSettings Book::settings() const {
     WorkshopSettings settings;
-    Statement rows = database_->prepare("SELECT name, value FROM setting");
+    Statement rows = database_->prepare("SELECT name, value FROM setting UNION ALL "
+                                        "SELECT name, value FROM display_setting");
     while (rows.step())
         for (const NamedSetting& one : settingsByName)
             if (one.name == rows.text(0))
@@ -34,16 +77,14 @@ WorkshopSettings Book::settings() const {
 }
 
 void Book::keepSettings(const WorkshopSettings& settings) {
-    if (!settings.paper.empty() && settings.paper != "a4" && settings.paper != "letter")
-        throw UsageError(
-            fmt::format("\"{}\" is not a paper size that reports are made for. Say a4 or "
-                        "letter.",
-                        settings.paper));
+    for (const NamedSetting& one : settingsByName)
+        requireChoice(one, settings.*one.field);
     BookTransaction transaction = begin();
     for (const NamedSetting& one : settingsByName)
         database_
-            ->prepare("INSERT INTO setting (name, value) VALUES (?, ?) "
-                      "ON CONFLICT (name) DO UPDATE SET value = excluded.value")
+            ->prepare(fmt::format("INSERT INTO {} (name, value) VALUES (?, ?) "
+                                  "ON CONFLICT (name) DO UPDATE SET value = excluded.value",
+                                  one.table))
             .with(one.name, checkedLine(fmt::format("The {}", one.name), settings.*one.field, 200))
             .run();
     transaction.commit();

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "assess/measurement.h"
+#include "base/shown_units.h"
 #include "base/units.h"
 
 #include <cstdint>
@@ -102,8 +103,15 @@ struct Correction {
 /// What the workshop sets once; it is printed on every report. "" where not set.
 struct WorkshopSettings {
     std::string workshop, address, telephone;
-    std::string paper; ///< "a4", "letter" or ""
+    std::string paper;         ///< "a4", "letter" or ""
+    std::string distance{};    ///< "km", "mi" or ""
+    std::string temperature{}; ///< "C", "F" or ""
+    std::string volume{};      ///< "l", "qt" or ""
+    std::string dates{};       ///< "year-first", "day-first", "month-first" or ""
 };
+
+/// The units and the order of dates that the settings ask for.
+ShownUnits shownBy(const WorkshopSettings& settings);
 
 /// A visit or photo that was taken out of every count. It stays in the book.
 struct Withdrawal {

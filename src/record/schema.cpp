@@ -16,7 +16,8 @@ const std::vector<SchemaStep>& schemaSteps() {
                                                {4, schemaVersion4},
                                                {5, schemaVersion5, SchemaMade::whole},
                                                {6, schemaVersion6, SchemaMade::more},
-                                               {7, schemaVersion7, SchemaMade::more}};
+                                               {7, schemaVersion7, SchemaMade::more},
+                                               {8, schemaVersion8, SchemaMade::more}};
     return steps;
 }
 

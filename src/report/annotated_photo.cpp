@@ -6,6 +6,7 @@
 #include "report/hatching.h"
 #include "report/look_marks.h"
 #include "report/mark_letters.h"
+#include "report/outline_spots.h"
 #include "report/photo_legend.h"
 #include "report/photo_view.h"
 #include "report/picture_room.h"
@@ -15,18 +16,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
+#include <numbers>
 #include <utility>
 
 namespace swarfbook {
 namespace {
 
-void requireMeasured(const cv::Mat& bgr, const Measurement& measurement) {
-    if (measurement.refusal || !measurement.card || !measurement.debris)
-        throw std::logic_error("a refused photo has nothing to draw");
-    if (bgr.cols != measurement.photo.widthPx || bgr.rows != measurement.photo.heightPx)
-        throw std::logic_error("the measurement belongs to a photo of another size");
-}
+/// Where a picture is printed across an A4 page, 180 mm wide, a letter's em is this: 6.2 points,
+/// which reads at arm's length (common practice, no source). Its capitals are 1.5 mm high.
+constexpr Millimetres letterSize(2.2), widthOnA4(180.0);
 
 PhotoView viewFor(const cv::Mat& bgr, const Measurement& measurement,
                   const AnnotationOptions& options) {
@@ -37,14 +35,6 @@ PhotoView viewFor(const cv::Mat& bgr, const Measurement& measurement,
     area = {area.x - margin, area.y - margin, area.width + 2.0 * margin,
             area.height + 2.0 * margin};
     return PhotoView::straightened(bgr, *measurement.card, area, *options.straightenedAt);
-}
-
-std::vector<Spot> spotsOf(const PhotoView& view, const std::vector<PointOnCard>& outline) {
-    std::vector<Spot> spots;
-    spots.reserve(outline.size());
-    for (const PointOnCard& point : outline)
-        spots.push_back(view.spotOf(point));
-    return spots;
 }
 
 /// The window's edge walked in small steps, for a lens bends it.
@@ -72,10 +62,12 @@ class Marker {
         : pen_(drawing.pen()), view_(view), lineWidth_(std::max(1.1, view.picture().cols / 1600.0)),
           room_(
               {static_cast<double>(view.picture().cols), static_cast<double>(view.picture().rows)},
-              std::max(11.0, view.picture().cols / (view.isStraightened() ? 95.0 : 115.0))) {}
+              std::max(11.0, view.picture().cols * letterSize.value() / widthOnA4.value())) {}
 
     void window(const CardRect& area) {
-        tracePolygon(pen_, windowEdge(view_, area));
+        const std::vector<Spot> round = windowEdge(view_, area);
+        room_.keepOffLine(round);
+        tracePolygon(pen_, round);
         static const OutlineMark edge{"", "", grey(0.1), {1.0, 1.0, 1.0, 0.9}, {}};
         strokeMark(pen_, edge, lineWidth_);
     }
@@ -87,22 +79,25 @@ class Marker {
     void magnet(const MagnetFinding& magnet) {
         static const OutlineMark rim{"", "", white, {0.0, 0.0, 0.0, 0.9}, {9.0, 5.0}};
         for (const auto& outline : magnet.outlines) {
+            room_.keepOffLine(spotsOf(view_, outline));
             tracePolygon(pen_, spotsOf(view_, outline));
             strokeMark(pen_, rim, 1.2 * lineWidth_);
         }
         pieces(magnet.slivers, [](const Particle&) -> const OutlineMark& { return sliverMark(); });
     }
     template <class MarkFor> void pieces(const std::vector<Particle>& particles, MarkFor markFor) {
+        const std::size_t first = waiting_.size();
         for (const Particle& particle : particles) {
             const std::vector<Spot> spots = spotsOf(view_, particle.outline);
             if (spots.size() < 3)
                 continue;
             room_.keepOff(spots);
-            tracePolygon(pen_, spots);
-            strokeMark(pen_, markFor(particle), lineWidthFor(particle));
             const std::string& letter = markFor(particle).letter;
-            waiting_.push_back({spots, particle.mayBeNone() ? "(" + letter + ")" : letter});
+            waiting_.push_back({spots, particle.mayBeNone() ? "(" + letter + ")" : letter,
+                                &particle, &markFor(particle)});
         }
+        for (std::size_t i = first; i < waiting_.size(); ++i)
+            outline(waiting_[i]);
     }
     /// Letters come last, when every piece is known, the largest pieces' first.
     int letters() {
@@ -110,19 +105,63 @@ class Marker {
         for (const Waiting& one : waiting_) {
             const double width = textExtent(pen_, one.letter, letterStyle()).width;
             const std::optional<Spot> at = room_.place(one.outline, width);
-            if (at)
+            if (at) {
                 letter(*at, one);
-            else
-                ++without;
+                continue;
+            }
+            ++without;
+            if (one.tiny())
+                tick(one);
         }
         return without;
+    }
+    /// Where no letters are drawn.
+    void ticks() {
+        for (const Waiting& one : waiting_)
+            if (one.tiny())
+                tick(one);
     }
 
   private:
     struct Waiting {
         std::vector<Spot> outline;
         std::string letter;
+        const Particle* particle = nullptr;
+        const OutlineMark* mark = nullptr;
+        /// A line round it would hide it.
+        [[nodiscard]] bool tiny() const { return particle->maxFeret.value < outlinedFrom; }
     };
+    void outline(const Waiting& one) {
+        if (one.tiny())
+            return;
+        tracePolygon(pen_, one.outline);
+        strokeMark(pen_, *one.mark, lineWidthFor(*one.particle));
+    }
+    /// A short line that ends clear of the piece, where there is room for it.
+    void tick(const Waiting& one) {
+        Spot middle{0.0, 0.0};
+        double radius = 0.0;
+        for (const Spot& spot : one.outline)
+            middle = {middle.x + spot.x / static_cast<double>(one.outline.size()),
+                      middle.y + spot.y / static_cast<double>(one.outline.size())};
+        for (const Spot& spot : one.outline)
+            radius = std::max(radius, std::hypot(spot.x - middle.x, spot.y - middle.y));
+        // clear of the cells that the piece takes and of the line's own width
+        const double gap = radius + 0.35 * room_.em(), length = 0.7 * room_.em();
+        Spot from, to;
+        for (int i = 0; i < 8; ++i) { // from the lower left on, turning clockwise
+            const double angle = (0.75 + 0.25 * i) * std::numbers::pi;
+            const double x = std::cos(angle), y = std::sin(angle);
+            from = {middle.x + gap * x, middle.y + gap * y};
+            to = {middle.x + (gap + length) * x, middle.y + (gap + length) * y};
+            if (room_.isClear(from, to))
+                break;
+        }
+        room_.keepOffLine({from, to});
+        cairo_move_to(pen_, from.x, from.y);
+        cairo_line_to(pen_, to.x, to.y);
+        strokeMark(pen_, lineOf(*one.mark), lineWidth_);
+    }
     /// Thin round a small piece, so that the line does not hide what it outlines.
     [[nodiscard]] double lineWidthFor(const Particle& particle) const {
         const Pixels across = particle.minFeret.value * view_.horizontalScaleAt(particle.centre);
@@ -139,19 +178,30 @@ class Marker {
                        std::hypot(b.x - middle.x, b.y - middle.y);
             });
         const double away = std::hypot(nearest->x - middle.x, nearest->y - middle.y);
+        // clear of a tiny piece
+        const double gap = one.tiny() ? 0.25 * em / away : 0.0;
+        const Spot from{nearest->x + (middle.x - nearest->x) * gap,
+                        nearest->y + (middle.y - nearest->y) * gap};
         if (away > 1.1 * em)
-            leader(*nearest, {middle.x + (nearest->x - middle.x) * 0.6 * em / away,
-                              middle.y + (nearest->y - middle.y) * 0.6 * em / away});
+            leader(one, from,
+                   {middle.x + (nearest->x - middle.x) * 0.6 * em / away,
+                    middle.y + (nearest->y - middle.y) * 0.6 * em / away});
         const TextStyle style = letterStyle();
         const Extent extent = textExtent(pen_, one.letter, style);
         drawHaloText(pen_, {middle.x - extent.width / 2.0, middle.y - extent.height / 2.0},
                      one.letter, {style, {1.0, 1.0, 1.0, 0.9}});
     }
-    void leader(Spot from, Spot to) {
+    /// Unbroken, in the colours of an outline.
+    static OutlineMark lineOf(const OutlineMark& mark) {
+        return {mark.letter, mark.words, mark.core, mark.casing, {}};
+    }
+    /// The line from a piece to its letter; of a tiny piece it is the tick that marks it.
+    void leader(const Waiting& one, Spot from, Spot to) {
         static const OutlineMark line{"", "", black, {1.0, 1.0, 1.0, 0.8}, {}};
         cairo_move_to(pen_, from.x, from.y);
         cairo_line_to(pen_, to.x, to.y);
-        strokeMark(pen_, line, 0.5 * lineWidth_);
+        strokeMark(pen_, one.tiny() ? lineOf(*one.mark) : line,
+                   (one.tiny() ? 0.8 : 0.5) * lineWidth_);
     }
 
     cairo_t* pen_;
@@ -170,7 +220,10 @@ int drawMarks(Marker& marker, const Measurement& measurement, bool letters) {
     });
     if (measurement.magnet)
         marker.magnet(*measurement.magnet);
-    return letters ? marker.letters() : 0;
+    if (letters)
+        return marker.letters();
+    marker.ticks();
+    return 0;
 }
 
 /// Draws the legend below the picture. @return rows that it takes.
@@ -213,63 +266,6 @@ cv::Mat annotatedPhoto(cv::Mat bgr, const Measurement& measurement,
     cv::Mat drawn = withRoom(std::move(picture), rowsBelow);
     drawing.putOnto(drawn);
     return drawn;
-}
-
-namespace {
-
-/// A circle in the middle of a square picture, clear of the piece.
-void drawRing(const Picture& picture, const Particle& particle, const CropOptions& options) {
-    const double side = options.field.value() * options.scale.value(), line = side / 80.0;
-    const Pixels across = particle.maxFeret.value * options.scale;
-    static const OutlineMark ring{"", "", {0.62, 0.0, 0.0, 1.0}, {1.0, 1.0, 1.0, 0.9}, {}};
-    cairo_new_path(picture.pen());
-    cairo_arc(picture.pen(), side / 2.0, side / 2.0,
-              std::min(side / 2.0 - 2.0 * line, 0.62 * across.value() + 3.0 * line), 0.0, 6.2832);
-    strokeMark(picture.pen(), ring, line);
-}
-
-} // namespace
-
-int cropBandHeight(const CropOptions& options) {
-    return static_cast<int>(std::lround(0.13 * options.field.value() * options.scale.value()));
-}
-
-cv::Mat croppedPiece(const cv::Mat& bgr, const Measurement& measurement, const Particle& particle,
-                     const CropOptions& options) {
-    requireMeasured(bgr, measurement);
-    const double field = options.field.value();
-    double low[2] = {particle.centre.x, particle.centre.y}, high[2] = {low[0], low[1]};
-    for (const PointOnCard& point : particle.outline) {
-        low[0] = std::min(low[0], point.x);
-        low[1] = std::min(low[1], point.y);
-        high[0] = std::max(high[0], point.x);
-        high[1] = std::max(high[1], point.y);
-    }
-    const CardRect area{0.5 * (low[0] + high[0] - field), 0.5 * (low[1] + high[1] - field), field,
-                        field};
-    const PhotoView view = PhotoView::straightened(bgr, *measurement.card, area, options.scale);
-    const int side = view.picture().cols, band = options.bar ? cropBandHeight(options) : 0;
-    cv::Mat room;
-    cv::copyMakeBorder(view.picture(), room, 0, band, 0, 0, cv::BORDER_CONSTANT,
-                       cv::Scalar::all(255));
-    const Picture picture(room);
-    if (options.outline && particle.outline.size() >= 3) {
-        tracePolygon(picture.pen(), spotsOf(view, particle.outline));
-        const Pixels across = particle.minFeret.value * options.scale;
-        strokeMark(picture.pen(), markOf(particle.look),
-                   std::clamp(across.value() / 9.0, 0.5, std::max(0.5, side / 220.0)));
-    }
-    if (options.ring)
-        drawRing(picture, particle, options);
-    if (!options.bar)
-        return picture.bgr();
-    const Millimetres length = roundLength(Millimetres(field / 2.2));
-    const double em = 0.62 * band, thick = std::max(2.0, band / 10.0);
-    drawScaleBar(picture.pen(), {thick, side + 0.5 * band}, length * options.scale, thick);
-    const Pixels drawn = length * options.scale;
-    drawText(picture.pen(), {drawn.value() + 3.0 * thick, side + 0.12 * band}, barWords(length),
-             {.size = em});
-    return picture.bgr();
 }
 
 } // namespace swarfbook

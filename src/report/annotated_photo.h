@@ -11,6 +11,9 @@
 
 namespace swarfbook {
 
+/// Pieces that are shorter have a letter or a tick beside them in place of an outline.
+inline constexpr Millimetres outlinedFrom(0.3);
+
 struct AnnotationOptions {
     /// First line of the legend; "" is made of place and capture date.
     std::string title;
@@ -27,8 +30,10 @@ struct AnnotationOptions {
 };
 
 /// The photo with what was measured in it: outlines by look (line rhythm, lightness and letter, so
-/// that it can be printed grey), parts left out hatched, the window's edge, the magnet's outline
-/// and slivers; below it a legend with a scale bar. Line and letter sizes follow the picture's.
+/// that it can be printed grey), a letter or a tick in place of the outline of a piece under 0.3
+/// mm, which an outline would hide, parts left out hatched, the window's edge, the magnet's outline
+/// and slivers; below it a legend with a scale bar. Line and letter sizes follow the picture's:
+/// printed 180 mm wide, across an A4 page, capitals are 1.5 mm high.
 ///
 /// @param bgr          8-bit BGR, upright: the photo that was measured. Hand it over (std::move)
 ///                     where it is not needed afterwards: a large photo is then not held twice.

@@ -44,10 +44,11 @@ void writeTitle(PageWriter& page, const ReportedJob& job) {
 
 std::vector<std::pair<std::string, std::string>> factsOf(const ReportedJob& job) {
     std::vector<std::pair<std::string, std::string>> facts{
-        {"Vehicle", job.vehicle}, {"Date", fmt::format("{}, visit {}", job.date, job.visit)}};
-    facts.emplace_back("Odometer", job.odometerKm ? kilometreWords(*job.odometerKm) : "not said");
+        {"Vehicle", job.vehicle},
+        {"Date", fmt::format("{}, visit {}", dateWords(job.date), job.visit)}};
+    facts.emplace_back("Odometer", job.odometerKm ? distanceWords(*job.odometerKm) : "not said");
     facts.emplace_back("Since last clean",
-                       job.sinceCleanKm ? kilometreWords(*job.sinceCleanKm) : "not known");
+                       job.sinceCleanKm ? distanceWords(*job.sinceCleanKm) : "not known");
     for (const auto& [name, said] :
          {std::pair("Transmission", &job.unit), std::pair("Looked at by", &job.lookedBy),
           std::pair("Plate", &job.plate), std::pair("VIN", &job.vin)})
@@ -132,7 +133,8 @@ void writePair(PageWriter& page, const ReportedComparison& both) {
     const double factor = std::min(cell / cols, mostPairHeight / rows), height = factor * rows;
     page.need(height + 34.0);
     const cv::Mat* const pictures[2] = {&both.before, &both.now};
-    const std::string titles[2] = {"Before, " + both.beforeDate, "Now, " + both.nowDate};
+    const std::string titles[2] = {"Before, " + dateWords(both.beforeDate),
+                                   "Now, " + dateWords(both.nowDate)};
     for (int i = 0; i < 2; ++i) {
         const Spot at{page.left() + i * (cell + pairGap), page.y()};
         drawText(page.pen(), at, titles[i], {.size = 9.0, .bold = true});
@@ -215,6 +217,10 @@ void writeCustomerPages(PageWriter& page, const ReportModel& model) {
     if (model.suggestion) {
         page.subheading("What we suggest");
         page.bullets(suggestionSentences(*model.suggestion));
+    }
+    if (!model.workDone.empty()) {
+        page.subheading("What was done");
+        page.bullets(model.workDone);
     }
     if (!model.nextCheck.empty()) {
         page.subheading("Next check");

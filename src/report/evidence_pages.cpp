@@ -63,8 +63,8 @@ void writeTrend(PageWriter& page, const ReportModel& model) {
     for (const ReportedTrendPoint& point : model.trend) {
         const auto* score = std::get_if<WearScore>(&point.score);
         table.rows.push_back(
-            {fmt::format("{}", point.visit), point.date,
-             point.odometerKm ? kilometreWords(*point.odometerKm) : "not said",
+            {fmt::format("{}", point.visit), dateWords(point.date),
+             point.odometerKm ? distanceWords(*point.odometerKm) : "not said",
              score != nullptr
                  ? fmt::format("{:.0f} ({:.0f} to {:.0f})", score->value, score->low, score->high)
                  : "none: " + std::get<NoWearScore>(point.score).why});

@@ -21,7 +21,8 @@ constexpr int directions = 16;
 LetterRoom::LetterRoom(Extent picture, double em)
     : em_(em), cell_(em / cellsPerEm),
       taken_(std::max(1, static_cast<int>(picture.height / cell_)),
-             std::max(1, static_cast<int>(picture.width / cell_)), CV_8UC1, cv::Scalar(0)) {}
+             std::max(1, static_cast<int>(picture.width / cell_)), CV_8UC1, cv::Scalar(0)),
+      letters_(taken_.size(), CV_8UC1, cv::Scalar(0)) {}
 
 cv::Point LetterRoom::cellOf(Spot spot) const {
     return {static_cast<int>(std::floor(spot.x / cell_)),
@@ -44,6 +45,33 @@ void LetterRoom::keepOff(Spot topLeft, Extent box) {
     taken_(cells & cv::Rect({0, 0}, taken_.size())).setTo(255);
 }
 
+void LetterRoom::keepOffLine(const std::vector<Spot>& line) {
+    for (std::size_t i = 1; i < line.size(); ++i)
+        cv::line(taken_, cellOf(line[i - 1]), cellOf(line[i]), cv::Scalar(255), 3);
+}
+
+bool LetterRoom::isClear(Spot from, Spot to) const {
+    cv::LineIterator cell(taken_, cellOf(from), cellOf(to));
+    for (int i = 0; i < cell.count; ++i, ++cell)
+        if (**cell != 0)
+            return false;
+    return true;
+}
+
+bool LetterRoom::crossesLetter(cv::Point from, cv::Point to) const {
+    cv::LineIterator cell(letters_, from, to);
+    for (int i = 0; i < cell.count; ++i, ++cell)
+        if (**cell != 0)
+            return true;
+    return false;
+}
+
+void LetterRoom::take(const cv::Rect& box, cv::Point lineFrom) {
+    taken_(box).setTo(255);
+    letters_(box).setTo(255);
+    cv::line(taken_, lineFrom, 0.5 * (box.tl() + box.br()), cv::Scalar(255), 3);
+}
+
 bool LetterRoom::isFree(const cv::Rect& cells) const {
     const cv::Rect all({0, 0}, taken_.size());
     return (cells & all) == cells && cv::countNonZero(taken_(cells)) == 0;
@@ -54,6 +82,13 @@ std::optional<Spot> LetterRoom::place(const std::vector<Spot>& polygon, double w
         return std::nullopt;
     const int letterWidth = std::max(leastWidth, static_cast<int>(std::ceil(width / cell_)) + 1);
     cv::Point low = cellOf(polygon.front()), high = low;
+    const auto nearestTo = [&](cv::Point middle) {
+        cv::Point nearest = cellOf(polygon.front());
+        for (const Spot& spot : polygon)
+            if (cv::norm(cellOf(spot) - middle) < cv::norm(nearest - middle))
+                nearest = cellOf(spot);
+        return nearest;
+    };
     for (const Spot& spot : polygon) {
         const cv::Point cell = cellOf(spot);
         low = {std::min(low.x, cell.x), std::min(low.y, cell.y)};
@@ -71,9 +106,10 @@ std::optional<Spot> LetterRoom::place(const std::vector<Spot>& polygon, double w
                                static_cast<int>(std::lround(centre.y + along * std::sin(angle) -
                                                             0.5 * letterHeight)),
                                letterWidth, letterHeight);
-            if (!isFree(box))
+            const cv::Point from = nearestTo(0.5 * (box.tl() + box.br()));
+            if (!isFree(box) || crossesLetter(from, 0.5 * (box.tl() + box.br())))
                 continue;
-            taken_(box).setTo(255);
+            take(box, from);
             return Spot{(box.x + 0.5 * letterWidth) * cell_, (box.y + 0.5 * letterHeight) * cell_};
         }
     }

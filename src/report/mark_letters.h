@@ -12,7 +12,8 @@
 
 namespace swarfbook {
 
-/// Finds room for letters beside pieces: on no piece, on no other letter, wholly in the picture.
+/// Finds room for letters beside pieces: on no piece, on no other letter, on no line, wholly in the
+/// picture.
 class LetterRoom {
   public:
     /// @param picture   width and height, pixels.
@@ -22,8 +23,13 @@ class LetterRoom {
     void keepOff(const std::vector<Spot>& polygon);
     /// Keeps letters off a box.
     void keepOff(Spot topLeft, Extent box);
+    /// Keeps letters off a line.
+    void keepOffLine(const std::vector<Spot>& line);
+    /// Whether a straight line crosses nothing that letters are kept off.
+    [[nodiscard]] bool isClear(Spot from, Spot to) const;
     /// A free place for a letter near the polygon, and it is taken from then on; nullopt where
-    /// there is none within three letter sizes.
+    /// there is none within three letter sizes. The line from the polygon to it crosses no other
+    /// letter, and no later letter will stand on it.
     /// @param width  of what is to be written, pixels
     /// @return middle of the letter's box, a little wider than that and an em high.
     std::optional<Spot> place(const std::vector<Spot>& polygon, double width);
@@ -34,7 +40,10 @@ class LetterRoom {
     [[nodiscard]] cv::Point cellOf(Spot spot) const;
     double em_;
     double cell_; // pixels of a cell: an eighth of a letter
+    [[nodiscard]] bool crossesLetter(cv::Point from, cv::Point to) const;
+    void take(const cv::Rect& box, cv::Point lineFrom);
     cv::Mat taken_;
+    cv::Mat letters_; ///< of the same cells, those of letters alone
 };
 
 } // namespace swarfbook

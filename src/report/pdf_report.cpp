@@ -7,6 +7,7 @@
 #include "report/customer_pages.h"
 #include "report/evidence_pages.h"
 #include "report/report_words.h"
+#include "report/tagged_pdf.h"
 
 #include <cairo-pdf.h>
 #include <fmt/format.h>
@@ -30,12 +31,12 @@ cairo_status_t append(void* closure, const unsigned char* data, unsigned int len
 std::string headerOf(const ReportedJob& job) {
     std::string header = job.workshop.empty() ? "" : job.workshop + "   \u00b7   ";
     header += fmt::format("Vehicle {}   \u00b7   visit {}   \u00b7   {}", job.vehicle, job.visit,
-                          job.date);
+                          dateWords(job.date));
     return header;
 }
 
 std::string reportTitle(const ReportedJob& job) {
-    return fmt::format("Transmission inspection, vehicle {}, {}", job.vehicle, job.date);
+    return fmt::format("Transmission inspection, vehicle {}, {}", job.vehicle, dateWords(job.date));
 }
 
 /// What one pass over the pages needs.
@@ -90,7 +91,7 @@ std::vector<unsigned char> pdfOfPages(const Paper& paper, const PdfNames& names,
     frame.pageCount = writePages(write, {frame, names, pictures}, counted);
     std::vector<unsigned char> bytes;
     writePages(write, {frame, names, pictures}, bytes);
-    return bytes;
+    return markedAsTagged(bytes, "en");
 }
 
 std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper, Reader reader) {

@@ -19,7 +19,7 @@ std::string titleOf(const Measurement& measurement) {
     std::string title(placeWord(measurement.place));
     title[0] = static_cast<char>(title[0] - 'a' + 'A');
     if (measurement.photo.taken.size() >= 10)
-        title += ", photo of " + measurement.photo.taken.substr(0, 10);
+        title += ", photo of " + dateWords(measurement.photo.taken);
     return title;
 }
 
@@ -147,6 +147,11 @@ LegendWords legendWords(const Measurement& measurement, const AnnotationOptions&
     words.leftOut = !debris.leftOut.empty();
     if (const auto doubtful = piecesInDoubt(debris); doubtful > 0 && options.letters)
         words.notes.push_back(fmt::format("In brackets: {} doubtful.", doubtful));
+    if (std::any_of(debris.particles.begin(), debris.particles.end(),
+                    [](const Particle& p) { return p.maxFeret.value < outlinedFrom; }))
+        words.notes.push_back(fmt::format(
+            "A piece under {:g} mm has no outline: its letter or a tick stands beside it.",
+            outlinedFrom.value()));
     if (withoutLetter > 0)
         words.notes.push_back(fmt::format("{} piece{} not labelled (no room).", withoutLetter,
                                           withoutLetter == 1 ? "" : "s"));

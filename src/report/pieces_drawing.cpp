@@ -118,7 +118,7 @@ std::string nowTitle(const ReportedPieces& pieces) {
 std::string beforeTitle(const ReportedPieces& pieces) {
     if (pieces.beforeDate.empty())
         return "";
-    std::string title = fmt::format("Last visit, {}: ", pieces.beforeDate);
+    std::string title = fmt::format("Last visit, {}: ", dateWords(pieces.beforeDate));
     if (!pieces.restedOn)
         return title +
                (pieces.before.empty() ? "no piece that is not doubtful" : "the largest pieces");

@@ -6,6 +6,7 @@
 #include "judgement/judge_visit.h"
 #include "judgement/visit_samples.h"
 #include "record/evidence_of_visit.h"
+#include "record/photo_date.h"
 #include "record/unit_charts.h"
 #include "report/learned_cases.h"
 #include "report/method_notes.h"
@@ -13,6 +14,7 @@
 #include "report/report_pieces.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
+#include "report/work_done.h"
 
 #include <fmt/format.h>
 
@@ -41,6 +43,20 @@ ReportedJob jobOf(const Vehicle& vehicle, const Visit& visit, const ReportOption
     return job;
 }
 
+/// What is to be asked about photos: whoever reads the report may know the answer.
+void addQuestions(ReportModel& model, const std::vector<StoredPhoto>& photos) {
+    for (const StoredPhoto& photo : photos) {
+        for (const std::string& caution : photo.measurement.cautions)
+            model.notKnown.push_back(
+                fmt::format("Photo of the {}: {}", placeWord(photo.place), caution));
+        if (const std::string question =
+                dateQuestion(photo.measurement.photo.taken, model.job.date);
+            !question.empty())
+            model.notKnown.push_back(fmt::format("Whether the photo of the {} is of this visit. {}",
+                                                 placeWord(photo.place), question));
+    }
+}
+
 void addSamples(ReportModel& model, Originals& originals, const std::vector<StoredPhoto>& photos) {
     for (const StoredPhoto& photo : photos) {
         const auto [bgr, why] = photo.measurement.refusal ? Original{} : originals.of(photo);
@@ -55,7 +71,7 @@ void addSamples(ReportModel& model, Originals& originals, const std::vector<Stor
         if (!why.empty())
             model.notKnown.push_back(
                 fmt::format("The photo of the {} added {} is reported without pictures: {}",
-                            placeWord(photo.place), photo.addedAt.substr(0, 10), why));
+                            placeWord(photo.place), dateWords(photo.addedAt), why));
     }
 }
 
@@ -110,11 +126,13 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
         model.job.sinceCleanKm = since->value();
     Originals originals(book);
     addSamples(model, originals, photos);
+    addQuestions(model, photos);
     model.methodNotes = methodNotes(book, photos);
     addObservations(model, observations);
     const JudgementModels models = loadJudgementModels(options.models);
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
+    model.workDone = workSentences(evidence.now, judgement.parts);
     addJudgement(model, judgement);
     model.pieces = reportedPieces(model.suggestion, {book, originals, evidence, models.rules});
     addComparison(model, book, evidence, originals);

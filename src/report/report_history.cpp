@@ -3,6 +3,7 @@
 #include "report/report_history.h"
 
 #include "base/errors.h"
+#include "base/shown_units.h"
 #include "judgement/visit_samples.h"
 #include "report/photo_view.h"
 #include "report/report_sample.h"
@@ -57,7 +58,7 @@ void addPictures(ReportModel& model, const PhotoSource& from, std::int64_t befor
             model.notKnown.push_back(
                 fmt::format("The {} then and now are not shown side by side: of the photo of {}, "
                             "{}",
-                            placeWord(both.place), date, why));
+                            placeWord(both.place), dateWords(date), why));
     if (then.bgr.empty() || today.bgr.empty())
         return;
     const double width = std::max(windowOf(*first->measurement.card).width,

@@ -244,6 +244,7 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
                 {"suggestion", model.suggestion ? toJson(*model.suggestion) : Json(nullptr)},
                 {"no_suggestion", textOrNull(model.noSuggestion)},
                 {"next_check", textOrNull(model.nextCheck)},
+                {"work_done", model.workDone},
                 {"samples", std::move(samples)},
                 {"shown_pieces", shownJson(model.pieces)},
                 {"comparison", comparisonJson(model)},

@@ -125,7 +125,8 @@ struct ReportModel {
     std::string verdict;                  ///< one plain sentence
     std::optional<Suggestion> suggestion; ///< absent: `noSuggestion` says why
     std::string noSuggestion;
-    std::string nextCheck; ///< when to look again, "" when nothing is said
+    std::string nextCheck;               ///< when to look again, "" when nothing is said
+    std::vector<std::string> workDone{}; ///< one sentence each; empty: nothing was typed in
     std::vector<ReportedSample> samples;
     ReportedPieces pieces;
     std::optional<ReportedComparison> comparison;

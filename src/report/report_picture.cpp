@@ -91,9 +91,9 @@ void write(Column& column, const ReportModel& model) {
     const ReportedJob& job = model.job;
     column.text(job.workshop, {.size = 36.0, .bold = true, .maxLines = 2});
     column.text(contactLine(job), {.size = 25.0, .ink = grey(0.25), .maxLines = 2});
-    std::string line = fmt::format("Vehicle {}, {}", job.vehicle, job.date);
+    std::string line = fmt::format("Vehicle {}, {}", job.vehicle, dateWords(job.date));
     if (job.odometerKm)
-        line += ", " + kilometreWords(*job.odometerKm);
+        line += ", " + distanceWords(*job.odometerKm);
     column.text(line, {.size = 29.0, .ink = grey(0.25), .maxLines = 2});
     column.verdict(model.verdict);
     if (!model.pieces.now.empty()) {

@@ -48,13 +48,14 @@ void writeJob(Lines& lines, const ReportedJob& job) {
     lines.said("Workshop", job.workshop);
     lines.said("Address", job.address);
     lines.said("Telephone", job.telephone);
-    lines.line(fmt::format("Vehicle {}, visit {}, {}{}", job.vehicle, job.visit, job.date,
-                           job.odometerKm ? ", odometer " + kilometreWords(*job.odometerKm) : ""));
+    lines.line(fmt::format("Vehicle {}, visit {}, {}{}", job.vehicle, job.visit,
+                           dateWords(job.date),
+                           job.odometerKm ? ", odometer " + distanceWords(*job.odometerKm) : ""));
     lines.said("Transmission", job.unit);
     lines.said("Plate", job.plate);
     lines.said("VIN", job.vin);
     lines.line("Since the last documented clean: " +
-               (job.sinceCleanKm ? kilometreWords(*job.sinceCleanKm) : std::string("not known")));
+               (job.sinceCleanKm ? distanceWords(*job.sinceCleanKm) : std::string("not known")));
     lines.said("Complaint", job.complaint);
 }
 
@@ -76,6 +77,13 @@ void writeSuggestion(Lines& lines, const ReportModel& model) {
     lines.heading("WE SUGGEST");
     lines.bullets(suggestionSentences(suggestion));
     lines.said("Next check", model.nextCheck);
+}
+
+void writeWork(Lines& lines, const ReportModel& model) {
+    if (model.workDone.empty())
+        return;
+    lines.heading("WHAT WAS DONE");
+    lines.bullets(model.workDone);
 }
 
 void writeCounts(Lines& lines, const DebrisFinding& debris) {
@@ -165,6 +173,7 @@ std::string reportText(const ReportModel& model) {
     Lines lines;
     writeJob(lines, model.job);
     writeSuggestion(lines, model);
+    writeWork(lines, model);
     for (std::size_t i = 0; i < model.samples.size(); ++i)
         writeSample(lines, model.samples[i], i + 1);
     writeHistory(lines, model);

@@ -69,9 +69,9 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
         return {};
     const double after = suggestion->recheckAfter->value();
     if (!odometerKm)
-        return fmt::format("Look again after {}.", kilometreWords(after));
-    return fmt::format("Look again after {}, at about {}.", kilometreWords(after),
-                       kilometreWords(*odometerKm + after));
+        return fmt::format("Look again after {}.", distanceWords(after));
+    return fmt::format("Look again after {}, at about {}.", distanceWords(after),
+                       distanceWords(*odometerKm + after));
 }
 
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {

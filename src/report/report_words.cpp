@@ -66,15 +66,6 @@ std::string placeTitle(Place place) {
     throw std::logic_error("a place without a title");
 }
 
-std::string kilometreWords(double km) {
-    std::string digits = fmt::format("{:.0f}", std::round(km));
-    for (std::size_t i = digits.size(); i > 3 && digits[i - 4] != '-';) {
-        i -= 3;
-        digits.insert(i, ",");
-    }
-    return digits + " km";
-}
-
 std::string lengthWords(const Measured<Millimetres>& length) {
     const double half = std::max(0.01, k95 * length.standardUncertainty.value());
     return fmt::format("{:.2f} \u00b1 {:.2f} mm", length.value.value(), half);
@@ -101,7 +92,7 @@ std::string wearWords(const WearScoreResult& score) {
     return fmt::format("{:.0f} ({:.0f} to {:.0f}) of 100, 95 % interval; {}, over {}, pieces of "
                        "{:.2f} mm and more",
                        wear.value, wear.low, wear.high, placeWord(wear.place),
-                       kilometreWords(wear.since.value()), wear.sizeFloor.value());
+                       distanceWords(wear.since.value()), wear.sizeFloor.value());
 }
 
 std::string ferrousWords(Ferrous ferrous) {
@@ -122,6 +113,17 @@ const Particle* longestPiece(const DebrisFinding& debris) {
 
 const Particle* longestThread(const DebrisFinding& debris) {
     return longestOf(debris, true);
+}
+
+Measured<Millimetres> widthOf(const Particle& piece) {
+    const double length = std::max(piece.length.value(), piece.maxFeret.value.value());
+    const double area = piece.area.value.value();
+    if (piece.look != Look::fibre || !(length > 0.0) || !(area > 0.0))
+        return piece.minFeret;
+    const double width = area / length;
+    const double relative = std::hypot(piece.area.standardUncertainty.value() / area,
+                                       piece.maxFeret.standardUncertainty.value() / length);
+    return {Millimetres(width), Millimetres(width * relative)};
 }
 
 std::size_t piecesInDoubt(const DebrisFinding& debris) {
@@ -213,8 +215,8 @@ std::string comparisonSentence(const ReportModel& model) {
     if (!model.comparison)
         return model.noComparison;
     const ReportedComparison& both = *model.comparison;
-    return fmt::format("{}, {} against {}: {}", placeTitle(both.place), both.nowDate,
-                       both.beforeDate, both.sentence);
+    return fmt::format("{}, {} against {}: {}", placeTitle(both.place), dateWords(both.nowDate),
+                       dateWords(both.beforeDate), both.sentence);
 }
 
 std::string ratioWords(const ReportedChange& change) {

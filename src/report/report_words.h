@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "base/shown_units.h"
 #include "record/book_values.h"
 #include "report/report_model.h"
 
@@ -17,8 +18,6 @@ std::string asSentence(std::string text);
 std::string contactLine(const ReportedJob& job);
 /// "Pan floor", "Magnet", ... as a heading.
 std::string placeTitle(Place place);
-/// "128,000 km".
-std::string kilometreWords(double km);
 /// "1.79 ± 0.06 mm": the value and its 95 % half-width (1.96 standard uncertainties).
 std::string lengthWords(const Measured<Millimetres>& length);
 /// "0.2 to 0.4 mm", "3 mm and more".
@@ -38,6 +37,10 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 /// What is suggested, with converter, cooler and "do not drive" where they belong to it; one
 /// sentence an entry.
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion);
+
+/// How wide a piece is: across its narrowest side; of a thread, which lies in a bow, its area over
+/// its own length.
+Measured<Millimetres> widthOf(const Particle& piece);
 
 /// The longest piece that is no thread, and the longest thread; none that is doubtful. nullptr
 /// where there is none.

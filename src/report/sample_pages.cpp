@@ -50,7 +50,7 @@ std::string pieceWords(const ReportedPiece& reported) {
     const Particle& piece = reported.particle;
     std::string words =
         fmt::format("{}: {} long, {} wide, {}", piece.id, lengthWords(piece.maxFeret),
-                    lengthWords(piece.minFeret), lookWords(piece));
+                    lengthWords(widthOf(piece)), lookWords(piece));
     if (reported.inCoat)
         words = "Sliver in the coat, " + words;
     if (piece.ferrous != Ferrous::notKnown)
@@ -134,7 +134,7 @@ double belowPicture(const PageWriter& page, const ReportedSample& sample) {
 /// What the photo is, above its picture.
 std::string photoLine(const ReportedSample& sample) {
     std::string line =
-        sample.taken.empty() ? "Capture time not recorded" : "Taken " + sample.taken.substr(0, 10);
+        sample.taken.empty() ? "Capture time not recorded" : "Taken " + dateWords(sample.taken);
     if (!sample.sampling.empty())
         line += "; sample: " + sample.sampling;
     return line + ".";

@@ -32,9 +32,9 @@ std::string workshopLine(const ReportedJob& job) {
 
 std::string jobLine(const ReportedJob& job) {
     std::string line =
-        fmt::format("Transmission inspection: vehicle {}, {}", job.vehicle, job.date);
+        fmt::format("Transmission inspection: vehicle {}, {}", job.vehicle, dateWords(job.date));
     if (job.odometerKm)
-        line += ", " + kilometreWords(*job.odometerKm);
+        line += ", " + distanceWords(*job.odometerKm);
     if (!job.unit.empty())
         line += ", " + job.unit;
     if (!job.plate.empty())
@@ -61,6 +61,7 @@ std::string shortReportText(const ReportModel& model) {
         lines.emplace_back("We suggest", inOneLine(suggestionSentences(*model.suggestion), 4));
         lines.emplace_back("If you wait", waitingSentence(model.suggestion));
     }
+    lines.emplace_back("What was done", inOneLine(model.workDone, 8));
     lines.emplace_back("Next check", model.nextCheck);
     lines.emplace_back("Not looked at or not known", inOneLine(notLookedAt(model), 2));
     lines.emplace_back("", std::string(standingLine()));

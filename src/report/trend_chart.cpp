@@ -102,9 +102,9 @@ void drawLabels(cairo_t* pen, const Plot& plot, const std::vector<ReportedTrendP
     double endOfRow[2] = {-1e9, -1e9};
     for (std::size_t i = 0; i < points.size(); ++i) {
         const ReportedTrendPoint& point = points[i];
-        std::string text = point.date;
+        std::string text = dateWords(point.date);
         if (point.odometerKm)
-            text += "\n" + kilometreWords(*point.odometerKm);
+            text += "\n" + distanceWords(*point.odometerKm);
         if (std::holds_alternative<NoWearScore>(point.score))
             text += "\nno score";
         const TextStyle style{

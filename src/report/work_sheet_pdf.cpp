@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/work_sheet_pdf.h"
 
+#include "base/shown_units.h"
 #include "bench/cautions.h"
 #include "report/pdf_report.h"
 #include "report/sheet_drawing.h"
@@ -151,9 +152,9 @@ void writeHead(PageWriter& page, const WorkSheetJob& job) {
     };
     page.gap(putLine(
         page.pen(), {page.left(), page.y()}, page.width(),
-        fmt::format("vehicle {}   transmission {}   visit {}   date {}   odometer __ km   by ____",
+        fmt::format("vehicle {}   transmission {}   visit {}   date {}   odometer __ {}   by ____",
                     orRoom(job.vehicle, "____"), orRoom(job.unit, "____"), orRoom(job.visit, "__"),
-                    orRoom(job.date, "___")),
+                    orRoom(dateWords(job.date), "___"), inShownUnit(0.0, "km").unit),
         Ask::draw));
     page.gap(
         drawText(

@@ -163,7 +163,7 @@ TEST_CASE("a visit is put right by its number") {
     const BookAtHand book;
     book.addVehicleAndVisit();
     CHECK_THAT(book.done({"visit", "correct", "1", "--odometer", "121000", "--by", "M."}),
-               Contains("121000 km") && Contains("30000 km") && Contains("M."));
+               Contains("121,000 km") && Contains("30,000 km") && Contains("M."));
     book.refusedWith(2, "no visit 9", {"visit", "correct", "9", "--odometer", "1"});
     book.refusedWith(2, "cannot be -1", {"visit", "correct", "1", "--odometer", "-1"});
 }

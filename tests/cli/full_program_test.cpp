@@ -35,6 +35,7 @@ TEST_CASE("Verbs of the book alone are quick, photos and pages are not", "[cli]"
     CHECK(isQuick({"suggest", "--help"}));
     CHECK_FALSE(isQuick({"visit", "measure", "1"}));
     CHECK_FALSE(isQuick({"visit", "--book", "b", "measure", "1"}));
+    CHECK_FALSE(isQuick({"piece", "--photo", "1", "--review"}));
     CHECK_FALSE(isQuick({"measure", "a.jpg"}));
     CHECK_FALSE(isQuick({"--help"}));
     CHECK_FALSE(isQuick({"no-such-verb"}));

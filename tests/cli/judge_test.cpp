@@ -152,10 +152,10 @@ TEST_CASE("suggest, eliminate and report tell one and the same judgement") {
 TEST_CASE("what was done is told by its parts, and what names none is refused") {
     const Bench bench;
     const std::pair<const char*, const char*> told[] = {
-        {"after-repair --did \"solenoid A replaced\"", "replace solenoids, solenoid A"},
-        {"after-repair --did \"solenoids A and B\"", "replace solenoids, solenoid A, solenoid B"},
+        {"after-repair --did \"solenoid A replaced\"", "done: solenoid A renewed"},
+        {"after-repair --did \"solenoids A and B\"", "done: solenoid A, solenoid B"},
         {"after-repair --did \"bore 2-3 shift valve sleeved, filter\"",
-         "repair bores, bore 2-3 shift valve, filter"},
+         "done: bore 2-3 shift valve sleeved, filter"},
         {"outcome came-back --did \"valve body exchanged\"", "replace valve body, valve body"},
         {"outcome fixed --did \"Clean and refit\"", "clean and refit"}};
     for (const auto& [line, says] : told) {

@@ -26,3 +26,31 @@ TEST_CASE("what the workshop sets once is on every report, and what a command sa
                Contains("Other Lane") && !Contains("Kestrel Lane Transmissions"));
     CHECK(shop.run({"settings", "--paper", "a5"}).exit == 2);
 }
+
+TEST_CASE("units and the order of dates are set once and shown everywhere; JSON stays metric") {
+    const Shop shop;
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"settings", "--distance", "mi", "--temperature", "F", "--volume", "qt", "--dates",
+              "month-first"},
+             {"vehicle", "add", "DEMO-03"},
+             {"visit", "add", "DEMO-03", "--date", "2025-01-10", "--odometer", "160934 km",
+              "--since-clean", "10000mi"},
+             {"observe", "--visit", "1", "codes", "none"},
+             {"observe", "--visit", "1", "refill", "4.5l"},
+             {"observe", "--visit", "1", "level-check", "right", "--at", "40C"}})
+        REQUIRE(shop.run(words).exit == 0);
+    CHECK_THAT(shop.run({"settings"}).out, Contains("distance     mi"));
+    const std::string text = shop.run({"report", "--visit", "1", "--text"}).out;
+    CHECK_THAT(text, Contains("Jan 10, 2025") && Contains("100,000 mi") && !Contains("2025-01-10"));
+    CHECK_THAT(text, Contains("4.5l (4.76 qt)") && Contains("40C (104 F)"));
+    CHECK_THAT(shop.run({"visit", "show", "1"}).out,
+               Contains("100,000 mi") && Contains("10,000 mi") && Contains("Jan 10, 2025"));
+    CHECK_THAT(shop.run({"visit", "list", "DEMO-03"}).out, Contains("Jan 10, 2025"));
+    CHECK_THAT(shop.run({"report", "--work-sheet", "--visit", "1", "--text"}).out,
+               Contains("\u00b0F") && Contains("qt") && Contains("Jan 10, 2025"));
+    CHECK_THAT(shop.run({"report", "--visit", "1", "--json"}).out,
+               Contains("\"odometer_km\": 160934.0") && Contains("\"date\": \"2025-01-10\""));
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"settings", "--distance", "furlongs"}, {"settings", "--dates", "any"}})
+        CHECK(shop.run(words).exit == 2);
+}

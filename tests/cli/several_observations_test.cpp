@@ -179,12 +179,12 @@ TEST_CASE("distances and dates are taken as people write them") {
         return bench.run(all);
     };
     CHECK_THAT(visit({"--date", "12.05.2025", "--odometer", "125 500 km"}).out,
-               Contains("on 2025-05-12 at 125500 km"));
+               Contains("on 2025-05-12 at 125,500 km"));
     // 1 mile = 1.609344 km: 80000 miles are 128747.52 km
     CHECK_THAT(visit({"--date", "2025-06-12", "--odometer", "80000mi"}).out,
-               Contains("at 128748 km"));
+               Contains("at 128,748 km"));
     CHECK_THAT(visit({"--date", "2025-07-12", "--odometer", "129,500"}).out,
-               Contains("at 129500 km"));
+               Contains("at 129,500 km"));
     CHECK_THAT(visit({"--date", "2025-08-12", "--odometer", "130.500 km"}).err,
                Contains("two ways"));
     CHECK_THAT(visit({"--date", "05/06/2025"}).err, Contains("2025-05-06"));

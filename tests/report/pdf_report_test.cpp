@@ -10,6 +10,10 @@
 #include <opencv2/imgcodecs.hpp>
 
 #include <algorithm>
+// Asked for by the headers that follow: pointers of the standard library.
+#define POINTERHOLDER_TRANSITION 4
+#include <qpdf/QPDF.hh>
+#include <qpdf/QPDFObjectHandle.hh>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -198,6 +202,17 @@ TEST_CASE("without evidence the report says that there is no verdict") {
     CHECK(says(pdf.pages.front().text, "nor a test was recorded"));
     CHECK(says(pdf.text, "No photo was taken at this visit"));
     CHECK(says(pdf.text, "Not computed: No photo was taken."));
+}
+
+TEST_CASE("the PDF is marked as tagged, in English, for screen readers, and stays the same") {
+    const std::vector<unsigned char> bytes = pdfReport(handMadeModel());
+    QPDF document;
+    document.processMemoryFile("report", reinterpret_cast<const char*>(bytes.data()), bytes.size());
+    QPDFObjectHandle root = document.getRoot();
+    CHECK(root.getKey("/MarkInfo").getKey("/Marked").getBoolValue());
+    CHECK(root.hasKey("/StructTreeRoot"));
+    CHECK(root.getKey("/Lang").getUTF8Value() == "en");
+    CHECK(pdfReport(handMadeModel()) == bytes);
 }
 
 TEST_CASE("the PDF has a title, the workshop as author and tags, no date, and no EXIF") {

@@ -11,11 +11,11 @@ using namespace swarfbook;
 using namespace swarfbook::test;
 
 TEST_CASE("distances are grouped by thousands") {
-    CHECK(kilometreWords(0.0) == "0 km");
-    CHECK(kilometreWords(999.4) == "999 km");
-    CHECK(kilometreWords(1000.0) == "1,000 km");
-    CHECK(kilometreWords(128400.0) == "128,400 km");
-    CHECK(kilometreWords(1234567.0) == "1,234,567 km");
+    CHECK(distanceWords(0.0) == "0 km");
+    CHECK(distanceWords(999.4) == "999 km");
+    CHECK(distanceWords(1000.0) == "1,000 km");
+    CHECK(distanceWords(128400.0) == "128,400 km");
+    CHECK(distanceWords(1234567.0) == "1,234,567 km");
 }
 
 // 1.96 standard uncertainties: the two-sided 95 % point of the normal distribution.

@@ -67,6 +67,10 @@ class TrialBook {
     static PointOnCard placeOfPiece(int i) {
         return {24.0 + 2.0 * (i % 28), 22.0 + 3.0 * (i / 28)};
     }
+    /// Corrects the piece at a place of the visit's only photo; "" takes the correction back.
+    void correct(std::int64_t visit, PointOnCard at, const std::string& said) {
+        book_.correctPiece(book_.photos(visit).front().id, {at, said, {"M.", ""}, ""});
+    }
     void observe(std::int64_t visit, const Observation& observation) {
         StoredObservation stored;
         stored.visitId = visit;

@@ -1,0 +1,49 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include <string>
+#include <string_view>
+
+/// The units and the order of dates in which people are told of distances, temperatures, volumes
+/// and days. As with a program's locale there is one of it for the whole program: the book's
+/// settings set it where the book is opened. What is stored, typed and written as JSON does not
+/// depend on it.
+/// Checked: tests/base/shown_units_test.cpp.
+namespace swarfbook {
+
+enum class DateOrder {
+    yearFirst, ///< 2025-06-14, as ISO 8601 writes it
+    dayFirst,  ///< 14 Jun 2025
+    monthFirst ///< Jun 14, 2025
+};
+
+struct ShownUnits {
+    bool miles = false;      ///< else kilometres
+    bool fahrenheit = false; ///< else degrees Celsius
+    bool quarts = false;     ///< US quarts, else litres
+    DateOrder dates = DateOrder::yearFirst;
+};
+
+inline constexpr double kmPerMile = 1.609344;         ///< international mile
+inline constexpr double litresPerQuart = 0.946352946; ///< US liquid quart
+
+const ShownUnits& shownUnits();
+void showIn(const ShownUnits& units);
+
+/// A number with the name of its unit, such as "mi" or "F".
+struct ShownValue {
+    double value = 0.0;
+    std::string_view unit;
+};
+/// The value of a unit as the program keeps it ("km", "C", "l"; any other stays as it is) in the
+/// unit in which it is shown.
+ShownValue inShownUnit(double value, std::string_view unit);
+
+/// "128,000 km", or "79,535 mi": rounded to whole ones.
+std::string distanceWords(double km);
+/// The day of "2025-06-14" or "2025-06-14T09:34:00Z" as days are shown; text that is no such day
+/// as it is.
+std::string dateWords(const std::string& iso);
+
+} // namespace swarfbook

@@ -1,0 +1,49 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "base/shown_units.h"
+
+#include <catch2/catch.hpp>
+
+using namespace swarfbook;
+
+namespace {
+
+/// Shown so within a test, and as before after it.
+class ShownIn {
+  public:
+    explicit ShownIn(const ShownUnits& units) { showIn(units); }
+    ~ShownIn() { showIn({}); }
+    ShownIn(const ShownIn&) = delete;
+    ShownIn& operator=(const ShownIn&) = delete;
+};
+
+} // namespace
+
+TEST_CASE("units are kept as they are unless asked for otherwise") {
+    CHECK(distanceWords(128400.0) == "128,400 km");
+    CHECK(inShownUnit(80.0, "C").value == 80.0);
+    CHECK(inShownUnit(4.5, "l").unit == "l");
+    CHECK(dateWords("2025-06-14") == "2025-06-14");
+}
+
+// The international mile is 1.609344 km (1959 agreement), the US liquid quart 0.946352946 l
+// (NIST Handbook 44), 0 C is 32 F and 100 C is 212 F.
+TEST_CASE("miles, degrees Fahrenheit and US quarts") {
+    const ShownIn here({true, true, true, DateOrder::yearFirst});
+    CHECK(distanceWords(160934.4) == "100,000 mi");
+    CHECK(inShownUnit(0.0, "C").value == Approx(32.0));
+    CHECK(inShownUnit(100.0, "C").value == Approx(212.0));
+    CHECK(inShownUnit(0.946352946, "l").value == Approx(1.0));
+    CHECK(inShownUnit(100.0, "C").unit == "F");
+    CHECK(inShownUnit(3.0, "ohm").unit == "ohm");
+}
+
+TEST_CASE("days are shown in the order that is asked for, and what is no day as it is") {
+    const ShownIn here({false, false, false, DateOrder::dayFirst});
+    CHECK(dateWords("2025-06-04") == "4 Jun 2025");
+    CHECK(dateWords("2025-12-31T23:59:59Z") == "31 Dec 2025");
+    showIn({false, false, false, DateOrder::monthFirst});
+    CHECK(dateWords("2025-06-14") == "Jun 14, 2025");
+    for (const char* none : {"", "not known", "2025-13-01", "2025"})
+        CHECK(dateWords(none) == none);
+}
