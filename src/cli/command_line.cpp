@@ -17,7 +17,7 @@ CommandLine readCommandLine(const std::vector<std::string>& words) {
         asTyped = asTyped || word == "--";
         if (!asTyped && (word == "-h" || word == "--help"))
             line.help = true;
-        else if (!asTyped && word == "--quiet")
+        else if (!asTyped && word == "--quiet" && !(!rest.empty() && rest.front() == "observe"))
             line.quiet = true;
         else
             rest.push_back(word);
@@ -36,7 +36,8 @@ CommandLine readCommandLine(const std::vector<std::string>& words) {
 boost::program_options::options_description commonOptions() {
     boost::program_options::options_description all("options of every verb");
     all.add_options()("help,h", "show this")(
-        "quiet", "print results, cautions and refusals alone: no progress, no remarks");
+        "quiet", "print results, cautions and refusals alone: no progress, no remarks (with "
+                 "observe it stands before the verb, where it is not the noise's --quiet)");
     return all;
 }
 

@@ -18,7 +18,8 @@ struct CommandLine {
     bool quiet = false;             ///< --quiet
 };
 
-/// Reads them; words after "--" are left as they are. Nothing is refused here.
+/// Reads them; words after "--" are left as they are, and so is --quiet after observe, which has an
+/// option of that name: the gears where a noise is not heard. Nothing is refused here.
 /// Checked: tests/cli/frame_test.cpp.
 CommandLine readCommandLine(const std::vector<std::string>& words);
 

@@ -65,17 +65,17 @@ TEST_CASE("from a vehicle to a photo in its visit, each step one command") {
         Contains("Visit 1:"));
     const std::string added =
         book.done({"add", "--visit", "1", photo, "--place", "pad", "--sampling", "whole pan"});
-    CHECK_THAT(added, Contains("history-1.jpg: added to visit 1, place pad") &&
-                          Contains("particles of") && Contains("mm and larger"));
+    CHECK_THAT(added, Contains("history-1.jpg: added to visit 1, place white card") &&
+                          Contains("pieces of") && Contains("mm and larger"));
     CHECK_THAT(book.done({"add", "--visit", "1", photo, "--place", "pad"}),
-               Contains("already in this book, visit 1, place pad"));
+               Contains("already in this book, visit 1, place white card"));
     const auto visit = nlohmann::json::parse(book.done({"visit", "show", "1", "--json"}));
     REQUIRE(visit["photos"].size() == 1);
     CHECK(visit["photos"][0]["sampling"] == "whole pan");
     const std::string sha256 = visit["photos"][0]["sha256"];
     const fs::path kept = book.folder() / "photos" / sha256.substr(0, 2) / (sha256 + ".jpg");
     CHECK(contentOf(kept) == contentOf(photo));
-    CHECK_THAT(book.done({"visit", "list", "DEMO-03"}), Contains("pad 1"));
+    CHECK_THAT(book.done({"visit", "list", "DEMO-03"}), Contains("white card 1"));
 }
 
 TEST_CASE("a photo for the wrong visit is refused and can be taken over") {

@@ -115,7 +115,7 @@ TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[p
                                                {"report", "--visit", "2", "--text", "--full",
                                                 "--out", "r.pdf", "--picture", "r.png"}}) {
         const std::string said = shop.done(words);
-        CHECK_THAT(said, Contains("history-2.jpg (visit 2, place pad)") && Contains(told));
+        CHECK_THAT(said, Contains("history-2.jpg (visit 2, place white card)") && Contains(told));
     }
     const std::string report = shop.run({"report", "--visit", "2", "--text", "--full"}).out;
     CHECK_THAT(report, Contains("can no longer be read in the workshop's book"));
@@ -145,8 +145,9 @@ TEST_CASE("one lost original keeps no other photo of its visit from being measur
     fs::remove(shop.book() / "photos" / sha256.substr(0, 2) / (sha256 + ".jpg"));
     const Outcome measured = shop.run({"visit", "measure", "1"});
     CHECK(measured.exit == 3);
-    CHECK_THAT(measured.out, Contains("history-1.jpg: place pad: not measured again") &&
-                                 Contains("history-3.jpg: place pad:") && Contains("particles"));
+    CHECK_THAT(measured.out, Contains("history-1.jpg: place white card: not measured again") &&
+                                 Contains("history-3.jpg: place white card:") &&
+                                 Contains("pieces"));
 }
 
 TEST_CASE("a photo that was measured waits for another program that writes", "[program]") {

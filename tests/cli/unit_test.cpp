@@ -95,7 +95,7 @@ TEST_CASE("a bad answer is asked again with the reason, and the rest goes on") {
                   "unit new 'Trial 2'");
     INFO(made.err);
     CHECK(made.exit == 0);
-    CHECK_THAT(made.err, Contains("\"Z\" is none of the elements you named"));
+    CHECK_THAT(made.err, Contains("\"Z\" is not one of the elements you named"));
     const json chart = json::parse(shop.run({"unit", "show", "Trial 2", "--json"}).out);
     CHECK(chart.at("gears").at(1).at("elements").contains("Y"));
 }
