@@ -137,7 +137,7 @@ class Marker {
         tracePolygon(pen_, one.outline);
         strokeMark(pen_, *one.mark, lineWidthFor(*one.particle));
     }
-    /// A short line that ends clear of the piece, where there is room for it.
+    /// A short line that ends clear of the piece; none where it would cross a letter or a piece.
     void tick(const Waiting& one) {
         Spot middle{0.0, 0.0};
         double radius = 0.0;
@@ -147,16 +147,18 @@ class Marker {
         for (const Spot& spot : one.outline)
             radius = std::max(radius, std::hypot(spot.x - middle.x, spot.y - middle.y));
         // clear of the cells that the piece takes and of the line's own width
-        const double gap = radius + 0.35 * room_.em(), length = 0.7 * room_.em();
-        Spot from, to;
-        for (int i = 0; i < 8; ++i) { // from the lower left on, turning clockwise
-            const double angle = (0.75 + 0.25 * i) * std::numbers::pi;
-            const double x = std::cos(angle), y = std::sin(angle);
-            from = {middle.x + gap * x, middle.y + gap * y};
-            to = {middle.x + (gap + length) * x, middle.y + (gap + length) * y};
-            if (room_.isClear(from, to))
-                break;
-        }
+        const double gap = radius + 0.35 * room_.em();
+        for (const double length : {0.7 * room_.em(), 0.35 * room_.em()})
+            for (int i = 0; i < 8; ++i) { // from the lower left on, turning clockwise
+                const double angle = (0.75 + 0.25 * i) * std::numbers::pi;
+                const double x = std::cos(angle), y = std::sin(angle);
+                const Spot from{middle.x + gap * x, middle.y + gap * y};
+                const Spot to{middle.x + (gap + length) * x, middle.y + (gap + length) * y};
+                if (room_.isClear(from, to))
+                    return drawTick(one, from, to);
+            }
+    }
+    void drawTick(const Waiting& one, Spot from, Spot to) {
         room_.keepOffLine({from, to});
         cairo_move_to(pen_, from.x, from.y);
         cairo_line_to(pen_, to.x, to.y);
