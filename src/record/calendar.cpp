@@ -110,10 +110,10 @@ std::string checkedDate(std::string_view typed, std::string_view today) {
         return dayBefore(today);
     const std::string text = spelledOut(typed);
     if (text.size() != 10 || text[4] != '-' || text[7] != '-')
-        throw UsageError(
-            fmt::format("\"{}\" is not a date. Write it as year-month-day, such as {}, or say today "
-                        "or yesterday.",
-                        typed, today));
+        throw UsageError(fmt::format(
+            "\"{}\" is not a date. Write it as year-month-day, such as {}, or say today "
+            "or yesterday.",
+            typed, today));
     if (!dayExists(text))
         throw UsageError(fmt::format("There is no day {} in the calendar. Write the date as "
                                      "year-month-day, such as {}.",

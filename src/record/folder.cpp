@@ -190,7 +190,8 @@ Descriptor Folder::openFile(const std::string& name) const {
     if (file.number() < 0 || ::fstat(file.number(), &facts) != 0)
         fail("cannot be read", name, errno);
     if (!S_ISREG(facts.st_mode))
-        throw FileTrouble(fmt::format("{} is not an ordinary file.", (path_ / name).string()), EINVAL);
+        throw FileTrouble(fmt::format("{} is not an ordinary file.", (path_ / name).string()),
+                          EINVAL);
     return file;
 }
 

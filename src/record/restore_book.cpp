@@ -30,9 +30,10 @@ Folder openBackup(const fs::path& backup) {
                                      backup.string()));
     Folder folder = Folder::open(backup);
     if (folder.kindOf("book.db") != EntryKind::file)
-        throw UsageError(fmt::format("{} holds no book.db, so it is not a backup of a book. Name the "
-                                     "folder that swarfbook backup made.",
-                                     backup.string()));
+        throw UsageError(
+            fmt::format("{} holds no book.db, so it is not a backup of a book. Name the "
+                        "folder that swarfbook backup made.",
+                        backup.string()));
     return folder;
 }
 

@@ -166,7 +166,8 @@ class Verification {
         for (const std::int64_t visit : damagedJudgedCases(database_))
             state_.faults.push_back(
                 {fmt::format("What was judged of visit {} is damaged; it is not used.", visit),
-                 "swarfbook book check --mend removes it; swarfbook track-record judges the visit again."});
+                 "swarfbook book check --mend removes it; swarfbook track-record judges the visit "
+                 "again."});
     }
 
     void verifyCharts() {

@@ -168,8 +168,9 @@ bool timeVerbs(const Trial& trial, const test::LargeBook& size) {
         starts.quick.ms, starts.full.ms, "beside that, in starts", "ms", "wall ms", "starts",
         "allowed", "bytes");
     const std::vector<Verb> verbs = readingVerbs(size, trial);
-    const auto learn = std::find_if(verbs.begin(), verbs.end(),
-                                    [](const Verb& verb) { return verb.words[0] == "track-record"; });
+    const auto learn = std::find_if(verbs.begin(), verbs.end(), [](const Verb& verb) {
+        return verb.words[0] == "track-record";
+    });
     const Run first = runOnce(trial.program, learn->words, trial.printed());
     fmt::print("{:<46} {:>7.1f} {:>7.1f}  once: it judges every visit with an outcome\n",
                "learn, the first time", first.ms, first.wallMs);

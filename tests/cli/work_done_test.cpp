@@ -110,8 +110,8 @@ TEST_CASE("lines of work add up in the book, with the unit's own names, and stan
     CHECK_THAT(text.out, Contains("What was done: Solenoid A renewed. Found before: ") &&
                              Contains("Filter renewed. Neck seal renewed. Codes cleared.") &&
                              Contains("6.5 l"));
-    const auto json = nlohmann::json::parse(bench.run({"report", "--visit", "1", "--json"}).out);
-    CHECK(json.at("work_done").size() == 6);
+    const auto said = nlohmann::json::parse(bench.run({"report", "--visit", "1", "--json"}).out);
+    CHECK(said.at("work_done").size() == 6);
 }
 
 TEST_CASE("work that did not hold counts with every part that was told, in several lines too") {

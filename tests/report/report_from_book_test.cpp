@@ -99,7 +99,8 @@ TEST_CASE("four comparable visits give a trend") {
     }
     const ReportModel model = reportFromBook(trial.book(), now, options());
     REQUIRE(model.trend.size() == 4);
-    CHECK(model.trendSentence.find("Perhaps rising, but 4 visits cannot prove it") != std::string::npos);
+    CHECK(model.trendSentence.find("Perhaps rising, but 4 visits cannot prove it") !=
+          std::string::npos);
 }
 
 TEST_CASE("a photo whose original is gone keeps its numbers and the report says so") {
