@@ -96,7 +96,7 @@ class SettingsCommand : public Command {
 
 CommandEntry settingsEntry() {
     return {
-        "settings", "Show or set the workshop's name, address, telephone, paper, units and dates",
+        "settings", "Show or set the workshop's name, address, paper, units and dates",
         "swarfbook settings [--workshop NAME] [--address TEXT] [--telephone T] "
         "[--paper a4 | letter]\n"
         "       swarfbook settings [--distance km | mi] [--temperature C | F] [--volume l | qt] "

@@ -47,7 +47,8 @@ bool isQuick(const std::vector<std::string>& words) {
     if (typed.verb == "visit" && !typed.help &&
         std::find(typedWords.begin(), typedWords.end(), "measure") != typedWords.end())
         return false;
-    if (words[0] == "piece" && std::find(words.begin(), words.end(), "--review") != words.end())
+    if (typed.verb == "piece" && !typed.help &&
+        std::find(typedWords.begin(), typedWords.end(), "--review") != typedWords.end())
         return false;
     const auto& quick = quickCommands();
     return std::any_of(quick.begin(), quick.end(),

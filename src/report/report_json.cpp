@@ -144,7 +144,9 @@ Json sampleJson(const ReportedSample& sample) {
     json["shown_only"] = only ? Json{{"why", only->why}, {"advice", only->advice}} : Json(nullptr);
     json["pieces"] = only ? Json(nullptr) : Json(found.fromFloor);
     json["smaller_pieces_seen"] = only ? Json(nullptr) : Json(found.smaller);
-    json["counts_are"] = countUnit(sample.debris);
+    // a stored word, which does not change with the words that people read
+    json["counts_are"] =
+        sample.debris.isPad ? "pieces of the whole sample" : countUnit(sample.debris);
     json["counts"] = countsJson(sample.debris);
     json["size_certainty"] =
         sample.debris.certainty ? toJson(*sample.debris.certainty) : Json(nullptr);

@@ -56,7 +56,7 @@ TEST_CASE("a vehicle's page shows its visits, a visit's page its photos and obse
     CHECK_THAT(vehicle, Contains("unit     Demo 5") && Contains("120,000 km") &&
                             Contains("pan 2") && Contains("slips in 3"));
     const std::string visit = visitText(book, book.visit(1));
-    CHECK_THAT(visit, Contains("30,000 km") && Contains("not measured: too dark") &&
+    CHECK_THAT(visit, Contains("30,000 km") && Contains("not measured: the photo is too dark") &&
                           Contains("floor wiped") && Contains("fluid: brown"));
     CHECK_THAT(vehicleListText(Book::inMemory()), Contains("swarfbook vehicle add"));
 }

@@ -107,7 +107,7 @@ TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[p
     }
     const std::string told = "swarfbook visit measure 2";
     // It counts photos and reads no finding, so it has none to leave out.
-    CHECK_THAT(shop.done({"vehicle", "show", "DEMO-03"}), Contains("pad 1"));
+    CHECK_THAT(shop.done({"vehicle", "show", "DEMO-03"}), Contains("white card 1"));
     for (const std::vector<std::string>& words :
          std::vector<std::vector<std::string>>{{"visit", "show", "2"},
                                                {"visit", "show", "2", "--json"},
@@ -119,12 +119,12 @@ TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[p
     }
     const std::string report = shop.run({"report", "--visit", "2", "--text", "--full"}).out;
     CHECK_THAT(report, Contains("can no longer be read in the workshop's book"));
-    CHECK_THAT(shop.done({"visit", "show", "1"}), Contains("particles"));
+    CHECK_THAT(shop.done({"visit", "show", "1"}), Contains("15 pieces of"));
     const Outcome compared = shop.run({"compare", "--visit", "2", "--with", "1"});
     CHECK(compared.exit == 1);
     CHECK_THAT(compared.err, Contains(told));
-    CHECK_THAT(shop.done({"visit", "measure", "2"}), Contains("particles"));
-    CHECK_THAT(shop.done({"visit", "show", "2"}), Contains("particles") && !Contains("damaged"));
+    CHECK_THAT(shop.done({"visit", "measure", "2"}), Contains("38 pieces of"));
+    CHECK_THAT(shop.done({"visit", "show", "2"}), Contains("38 pieces of") && !Contains("damaged"));
 }
 
 TEST_CASE("a photo with a damaged finding is measured anew when it is added again", "[program]") {
@@ -134,7 +134,7 @@ TEST_CASE("a photo with a damaged finding is measured anew when it is added agai
         database.run("UPDATE finding SET measurement = '{}' WHERE photo_id = 1");
     }
     shop.done({"add", "--visit", "1", (demos / "history-1.jpg").string(), "--place", "pad"});
-    CHECK_THAT(shop.done({"visit", "show", "1"}), Contains("particles") && !Contains("damaged"));
+    CHECK_THAT(shop.done({"visit", "show", "1"}), Contains("15 pieces of") && !Contains("damaged"));
 }
 
 TEST_CASE("one lost original keeps no other photo of its visit from being measured", "[program]") {

@@ -14,7 +14,7 @@ TEST_CASE("a card is printed with the next serial, and its bar is kept for that 
     const Shop shop;
     const Outcome first = shop.run({"card", "--layout", "close", "--out", "card.pdf"});
     CHECK(first.exit == 0);
-    CHECK(first.out == "Card C0001: close layout, pad, on A4 paper, in card.pdf\n");
+    CHECK(first.out == "Card C0001: close layout, white card, on A4 paper, in card.pdf\n");
     CHECK_THAT(first.err, Catch::Contains("swarfbook card --serial C0001 --measured-bar MM"));
     CHECK(contentOf(shop.folder.path() / "card.pdf").substr(0, 5) == "%PDF-");
 
@@ -29,7 +29,7 @@ TEST_CASE("a card is printed with the next serial, and its bar is kept for that 
                       "standard uncertainty 0.0007\n");
 
     const Outcome again = shop.run({"card", "--serial", "C0001", "--out", "again.pdf"});
-    CHECK(again.out == "Card C0001: close layout, pad, on A4 paper, in again.pdf\n");
+    CHECK(again.out == "Card C0001: close layout, white card, on A4 paper, in again.pdf\n");
     CHECK_THAT(again.err, Catch::Contains("The book has 79.60 mm"));
 }
 

@@ -42,7 +42,7 @@ TEST_CASE("what cannot be true is questioned, and nothing of it is kept") {
         {"codes P0733 none", "none"},
         {"complaint wobbles", "good, slip"},
         {"shift 23 flare", "2-3"},
-        {"gear sideways slip", "no gear"},
+        {"gear sideways slip", "not a gear"},
         {"level right 1l", "low or high"},
         {"fluid --milky maybe", "yes or no"},
         {"fluid --load firm", "load"},

@@ -39,7 +39,8 @@ TEST_CASE("fewer than five cases say how many are missing") {
     CHECK(learn(cases(5, 5))[0].share95);
     const auto beside = learnedBeside({}, Outcome::repairBores, "no code, slips, fines");
     REQUIRE(beside.size() == 1);
-    CHECK_THAT(beside[0], Catch::Contains("no outcome") && Catch::Contains("5 cases are needed"));
+    CHECK_THAT(beside[0],
+               Catch::Contains("No success rate") && Catch::Contains("needs 5 finished jobs"));
     CHECK(learnedBeside({}, Outcome::notEnoughEvidence, "").empty());
 }
 

@@ -104,7 +104,7 @@ TEST_CASE("a lost or spoiled original is told, and comes back when its photo is 
     fs::remove(file);
     CHECK_THROWS_WITH(b.book.originalPhoto(photo.sha256), Contains("missing"));
     std::ofstream(file) << "something else";
-    CHECK_THROWS_WITH(b.book.originalBytes(photo.sha256), Contains("no longer what was put"));
+    CHECK_THROWS_WITH(b.book.originalBytes(photo.sha256), Contains("has changed since it was put"));
     CHECK(b.add().alreadyThere);
     CHECK(b.book.originalBytes(photo.sha256) == b.bytes);
 }

@@ -106,7 +106,7 @@ TEST_CASE("what a backup lacks is told, and the rest comes back") {
     CHECK(back.photos == 1);
     REQUIRE(back.troubles.size() == 2);
     CHECK_THAT(back.troubles[0] + back.troubles[1], Contains("is missing") &&
-                                                        Contains("no longer what was put") &&
+                                                        Contains("has changed since it was put") &&
                                                         Contains(one) && Contains(two));
     CHECK(tablesOf(at.again()) == tablesOf(at.book()));
 }

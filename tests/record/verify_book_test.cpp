@@ -55,7 +55,7 @@ TEST_CASE("every kind of damage is found and told with what to do") {
     SECTION("an original was changed") {
         fs::permissions(one, fs::perms(0600));
         writeText(one, "another");
-        CHECK_THAT(faultsOf(folder.path()), Contains("no longer what was put"));
+        CHECK_THAT(faultsOf(folder.path()), Contains("has changed since it was put"));
     }
     SECTION("an original was replaced by a link") {
         fs::rename(one, folder.path() / "elsewhere.jpg");

@@ -83,7 +83,7 @@ TEST_CASE("every look has a letter of its own") {
     CHECK(letters.size() == static_cast<std::size_t>(lookCount) + 1);
 }
 
-TEST_CASE("a mark's words are the look's name") {
+TEST_CASE("a mark's words are the type's") {
     for (int i = 0; i < lookCount; ++i)
-        CHECK(markOf(static_cast<Look>(i)).words == lookName(static_cast<Look>(i)));
+        CHECK(markOf(static_cast<Look>(i)).words == typeWord(static_cast<Look>(i)));
 }
