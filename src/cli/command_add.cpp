@@ -218,7 +218,7 @@ class AddCommand : public Command {
                 "--visit N {} --place {} --move. If the visit's date is wrong: swarfbook visit "
                 "correct {} --date D. If the camera's clock is wrong, it may stay.\n",
                 photo.file.filename().string(), question, photo.file.string(),
-                placeWord(photo.measurement.place), visit.id);
+                placeOption(photo.measurement.place), visit.id);
     }
 
     /// Whether the blank given was used; says so when it was not.

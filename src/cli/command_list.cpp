@@ -4,6 +4,7 @@
 
 #include "assess/text_or_null.h"
 #include "base/errors.h"
+#include "base/shown_units.h"
 #include "base/text.h"
 #include "cli/open_book.h"
 #include "cli/terminal.h"
@@ -55,11 +56,10 @@ std::string text(const std::vector<Listed>& visits) {
     std::vector<std::vector<std::string>> rows{
         {"visit", "date", "vehicle", "unit", "odometer", "photos", "complaint"}};
     for (const Listed& one : visits)
-        rows.push_back(
-            {fmt::format("{}", one.visit.id), one.visit.date, one.vehicle->label,
-             orDash(one.vehicle->unit),
-             one.visit.odometerKm ? fmt::format("{:.0f} km", *one.visit.odometerKm) : "not known",
-             fmt::format("{}", one.photos), orDash(one.visit.complaint)});
+        rows.push_back({fmt::format("{}", one.visit.id), one.visit.date, one.vehicle->label,
+                        orDash(one.vehicle->unit),
+                        one.visit.odometerKm ? distanceWords(*one.visit.odometerKm) : "not known",
+                        fmt::format("{}", one.photos), orDash(one.visit.complaint)});
     return textTable(std::move(rows));
 }
 

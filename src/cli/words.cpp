@@ -103,6 +103,10 @@ Place placeOf(const Words& words) {
     }
 }
 
+std::string placeOption(Place place) {
+    return place == Place::pad ? "white-card" : std::string(placeName(place));
+}
+
 void allowOnly(const Words& words, std::string_view use, const std::set<std::string>& allowed) {
     for (const auto& [name, value] : words)
         if (!value.defaulted() && !allowed.contains(name))

@@ -37,6 +37,8 @@ std::optional<double> kilometresOf(const Words& words, const std::string& name, 
 std::int64_t visitNumber(const std::string& text);
 /// One of the places; none given or an unknown one is refused, naming all there are.
 Place placeOf(const Words& words);
+/// A place as --place takes it: "white-card".
+std::string placeOption(Place place);
 /// Refuses options that mean nothing here. `use` is the verb with its action, "vehicle add".
 void allowOnly(const Words& words, std::string_view use, const std::set<std::string>& allowed);
 

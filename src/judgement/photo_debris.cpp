@@ -73,7 +73,7 @@ Amount amountOf(long count, const SuggestionModel& m) {
 
 std::string photoOf(Place place) {
     return place == Place::pad ? "The photo of the spread sample"
-                               : fmt::format("The photo of the {}", placeName(place));
+                               : fmt::format("The photo of the {}", placeWord(place));
 }
 
 std::string itemSentence(const DebrisItem& item, Place place, const SuggestionModel& model) {
@@ -173,7 +173,7 @@ void addUnused(const DebrisSample& photo, const SuggestionModel& model, End coat
         result.notKnown.push_back(fmt::format(
             "How many pieces the photo {} of the {} shows: too few of its finds can be relied "
             "on to count them.",
-            photo.photoName, placeName(photo.place)));
+            photo.photoName, placeWord(photo.place)));
         if (photo.magnet)
             addCoat(*photo.magnet, model, coat, result);
         return;
@@ -182,7 +182,7 @@ void addUnused(const DebrisSample& photo, const SuggestionModel& model, End coat
         result.retake = photo.refusal->advice;
     const bool damaged = photo.refusal && photo.refusal->reason == RefusalReason::findingDamaged;
     result.notKnown.push_back(
-        fmt::format("The photo {} of the {} {}.", photo.photoName, placeName(photo.place),
+        fmt::format("The photo {} of the {} {}.", photo.photoName, placeWord(photo.place),
                     damaged ? "was measured, but what was found is damaged in the book"
                             : "could not be measured"));
 }

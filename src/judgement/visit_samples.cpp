@@ -56,7 +56,7 @@ VisitSample sampleOf(const VisitEvidence& visit, Place place) {
         throw EvidenceRefused(fmt::format(
             "Visit {0} has no measured photo of the {1}. Add one: swarfbook add --visit {0} "
             "--place {1} PHOTO",
-            visit.visitId, placeName(place)));
+            visit.visitId, placeWord(place)));
     return sample;
 }
 

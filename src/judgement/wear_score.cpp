@@ -139,7 +139,7 @@ Millimetres floorOf(const VisitEvidence& visit, Place place) {
 std::optional<NoWearScore> whyNone(const VisitEvidence& visit, Place place) {
     const std::vector<Place> places = measuredPlaces(visit);
     if (std::find(places.begin(), places.end(), place) == places.end())
-        return NoWearScore{fmt::format("No photo of the {} could be measured.", placeName(place)),
+        return NoWearScore{fmt::format("No photo of the {} could be measured.", placeWord(place)),
                            "Add a photo of it with the card in view."};
     const auto since = sinceClean(visit);
     if (!since || !(since->value() > 0.0))
@@ -176,7 +176,7 @@ WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres f
     score.high = scoreOf(limits[1], model);
     score.method = fmt::format("Pieces from {:.2f} mm up at the {}, weighted by size and type, per "
                                "10,000 km since the last documented clean {:.0f} km ago.",
-                               score.sizeFloor.value(), placeName(place), score.since.value());
+                               score.sizeFloor.value(), placeWord(place), score.since.value());
     return score;
 }
 

@@ -70,9 +70,9 @@ TEST_CASE("the worked check by slip and shift, whole") {
 TEST_CASE("that every element of the bad gears holds in a good one is said only where it is so") {
     const ApplicationChart chart = workedChart();
     int said = 0;
-    for (int way = 0; way < 243; ++way) {
+    for (std::size_t way = 0; way < 243; ++way) {
         Names bad, good;
-        for (int gear = 0, rest = way; gear < 5; ++gear, rest /= 3)
+        for (std::size_t gear = 0, rest = way; gear < 5; ++gear, rest /= 3)
             if (rest % 3 != 0)
                 (rest % 3 == 1 ? bad : good).push_back(chart.gears[gear].name);
         const auto holds = [&](const std::string& element) {
