@@ -125,11 +125,38 @@ std::vector<SolenoidReadings> withCircuits(const std::vector<SolenoidReadings>& 
     return all;
 }
 
+/// Whether a coil was found open or shorted at its own pins, once.
+bool faultSeenOnce(const std::vector<SolenoidReadings>& readings) {
+    int reads = 0, faults = 0;
+    for (const SolenoidReadings& one : readings) {
+        if (one.coilAt == MeasuredAt::connector || !readsCoil(one))
+            continue;
+        ++reads;
+        faults += one.openCircuit == true || one.shorted == true;
+    }
+    return reads == 1 && faults == 1;
+}
+
+/// The case connector reads through the coil's own pins: one of the two readings is wrong.
+void judgeContradiction(SolenoidVerdict& v) {
+    v.contradicted = true;
+    v.coilFault = false;
+    v.state = SolenoidState::suspect;
+    v.sentence = fmt::format("Solenoid {}: the coil is bad at its own pins and right at the case "
+                             "connector. Both cannot be so: the connector reads through the pins.",
+                             v.name);
+}
+
 /// What the case connector shows beside what the coil shows.
-void judgeCircuit(const SolenoidReadings& circuit, const SolenoidLimits& limits,
-                  SolenoidTable& table) {
+/// @param readings  of this solenoid, as they were taken
+void judgeCircuit(const SolenoidReadings& circuit, const std::vector<SolenoidReadings>& readings,
+                  const SolenoidLimits& limits, SolenoidTable& table) {
     SolenoidVerdict& v = *placeOf(table.each, circuit.name);
     const std::string fault = coilFault(circuit, limits, true);
+    if (v.coilFault && fault.empty() && readsCoil(circuit) && faultSeenOnce(readings)) {
+        judgeContradiction(v);
+        return;
+    }
     v.circuitGood = v.circuitGood || (fault.empty() && readsCoil(circuit));
     if (v.coilFault || fault.empty())
         return;
@@ -261,7 +288,7 @@ SolenoidTable judgeSolenoids(const std::vector<SolenoidReadings>& readings,
     }
     judgeRepeated(byName, limits, table);
     for (const SolenoidReadings& circuit : mergedCircuits(readings))
-        judgeCircuit(circuit, limits, table);
+        judgeCircuit(circuit, byName.at(circuit.name), limits, table);
     return table;
 }
 

@@ -37,6 +37,8 @@ struct SolenoidVerdict {
     std::optional<double> percentOffSiblings; ///< of the median of identical siblings
     bool coilFault = false;                   ///< open, shorted, out of band, or open when hot
     bool coilApart = false; ///< off its siblings, or cold and hot apart; not a fault yet
+    bool contradicted = false; ///< bad at its own pins, yet right at the case connector, which
+                               ///< reads through them; not measured at its pins again since
     bool hotTested = false;
     SwapResult swap = SwapResult::notSwapped;
     bool exchangedBefore = false; ///< a new part since a repair that did not hold

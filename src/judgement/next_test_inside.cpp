@@ -46,6 +46,15 @@ MaybeTest cleanSuspects(const Facts& facts) {
     const auto suspects = facts.suspectSolenoids();
     if (suspects.empty() || (!facts.symptoms.anyBad() && !facts.symptoms.anyCode()))
         return std::nullopt;
+    if (suspects.front()->contradicted)
+        return NextTest{suspects.front()->sentence,
+                        fmt::format("Zero the meter's leads and measure solenoid {} again at its "
+                                    "own pins, the leads held firm.",
+                                    suspects.front()->name),
+                        "Bad again: replace it. Right: the coil is right, and the fault lies "
+                        "beyond the case connector.",
+                        {Hazard::ignition, Hazard::lowOhmCoil},
+                        promises::pinsReadAgain(facts, suspects.front()->name)};
     if (suspects.front()->coilApart)
         return NextTest{
             suspects.front()->sentence,

@@ -53,6 +53,10 @@ std::vector<Promise> measuredAgain(const Facts& facts, const std::string& soleno
     return {};
 }
 
+std::vector<Promise> pinsReadAgain(const Facts& facts, const std::string& solenoid) {
+    return {coilAtItsPins(facts, solenoid, false).front()};
+}
+
 std::vector<Promise> exchanged(const Facts& facts, const std::string& solenoid) {
     SolenoidReadings moves = named(solenoid), stays = named(solenoid);
     moves.swap = SwapResult::moves;

@@ -18,6 +18,8 @@ std::vector<Promise> coilAtItsPins(const Facts& facts, const std::string& soleno
 std::vector<Promise> flushed(const Facts& facts, const std::string& solenoid);
 /// The coil measured again at one temperature: still apart.
 std::vector<Promise> measuredAgain(const Facts& facts, const std::string& solenoid);
+/// Read again at its own pins, after the case connector said otherwise: bad again.
+std::vector<Promise> pinsReadAgain(const Facts& facts, const std::string& solenoid);
 /// Exchanged with an identical one: the fault moves, or stays.
 std::vector<Promise> exchanged(const Facts& facts, const std::string& solenoid);
 /// The clutches of the gears that slip put to air: one leaks.
