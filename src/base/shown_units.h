@@ -42,8 +42,8 @@ ShownValue inShownUnit(double value, std::string_view unit);
 
 /// "128,000 km", or "79,535 mi": rounded to whole ones.
 std::string distanceWords(double km);
-/// The day of "2025-06-14" or "2025-06-14T09:34:00Z" as days are shown; text that is no such day
-/// as it is.
+/// The day of "2025-06-14" or "2025-06-14T09:34:00Z" as days are shown. Any other text comes
+/// back unchanged.
 std::string dateWords(const std::string& iso);
 
 } // namespace swarfbook

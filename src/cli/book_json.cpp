@@ -30,14 +30,9 @@ ordered_json json(const Vehicle& vehicle) {
 }
 
 ordered_json json(const Visit& visit) {
-    return {{"number", visit.id},
-            {"date", visit.date},
-            {"odometer_km", numberOrNull(visit.odometerKm)},
-            {"odometer_replaced", visit.odometerReplaced},
-            {"last_clean", textOrNull(visit.lastClean)},
-            {"since_clean_km", numberOrNull(visit.sinceCleanKm)},
-            {"looked_by", textOrNull(visit.lookedBy)},
-            {"complaint", textOrNull(visit.complaint)}};
+    ordered_json all{{"number", visit.id}};
+    all.update(visitFacts(visit));
+    return all;
 }
 
 ordered_json json(const StoredPhoto& photo) {
@@ -66,6 +61,16 @@ ordered_json visitsOf(const Book& book, const Vehicle& vehicle) {
 }
 
 } // namespace
+
+ordered_json visitFacts(const Visit& visit) {
+    return {{"date", visit.date},
+            {"odometer_km", numberOrNull(visit.odometerKm)},
+            {"odometer_replaced", visit.odometerReplaced},
+            {"last_clean", textOrNull(visit.lastClean)},
+            {"since_clean_km", numberOrNull(visit.sinceCleanKm)},
+            {"looked_by", textOrNull(visit.lookedBy)},
+            {"complaint", textOrNull(visit.complaint)}};
+}
 
 ordered_json vehicleListJson(const Book& book) {
     ordered_json::array_t list;

@@ -23,6 +23,9 @@ nlohmann::ordered_json vehicleListJson(const Book& book);
 std::string vehicleText(const Book& book, const Vehicle& vehicle);
 nlohmann::ordered_json vehicleJson(const Book& book, const Vehicle& vehicle);
 
+/// What was said at a visit's start: date, odometer, last clean, who looked, complaint.
+nlohmann::ordered_json visitFacts(const Visit& visit);
+
 std::string visitListText(const Book& book, const Vehicle& vehicle);
 nlohmann::ordered_json visitListJson(const Book& book, const Vehicle& vehicle);
 

@@ -3,6 +3,7 @@
 #include "cli/export_rows.h"
 
 #include "assess/text_or_null.h"
+#include "cli/book_pages.h"
 #include "particles/count.h"
 #include "record/evidence_of_visit.h"
 
@@ -13,27 +14,18 @@
 namespace swarfbook::cli {
 namespace {
 
-ExportRow numberOrNull(const std::optional<double>& number) {
-    return number ? ExportRow(*number) : ExportRow(nullptr);
-}
-
 /// A length or share as it is worth: to a thousandth.
 double rounded(double value) {
     return std::round(value * 1000.0) / 1000.0;
 }
 
 ExportRow visitRow(const Vehicle& vehicle, const Visit& visit, std::size_t photos) {
-    return {{"visit", visit.id},
-            {"vehicle", validUtf8(vehicle.label)},
-            {"unit", textOrNull(vehicle.unit)},
-            {"date", visit.date},
-            {"odometer_km", numberOrNull(visit.odometerKm)},
-            {"odometer_replaced", visit.odometerReplaced},
-            {"last_clean", textOrNull(visit.lastClean)},
-            {"since_clean_km", numberOrNull(visit.sinceCleanKm)},
-            {"looked_by", textOrNull(visit.lookedBy)},
-            {"complaint", textOrNull(visit.complaint)},
-            {"photos", photos}};
+    ExportRow row{{"visit", visit.id},
+                  {"vehicle", validUtf8(vehicle.label)},
+                  {"unit", textOrNull(vehicle.unit)}};
+    row.update(visitFacts(visit));
+    row["photos"] = photos;
+    return row;
 }
 
 void visitRows(const ExportedVisit& of, const RowTaker& take) {

@@ -27,14 +27,15 @@ struct WorkDone {
 /// Reads an outcome's name, or work as people write it: "solenoid A replaced, filter and neck seal
 /// renewed, 6.5 l of fluid filled in, level right at 40C, codes cleared, road test good".
 ///
-/// A part that was only cleaned or refitted is told but is no part that was repaired: another test
-/// may still find it bad. UsageError for what is not understood, for what was not done, and for a
-/// part of which nothing is said that was done; with Sure::meant such a phrase is kept in its
-/// words. Checked: tests/cli/work_done_test.cpp, tests/cli/judge_test.cpp.
+/// A part that was only cleaned or refitted is listed but does not count as repaired: another test
+/// may still find it bad. UsageError for words that are not understood, for work that was not done,
+/// and for a part without a word on what was done to it; with Sure::meant such a phrase is kept in
+/// its words. Checked: tests/cli/work_done_test.cpp, tests/cli/judge_test.cpp.
 WorkDone workDone(const std::string& line, WorkAsked asked, Sure sure);
 
 /// The observation with its line of work read, and those that the line holds beside it; as it is
-/// where it holds no line of work. UsageError as above, and for an outcome that is none.
+/// where it holds no line of work. UsageError as above, and for a word that names no
+/// outcome.
 std::vector<Observation> withWorkRead(Observation observation, WorkAsked asked, Sure sure);
 
 } // namespace swarfbook::cli

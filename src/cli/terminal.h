@@ -32,7 +32,7 @@ std::string cautioning(std::string_view text, Stream stream = Stream::output);
 /// The marks: a byte of `marks` after `markBegin` says which style, `markEnd` ends it.
 inline constexpr char markBegin = '\x0e';
 inline constexpr char markEnd = '\x0f';
-/// What a terminal is sent for a mark ("\x1b[1m" for 'b'); "" for a byte that is none.
+/// What a terminal is sent for a mark ("\x1b[1m" for 'b'); "" for any other byte.
 std::string_view styleOf(char mark);
 
 /// Where remarks go that are neither results nor troubles: standard error, or nowhere after

@@ -14,7 +14,7 @@ namespace swarfbook::cli {
 /// A cell with more characters than this goes on in the next lines, cut at blanks where it can be.
 inline constexpr std::size_t widestCell = 70;
 
-/// The text, or a dash where there is none.
+/// The text, or a dash in place of an empty one.
 inline std::string orDash(const std::string& text) {
     return text.empty() ? "-" : text;
 }

@@ -11,7 +11,7 @@ namespace swarfbook::cli {
 /// Reads a phrase of a line of work that is of a kind of its own into `done`: fluid by its amount,
 /// the level at its temperature, codes afterwards, the adaptation, the selector, leaks, and how it
 /// drove. A quantity that cannot be so is a UsageError.
-/// @return false where the phrase is none of these; `done` is then as it was.
+/// @return false for any other phrase; `done` is then unchanged.
 /// Checked: tests/cli/work_done_test.cpp.
 bool readBeside(const std::string& phrase, WorkDone& done, Sure sure);
 

@@ -20,8 +20,8 @@ struct FailedRepair {
     std::string sentence;           ///< what was done when, and what came of it
 };
 
-/// The dearest of several outcomes by name; nothing of none. std::invalid_argument for a name that
-/// is none.
+/// The dearest of several outcomes, given by their names; nothing where the list is empty. Throws
+/// std::invalid_argument for a name that is not an outcome's.
 std::optional<Outcome> dearestOf(const std::vector<std::string>& rungs);
 
 /// "Solenoid a" and "solenoid A" are one part.

@@ -24,7 +24,7 @@ bool insideTheUnit(PlasticPart part) {
 } // namespace
 
 NextTest findThePlastic(const DebrisFacts& debris) {
-    return {debris.plastic->sentence + " That is no plug left from assembly.",
+    return {debris.plastic->sentence + " This is not a plug left from assembly.",
             "Find what it broke off: baffle, filter neck, check ball, harness clip, chain guide "
             "or thrust washer.",
             debris.plasticKeepsBreaking

@@ -18,7 +18,7 @@ TEST_CASE("a photo of the days of the job raises no question, one of other month
           "The photo says it was taken on 2025-03-14; the visit is of 2025-06-14.");
 }
 
-TEST_CASE("a photo without a date, or with one that is none, raises no question") {
+TEST_CASE("a photo without a date, or with one that cannot be read, raises no question") {
     for (const char* taken : {"", "0000-00-00T00:00:00", "2025-02-30T10:00:00", "long ago"})
         CHECK(dateQuestion(taken, "2025-06-14").empty());
 }
