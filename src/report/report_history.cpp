@@ -24,9 +24,9 @@ constexpr double besideWidthPx = 1100.0; // of one of two pictures side by side
 std::vector<ReportedChange> changesOf(const VisitComparison& comparison) {
     std::vector<ReportedChange> changes;
     for (const LookChange& change : comparison.changes)
-        changes.push_back({change.look ? std::string(lookName(*change.look)) : "all pieces",
-                           change.before.count, change.after.count, change.comparison.ratio,
-                           change.comparison.low, change.comparison.high, change.proven});
+        changes.push_back({change.look, change.before.count, change.after.count,
+                           change.comparison.ratio, change.comparison.low, change.comparison.high,
+                           change.proven});
     return changes;
 }
 

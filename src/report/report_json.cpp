@@ -171,7 +171,7 @@ Json comparisonJson(const ReportModel& model) {
         return json;
     Json changes = Json::array();
     for (const ReportedChange& change : both.changes)
-        changes.push_back({{"what", change.what},
+        changes.push_back({{"what", change.look ? lookName(*change.look) : "all pieces"},
                            {"before", change.before},
                            {"now", change.now},
                            {"ratio", change.ratio ? rounded(*change.ratio, 4) : Json(nullptr)},

@@ -124,8 +124,9 @@ void writeHistory(Lines& lines, const ReportModel& model) {
     } else {
         lines.line(comparisonSentence(model));
         for (const ReportedChange& change : model.comparison->changes)
-            lines.line(fmt::format("- {}: {} then, {} now; rate now / before {}", change.what,
-                                   change.before, change.now, ratioWords(change)));
+            lines.line(fmt::format("- {}: {} then, {} now; rate now / before {}",
+                                   typesWord(change.look), change.before, change.now,
+                                   ratioWords(change)));
     }
     lines.said("Wear score", wearWords(model.wearScore));
     lines.said("Trend", model.trendSentence);

@@ -228,6 +228,10 @@ std::string ratioWords(const ReportedChange& change) {
     return "no ratio can be given";
 }
 
+std::string typesWord(const std::optional<Look>& type) {
+    return type ? std::string(typeWord(*type)) : "all pieces";
+}
+
 std::string countUnit(const DebrisFinding& debris) {
     return debris.isPad ? "pieces in the sample" : "pieces per 100 cm\u00b2 of measured area";
 }

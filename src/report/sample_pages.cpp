@@ -13,6 +13,17 @@ namespace swarfbook {
 
 namespace {
 
+/// Of a heading whose longest word stays whole.
+double columnWidth(const std::string& heading) {
+    std::size_t longest = 0, begin = 0;
+    while (begin <= heading.size()) {
+        const std::size_t end = std::min(heading.find(' ', begin), heading.size());
+        longest = std::max(longest, end - begin);
+        begin = end + 1;
+    }
+    return std::max(0.95, 0.1 + 0.125 * static_cast<double>(longest));
+}
+
 Table countsTable(const DebrisFinding& debris) {
     Table table{{{"ISO 16232 class and size", 1.95},
                  {"Seen", 0.6, Align::right},
@@ -24,8 +35,8 @@ Table countsTable(const DebrisFinding& debris) {
         for (const ClassCount& row : debris.counts)
             if (row.byLook.at(static_cast<std::size_t>(i)) > 0) {
                 looks.push_back(i);
-                table.columns.push_back(
-                    {std::string(markOf(static_cast<Look>(i)).words), 1.15, Align::right});
+                const std::string words(markOf(static_cast<Look>(i)).words);
+                table.columns.push_back({words, columnWidth(words), Align::right});
                 break;
             }
     for (const ClassCount& row : rowsToShow(debris)) {

@@ -209,9 +209,10 @@ void addHistory(ReportModel& model, const HandMadeCamera& camera) {
     both.compared = true;
     both.sizeFloor = Millimetres(0.2);
     both.changes = {
-        {"all pieces", 9, 21, 2.1, 1.2, 4.0, true},
-        {"bright metal", 0, 4, std::nullopt, 0.9, std::numeric_limits<double>::infinity(), false},
-        {"fibre", 0, 0, std::nullopt, 0.0, std::numeric_limits<double>::infinity(), false}};
+        {std::nullopt, 9, 21, 2.1, 1.2, 4.0, true},
+        {Look::brightMetal, 0, 4, std::nullopt, 0.9, std::numeric_limits<double>::infinity(),
+         false},
+        {Look::fibre, 0, 0, std::nullopt, 0.0, std::numeric_limits<double>::infinity(), false}};
     both.pxPerMm = 12.0;
     const Measurement before = padMeasurement(camera, 9), now = padMeasurement(camera, 21);
     both.before = windowPicture(photoOf(camera, before), before, PixelsPerMillimetre(both.pxPerMm));
