@@ -9,7 +9,7 @@
 #include "magnet/measure_magnet.h"
 #include "magnet/white_window.h"
 #include "particles/count.h"
-#include "particles/size_certainty.h"
+#include "particles/size_sampling.h"
 
 #include <cmath>
 #include <utility>
@@ -58,7 +58,7 @@ void roundAsKept(DebrisFinding& debris) {
     const auto kept = [&](Millimetres length) {
         return Millimetres(std::round(length.value() * perMillimetre) / perMillimetre);
     };
-    debris.sizeFloor = kept(debris.sizeFloor);
+    debris.detectionLimit = kept(debris.detectionLimit);
     for (Particle& piece : debris.particles)
         piece.maxFeret.value = kept(piece.maxFeret.value);
 }
@@ -90,10 +90,10 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
     m.debris = measureDebris(photo, *window, tools.models, debris);
     roundAsKept(*m.debris);
     const std::span<const Particle> pieces(m.debris->particles); // largest first
-    m.debris->certainty =
+    m.debris->sizeSampling =
         m.debris->shownOnly
             ? std::nullopt
-            : sizeCertainty(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
+            : sizeSampling(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
 }
 
 } // namespace

@@ -190,7 +190,7 @@ ordered_json blankJson(const Measurement& measurement) {
 
 } // namespace
 
-ordered_json toJson(const SizeCertainty& c) {
+ordered_json toJson(const SizeSampling& c) {
     const bool limits = c.medianHigh.value() > 0.0;
     return {{"pieces", c.pieces},
             {"median_mm", rounded(c.median, mmDecimals)},
@@ -219,8 +219,8 @@ ordered_json toJson(const Measurement& measurement) {
     document["refusal"] = nullptr;
     document["card"] = cardJson(*measurement.card);
     document["sharpness"] = sharpnessJson(measurement);
-    document["size_floor_mm"] = rounded(debris.sizeFloor, mmDecimals);
-    document["seen_from_mm"] = rounded(debris.seenFrom, mmDecimals);
+    document["size_floor_mm"] = rounded(debris.detectionLimit, mmDecimals);
+    document["seen_from_mm"] = rounded(debris.resolutionLimit, mmDecimals);
     document["window"] = windowJson(debris);
     document["shown_only"] = debris.shownOnly
                                  ? ordered_json{{"why", text(debris.shownOnly->why)},
@@ -229,10 +229,10 @@ ordered_json toJson(const Measurement& measurement) {
     document["particles"] = particlesJson(debris.particles);
     for (std::size_t i = 0; i < debris.particles.size(); ++i)
         document["particles"][i]["below_floor"] =
-            debris.particles[i].maxFeret.value < debris.sizeFloor;
+            debris.particles[i].maxFeret.value < debris.detectionLimit;
     document["counts"] = countsJson(debris.counts);
     document["size_certainty"] =
-        debris.certainty ? toJson(*debris.certainty) : ordered_json(nullptr);
+        debris.sizeSampling ? toJson(*debris.sizeSampling) : ordered_json(nullptr);
     document["code"] = textOrNull(debris.code);
     document["magnet"] =
         measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
@@ -259,7 +259,7 @@ ordered_json toJson(const RepeatedFinding& finding) {
     return {{"format", "swarfbook repeats 1"},
             {"photos", finding.photos},
             {"counts_are", finding.isPad ? "per sample" : "per 100 cm2"},
-            {"size_floor_mm", rounded(finding.sizeFloor, mmDecimals)},
+            {"size_floor_mm", rounded(finding.detectionLimit, mmDecimals)},
             {"count", figure(finding.count)},
             {"counts", std::move(classes)},
             {"covered_share", rounded(finding.covered.mean, 6)},

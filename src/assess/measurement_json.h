@@ -29,7 +29,7 @@ nlohmann::ordered_json toJson(const Measurement& measurement);
 inline constexpr int lengthDecimals = 4;
 
 /// How sure the sizes are, as the documents have it under `size_certainty`.
-nlohmann::ordered_json toJson(const SizeCertainty& certainty);
+nlohmann::ordered_json toJson(const SizeSampling& sampling);
 
 /// Several photos of one sample as one finding: the document "swarfbook repeats 1".
 nlohmann::ordered_json toJson(const RepeatedFinding& finding);

@@ -106,11 +106,11 @@ std::vector<ClassCount> countsFrom(const json& list) {
 }
 
 /// Documents of earlier programs do not have it.
-std::optional<SizeCertainty> certaintyFrom(const json& document) {
+std::optional<SizeSampling> sizeSamplingFrom(const json& document) {
     const auto found = document.find("size_certainty");
     if (found == document.end() || found->is_null())
         return std::nullopt;
-    SizeCertainty c;
+    SizeSampling c;
     c.pieces = whole(found->at("pieces"));
     c.median = Millimetres(amount(*found, "median_mm"));
     if (const json& limits = found->at("median_interval_95"); !limits.is_null()) {
@@ -126,11 +126,11 @@ std::optional<SizeCertainty> certaintyFrom(const json& document) {
 
 DebrisFinding debrisFrom(const json& document) {
     DebrisFinding debris;
-    debris.sizeFloor = Millimetres(amount(document, "size_floor_mm"));
+    debris.detectionLimit = Millimetres(amount(document, "size_floor_mm"));
     // Earlier programs showed nothing below the floor, which was then what the photo resolves.
-    debris.seenFrom = document.contains("seen_from_mm")
-                          ? Millimetres(amount(document, "seen_from_mm"))
-                          : debris.sizeFloor;
+    debris.resolutionLimit = document.contains("seen_from_mm")
+                                 ? Millimetres(amount(document, "seen_from_mm"))
+                                 : debris.detectionLimit;
     const json& window = document.at("window");
     debris.windowArea = SquareCentimetres(amount(window, "area_cm2"));
     debris.measuredArea = SquareCentimetres(amount(window, "measured_cm2"));
@@ -140,7 +140,7 @@ DebrisFinding debrisFrom(const json& document) {
             {part.at("why").get<std::string>(), outlineFrom(part.at("outline_mm"))});
     debris.particles = particlesFrom(document.at("particles"));
     debris.counts = countsFrom(document.at("counts"));
-    debris.certainty = certaintyFrom(document);
+    debris.sizeSampling = sizeSamplingFrom(document);
     debris.code = textOrEmpty(document, "code");
     if (const auto only = document.find("shown_only"); only != document.end() && !only->is_null())
         debris.shownOnly =

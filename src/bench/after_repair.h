@@ -30,7 +30,7 @@ struct LevelCheck {
 struct RoadTest : Complaint {};
 
 enum class AdaptationDone { notSaid, done, notNeeded, notDone };
-template <> struct Words<AdaptationDone> {
+template <> struct EnumNames<AdaptationDone> {
     static constexpr std::string_view what = "state of the adaptation";
     static constexpr std::array all{
         std::pair{AdaptationDone::notSaid, std::string_view("not-said")},
@@ -51,7 +51,7 @@ struct AfterRepair {
 
 /// What is heard at the next contact.
 enum class Held { fixed, cameBack, notKnown };
-template <> struct Words<Held> {
+template <> struct EnumNames<Held> {
     static constexpr std::string_view what = "outcome";
     static constexpr std::array all{std::pair{Held::fixed, std::string_view("fixed")},
                                     std::pair{Held::cameBack, std::string_view("came-back")},
@@ -65,7 +65,7 @@ template <> struct Words<Held> {
                                      std::pair{Held::notKnown, std::string_view("unknown")}};
 };
 
-struct RepairOutcome {
+struct RepairResult {
     Held held = Held::notKnown;
     std::optional<Typed<Kilometres>> after; ///< driven since the repair
     std::string did;                        ///< as in AfterRepair

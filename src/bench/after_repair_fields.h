@@ -130,8 +130,8 @@ template <> struct Of<AfterRepair> {
                .saidNo = "no leaks seen"}),
         field("note", &A::note, {.option = "note", .help = "a remark", .label = "remark"})};
 };
-template <> struct Of<RepairOutcome> {
-    using R = RepairOutcome;
+template <> struct Of<RepairResult> {
+    using R = RepairResult;
     static constexpr std::string_view kind = "outcome";
     static constexpr auto all = std::tuple{
         field("held", &R::held,

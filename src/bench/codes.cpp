@@ -4,7 +4,7 @@
 
 #include "base/errors.h"
 #include "base/text.h"
-#include "bench/words.h"
+#include "bench/enum_names.h"
 
 #include <fmt/format.h>
 

@@ -2,14 +2,14 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/words.h"
+#include "bench/enum_names.h"
 #include "particles/particle.h"
 
 /// The words for debris by eye and hand.
 namespace swarfbook {
 
 enum class Feel { smears, notFelt, grit, felt };
-template <> struct Words<Feel> {
+template <> struct EnumNames<Feel> {
     static constexpr std::string_view what = "finger test result";
     static constexpr std::array all{std::pair{Feel::smears, std::string_view("smears")},
                                     std::pair{Feel::notFelt, std::string_view("not-felt")},
@@ -24,7 +24,7 @@ template <> struct Words<Feel> {
 
 /// What a magnet under the paper does to the dry debris.
 enum class MagnetMoves { stays, moves };
-template <> struct Words<MagnetMoves> {
+template <> struct EnumNames<MagnetMoves> {
     static constexpr std::string_view what = "magnet test result";
     static constexpr std::array all{std::pair{MagnetMoves::stays, std::string_view("stays")},
                                     std::pair{MagnetMoves::moves, std::string_view("moves")}};
@@ -36,7 +36,7 @@ template <> struct Words<MagnetMoves> {
 };
 
 enum class Amount { notSaid, one, few, plenty };
-template <> struct Words<Amount> {
+template <> struct EnumNames<Amount> {
     static constexpr std::string_view what = "amount";
     static constexpr std::array all{std::pair{Amount::notSaid, std::string_view("not-said")},
                                     std::pair{Amount::one, std::string_view("one")},
@@ -55,7 +55,7 @@ template <> struct Words<Amount> {
 
 /// A flake pinched with pliers: aluminium and brass bend, hard steel breaks, lining crumbles.
 enum class Squeezed { bends, breaks, crumbles };
-template <> struct Words<Squeezed> {
+template <> struct EnumNames<Squeezed> {
     static constexpr std::string_view what = "squeeze result";
     static constexpr std::array all{std::pair{Squeezed::bends, std::string_view("bends")},
                                     std::pair{Squeezed::breaks, std::string_view("breaks")},
@@ -81,7 +81,7 @@ enum class Where {
     pad,
     strained
 };
-template <> struct Words<Where> {
+template <> struct EnumNames<Where> {
     static constexpr std::string_view what = "place";
     static constexpr std::array all{
         std::pair{Where::pan, std::string_view("pan")},
@@ -129,7 +129,7 @@ enum class DebrisKind {
     swarfCurl,
     rust ///< water was in the unit
 };
-template <> struct Words<DebrisKind> {
+template <> struct EnumNames<DebrisKind> {
     static constexpr std::string_view what = "kind of debris";
     static constexpr std::array all{
         std::pair{DebrisKind::clean, std::string_view("clean")},
@@ -187,7 +187,7 @@ template <> struct Words<DebrisKind> {
 /// S2 to 1 mm, S3 to 3 mm or a sliver of 1 mm and more, S4 above 3 mm. Our proposal, adjustable in
 /// models/suggestion.json; no source.
 enum class TradeSize { s0, s1, s2, s3, s4 };
-template <> struct Words<TradeSize> {
+template <> struct EnumNames<TradeSize> {
     static constexpr std::string_view what = "size class";
     static constexpr std::array all{std::pair{TradeSize::s0, std::string_view("S0")},
                                     std::pair{TradeSize::s1, std::string_view("S1")},
@@ -199,7 +199,7 @@ template <> struct Words<TradeSize> {
 /// Coat of a magnet: F0 none, F1 thin, outline and marks seen, F2 covered, outline seen,
 /// F3 outline lost, F4 bearded or bridging. Our proposal; no source.
 enum class Coat { f0, f1, f2, f3, f4 };
-template <> struct Words<Coat> {
+template <> struct EnumNames<Coat> {
     static constexpr std::string_view what = "coat";
     static constexpr std::array all{
         std::pair{Coat::f0, std::string_view("F0")}, std::pair{Coat::f1, std::string_view("F1")},
@@ -228,7 +228,7 @@ enum class PlasticPart {
     thrustWasher,
     notFound
 };
-template <> struct Words<PlasticPart> {
+template <> struct EnumNames<PlasticPart> {
     static constexpr std::string_view what = "part of a piece of plastic";
     static constexpr std::array all{
         std::pair{PlasticPart::notSaid, std::string_view("not-said")},
@@ -252,7 +252,7 @@ template <> struct Words<PlasticPart> {
         std::pair{PlasticPart::notFound, std::string_view("none")}};
 };
 
-template <> struct Words<Ferrous> {
+template <> struct EnumNames<Ferrous> {
     static constexpr std::string_view what = "answer to \"magnetic?\"";
     static constexpr std::array all{std::pair{Ferrous::notKnown, std::string_view("not-known")},
                                     std::pair{Ferrous::yes, std::string_view("yes")},

@@ -86,7 +86,7 @@ std::string together(const AfterRepair& o, std::string_view field) {
         return "done: " + joined(o.work);
     return fmt::format("done: {}{}{}", o.did, o.parts.empty() ? "" : ", ", joined(o.parts));
 }
-std::string together(const RepairOutcome& o, std::string_view /*field*/) {
+std::string together(const RepairResult& o, std::string_view /*field*/) {
     constexpr std::string_view said[] = {"fixed", "it came back", "not known"};
     return std::string(said[static_cast<std::size_t>(o.held)]);
 }

@@ -3,8 +3,8 @@
 #pragma once
 
 #include "base/shown_units.h"
+#include "bench/enum_names.h"
 #include "bench/typed.h"
-#include "bench/words.h"
 
 #include <fmt/format.h>
 
@@ -82,7 +82,7 @@ std::string labelled(std::string_view label, const std::optional<Typed<Unit>>& v
     return value ? fmt::format("{} {}", label, typed(value, unit, digits)) : std::string();
 }
 
-template <HasWords Enum> std::string word(std::string_view label, Enum value, Enum nothing) {
+template <HasNames Enum> std::string word(std::string_view label, Enum value, Enum nothing) {
     if (value == nothing)
         return {};
     return label.empty() ? std::string(wordOf(value)) : fmt::format("{} {}", label, wordOf(value));

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/words.h"
+#include "bench/enum_names.h"
 
 /// The words for how it drives and for the level found, before a repair and after it.
 namespace swarfbook {
@@ -20,7 +20,7 @@ enum class Symptom {
     wrongGear,
     overheats
 };
-template <> struct Words<Symptom> {
+template <> struct EnumNames<Symptom> {
     static constexpr std::string_view what = "symptom";
     static constexpr std::array all{
         std::pair{Symptom::good, std::string_view("good")},
@@ -66,7 +66,7 @@ template <> struct Words<Symptom> {
 };
 
 enum class Load { notSaid, light, medium, firm };
-template <> struct Words<Load> {
+template <> struct EnumNames<Load> {
     static constexpr std::string_view what = "load";
     static constexpr std::array all{std::pair{Load::notSaid, std::string_view("not-said")},
                                     std::pair{Load::light, std::string_view("light")},
@@ -83,7 +83,7 @@ template <> struct Words<Load> {
 };
 
 enum class Warmth { notSaid, cold, hot, both };
-template <> struct Words<Warmth> {
+template <> struct EnumNames<Warmth> {
     static constexpr std::string_view what = "warmth";
     static constexpr std::array all{std::pair{Warmth::notSaid, std::string_view("not-said")},
                                     std::pair{Warmth::cold, std::string_view("cold")},
@@ -93,7 +93,7 @@ template <> struct Words<Warmth> {
 };
 
 enum class LevelFound { right, low, high };
-template <> struct Words<LevelFound> {
+template <> struct EnumNames<LevelFound> {
     static constexpr std::string_view what = "level";
     static constexpr std::array all{std::pair{LevelFound::right, std::string_view("right")},
                                     std::pair{LevelFound::low, std::string_view("low")},

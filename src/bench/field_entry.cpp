@@ -26,7 +26,7 @@ template <class Value> struct HeldWords<std::optional<Value>> { using Type = Val
 template <class Value> std::vector<std::string> wordsOfField(const About& about) {
     using Held = typename HeldWords<Value>::Type;
     std::vector<std::string> words;
-    if constexpr (HasWords<Held>) {
+    if constexpr (HasNames<Held>) {
         for (const auto& [place, name] : namedWords(about, enumWords<Held>))
             words.push_back(name);
     } else if constexpr (std::is_same_v<Held, bool>) {
@@ -47,7 +47,7 @@ std::string phraseOf(const About& about, bool flag) {
 std::string phraseOf(const About& about, const std::vector<std::string>& list) {
     return phraseOf(about, describing::joined(list));
 }
-template <HasWords Enum> std::string phraseOf(const About& about, Enum value) {
+template <HasNames Enum> std::string phraseOf(const About& about, Enum value) {
     if (hasNothing(value))
         return {};
     const std::string word(wordOf(value));
@@ -80,7 +80,7 @@ constexpr ValueKind kindOfValue{
 /// What follows from the type of the value alone. Whatever depends on less than a field's kind of
 /// observation is written once for all: the compiler else writes it out for some hundred fields.
 template <class Value> FieldEntry entryOf(std::string_view name, const About& about) {
-    constexpr bool words = HasWords<typename HeldWords<Value>::Type>;
+    constexpr bool words = HasNames<typename HeldWords<Value>::Type>;
     FieldEntry entry;
     entry.name = name;
     entry.about = about;

@@ -3,7 +3,7 @@
 #include "bench/gear_words.h"
 
 #include "base/errors.h"
-#include "bench/words.h"
+#include "bench/enum_names.h"
 
 #include <fmt/format.h>
 

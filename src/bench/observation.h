@@ -221,7 +221,7 @@ using Observation =
                  SolenoidReadings, BoreReadings, PressureSeen, AirCheck, FingerTest, MagnetTest,
                  SqueezeTest, DebrisSeen, CoolerFlow, ConverterSeen, EndPlaySeen, ValveBodySeen,
                  AdaptationSeen, NotInspected, Overruled, FilterNeckSeen, Refill, LevelCheck,
-                 RoadTest, AfterRepair, RepairOutcome, TakenBack>;
+                 RoadTest, AfterRepair, RepairResult, TakenBack>;
 
 /// "since-clean", "history", "codes", "complaint", "noise", "fluid", "level", "outside",
 /// "solenoid", "bore", "pressure", "air-check", "finger", "magnet-test", "squeeze", "debris",

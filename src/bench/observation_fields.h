@@ -40,10 +40,10 @@ constexpr bool saysNothingGiven(std::string_view word) {
     return word == "not-said" || word == "not-tested" || word == "not-compared" ||
            word == "not-swapped" || word == "not-looked" || word == "not-known";
 }
-template <HasWords Enum> constexpr bool hasNothing(Enum value) {
+template <HasNames Enum> constexpr bool hasNothing(Enum value) {
     return saysNothingGiven(wordOf(value));
 }
-template <HasWords Enum> bool isGiven(Enum value) {
+template <HasNames Enum> bool isGiven(Enum value) {
     return !hasNothing(value);
 }
 

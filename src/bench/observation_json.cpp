@@ -24,7 +24,7 @@ ordered_json stored(bool flag) {
 ordered_json stored(const std::vector<std::string>& texts) {
     return texts;
 }
-template <HasWords Enum> ordered_json stored(Enum value) {
+template <HasNames Enum> ordered_json stored(Enum value) {
     return wordOf(value);
 }
 template <class Unit> ordered_json stored(const Typed<Unit>& value) {
@@ -46,7 +46,7 @@ void readInto(const json& from, bool& flag) {
 void readInto(const json& from, std::vector<std::string>& texts) {
     texts = from.get<std::vector<std::string>>();
 }
-template <HasWords Enum> void readInto(const json& from, Enum& value) {
+template <HasNames Enum> void readInto(const json& from, Enum& value) {
     value = fromWord<Enum>(from.get<std::string>());
 }
 template <class Unit> void readInto(const json& from, Typed<Unit>& value) {
@@ -61,7 +61,7 @@ template <class T> void readInto(const json& from, std::optional<T>& value) {
 
 /// Words without a "nothing said" among them always stand in the stored text.
 template <class T> constexpr bool isRequired(const T& fallback) {
-    if constexpr (HasWords<T>)
+    if constexpr (HasNames<T>)
         return !fields::hasNothing(fallback);
     else
         return false;

@@ -4,14 +4,14 @@
 
 #include "bench/debris_words.h"
 #include "bench/driving_words.h"
+#include "bench/enum_names.h"
 #include "bench/solenoid_words.h"
-#include "bench/words.h"
 
 /// The enumerations of bench/observation.h with the words they are written with.
 namespace swarfbook {
 
 enum class Smell { notSaid, none, burnt, other };
-template <> struct Words<Smell> {
+template <> struct EnumNames<Smell> {
     static constexpr std::string_view what = "smell";
     static constexpr std::array all{std::pair{Smell::notSaid, std::string_view("not-said")},
                                     std::pair{Smell::none, std::string_view("none")},
@@ -26,7 +26,7 @@ template <> struct Words<Smell> {
 
 /// Whether the fluid is what the maker asks for.
 enum class FluidType { notSaid, right, wrong };
-template <> struct Words<FluidType> {
+template <> struct EnumNames<FluidType> {
     static constexpr std::string_view what = "type of fluid";
     static constexpr std::array all{std::pair{FluidType::notSaid, std::string_view("not-said")},
                                     std::pair{FluidType::right, std::string_view("right")},
@@ -40,7 +40,7 @@ template <> struct Words<FluidType> {
 
 /// What shines in the drained fluid when a lamp or the sun falls on it.
 enum class Glitter { notLooked, none, silver, gold };
-template <> struct Words<Glitter> {
+template <> struct EnumNames<Glitter> {
     static constexpr std::string_view what = "glitter";
     static constexpr std::array all{std::pair{Glitter::notLooked, std::string_view("not-looked")},
                                     std::pair{Glitter::none, std::string_view("none")},
@@ -65,7 +65,7 @@ enum class OutsideItem {
     driveline,
     coolerLine
 };
-template <> struct Words<OutsideItem> {
+template <> struct EnumNames<OutsideItem> {
     static constexpr std::string_view what = "part outside the unit";
     static constexpr std::array all{
         std::pair{OutsideItem::supply, std::string_view("supply")},
@@ -86,7 +86,7 @@ template <> struct Words<OutsideItem> {
 };
 
 enum class Checked { good, fault };
-template <> struct Words<Checked> {
+template <> struct EnumNames<Checked> {
     static constexpr std::string_view what = "result";
     static constexpr std::array all{std::pair{Checked::good, std::string_view("good")},
                                     std::pair{Checked::fault, std::string_view("fault")}};
@@ -101,7 +101,7 @@ template <> struct Words<Checked> {
 
 /// How much comes out of a leak to the outside.
 enum class LeakAmount { notSaid, damp, drips, runs };
-template <> struct Words<LeakAmount> {
+template <> struct EnumNames<LeakAmount> {
     static constexpr std::string_view what = "amount of a leak";
     static constexpr std::array all{std::pair{LeakAmount::notSaid, std::string_view("not-said")},
                                     std::pair{LeakAmount::damp, std::string_view("damp")},
@@ -117,7 +117,7 @@ template <> struct Words<LeakAmount> {
 };
 
 enum class WetAir { notTested, quiet, fizzes };
-template <> struct Words<WetAir> {
+template <> struct EnumNames<WetAir> {
     static constexpr std::string_view what = "wet-air result";
     static constexpr std::array all{std::pair{WetAir::notTested, std::string_view("not-tested")},
                                     std::pair{WetAir::quiet, std::string_view("quiet")},
@@ -129,7 +129,7 @@ template <> struct Words<WetAir> {
 };
 
 enum class PressureFound { normal, low, high, dropsWithTime };
-template <> struct Words<PressureFound> {
+template <> struct EnumNames<PressureFound> {
     static constexpr std::string_view what = "pressure result";
     static constexpr std::array all{
         std::pair{PressureFound::normal, std::string_view("normal")},
@@ -145,7 +145,7 @@ template <> struct Words<PressureFound> {
 };
 
 enum class AirCheckResult { holds, leaks };
-template <> struct Words<AirCheckResult> {
+template <> struct EnumNames<AirCheckResult> {
     static constexpr std::string_view what = "air check result";
     static constexpr std::array all{std::pair{AirCheckResult::holds, std::string_view("holds")},
                                     std::pair{AirCheckResult::leaks, std::string_view("leaks")}};
@@ -159,7 +159,7 @@ template <> struct Words<AirCheckResult> {
 };
 
 enum class NoiseKind { none, whine, growl, grind, knock };
-template <> struct Words<NoiseKind> {
+template <> struct EnumNames<NoiseKind> {
     static constexpr std::string_view what = "noise";
     static constexpr std::array all{std::pair{NoiseKind::none, std::string_view("none")},
                                     std::pair{NoiseKind::whine, std::string_view("whine")},
@@ -178,14 +178,14 @@ template <> struct Words<NoiseKind> {
 };
 
 enum class CodesWhen { before, after };
-template <> struct Words<CodesWhen> {
+template <> struct EnumNames<CodesWhen> {
     static constexpr std::string_view what = "time of reading";
     static constexpr std::array all{std::pair{CodesWhen::before, std::string_view("before")},
                                     std::pair{CodesWhen::after, std::string_view("after")}};
 };
 
 enum class Adaptation { normal, atLimit };
-template <> struct Words<Adaptation> {
+template <> struct EnumNames<Adaptation> {
     static constexpr std::string_view what = "adaptation result";
     static constexpr std::array all{std::pair{Adaptation::normal, std::string_view("normal")},
                                     std::pair{Adaptation::atLimit, std::string_view("at-limit")}};
@@ -198,7 +198,7 @@ template <> struct Words<Adaptation> {
 
 /// Seal between the filter's neck and the case.
 enum class SealFound { notLooked, good, cut, hard, missing, doubled };
-template <> struct Words<SealFound> {
+template <> struct EnumNames<SealFound> {
     static constexpr std::string_view what = "state of a seal";
     static constexpr std::array all{std::pair{SealFound::notLooked, std::string_view("not-looked")},
                                     std::pair{SealFound::good, std::string_view("good")},
@@ -209,7 +209,7 @@ template <> struct Words<SealFound> {
 };
 
 enum class EndPlay { notSaid, normal, excess };
-template <> struct Words<EndPlay> {
+template <> struct EnumNames<EndPlay> {
     static constexpr std::string_view what = "end play result";
     static constexpr std::array all{std::pair{EndPlay::notSaid, std::string_view("not-said")},
                                     std::pair{EndPlay::normal, std::string_view("normal")},

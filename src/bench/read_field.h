@@ -28,21 +28,21 @@ bool saysNothing(const std::string& text);
 [[noreturn]] void refuseYesOrNo(const About& about, const std::string& text);
 
 /// The value that a text means, by its words or as placeMeant() has it.
-template <HasWords Enum> std::optional<Enum> meant(const About& about, const std::string& text) {
+template <HasNames Enum> std::optional<Enum> meant(const About& about, const std::string& text) {
     const std::optional<Enum> typed = maybeFromWord<Enum>(text);
     if (typed)
         return typed;
     const auto place = placeMeant(about, enumWords<Enum>, text);
-    return place ? std::optional(Words<Enum>::all[*place].first) : std::nullopt;
+    return place ? std::optional(EnumNames<Enum>::all[*place].first) : std::nullopt;
 }
 
 // How a text is read into each type of field. `understands` says whether it is one of the field's
 // words, where the field takes words alone.
 
-template <HasWords Enum> bool understands(const About& about, const Enum*, const std::string& t) {
+template <HasNames Enum> bool understands(const About& about, const Enum*, const std::string& t) {
     return meant<Enum>(about, t) || (!maybeFromWord<Enum>(t) && saysNothing(t));
 }
-template <HasWords Enum>
+template <HasNames Enum>
 bool understands(const About& about, const std::optional<Enum>*, const std::string& t) {
     return understands(about, static_cast<const Enum*>(nullptr), t);
 }
@@ -56,7 +56,7 @@ template <class Other> bool understands(const About&, const Other*, const std::s
     return true;
 }
 
-template <HasWords Enum> void read(const About& about, const std::string& text, Sure, Enum& into) {
+template <HasNames Enum> void read(const About& about, const std::string& text, Sure, Enum& into) {
     if (about.typing == Typing::marks && text.empty())
         into = fromWord<Enum>(about.yes);
     else if (const auto value = meant<Enum>(about, text))
@@ -64,7 +64,7 @@ template <HasWords Enum> void read(const About& about, const std::string& text, 
     else if (!saysNothing(text))
         into = fromWord<Enum>(text); // refuses it
 }
-template <HasWords Enum>
+template <HasNames Enum>
 void read(const About& about, const std::string& text, Sure sure, std::optional<Enum>& into) {
     if (meant<Enum>(about, text) || !saysNothing(text))
         read(about, text, sure, into.emplace());

@@ -19,14 +19,14 @@ struct Done {
 Done doneBy(const Observation& observation) {
     if (const auto* after = std::get_if<AfterRepair>(&observation))
         return {after->did, after->parts, !after->work.empty()};
-    if (const auto* outcome = std::get_if<RepairOutcome>(&observation))
+    if (const auto* outcome = std::get_if<RepairResult>(&observation))
         return {outcome->did, outcome->parts, false};
     return {};
 }
 
 bool ofRepair(const Observation& observation) {
     return seenAfterRepair(observation) || std::holds_alternative<AfterRepair>(observation) ||
-           std::holds_alternative<RepairOutcome>(observation) ||
+           std::holds_alternative<RepairResult>(observation) ||
            std::holds_alternative<Refill>(observation) ||
            std::holds_alternative<LevelCheck>(observation);
 }
@@ -88,7 +88,7 @@ class Steps {
     void tell(const Observation& observation) {
         RepairStep& step = steps_.back();
         addTo(step, doneBy(observation));
-        if (const auto* outcome = std::get_if<RepairOutcome>(&observation))
+        if (const auto* outcome = std::get_if<RepairResult>(&observation))
             step.held = outcome->held;
         if (const auto* drive = std::get_if<RoadTest>(&observation))
             addFelt(driveFinding(*drive, limits_, true), drive_);

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "bench/words.h"
+#include "bench/enum_names.h"
 
 /// The enumerations of a solenoid's tests with the words they are written with.
 namespace swarfbook {
@@ -10,7 +10,7 @@ namespace swarfbook {
 /// Where a coil was read: at the case connector, through the harness inside, or at its own pins.
 /// What does not say is taken as read at the coil.
 enum class MeasuredAt { notSaid, connector, pins };
-template <> struct Words<MeasuredAt> {
+template <> struct EnumNames<MeasuredAt> {
     static constexpr std::string_view what = "place of measuring";
     static constexpr std::array all{std::pair{MeasuredAt::notSaid, std::string_view("not-said")},
                                     std::pair{MeasuredAt::connector, std::string_view("connector")},
@@ -18,7 +18,7 @@ template <> struct Words<MeasuredAt> {
 };
 
 enum class SolenoidKind { notSaid, onOff, pulsed, linear, converter };
-template <> struct Words<SolenoidKind> {
+template <> struct EnumNames<SolenoidKind> {
     static constexpr std::string_view what = "kind of solenoid";
     static constexpr std::array all{
         std::pair{SolenoidKind::notSaid, std::string_view("not-said")},
@@ -30,7 +30,7 @@ template <> struct Words<SolenoidKind> {
 
 /// How a solenoid, or its leak off and on, compares with identical siblings in the same state.
 enum class AgainstSiblings { notCompared, alike, worse };
-template <> struct Words<AgainstSiblings> {
+template <> struct EnumNames<AgainstSiblings> {
     static constexpr std::string_view what = "comparison with siblings";
     static constexpr std::array all{
         std::pair{AgainstSiblings::notCompared, std::string_view("not-compared")},
@@ -45,7 +45,7 @@ template <> struct Words<AgainstSiblings> {
 };
 
 enum class LeakSeen { notTested, seals, leaks };
-template <> struct Words<LeakSeen> {
+template <> struct EnumNames<LeakSeen> {
     static constexpr std::string_view what = "leak test result";
     static constexpr std::array all{std::pair{LeakSeen::notTested, std::string_view("not-tested")},
                                     std::pair{LeakSeen::seals, std::string_view("seals")},
@@ -59,7 +59,7 @@ template <> struct Words<LeakSeen> {
 
 /// What the fault did when the solenoid was exchanged with an identical one.
 enum class SwapResult { notSwapped, moves, stays };
-template <> struct Words<SwapResult> {
+template <> struct EnumNames<SwapResult> {
     static constexpr std::string_view what = "swap result";
     static constexpr std::array all{
         std::pair{SwapResult::notSwapped, std::string_view("not-swapped")},
@@ -72,7 +72,7 @@ template <> struct Words<SwapResult> {
 };
 
 enum class Movement { notTested, works, weak, stuck };
-template <> struct Words<Movement> {
+template <> struct EnumNames<Movement> {
     static constexpr std::string_view what = "command or click result";
     static constexpr std::array all{std::pair{Movement::notTested, std::string_view("not-tested")},
                                     std::pair{Movement::works, std::string_view("works")},

@@ -4,8 +4,8 @@
 
 #include "base/errors.h"
 #include "base/text.h"
+#include "bench/enum_names.h"
 #include "bench/gear_words.h"
-#include "bench/words.h"
 
 #include <fmt/format.h>
 
@@ -160,7 +160,7 @@ void question(AfterRepair& after, const UnitNames& unit) {
     questionParts(after.work, unit);
 }
 
-void question(RepairOutcome& outcome, const UnitNames& unit) {
+void question(RepairResult& outcome, const UnitNames& unit) {
     questionParts(outcome.parts, unit);
 }
 

@@ -112,7 +112,7 @@ class Reader {
     void add(const Refill& /*says nothing of what is wrong*/) {}
     void add(const LevelCheck& /*of the filled unit*/) {}
     void add(const AfterRepair& /*read with the steps*/) {}
-    void add(const RepairOutcome& /*read with the steps*/) {}
+    void add(const RepairResult& /*read with the steps*/) {}
     void add(const TakenBack& /*the book has taken it back*/) {}
 
     WarmthLimits limits_;

@@ -122,7 +122,7 @@ Estimate estimate(const FlatFit& flat, const std::vector<Terms>& bend) {
 /// fits two cylinders, one bent up one way and one bent down the other.
 struct Cylinders {
     std::array<Terms, 2> bends;
-    double curvature = 0.0, curvatureU = 0.0, certainty = 0.0;
+    double curvature = 0.0, curvatureU = 0.0, chiSquare = 0.0;
 };
 
 Cylinders cylindersOf(const Estimate& e) {
@@ -135,7 +135,7 @@ Cylinders cylindersOf(const Estimate& e) {
         return c;
     const cv::Vec2d way = uneven / c.curvature; // cosine and sine of twice the direction
     c.curvatureU = std::sqrt(std::max(0.0, (way.t() * covariance * way)[0]));
-    c.certainty = (uneven.t() * covariance.inv(cv::DECOMP_SVD) * uneven)[0];
+    c.chiSquare = (uneven.t() * covariance.inv(cv::DECOMP_SVD) * uneven)[0];
     c.bends = {0.5 * c.curvature * Terms(1 + way[0], 2 * way[1], 1 - way[0]),
                0.5 * c.curvature * Terms(way[0] - 1, 2 * way[1], -1 - way[0])};
     return c;
@@ -168,7 +168,7 @@ BendFit fitBend(const FlatFit& flat) {
     fit.rise = Millimetres(rise);
     if (found.curvature > 0.0)
         fit.riseU = fit.rise * (found.curvatureU / found.curvature);
-    fit.certainty = found.certainty;
+    fit.chiSquare = found.chiSquare;
     fit.lengthUPercent = 100.0 * spread / flat.camera.height.value();
     return fit;
 }

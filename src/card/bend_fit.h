@@ -33,7 +33,7 @@ struct FlatFit {
 /// What a bend of the card explains of the offsets that a flat card leaves.
 struct BendFit {
     Millimetres rise, riseU;     ///< see CardBend; nominal mm
-    double certainty = 0.0;      ///< chi-square of its two terms: over 13.8 is chance in 1 of 1000
+    double chiSquare = 0.0;      ///< chi-square of its two terms: over 13.8 is chance in 1 of 1000
     double lengthUPercent = 0.0; ///< rms over the window by which heights change lengths
 };
 

@@ -50,7 +50,7 @@ Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<Car
 /// The smallest maximum Feret that a photo resolves: 3 pixels or 1.5 edge widths, whichever is
 /// larger; edges as in the direction and the part of the window that are least sharp. From there up
 /// a piece has an outline; from which size on hardly any is missed depends on the surface as well
-/// (debris/size_floor.h).
+/// (debris/detection_limit.h).
 Millimetres seenFromOf(const Sharpness& sharpness, PixelsPerMillimetre scale);
 
 } // namespace swarfbook

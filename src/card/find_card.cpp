@@ -170,7 +170,7 @@ double unevennessOf(const std::vector<CardEdge>& edges, const std::vector<EdgePo
 
 CardBend bendOf(const MappingFit& fit, const CardSighting& seen) {
     constexpr double even = 0.08; // mm: edges of a flat card lie within 0.02 (our own experiment)
-    const bool bent = fit.bend.rise.value() > flatEnough && fit.bend.certainty > surelyBent;
+    const bool bent = fit.bend.rise.value() > flatEnough && fit.bend.chiSquare > surelyBent;
     return {fit.bend.rise, fit.bend.riseU, bent || seen.unevenness > even};
 }
 

@@ -212,14 +212,14 @@ BendFit bendOf(const FitProblem& problem, const Vector& p, const CardRect& windo
 }
 
 /// What those points say whose markers agree with each other.
-struct Agreement {
+struct InlierSet {
     std::set<int> owners;
     std::vector<EdgePoint> points;
     Vector p;
 };
 
-Agreement agreementOf(const FitProblem& all) {
-    Agreement agreed;
+InlierSet inliersOf(const FitProblem& all) {
+    InlierSet agreed;
     agreed.p = refine(all, all.parametersOf(all.start));
     agreed.owners = agreeingOwners(all, all.distances(agreed.p));
     for (const EdgePoint& q : all.points)
@@ -236,15 +236,15 @@ PlaneMapping mappingThrough(const std::vector<CardEdge>& edges,
                             const std::vector<EdgePoint>& points, const PlaneMapping& start,
                             const CardRect& window) {
     const FitProblem all{edges, points, start, Conditioner(window).normalFromCard};
-    return all.mappingOf(agreementOf(all).p);
+    return all.mappingOf(inliersOf(all).p);
 }
 
 MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<EdgePoint>& points,
                       const PlaneMapping& start, const CardRect& window) {
     const FitProblem all{edges, points, start, Conditioner(window).normalFromCard};
-    const Agreement agreement = agreementOf(all);
-    const FitProblem agreed{edges, agreement.points, start, all.normalFromCard};
-    const Vector& p = agreement.p;
+    const InlierSet inliers = inliersOf(all);
+    const FitProblem agreed{edges, inliers.points, start, all.normalFromCard};
+    const Vector& p = inliers.p;
     const auto d = agreed.distances(p);
     const auto w = huberWeights(d);
     double sum = 0.0;
@@ -259,7 +259,7 @@ MappingFit fitMapping(const std::vector<CardEdge>& edges, const std::vector<Edge
     fit.inkGrowth = p[10];
     fit.residual = Pixels(std::sqrt(sum / std::max(count, 1.0)));
     fit.scaleUPercent = scaleUncertainty(agreed, p, window);
-    fit.owners = agreement.owners;
+    fit.owners = inliers.owners;
     fit.bend = bendOf(all, p, window);
     fit.offsets = all.distances(p);
     return fit;

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/measurement_json.h"
 #include "assess/text_or_null.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 
 #include <utility>
 

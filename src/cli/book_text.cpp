@@ -1,7 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/shown_units.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "cli/text_table.h"
 #include "particles/count.h"
 #include "record/evidence_of_visit.h"
@@ -101,7 +101,7 @@ std::string findingInShort(const Measurement& measurement) {
         const PiecesFound found = piecesFound(*measurement.debris);
         text = fmt::format("{} {} of {:.2f} mm and larger", found.fromFloor,
                            found.fromFloor == 1 ? "piece" : "pieces",
-                           measurement.debris->sizeFloor.value());
+                           measurement.debris->detectionLimit.value());
         if (found.smaller > 0)
             text += fmt::format(" (and at least {} smaller)", found.smaller);
     }

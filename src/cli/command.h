@@ -49,8 +49,8 @@ class Command {
 
 /// The words parsed as the verb's options say. Throws boost's own errors for what they do not know,
 /// UsageError for text that must not be taken in.
-boost::program_options::variables_map parsedWords(const Command& command,
-                                                  const std::vector<std::string>& words);
+boost::program_options::variables_map parsedOptions(const Command& command,
+                                                    const std::vector<std::string>& words);
 
 /// An entry of the list of verbs in commands.cpp.
 struct CommandEntry {

@@ -4,13 +4,13 @@
 
 #include "base/errors.h"
 #include "base/sha256.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "cli/given_photos.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/progress.h"
 #include "cli/visit_meant.h"
-#include "cli/words.h"
 #include "photo/decode.h"
 #include "record/photo_date.h"
 #include "report/method_notes.h"
@@ -74,7 +74,7 @@ class AddCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         if (words.count("photo") == 0)
             throw UsageError("Which photos? swarfbook add PHOTO... --place pan, say.");
         files_ = words["photo"].as<std::vector<std::string>>();

@@ -4,7 +4,7 @@
 
 #include "base/errors.h"
 #include "cli/open_book.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/book.h"
 
 #include <fmt/format.h>
@@ -28,7 +28,7 @@ class BackupCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         out_ = textOf(words, "out");
         if (out_.empty())
             throw UsageError("Where to? Name a new folder: swarfbook backup --out book-copy.");

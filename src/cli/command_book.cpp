@@ -4,7 +4,7 @@
 
 #include "base/errors.h"
 #include "cli/open_book.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/book.h"
 #include "record/verify_book.h"
 
@@ -75,7 +75,7 @@ class BookCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         if (textOf(words, "action") != "check")
             throw UsageError("Say what to do with the book: swarfbook book check.");
         mend_ = has(words, "mend");

@@ -7,8 +7,8 @@
 #include "base/outputs.h"
 #include "card/draw_card.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/terminal.h"
-#include "cli/words.h"
 #include "record/book.h"
 
 #include <fmt/format.h>
@@ -70,7 +70,7 @@ class CardCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         layout_ = textOf(words, "layout");
         serial_ = textOf(words, "serial");
         out_ = textOf(words, "out");
@@ -99,7 +99,7 @@ class CardCommand : public Command {
     }
 
   private:
-    void requireSense(const Words& words) const {
+    void requireSense(const ParsedOptions& words) const {
         if (has(words, "out") && fs::path(out_).extension() != ".pdf")
             throw UsageError(fmt::format("The card is written as a PDF, so end the name \"{}\" "
                                          "in .pdf.",

@@ -2,15 +2,15 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/command_check.h"
 
-#include "assess/check_known_thing.h"
+#include "assess/check_against_standard.h"
 #include "base/errors.h"
 #include "bench/typed.h"
-#include "cli/check_pages.h"
+#include "cli/check_output.h"
 #include "cli/given_photos.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/progress.h"
-#include "cli/words.h"
 
 #include <fmt/format.h>
 
@@ -28,9 +28,9 @@ Millimetres uniform(Millimetres half) {
     return half / std::sqrt(3.0);
 }
 
-ThingKind thingOf(const std::string& name) {
+StandardKind thingOf(const std::string& name) {
     try {
-        return thingFromName(name);
+        return standardFromName(name);
     } catch (const std::invalid_argument&) {
         throw UsageError(fmt::format("\"{}\" is not something to check by. Say --thing shank, "
                                      "wire, strip or ball.",
@@ -74,7 +74,7 @@ class CheckCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         list_ = has(words, "list");
         json_ = has(words, "json");
         book_ = maybeTextOf(words, "book");
@@ -113,11 +113,11 @@ class CheckCommand : public Command {
             options.measuredBar = Millimetres(*how_.typedBarMm);
         options.windowCutOut = cut_;
         const AssessData data = loadAssessData();
-        std::vector<ThingCheck> checks;
+        std::vector<StandardCheck> checks;
         Progress progress(given.files().size());
         for (const fs::path& photo : given.files()) {
             progress.next(GivenPhotos::nameOf(photo));
-            checks.push_back(checkKnownThing(given.read(photo), thing_, data, options));
+            checks.push_back(checkAgainstStandard(given.read(photo), thing_, data, options));
         }
         progress.clear();
         if (book) {
@@ -128,7 +128,7 @@ class CheckCommand : public Command {
     }
 
   private:
-    void parseThing(const Words& words) {
+    void parseThing(const ParsedOptions& words) {
         const Typed<Millimetres> size = parseLength(textOf(words, "known-size"));
         known_ = size.typed;
         thing_.size.value = size.value;
@@ -139,7 +139,7 @@ class CheckCommand : public Command {
             thing_.kind = thingOf(textOf(words, "thing"));
         if (!has(words, "thickness"))
             return;
-        if (thing_.kind != ThingKind::strip)
+        if (thing_.kind != StandardKind::strip)
             throw UsageError("Only a strip has a thickness of its own: say --thing strip too, or "
                              "leave --thickness away.");
         thing_.thickness = parseLength(textOf(words, "thickness")).value;
@@ -160,21 +160,21 @@ class CheckCommand : public Command {
         return done;
     }
 
-    void keepIn(Book& book, const std::vector<ThingCheck>& checks) const {
+    void keepIn(Book& book, const std::vector<StandardCheck>& checks) const {
         BookTransaction transaction = book.begin();
-        for (const ThingCheck& check : checks)
+        for (const StandardCheck& check : checks)
             if (check.reading)
                 book.addCheck(toStore(check));
         transaction.commit();
     }
 
-    [[nodiscard]] StoredCheck toStore(const ThingCheck& check) const {
+    [[nodiscard]] StoredCheck toStore(const StandardCheck& check) const {
         StoredCheck stored;
         stored.photoSha256 = check.photo.sha256;
         stored.knownText = known_;
         stored.knownMm = thing_.size.value.value();
         stored.knownUMm = thing_.size.standardUncertainty.value();
-        stored.thing = check.reading->kind ? thingName(*check.reading->kind) : "";
+        stored.thing = check.reading->kind ? standardName(*check.reading->kind) : "";
         stored.readingMm = check.reading->size.value.value();
         stored.readingUMm = check.reading->size.standardUncertainty.value();
         stored.seenBy = by_;
@@ -188,9 +188,9 @@ class CheckCommand : public Command {
         return stored;
     }
 
-    int tell(const std::vector<ThingCheck>& checks) const {
+    int tell(const std::vector<StandardCheck>& checks) const {
         int code = done;
-        for (const ThingCheck& check : checks) {
+        for (const StandardCheck& check : checks) {
             std::cout << (json_ ? checkJson(check).dump() + "\n" : checkText(check, known_));
             if (!check.reading)
                 code = refused;
@@ -203,7 +203,7 @@ class CheckCommand : public Command {
 
     std::vector<std::string> typed_;
     std::string known_;
-    KnownThing thing_;
+    CheckStandard thing_;
     HowMeasured how_;
     std::string by_, phone_;
     bool cut_ = false, list_ = false, json_ = false, keep_ = true;

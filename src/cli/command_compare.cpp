@@ -6,8 +6,8 @@
 #include "base/errors.h"
 #include "base/shown_units.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/text_table.h"
-#include "cli/words.h"
 #include "judgement/visit_samples.h"
 #include "judgement/wear_trend.h"
 #include "record/book.h"
@@ -78,7 +78,7 @@ ordered_json toJson(const VisitComparison& c, const std::vector<ScoredVisit>& sc
             {"before", c.before},
             {"after", c.after},
             {"place", placeName(c.place)},
-            {"size_floor_mm", c.sizeFloor.value()},
+            {"size_floor_mm", c.detectionLimit.value()},
             {"over", c.perSample ? "samples x 10,000 km" : "100 cm2 x 10,000 km"},
             {"changes", changes},
             {"largest_before_mm", c.largestBefore.value()},
@@ -101,7 +101,7 @@ std::string limitsText(const RateComparison& c) {
 std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
     std::string text =
         fmt::format("Visit {} and visit {}, {}, pieces from {:.2f} mm up\n{}\n\n", c.before,
-                    c.after, placeWord(c.place), c.sizeFloor.value(), c.sentence);
+                    c.after, placeWord(c.place), c.detectionLimit.value(), c.sentence);
     std::vector<std::vector<std::string>> rows{
         {"type", "then", "now", "ratio of rates", "95 %", "chance", "proven"}};
     for (const LookChange& change : c.changes)
@@ -134,7 +134,7 @@ class CompareCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         allowOnly(words, "compare", {"visit", "with", "place", "json", "book"});
         if (!has(words, "visit") || !has(words, "with"))
             throw UsageError("Which two visits? Say them: swarfbook compare --visit 4 --with 3.");

@@ -5,9 +5,9 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/text_table.h"
 #include "cli/visit_meant.h"
-#include "cli/words.h"
 #include "judgement/judge_visit.h"
 #include "record/unit_charts.h"
 #include "report/elimination_table.h"
@@ -53,7 +53,7 @@ class EliminateCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         allowOnly(words, "eliminate", {"visit", "vehicle", "unit", "tests", "json", "book"});
         asked_ = visitAsked(words);
         unit_ = maybeTextOf(words, "unit");

@@ -6,8 +6,8 @@
 #include "base/outputs.h"
 #include "cli/export_rows.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/terminal.h"
-#include "cli/words.h"
 
 #include <fmt/format.h>
 
@@ -70,7 +70,7 @@ class ExportCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         table_ = &tableNamed(textOf(words, "what"));
         out_ = fileNameOf(words, "out");
         format_ = formatOf(textOf(words, "as"), out_);

@@ -7,9 +7,9 @@
 #include "base/shown_units.h"
 #include "base/text.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/terminal.h"
 #include "cli/text_table.h"
-#include "cli/words.h"
 #include "record/calendar.h"
 
 #include <fmt/format.h>
@@ -89,7 +89,7 @@ class ListCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         if (words.count("word") > 0)
             for (const std::string& word : words["word"].as<std::vector<std::string>>())
                 searched_.push_back(lowered(word));

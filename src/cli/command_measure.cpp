@@ -8,9 +8,9 @@
 #include "base/outputs.h"
 #include "base/text.h"
 #include "cli/given_photos.h"
+#include "cli/parsed_options.h"
 #include "cli/progress.h"
 #include "cli/terminal.h"
-#include "cli/words.h"
 #include "report/annotated_photo.h"
 #include "report/measurement_text.h"
 #include "report/picture_bytes.h"
@@ -67,7 +67,7 @@ class MeasureCommand : public Command {
         return out;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         if (!has(words, "photo"))
             throw UsageError("Give at least one photo, for example: swarfbook measure pan.jpg "
                              "--place pan");

@@ -51,7 +51,7 @@ class ObserveCommand : public Command {
 
     void take(const std::vector<std::string>& words) override {
         for (const auto& part : partsOfLine(words))
-            parse(parsedWords(*this, part));
+            parse(parsedOptions(*this, part));
         for (TypedObservation& one : typed_)
             if (one.by.empty())
                 one.by = by_;
@@ -63,7 +63,7 @@ class ObserveCommand : public Command {
     }
 
     /// One part of what was typed.
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         if (has(words, "visit") || has(words, "vehicle"))
             asked_ = visitAsked(words);
         book_ = has(words, "book") ? maybeTextOf(words, "book") : book_;
@@ -149,7 +149,7 @@ class ObserveCommand : public Command {
         if (words.empty() || words.front().starts_with("#"))
             return;
         for (const auto& part : partsOfLine(words)) {
-            const Words parsed = parsedWords(*this, part);
+            const ParsedOptions parsed = parsedOptions(*this, part);
             for (const char* ofTheVerb : {"visit", "vehicle", "book", "json", "file"})
                 if (has(parsed, ofTheVerb))
                     throw UsageError(

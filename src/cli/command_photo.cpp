@@ -4,7 +4,7 @@
 
 #include "base/errors.h"
 #include "cli/open_book.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/book.h"
 
 #include <fmt/format.h>
@@ -38,7 +38,7 @@ class PhotoCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         if (textOf(words, "action") != "withdraw")
             throw UsageError("Say what to do: swarfbook photo withdraw N --why TEXT. A photo of "
                              "another visit or place is taken over by swarfbook add --move.");

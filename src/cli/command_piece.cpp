@@ -4,8 +4,8 @@
 
 #include "base/errors.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/text_table.h"
-#include "cli/words.h"
 #include "record/book.h"
 #include "record/piece_corrections.h"
 
@@ -135,7 +135,7 @@ class PieceCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         if (!has(words, "photo"))
             throw UsageError("Which photo? swarfbook visit show N shows the photos' numbers: "
                              "swarfbook piece --photo 2.");

@@ -8,9 +8,9 @@
 #include "cli/keep_observation.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/terminal.h"
 #include "cli/visit_meant.h"
-#include "cli/words.h"
 #include "report/pdf_report.h"
 #include "report/picture_bytes.h"
 #include "report/report_from_book.h"
@@ -33,7 +33,7 @@ namespace po = boost::program_options;
 namespace fs = std::filesystem;
 
 /// The workshop's name as given, else as the environment says; nothing where neither does.
-std::optional<std::string> workshopName(const Words& words) {
+std::optional<std::string> workshopName(const ParsedOptions& words) {
     if (has(words, "workshop"))
         return textOf(words, "workshop");
     const char* fromEnvironment = std::getenv("SWARFBOOK_WORKSHOP");
@@ -77,7 +77,7 @@ class ReportCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         workSheet_ = has(words, "work-sheet");
         asked_ = visitAsked(words);
         usesBook_ = !workSheet_ || asked_.number || asked_.vehicle;
@@ -174,7 +174,7 @@ class ReportCommand : public Command {
         return done;
     }
 
-    void setReader(const Words& words) {
+    void setReader(const ParsedOptions& words) {
         if (!has(words, "for"))
             return;
         const std::string reader = textOf(words, "for");
@@ -188,7 +188,7 @@ class ReportCommand : public Command {
         reader_ = reader == "customer" ? Reader::customer : Reader::workshop;
     }
 
-    void setPaper(const Words& words) {
+    void setPaper(const ParsedOptions& words) {
         paperAsked_ = has(words, "paper");
         const std::string paper = paperAsked_ ? textOf(words, "paper") : "a4";
         if (paper != "a4" && paper != "letter")

@@ -3,7 +3,7 @@
 #include "cli/command_restore.h"
 
 #include "base/errors.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/restore_book.h"
 
 #include <fmt/format.h>
@@ -34,7 +34,7 @@ class RestoreCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         backup_ = textOf(words, "backup");
         if (backup_.empty())
             throw UsageError("Which backup? Name its folder: swarfbook restore book-copy --book "

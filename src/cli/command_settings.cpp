@@ -3,7 +3,7 @@
 #include "cli/command_settings.h"
 
 #include "cli/open_book.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/book.h"
 
 #include <fmt/format.h>
@@ -55,7 +55,7 @@ class SettingsCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         words_ = words;
         book_ = maybeTextOf(words, "book");
     }
@@ -88,7 +88,7 @@ class SettingsCommand : public Command {
         return done;
     }
 
-    Words words_;
+    ParsedOptions words_;
     std::optional<std::string> book_;
 };
 

@@ -6,9 +6,9 @@
 #include "base/errors.h"
 #include "base/shown_units.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/visit_meant.h"
 #include "cli/why_text.h"
-#include "cli/words.h"
 #include "judgement/judge_visit.h"
 #include "record/book.h"
 #include "record/unit_charts.h"
@@ -58,12 +58,13 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
     if (!s.overruled.empty())
         text += fmt::format("The technician decides otherwise: {}\n\n", s.overruled);
     text += paragraph("Why:", s.strongestReasons);
-    if (s.outcome != Outcome::notEnoughEvidence || !s.strongestContrary.empty())
+    if (s.outcome != Recommendation::notEnoughEvidence || !s.strongestContrary.empty())
         text += paragraph(
             "Evidence against:",
             {s.strongestContrary.empty() ? "Nothing that was recorded." : s.strongestContrary});
-    text += paragraph(s.outcome == Outcome::notEnoughEvidence ? "Next test:" : "Before the job:",
-                      {s.nextTest});
+    text +=
+        paragraph(s.outcome == Recommendation::notEnoughEvidence ? "Next test:" : "Before the job:",
+                  {s.nextTest});
     text += paragraph("What would change it:", {s.wouldChange});
     text += turnsText(s);
     text += bordersText(s);
@@ -93,7 +94,7 @@ class SuggestCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         allowOnly(words, "suggest", {"visit", "vehicle", "why", "json", "book"});
         asked_ = visitAsked(words);
         why_ = has(words, "why");

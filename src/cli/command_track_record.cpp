@@ -4,7 +4,7 @@
 
 #include "assess/assess.h"
 #include "cli/open_book.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "report/learned_cases.h"
 
 #include <fmt/format.h>
@@ -18,7 +18,7 @@ namespace {
 
 nlohmann::ordered_json json(const LearnedRow& row) {
     using nlohmann::ordered_json;
-    return {{"suggestion", outcomeName(row.outcome)},
+    return {{"suggestion", recommendationName(row.outcome)},
             {"pattern", row.pattern.empty() ? ordered_json(nullptr) : ordered_json(row.pattern)},
             {"held", row.held},
             {"cases", row.cases},
@@ -37,10 +37,10 @@ std::string text(const std::vector<LearnedRow>& rows) {
     std::string all = "How often our suggestions proved right, in this book:\n";
     for (const LearnedRow& row : rows) {
         if (row.pattern.empty())
-            all += fmt::format("  {}, all together: {}\n", outcomeName(row.outcome),
+            all += fmt::format("  {}, all together: {}\n", recommendationName(row.outcome),
                                learnedSentence(row));
         else
-            all += fmt::format("  {} after {}: {}\n", outcomeName(row.outcome), row.pattern,
+            all += fmt::format("  {} after {}: {}\n", recommendationName(row.outcome), row.pattern,
                                learnedSentence(row));
     }
     return all + "These figures change no rule. The interval is Wilson's, 95 %.\n";
@@ -57,7 +57,7 @@ class TrackRecordCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         json_ = has(words, "json");
         book_ = maybeTextOf(words, "book");
     }

@@ -8,10 +8,10 @@
 #include "base/private_file.h"
 #include "base/text.h"
 #include "cli/open_book.h"
+#include "cli/parsed_options.h"
 #include "cli/text_of_file.h"
 #include "cli/unit_questions.h"
 #include "cli/unit_text.h"
-#include "cli/words.h"
 #include "record/book.h"
 #include "record/entry_text.h"
 #include "record/unit_charts.h"
@@ -56,7 +56,7 @@ class UnitCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         action_ = textOf(words, "action");
         if (action_ == "new")
             allowOnly(words, "unit new", {"action", "name", "from-table", "replace", "book"});

@@ -3,9 +3,9 @@
 #include "cli/command_vehicle.h"
 
 #include "base/errors.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "cli/open_book.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/book.h"
 
 #include <fmt/format.h>
@@ -46,7 +46,7 @@ class VehicleCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         action_ = textOf(words, "action");
         if (action_ == "add")
             allowOnly(words, "vehicle add",
@@ -134,7 +134,7 @@ class VehicleCommand : public Command {
     }
 
     std::string action_;
-    Words words_;
+    ParsedOptions words_;
     Vehicle vehicle_;
     bool json_ = false;
     std::optional<std::string> book_;

@@ -4,9 +4,9 @@
 
 #include "base/errors.h"
 #include "base/shown_units.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "cli/open_book.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/book.h"
 
 #include <fmt/format.h>
@@ -71,7 +71,7 @@ class VisitCommand : public Command {
         return words;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         action_ = textOf(words, "action");
         const auto known = optionsOfActions().find(action_);
         if (known == optionsOfActions().end())
@@ -218,7 +218,7 @@ class VisitCommand : public Command {
     MeasureVisit measure_;
     std::string action_, which_;
     std::int64_t number_ = 0;
-    Words words_;
+    ParsedOptions words_;
     Visit visit_;
     bool earlier_ = false;
     bool json_ = false;

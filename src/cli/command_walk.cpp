@@ -28,7 +28,7 @@ class WalkCommand : public Command {
         return all;
     }
 
-    void parse(const Words& words) override {
+    void parse(const ParsedOptions& words) override {
         asked_ = visitAsked(words);
         afterRepair_ = has(words, "after-repair");
         book_ = maybeTextOf(words, "book");

@@ -3,7 +3,7 @@
 #include "cli/export_rows.h"
 
 #include "assess/text_or_null.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "particles/count.h"
 #include "record/evidence_of_visit.h"
 
@@ -60,8 +60,8 @@ ExportRow photoRow(const Vehicle& vehicle, const Visit& visit, const StoredPhoto
     if (m.debris && !m.refusal) {
         const PiecesFound found = piecesFound(*m.debris);
         row["counted"] = !m.debris->shownOnly.has_value();
-        row["complete_from_mm"] = rounded(m.debris->sizeFloor.value());
-        row["nothing_shows_under_mm"] = rounded(m.debris->seenFrom.value());
+        row["complete_from_mm"] = rounded(m.debris->detectionLimit.value());
+        row["nothing_shows_under_mm"] = rounded(m.debris->resolutionLimit.value());
         row["pieces"] = found.fromFloor;
         row["smaller_pieces_at_least"] = found.smaller;
     }

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/finding_changes.h"
 
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "particles/count.h"
 #include "record/piece_corrections.h"
 
@@ -44,8 +44,8 @@ class Changes {
             list.push_back(
                 fmt::format("Pieces: {} seen now where none was before, {} of before not seen now.",
                             came, went));
-        compare("Size floor", fmt::format("{:.2f} mm", before.sizeFloor.value()),
-                fmt::format("{:.2f} mm", now.sizeFloor.value()));
+        compare("Size floor", fmt::format("{:.2f} mm", before.detectionLimit.value()),
+                fmt::format("{:.2f} mm", now.detectionLimit.value()));
         compare("Longest piece", longest(before), longest(now));
         compare("Doubtful pieces", std::to_string(doubtful(before)), std::to_string(doubtful(now)));
     }

@@ -3,7 +3,7 @@
 #include "cli/measure_for_book.h"
 
 #include "base/errors.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "cli/command.h"
 #include "cli/finding_changes.h"
 #include "cli/progress.h"

@@ -81,7 +81,7 @@ std::vector<std::string> wordsOfLine(const std::string& line) {
     return words;
 }
 
-std::optional<TypedObservation> typedObservation(const Words& words) {
+std::optional<TypedObservation> typedObservation(const ParsedOptions& words) {
     if (!has(words, "words"))
         return std::nullopt;
     TypedObservation typed;

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "bench/typed_observation.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 
 #include <boost/program_options/options_description.hpp>
 
@@ -35,7 +35,7 @@ struct TypedObservation {
 
 /// The observation of one part; nothing where no kind is named. UsageError for options that mean
 /// nothing to its kind.
-std::optional<TypedObservation> typedObservation(const Words& words);
+std::optional<TypedObservation> typedObservation(const ParsedOptions& words);
 
 /// What it means, one observation or, of a line of work, several; a refusal shows an example of the
 /// kind.

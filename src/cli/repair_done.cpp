@@ -17,22 +17,23 @@
 namespace swarfbook::cli {
 namespace {
 
-std::optional<Outcome> outcomeNamed(const std::string& text) {
+std::optional<Recommendation> outcomeNamed(const std::string& text) {
     std::string name = lowered(text);
     std::replace(name.begin(), name.end(), '-', ' ');
-    for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i)
-        if (outcomeName(static_cast<Outcome>(i)) == name)
-            return static_cast<Outcome>(i);
+    for (int i = 0; i <= static_cast<int>(Recommendation::notEnoughEvidence); ++i)
+        if (recommendationName(static_cast<Recommendation>(i)) == name)
+            return static_cast<Recommendation>(i);
     return std::nullopt;
 }
 
 /// An outcome's name, however it is capitalised; UsageError listing all there are.
 std::string outcomeAsNamed(const std::string& given) {
     if (const auto outcome = outcomeNamed(given))
-        return std::string(outcomeName(*outcome));
+        return std::string(recommendationName(*outcome));
     std::string all;
-    for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i)
-        all += fmt::format("{}\"{}\"", i == 0 ? "" : ", ", outcomeName(static_cast<Outcome>(i)));
+    for (int i = 0; i <= static_cast<int>(Recommendation::notEnoughEvidence); ++i)
+        all += fmt::format("{}\"{}\"", i == 0 ? "" : ", ",
+                           recommendationName(static_cast<Recommendation>(i)));
     throw UsageError(fmt::format("\"{}\" is no outcome. Say one of: {}.", given, all));
 }
 
@@ -75,7 +76,7 @@ class LineOfWork {
         for (const WorkPhrase& phrase : phrases_)
             add(phrase);
         if (dearest_)
-            done_.after.did = outcomeName(*dearest_);
+            done_.after.did = recommendationName(*dearest_);
         return std::move(done_);
     }
 
@@ -153,8 +154,9 @@ class LineOfWork {
             depth = std::max(depth, action->depth);
         if (depth == WorkDepth::looked)
             return;
-        const bool stays = depth == WorkDepth::light && phrase.part->rung > Outcome::cleanAndRefit;
-        const Outcome rung = stays ? Outcome::cleanAndRefit : phrase.part->rung;
+        const bool stays =
+            depth == WorkDepth::light && phrase.part->rung > Recommendation::cleanAndRefit;
+        const Recommendation rung = stays ? Recommendation::cleanAndRefit : phrase.part->rung;
         dearest_ = std::max(dearest_.value_or(rung), rung);
         if (!stays && !(phrase.part->hasName && phrase.name.empty()))
             done_.after.parts.push_back(std::string(phrase.part->name) +
@@ -165,7 +167,7 @@ class LineOfWork {
     Sure sure_;
     WorkDone done_;
     std::vector<WorkPhrase> phrases_;
-    std::optional<Outcome> dearest_;
+    std::optional<Recommendation> dearest_;
 };
 
 std::vector<Observation> readOf(AfterRepair given, WorkAsked asked, Sure sure) {
@@ -194,7 +196,7 @@ bool WorkDone::anyAfter() const {
 WorkDone workDone(const std::string& line, WorkAsked asked, Sure sure) {
     WorkDone done;
     if (const auto outcome = outcomeNamed(line)) {
-        done.after.did = outcomeName(*outcome);
+        done.after.did = recommendationName(*outcome);
         return done;
     }
     done = LineOfWork(asked, sure).read(line);
@@ -208,8 +210,7 @@ std::vector<Observation> withWorkRead(Observation observation, WorkAsked asked, 
         overruled->outcome = outcomeAsNamed(overruled->outcome);
     if (const auto* after = std::get_if<AfterRepair>(&observation); after && !after->did.empty())
         return readOf(*after, asked, sure);
-    if (auto* outcome = std::get_if<RepairOutcome>(&observation);
-        outcome && !outcome->did.empty()) {
+    if (auto* outcome = std::get_if<RepairResult>(&observation); outcome && !outcome->did.empty()) {
         const WorkDone done = workDone(outcome->did, WorkAsked::partsAlone, sure);
         if (!done.others.empty() || done.after.did.empty())
             throw UsageError(

@@ -187,10 +187,10 @@ int codeAfterWriting(int code, int systemError, const std::string& kept) {
 } // namespace
 
 void Command::take(const std::vector<std::string>& words) {
-    parse(parsedWords(*this, words));
+    parse(parsedOptions(*this, words));
 }
 
-po::variables_map parsedWords(const Command& command, const std::vector<std::string>& words) {
+po::variables_map parsedOptions(const Command& command, const std::vector<std::string>& words) {
     po::variables_map parsed;
     po::store(
         po::command_line_parser(words)

@@ -48,7 +48,7 @@ void checkOne(const std::string& name, const std::string& text) {
 
 } // namespace
 
-void checkTypedWords(const Words& words) {
+void checkTypedWords(const ParsedOptions& words) {
     for (const auto& [name, value] : words) {
         if (const auto* text = boost::any_cast<std::string>(&value.value()))
             checkOne(name, *text);

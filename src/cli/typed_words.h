@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 
 namespace swarfbook::cli {
 
@@ -10,6 +10,6 @@ namespace swarfbook::cli {
 /// base/text.h's firstUnprintable finds or more than longestText characters. Line breaks may stand
 /// in a note and in the customer's complaint. Names of files may hold anything but line breaks:
 /// they are shown escaped. Checked: tests/cli/odd_text_test.cpp.
-void checkTypedWords(const Words& words);
+void checkTypedWords(const ParsedOptions& words);
 
 } // namespace swarfbook::cli

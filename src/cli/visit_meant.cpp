@@ -35,7 +35,7 @@ void addVisitOptions(boost::program_options::options_description& to) {
         "vehicle", value<std::string>(), "the vehicle's label: its newest visit");
 }
 
-VisitAsked visitAsked(const Words& words) {
+VisitAsked visitAsked(const ParsedOptions& words) {
     VisitAsked asked;
     if (has(words, "visit"))
         asked.number = visitNumber(textOf(words, "visit"));

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 #include "record/book.h"
 
 #include <boost/program_options/options_description.hpp>
@@ -24,7 +24,7 @@ struct VisitAsked {
 void addVisitOptions(boost::program_options::options_description& to);
 
 /// From --visit and --vehicle. UsageError where both are given, or where --visit is not a number.
-VisitAsked visitAsked(const Words& words);
+VisitAsked visitAsked(const ParsedOptions& words);
 
 /// The visit meant, and where its number was not given, says on standard error which it is.
 /// UsageError when the book has no such visit.

@@ -17,7 +17,7 @@ std::int64_t numberOf(const VisitEvidence& visit, std::size_t index) {
     return index < visit.observationNumbers.size() ? visit.observationNumbers[index] : 0;
 }
 
-std::string turnLine(const Turn& turn) {
+std::string turnLine(const DecisiveChange& turn) {
     std::string where;
     if (turn.untested)
         where = fmt::format("not tested yet, about {:.0f} min", turn.minutes);
@@ -84,7 +84,7 @@ std::string bordersText(const Suggestion& s) {
     if (s.nearBorders.empty())
         return {};
     std::string text = "Borderline:\n";
-    for (const Turn& border : s.nearBorders)
+    for (const DecisiveChange& border : s.nearBorders)
         text += fmt::format("  {}{}: {}\n", border.observation,
                             border.number > 0 ? fmt::format(" (number {})", border.number) : "",
                             border.headline);
@@ -103,7 +103,7 @@ std::string whyText(const Suggestion& s, const VisitEvidence& visit, const Sugge
     if (!s.turns.empty() || !s.nearBorders.empty())
         text += "\nWhat nearly decided otherwise, and the rule that would then weigh most:\n";
     for (const auto* list : {&s.nearBorders, &s.turns})
-        for (const Turn& turn : *list)
+        for (const DecisiveChange& turn : *list)
             text += turnLine(turn) + ruleLines(turn.rule, model, shown);
     return text + "\n";
 }

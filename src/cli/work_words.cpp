@@ -14,7 +14,7 @@ namespace {
 using Texts = std::vector<std::string>;
 
 const std::vector<KindOfPart>& kindsOfPart() {
-    using enum Outcome;
+    using enum Recommendation;
     static const std::vector<KindOfPart> kinds{
         {"solenoid", {"solenoids", "solenoid"}, replaceSolenoids, true},
         {"bore", {"bores", "bore"}, repairBores, true},

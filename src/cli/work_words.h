@@ -16,7 +16,7 @@ namespace swarfbook::cli {
 struct KindOfPart {
     std::string_view name;
     std::vector<std::string_view> words; ///< as they are printed; several words parted by blanks
-    Outcome rung;
+    Recommendation rung;
     bool hasName = false; ///< "solenoid A"; else there is but one
 };
 

@@ -185,8 +185,8 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
         }));
     }
     const SeeingConditions conditions = seeingConditions(photo, surfaceNoise(crop), found);
-    finding.seenFrom = conditions.seenFrom;
-    finding.sizeFloor = models.detection.sizeFloor(conditions);
+    finding.resolutionLimit = conditions.resolutionLimit;
+    finding.detectionLimit = models.detection.detectionLimit(conditions);
     for (FoundPiece& one : found)
         finding.particles.push_back(std::move(one.particle));
     numberBySize(finding.particles);
@@ -197,8 +197,8 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
         return finding;
     const CardRect& w = photo.card.layout.window;
     const double scale = photo.printScale.value;
-    const CountOptions count{options.isPad, finding.measuredArea, finding.sizeFloor,
-                             finding.seenFrom};
+    const CountOptions count{options.isPad, finding.measuredArea, finding.detectionLimit,
+                             finding.resolutionLimit};
     finding.counts = countByClass(
         finding.particles, {Millimetres(w.width * scale), Millimetres(w.height * scale)}, count);
     finding.code = cleanlinessCode(finding.counts, count);

@@ -6,9 +6,9 @@
 #include "card/calibrated_photo.h"
 #include "debris/blank_surface.h"
 #include "debris/candidate.h"
+#include "debris/detection_limit.h"
 #include "debris/piece_network.h"
 #include "debris/piece_trust.h"
-#include "debris/size_floor.h"
 #include "debris/window_crop.h"
 #include "particles/particle.h"
 

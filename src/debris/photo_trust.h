@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "debris/size_floor.h"
+#include "debris/detection_limit.h"
 #include "particles/particle.h"
 
 #include <optional>

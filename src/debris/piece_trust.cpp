@@ -18,12 +18,12 @@ constexpr double leastRelative = 0.01, mostRelative = 0.5; // relative
 constexpr std::size_t looks = lookCount - 1;               // undecided is no answer of the network
 
 /// Reads {"mean": [...], "scale": [...], "layers": [{"weights": [...], "bias": [...]}, ...]}.
-Layers layersFrom(const json& written, std::size_t answers) {
-    std::vector<Layers::Layer> layers;
+DenseNetwork layersFrom(const json& written, std::size_t answers) {
+    std::vector<DenseNetwork::Layer> layers;
     for (const json& layer : written.at("layers"))
         layers.push_back(layerFrom(layer));
-    Layers read(written.at("mean").get<std::vector<double>>(),
-                written.at("scale").get<std::vector<double>>(), std::move(layers));
+    DenseNetwork read(written.at("mean").get<std::vector<double>>(),
+                      written.at("scale").get<std::vector<double>>(), std::move(layers));
     if (!read.fits(featureCount, answers))
         throw std::runtime_error("its numbers do not fit together");
     return read;

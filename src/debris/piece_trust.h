@@ -3,7 +3,7 @@
 #pragma once
 
 #include "debris/piece_features.h"
-#include "network/layers.h"
+#include "network/dense_network.h"
 #include "particles/particle.h"
 
 #include <filesystem>
@@ -43,10 +43,10 @@ class PieceTrust {
     [[nodiscard]] double debrisThreshold() const { return debrisThreshold_; }
 
   private:
-    Layers debris_; ///< log-odds
-    Layers look_;   ///< log-probabilities of the looks but for a constant, undecided left out
-    Layers size_;   ///< log of the factor
-    Layers spread_; ///< log of the relative uncertainty
+    DenseNetwork debris_; ///< log-odds
+    DenseNetwork look_;   ///< log-probabilities of the looks but for a constant, undecided left out
+    DenseNetwork size_;   ///< log of the factor
+    DenseNetwork spread_; ///< log of the relative uncertainty
     double debrisThreshold_ = 0.5;
     double lookThreshold_ = 0.5;
     double metalThreshold_ = 0.5; ///< that it is metal, or that it is none

@@ -55,7 +55,7 @@ void addColumns(const ApplicationChart& chart, const EliminationEvidence& eviden
     }
 }
 
-EliminatedPart partOf(const EliminationFacts& facts, const Elimination& e, std::size_t number) {
+EliminatedPart partOf(const DiagnosisContext& facts, const Elimination& e, std::size_t number) {
     EliminatedPart part;
     part.part = facts.parts.all()[number];
     part.label = facts.parts.label(number);
@@ -131,7 +131,7 @@ Elimination eliminate(const ApplicationChart& chart, const EliminationEvidence& 
     e.anythingBad = !evidence.oneOf.empty() ||
                     std::any_of(seen.begin(), seen.end(), [](const auto& s) { return s.bad; });
     const Explanations found = explain(parts, seen, evidence);
-    const EliminationFacts facts{chart, parts, seen, evidence, found};
+    const DiagnosisContext facts{chart, parts, seen, evidence, found};
     addColumns(chart, evidence, e);
     e.elements = elementSets(chart, evidence, settings);
     const std::set<ElementRole> roles = shiftSuspects(chart, evidence);

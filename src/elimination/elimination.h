@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "elimination/best_next_step.h"
 #include "elimination/element_sets.h"
-#include "elimination/next_best_test.h"
 #include "elimination/stuck_pattern.h"
 
 #include <nlohmann/json.hpp>

@@ -18,13 +18,13 @@ std::string capital(std::string text) {
     return text;
 }
 
-bool isExplanation(const EliminationFacts& facts, std::size_t part) {
+bool isExplanation(const DiagnosisContext& facts, std::size_t part) {
     return std::any_of(
         facts.explanations.sets.begin(), facts.explanations.sets.end(),
         [&](const ComponentSet& set) { return std::binary_search(set.begin(), set.end(), part); });
 }
 
-const PartTested* testOf(const EliminationFacts& facts, std::size_t part) {
+const PartTested* testOf(const DiagnosisContext& facts, std::size_t part) {
     for (const PartTested& test : facts.evidence.tested)
         if (test.part == facts.parts.all()[part])
             return &test;
@@ -43,7 +43,7 @@ const char* verbOf(PartKind kind, bool anyShift) {
 }
 
 /// The test that would decide, since elimination alone condemns nothing.
-std::string howToTell(const EliminationFacts& facts, const PartName& part) {
+std::string howToTell(const DiagnosisContext& facts, const PartName& part) {
     const auto& holds = facts.evidence.airHolds;
     switch (part.kind) {
     case PartKind::element:
@@ -64,7 +64,7 @@ std::string howToTell(const EliminationFacts& facts, const PartName& part) {
     return "";
 }
 
-std::string suspectSentence(const EliminationFacts& facts, std::size_t part, const WherePart& where,
+std::string suspectSentence(const DiagnosisContext& facts, std::size_t part, const WherePart& where,
                             const std::string& label) {
     const PartName& name = facts.parts.all()[part];
     Texts codes;
@@ -91,7 +91,7 @@ std::string suspectSentence(const EliminationFacts& facts, std::size_t part, con
     return text + howToTell(facts, name);
 }
 
-std::string clearedSentence(const EliminationFacts& facts, std::size_t part, const WherePart& where,
+std::string clearedSentence(const DiagnosisContext& facts, std::size_t part, const WherePart& where,
                             const std::string& label) {
     std::string text = fmt::format("{} {} {}, which {} good", label,
                                    verbOf(facts.parts.all()[part].kind, where.goodAtShift),
@@ -158,7 +158,7 @@ std::string stuckSentence(const StuckMatch& match) {
 
 } // namespace
 
-void judgePart(const EliminationFacts& facts, std::size_t part, EliminatedPart& into) {
+void judgePart(const DiagnosisContext& facts, std::size_t part, EliminatedPart& into) {
     const WherePart where = whereIs(facts, part);
     const std::string label = capital(into.label);
     const PartTested* test = testOf(facts, part);
@@ -178,7 +178,7 @@ void judgePart(const EliminationFacts& facts, std::size_t part, EliminatedPart& 
     }
 }
 
-std::string summaryOf(const EliminationFacts& facts, const Elimination& e) {
+std::string summaryOf(const DiagnosisContext& facts, const Elimination& e) {
     Texts bad;
     for (const DutiesSeen& seen : facts.seen)
         if (seen.bad)
@@ -209,7 +209,7 @@ std::string summaryOf(const EliminationFacts& facts, const Elimination& e) {
                        cleared == 1 ? "1 part is" : fmt::format("{} parts are", cleared));
 }
 
-std::vector<std::string> notesOf(const EliminationFacts& facts, const Elimination& e) {
+std::vector<std::string> notesOf(const DiagnosisContext& facts, const Elimination& e) {
     Texts notes;
     if (e.elements.everyGearBad)
         notes.emplace_back("Every gear, forward and reverse, is bad: look first at what all share, "

@@ -7,7 +7,7 @@
 namespace swarfbook {
 
 /// What the sentences of an elimination are made from.
-struct EliminationFacts {
+struct DiagnosisContext {
     const ApplicationChart& chart;
     const UnitParts& parts;
     const std::vector<DutiesSeen>& seen;
@@ -16,10 +16,10 @@ struct EliminationFacts {
 };
 
 /// State and sentence of one part.
-void judgePart(const EliminationFacts& facts, std::size_t part, EliminatedPart& into);
+void judgePart(const DiagnosisContext& facts, std::size_t part, EliminatedPart& into);
 /// The one sentence of what is left, for the head of a table.
-std::string summaryOf(const EliminationFacts& facts, const Elimination& elimination);
+std::string summaryOf(const DiagnosisContext& facts, const Elimination& elimination);
 /// What a stuck solenoid would make of other gears, what all gears share, what quarrels.
-std::vector<std::string> notesOf(const EliminationFacts& facts, const Elimination& elimination);
+std::vector<std::string> notesOf(const DiagnosisContext& facts, const Elimination& elimination);
 
 } // namespace swarfbook

@@ -12,7 +12,7 @@ bool asks(const DutiesSeen& seen, std::size_t part) {
                        [&](const Duty& duty) { return duty.part == part; });
 }
 
-void addBad(const EliminationFacts& facts, std::size_t part, const DutiesSeen& bad,
+void addBad(const DiagnosisContext& facts, std::size_t part, const DutiesSeen& bad,
             WherePart& where) {
     if (!asks(bad, part))
         return addOnce(where.elsewhereBad, bad.where);
@@ -29,7 +29,7 @@ void addBad(const EliminationFacts& facts, std::size_t part, const DutiesSeen& b
     where.surely = where.surely && !isOpen(Clearing::onlySure);
 }
 
-void addGood(const EliminationFacts& facts, std::size_t part, const DutiesSeen& good,
+void addGood(const DiagnosisContext& facts, std::size_t part, const DutiesSeen& good,
              WherePart& where) {
     if (!asks(good, part))
         return;
@@ -52,7 +52,7 @@ void addOnce(Texts& words, const std::string& word) {
         words.push_back(word);
 }
 
-WherePart whereIs(const EliminationFacts& facts, std::size_t part) {
+WherePart whereIs(const DiagnosisContext& facts, std::size_t part) {
     WherePart where;
     for (const DutiesSeen& seen : facts.seen) {
         if (seen.bad)

@@ -30,6 +30,6 @@ struct WherePart {
 
 /// Sorts all that was driven by what it says of the part.
 /// Checked: tests/elimination/elimination_test.cpp.
-WherePart whereIs(const EliminationFacts& facts, std::size_t part);
+WherePart whereIs(const DiagnosisContext& facts, std::size_t part);
 
 } // namespace swarfbook

@@ -23,7 +23,7 @@ struct RoughShape {
 /// above: darker or brighter than the surface round it by a fourth, a bright streak along it
 /// bridged. Other shapes are passed over.
 /// @param size  mm; what is smaller than half of it or larger than twice is passed over.
-/// Checked: tests/gauge/known_thing_test.cpp.
+/// Checked: tests/gauge/check_standard_test.cpp.
 std::vector<RoughShape> roughShapes(const CalibratedPhoto& photo, double size);
 
 } // namespace swarfbook

@@ -12,10 +12,11 @@ namespace {
 std::set<Hazard> hazardsOf(const Suggestion& s, const Facts& facts) {
     using enum Hazard;
     std::set<Hazard> all{hoist, hotFluid, slivers, clutchDust, solvents, waste};
-    const bool parts = s.outcome == Outcome::replaceSolenoids;
-    const bool body = s.outcome == Outcome::repairBores || s.outcome == Outcome::replaceValveBody;
+    const bool parts = s.outcome == Recommendation::replaceSolenoids;
+    const bool body =
+        s.outcome == Recommendation::repairBores || s.outcome == Recommendation::replaceValveBody;
     all.insert(s.doNotDrive ? drivingOn : towing);
-    if (parts || s.outcome == Outcome::outsideTheUnit || !facts.symptoms.circuits().empty())
+    if (parts || s.outcome == Recommendation::outsideTheUnit || !facts.symptoms.circuits().empty())
         all.insert(ignition);
     if (parts || !facts.solenoids.each.empty())
         all.insert(lowOhmCoil);

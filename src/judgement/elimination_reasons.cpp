@@ -13,14 +13,14 @@ namespace {
 constexpr Strength eliminationStrength = Strength::some;
 
 /// The kind of part that an outcome repairs.
-std::optional<PartKind> repaired(Outcome outcome) {
+std::optional<PartKind> repaired(Recommendation outcome) {
     switch (outcome) {
-    case Outcome::replaceSolenoids:
+    case Recommendation::replaceSolenoids:
         return PartKind::solenoid;
-    case Outcome::repairBores:
-    case Outcome::replaceValveBody:
+    case Recommendation::repairBores:
+    case Recommendation::replaceValveBody:
         return PartKind::bore;
-    case Outcome::openTheTransmission:
+    case Recommendation::openTheTransmission:
         return PartKind::element;
     default:
         return std::nullopt;
@@ -66,7 +66,7 @@ void addElimination(const Facts& facts, Draft& draft) {
                                   [&](const Reason& r) { return r.sentence == e.summary; });
     if (said || e.explanations.empty())
         return;
-    if (draft.s.outcome == Outcome::notEnoughEvidence || (kind && anyLeft(e, *kind)))
+    if (draft.s.outcome == Recommendation::notEnoughEvidence || (kind && anyLeft(e, *kind)))
         draft.because("elimination", eliminationStrength, e.summary);
     else if (kind)
         draft.but("elimination", eliminationStrength, e.summary);

@@ -74,7 +74,7 @@ struct Facts {
     [[nodiscard]] bool solenoidsGood() const;
     /// A repair that did not hold exchanged or repaired this part for the same complaint.
     [[nodiscard]] bool doneInVain(const std::string& part) const;
-    [[nodiscard]] bool doneInVain(Outcome rung) const;
+    [[nodiscard]] bool doneInVain(Recommendation rung) const;
     /// This was looked at outside, whatever was found; and found good.
     [[nodiscard]] bool looked(OutsideItem item) const;
     [[nodiscard]] bool foundGood(OutsideItem item) const;

@@ -79,7 +79,7 @@ bool Facts::doneInVain(const std::string& part) const {
     });
 }
 
-bool Facts::doneInVain(Outcome rung) const {
+bool Facts::doneInVain(Recommendation rung) const {
     return std::any_of(failedRepairs.begin(), failedRepairs.end(),
                        [&](const FailedRepair& done) { return done.rung == rung; });
 }

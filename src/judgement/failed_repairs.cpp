@@ -49,7 +49,7 @@ FailedRepair failedRepair(const VisitEvidence& visit, const RepairStep& step,
     before.now = visit;
     before.now.observations = beforeStep(visit.observations, step);
     before.now.observationNumbers.clear();
-    const std::optional<Outcome> told = dearestOf(step.rungs);
+    const std::optional<Recommendation> told = dearestOf(step.rungs);
     if (!told || failed.parts.empty()) {
         const Suggestion suggested = suggest(before, model);
         failed.rung = told.value_or(suggested.outcome);
@@ -58,9 +58,10 @@ FailedRepair failedRepair(const VisitEvidence& visit, const RepairStep& step,
     } else {
         failed.rung = *told;
     }
-    const std::string what = failed.parts.empty()
-                                 ? fmt::format("What was done (\"{}\")", outcomeName(failed.rung))
-                                 : fmt::format("What was done to {}", listed(failed.parts));
+    const std::string what =
+        failed.parts.empty()
+            ? fmt::format("What was done (\"{}\")", recommendationName(failed.rung))
+            : fmt::format("What was done to {}", listed(failed.parts));
     failed.sentence =
         fmt::format("{}{} did not cure it: {}.", what,
                     visit.date.empty() ? "" : fmt::format(" on {}", visit.date), whatCame(step));
@@ -69,10 +70,10 @@ FailedRepair failedRepair(const VisitEvidence& visit, const RepairStep& step,
 
 } // namespace
 
-std::optional<Outcome> dearestOf(const std::vector<std::string>& rungs) {
-    std::optional<Outcome> dearest;
+std::optional<Recommendation> dearestOf(const std::vector<std::string>& rungs) {
+    std::optional<Recommendation> dearest;
     for (const std::string& rung : rungs)
-        dearest = std::max(dearest.value_or(Outcome::outsideTheUnit), outcomeFromName(rung));
+        dearest = std::max(dearest.value_or(Recommendation::outsideTheUnit), outcomeFromName(rung));
     return dearest;
 }
 
@@ -84,9 +85,9 @@ std::vector<std::string> partsOf(const Suggestion& suggestion) {
     std::vector<std::string> parts;
     for (const std::string& which : suggestion.which) {
         const bool named = which.starts_with("solenoid ");
-        if (suggestion.outcome == Outcome::replaceSolenoids)
+        if (suggestion.outcome == Recommendation::replaceSolenoids)
             parts.push_back("solenoid " + which);
-        else if (suggestion.outcome == Outcome::repairBores && !named)
+        else if (suggestion.outcome == Recommendation::repairBores && !named)
             parts.push_back("bore " + which);
         else
             parts.push_back(which);

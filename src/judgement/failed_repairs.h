@@ -15,14 +15,14 @@ namespace swarfbook {
 
 /// A repair of this vehicle after which the complaint was still there or came back.
 struct FailedRepair {
-    Outcome rung = Outcome::notEnoughEvidence;
+    Recommendation rung = Recommendation::notEnoughEvidence;
     std::vector<std::string> parts; ///< "solenoid A", "bore 2-3 shift valve", "fluid level"
     std::string sentence;           ///< what was done when, and what came of it
 };
 
 /// The dearest of several outcomes, given by their names; nothing where the list is empty. Throws
 /// std::invalid_argument for a name that is not an outcome's.
-std::optional<Outcome> dearestOf(const std::vector<std::string>& rungs);
+std::optional<Recommendation> dearestOf(const std::vector<std::string>& rungs);
 
 /// "Solenoid a" and "solenoid A" are one part.
 bool samePart(const std::string& one, const std::string& other);

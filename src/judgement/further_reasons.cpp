@@ -9,16 +9,16 @@
 namespace swarfbook {
 namespace {
 
-bool isRepair(Outcome outcome) {
-    return outcome == Outcome::replaceSolenoids || outcome == Outcome::repairBores ||
-           outcome == Outcome::replaceValveBody;
+bool isRepair(Recommendation outcome) {
+    return outcome == Recommendation::replaceSolenoids || outcome == Recommendation::repairBores ||
+           outcome == Recommendation::replaceValveBody;
 }
 
 /// Debris that the outcome does not deal with, or that speaks against it.
 void debrisAgainst(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
-    const Outcome outcome = draft.s.outcome;
-    if (outcome == Outcome::openTheTransmission) {
+    const Recommendation outcome = draft.s.outcome;
+    if (outcome == Recommendation::openTheTransmission) {
         if (d.inspected && !d.anyMetal() && d.friction <= Friction::silt)
             draft.but("against", Strength::clear, "The debris itself shows only fines.");
         else if (d.coat && *d.coat <= Coat::f1)
@@ -27,17 +27,17 @@ void debrisAgainst(const Facts& facts, Draft& draft) {
             draft.but("against", Strength::light, "The magnet's outline shows through its coat.");
         return;
     }
-    if (outcome == Outcome::notEnoughEvidence)
+    if (outcome == Recommendation::notEnoughEvidence)
         return;
     if (d.friction >= Friction::heavy)
         draft.but("against", Strength::clear,
                   d.lining->sentence + " This step does not cure that.");
-    if (outcome != Outcome::cleanAndRefit)
+    if (outcome != Recommendation::cleanAndRefit)
         for (const DebrisItem* metal : {d.stopMetal, d.yellow, d.nonMagnetic, d.steel})
             if (metal != nullptr)
                 draft.but("against", Strength::fair,
                           metal->sentence + " This step does not clear that.");
-    if (d.coat && *d.coat >= Coat::f3 && outcome == Outcome::cleanAndRefit)
+    if (d.coat && *d.coat >= Coat::f3 && outcome == Recommendation::cleanAndRefit)
         draft.but("against", Strength::some, d.coatSentence);
     if (d.burntSmell)
         draft.but("against", Strength::some, "The fluid smells burnt.");
@@ -47,7 +47,7 @@ void debrisAgainst(const Facts& facts, Draft& draft) {
                                                     "milky now."
                                                   : " Water was in there, and nobody has said "
                                                     "whether the fluid is milky."));
-    if (d.feel == Feel::felt && outcome != Outcome::cleanAndRefit)
+    if (d.feel == Feel::felt && outcome != Recommendation::cleanAndRefit)
         draft.but("against", Strength::moderate, "Something can be felt in the debris.");
 }
 
@@ -73,7 +73,7 @@ void metalAgainstCleaning(const Facts& facts, Draft& draft) {
 
 /// Control parts that would have to be cleared before an expensive step is beyond question.
 void controlAgainstOpening(const Facts& facts, Draft& draft) {
-    if (draft.s.outcome != Outcome::openTheTransmission)
+    if (draft.s.outcome != Recommendation::openTheTransmission)
         return;
     if (!facts.symptoms.anyBad() && facts.symptoms.driveTold)
         draft.but("against", Strength::fair, "It still drives without complaint.");
@@ -98,7 +98,7 @@ void partsAgainst(const Facts& facts, Draft& draft) {
         draft.but("not_looked", Strength::slight, "The valve-body bores have not been tested.");
     if (facts.level == nullptr && facts.symptoms.slips())
         draft.but("not_looked", Strength::faint, "The fluid level as it came in is not recorded.");
-    if (draft.s.outcome == Outcome::replaceSolenoids && facts.debris->coat &&
+    if (draft.s.outcome == Recommendation::replaceSolenoids && facts.debris->coat &&
         *facts.debris->coat >= Coat::f2)
         draft.but("against", Strength::faint,
                   "There are fines in the unit, and what a new solenoid swallows "
@@ -115,20 +115,20 @@ void trendReasons(const Facts& facts, Draft& draft) {
     const bool rises = all.proven && all.comparison.low > 1.0;
     const std::string sentence =
         "Since visit " + std::to_string(facts.change->before) + ": " + facts.change->sentence;
-    const bool cheap = draft.s.outcome <= Outcome::repairBores;
+    const bool cheap = draft.s.outcome <= Recommendation::repairBores;
     if (rises || facts.change->stepUpInSize) {
         if (cheap)
             draft.but("trend_rise", Strength::good, sentence);
         else
             draft.because("trend_rise", Strength::light, sentence);
-    } else if (draft.s.outcome == Outcome::cleanAndRefit) {
+    } else if (draft.s.outcome == Recommendation::cleanAndRefit) {
         draft.because("trend_flat", Strength::light, sentence);
     }
 }
 
 void coolerReasons(const Facts& facts, Draft& draft) {
     Suggestion& s = draft.s;
-    const bool work = s.outcome != Outcome::notEnoughEvidence;
+    const bool work = s.outcome != Recommendation::notEnoughEvidence;
     if (facts.coolerFlowLow == true && work) {
         s.cooler = true;
         s.coolerWhy = facts.coolerSentence.empty()
@@ -137,13 +137,13 @@ void coolerReasons(const Facts& facts, Draft& draft) {
         draft.because("cooler_flow", Strength::moderate, s.coolerWhy);
     }
     if (facts.sinceRebuild && facts.coolerFlushed == false &&
-        s.outcome == Outcome::openTheTransmission)
+        s.outcome == Recommendation::openTheTransmission)
         draft.because("no_flush", Strength::nearlyDecisive,
                       fmt::format("It was rebuilt {:.0f} km ago and no flush of the cooler is on "
                                   "record: old debris that was left in it is the usual cause of a "
                                   "comeback.",
                                   facts.sinceRebuild->value()));
-    else if (facts.sinceRebuild && s.outcome == Outcome::openTheTransmission)
+    else if (facts.sinceRebuild && s.outcome == Recommendation::openTheTransmission)
         draft.because("no_flush", Strength::light,
                       fmt::format("It was rebuilt only {:.0f} km ago: look for the cause and for "
                                   "the warranty.",
@@ -185,13 +185,13 @@ void listUnknown(const Facts& facts, Suggestion& s) {
 
 void addFurtherReasons(const Facts& facts, Draft& draft) {
     debrisAgainst(facts, draft);
-    if (draft.s.outcome == Outcome::cleanAndRefit)
+    if (draft.s.outcome == Recommendation::cleanAndRefit)
         metalAgainstCleaning(facts, draft);
     controlAgainstOpening(facts, draft);
     partsAgainst(facts, draft);
     trendReasons(facts, draft);
     coolerReasons(facts, draft);
-    if (draft.s.outcome == Outcome::outsideTheUnit && !facts.debris->inspected)
+    if (draft.s.outcome == Recommendation::outsideTheUnit && !facts.debris->inspected)
         draft.but("not_looked", Strength::faint, "The debris has not been looked at.");
     listUnknown(facts, draft.s);
 }

@@ -59,7 +59,7 @@ std::string debrisInBroad(const DebrisFacts& d) {
 /// What was done where it was told: with the repair, or by overruling.
 std::string doneInstead(const VisitEvidence& visit, const RepairStep& step) {
     if (const auto done = dearestOf(step.rungs))
-        return std::string(outcomeName(*done));
+        return std::string(recommendationName(*done));
     const auto* overruled = latest<Overruled>(visit);
     return overruled != nullptr ? overruled->outcome : "";
 }
@@ -80,16 +80,16 @@ std::optional<LearnedCase> learnedCase(const Evidence& evidence, const Suggestio
         return std::nullopt;
     Evidence decidedBy = evidence;
     decidedBy.now.observations = beforeStep(evidence.now.observations, *step);
-    const Outcome outcome = suggest(decidedBy, model).outcome;
-    if (outcome == Outcome::notEnoughEvidence)
+    const Recommendation outcome = suggest(decidedBy, model).outcome;
+    if (outcome == Recommendation::notEnoughEvidence)
         return std::nullopt;
     const std::string did = doneInstead(evidence.now, *step);
     return LearnedCase{outcome, evidencePattern(decidedBy, model), *step->held,
-                       did.empty() || did == outcomeName(outcome)};
+                       did.empty() || did == recommendationName(outcome)};
 }
 
 std::vector<LearnedRow> learn(const std::vector<LearnedCase>& cases) {
-    std::map<std::pair<Outcome, std::string>, LearnedRow> rows;
+    std::map<std::pair<Recommendation, std::string>, LearnedRow> rows;
     for (const LearnedCase& one : cases)
         for (const std::string& pattern : {one.pattern, std::string()}) {
             LearnedRow& row = rows[{one.outcome, pattern}];
@@ -134,14 +134,14 @@ std::string learnedSentence(const LearnedRow& row) {
     return text;
 }
 
-std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases, Outcome outcome,
-                                       const std::string& pattern) {
-    if (outcome == Outcome::notEnoughEvidence)
+std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases,
+                                       Recommendation outcome, const std::string& pattern) {
+    if (outcome == Recommendation::notEnoughEvidence)
         return {};
     const std::vector<LearnedRow> rows = learn(cases);
     if (std::none_of(rows.begin(), rows.end(), [&](const auto& r) { return r.outcome == outcome; }))
         return {fmt::format("No success rate for \"{}\" in this book yet (needs {} finished jobs).",
-                            outcomeName(outcome), fewestCases)};
+                            recommendationName(outcome), fewestCases)};
     std::vector<std::string> lines;
     for (const std::string& wanted : {pattern, std::string()}) {
         LearnedRow row;
@@ -150,7 +150,7 @@ std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases, Ou
         });
         if (found != rows.end())
             row = *found;
-        lines.push_back(fmt::format("In this book, \"{}\" {}: {}.", outcomeName(outcome),
+        lines.push_back(fmt::format("In this book, \"{}\" {}: {}.", recommendationName(outcome),
                                     wanted.empty() ? "after any evidence" : "after " + wanted,
                                     learnedSentence(row)));
     }

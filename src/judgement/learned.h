@@ -22,7 +22,7 @@ std::string evidencePattern(const Evidence& evidence, const SuggestionModel& mod
 /// A visit whose outcome at the next contact is known or was asked for. Of several repairs it is
 /// the first: one that failed before another held is not forgotten.
 struct LearnedCase {
-    Outcome outcome = Outcome::notEnoughEvidence; ///< what the evidence points to
+    Recommendation outcome = Recommendation::notEnoughEvidence; ///< what the evidence points to
     std::string pattern;
     Held held = Held::notKnown;
     bool asSuggested = true; ///< false: something else was done, so nothing is learned of it
@@ -32,7 +32,7 @@ std::optional<LearnedCase> learnedCase(const Evidence& evidence, const Suggestio
 
 /// How often one suggestion held after one pattern of evidence, in one workshop's own book.
 struct LearnedRow {
-    Outcome outcome = Outcome::notEnoughEvidence;
+    Recommendation outcome = Recommendation::notEnoughEvidence;
     std::string pattern; ///< "" = all patterns together
     long held = 0, cases = 0;
     long notKnown = 0, otherwise = 0;     ///< outcome not known; something else was done
@@ -47,7 +47,7 @@ std::vector<LearnedRow> learn(const std::vector<LearnedCase>& cases);
 std::string learnedSentence(const LearnedRow& row);
 
 /// Lines to stand beside a suggestion: its pattern, then all patterns. It changes no rule.
-std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases, Outcome outcome,
-                                       const std::string& pattern);
+std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases,
+                                       Recommendation outcome, const std::string& pattern);
 
 } // namespace swarfbook

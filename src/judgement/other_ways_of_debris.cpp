@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "judgement/other_ways.h"
+#include "judgement/counterfactuals.h"
 
 #include <fmt/format.h>
 

@@ -209,9 +209,10 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
         }
         ++result.measured;
         result.places.push_back(whereOf(photo.place));
-        result.notKnown.push_back(fmt::format(
-            "Photo {} is complete down to {:.2f} mm; nothing shows under {:.2f} mm.",
-            photo.photoName, photo.finding->sizeFloor.value(), photo.finding->seenFrom.value()));
+        result.notKnown.push_back(
+            fmt::format("Photo {} is complete down to {:.2f} mm; nothing shows under {:.2f} mm.",
+                        photo.photoName, photo.finding->detectionLimit.value(),
+                        photo.finding->resolutionLimit.value()));
         if (photo.magnet && !photo.magnet->sliversTold)
             result.notKnown.push_back(fmt::format(
                 "Whether slivers are in the fuzz on the magnet: its strands shine in photo {}.",

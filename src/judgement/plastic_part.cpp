@@ -41,7 +41,7 @@ MaybeDraft plasticFromInside(const Facts& facts) {
     const bool unfound = d.plasticPart == PlasticPart::notFound && d.plasticKeepsBreaking;
     if (!insideTheUnit(d.plasticPart) && !unfound)
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.because("plastic_part", Strength::decisive,
                   unfound ? d.plastic->sentence + " No part that is reached with the pan off is "
                                                   "missing it."

@@ -12,12 +12,12 @@ SolenoidReadings named(const std::string& solenoid) {
 }
 
 /// A proven part is ordered once the debris has been looked at; before that the pan comes first.
-std::vector<Outcome> once(const Facts& facts, Outcome outcome) {
+std::vector<Recommendation> once(const Facts& facts, Recommendation outcome) {
     if (!facts.debris->inspected)
-        return {Outcome::notEnoughEvidence};
+        return {Recommendation::notEnoughEvidence};
     if (facts.debris->onlyFinesOrSpecks())
         return {outcome};
-    return {outcome, Outcome::notEnoughEvidence, Outcome::openTheTransmission};
+    return {outcome, Recommendation::notEnoughEvidence, Recommendation::openTheTransmission};
 }
 
 } // namespace
@@ -30,8 +30,8 @@ std::vector<Promise> coilAtItsPins(const Facts& facts, const std::string& soleno
     right.siblings = AgainstSiblings::alike;
     if (hot)
         right.hotOpen = false;
-    return {{"bad at its own pins", open, once(facts, Outcome::replaceSolenoids), ""},
-            {"good at its own pins", right, {Outcome::outsideTheUnit}, ""}};
+    return {{"bad at its own pins", open, once(facts, Recommendation::replaceSolenoids), ""},
+            {"good at its own pins", right, {Recommendation::outsideTheUnit}, ""}};
 }
 
 std::vector<Promise> flushed(const Facts& facts, const std::string& solenoid) {
@@ -42,14 +42,15 @@ std::vector<Promise> flushed(const Facts& facts, const std::string& solenoid) {
     good.siblings = AgainstSiblings::alike;
     good.leakOff = good.leakOn = LeakSeen::seals;
     good.command = good.hotCommand = Movement::works;
-    return {{"still worse than its sibling", worse, once(facts, Outcome::replaceSolenoids), ""},
-            {"as good as its sibling", good, {Outcome::cleanAndRefit}, ""}};
+    return {
+        {"still worse than its sibling", worse, once(facts, Recommendation::replaceSolenoids), ""},
+        {"as good as its sibling", good, {Recommendation::cleanAndRefit}, ""}};
 }
 
 std::vector<Promise> measuredAgain(const Facts& facts, const std::string& solenoid) {
     for (const SolenoidReadings& reading : mergedSolenoids(facts.findings->solenoids))
         if (reading.name == solenoid)
-            return {{"still apart", reading, once(facts, Outcome::replaceSolenoids), ""}};
+            return {{"still apart", reading, once(facts, Recommendation::replaceSolenoids), ""}};
     return {};
 }
 
@@ -61,24 +62,25 @@ std::vector<Promise> exchanged(const Facts& facts, const std::string& solenoid) 
     SolenoidReadings moves = named(solenoid), stays = named(solenoid);
     moves.swap = SwapResult::moves;
     stays.swap = SwapResult::stays;
-    return {{"the fault moves", moves, once(facts, Outcome::replaceSolenoids), ""},
+    return {{"the fault moves", moves, once(facts, Recommendation::replaceSolenoids), ""},
             {"the fault stays",
              stays,
-             {Outcome::notEnoughEvidence, Outcome::repairBores, Outcome::replaceValveBody},
+             {Recommendation::notEnoughEvidence, Recommendation::repairBores,
+              Recommendation::replaceValveBody},
              ""}};
 }
 
 std::vector<Promise> airChecked(const Facts& /*whatever else is known*/) {
     return {{"it leaks",
              AirCheck{"the clutch concerned", {}, AirCheckResult::leaks},
-             {Outcome::openTheTransmission},
+             {Recommendation::openTheTransmission},
              ""}};
 }
 
 std::vector<Promise> fluidLookedAt() {
     FluidSeen milky;
     milky.milky = true;
-    return {{"milky", milky, {Outcome::openTheTransmission}, ""}};
+    return {{"milky", milky, {Recommendation::openTheTransmission}, ""}};
 }
 
 std::vector<Promise> plasticTraced(const DebrisFacts& debris) {
@@ -87,12 +89,16 @@ std::vector<Promise> plasticTraced(const DebrisFacts& debris) {
     baffle.what = chain.what = DebrisKind::plastic;
     baffle.part = PlasticPart::baffle;
     chain.part = PlasticPart::chainGuide;
-    return {{"off a baffle", baffle, {Outcome::cleanAndRefit, Outcome::notEnoughEvidence}, ""},
-            {"off a chain guide", chain, {Outcome::openTheTransmission}, ""}};
+    return {{"off a baffle",
+             baffle,
+             {Recommendation::cleanAndRefit, Recommendation::notEnoughEvidence},
+             ""},
+            {"off a chain guide", chain, {Recommendation::openTheTransmission}, ""}};
 }
 
 std::vector<Promise> endPlayMeasured() {
-    return {{"too much play", EndPlaySeen{EndPlay::excess}, {Outcome::openTheTransmission}, ""}};
+    return {
+        {"too much play", EndPlaySeen{EndPlay::excess}, {Recommendation::openTheTransmission}, ""}};
 }
 
 } // namespace swarfbook::promises

@@ -12,7 +12,7 @@ namespace {
 /// Collects a reading at both ends of how far it may be off.
 class Ends {
   public:
-    Ends(const std::vector<Observation>& recorded, std::vector<Flip>& flips)
+    Ends(const std::vector<Observation>& recorded, std::vector<Counterfactual>& flips)
         : recorded_(recorded), flips_(flips) {}
 
     template <class Owner, class Unit>
@@ -22,13 +22,14 @@ class Ends {
         if (!held)
             return;
         for (const double side : {-1.0, 1.0}) {
-            Flip flip{fmt::format("{} reads {}, which may be {} off; were it {}", what, held->typed,
-                                  shown(apart), side < 0.0 ? "lower" : "higher"),
-                      observationKind(recorded_[index]),
-                      index,
-                      false,
-                      recorded_[index],
-                      false};
+            Counterfactual flip{fmt::format("{} reads {}, which may be {} off; were it {}", what,
+                                            held->typed, shown(apart),
+                                            side < 0.0 ? "lower" : "higher"),
+                                observationKind(recorded_[index]),
+                                index,
+                                false,
+                                recorded_[index],
+                                false};
             auto& changed = std::get<Owner>(*flip.instead).*member;
             changed->value = Unit(std::max(0.0, held->value.value() + side * apart.value()));
             flips_.push_back(std::move(flip));
@@ -44,14 +45,14 @@ class Ends {
     static std::string shown(Litres v) { return fmt::format("{:.2f} l", v.value()); }
 
     const std::vector<Observation>& recorded_;
-    std::vector<Flip>& flips_;
+    std::vector<Counterfactual>& flips_;
 };
 
 } // namespace
 
-std::vector<Flip> readingsAtTheirLimits(const std::vector<Observation>& recorded,
-                                        const SuggestionModel& model) {
-    std::vector<Flip> flips;
+std::vector<Counterfactual> readingsAtTheirLimits(const std::vector<Observation>& recorded,
+                                                  const SuggestionModel& model) {
+    std::vector<Counterfactual> flips;
     Ends ends(recorded, flips);
     const std::size_t oldest = recorded.size() - std::min(recorded.size(), mostTried);
     for (std::size_t i = oldest; i < recorded.size(); ++i) {

@@ -15,7 +15,7 @@ namespace swarfbook {
 /// its rule in models/suggestion.json.
 class Draft {
   public:
-    explicit Draft(Outcome outcome) { s.outcome = outcome; }
+    explicit Draft(Recommendation outcome) { s.outcome = outcome; }
     /// @param place  among alike reasons: the first, 0, weighs most
     Draft& because(const char* rule, Strength strength, const std::string& sentence, int place = 0);
     Draft& but(const char* rule, Strength strength, const std::string& sentence);

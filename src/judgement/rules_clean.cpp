@@ -124,7 +124,7 @@ void explainDebris(const Facts& facts, Draft& draft) {
 }
 
 Draft cleaned(const Facts& facts, const SuggestionModel& model) {
-    Draft draft(Outcome::cleanAndRefit);
+    Draft draft(Recommendation::cleanAndRefit);
     draft.because("no_symptom", Strength::decisive,
                   facts.symptoms.driveTold
                       ? facts.symptoms.harshOrLate ? "It drives with no more than mild oddness."
@@ -151,7 +151,7 @@ MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
     if (d.earlierWork == nullptr || !canCause || !d.onlyFinesOrSpecks() ||
         (s.noise && d.anyMetal()))
         return std::nullopt;
-    Draft draft(Outcome::cleanAndRefit);
+    Draft draft(Recommendation::cleanAndRefit);
     draft.because("earlier_work", Strength::decisive,
                   d.earlierWork->sentence + " It comes from earlier work and blocks fine screens "
                                             "and passages.");
@@ -172,7 +172,7 @@ MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
     if (!facts.filterNeckBad || !canCause || !d.onlyFinesOrSpecks() || d.feel == Feel::felt ||
         (s.noise && d.anyMetal()))
         return std::nullopt;
-    Draft draft(Outcome::cleanAndRefit);
+    Draft draft(Recommendation::cleanAndRefit);
     draft.because("filter_draws_air", Strength::decisive, facts.filterNeckSentence);
     draft.because("filter_draws_air", Strength::clear,
                   fmt::format("Air in the pump can cause what is told: {}.",
@@ -191,7 +191,7 @@ MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
 MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
     if (!facts.pressureDrops || !facts.debris->onlyFinesOrSpecks() || facts.symptoms.noise)
         return std::nullopt;
-    Draft draft(Outcome::cleanAndRefit);
+    Draft draft(Recommendation::cleanAndRefit);
     draft.because("filter_restricted", Strength::decisive,
                   "The pressure falls slowly while it runs, which a "
                   "restricted filter does.");
@@ -209,7 +209,7 @@ MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
         !facts.failingBores().empty() || !facts.leakingElements.empty() ||
         !facts.suspectSolenoids().empty())
         return std::nullopt;
-    Draft draft(Outcome::cleanAndRefit);
+    Draft draft(Recommendation::cleanAndRefit);
     for (const SolenoidVerdict& v : facts.solenoids.each)
         if (v.cameClean) {
             draft.s.which.push_back("solenoid " + v.name);
@@ -228,7 +228,7 @@ MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
 
 MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model) {
     const DebrisFacts& d = *facts.debris;
-    if (!d.inspected || facts.doneInVain(Outcome::cleanAndRefit))
+    if (!d.inspected || facts.doneInVain(Recommendation::cleanAndRefit))
         return std::nullopt;
     if (auto draft = solenoidCameClean(facts, model))
         return draft;

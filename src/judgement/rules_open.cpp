@@ -40,7 +40,7 @@ bool slipsByItself(const SymptomFacts& s) {
 /// A solenoid that stuck until it was flushed accounts for what was told: it goes back in and is
 /// driven before anything dearer is opened.
 bool cameClean(const Facts& facts) {
-    return !facts.doneInVain(Outcome::cleanAndRefit) &&
+    return !facts.doneInVain(Recommendation::cleanAndRefit) &&
            std::any_of(facts.solenoids.each.begin(), facts.solenoids.each.end(),
                        [](const SolenoidVerdict& v) { return v.cameClean; });
 }
@@ -58,7 +58,7 @@ MaybeDraft leakingElement(const Facts& facts) {
     const bool second = anyComplaint(facts) || facts.debris->rubber != nullptr;
     if (facts.leakingElements.empty() || !second)
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     std::vector<std::string> names;
     for (const AirCheck* check : facts.leakingElements)
         names.push_back(check->element);
@@ -87,7 +87,7 @@ MaybeDraft frictionAndSlip(const Facts& facts) {
     const bool atLimit = facts.adaptation == Adaptation::atLimit;
     if (!slips && !atLimit)
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.because("friction_and_slip", Strength::decisive,
                   d.friction == Friction::pieces
                       ? d.lining->sentence + " Friction lining is coming off in pieces."
@@ -119,7 +119,7 @@ MaybeDraft yellowMetal(const Facts& facts) {
     const bool second = noise || excess || (inQuantity(yellow) && anyComplaint(facts));
     if (!second || (facts.endPlay == EndPlay::normal && !inQuantity(yellow)))
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.because("yellow_metal", Strength::decisive,
                   yellow->sentence + " Yellow metal comes from bushings and thrust washers.");
     if (excess)
@@ -147,7 +147,7 @@ MaybeDraft nonMagneticMetal(const Facts& facts) {
     const bool fromConverter = facts.symptoms.converterSlip || facts.converterDrainDirty == true;
     if (!anyComplaint(facts) && !fromConverter)
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.because("nonmagnetic_metal", Strength::decisive,
                   metal->sentence + " Bright metal that a magnet leaves is aluminium: converter, "
                                     "pump, case or a valve-body bore.");
@@ -175,7 +175,7 @@ MaybeDraft steelWithNoise(const Facts& facts) {
         facts.symptoms.noise || (flakes && inQuantity(metal) && facts.symptoms.slips());
     if (!enough || !second)
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.because("noise_and_metal", Strength::decisive,
                   metal != nullptr ? metal->sentence : "Pieces can be felt between the fingers.");
     draft.because("symptoms_agree", Strength::strong, agrees(facts));
@@ -202,7 +202,7 @@ MaybeDraft converterItself(const Facts& facts) {
                   facts.debris->friction >= Friction::heavy);
     if (!hub && !(blue && anyComplaint(facts)) && !chainGood && !drainAgrees)
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     if (hub)
         draft.because("converter_proven", Strength::decisive,
                       "The converter's hub or stator is at fault.");
@@ -234,7 +234,7 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
                              facts.boresPass() && levelKept && !cameClean(facts);
     if (!noDrive && !slipCleared)
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.because("no_drive_pressure", Strength::decisive,
                   noDrive ? "It does not drive although the pressure is right: something does not "
                             "hold mechanically."
@@ -252,7 +252,7 @@ MaybeDraft pumpLeft(const Facts& facts) {
     if (!facts.pressureLowEverywhere || !facts.levelRight() || !facts.solenoidsGood() ||
         !facts.boresPass() || facts.filterNeckBad || !facts.debris->inspected || cameClean(facts))
         return std::nullopt;
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.because("pump_left", Strength::decisive,
                   "The pressure is low in every range, though level, regulator bore and line "
                   "pressure solenoid are in order: the pump is left.");

@@ -44,7 +44,7 @@ std::string thatIsTold(const Facts& facts, bool electrical) {
 }
 
 Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& faults) {
-    Draft draft(Outcome::outsideTheUnit);
+    Draft draft(Recommendation::outsideTheUnit);
     int place = 0;
     for (const OutsideFault* fault : faults) {
         draft.s.which.push_back(fault->what);
@@ -106,7 +106,7 @@ std::string leftOfTheFeed(const Facts& facts, bool shared) {
 
 Draft beyondCoil(const Facts& facts, const std::vector<const TroubleCode*>& circuits,
                  CircuitsFail how) {
-    Draft draft(Outcome::outsideTheUnit);
+    Draft draft(Recommendation::outsideTheUnit);
     draft.s.which.emplace_back(leftOfTheFeed(facts, how.shared));
     if (how.shared)
         draft.because("shared_feed", Strength::decisive,
@@ -163,7 +163,7 @@ MaybeDraft circuitBeyondCoil(const Facts& facts, const SuggestionModel& model) {
 MaybeDraft coolerBlocked(const Facts& facts) {
     if (facts.coolerFlowLow != true || !facts.symptoms.overheats || metalForbids(facts))
         return std::nullopt;
-    Draft draft(Outcome::outsideTheUnit);
+    Draft draft(Recommendation::outsideTheUnit);
     draft.s.which.emplace_back("cooler");
     draft.because("outside_cause", Strength::decisive,
                   "It runs hot, and the cooler passes too little fluid.");
@@ -182,7 +182,7 @@ MaybeDraft engineCode(const Facts& facts) {
     const bool likeIt = s.shudder || s.harshOrLate || s.slipInGeneral;
     if (codes.empty() || !onlyEngine || !likeIt || s.slipsInDefinedGears() || s.converterSlip)
         return std::nullopt;
-    Draft draft(Outcome::outsideTheUnit);
+    Draft draft(Recommendation::outsideTheUnit);
     draft.s.which.emplace_back("engine");
     draft.because("engine_code", Strength::decisive,
                   fmt::format("Code {} is the engine's own: {}.", codes.front()->text,

@@ -91,7 +91,7 @@ bool movedAway(const BoreVerdict& bore, const std::vector<const SolenoidVerdict*
 }
 
 Draft replaceSolenoids(const Facts& facts, const std::vector<const SolenoidVerdict*>& proven) {
-    Draft draft(Outcome::replaceSolenoids);
+    Draft draft(Recommendation::replaceSolenoids);
     int place = 0;
     for (const SolenoidVerdict* v : proven) {
         draft.s.which.push_back(v->name);
@@ -153,7 +153,7 @@ std::string changesBores(const std::vector<const BoreVerdict*>& failing, bool wh
 
 Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& failing,
                   const std::string& whyWhole) {
-    Draft draft(whyWhole.empty() ? Outcome::repairBores : Outcome::replaceValveBody);
+    Draft draft(whyWhole.empty() ? Recommendation::repairBores : Recommendation::replaceValveBody);
     int place = 0;
     for (const BoreVerdict* bore : failing) {
         draft.s.which.push_back(bore->name);
@@ -187,7 +187,7 @@ Draft repairBores(const Facts& facts, const std::vector<const BoreVerdict*>& fai
 }
 
 Draft panFirst(const Facts& facts, const std::vector<const SolenoidVerdict*>& proven) {
-    Draft draft(Outcome::notEnoughEvidence);
+    Draft draft(Recommendation::notEnoughEvidence);
     for (const SolenoidVerdict* v : proven)
         draft.because("solenoid_proven", Strength::strong, v->sentence).about(v->name);
     for (const BoreVerdict* bore : facts.failingBores())

@@ -7,7 +7,7 @@ namespace swarfbook {
 namespace {
 
 Draft brokenMetal(const Facts& facts) {
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.s.doNotDrive = true;
     draft.because("metal_stop", Strength::decisive,
                   facts.debris->stopMetal->sentence +
@@ -22,7 +22,7 @@ Draft brokenMetal(const Facts& facts) {
 }
 
 Draft coolantInside(const Facts& facts) {
-    Draft draft(Outcome::openTheTransmission);
+    Draft draft(Recommendation::openTheTransmission);
     draft.s.doNotDrive = true;
     draft.because("milky_stop", Strength::decisive,
                   facts.debris->milky ? "The fluid is milky: coolant or water has got in."
@@ -48,7 +48,7 @@ MaybeDraft safetyStop(const Facts& facts) {
         return coolantInside(facts);
     if (facts.debris->doubtfulStop == nullptr)
         return std::nullopt;
-    Draft draft(Outcome::notEnoughEvidence);
+    Draft draft(Recommendation::notEnoughEvidence);
     draft.because("photo_stop_doubtful", Strength::decisive, facts.debris->doubtfulStop->sentence);
     draft.because("photo_stop_doubtful", Strength::some,
                   "A photo alone cannot prove its material, and opening the transmission is dear.");

@@ -12,9 +12,9 @@ namespace {
 
 constexpr Strength failedStrength = Strength::outweighsAll;
 
-bool control(Outcome outcome) {
-    return outcome == Outcome::replaceSolenoids || outcome == Outcome::repairBores ||
-           outcome == Outcome::replaceValveBody;
+bool control(Recommendation outcome) {
+    return outcome == Recommendation::replaceSolenoids || outcome == Recommendation::repairBores ||
+           outcome == Recommendation::replaceValveBody;
 }
 
 /// Oil or corrosion in the connector, found as such or told of it.
@@ -51,7 +51,7 @@ void addFailedRepairs(const Facts& facts, Draft& draft) {
 
 void addScope(const Facts& facts, Suggestion& s) {
     const DebrisFacts& d = *facts.debris;
-    if (s.outcome == Outcome::openTheTransmission) {
+    if (s.outcome == Recommendation::openTheTransmission) {
         if (d.stopMetal != nullptr || d.nonMagnetic != nullptr || facts.pressureLowEverywhere)
             s.scope.emplace_back("Pump: inspect body and cover for scoring.");
         if (d.milky || facts.converterCoolant == true)
@@ -62,11 +62,11 @@ void addScope(const Facts& facts, Suggestion& s) {
         part[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(part[0])));
         s.scope.push_back(part + ": renew it, and look for the rest of what broke off.");
     }
-    if (s.outcome == Outcome::replaceValveBody)
+    if (s.outcome == Recommendation::replaceValveBody)
         s.scope.emplace_back("Cooler: flush it before the new valve body gets its fluid.");
-    if (control(s.outcome) || s.outcome == Outcome::cleanAndRefit)
+    if (control(s.outcome) || s.outcome == Recommendation::cleanAndRefit)
         s.scope.emplace_back("Filter, pan seal and fluid: renew them.");
-    if (s.outcome == Outcome::repairBores)
+    if (s.outcome == Recommendation::repairBores)
         for (const BoreVerdict* bore : facts.failingBores())
             if (bore->newValveRestores)
                 s.scope.push_back(fmt::format("Bore {}: a new valve restores its reading, so the "
@@ -75,8 +75,8 @@ void addScope(const Facts& facts, Suggestion& s) {
     if (connectorAtFault(facts))
         s.scope.emplace_back(
             "Connector and its seal: renew them, and clean the pins on both sides.");
-    const bool cheap = control(s.outcome) || s.outcome == Outcome::cleanAndRefit ||
-                       s.outcome == Outcome::outsideTheUnit;
+    const bool cheap = control(s.outcome) || s.outcome == Recommendation::cleanAndRefit ||
+                       s.outcome == Recommendation::outsideTheUnit;
     if (cheap && wornUnit(facts))
         s.customersRisk =
             "This unit shows wear that the step suggested does not cure. New fluid and new parts "

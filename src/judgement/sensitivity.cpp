@@ -38,10 +38,10 @@ std::set<std::size_t> weighty(const Evidence& evidence, const SuggestionModel& m
 
 /// More for what settles the matter than for what only puts it in doubt or adds to the job, and for
 /// what the suggestion rests on; less for what nobody had cause to expect; per minute of work.
-double worthOf(const Flip& flip, const Turn& turn, bool sameOutcome, bool weighty,
-               const SuggestionModel& model) {
+double worthOf(const Counterfactual& flip, const DecisiveChange& turn, bool sameOutcome,
+               bool weighty, const SuggestionModel& model) {
     const double decisive = sameOutcome ? model.weight("turn_within_the_job")
-                            : turn.outcome == Outcome::notEnoughEvidence
+                            : turn.outcome == Recommendation::notEnoughEvidence
                                 ? model.weight("turn_to_more_tests")
                                 : model.weight("turn_to_a_repair");
     const double asked = flip.unexpected ? model.weight("turn_unexpected")
@@ -72,7 +72,7 @@ std::string decidingRule(const Suggestion& s) {
     return {};
 }
 
-std::int64_t numberOf(const Evidence& evidence, const Flip& flip) {
+std::int64_t numberOf(const Evidence& evidence, const Counterfactual& flip) {
     const auto& numbers = evidence.now.observationNumbers;
     return flip.untested || flip.index >= numbers.size() ? 0 : numbers[flip.index];
 }
@@ -80,27 +80,27 @@ std::int64_t numberOf(const Evidence& evidence, const Flip& flip) {
 struct Found {
     bool unexpected = false;
     double worth = 0.0;
-    Turn turn;
+    DecisiveChange turn;
 };
 
 /// Those that somebody had cause to expect first, the cheapest of them first.
 void addTurns(const Evidence& evidence, const SuggestionModel& model,
-              const std::vector<Flip>& flips, Suggestion& s) {
+              const std::vector<Counterfactual>& flips, Suggestion& s) {
     Trial trial(evidence, model);
     const std::set<std::size_t> held = weighty(evidence, model, s);
     std::vector<Found> found;
-    for (const Flip& flip : flips) {
+    for (const Counterfactual& flip : flips) {
         const Suggestion then = trial.with(observationsWith(evidence.now.observations, flip));
         if (!leadsElsewhere(s, then))
             continue;
         const auto minutes = model.minutes.find(std::string(flip.kind));
-        const Turn turn{flip.label,
-                        then.outcome,
-                        headline(then),
-                        decidingRule(then),
-                        flip.untested,
-                        minutes == model.minutes.end() ? 30.0 : minutes->second,
-                        numberOf(evidence, flip)};
+        const DecisiveChange turn{flip.label,
+                                  then.outcome,
+                                  headline(then),
+                                  decidingRule(then),
+                                  flip.untested,
+                                  minutes == model.minutes.end() ? 30.0 : minutes->second,
+                                  numberOf(evidence, flip)};
         const bool rests = !flip.untested && held.contains(flip.index);
         found.push_back(
             {flip.unexpected, worthOf(flip, turn, turn.outcome == s.outcome, rests, model), turn});
@@ -115,7 +115,7 @@ void addTurns(const Evidence& evidence, const SuggestionModel& model,
 
 void addReadingBorders(const Evidence& evidence, const SuggestionModel& model, Suggestion& s) {
     Trial trial(evidence, model);
-    for (const Flip& flip : readingsAtTheirLimits(evidence.now.observations, model)) {
+    for (const Counterfactual& flip : readingsAtTheirLimits(evidence.now.observations, model)) {
         const Suggestion then = trial.with(observationsWith(evidence.now.observations, flip));
         if (differs(s, then))
             s.nearBorders.push_back({flip.label, then.outcome, headline(then), decidingRule(then),
@@ -142,7 +142,7 @@ void addPhotoBorders(const Evidence& evidence, const SuggestionModel& model, Sug
 } // namespace
 
 std::vector<Observation> observationsWith(const std::vector<Observation>& recorded,
-                                          const Flip& flip) {
+                                          const Counterfactual& flip) {
     std::vector<Observation> all = recorded;
     if (flip.untested)
         all.push_back(*flip.instead);
@@ -155,9 +155,10 @@ std::vector<Observation> observationsWith(const std::vector<Observation>& record
 
 Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model) {
     Suggestion s = suggest(evidence, model);
-    std::vector<Flip> flips = otherWays(evidence.now.observations, model);
+    std::vector<Counterfactual> flips = counterfactuals(evidence.now.observations, model);
     const Facts facts = factsOf(evidence, model);
-    const std::vector<Flip> untested = untestedBothWays(evidence.now.observations, facts, model);
+    const std::vector<Counterfactual> untested =
+        untestedBothWays(evidence.now.observations, facts, model);
     flips.insert(flips.end(), untested.begin(), untested.end());
     addTurns(evidence, model, flips, s);
     addReadingBorders(evidence, model, s);

@@ -26,7 +26,7 @@ namespace swarfbook {
 Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model);
 
 /// One observation changed: what is said of it, and the observations as they would then be.
-struct Flip {
+struct Counterfactual {
     std::string label;
     std::string_view kind;
     std::size_t index = 0; ///< of the recorded observation; meaningless when `untested`
@@ -37,19 +37,20 @@ struct Flip {
 };
 /// The observations as they would then be.
 std::vector<Observation> observationsWith(const std::vector<Observation>& recorded,
-                                          const Flip& flip);
+                                          const Counterfactual& flip);
 
 /// Only this many of a visit's newest observations are tried the other way, so that the work does
 /// not grow with the square of their number. Our own choice: far more than a visit has.
 inline constexpr std::size_t mostTried = 100;
 
 /// Every recorded observation (the newest mostTried) the other way.
-std::vector<Flip> otherWays(const std::vector<Observation>& recorded, const SuggestionModel& model);
+std::vector<Counterfactual> counterfactuals(const std::vector<Observation>& recorded,
+                                            const SuggestionModel& model);
 /// Every test that is not among them, answered both ways. `facts` say which parts the codes name.
-std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts,
-                                   const SuggestionModel& model);
+std::vector<Counterfactual> untestedBothWays(const std::vector<Observation>& recorded,
+                                             const Facts& facts, const SuggestionModel& model);
 /// Every reading (of the newest mostTried observations) at both ends of how far it may be off.
-std::vector<Flip> readingsAtTheirLimits(const std::vector<Observation>& recorded,
-                                        const SuggestionModel& model);
+std::vector<Counterfactual> readingsAtTheirLimits(const std::vector<Observation>& recorded,
+                                                  const SuggestionModel& model);
 
 } // namespace swarfbook

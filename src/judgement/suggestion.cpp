@@ -24,38 +24,38 @@ std::string joined(const std::vector<std::string>& words) {
 std::string headlineOfOutcome(const Suggestion& s) {
     const bool several = s.which.size() != 1;
     switch (s.outcome) {
-    case Outcome::outsideTheUnit:
+    case Recommendation::outsideTheUnit:
         return s.which.empty()
                    ? "Put right what is outside the transmission first, then test again"
                    : fmt::format("Outside the transmission: put right the {}, then test again",
                                  joined(s.which));
-    case Outcome::cleanAndRefit:
+    case Recommendation::cleanAndRefit:
         return s.which.empty()
                    ? "Clean, new filter and seals, refit"
                    : fmt::format("Clean, new filter and seals, refit, {} with it", joined(s.which));
-    case Outcome::replaceSolenoids:
+    case Recommendation::replaceSolenoids:
         return fmt::format("Replace solenoid{}{}", several ? "s" : "",
                            s.which.empty() ? "" : " " + joined(s.which));
-    case Outcome::repairBores:
+    case Recommendation::repairBores:
         return fmt::format("Repair the valve-body bore{}{}", several ? "s" : "",
                            s.which.empty() ? "" : ": " + joined(s.which));
-    case Outcome::replaceValveBody:
+    case Recommendation::replaceValveBody:
         return "Replace the valve body";
-    case Outcome::openTheTransmission:
+    case Recommendation::openTheTransmission:
         return "Remove and open the transmission";
-    case Outcome::notEnoughEvidence:
+    case Recommendation::notEnoughEvidence:
         break;
     }
     return "Not enough evidence yet: one more test first";
 }
 
-nlohmann::ordered_json turnsJson(const std::vector<Turn>& turns) {
+nlohmann::ordered_json turnsJson(const std::vector<DecisiveChange>& turns) {
     using nlohmann::ordered_json;
     ordered_json list = ordered_json::array();
-    for (const Turn& turn : turns)
+    for (const DecisiveChange& turn : turns)
         list.push_back(
             {{"observation", turn.observation},
-             {"outcome", outcomeName(turn.outcome)},
+             {"outcome", recommendationName(turn.outcome)},
              {"headline", turn.headline},
              {"rule", turn.rule},
              {"untested", turn.untested},
@@ -66,14 +66,14 @@ nlohmann::ordered_json turnsJson(const std::vector<Turn>& turns) {
 
 } // namespace
 
-std::string_view outcomeName(Outcome outcome) {
+std::string_view recommendationName(Recommendation outcome) {
     return outcomeNames.at(static_cast<std::size_t>(outcome));
 }
 
-Outcome outcomeFromName(std::string_view name) {
+Recommendation outcomeFromName(std::string_view name) {
     for (std::size_t i = 0; i < outcomeNames.size(); ++i)
         if (outcomeNames[i] == name)
-            return static_cast<Outcome>(i);
+            return static_cast<Recommendation>(i);
     throw std::invalid_argument("unknown outcome: " + std::string(name));
 }
 
@@ -104,7 +104,7 @@ nlohmann::ordered_json toJson(const Suggestion& s) {
                        {"weight", reason.weight},
                        {"supports", reason.supports}});
     return {{"format", "swarfbook suggestion 1"},
-            {"outcome", outcomeName(s.outcome)},
+            {"outcome", recommendationName(s.outcome)},
             {"headline", headline(s)},
             {"which", s.which},
             {"converter", s.converter},

@@ -17,7 +17,7 @@
 namespace swarfbook {
 
 /// What the evidence points to, in order of cost; the last is no outcome but the need for one test.
-enum class Outcome {
+enum class Recommendation {
     outsideTheUnit,
     cleanAndRefit,
     replaceSolenoids,
@@ -28,9 +28,9 @@ enum class Outcome {
 };
 /// "outside the unit", "clean and refit", "replace solenoids", "repair bores",
 /// "replace valve body", "open the transmission", "not enough evidence".
-std::string_view outcomeName(Outcome outcome);
+std::string_view recommendationName(Recommendation outcome);
 /// Inverse; throws std::invalid_argument.
-Outcome outcomeFromName(std::string_view name);
+Recommendation outcomeFromName(std::string_view name);
 
 /// How much a reason weighs beside others; the weights stand in models/suggestion.json.
 enum class Strength {
@@ -63,9 +63,9 @@ struct Reason {
 };
 
 /// One observation taken the other way, and what the suggestion would then be.
-struct Turn {
+struct DecisiveChange {
     std::string observation; ///< "solenoid B: the fault stays at the exchange (recorded: moves)"
-    Outcome outcome = Outcome::notEnoughEvidence;
+    Recommendation outcome = Recommendation::notEnoughEvidence;
     std::string headline;    ///< of the suggestion it would turn to
     std::string rule;        ///< that would then weigh most
     bool untested = false;   ///< not observed yet: one possible answer of a test to be made
@@ -77,13 +77,13 @@ struct Turn {
 struct Promise {
     std::string answer; ///< of the test: "the fault moves"
     Observation typed;  ///< as it is then typed in
-    std::vector<Outcome> then;
+    std::vector<Recommendation> then;
     std::string nextTestSays; ///< part of the test that is then asked for, "" when not said
 };
 
 /// A suggestion, never an order. The technician can overrule it with a note.
 struct Suggestion {
-    Outcome outcome = Outcome::notEnoughEvidence;
+    Recommendation outcome = Recommendation::notEnoughEvidence;
     std::vector<std::string> which; ///< solenoids or bores by name; what outside the unit
     bool converter = false;         ///< part of the job
     bool converterAsOption = false; ///< to be offered and decided on the road test
@@ -97,12 +97,12 @@ struct Suggestion {
     std::string wouldChange;                   ///< the one observation that would change it
     std::string nextTest; ///< notEnoughEvidence: the one test; else a check before the job
     std::optional<Kilometres> recheckAfter;
-    std::vector<std::string> suspects; ///< parts that elimination leaves, a sentence each
-    std::vector<std::string> notKnown; ///< not inspected, refused photos, floors
-    std::vector<std::string> cautions; ///< safety sentences the steps need
-    std::vector<Reason> all;           ///< every step, for --why
-    std::vector<Turn> turns;           ///< the cheapest first
-    std::vector<Turn> nearBorders;     ///< readings and counts whose own limits would turn it
+    std::vector<std::string> suspects;       ///< parts that elimination leaves, a sentence each
+    std::vector<std::string> notKnown;       ///< not inspected, refused photos, floors
+    std::vector<std::string> cautions;       ///< safety sentences the steps need
+    std::vector<Reason> all;                 ///< every step, for --why
+    std::vector<DecisiveChange> turns;       ///< the cheapest first
+    std::vector<DecisiveChange> nearBorders; ///< readings and counts whose own limits would turn it
     std::string notTried; ///< which observations were not tried the other way, "" when all were
     std::vector<std::string> learned;    ///< how often such a suggestion held in this book
     std::string overruled;               ///< the technician's decision and note, "" when none

@@ -76,7 +76,8 @@ bool reachable(Needs needs, const Facts& facts) {
            !facts.findings->airChecks.empty();
 }
 
-void addBore(const char* label, const char* name, Kilopascals vacuum, std::vector<Flip>& flips) {
+void addBore(const char* label, const char* name, Kilopascals vacuum,
+             std::vector<Counterfactual>& flips) {
     BoreReadings reading;
     reading.name = name;
     reading.vacuum = Typed<Kilopascals>{vacuum, fmt::format("{:.1f} kPa", vacuum.value())};
@@ -84,7 +85,7 @@ void addBore(const char* label, const char* name, Kilopascals vacuum, std::vecto
 }
 
 /// The solenoid that a code names, in the tests that would settle it.
-void addNamedSolenoid(const Facts& facts, std::vector<Flip>& flips) {
+void addNamedSolenoid(const Facts& facts, std::vector<Counterfactual>& flips) {
     const auto add = [&](const std::string& label, SolenoidReadings reading) {
         flips.push_back({label, "solenoid", 0, true, std::move(reading), false});
     };
@@ -118,14 +119,14 @@ void addNamedSolenoid(const Facts& facts, std::vector<Flip>& flips) {
 
 } // namespace
 
-std::vector<Flip> untestedBothWays(const std::vector<Observation>& recorded, const Facts& facts,
-                                   const SuggestionModel& model) {
+std::vector<Counterfactual> untestedBothWays(const std::vector<Observation>& recorded,
+                                             const Facts& facts, const SuggestionModel& model) {
     std::set<std::string_view> there;
     for (const Observation& observation : recorded)
         there.insert(observationKind(observation));
     if (facts.debris->inspected)
         there.insert("debris");
-    std::vector<Flip> flips;
+    std::vector<Counterfactual> flips;
     for (const Answer& answer : answers) {
         if (there.contains(answer.kind))
             continue;

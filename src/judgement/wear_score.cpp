@@ -132,7 +132,7 @@ Millimetres floorOf(const VisitEvidence& visit, Place place) {
     Millimetres floor;
     for (const DebrisSample& photo : visit.samples)
         if (photo.place == place && photo.finding)
-            floor = std::max(floor, photo.finding->sizeFloor);
+            floor = std::max(floor, photo.finding->detectionLimit);
     return floor;
 }
 
@@ -166,8 +166,8 @@ WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres f
     WearScore score;
     score.place = place;
     score.since = *sinceClean(visit);
-    score.sizeFloor = std::max(floor, floorOf(visit, place));
-    const Repeats repeats = repeatsOf(visit, place, score.sizeFloor, model);
+    score.detectionLimit = std::max(floor, floorOf(visit, place));
+    const Repeats repeats = repeatsOf(visit, place, score.detectionLimit, model);
     const double mean = meanOf(repeats.loads);
     const double variance = repeats.countingVariance + repeatVariance(repeats, mean, model);
     const auto limits = limitsOf(mean, variance, repeats.unseen);
@@ -176,7 +176,7 @@ WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres f
     score.high = scoreOf(limits[1], model);
     score.method = fmt::format("Pieces from {:.2f} mm up at the {}, weighted by size and type, per "
                                "10,000 km since the last documented clean {:.0f} km ago.",
-                               score.sizeFloor.value(), placeWord(place), score.since.value());
+                               score.detectionLimit.value(), placeWord(place), score.since.value());
     return score;
 }
 
@@ -202,7 +202,7 @@ nlohmann::ordered_json toJson(const WearScoreResult& result) {
     return {{"value", score.value},
             {"interval_95", {score.low, score.high}},
             {"since_clean_km", score.since.value()},
-            {"size_floor_mm", score.sizeFloor.value()},
+            {"size_floor_mm", score.detectionLimit.value()},
             {"place", placeName(score.place)},
             {"method", score.method}};
 }

@@ -37,7 +37,7 @@ struct WearScore {
     double value = 0.0;
     double low = 0.0, high = 0.0; ///< 95 %: counting statistics and repeatability
     Kilometres since;             ///< last documented clean
-    Millimetres sizeFloor;        ///< nothing smaller was counted
+    Millimetres detectionLimit;   ///< nothing smaller was counted
     Place place = Place::pad;     ///< of the sample it rests on
     std::string method;           ///< one sentence
 };

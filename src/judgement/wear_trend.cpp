@@ -34,7 +34,7 @@ std::vector<ScoredVisit> comparableScores(const Evidence& evidence, Place place,
             return;
         alike.push_back(&visit);
         for (const DebrisFinding& finding : sample->repeats)
-            floor = std::max(floor, finding.sizeFloor);
+            floor = std::max(floor, finding.detectionLimit);
     };
     for (const VisitEvidence& visit : evidence.earlier)
         take(visit);

@@ -28,13 +28,13 @@ void finish(ClassCount& c, const CountOptions& options) {
     c.per100Cm2 = c.weighted * perUnit;
     c.intervalLow = low * meanWeight * perUnit;
     c.intervalHigh = high * meanWeight * perUnit;
-    c.complete = toMillimetres(c.from) >= options.sizeFloor;
+    c.complete = toMillimetres(c.from) >= options.detectionLimit;
 }
 
-std::vector<ClassCount> emptyClasses(Millimetres seenFrom) {
+std::vector<ClassCount> emptyClasses(Millimetres resolutionLimit) {
     std::vector<ClassCount> counts;
     for (const SizeClass& known : sizeClasses()) {
-        if (known.to <= toMicrometres(seenFrom))
+        if (known.to <= toMicrometres(resolutionLimit))
             continue;
         ClassCount c;
         c.sizeClass = known.letter;
@@ -67,9 +67,10 @@ std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
                                      const WindowSize& window, const CountOptions& options) {
     if (!options.isPad && !(options.measuredArea.value() > 0.0))
         throw std::logic_error("counting on a frame needs the measured area");
-    std::vector<ClassCount> counts = emptyClasses(options.seenFrom);
+    std::vector<ClassCount> counts = emptyClasses(options.resolutionLimit);
     for (const Particle& particle : particles) {
-        if (particle.maxFeret.value < options.seenFrom || (!options.isPad && particle.atEdge))
+        if (particle.maxFeret.value < options.resolutionLimit ||
+            (!options.isPad && particle.atEdge))
             continue;
         const double weight = options.isPad ? 1.0 : edgeWeight(particle, window);
         for (ClassCount& c : counts)
@@ -82,8 +83,9 @@ std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
 
 PiecesFound piecesFound(const DebrisFinding& finding) {
     const auto smaller = static_cast<std::size_t>(
-        std::count_if(finding.particles.begin(), finding.particles.end(),
-                      [&](const Particle& p) { return p.maxFeret.value < finding.sizeFloor; }));
+        std::count_if(finding.particles.begin(), finding.particles.end(), [&](const Particle& p) {
+            return p.maxFeret.value < finding.detectionLimit;
+        }));
     return {finding.particles.size() - smaller, smaller};
 }
 

@@ -19,8 +19,8 @@ struct WindowSize {
 struct CountOptions {
     bool isPad = false;             ///< the whole sample lies in the window
     SquareCentimetres measuredArea; ///< window less what was left out; over 0 on a frame
-    Millimetres sizeFloor;          ///< classes that reach below it are not complete
-    Millimetres seenFrom;           ///< particles below it are not counted
+    Millimetres detectionLimit;     ///< classes that reach below it are not complete
+    Millimetres resolutionLimit;    ///< particles below it are not counted
 };
 
 /// The weight of a particle that lies wholly inside a frame: 1 / P, where

@@ -78,7 +78,7 @@ struct LeftOut {
 };
 
 /// How sure the sizes of the pieces found are as a distribution, from how many were measured.
-struct SizeCertainty {
+struct SizeSampling {
     int pieces = 0;                    ///< measured; on a frame only those wholly inside
     Millimetres median;                ///< of the maximum Ferets
     Millimetres medianLow, medianHigh; ///< 95 % interval of the median, free of any distribution
@@ -95,15 +95,17 @@ struct ShownOnly {
 
 /// What one photo shows of the debris in its window.
 struct DebrisFinding {
-    Millimetres sizeFloor; ///< from here up nine of ten are found, threads apart (size_floor.h)
-    Millimetres seenFrom;  ///< nothing smaller is shown; from here to the floor some are missed
-    bool isPad = false;    ///< whole sample in view: no edge weights, per sample
+    Millimetres
+        detectionLimit; ///< from here up nine of ten are found, threads apart (detection_limit.h)
+    Millimetres
+        resolutionLimit; ///< nothing smaller is shown; from here to the floor some are missed
+    bool isPad = false;  ///< whole sample in view: no edge weights, per sample
     SquareCentimetres windowArea;
     SquareCentimetres measuredArea;
     std::vector<LeftOut> leftOut;
-    std::vector<Particle> particles;        ///< largest first
-    std::vector<ClassCount> counts;         ///< classes from `seenFrom` up
-    std::optional<SizeCertainty> certainty; ///< from 3 pieces on
+    std::vector<Particle> particles;          ///< largest first
+    std::vector<ClassCount> counts;           ///< classes from `resolutionLimit` up
+    std::optional<SizeSampling> sizeSampling; ///< from 3 pieces on
     int alsoOnBlank = 0; ///< finds left out because a photo of the cleaned place shows them too
     std::string code;    ///< ISO 16232 code, "" where the area is not known
     /// Where set, the pieces are to be looked at by eye: there are no counts, no code, and nothing

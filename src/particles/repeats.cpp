@@ -48,7 +48,7 @@ double perPiece(const DebrisFinding& finding) {
         return 1.0;
     double seen = 0.0, figure = 0.0;
     for (const ClassCount& c : finding.counts) {
-        if (c.to <= toMicrometres(finding.sizeFloor))
+        if (c.to <= toMicrometres(finding.detectionLimit))
             continue;
         seen += c.count;
         figure += c.per100Cm2;
@@ -100,9 +100,9 @@ RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats) {
     for (const DebrisFinding& finding : repeats) {
         if (finding.isPad != out.isPad)
             throw std::logic_error("a pad and a frame are no repeats of one sample");
-        out.sizeFloor = std::max(out.sizeFloor, finding.sizeFloor);
+        out.detectionLimit = std::max(out.detectionLimit, finding.detectionLimit);
     }
-    const Micrometres floor = toMicrometres(out.sizeFloor);
+    const Micrometres floor = toMicrometres(out.detectionLimit);
     out.count = countBetween(repeats, floor, Micrometres(std::numeric_limits<double>::infinity()));
     for (const ClassCount& c : repeats.front().counts)
         if (c.from >= floor)
@@ -111,7 +111,7 @@ RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats) {
         out.classes.pop_back();
     std::vector<double> covered;
     for (const DebrisFinding& finding : repeats)
-        covered.push_back(coveredShare(finding, out.sizeFloor));
+        covered.push_back(coveredShare(finding, out.detectionLimit));
     out.covered = figureOf(covered);
     return out;
 }

@@ -27,8 +27,8 @@ struct RepeatedClass {
 struct RepeatedFinding {
     int photos = 0;
     bool isPad = false;
-    Millimetres sizeFloor; ///< common to all: the largest of theirs
-    RepeatedFigure count;  ///< pieces at and above it, per sample or per 100 cm2
+    Millimetres detectionLimit; ///< common to all: the largest of theirs
+    RepeatedFigure count;       ///< pieces at and above it, per sample or per 100 cm2
     std::vector<RepeatedClass>
         classes;            ///< that lie wholly above the floor, to the last with a piece
     RepeatedFigure covered; ///< share of the measured area under pieces; no interval

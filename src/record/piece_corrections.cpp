@@ -3,7 +3,7 @@
 #include "record/piece_corrections.h"
 
 #include "particles/count.h"
-#include "particles/size_certainty.h"
+#include "particles/size_sampling.h"
 
 #include <algorithm>
 #include <cmath>
@@ -33,19 +33,19 @@ WindowSize windowOfGrid(const CardFacts& card) {
     return {Millimetres(right - left), Millimetres(bottom - top)};
 }
 
-/// Counts, code and certainty by the pieces as they now are.
+/// Counts, code and size sampling by the pieces as they now are.
 void countAnew(const CardFacts& card, DebrisFinding& debris) {
     if (debris.shownOnly)
         return;
     CountOptions options;
     options.isPad = debris.isPad;
     options.measuredArea = debris.measuredArea;
-    options.sizeFloor = debris.sizeFloor;
-    options.seenFrom = debris.seenFrom;
+    options.detectionLimit = debris.detectionLimit;
+    options.resolutionLimit = debris.resolutionLimit;
     debris.counts = countByClass(debris.particles, windowOfGrid(card), options);
     debris.code = cleanlinessCode(debris.counts, options);
     const std::span<const Particle> pieces(debris.particles); // largest first
-    debris.certainty = sizeCertainty(pieces.first(piecesFound(debris).fromFloor), debris.isPad);
+    debris.sizeSampling = sizeSampling(pieces.first(piecesFound(debris).fromFloor), debris.isPad);
 }
 
 void become(Particle& piece, const std::string& said) {

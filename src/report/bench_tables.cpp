@@ -35,7 +35,7 @@ std::string yesNo(const std::optional<bool>& value) {
     return value ? *value ? "yes" : "no" : "";
 }
 
-template <HasWords Enum> std::string word(Enum value, Enum nothing) {
+template <HasNames Enum> std::string word(Enum value, Enum nothing) {
     return value == nothing ? std::string() : std::string(wordOf(value));
 }
 
@@ -205,7 +205,7 @@ std::string stepOf(const Observation& observation) {
         return "Level";
     if (std::holds_alternative<RoadTest>(observation))
         return "Road test";
-    if (std::holds_alternative<RepairOutcome>(observation))
+    if (std::holds_alternative<RepairResult>(observation))
         return "At the next contact";
     if (const auto* codes = std::get_if<Codes>(&observation))
         return codes->when == CodesWhen::after ? "Codes again" : "";

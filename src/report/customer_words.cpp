@@ -23,25 +23,25 @@ std::string waitingSentence(const std::optional<Suggestion>& suggestion) {
     if (!suggestion)
         return {};
     switch (suggestion->outcome) {
-    case Outcome::outsideTheUnit:
+    case Recommendation::outsideTheUnit:
         return "The transmission itself need not be opened, but the complaint stays until the "
                "cause is put right, and a unit that is wrongly controlled or filled wears faster.";
-    case Outcome::cleanAndRefit:
+    case Recommendation::cleanAndRefit:
         return "Nothing found is urgent. Old fluid and a full filter wear the unit faster, so the "
                "clean should not wait for long.";
-    case Outcome::replaceSolenoids:
-    case Outcome::repairBores:
-    case Outcome::replaceValveBody:
+    case Recommendation::replaceSolenoids:
+    case Recommendation::repairBores:
+    case Recommendation::replaceValveBody:
         return "A control fault makes clutches slip, and a clutch that slips burns. Driving on can "
                "turn this repair into a rebuild.";
-    case Outcome::openTheTransmission:
+    case Recommendation::openTheTransmission:
         return suggestion->doNotDrive
                    ? "Driving on carries broken pieces through the whole transmission, its cooler "
                      "and its converter. It can lose drive without warning, and parts that could "
                      "be kept today may have to be replaced."
                    : "Wear of this kind does not stop by itself. Its pieces go through pump, valve "
                      "body and cooler, and parts that could be kept today may have to be replaced.";
-    case Outcome::notEnoughEvidence:
+    case Recommendation::notEnoughEvidence:
         return suggestion->doNotDrive
                    ? "Until the test is made, driving on can damage the transmission further."
                    : "Until the test is made, nobody can say whether driving on does harm.";

@@ -24,7 +24,7 @@ void writeComparison(PageWriter& page, const ReportModel& model) {
         return;
     }
     const ReportedComparison& both = *model.comparison;
-    Table table{{{fmt::format("Pieces of {:.2f} mm and more", both.sizeFloor.value()), 2.2},
+    Table table{{{fmt::format("Pieces of {:.2f} mm and more", both.detectionLimit.value()), 2.2},
                  {"Before", 0.8, Align::right},
                  {"Now", 0.8, Align::right},
                  {"Rate now / before (95\u00a0%)", 2.0, Align::right},

@@ -31,7 +31,7 @@ std::string rulesOf(const SuggestionModel& model) {
 }
 
 JudgedCase judgedCase(std::int64_t visit, const LearnedCase& one) {
-    return {visit, std::string(outcomeName(one.outcome)), one.pattern,
+    return {visit, std::string(recommendationName(one.outcome)), one.pattern,
             std::string(wordOf(one.held)), one.asSuggested};
 }
 
@@ -103,14 +103,14 @@ class Judging {
 
 std::vector<LearnedCase> learnedCases(const Book& book, const SuggestionModel& model) {
     const JudgedCases asked =
-        book.judgedCases(std::string(fields::Of<RepairOutcome>::kind), rulesOf(model));
+        book.judgedCases(std::string(fields::Of<RepairResult>::kind), rulesOf(model));
     std::vector<LearnedCase> cases;
     std::vector<std::int64_t> missing = asked.missing;
     for (const JudgedCase& judged : asked.kept) {
         const auto one = learnedFrom(judged);
         if (!one)
             missing.push_back(judged.visitId);
-        else if (one->outcome != Outcome::notEnoughEvidence)
+        else if (one->outcome != Recommendation::notEnoughEvidence)
             cases.push_back(*one);
     }
     if (missing.size() >= manyToJudge)

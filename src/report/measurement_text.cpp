@@ -42,7 +42,7 @@ std::string cardLines(const Measurement& m) {
         "  size limit: complete down to {:.2f} mm (nine of ten pieces; fewer threads); nothing "
         "shows under {:.2f} mm{}\n",
         m.edgeWidth.value(), m.edgeWidthOnCard.value(), worstEdgeWords(m),
-        m.debris->sizeFloor.value(), m.debris->seenFrom.value(),
+        m.debris->detectionLimit.value(), m.debris->resolutionLimit.value(),
         m.debris->isPad ? "" : "; smaller ones show when spread on the white card");
     return out;
 }
@@ -65,8 +65,8 @@ std::string countLines(const DebrisFinding& d) {
                            looksOf(row));
     if (const std::string doubt = doubtSentence(d); !doubt.empty())
         out += "  doubt: " + doubt + "\n";
-    if (d.certainty)
-        out += "  sizes: " + certaintySentence(*d.certainty) + "\n";
+    if (d.sizeSampling)
+        out += "  sizes: " + sizeSamplingSentence(*d.sizeSampling) + "\n";
     if (!d.code.empty())
         out += fmt::format("  ISO 16232 code: {}\n", d.code);
     return out;

@@ -40,7 +40,7 @@ std::string countNote(const DebrisFinding& debris) {
     if (debris.particles.empty())
         return fmt::format("No piece of {:.2f} mm or more was found. From {:.2f} mm up nine of ten "
                            "are found; nothing is claimed of smaller ones.",
-                           debris.seenFrom.value(), debris.sizeFloor.value());
+                           debris.resolutionLimit.value(), debris.detectionLimit.value());
     const auto atEdge = std::count_if(debris.particles.begin(), debris.particles.end(),
                                       [](const Particle& p) { return p.atEdge; });
     std::string note = piecesWords(debris) + ".";

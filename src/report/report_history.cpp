@@ -77,7 +77,7 @@ ReportedComparison compared(const VisitEvidence& before, const VisitEvidence& no
     both.place = comparison.place;
     both.sentence = comparison.sentence;
     both.compared = true;
-    both.sizeFloor = comparison.sizeFloor;
+    both.detectionLimit = comparison.detectionLimit;
     both.changes = changesOf(comparison);
     return both;
 }
@@ -104,7 +104,7 @@ Millimetres commonFloor(const std::vector<const VisitEvidence*>& visits, Place p
     for (const VisitEvidence* visit : visits)
         for (const DebrisSample& sample : visit->samples)
             if (sample.place == place && sample.finding)
-                floor = std::max(floor, sample.finding->sizeFloor);
+                floor = std::max(floor, sample.finding->detectionLimit);
     return floor;
 }
 
@@ -154,7 +154,7 @@ std::string trendSentenceOf(const std::vector<ReportedTrendPoint>& points) {
     for (const ReportedTrendPoint& point : points)
         if (const auto* score = std::get_if<WearScore>(&point.score); score && point.odometerKm) {
             known.push_back({*point.odometerKm, score->value});
-            floor = score->sizeFloor;
+            floor = score->detectionLimit;
         }
     if (known.size() < 2)
         return "First visit with a wear score: no trend yet.";

@@ -135,8 +135,8 @@ Json sampleJson(const ReportedSample& sample) {
     }
     json["card"] = cardJson(sample);
     const PiecesFound found = piecesFound(sample.debris);
-    json["size_floor_mm"] = rounded(sample.debris.sizeFloor.value(), 3);
-    json["seen_from_mm"] = rounded(sample.debris.seenFrom.value(), 3);
+    json["size_floor_mm"] = rounded(sample.debris.detectionLimit.value(), 3);
+    json["seen_from_mm"] = rounded(sample.debris.resolutionLimit.value(), 3);
     json["window_cm2"] = rounded(sample.debris.windowArea.value(), 2);
     json["measured_cm2"] = rounded(sample.debris.measuredArea.value(), 2);
     json["left_out"] = leftOutJson(sample.debris);
@@ -149,7 +149,7 @@ Json sampleJson(const ReportedSample& sample) {
         sample.debris.isPad ? "pieces of the whole sample" : countUnit(sample.debris);
     json["counts"] = countsJson(sample.debris);
     json["size_certainty"] =
-        sample.debris.certainty ? toJson(*sample.debris.certainty) : Json(nullptr);
+        sample.debris.sizeSampling ? toJson(*sample.debris.sizeSampling) : Json(nullptr);
     json["code"] = textOrNull(sample.debris.code);
     json["largest"] = piecesJson(sample.largest);
     json["corrected_by_hand"] = sample.byHand;
@@ -177,7 +177,7 @@ Json comparisonJson(const ReportModel& model) {
                            {"ratio", change.ratio ? rounded(*change.ratio, 4) : Json(nullptr)},
                            {"interval_95", {rounded(change.low, 4), rounded(change.high, 4)}},
                            {"proven", change.proven}});
-    json["size_floor_mm"] = rounded(both.sizeFloor.value(), 3);
+    json["size_floor_mm"] = rounded(both.detectionLimit.value(), 3);
     json["changes"] = std::move(changes);
     return json;
 }

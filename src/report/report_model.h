@@ -98,7 +98,7 @@ struct ReportedComparison {
     Place place = Place::pad;
     std::string sentence; ///< what changed, or why they cannot be compared
     bool compared = false;
-    Millimetres sizeFloor;               ///< common to both
+    Millimetres detectionLimit;          ///< common to both
     std::vector<ReportedChange> changes; ///< empty unless compared
     cv::Mat before, now;                 ///< straightened windows at one scale, with marks
     double pxPerMm = 0.0;

@@ -3,7 +3,7 @@
 #include "report/report_sample.h"
 
 #include "particles/count.h"
-#include "particles/size_certainty.h"
+#include "particles/size_sampling.h"
 #include "report/annotated_photo.h"
 #include "report/photo_view.h"
 
@@ -96,10 +96,10 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
     sample.tilt = measurement.card->tilt;
     sample.scaleUPercent = measurement.card->scaleUPercent;
     sample.debris = *measurement.debris;
-    if (sample.debris.certainty) { // by the very pieces that are counted here
+    if (sample.debris.sizeSampling) { // by the very pieces that are counted here
         const std::span<const Particle> all(sample.debris.particles);
-        sample.debris.certainty =
-            sizeCertainty(all.first(piecesFound(sample.debris).fromFloor), sample.debris.isPad);
+        sample.debris.sizeSampling =
+            sizeSampling(all.first(piecesFound(sample.debris).fromFloor), sample.debris.isPad);
     }
     sample.magnet = measurement.magnet;
     sample.magnetNote = measurement.magnetNote;

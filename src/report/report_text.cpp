@@ -112,8 +112,8 @@ void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number)
     if (sample.magnet)
         lines.line(magnetSentence(*sample.magnet));
     writeCounts(lines, sample.debris);
-    if (sample.debris.certainty)
-        lines.line(certaintySentence(*sample.debris.certainty));
+    if (sample.debris.sizeSampling)
+        lines.line(sizeSamplingSentence(*sample.debris.sizeSampling));
     lines.line(cardSentence(sample));
 }
 

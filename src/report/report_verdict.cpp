@@ -29,33 +29,33 @@ std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
         return "No verdict: there is no evidence yet that one could rest on.";
     if (!suggestion->overruled.empty())
         return asSentence("The technician decided: " + suggestion->overruled) +
-               " The evidence alone points to: " + std::string(outcomeName(suggestion->outcome)) +
-               ".";
+               " The evidence alone points to: " +
+               std::string(recommendationName(suggestion->outcome)) + ".";
     const std::vector<std::string>& which = suggestion->which;
     switch (suggestion->outcome) {
-    case Outcome::outsideTheUnit:
+    case Recommendation::outsideTheUnit:
         return which.empty() ? "The cause looks to be outside the transmission; it need not be "
                                "opened for this."
                              : fmt::format("The cause looks to be outside the transmission: {}.",
                                            joined(which));
-    case Outcome::cleanAndRefit:
+    case Recommendation::cleanAndRefit:
         return "Ordinary wear: nothing found that asks for more than a clean and a refit.";
-    case Outcome::replaceSolenoids:
+    case Recommendation::replaceSolenoids:
         return fmt::format("A control part is at fault: {}; no sign that the transmission itself "
                            "is breaking up.",
                            plural("solenoid", which));
-    case Outcome::repairBores:
+    case Recommendation::repairBores:
         return fmt::format("The valve body leaks at {}: it can be repaired; no sign that the "
                            "transmission itself is breaking up.",
                            plural("bore", which));
-    case Outcome::replaceValveBody:
+    case Recommendation::replaceValveBody:
         return "The valve body is worn beyond a sensible repair: we suggest another one.";
-    case Outcome::openTheTransmission:
+    case Recommendation::openTheTransmission:
         return suggestion->doNotDrive
                    ? "Not ordinary wear: something inside is breaking up. Please do not drive; we "
                      "suggest opening the transmission."
                    : "Not ordinary wear: we suggest opening the transmission.";
-    case Outcome::notEnoughEvidence:
+    case Recommendation::notEnoughEvidence:
         return std::string("Not decided yet: the evidence does not settle what is wrong; one more "
                            "test is needed.") +
                (suggestion->doNotDrive ? " Please do not drive until then." : "");
@@ -95,10 +95,10 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
     if (suggestion.coolerAsOption)
         sentences.push_back(asSentence("The cooler is an option: " + suggestion.coolerWhy));
     if (!suggestion.nextTest.empty())
-        sentences.push_back(
-            asSentence((suggestion.outcome == Outcome::notEnoughEvidence ? "The one next test: "
-                                                                         : "Before the job: ") +
-                       suggestion.nextTest));
+        sentences.push_back(asSentence((suggestion.outcome == Recommendation::notEnoughEvidence
+                                            ? "The one next test: "
+                                            : "Before the job: ") +
+                                       suggestion.nextTest));
     for (const std::string& scope : suggestion.scope)
         sentences.push_back(asSentence(scope));
     if (!suggestion.customersRisk.empty())
@@ -112,11 +112,11 @@ std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
 std::vector<std::string> turnSentences(const Suggestion& suggestion) {
     constexpr std::size_t shown = 3;
     std::vector<std::string> sentences;
-    for (const Turn& border : suggestion.nearBorders)
+    for (const DecisiveChange& border : suggestion.nearBorders)
         sentences.push_back(
             asSentence(fmt::format("Near a border. {}: {}", border.observation, border.headline)));
     for (std::size_t i = 0; i < suggestion.turns.size() && i < shown; ++i) {
-        const Turn& turn = suggestion.turns[i];
+        const DecisiveChange& turn = suggestion.turns[i];
         sentences.push_back(
             asSentence(fmt::format("{}{}: {}", turn.observation,
                                    turn.untested ? " (not tested yet)" : "", turn.headline)));

@@ -92,7 +92,7 @@ std::string wearWords(const WearScoreResult& score) {
     return fmt::format("{:.0f} ({:.0f} to {:.0f}) of 100, 95 % interval; {}, over {}, pieces of "
                        "{:.2f} mm and more",
                        wear.value, wear.low, wear.high, placeWord(wear.place),
-                       distanceWords(wear.since.value()), wear.sizeFloor.value());
+                       distanceWords(wear.since.value()), wear.detectionLimit.value());
 }
 
 std::string ferrousWords(Ferrous ferrous) {
@@ -151,7 +151,7 @@ std::string sampleSentence(const ReportedSample& sample) {
         return fmt::format("No piece found{}. The photo is complete down to {:.2f} mm; "
                            "smaller pieces may be there.",
                            sample.magnet ? " beside the magnet" : "",
-                           sample.debris.sizeFloor.value());
+                           sample.debris.detectionLimit.value());
     std::string sentence = sample.magnet ? "On the paper beside the magnet: " : "";
     sentence += piecesWords(sample.debris) + ".";
     if (const Particle* piece = longestPiece(sample.debris))
@@ -240,7 +240,7 @@ std::string piecesWords(const DebrisFinding& debris) {
     const PiecesFound found = piecesFound(debris);
     std::string words =
         fmt::format("{} {} of {:.2f} mm or more", found.fromFloor,
-                    found.fromFloor == 1 ? "piece" : "pieces", debris.sizeFloor.value());
+                    found.fromFloor == 1 ? "piece" : "pieces", debris.detectionLimit.value());
     if (found.smaller > 0)
         words += fmt::format(" and at least {} smaller", found.smaller);
     return words;

@@ -180,10 +180,10 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
                     [](const ClassCount& row) { return !row.complete; }))
         page.paragraph(fmt::format("\u2265: minimum count; the photo is complete only down to "
                                    "{:.2f} mm.",
-                                   sample.debris.sizeFloor.value()),
+                                   sample.debris.detectionLimit.value()),
                        {.size = 8.5, .ink = grey(0.25)});
-    if (sample.debris.certainty)
-        page.paragraph(certaintySentence(*sample.debris.certainty),
+    if (sample.debris.sizeSampling)
+        page.paragraph(sizeSamplingSentence(*sample.debris.sizeSampling),
                        {.size = 8.5, .ink = grey(0.25)});
     if (!sample.debris.code.empty())
         page.paragraph("Cleanliness code (ISO 16232): " + sample.debris.code);

@@ -21,7 +21,7 @@ std::string classWords(const RepeatedClass& c) {
 
 } // namespace
 
-std::string certaintySentence(const SizeCertainty& c) {
+std::string sizeSamplingSentence(const SizeSampling& c) {
     std::string text = fmt::format("From {} pieces: mean size \u00b1 {:.0f} %, mean size by volume "
                                    "\u00b1 {:.0f} %",
                                    c.pieces, 100.0 * c.meanOff95, 100.0 * c.volumeMeanOff95);
@@ -38,7 +38,7 @@ std::string repeatsSentence(const RepeatedFinding& f) {
     std::string text = fmt::format(
         "{} photos of one sample, counted once: {:.1f} {} of {:.2f} mm or more (95 %: {:.1f} to "
         "{:.1f}); between photos the count varies by {:.1f}",
-        f.photos, f.count.mean, unitOf(f), f.sizeFloor.value(), f.count.low, f.count.high,
+        f.photos, f.count.mean, unitOf(f), f.detectionLimit.value(), f.count.low, f.count.high,
         f.count.between);
     if (f.count.mean > 0.0)
         text += fmt::format(" ({:.0f} %)", 100.0 * f.count.between / f.count.mean);

@@ -55,7 +55,7 @@ void refuseUnlikeSamples(const VisitSample& before, const VisitSample& after) {
 Millimetres floorOf(const VisitSample& sample) {
     Millimetres floor;
     for (const DebrisFinding& finding : sample.repeats)
-        floor = std::max(floor, finding.sizeFloor);
+        floor = std::max(floor, finding.detectionLimit);
     return floor;
 }
 
@@ -75,7 +75,7 @@ double exposureOf(const DebrisFinding& finding, Kilometres since) {
         return distance;
     double seen = 0.0, weighted = 0.0;
     for (const ClassCount& c : finding.counts) {
-        if (c.to <= toMicrometres(finding.sizeFloor))
+        if (c.to <= toMicrometres(finding.detectionLimit))
             continue;
         seen += c.count;
         weighted += c.weighted;
@@ -114,7 +114,7 @@ LookChange changeOf(std::optional<Look> look, const CountOver& before, const Cou
 std::string sentenceOf(const VisitComparison& c) {
     const LookChange& all = c.changes.front();
     std::string text = fmt::format("From {:.2f} mm up, {} pieces then and {} now",
-                                   c.sizeFloor.value(), all.before.count, all.after.count);
+                                   c.detectionLimit.value(), all.before.count, all.after.count);
     if (!all.comparison.ratio)
         text += all.after.count == 0 ? ": nothing to compare." : ": none before, so no ratio.";
     else if (std::isinf(all.comparison.high))
@@ -146,25 +146,25 @@ VisitComparison compareVisits(const VisitSample& before, const VisitSample& afte
     result.before = before.visitId;
     result.after = after.visitId;
     result.place = before.place;
-    result.sizeFloor = std::max(floorOf(before), floorOf(after));
-    const DebrisFinding& then = typical(before, result.sizeFloor);
-    const DebrisFinding& now = typical(after, result.sizeFloor);
+    result.detectionLimit = std::max(floorOf(before), floorOf(after));
+    const DebrisFinding& then = typical(before, result.detectionLimit);
+    const DebrisFinding& now = typical(after, result.detectionLimit);
     result.perSample = then.isPad;
     const double overThen = exposureOf(then, *before.since);
     const double overNow = exposureOf(now, *after.since);
     if (!(overThen > 0.0) || !(overNow > 0.0))
         refuse("One of the photos has no measured area. Measure that visit's photo again.");
     const auto add = [&](std::optional<Look> look) {
-        const CountOver first{countFrom(then, result.sizeFloor, look), overThen};
-        const CountOver second{countFrom(now, result.sizeFloor, look), overNow};
+        const CountOver first{countFrom(then, result.detectionLimit, look), overThen};
+        const CountOver second{countFrom(now, result.detectionLimit, look), overNow};
         if (!look || first.count + second.count > 0)
             result.changes.push_back(changeOf(look, first, second));
     };
     add(std::nullopt);
     for (int look = 0; look < lookCount; ++look)
         add(static_cast<Look>(look));
-    result.largestBefore = largestOf(then, result.sizeFloor);
-    result.largestAfter = largestOf(now, result.sizeFloor);
+    result.largestBefore = largestOf(then, result.detectionLimit);
+    result.largestAfter = largestOf(now, result.detectionLimit);
     result.stepUpInSize = tradeClass(result.largestAfter) > tradeClass(result.largestBefore);
     result.sentence = sentenceOf(result);
     return result;

@@ -34,7 +34,7 @@ struct LookChange {
 struct VisitComparison {
     std::int64_t before = 0, after = 0; ///< visit ids
     Place place = Place::pad;
-    Millimetres sizeFloor;           ///< the larger of the two
+    Millimetres detectionLimit;      ///< the larger of the two
     bool perSample = false;          ///< pad: whole sample; else per measured area
     std::vector<LookChange> changes; ///< all together first, then each look seen at either visit
     Millimetres largestBefore, largestAfter; ///< maximum Feret, fibres apart; 0 = none

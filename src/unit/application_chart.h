@@ -19,7 +19,7 @@ namespace swarfbook {
 
 /// State of a holding element in a gear: `idle` = applied, but it carries no torque there.
 enum class Applied { no, yes, idle };
-template <> struct Words<Applied> {
+template <> struct EnumNames<Applied> {
     static constexpr std::string_view what = "state of an element";
     static constexpr std::array all{std::pair{Applied::no, std::string_view("no")},
                                     std::pair{Applied::yes, std::string_view("yes")},
@@ -28,7 +28,7 @@ template <> struct Words<Applied> {
 
 /// State of a solenoid in a gear; `any` = it does not matter.
 enum class SolenoidCommand { off, on, modulated, any };
-template <> struct Words<SolenoidCommand> {
+template <> struct EnumNames<SolenoidCommand> {
     static constexpr std::string_view what = "state of a solenoid";
     static constexpr std::array all{
         std::pair{SolenoidCommand::off, std::string_view("off")},
@@ -38,7 +38,7 @@ template <> struct Words<SolenoidCommand> {
 };
 
 enum class ElementKind { clutch, brake, oneWayClutch };
-template <> struct Words<ElementKind> {
+template <> struct EnumNames<ElementKind> {
     static constexpr std::string_view what = "kind of element";
     static constexpr std::array all{
         std::pair{ElementKind::clutch, std::string_view("clutch")},

@@ -22,14 +22,14 @@ void put(ordered_json& into, const char* name, const std::optional<Unit>& quanti
         into[name] = quantity->value();
 }
 
-template <HasWords Enum> std::map<std::string, Enum> wordsByName(const json& from) {
+template <HasNames Enum> std::map<std::string, Enum> wordsByName(const json& from) {
     std::map<std::string, Enum> result;
     for (const auto& entry : from.items())
         result[entry.key()] = fromWord<Enum>(entry.value().get<std::string>());
     return result;
 }
 
-template <HasWords Enum> ordered_json wordsOf(const std::map<std::string, Enum>& states) {
+template <HasNames Enum> ordered_json wordsOf(const std::map<std::string, Enum>& states) {
     ordered_json result = ordered_json::object();
     for (const auto& [name, state] : states)
         result[name] = wordOf(state);

@@ -113,7 +113,7 @@ TEST_CASE("a photo that a messenger made small is measured at a coarser size flo
     const Measurement m = assessPhoto(recoded(small, 60), data, {});
     const Tally tally = tallyOf(m, scattered().pieces);
     REQUIRE(large.debris);
-    CHECK(m.debris->sizeFloor.value() > 1.5 * large.debris->sizeFloor.value());
+    CHECK(m.debris->detectionLimit.value() > 1.5 * large.debris->detectionLimit.value());
     CHECK(tally.right >= 26);
     CHECK(tally.beside <= 2);
 }

@@ -29,8 +29,8 @@ inline Particle sliver() {
 
 inline DebrisFinding someDebris() {
     DebrisFinding debris;
-    debris.sizeFloor = Millimetres(0.21);
-    debris.seenFrom = Millimetres(0.105);
+    debris.detectionLimit = Millimetres(0.21);
+    debris.resolutionLimit = Millimetres(0.105);
     debris.windowArea = SquareCentimetres(117.0);
     debris.measuredArea = SquareCentimetres(112.4);
     debris.leftOut = {{"glare", {{50.1, 40.2}, {52.0, 40.2}, {51.0, 43.0}}}};
@@ -41,7 +41,7 @@ inline DebrisFinding someDebris() {
     ClassCount n{"N", Micrometres(3000), Micrometres(std::numeric_limits<double>::infinity())};
     n.complete = false;
     debris.counts = {j, n};
-    debris.certainty = SizeCertainty{
+    debris.sizeSampling = SizeSampling{
         40, Millimetres(0.31), Millimetres(0.27), Millimetres(0.35), 1.6, 0.15, 0.62, 377};
     debris.code = "A(J7/N00)";
     return debris;

@@ -68,7 +68,7 @@ std::vector<Observation> oneAfterTheRepair() {
                        parseTemperature("45C"), parseVolume("9 l"), true},
             RoadTest{slipInThree()},
             AfterRepair{"repair bores", AdaptationDone::done, true, false, "warm"},
-            RepairOutcome{Held::cameBack, parseDistance("1200 km"), "", "slips again"},
+            RepairResult{Held::cameBack, parseDistance("1200 km"), "", "slips again"},
             TakenBack{"another car"}};
 }
 

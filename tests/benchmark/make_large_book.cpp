@@ -38,7 +38,7 @@ Measurement plausibleFinding(std::mt19937& random) {
     finding.edgeWidth = Pixels(2.0);
     finding.edgeWidthOnCard = Millimetres(0.05);
     DebrisFinding debris;
-    debris.sizeFloor = Millimetres(0.21);
+    debris.detectionLimit = Millimetres(0.21);
     debris.windowArea = SquareCentimetres(24.0);
     debris.measuredArea = SquareCentimetres(23.0);
     const int pieces = static_cast<int>(between(15.0, 45.0));
@@ -95,7 +95,7 @@ void addObservations(Database& book, std::int64_t visit) {
     solenoid.name = "A";
     solenoid.resistance = Typed<Ohms>{Ohms(12.6), "12.6 ohm"};
     add(solenoid);
-    RepairOutcome outcome;
+    RepairResult outcome;
     outcome.held = Held::fixed;
     if (visit % 20 == 0)
         add(outcome);

@@ -1,7 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/assess.h"
-#include "blackbox/agreement.h"
+#include "blackbox/match_score.h"
 #include "particles/repeats.h"
 
 #include <catch2/catch.hpp>
@@ -119,7 +119,7 @@ bool mustBeRefused(const Truth& truth) {
 
 /// Pieces said to be perhaps none are so far more often than the others. Their probabilities expect
 /// about half of the false ones that there are: too few, and more on photos like those learnt from.
-void checkDoubts(const Agreement& all) {
+void checkDoubts(const MatchScore& all) {
     const int sure = all.found + all.falseOnes - all.doubted;
     const int falseSure = all.falseOnes - all.falseDoubted;
     const std::string figures = fmt::format(
@@ -138,7 +138,7 @@ void checkDoubts(const Agreement& all) {
 } // namespace
 
 TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbox]") {
-    Agreement all;
+    MatchScore all;
     AtFloor near;
     std::string figures;
     for (const auto& [name, known] : knownPhotos()) {
@@ -156,7 +156,7 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
         CHECK(scale <= 0.15);
         if (known.truth.hasMagnet)
             continue; // what lies on a magnet's coat is another measurement
-        const Agreement a = agreementOf(known.truth, *m.debris);
+        const MatchScore a = matchScoreOf(known.truth, *m.debris);
         figures += fmt::format("{:18} scale {:.3f} %  asked {:3}  recall {:.3f}  false {:2}  "
                                "inside {}/{}\n",
                                name, scale, a.asked, a.recall(), a.falseOnes, a.inside, a.sized);
@@ -192,7 +192,7 @@ TEST_CASE("On photos never learnt from, sizes, doubts and the size floor hold", 
     }
     std::map<std::string, Known> photos;
     addFolder(photos, folder);
-    Agreement all;
+    MatchScore all;
     int asked = 0, found = 0;
     for (int seed = 201; seed < 244; seed += 3) {
         const Known& known = photos.at(fmt::format("made-{}", seed));
@@ -201,7 +201,7 @@ TEST_CASE("On photos never learnt from, sizes, doubts and the size floor hold", 
         REQUIRE(m.debris);
         if (m.debris->shownOnly)
             continue;
-        const Agreement a = agreementOf(known.truth, *m.debris);
+        const MatchScore a = matchScoreOf(known.truth, *m.debris);
         asked += a.asked;
         found += static_cast<int>(std::lround(a.recall() * a.asked));
         all += a;
@@ -235,10 +235,10 @@ TEST_CASE("Three poses of one sample repeat, and hold the true count between the
     const RepeatedFinding together = combineRepeats(poses);
     const auto there =
         std::count_if(truth->pieces.begin(), truth->pieces.end(), [&](const TruePiece& p) {
-            return p.usable && p.maxFeret >= together.sizeFloor.value();
+            return p.usable && p.maxFeret >= together.detectionLimit.value();
         });
     INFO("found " << together.count.mean << " +- " << together.count.between << ", there " << there
-                  << " from " << together.sizeFloor.value() << " mm");
+                  << " from " << together.detectionLimit.value() << " mm");
     CHECK(together.count.low <= double(there));
     CHECK(together.count.high >= double(there));
     CHECK(together.count.between <= 0.05 * together.count.mean); // counting alone scatters by 9 %

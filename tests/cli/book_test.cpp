@@ -22,12 +22,12 @@ class BookAtHand {
     BookAtHand() { options_.environment["SWARFBOOK_BOOK"] = folder().string(); }
     [[nodiscard]] fs::path folder() const { return home_.path() / "book"; }
     [[nodiscard]] fs::path beside(const std::string& name) const { return home_.path() / name; }
-    [[nodiscard]] Outcome run(const std::vector<std::string>& words) const {
+    [[nodiscard]] ProgramResult run(const std::vector<std::string>& words) const {
         return runProgram(words, options_);
     }
     /// Must work. @return standard output.
     std::string done(const std::vector<std::string>& words) const {
-        const Outcome outcome = run(words);
+        const ProgramResult outcome = run(words);
         INFO(outcome.err);
         REQUIRE(outcome.exit == 0);
         return outcome.out;
@@ -35,7 +35,7 @@ class BookAtHand {
     /// Must end with this exit code, say one sentence with this in it, and print no result.
     void refusedWith(int exit, const std::string& sentence,
                      const std::vector<std::string>& words) const {
-        const Outcome outcome = run(words);
+        const ProgramResult outcome = run(words);
         INFO(outcome.err);
         CHECK(outcome.exit == exit);
         CHECK(outcome.out.empty());
@@ -96,8 +96,9 @@ TEST_CASE("what is no photo is not added, what is one is, and the exit code tell
     const BookAtHand book;
     book.addVehicleAndVisit();
     std::ofstream(book.beside("notes.txt")) << "notes";
-    const Outcome outcome = book.run({"add", "--visit", "1", book.beside("notes.txt").string(),
-                                      photo, "--place", "pad", "--keep-refused"});
+    const ProgramResult outcome =
+        book.run({"add", "--visit", "1", book.beside("notes.txt").string(), photo, "--place", "pad",
+                  "--keep-refused"});
     CHECK(outcome.exit == 1);
     CHECK_THAT(outcome.out,
                Contains("notes.txt: refused and not added") && Contains("history-1.jpg: added"));
@@ -121,7 +122,7 @@ TEST_CASE("the card's measured bar comes from the book by its serial") {
         direct.saveCard({"C0007", "close", 79.6, ""});
         direct.saveCard({"W0001", "wide", 149.5, ""});
     }
-    const Outcome wrong = book.run(add("W0001"));
+    const ProgramResult wrong = book.run(add("W0001"));
     CHECK(wrong.exit == 2);
     CHECK_THAT(wrong.err, Contains("card W0001 is a wide one"));
     book.done(add("c0007"));

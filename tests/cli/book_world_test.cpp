@@ -49,7 +49,7 @@ struct ShopOfTwoVisits : Shop {
     ShopOfTwoVisits& operator=(const ShopOfTwoVisits&) = delete;
     /// Must work. @return what it said on standard output and, after it, on standard error.
     std::string done(const std::vector<std::string>& words) const {
-        const Outcome outcome = run(words);
+        const ProgramResult outcome = run(words);
         INFO(words[0] << ": " << outcome.err);
         REQUIRE(outcome.exit == 0);
         return outcome.out + outcome.err;
@@ -92,7 +92,7 @@ TEST_CASE("every reading verb works on a book that cannot be written", "[program
         }
         for (const auto& words : readingVerbs)
             shop.done(words);
-        const Outcome written = shop.run({"vehicle", "add", "DEMO-04"});
+        const ProgramResult written = shop.run({"vehicle", "add", "DEMO-04"});
         CHECK(written.exit == 3);
         CHECK(std::count(written.err.begin(), written.err.end(), '\n') == 1);
     }
@@ -120,7 +120,7 @@ TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[p
     const std::string report = shop.run({"report", "--visit", "2", "--text", "--full"}).out;
     CHECK_THAT(report, Contains("can no longer be read in the workshop's book"));
     CHECK_THAT(shop.done({"visit", "show", "1"}), Contains("15 pieces of"));
-    const Outcome compared = shop.run({"compare", "--visit", "2", "--with", "1"});
+    const ProgramResult compared = shop.run({"compare", "--visit", "2", "--with", "1"});
     CHECK(compared.exit == 1);
     CHECK_THAT(compared.err, Contains(told));
     CHECK_THAT(shop.done({"visit", "measure", "2"}), Contains("38 pieces of"));
@@ -143,7 +143,7 @@ TEST_CASE("one lost original keeps no other photo of its visit from being measur
     const auto visit = nlohmann::json::parse(shop.run({"visit", "show", "1", "--json"}).out);
     const std::string sha256 = visit["photos"][0]["sha256"];
     fs::remove(shop.book() / "photos" / sha256.substr(0, 2) / (sha256 + ".jpg"));
-    const Outcome measured = shop.run({"visit", "measure", "1"});
+    const ProgramResult measured = shop.run({"visit", "measure", "1"});
     CHECK(measured.exit == 3);
     CHECK_THAT(measured.out, Contains("history-1.jpg: place white card: not measured again") &&
                                  Contains("history-3.jpg: place white card:") &&
@@ -163,7 +163,7 @@ TEST_CASE("a photo that was measured waits for another program that writes", "[p
     RunOptions shell;
     shell.program = "/bin/sh";
     shell.environment["SWARFBOOK_BOOK"] = shop.book().string();
-    const Outcome added =
+    const ProgramResult added =
         runProgram({"-c", std::string(SWARFBOOK_PROGRAM) + " add --visit 2 --place pad " +
                               (demos / "history-4.jpg").string() + " 2> " + talk.string()},
                    shell);
@@ -177,8 +177,9 @@ TEST_CASE("photos of an add that fails are not left in the book", "[program]") {
     const auto shop = ShopOfTwoVisits::copy();
     const std::size_t before = shop.photoFiles();
     // The second photo is in the book for another visit, which shows only once the first is in.
-    const Outcome failed = shop.run({"add", "--visit", "1", (demos / "history-3.jpg").string(),
-                                     (demos / "history-2.jpg").string(), "--place", "pad"});
+    const ProgramResult failed =
+        shop.run({"add", "--visit", "1", (demos / "history-3.jpg").string(),
+                  (demos / "history-2.jpg").string(), "--place", "pad"});
     CHECK(failed.exit == 2);
     CHECK(shop.photoFiles() == before);
 }
@@ -211,9 +212,9 @@ TEST_CASE("a report prints no path: what it leaves out is said plainly, and told
     for (const auto& entry : fs::recursive_directory_iterator(shop.book() / "photos"))
         if (entry.is_regular_file())
             std::ofstream(entry.path(), std::ios::trunc) << "spoiled";
-    const Outcome text = shop.run({"report", "--visit", "2", "--text", "--full"});
-    const Outcome json = shop.run({"report", "--visit", "2", "--json"});
-    for (const Outcome& outcome : {text, json}) {
+    const ProgramResult text = shop.run({"report", "--visit", "2", "--text", "--full"});
+    const ProgramResult json = shop.run({"report", "--visit", "2", "--json"});
+    for (const ProgramResult& outcome : {text, json}) {
         INFO(outcome.out << outcome.err);
         CHECK(outcome.exit == 0);
         CHECK_THAT(outcome.out, !Contains(shop.folder.path().string()) && !Contains("photos/") &&

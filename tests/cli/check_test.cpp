@@ -45,13 +45,13 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
         words.insert(words.end(), {"--by", name, a, b});
         return shop.verb("check", words);
     };
-    const Outcome first = by("R. Demo", "shank-0.png", "shank-1.png");
+    const ProgramResult first = by("R. Demo", "shank-0.png", "shank-1.png");
     INFO(first.out << first.err);
     CHECK(first.exit == 0);
     CHECK_THAT(first.out,
                Contains("agrees") && Contains("known: 2.00mm") && Contains("uncertainty from:"));
     CHECK(by("K. Demo", "shank-2.png", "shank-3.png").exit == 0);
-    const Outcome list = shop.run({"check", "--list"});
+    const ProgramResult list = shop.run({"check", "--list"});
     CHECK(list.exit == 0);
     CHECK_THAT(list.out, Contains("4 of 4 readings agree") && Contains("Repeatability") &&
                              Contains("Reproducibility") && Contains("bench phone") &&
@@ -66,14 +66,14 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
 TEST_CASE("a photo without the thing is refused and nothing is kept", "[program]") {
     const PhotoShop shop;
     shop.photograph("shank.png", 5.0, 9);
-    const Outcome other = shop.run({"check", "--known-size", "5/16in", "shank.png"});
+    const ProgramResult other = shop.run({"check", "--known-size", "5/16in", "shank.png"});
     CHECK(other.exit == 1);
     CHECK_THAT(other.out, Contains("not read") && Contains("what to do"));
-    const Outcome none = shop.run({"check", "--known-size", "2.00mm", "nowhere.png"});
+    const ProgramResult none = shop.run({"check", "--known-size", "2.00mm", "nowhere.png"});
     CHECK(none.exit == 1);
     CHECK_THAT(none.out, Contains("could not be measured"));
     CHECK(shop.run({"check", "--list"}).exit == 1);
-    const Outcome read =
+    const ProgramResult read =
         shop.run({"check", "--known-size", "2.00mm", "--no-book", "--json", "shank.png"});
     CHECK(read.exit == 0);
     CHECK(nlohmann::json::parse(read.out).at("reading").at("agrees") == true);
@@ -83,7 +83,7 @@ TEST_CASE("a photo without the thing is refused and nothing is kept", "[program]
 TEST_CASE("words that make no sense to a check are answered with what to type", "[program]") {
     const PhotoShop shop;
     const auto wrong = [&](const std::vector<std::string>& words, const std::string& hint) {
-        const Outcome told = shop.verb("check", words);
+        const ProgramResult told = shop.verb("check", words);
         CHECK(told.exit == 2);
         CHECK(told.out.empty());
         CHECK_THAT(told.err, Contains(hint));

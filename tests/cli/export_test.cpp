@@ -42,7 +42,7 @@ TEST_CASE("visits and observations are exported, withdrawn ones and plates are n
     REQUIRE(bench.run({"vehicle", "correct", "DEMO-03", "--plate", "INVENTED 7"}).exit == 0);
     REQUIRE(bench.run({"visit", "correct", "1", "--complaint", "=cmd()"}).exit == 0);
     REQUIRE(bench.observe("codes P0733").exit == 0);
-    const Outcome csv = bench.run({"export", "visits"});
+    const ProgramResult csv = bench.run({"export", "visits"});
     CHECK(csv.exit == 0);
     CHECK(csv.out == "visit,vehicle,unit,date,odometer_km,odometer_replaced,last_clean,"
                      "since_clean_km,looked_by,complaint,photos\r\n"
@@ -61,7 +61,7 @@ TEST_CASE("photos and pieces are exported with their limits, to a file that says
     const auto photo = std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "demo-images/history-1.jpg";
     REQUIRE(bench.run({"add", "--visit", "1", photo.string(), "--place", "pad"}).exit == 0);
     const std::string file = (bench.folder() / "pieces.jsonl").string();
-    const Outcome saved = bench.run({"export", "pieces", "--out", file});
+    const ProgramResult saved = bench.run({"export", "pieces", "--out", file});
     INFO(saved.err);
     REQUIRE(saved.exit == 0);
     std::istringstream lines(contentOf(file));

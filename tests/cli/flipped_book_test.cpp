@@ -60,7 +60,7 @@ void replaceDatabase(const fs::path& place, const std::string& bytes) {
 }
 
 /// The verb ended by itself, in words of its own, and wrote in the book and the backup alone.
-void requireContained(const Outcome& outcome, const fs::path& place) {
+void requireContained(const ProgramResult& outcome, const fs::path& place) {
     INFO(outcome.err);
     REQUIRE(outcome.exit >= 0);
     REQUIRE(outcome.exit <= 3);
@@ -91,7 +91,7 @@ TEST_CASE("a book with bytes changed at random crashes no verb and leads none ou
         const auto& verb = verbs[static_cast<std::size_t>(round) % verbs.size()];
         INFO("round " << round << ", " << verb[0]);
         replaceDatabase(place.path(), withBitsTurned(sound, random));
-        const Outcome outcome = runAsUser(verb, options);
+        const ProgramResult outcome = runAsUser(verb, options);
         requireContained(outcome, place.path());
         REQUIRE(filesOf(place.path() / "book") == files);
         refused += outcome.exit == 0 ? 0 : 1;

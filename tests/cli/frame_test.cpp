@@ -26,7 +26,7 @@ std::vector<std::string> linesOf(const std::string& text) {
 }
 
 /// A line of shell, run in this folder with the program on the PATH as swarfbook.
-Outcome runShell(const std::string& line, const fs::path& folder = {}) {
+ProgramResult runShell(const std::string& line, const fs::path& folder = {}) {
     RunOptions shell;
     shell.program = "/bin/sh";
     shell.folder = folder;
@@ -51,7 +51,7 @@ void layDemoPhotos(const TemporaryFolder& bench) {
 } // namespace
 
 TEST_CASE("the help names every verb in one line each, in the order of a visit", "[program]") {
-    const Outcome help = runProgram({"--help"});
+    const ProgramResult help = runProgram({"--help"});
     CHECK(help.exit == 0);
     CHECK(help.err.empty());
     std::vector<std::string> named;
@@ -90,21 +90,21 @@ TEST_CASE("--quiet leaves remarks out, not results and refusals", "[program]") {
     loud.push_back("a.pdf");
     quiet.insert(quiet.end(), {"b.pdf", "--quiet"});
     CHECK_FALSE(runProgram(loud, options).err.empty());
-    const Outcome still = runProgram(quiet, options);
+    const ProgramResult still = runProgram(quiet, options);
     CHECK(still.err.empty());
     CHECK_THAT(still.out, Catch::Contains("Card C0002"));
     CHECK_FALSE(runProgram({"--quiet", "visit", "show", "1", "--book", "b"}, options).err.empty());
 }
 
 TEST_CASE("without a verb the help goes to standard error as wrong use", "[program]") {
-    const Outcome nothing = runProgram({});
+    const ProgramResult nothing = runProgram({});
     CHECK(nothing.exit == 2);
     CHECK(nothing.out.empty());
     CHECK_THAT(nothing.err, Catch::Contains("usage: swarfbook VERB"));
 }
 
 TEST_CASE("an unknown verb is answered with a sentence that says where to look", "[program]") {
-    const Outcome unknown = runProgram({"weigh", "it"});
+    const ProgramResult unknown = runProgram({"weigh", "it"});
     CHECK(unknown.exit == 2);
     CHECK(unknown.out.empty());
     CHECK_THAT(unknown.err, Catch::Contains("\"weigh\"") && Catch::Contains("--help"));
@@ -114,7 +114,7 @@ TEST_CASE("an unknown verb is answered with a sentence that says where to look",
 TEST_CASE("every verb's help tells how it is used and gives an example", "[program]") {
     for (const std::string& verb : verbs) {
         CAPTURE(verb);
-        const Outcome help = runProgram({verb, "--help"});
+        const ProgramResult help = runProgram({verb, "--help"});
         CHECK(help.exit == 0);
         CHECK(help.err.empty());
         CHECK_THAT(help.out, Catch::Contains("usage: swarfbook " + verb));
@@ -125,7 +125,7 @@ TEST_CASE("every verb's help tells how it is used and gives an example", "[progr
 TEST_CASE("every verb answers an option it does not know with a sentence", "[program]") {
     for (const std::string& verb : verbs) {
         CAPTURE(verb);
-        const Outcome wrong = runProgram({verb, "--no-such-option"});
+        const ProgramResult wrong = runProgram({verb, "--no-such-option"});
         CHECK(wrong.exit == 2);
         CHECK(wrong.out.empty());
         CHECK_THAT(wrong.err, Catch::Contains("no-such-option") &&
@@ -134,7 +134,7 @@ TEST_CASE("every verb answers an option it does not know with a sentence", "[pro
 }
 
 TEST_CASE("the version is one line", "[program]") {
-    const Outcome version = runProgram({"--version"});
+    const ProgramResult version = runProgram({"--version"});
     CHECK(version.exit == 0);
     CHECK(linesOf(version.out).size() == 1);
     CHECK_THAT(version.out, Catch::StartsWith("swarfbook "));
@@ -152,7 +152,7 @@ TEST_CASE("every verb's example works as it stands from the project's folder", "
         const std::string example = exampleOf(verb);
         CAPTURE(verb, example);
         REQUIRE_FALSE(example.empty());
-        const Outcome ran = runShell(example, bench.path());
+        const ProgramResult ran = runShell(example, bench.path());
         INFO(ran.err);
         CHECK(ran.exit == 0);
     }

@@ -72,7 +72,7 @@ TEST_CASE("Installed elsewhere, the program finds the full one and its data", "[
                            {"SWARFBOOK_BOOK", (prefix.path() / "book").string()}};
     for (const fs::path& program : {bin / "swarfbook", prefix.path() / "elsewhere" / "sb"}) {
         options.program = program;
-        const Outcome card = runProgram(
+        const ProgramResult card = runProgram(
             {"card", "--layout", "close", "--out", (prefix.path() / "card.pdf").string()}, options);
         INFO(card.err);
         CHECK(card.exit == 0);
@@ -87,9 +87,9 @@ TEST_CASE("Without the full program, photos are answered by a sentence and exit 
     fs::copy_file(SWARFBOOK_PROGRAM, lone.path() / "swarfbook");
     RunOptions options;
     options.program = lone.path() / "swarfbook";
-    const Outcome version = runProgram({"--version"}, options);
+    const ProgramResult version = runProgram({"--version"}, options);
     CHECK(version.exit == 0);
-    const Outcome measure = runProgram({"measure", "a.jpg"}, options);
+    const ProgramResult measure = runProgram({"measure", "a.jpg"}, options);
     CHECK(measure.exit == 3);
     CHECK(measure.err.find("swarfbook-full cannot be started") != std::string::npos);
     CHECK(measure.err.find("install swarfbook again") != std::string::npos);

@@ -34,16 +34,16 @@ TEST_CASE("a folder of photos and a photo that is piped in are measured", "[prog
     fs::create_directories(shop.folder.path() / "photos");
     fs::copy_file(demoPhoto(), shop.folder.path() / "photos" / "one.jpg");
     fs::copy_file(demoPhoto(), shop.folder.path() / "photos" / "two.jpg");
-    const Outcome both = shop.run({"measure", "photos", "--same-sample"});
+    const ProgramResult both = shop.run({"measure", "photos", "--same-sample"});
     INFO(both.err);
     CHECK(both.exit == 0);
     CHECK_THAT(both.out, Contains("one.jpg (white card)") && Contains("two.jpg (white card)"));
-    const Outcome empty = shop.run({"measure", "."});
+    const ProgramResult empty = shop.run({"measure", "."});
     CHECK(empty.exit == 2);
     CHECK_THAT(empty.err, Contains("no photo in the folder"));
     RunOptions options;
     options.input = contentOf(demoPhoto());
-    const Outcome piped = runProgram({"measure", "-", "--json"}, options);
+    const ProgramResult piped = runProgram({"measure", "-", "--json"}, options);
     CHECK(piped.exit == 0);
     const auto document = nlohmann::json::parse(piped.out);
     CHECK(document.at("photo").at("file") == "standard-input");
@@ -52,7 +52,7 @@ TEST_CASE("a folder of photos and a photo that is piped in are measured", "[prog
               .at("photo")
               .at("sha256"));
     options.input = "";
-    const Outcome nothing = runProgram({"measure", "-"}, options);
+    const ProgramResult nothing = runProgram({"measure", "-"}, options);
     CHECK(nothing.exit == 1);
     CHECK_THAT(nothing.err, Contains("Nothing was piped in"));
 }
@@ -64,7 +64,7 @@ TEST_CASE("a piped photo is kept in the book as it came", "[program]") {
     RunOptions options;
     options.environment["SWARFBOOK_BOOK"] = (shop.folder.path() / "book").string();
     options.input = contentOf(demoPhoto());
-    const Outcome added = runProgram({"add", "--visit", "1", "-", "--place", "pad"}, options);
+    const ProgramResult added = runProgram({"add", "--visit", "1", "-", "--place", "pad"}, options);
     INFO(added.err);
     CHECK(added.exit == 0);
     CHECK_THAT(added.out, Contains("standard-input: added to visit 1"));

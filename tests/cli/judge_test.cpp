@@ -17,7 +17,7 @@ TEST_CASE("every example in the help of observe can be pasted") {
         if (at == std::string::npos)
             continue;
         ++examples;
-        const Outcome observed = bench.observe(wordsOf(line.substr(at + start.size())));
+        const ProgramResult observed = bench.observe(wordsOf(line.substr(at + start.size())));
         INFO(line << "\n" << observed.err);
         CHECK(observed.exit == 0);
         CHECK(observed.out.starts_with("visit 1: "));
@@ -60,7 +60,7 @@ TEST_CASE("what cannot be true is questioned, and nothing of it is kept") {
         {"weather", "kind of observation"},
     };
     for (const auto& [line, says] : wrong) {
-        const Outcome outcome = bench.observe(wordsOf(line));
+        const ProgramResult outcome = bench.observe(wordsOf(line));
         INFO(line << "\n" << outcome.err);
         CHECK(outcome.exit == 2);
         CHECK(outcome.out.empty());
@@ -96,7 +96,7 @@ TEST_CASE("typed observations lead to a suggestion, and one fact turns it") {
 TEST_CASE("a suggestion says why, what is against it and where each rule comes from") {
     const Bench bench;
     REQUIRE(bench.observe(wordsOf("debris pan bright-metal --size S4 --machined-face")).exit == 0);
-    const Outcome said = bench.run({"suggest", "--visit", "1", "--why"});
+    const ProgramResult said = bench.run({"suggest", "--visit", "1", "--why"});
     CHECK(said.exit == 0);
     for (const char* part :
          {"Do not drive", "Why:", "Evidence against:", "What would change it:", "Not known:",
@@ -109,7 +109,7 @@ TEST_CASE("two visits without photos cannot be compared, with the reason") {
     const Bench bench;
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-14", "--odometer", "130500"})
                 .exit == 0);
-    const Outcome compared = bench.run({"compare", "--visit", "1", "--with", "2"});
+    const ProgramResult compared = bench.run({"compare", "--visit", "1", "--with", "2"});
     CHECK(compared.exit == 1);
     CHECK_THAT(compared.err, Catch::Contains("no measured photo of the same place"));
 }
@@ -124,7 +124,7 @@ TEST_CASE("suggest, eliminate and report tell one and the same judgement") {
           "after-repair --did \"clean and refit\"", "codes P0733 --after"})
         REQUIRE(bench.observe(line).exit == 0);
     const auto parsed = [&](const std::vector<std::string>& words) {
-        const Outcome said = bench.run(words);
+        const ProgramResult said = bench.run(words);
         INFO(said.err);
         REQUIRE(said.exit == 0);
         return json::parse(said.out);
@@ -159,7 +159,7 @@ TEST_CASE("what was done is told by its parts, and what names none is refused") 
         {"outcome came-back --did \"valve body exchanged\"", "replace valve body, valve body"},
         {"outcome fixed --did \"Clean and refit\"", "clean and refit"}};
     for (const auto& [line, says] : told) {
-        const Outcome outcome = bench.observe(line);
+        const ProgramResult outcome = bench.observe(line);
         INFO(line << "\n" << outcome.err);
         CHECK(outcome.exit == 0);
         CHECK_THAT(outcome.out, Catch::Contains(says));
@@ -167,7 +167,7 @@ TEST_CASE("what was done is told by its parts, and what names none is refused") 
     for (const auto& [line, says] :
          {std::pair{"after-repair --did \"everything\"", "names no part"},
           std::pair{"after-repair --did solenoid", "Which solenoid"}}) {
-        const Outcome outcome = bench.observe(line);
+        const ProgramResult outcome = bench.observe(line);
         CHECK(outcome.exit == 2);
         CHECK_THAT(outcome.err, Catch::Contains(says));
     }
@@ -179,12 +179,12 @@ TEST_CASE("a colour that says more than a colour is asked about") {
                                      std::pair{"fluid --colour \"black, burnt\"", "--smell"},
                                      std::pair{"fluid --colour \"metallic\"", "--glitter"},
                                      std::pair{"fluid --colour \"rusty\"", "--milky"}}) {
-        const Outcome asked = bench.observe(line);
+        const ProgramResult asked = bench.observe(line);
         INFO(line << asked.err);
         CHECK(asked.exit == 2);
         CHECK_THAT(asked.err, Catch::Contains(says));
     }
-    const Outcome note = bench.observe("complaint slip --note \"milkshake in the pan\"");
+    const ProgramResult note = bench.observe("complaint slip --note \"milkshake in the pan\"");
     CHECK(note.exit == 2);
     CHECK_THAT(note.err, Catch::Contains("--milky yes") && Catch::Contains("--sure"));
     CHECK(bench.observe("complaint slip --note \"milkshake in the pan\" --sure").exit == 0);

@@ -11,7 +11,7 @@ namespace {
 /// The numbers of the visits listed, in their order.
 std::vector<int> listed(const Bench& bench, std::vector<std::string> words) {
     words.insert(words.begin(), {"list", "--json"});
-    const Outcome list = bench.run(words);
+    const ProgramResult list = bench.run(words);
     INFO(list.err);
     REQUIRE(list.exit == 0);
     std::vector<int> numbers;
@@ -66,16 +66,16 @@ TEST_CASE("what was corrected is not found, what was withdrawn is not listed") {
 TEST_CASE("the list on a terminal holds the newest twenty and never shows a plate") {
     const Bench bench;
     fill(bench);
-    const Outcome text = bench.run({"list"});
+    const ProgramResult text = bench.run({"list"});
     CHECK_THAT(text.out, Contains("Whines in reverse") && !Contains("INVENTED"));
     for (int day = 1; day <= 20; ++day)
         bench.run(
             {"visit", "add", "VAN-7", "--date", "2025-07-" + std::to_string(100 + day).substr(1)});
-    const Outcome many = bench.run({"list"});
+    const ProgramResult many = bench.run({"list"});
     CHECK(std::count(many.out.begin(), many.out.end(), '\n') == 21);
     CHECK_THAT(many.err, Contains("20 of 23 visits"));
     CHECK(bench.run({"list", "--quiet"}).err.empty());
-    const Outcome all = bench.run({"list", "--all"});
+    const ProgramResult all = bench.run({"list", "--all"});
     CHECK(std::count(all.out.begin(), all.out.end(), '\n') == 24);
     CHECK_THAT(bench.run({"list", "no such word"}).out, Contains("No visit fits"));
     CHECK(bench.run({"list", "--newest", "0"}).exit == 2);

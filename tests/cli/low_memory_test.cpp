@@ -13,7 +13,7 @@ namespace fs = std::filesystem;
 namespace {
 
 /// The program under a limit of its address space.
-Outcome within(const Shop& shop, int mebibytes, std::vector<std::string> words) {
+ProgramResult within(const Shop& shop, int mebibytes, std::vector<std::string> words) {
     RunOptions options;
     options.program = "/bin/sh";
     options.folder = shop.folder.path();
@@ -55,7 +55,7 @@ TEST_CASE("with too little memory each verb does its work or says so in one sent
     int tooLittle = 0;
     for (const int mebibytes : {150, 200, 250, 300})
         for (const auto& words : all) {
-            const Outcome outcome = within(shop, mebibytes, words);
+            const ProgramResult outcome = within(shop, mebibytes, words);
             if (outcome.exit == 127)
                 continue; // the program could not even be loaded
             INFO(words[0] << " in " << mebibytes << " MiB: " << outcome.err);

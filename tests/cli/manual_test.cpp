@@ -23,7 +23,7 @@ std::string proposed(const std::vector<std::string>& words) {
     std::string typed;
     for (const std::string& word : words)
         typed += " '" + word + "'";
-    const Outcome outcome =
+    const ProgramResult outcome =
         runProgram({"-c", "source " + completion.path().string() + "; COMP_WORDS=(" + typed +
                               "); COMP_CWORD=" + std::to_string(words.size() - 1) +
                               "; _swarfbook; echo \"${COMPREPLY[*]}\""},

@@ -11,7 +11,7 @@ namespace {
 const std::vector<std::string> nothing;
 
 json observed(const Bench& bench, std::string line) {
-    const Outcome typed = bench.observe(line + " --json");
+    const ProgramResult typed = bench.observe(line + " --json");
     INFO(line << "\n" << typed.err);
     REQUIRE(typed.exit == 0);
     return json::parse(typed.out);
@@ -50,7 +50,7 @@ TEST_CASE("an unusual value is questioned, and taken once it is confirmed") {
     for (const char* line :
          {"solenoid A --ohm 12kohm --at 20C", "solenoid A --ohm 12 --at 900C", "level low 14l",
           "since-clean 900000km", "solenoid A --ohm 80 --at 20C --band 11-15"}) {
-        const Outcome asked = bench.observe(line);
+        const ProgramResult asked = bench.observe(line);
         INFO(line << "\n" << asked.err);
         CHECK(asked.exit == 2);
         CHECK_THAT(asked.err, Contains("--sure"));
@@ -66,7 +66,7 @@ TEST_CASE("a digit slipped against the other coils is questioned") {
     const Bench bench;
     REQUIRE(bench.observe("solenoid A --type on-off --ohm 12.1 --at 20C").exit == 0);
     REQUIRE(bench.observe("solenoid B --type on-off --ohm 12.4 --at 20C").exit == 0);
-    const Outcome asked = bench.observe("solenoid C --type on-off --ohm 124 --at 20C");
+    const ProgramResult asked = bench.observe("solenoid C --type on-off --ohm 124 --at 20C");
     CHECK(asked.exit == 2);
     CHECK_THAT(asked.err, Contains("the others read about 12.4 ohm") && Contains("--sure"));
     CHECK(bench.observe("solenoid line --type linear --ohm 5.1 --at 20C").exit == 0);

@@ -19,7 +19,7 @@ void refusedSoon(const Shop& shop, int exit, const std::string& sentence,
     options.folder = shop.folder.path();
     options.environment["SWARFBOOK_BOOK"] = (shop.folder.path() / "book").string();
     options.secondsAllowed = 30;
-    const Outcome outcome = runProgram(words, options);
+    const ProgramResult outcome = runProgram(words, options);
     INFO(words[0] << ": " << outcome.err);
     CHECK(outcome.exit == exit);
     CHECK_THAT(outcome.out + outcome.err, Contains(sentence));
@@ -52,7 +52,7 @@ TEST_CASE("a blank that is mistyped or no photo is refused before anything is me
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
              {"measure", demoPhoto(), "--blank", "typo.jpg"},
              {"add", "--visit", "1", demoPhoto(), "--place", "pan", "--blank", "typo.jpg"}}) {
-        const Outcome outcome = shop.run(words);
+        const ProgramResult outcome = shop.run(words);
         CHECK(outcome.exit == 1);
         CHECK(outcome.out.empty());
         CHECK_THAT(outcome.err,
@@ -67,7 +67,7 @@ TEST_CASE("of several photos added at once the refused one is left out and named
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);
-    const Outcome outcome =
+    const ProgramResult outcome =
         shop.run({"add", "--visit", "1", demoPhoto(), "typo.jpg", "--place", "pad"});
     CHECK(outcome.exit == 1);
     CHECK_THAT(outcome.out,

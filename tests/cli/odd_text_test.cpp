@@ -36,7 +36,7 @@ TEST_CASE("typed text with control characters, marks of direction or wrong bytes
     const Shop shop;
     addVisit(shop);
     const auto checkRefused = [&](const std::vector<std::string>& words) {
-        const Outcome outcome = shop.run(words);
+        const ProgramResult outcome = shop.run(words);
         INFO(words[0] << " " << words.size() << ": " << outcome.err);
         CHECK(outcome.exit == 2);
         CHECK(isPlain(outcome.err));
@@ -78,7 +78,7 @@ TEST_CASE("a typed text of more than 4,000 characters is refused, one of 4,000 i
              {"observe", "--visit", "1", "bore", "A", "--vacuum", "12inHg", "--note",
               longest + "x"},
              {"observe", "--visit", "1", "codes", longest + "x"}}) {
-        const Outcome outcome = shop.run(words);
+        const ProgramResult outcome = shop.run(words);
         CHECK(outcome.exit == 2);
         CHECK_THAT(outcome.err, Contains("4001 characters long") && Contains("Shorten"));
     }
@@ -97,7 +97,7 @@ TEST_CASE(
                                                {"check", "--known-size", "3mm", name, "--no-book"},
                                                {"backup", "--out", "copy\r\n"},
                                                {"vehicle", "list", "--book", "book\nagain"}}) {
-        const Outcome outcome = shop.run(words);
+        const ProgramResult outcome = shop.run(words);
         CHECK(outcome.exit == 2);
         CHECK_THAT(outcome.err, Contains("holds a line break") && Contains("\\u000a"));
         CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
@@ -110,11 +110,11 @@ TEST_CASE("odd names of files are shown escaped in messages, results and JSON") 
     const std::string name = "p" + red + turned + "\xFF.jpg";
     fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images/README.md",
                   shop.folder.path() / name);
-    const Outcome said = shop.run({"measure", name});
+    const ProgramResult said = shop.run({"measure", name});
     CHECK(said.exit == 1);
     CHECK(isPlain(said.out + said.err));
     CHECK_THAT(said.err, Contains("p\\u001b[31m\\u202e"));
-    const Outcome document = shop.run({"measure", name, "--json"});
+    const ProgramResult document = shop.run({"measure", name, "--json"});
     CHECK(isPlain(document.out));
     const auto file = nlohmann::json::parse(document.out).at("photo").at("file");
     CHECK(file == "p" + red + turned + "\xEF\xBF\xBD.jpg"); // the escapes mean the same
@@ -138,7 +138,7 @@ TEST_CASE("escape codes in an old book reach neither terminal nor report") {
                                                {"visit", "show", "1", "--json"},
                                                {"report", "--visit", "1", "--text", "--full"},
                                                {"report", "--visit", "1", "--json"}}) {
-        const Outcome outcome = shop.run(words);
+        const ProgramResult outcome = shop.run(words);
         INFO(outcome.err);
         CHECK(outcome.exit == 0);
         CHECK(isPlain(outcome.out));

@@ -22,7 +22,7 @@ struct BenchOfOutputs {
     [[nodiscard]] fs::path at(const std::string& name) const { return shop.folder.path() / name; }
     /// Must be refused before anything is measured, saying this.
     void refused(const std::string& sentence, const std::vector<std::string>& words) const {
-        const Outcome outcome = shop.run(words);
+        const ProgramResult outcome = shop.run(words);
         INFO(outcome.err);
         CHECK(outcome.exit == 2);
         CHECK(outcome.out.empty());
@@ -77,7 +77,8 @@ TEST_CASE("two photos of one name are annotated under two names", "[program]") {
     fs::create_directory(bench.at("sub"));
     fs::copy_file(demoPhotos / "history-2.jpg", bench.at("sub/O.jpg"));
     fs::create_directory(bench.at("drawn"));
-    const Outcome both = bench.shop.run({"measure", "o.jpg", "sub/O.jpg", "--annotated", "drawn"});
+    const ProgramResult both =
+        bench.shop.run({"measure", "o.jpg", "sub/O.jpg", "--annotated", "drawn"});
     INFO(both.err);
     CHECK(both.exit == 0);
     CHECK(bench.shop.has("drawn/o-annotated.jpg"));

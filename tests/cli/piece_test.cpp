@@ -40,7 +40,7 @@ TEST_CASE("a visit measured again says what changed, and corrections find their 
     const auto corrected = [&] { return shop.run({"report", "--visit", "1", "--text", "--full"}); };
     CHECK_THAT(corrected().out,
                Contains("Piece 101, measured as") && Contains("Piece 102, measured as"));
-    const Outcome again = shop.run({"visit", "measure", "1"});
+    const ProgramResult again = shop.run({"visit", "measure", "1"});
     CHECK(again.exit == 0);
     CHECK_THAT(again.out, Contains("Pieces: 5 seen now where none was before, 0 of before") &&
                               !Contains("is not found now"));
@@ -63,7 +63,7 @@ TEST_CASE("a review shows the largest and the doubtful pieces, keeps each answer
         return runAsUser({"piece", "--photo", "1", "--review", "--crops", "crops", "--force"},
                          options);
     };
-    const Outcome first = review("lining\nnonsense\nnot-debris\nundo\n\nstop\n");
+    const ProgramResult first = review("lining\nnonsense\nnot-debris\nundo\n\nstop\n");
     INFO(first.out << first.err);
     CHECK(first.exit == 0);
     CHECK_THAT(first.out, Contains("1 of ") && Contains("What is it?") &&
@@ -84,7 +84,7 @@ TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put
              {"vehicle", "add", "DEMO-03"},
              {"visit", "add", "DEMO-03", "--date", "2025-01-10", "--odometer", "50000"},
              {"add", "--visit", "1", demoPhoto(), "--place", "pad", "--measured-bar", "80.0"}}) {
-        const Outcome ran = shop.run(words);
+        const ProgramResult ran = shop.run(words);
         INFO(ran.err);
         REQUIRE(ran.exit == 0);
     }

@@ -56,7 +56,7 @@ struct OwnFiles {
         options.folder = shop.folder.path();
         options.environment["SWARFBOOK_BOOK"] = at("book").string();
         options.environment["SWARFBOOK_DATA"] = at("data").string();
-        const Outcome outcome = runProgram(words, options);
+        const ProgramResult outcome = runProgram(words, options);
         INFO(outcome.err);
         REQUIRE(outcome.exit == 0);
     }

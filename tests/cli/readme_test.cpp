@@ -42,7 +42,7 @@ TEST_CASE("the README's lines work when pasted in order and lead to a sound book
     const auto run = [&](const std::string& line) { return runProgram({"-c", line}, shell); };
     std::size_t pasted = 0;
     for (const std::string& line : linesToPaste()) {
-        const Outcome ran = run(line);
+        const ProgramResult ran = run(line);
         CAPTURE(line, ran.out, ran.err);
         CHECK(ran.exit == 0);
         ++pasted;

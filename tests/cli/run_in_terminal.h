@@ -12,8 +12,8 @@ namespace swarfbook::test {
 
 /// Runs the program in a terminal of so many columns, which its standard input, output and error
 /// are. @return its exit code, and as `out` all that the terminal was sent, line ends as "\n".
-inline Outcome runInTerminal(const std::vector<std::string>& words, unsigned short columns,
-                             RunOptions options = {}) {
+inline ProgramResult runInTerminal(const std::vector<std::string>& words, unsigned short columns,
+                                   RunOptions options = {}) {
     winsize size{};
     size.ws_row = 50;
     size.ws_col = columns;

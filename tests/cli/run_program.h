@@ -25,7 +25,7 @@ inline std::string contentOf(const std::filesystem::path& file) {
     return {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
 }
 
-struct Outcome {
+struct ProgramResult {
     int exit = 0; ///< exit code; -N when signal N ended the program
     std::string out, err;
 };
@@ -63,8 +63,8 @@ struct RunOptions {
 
 /// Runs the program with these words and waits for it; its standard input is empty unless the
 /// options say otherwise.
-inline Outcome runProgram(const std::vector<std::string>& arguments,
-                          const RunOptions& options = {}) {
+inline ProgramResult runProgram(const std::vector<std::string>& arguments,
+                                const RunOptions& options = {}) {
     const TemporaryFolder talk;
     const auto outFile = talk.path() / "out", errFile = talk.path() / "err",
                inFile = talk.path() / "in";

@@ -91,7 +91,8 @@ class AsInProcess {
 
 /// As runProgram, but in the test's own process, which saves starting one: for tests that type many
 /// commands. A hang or a crash ends the test program.
-inline Outcome runWordsHere(const std::vector<std::string>& words, const RunOptions& options = {}) {
+inline ProgramResult runWordsHere(const std::vector<std::string>& words,
+                                  const RunOptions& options = {}) {
     const TemporaryFolder talk;
     std::istringstream in(options.input);
     std::ostringstream err;

@@ -19,7 +19,7 @@ TEST_CASE("what the workshop sets once is on every report, and what a command sa
         REQUIRE(shop.run(words).exit == 0);
     CHECK_THAT(shop.run({"settings"}).out,
                Contains("Kestrel Lane Transmissions") && Contains("000 1234") && Contains("a4"));
-    const Outcome report = shop.run({"report", "--visit", "1", "--text"});
+    const ProgramResult report = shop.run({"report", "--visit", "1", "--text"});
     CHECK_THAT(report.out,
                Contains("Kestrel Lane Transmissions, 1 Kestrel Lane, telephone 000 1234\n"));
     CHECK_THAT(shop.run({"report", "--visit", "1", "--text", "--workshop", "Other Lane"}).out,

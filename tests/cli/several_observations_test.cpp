@@ -11,7 +11,7 @@ std::string allObserved(const Bench& bench) {
     return bench.observe(std::vector<std::string>{}).out;
 }
 
-Outcome typedAfterObserve(const Bench& bench, const std::string& line) {
+ProgramResult typedAfterObserve(const Bench& bench, const std::string& line) {
     std::vector<std::string> words = wordsOf(line);
     words.insert(words.begin(), "observe");
     return bench.run(words);
@@ -27,7 +27,7 @@ std::filesystem::path written(const Bench& bench, const std::string& text) {
 
 TEST_CASE("several observations are typed in one command") {
     const Bench bench;
-    const Outcome typed = bench.observe(
+    const ProgramResult typed = bench.observe(
         "gear 3 slip --load firm and gear 4 good, codes P0733 and P0735 and level low 1.5l");
     INFO(typed.err);
     REQUIRE(typed.exit == 0);
@@ -50,10 +50,10 @@ TEST_CASE("without a number the newest visit of the vehicle named or last used i
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
     REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
     REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
-    const Outcome last = typedAfterObserve(bench, "codes none");
+    const ProgramResult last = typedAfterObserve(bench, "codes none");
     CHECK_THAT(last.out, Contains("visit 3: codes"));
     CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
-    const Outcome named = typedAfterObserve(bench, "codes none --vehicle DEMO-03");
+    const ProgramResult named = typedAfterObserve(bench, "codes none --vehicle DEMO-03");
     CHECK_THAT(named.out, Contains("visit 2: codes"));
     CHECK_THAT(named.err, Contains("visit 2 of DEMO-03 on 2025-06-01"));
     CHECK(typedAfterObserve(bench, "codes none --visit 1 --vehicle DEMO-03").exit == 2);
@@ -68,19 +68,19 @@ TEST_CASE("add and report without a number mean the newest visit too, and say wh
     REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
     for (const char* visit : {"2", "3"}) // else there is nothing to report
         REQUIRE(bench.observe({"codes", "none"}, visit).exit == 0);
-    const Outcome last = bench.run({"report", "--text"});
+    const ProgramResult last = bench.run({"report", "--text"});
     CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
     CHECK_THAT(last.out, Contains("DEMO-04"));
-    const Outcome named = bench.run({"report", "--json", "--vehicle", "DEMO-03"});
+    const ProgramResult named = bench.run({"report", "--json", "--vehicle", "DEMO-03"});
     CHECK(nlohmann::json::parse(named.out).at("job") ==
           nlohmann::json::parse(bench.run({"report", "--json", "--visit", "2"}).out).at("job"));
     const auto text = written(bench, "no photo").string();
-    const Outcome added = bench.run({"add", text, "--place", "pan"});
+    const ProgramResult added = bench.run({"add", text, "--place", "pan"});
     CHECK(added.exit == 1); // it is no photo
     CHECK_THAT(added.err, Contains("visit 3 of DEMO-04") && Contains("last used"));
     CHECK(bench.run({"add", text, "--place", "pan", "--visit", "1", "--vehicle", "DEMO-03"}).exit ==
           2);
-    const Outcome sheet = bench.run({"report", "--work-sheet", "--text"});
+    const ProgramResult sheet = bench.run({"report", "--work-sheet", "--text"});
     CHECK(sheet.exit == 0);
     CHECK_THAT(sheet.out, !Contains("DEMO-0")); // a bare sheet is nobody's
     CHECK_THAT(bench.run({"report", "--work-sheet", "--text", "--vehicle", "DEMO-03"}).out,
@@ -92,7 +92,7 @@ TEST_CASE("a book without a visit says how one is added, whatever the verb") {
     for (const char* verb : {"report --text", "suggest", "add photo.jpg --place pan"}) {
         std::vector<std::string> words = wordsOf(verb);
         words.insert(words.end(), {"--book", (folder / "book").string()});
-        const Outcome said = runWordsHere(words);
+        const ProgramResult said = runWordsHere(words);
         CAPTURE(verb, said.err);
         CHECK(said.exit == 2);
         CHECK_THAT(said.err, Contains("swarfbook visit add") || Contains("swarfbook vehicle add"));
@@ -106,7 +106,7 @@ TEST_CASE("a file holds one observation a line") {
                                      "fluid --colour \"dark red\" --smell burnt --milky n\n"
                                      "solenoid A --ohm 12,6 --at 176F and solenoid B --ohm 12.4 "
                                      "--at 80C\n");
-    const Outcome typed = bench.observe({"--file", file.string(), "--by", "R. Demo"});
+    const ProgramResult typed = bench.observe({"--file", file.string(), "--by", "R. Demo"});
     INFO(typed.err);
     REQUIRE(typed.exit == 0);
     CHECK_THAT(typed.out, Contains("no codes stored") && Contains("slip in 3, load firm, 80C") &&
@@ -119,14 +119,14 @@ TEST_CASE("every wrong line of a file is named by its number, and nothing is kep
     const Bench bench;
     const auto wrong = written(bench, "codes none\ngear 3 wobbles\nlevel low 1l\nfluid --smell \"\n"
                                       "weather fine\ncodes none --visit 2\n");
-    const Outcome refused = bench.observe({"--file", wrong.string()});
+    const ProgramResult refused = bench.observe({"--file", wrong.string()});
     CHECK(refused.exit == 2);
     CHECK_THAT(refused.err, Contains("Line 2: ") && Contains("Line 4: ") && Contains("Line 5: ") &&
                                 Contains("Line 6: ") && !Contains("Line 1: ") &&
                                 !Contains("Line 3: "));
     // what only the chart or the visit contradicts is named by its line as well
     const auto unlikely = written(bench, "codes none\ngear 9 slip\n");
-    const Outcome asked = bench.observe({"--file", unlikely.string()});
+    const ProgramResult asked = bench.observe({"--file", unlikely.string()});
     CHECK(asked.exit == 2);
     CHECK_THAT(asked.err, Contains("Line 2: ") && Contains("no gear 9"));
     CHECK_THAT(allObserved(bench), Contains("nothing observed yet"));
@@ -137,13 +137,14 @@ TEST_CASE("every wrong line of a file is named by its number, and nothing is kep
 
 TEST_CASE("what is pasted is read as a file is") {
     const Bench bench;
-    const Outcome typed = bench.run({"observe", "--visit", "1", "--file", "-"}, "codes none\n");
+    const ProgramResult typed =
+        bench.run({"observe", "--visit", "1", "--file", "-"}, "codes none\n");
     CHECK_THAT(typed.out, Contains("no codes stored"));
 }
 
 TEST_CASE("the help of one kind shows that kind alone") {
     const Bench bench;
-    const Outcome help = bench.run({"observe", "solenoid", "--help"});
+    const ProgramResult help = bench.run({"observe", "solenoid", "--help"});
     CHECK(help.exit == 0);
     CHECK_THAT(help.out, Contains("solenoid NAME [options]") && Contains("--leak-off") &&
                              !Contains("--vacuum") && !Contains("filter-neck"));

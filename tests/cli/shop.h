@@ -8,7 +8,7 @@ namespace swarfbook::test {
 
 /// The program on these words, as its user starts it; under the address sanitizer, where starting
 /// it takes ten times as long, in the test's own process. frame_test.cpp starts every verb there.
-inline Outcome runAsUser(const std::vector<std::string>& words, const RunOptions& options) {
+inline ProgramResult runAsUser(const std::vector<std::string>& words, const RunOptions& options) {
 #ifdef SWARFBOOK_SANITIZED
     return runWordsHere(words, options);
 #else
@@ -20,14 +20,15 @@ inline Outcome runAsUser(const std::vector<std::string>& words, const RunOptions
 struct Shop {
     TemporaryFolder folder;
 
-    [[nodiscard]] Outcome run(const std::vector<std::string>& words) const {
+    [[nodiscard]] ProgramResult run(const std::vector<std::string>& words) const {
         RunOptions options;
         options.folder = folder.path();
         options.environment["SWARFBOOK_BOOK"] = (folder.path() / "book").string();
         return runAsUser(words, options);
     }
     /// One verb with the words that follow it.
-    [[nodiscard]] Outcome verb(const std::string& name, std::vector<std::string> words) const {
+    [[nodiscard]] ProgramResult verb(const std::string& name,
+                                     std::vector<std::string> words) const {
         words.insert(words.begin(), name);
         return run(words);
     }

@@ -24,7 +24,7 @@ struct ShellShop {
                  {"add", "--visit", "1", demoPhoto(), "--place", "pad"}})
             REQUIRE(shop.run(words).exit == 0);
     }
-    [[nodiscard]] Outcome line(const std::string& text) const {
+    [[nodiscard]] ProgramResult line(const std::string& text) const {
         RunOptions shell;
         shell.program = "/bin/sh";
         shell.folder = shop.folder.path();
@@ -35,7 +35,7 @@ struct ShellShop {
     }
     /// Its result cannot be written, which must be told and be exit code 3.
     [[nodiscard]] std::string cannotWrite(const std::string& words) const {
-        const Outcome outcome = line("swarfbook " + words + " > /dev/full");
+        const ProgramResult outcome = line("swarfbook " + words + " > /dev/full");
         INFO(words << ": " << outcome.err);
         CHECK(outcome.exit == 3);
         CHECK_THAT(outcome.err, Contains("could not be written to the standard output (No space"));
@@ -121,7 +121,7 @@ TEST_CASE("a reader that closes the pipe is no trouble, unless something was kep
 
 TEST_CASE("standard streams that are closed harm no book", "[program]") {
     const ShellShop shop;
-    const Outcome added = shop.line("swarfbook vehicle add DEMO-06 >&- <&-");
+    const ProgramResult added = shop.line("swarfbook vehicle add DEMO-06 >&- <&-");
     CHECK(added.exit == 3);
     CHECK_THAT(added.err, Contains("kept anyway"));
     (void)shop.line("swarfbook vehicle add DEMO-07 >&- 2>&- <&-");

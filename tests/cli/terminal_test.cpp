@@ -110,7 +110,7 @@ TEST_CASE("no table and no sentence is wider than the terminal", "[program]") {
                                                       {"visit", "show", "1"},
                                                       {"suggest"},
                                                       {"--help"}}) {
-            const Outcome shown =
+            const ProgramResult shown =
                 runInTerminal(words, static_cast<unsigned short>(columns), optionsOf(shop));
             INFO(columns << "\n" << shown.out);
             CHECK(shown.exit == 0);
@@ -152,12 +152,12 @@ TEST_CASE("several photos show how far it is: a bar in a terminal, else a line e
     const Shop shop;
     const std::string photo = demoPhoto();
     const std::vector<std::string> words{"measure", photo, photo};
-    const Outcome piped = shop.run(words);
+    const ProgramResult piped = shop.run(words);
     CHECK(piped.exit == 0);
     CHECK(piped.err == "photo 1 of 2: history-1.jpg\nphoto 2 of 2: history-1.jpg\n");
     CHECK(shop.run({"measure", "--quiet", photo, photo}).err.empty());
     CHECK(shop.run({"measure", photo}).err.empty());
-    const Outcome shown = runInTerminal(words, 80, optionsOf(shop));
+    const ProgramResult shown = runInTerminal(words, 80, optionsOf(shop));
     CHECK(shown.exit == 0);
     CHECK_THAT(shown.out, Contains("[..........") && Contains("] 1 of 2  history-1.jpg") &&
                               Contains("[##########..........] 2 of 2") &&

@@ -17,27 +17,27 @@ class Bench {
     explicit Bench(const std::string& table = "") {
         const std::string unit = table.empty() ? "Demo 5" : std::filesystem::path(table).stem();
         if (!table.empty()) {
-            const Outcome read = run({"unit", "new", unit, "--from-table", unitTable(table)});
+            const ProgramResult read = run({"unit", "new", unit, "--from-table", unitTable(table)});
             INFO(read.err);
             REQUIRE(read.exit == 0);
         }
         run({"vehicle", "add", "DEMO-03", "--unit", unit});
         run({"visit", "add", "DEMO-03", "--date", "2025-03-14", "--odometer", "120500"});
     }
-    Outcome run(std::vector<std::string> words, const std::string& input = "") const {
+    ProgramResult run(std::vector<std::string> words, const std::string& input = "") const {
         words.insert(words.end(), {"--book", (folder_.path() / "book").string()});
         RunOptions options;
         options.input = input;
         return runWordsHere(words, options);
     }
-    Outcome observe(std::vector<std::string> words, const std::string& visit = "1") const {
+    ProgramResult observe(std::vector<std::string> words, const std::string& visit = "1") const {
         words.insert(words.begin(), {"observe", "--visit", visit});
         return run(words);
     }
     /// A line as it is typed after "swarfbook observe --visit 1".
-    Outcome observe(const std::string& line) const { return observe(wordsOf(line)); }
+    ProgramResult observe(const std::string& line) const { return observe(wordsOf(line)); }
     nlohmann::json suggestion(const std::string& visit = "1") const {
-        const Outcome said = run({"suggest", "--visit", visit, "--json"});
+        const ProgramResult said = run({"suggest", "--visit", visit, "--json"});
         INFO(said.err);
         REQUIRE(said.exit == 0);
         return nlohmann::json::parse(said.out);

@@ -9,7 +9,7 @@ namespace swarfbook::test {
 
 inline void typeIn(const Bench& bench, const std::vector<std::string>& lines) {
     for (const std::string& line : lines) {
-        const Outcome typed = bench.observe(line);
+        const ProgramResult typed = bench.observe(line);
         INFO(line << "\n" << typed.err);
         REQUIRE(typed.exit == 0);
     }

@@ -17,11 +17,11 @@ namespace {
 /// A book of its own, and the program on it; `typed` is what stands on its standard input.
 class UnitShop {
   public:
-    Outcome run(std::vector<std::string> words) const {
+    ProgramResult run(std::vector<std::string> words) const {
         words.insert(words.end(), {"--book", book().string()});
         return runWordsHere(words);
     }
-    Outcome type(const std::string& typed, const std::string& verb) const {
+    ProgramResult type(const std::string& typed, const std::string& verb) const {
         std::ofstream(folder_.path() / "typed") << typed;
         RunOptions shell;
         shell.program = "/bin/sh";
@@ -74,23 +74,23 @@ const std::string table = "gear;clutch P;brake X;brake Y;solenoid A\n"
 
 TEST_CASE("a unit typed in question by question is kept, checked and shown") {
     const UnitShop shop;
-    const Outcome made = shop.type(lines(0, answers.size()), "unit new 'Trial 2'");
+    const ProgramResult made = shop.type(lines(0, answers.size()), "unit new 'Trial 2'");
     INFO(made.err);
     REQUIRE(made.exit == 0);
     CHECK_THAT(made.out, Contains("trial-2.json"));
     CHECK(fs::exists(shop.book() / "units/trial-2.json"));
     CHECK_FALSE(fs::exists(shop.book() / "units/trial-2.unfinished"));
-    const Outcome shown = shop.run({"unit", "show", "Trial 2"});
+    const ProgramResult shown = shop.run({"unit", "show", "Trial 2"});
     CHECK(shown.exit == 0);
     CHECK_THAT(shown.out, Contains("clutch P") && Contains("11 to 15") && Contains("35 to 45 C"));
-    const Outcome asJson = shop.run({"unit", "show", "trial 2", "--json"});
+    const ProgramResult asJson = shop.run({"unit", "show", "trial 2", "--json"});
     CHECK(json::parse(asJson.out).at("solenoids").at(0).at("feeds").at(0) == "+P");
     CHECK_THAT(shop.run({"unit", "show"}).out, Contains("Trial 2") && Contains("Demo 5"));
 }
 
 TEST_CASE("a bad answer is asked again with the reason, and the rest goes on") {
     const UnitShop shop;
-    const Outcome made =
+    const ProgramResult made =
         shop.type(lines(0, 3) + "Z\n" + lines(3, 4) + "P X\nback\n" + lines(4, answers.size()),
                   "unit new 'Trial 2'");
     INFO(made.err);
@@ -102,13 +102,13 @@ TEST_CASE("a bad answer is asked again with the reason, and the rest goes on") {
 
 TEST_CASE("answers that end early are kept and can be gone on with") {
     const UnitShop shop;
-    const Outcome broken = shop.type(lines(0, 8), "unit new 'Trial 2'");
+    const ProgramResult broken = shop.type(lines(0, 8), "unit new 'Trial 2'");
     CHECK(broken.exit == 1);
     CHECK(broken.out.empty());
     CHECK_THAT(broken.err, Contains("Stopped early; 8 answers are saved") &&
                                Contains("swarfbook unit new \"Trial 2\""));
     CHECK_FALSE(fs::exists(shop.book() / "units/trial-2.json"));
-    const Outcome rest = shop.type(lines(8, answers.size()), "unit new 'Trial 2'");
+    const ProgramResult rest = shop.type(lines(8, answers.size()), "unit new 'Trial 2'");
     INFO(rest.err);
     CHECK(rest.exit == 0);
     CHECK_THAT(rest.err, Contains("Going on with 8 answers"));
@@ -117,15 +117,15 @@ TEST_CASE("answers that end early are kept and can be gone on with") {
 TEST_CASE("a unit is read from a table in a file or pasted, and not over another unasked") {
     const UnitShop shop;
     const fs::path file = shop.file("table.csv", table);
-    const Outcome made = shop.run({"unit", "new", "Trial 2", "--from-table", file.string()});
+    const ProgramResult made = shop.run({"unit", "new", "Trial 2", "--from-table", file.string()});
     INFO(made.err);
     REQUIRE(made.exit == 0);
-    const Outcome again = shop.run({"unit", "new", "Trial 2", "--from-table", file.string()});
+    const ProgramResult again = shop.run({"unit", "new", "Trial 2", "--from-table", file.string()});
     CHECK(again.exit == 2);
     CHECK_THAT(again.err, Contains("--replace"));
-    const Outcome pasted = shop.type(table, "unit new 'Trial 2' --from-table - --replace");
+    const ProgramResult pasted = shop.type(table, "unit new 'Trial 2' --from-table - --replace");
     CHECK(pasted.exit == 0);
-    const Outcome bad =
+    const ProgramResult bad =
         shop.type("gear,clutch P\n1,x\n2,maybe\n", "unit new 'Trial 2' --from-table - --replace");
     CHECK(bad.exit == 2);
     CHECK_THAT(bad.err, Contains("Line 3, column P"));
@@ -138,11 +138,11 @@ TEST_CASE("a unit is read from a table in a file or pasted, and not over another
 TEST_CASE("a chart is checked with a sentence for each thing that does not fit") {
     const UnitShop shop;
     CHECK(shop.run({"unit", "check", "Demo 5"}).exit == 0);
-    const Outcome made = shop.type("gear,clutch P,brake X,solenoid A\n1,x,,on\n2,x,,on\n",
-                                   "unit new Odd --from-table -");
+    const ProgramResult made = shop.type("gear,clutch P,brake X,solenoid A\n1,x,,on\n2,x,,on\n",
+                                         "unit new Odd --from-table -");
     CHECK(made.exit == 0);
     CHECK_THAT(made.err, Contains("does not fit yet"));
-    const Outcome checked = shop.run({"unit", "check", "odd"});
+    const ProgramResult checked = shop.run({"unit", "check", "odd"});
     CHECK(checked.exit == 1);
     CHECK_THAT(checked.out, Contains("Gears 1 and 2 are held by the same elements.") &&
                                 Contains("Gears 1 and 2 have the same states") &&
@@ -155,14 +155,14 @@ TEST_CASE("a chart is checked with a sentence for each thing that does not fit")
 
 TEST_CASE("units that are not there, or are no charts, are answered with what to do") {
     const UnitShop shop;
-    const Outcome none = shop.run({"unit", "show", "No Such"});
+    const ProgramResult none = shop.run({"unit", "show", "No Such"});
     CHECK(none.exit == 2);
     CHECK_THAT(none.err, Contains("swarfbook unit new"));
     CHECK(shop.run({"unit", "check"}).exit == 2);
     CHECK(shop.run({"unit", "sing", "it"}).exit == 2);
     CHECK(shop.run({"unit", "new", "---"}).exit == 2);
     const fs::path broken = shop.file("broken.json", "{\"unit\": 3}");
-    const Outcome noChart = shop.run({"unit", "show", broken.string()});
+    const ProgramResult noChart = shop.run({"unit", "show", broken.string()});
     CHECK(noChart.exit == 3);
     CHECK_THAT(noChart.err, Contains("broken.json"));
 }
@@ -196,7 +196,7 @@ const Told thirdSlips{{"gear", "3", "slip", "--load", "firm", "--warmth", "hot"}
 
 TEST_CASE("a visit's gears leave suspects, with their table and the next test") {
     const VisitedShop shop("demo 5", thirdSlips);
-    const Outcome told = shop.run({"eliminate", "--visit", "1"});
+    const ProgramResult told = shop.run({"eliminate", "--visit", "1"});
     INFO(told.err);
     REQUIRE(told.exit == 0);
     CHECK_THAT(told.out, Contains("clutch Q") && Contains("suspect") &&
@@ -222,13 +222,13 @@ TEST_CASE("what elimination lacks is said") {
     CHECK(later.run({"eliminate", "--visit", "1"}).exit == 0);
     CHECK(later.run({"vehicle", "unit", "DEMO-03", "--unit", "Other 9"}).exit == 2);
     const VisitedShop unknown("Other 9", thirdSlips);
-    const Outcome none = unknown.run({"eliminate", "--visit", "1"});
+    const ProgramResult none = unknown.run({"eliminate", "--visit", "1"});
     CHECK(none.exit == 1);
     CHECK_THAT(none.err, Contains("unit new \"Other 9\""));
     CHECK(unknown.run({"eliminate", "--visit", "1", "--unit", "Demo 5"}).exit == 0);
     CHECK(unknown.run({"eliminate", "--visit", "1", "--unit", "Neither"}).exit == 2);
     CHECK_THAT(unknown.run({"suggest", "--visit", "1"}).out, Contains("no application chart"));
-    const Outcome nothing = VisitedShop("Demo 5", {}).run({"eliminate", "--visit", "1"});
+    const ProgramResult nothing = VisitedShop("Demo 5", {}).run({"eliminate", "--visit", "1"});
     CHECK(nothing.exit == 1);
     CHECK_THAT(nothing.err, Contains("observe --visit 1 gear 3 slip"));
     CHECK_THAT(unknown.run({"eliminate"}).err, Contains("visit 1 of DEMO-03"));

@@ -9,7 +9,7 @@ using Catch::Contains;
 
 namespace {
 
-Outcome walked(const Bench& bench, const std::string& typed) {
+ProgramResult walked(const Bench& bench, const std::string& typed) {
     return bench.run({"walk", "--visit", "1"}, typed);
 }
 
@@ -37,7 +37,7 @@ std::size_t placeOf(const std::vector<std::string>& questions, const std::string
 
 TEST_CASE("the walk asks the printed sheet's questions in its order, with the unit's own parts") {
     const Bench bench;
-    const Outcome all = walked(bench, std::string(400, '\n'));
+    const ProgramResult all = walked(bench, std::string(400, '\n'));
     INFO(all.err);
     REQUIRE(all.exit == 0);
     const auto questions = questionsOf(all.err);
@@ -100,7 +100,7 @@ TEST_CASE("what is skipped in the walk is kept as not inspected, never as good")
 
 TEST_CASE("answers of the walk are kept as given") {
     const Bench bench;
-    const Outcome typed =
+    const ProgramResult typed =
         walked(bench, "28,000 miles\ny\n\n\nn\n\n" // past: first opening, cooler not flushed
                       "P0733 P0735\nyes\n\n"       // codes, only hot
                       "shudder\nn\nhot\n60 to 80 km/h\n"
@@ -123,7 +123,7 @@ TEST_CASE("a walk that was stopped goes on where it stopped, also within a row")
             0);
     CHECK_THAT(bench.observe(std::vector<std::string>{}).out,
                Contains("slip in R, load firm (number") && Contains("gear R from"));
-    const Outcome goesOn = walked(bench, "80C\nslip\n");
+    const ProgramResult goesOn = walked(bench, "80C\nslip\n");
     INFO(goesOn.err);
     const auto questions = questionsOf(goesOn.err);
     REQUIRE(questions.size() >= 2);
@@ -140,7 +140,7 @@ TEST_CASE("a walk that was stopped goes on where it stopped, also within a row")
 
 TEST_CASE("the walk asks again what it does not understand or what is hardly ever so") {
     const Bench bench;
-    const Outcome typed =
+    const ProgramResult typed =
         walked(bench, "900000km\nagain\n45000 km\nskip all\nnone stored\n\n\nskip all\nskip "
                       "all\nskip all\nskip all\nlow\n14 l\nwarm\n\n\n\nsure\nstop\n");
     INFO(typed.err);
@@ -152,8 +152,9 @@ TEST_CASE("the walk asks again what it does not understand or what is hardly eve
 
 TEST_CASE("after the repair the walk asks the sheet's last step") {
     const Bench bench;
-    const Outcome typed = bench.run({"walk", "--visit", "1", "--after-repair"},
-                                    "\nyes\ndone\nno\n4.5 l\n25C\n\nright\n40C\n\ngood\nF\n\n\n");
+    const ProgramResult typed =
+        bench.run({"walk", "--visit", "1", "--after-repair"},
+                  "\nyes\ndone\nno\n4.5 l\n25C\n\nright\n40C\n\ngood\nF\n\n\n");
     INFO(typed.err);
     CHECK_THAT(bench.observe(std::vector<std::string>{}).out,
                Contains("adaptation done, selector cycled, no leaks seen") &&

@@ -26,14 +26,14 @@ struct WholeShop : Shop {
 
 TEST_CASE("a book goes to a backup and comes back, and is whole", "[program]") {
     const WholeShop shop;
-    const Outcome backup = shop.run({"backup", "--out", "copy"});
+    const ProgramResult backup = shop.run({"backup", "--out", "copy"});
     CHECK(backup.exit == 0);
     CHECK(backup.err.empty());
     CHECK_THAT(backup.out, Contains("3 photos and 1 chart"));
-    const Outcome back = shop.run({"restore", "copy", "--book", "again"});
+    const ProgramResult back = shop.run({"restore", "copy", "--book", "again"});
     CHECK(back.exit == 0);
     CHECK_THAT(back.out, Contains("is a book again") && Contains("3 photos, 1 chart"));
-    const Outcome check = shop.run({"book", "check", "--book", "again"});
+    const ProgramResult check = shop.run({"book", "check", "--book", "again"});
     CHECK(check.exit == 0);
     CHECK_THAT(check.out, Contains("is whole") && Contains("3 findings"));
     CHECK(tablesOf(shop.folder.path() / "again") == tablesOf(shop.book()));
@@ -43,12 +43,12 @@ TEST_CASE("a book goes to a backup and comes back, and is whole", "[program]") {
 TEST_CASE("a backup that is not whole says what is missing and ends with 3", "[program]") {
     const WholeShop shop;
     fs::remove(Book::open(shop.book()).originalPhoto(sha256Hex(photoBytes(1))));
-    const Outcome backup = shop.run({"backup", "--out", "copy"});
+    const ProgramResult backup = shop.run({"backup", "--out", "copy"});
     CHECK(backup.exit == 3);
     CHECK_THAT(backup.out, Contains("2 photos"));
     CHECK_THAT(backup.err, Contains("pan.jpg") && Contains("is missing") &&
                                Contains("The backup is not whole"));
-    const Outcome back = shop.run({"restore", "copy", "--book", "again"});
+    const ProgramResult back = shop.run({"restore", "copy", "--book", "again"});
     CHECK(back.exit == 3);
     CHECK_THAT(back.err, Contains("is missing") && Contains("All else in it came back"));
     CHECK(tablesOf(shop.folder.path() / "again") == tablesOf(shop.book()));
@@ -58,7 +58,7 @@ TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON
     const WholeShop shop;
     const std::string orphan = sha256Hex(photoBytes(9));
     writeText(shop.book() / "photos" / orphan.substr(0, 2) / (orphan + ".jpg"), "an orphan");
-    const Outcome check = shop.run({"book", "check"});
+    const ProgramResult check = shop.run({"book", "check"});
     CHECK(check.exit == 3);
     CHECK_THAT(check.out, Contains("is not whole") && Contains(orphan) && Contains("--mend"));
     const auto state = nlohmann::json::parse(shop.run({"book", "check", "--json"}).out);
@@ -67,7 +67,7 @@ TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON
     CHECK(state.at("photos") == 3);
     CHECK(state.at("wrong").size() == 1);
     CHECK(state.at("wrong").at(0).contains("advice"));
-    const Outcome mend = shop.run({"book", "check", "--mend"});
+    const ProgramResult mend = shop.run({"book", "check", "--mend"});
     CHECK(mend.exit == 0);
     CHECK_THAT(mend.out, Contains("moved to set-aside/") && Contains("is whole"));
     CHECK(contentOf(shop.book() / "set-aside" / (orphan + ".jpg")) == "an orphan");
@@ -76,10 +76,10 @@ TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON
 TEST_CASE("a book that cannot be opened is told by the check as well, in JSON too", "[program]") {
     const WholeShop shop;
     fs::resize_file(shop.book() / "book.db", 0);
-    const Outcome check = shop.run({"book", "check"});
+    const ProgramResult check = shop.run({"book", "check"});
     CHECK(check.exit == 3);
     CHECK_THAT(check.err, Contains("has lost its entries") && Contains("swarfbook restore"));
-    const Outcome asJson = shop.run({"book", "check", "--json"});
+    const ProgramResult asJson = shop.run({"book", "check", "--json"});
     CHECK(asJson.exit == 3);
     CHECK(nlohmann::json::parse(asJson.out).at("whole") == false);
     CHECK(shop.run({"vehicle", "add", "NEW"}).exit == 3);

@@ -15,7 +15,7 @@ TEST_CASE("what was not tried the other way is said, whether or not anything els
     CHECK_THAT(none, Contains("No other single test would change this") &&
                          Contains("\nOnly the newest 100 observations were tried.\n\n"));
     suggestion.turns.push_back(
-        {"level: low", Outcome::outsideTheUnit, "Outside the unit", "", true, 5.0, 0});
+        {"level: low", Recommendation::outsideTheUnit, "Outside the unit", "", true, 5.0, 0});
     CHECK_THAT(cli::turnsText(suggestion),
                Contains("level: low") &&
                    Contains("\nOnly the newest 100 observations were tried.\n\n"));

@@ -25,7 +25,7 @@ struct TwoVisits : Shop {
 
 TEST_CASE("a visit typed in by mistake is withdrawn with who and why, and brought back") {
     const TwoVisits shop;
-    const Outcome withdrawn =
+    const ProgramResult withdrawn =
         shop.run({"visit", "withdraw", "2", "--why", "wrong vehicle", "--by", "M."});
     INFO(withdrawn.err);
     REQUIRE(withdrawn.exit == 0);
@@ -37,7 +37,7 @@ TEST_CASE("a visit typed in by mistake is withdrawn with who and why, and brough
          std::vector<std::vector<std::string>>{{"visit", "show", "2"},
                                                {"suggest", "--visit", "2"},
                                                {"report", "--visit", "2", "--text"}}) {
-        const Outcome refused = shop.run(words);
+        const ProgramResult refused = shop.run(words);
         CHECK(refused.exit == 2);
         CHECK_THAT(refused.err, Contains("was withdrawn") && Contains("wrong vehicle"));
     }
@@ -62,7 +62,7 @@ TEST_CASE("a vehicle is renamed, and its plate, VIN and unit are corrected") {
 
 TEST_CASE("a photo is withdrawn by the number that visit show says, and brought back") {
     const TwoVisits shop;
-    const Outcome added =
+    const ProgramResult added =
         shop.run({"add", "--visit", "2", demoPhoto(), "--place", "pad", "--measured-bar", "80.0"});
     INFO(added.err);
     REQUIRE(added.exit == 0);

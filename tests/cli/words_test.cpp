@@ -1,7 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 
 #include <boost/program_options.hpp>
 #include <catch2/catch.hpp>
@@ -13,11 +13,11 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-cli::Words parsed(const std::vector<std::string>& words) {
+cli::ParsedOptions parsed(const std::vector<std::string>& words) {
     po::options_description options;
     options.add_options()("km", po::value<std::string>())("place", po::value<std::string>())("json",
                                                                                              "");
-    cli::Words all;
+    cli::ParsedOptions all;
     po::store(po::command_line_parser(words).options(options).run(), all);
     return all;
 }

@@ -44,7 +44,7 @@ TEST_CASE("the work sheet is written for a visit or for none yet") {
     const auto file = bench.folder() / "sheet.pdf";
     CHECK(bench.run({"report", "--work-sheet", "--out", file.string()}).exit == 0);
     CHECK(contentOf(file).starts_with("%PDF-1.5"));
-    const Outcome text = bench.run({"report", "--work-sheet", "--visit", "1", "--text"});
+    const ProgramResult text = bench.run({"report", "--work-sheet", "--visit", "1", "--text"});
     CHECK_THAT(text.out, Catch::Contains("DEMO-03") && Catch::Contains("Demo 5"));
     // rows of the unit's own chart: five gears, their shifts, solenoids, bores and clutches
     CHECK_THAT(text.out, Catch::Contains("\n5 | []") && Catch::Contains("\n4-5 | []") &&

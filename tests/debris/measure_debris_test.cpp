@@ -203,8 +203,8 @@ TEST_CASE("A clean window is a finding without pieces, not a missing one", "[deb
     // 64 x 44 mm less 0.25 mm of printed line on every side.
     CHECK(finding.windowArea.value() == Approx(6.35 * 4.35).epsilon(0.003));
     CHECK(finding.measuredArea.value() == Approx(finding.windowArea.value()).epsilon(1e-9));
-    CHECK(finding.seenFrom == seenFromOf(photo.sharpness, photo.trueScale()));
-    CHECK(finding.sizeFloor >= finding.seenFrom);
+    CHECK(finding.resolutionLimit == seenFromOf(photo.sharpness, photo.trueScale()));
+    CHECK(finding.detectionLimit >= finding.resolutionLimit);
 }
 
 TEST_CASE("A piece on the window's edge says so", "[debris]") {

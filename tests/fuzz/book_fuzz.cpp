@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/assess.h"
 #include "base/errors.h"
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "judgement/sensitivity.h"
 #include "judgement/suggestion_model.h"
 #include "judgement/visit_samples.h"

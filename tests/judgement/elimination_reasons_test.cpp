@@ -42,7 +42,7 @@ TEST_CASE("with the unit's chart the one next test is the one that tells most pe
     const auto& found = facts.elimination;
     REQUIRE(found);
     CHECK(with.outcome == without.outcome);
-    CHECK(with.outcome == Outcome::notEnoughEvidence);
+    CHECK(with.outcome == Recommendation::notEnoughEvidence);
     CHECK(with.nextTest == found->tests.front().what + ".");
     CHECK(with.suspects.size() == found->inState(PartState::suspect).size());
 }
@@ -56,7 +56,7 @@ TEST_CASE("elimination speaks for opening where an element is left, else against
         Evidence evidence = evidenceOf(std::move(story));
         evidence.unit = demoUnit();
         const Suggestion s = suggest(evidence, suggestionModel());
-        REQUIRE(s.outcome == Outcome::openTheTransmission);
+        REQUIRE(s.outcome == Recommendation::openTheTransmission);
         return s;
     };
     const Suggestion element = reason(R"({"gear": "4", "symptom": "good"})");
@@ -76,7 +76,7 @@ TEST_CASE("a chart of the gears alone changes no outcome of any worked case") {
     }
     for (const auto& entry : std::filesystem::directory_iterator(scenarioFolder())) {
         Scenario one = readScenario(entry.path());
-        const Outcome without = suggest(one.evidence, suggestionModel()).outcome;
+        const Recommendation without = suggest(one.evidence, suggestionModel()).outcome;
         one.evidence.unit = gearsAlone;
         const Suggestion with = suggest(one.evidence, suggestionModel());
         INFO(one.file);

@@ -40,7 +40,7 @@ TEST_CASE("a repair that held, or of which nothing is known, is no evidence") {
           std::vector<std::string>{"A"});
     CHECK(suggest(withStep("04", {replacedA(), observed("outcome", R"({"held": "fixed"})")}),
                   suggestionModel())
-              .outcome == Outcome::replaceSolenoids);
+              .outcome == Recommendation::replaceSolenoids);
 }
 
 TEST_CASE("a solenoid exchanged in vain is not suggested again, and that speaks first") {
@@ -50,7 +50,7 @@ TEST_CASE("a solenoid exchanged in vain is not suggested again, and that speaks 
           std::vector{cameBack()}}) { // what was done is then what was suggested
         const Suggestion s = suggest(withStep("04", step), suggestionModel());
         INFO(toJson(s).dump(1));
-        CHECK(s.outcome != Outcome::replaceSolenoids);
+        CHECK(s.outcome != Recommendation::replaceSolenoids);
         CHECK_THAT(s.strongestContrary, Catch::Contains("solenoid A") &&
                                             Catch::Contains("2025-03-14") &&
                                             Catch::Contains("did not cure it"));
@@ -63,12 +63,12 @@ TEST_CASE("the next visit of the vehicle starts with what was done in vain") {
     const auto open = observed("solenoid", R"({"name": "A", "open_circuit": true})");
     const auto clean = observed("debris", R"({"place": "pan", "what": "clean"})");
     const Suggestion s = suggest(nextVisit(before, {code, open, clean}), suggestionModel());
-    CHECK(s.outcome != Outcome::replaceSolenoids);
+    CHECK(s.outcome != Recommendation::replaceSolenoids);
     CHECK_THAT(s.strongestContrary, Catch::Contains("solenoid A"));
     // a repair in between that held ends the story
     Evidence later = nextVisit(before, {code, open, clean});
     later.earlier.push_back(withStep("04", {observed("outcome", R"({"held": "fixed"})")}).now);
-    CHECK(suggest(later, suggestionModel()).outcome == Outcome::replaceSolenoids);
+    CHECK(suggest(later, suggestionModel()).outcome == Recommendation::replaceSolenoids);
     // another complaint knows nothing of it
     const auto otherCode = observed("codes", R"({"codes": ["P0758"], "when": "before"})");
     const auto otherOpen = observed("solenoid", R"({"name": "B", "open_circuit": true})");
@@ -100,7 +100,7 @@ TEST_CASE("a code of a solenoid exchanged in vain sends to its circuit, not back
 
 TEST_CASE("a bore repaired and a clean made in vain are not suggested again") {
     const Suggestion bore = suggest(withStep("16", {cameBack()}), suggestionModel());
-    CHECK(bore.outcome != Outcome::repairBores);
+    CHECK(bore.outcome != Recommendation::repairBores);
     const Suggestion clean = suggest(withStep("01", {cameBack()}), suggestionModel());
-    CHECK(clean.outcome != Outcome::cleanAndRefit);
+    CHECK(clean.outcome != Recommendation::cleanAndRefit);
 }

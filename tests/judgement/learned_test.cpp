@@ -10,7 +10,8 @@ using namespace swarfbook::test;
 
 namespace {
 
-std::vector<LearnedCase> cases(long held, long all, Outcome outcome = Outcome::cleanAndRefit,
+std::vector<LearnedCase> cases(long held, long all,
+                               Recommendation outcome = Recommendation::cleanAndRefit,
                                const std::string& pattern = "no code, drives well, fines") {
     std::vector<LearnedCase> list;
     for (long i = 0; i < all; ++i)
@@ -37,16 +38,17 @@ TEST_CASE("fewer than five cases say how many are missing") {
     CHECK_FALSE(learn(cases(4, 4))[0].share95);
     CHECK_THAT(learnedSentence(learn(cases(4, 4))[0]), Catch::Contains("4 of 5 finished jobs"));
     CHECK(learn(cases(5, 5))[0].share95);
-    const auto beside = learnedBeside({}, Outcome::repairBores, "no code, slips, fines");
+    const auto beside = learnedBeside({}, Recommendation::repairBores, "no code, slips, fines");
     REQUIRE(beside.size() == 1);
     CHECK_THAT(beside[0],
                Catch::Contains("No success rate") && Catch::Contains("needs 5 finished jobs"));
-    CHECK(learnedBeside({}, Outcome::notEnoughEvidence, "").empty());
+    CHECK(learnedBeside({}, Recommendation::notEnoughEvidence, "").empty());
 }
 
 TEST_CASE("unlike evidence is not counted together, all of one outcome is") {
-    auto all = cases(5, 6, Outcome::replaceSolenoids, "electrical code, slips, fines");
-    const auto more = cases(1, 5, Outcome::replaceSolenoids, "performance code, slips, fines");
+    auto all = cases(5, 6, Recommendation::replaceSolenoids, "electrical code, slips, fines");
+    const auto more =
+        cases(1, 5, Recommendation::replaceSolenoids, "performance code, slips, fines");
     all.insert(all.end(), more.begin(), more.end());
     const auto rows = learn(all);
     REQUIRE(rows.size() == 3);
@@ -71,10 +73,10 @@ TEST_CASE("a case is learned from the visit's own evidence, and changes no sugge
     Evidence evidence = scenario("04").evidence;
     CHECK_FALSE(learnedCase(evidence, suggestionModel()));
     const Suggestion before = suggest(evidence, suggestionModel());
-    evidence.now.observations.emplace_back(RepairOutcome{Held::cameBack, {}, "", ""});
+    evidence.now.observations.emplace_back(RepairResult{Held::cameBack, {}, "", ""});
     const auto one = learnedCase(evidence, suggestionModel());
     REQUIRE(one);
-    CHECK(one->outcome == Outcome::replaceSolenoids);
+    CHECK(one->outcome == Recommendation::replaceSolenoids);
     CHECK(one->pattern.starts_with("electrical code, "));
     CHECK(one->held == Held::cameBack);
     CHECK(one->outcome == before.outcome); // the repair changes not what it was decided by

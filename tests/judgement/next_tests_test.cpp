@@ -146,7 +146,7 @@ class TestsInTurn {
         const Suggestion said = suggest(evidence, suggestionModel());
         if (said.nextTest == test)
             note("asked for again", test);
-        const std::string outcome(outcomeName(said.outcome));
+        const std::string outcome(recommendationName(said.outcome));
         if (!answer.then.empty() &&
             std::find(answer.then.begin(), answer.then.end(), outcome) == answer.then.end())
             note("answered with \"" + outcome + "\"", test);

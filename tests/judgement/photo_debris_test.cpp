@@ -25,7 +25,7 @@ DebrisSample photo(Place place, std::vector<Particle> particles) {
     sample.photoName = "pan.jpg";
     sample.finding.emplace();
     sample.finding->isPad = true;
-    sample.finding->sizeFloor = Millimetres(0.2);
+    sample.finding->detectionLimit = Millimetres(0.2);
     sample.finding->measuredArea = SquareCentimetres(28);
     sample.finding->particles = std::move(particles);
     return sample;
@@ -43,7 +43,7 @@ const auto drivesWell = [] { return observed("complaint", R"({"symptom": "good"}
 
 TEST_CASE("a photo of specks lets clean and refit stand, with its floor said") {
     const Suggestion s = with({photo(Place::pan, {piece(0.3, Look::lining)})}, {drivesWell()});
-    CHECK(s.outcome == Outcome::cleanAndRefit);
+    CHECK(s.outcome == Recommendation::cleanAndRefit);
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
         return line.find("0.20 mm") != std::string::npos;
     }));
@@ -54,7 +54,7 @@ TEST_CASE("a photo that was refused is not a clean pan") {
     refused.place = Place::pan;
     refused.refusal = Refusal{RefusalReason::blurred, "blurred", "Hold the phone steadier."};
     const Suggestion s = with({refused}, {drivesWell()});
-    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("steadier"));
 }
 
@@ -65,7 +65,7 @@ TEST_CASE("a photo that is shown and not counted is not a clean pan either") {
     shown.photoName = "pan.jpg";
     shown.shownOnly = ShownOnly{"About 50 of 100 pieces are found.", "Spread the debris."};
     const Suggestion s = with({shown}, {drivesWell()});
-    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("Spread the debris."));
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
         return line.find("pan.jpg") != std::string::npos;
@@ -84,7 +84,7 @@ TEST_CASE("large metal in photos alone is to be tested by hand first, the stop s
           std::vector{photo(Place::pan, {chip, chip, chip})},
           std::vector{photo(Place::pan, {chip}), photo(Place::filter, {chip})}}) {
         const Suggestion alone = with(photos, {drivesWell()});
-        CHECK(alone.outcome == Outcome::notEnoughEvidence);
+        CHECK(alone.outcome == Recommendation::notEnoughEvidence);
         CHECK_FALSE(alone.doNotDrive);
         CHECK_THAT(alone.nextTest, Catch::Contains("by hand"));
         CHECK(says(alone, "tested by hand"));
@@ -92,18 +92,18 @@ TEST_CASE("large metal in photos alone is to be tested by hand first, the stop s
     const Suggestion proven =
         with({photo(Place::pan, {chip})},
              {drivesWell(), observed("magnet-test", R"({"result": "moves"})")});
-    CHECK(proven.outcome == Outcome::openTheTransmission);
+    CHECK(proven.outcome == Recommendation::openTheTransmission);
     CHECK(proven.doNotDrive);
 }
 
 TEST_CASE("a piece above 3 mm that is beyond doubt needs no hand") {
     const Suggestion s =
         with({photo(Place::pan, {piece(3.6, Look::brightMetal, 0.995)})}, {drivesWell()});
-    CHECK(s.outcome == Outcome::openTheTransmission);
+    CHECK(s.outcome == Recommendation::openTheTransmission);
     CHECK(s.doNotDrive);
     CHECK(
         with({photo(Place::pan, {piece(1.4, Look::brightMetal, 0.995)})}, {drivesWell()}).outcome ==
-        Outcome::notEnoughEvidence);
+        Recommendation::notEnoughEvidence);
 }
 
 TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for") {
@@ -114,7 +114,7 @@ TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for
                                      std::pair{"debris", R"({"place": "pan", "what": "clean"})"}}) {
         INFO(kind << json);
         const Suggestion s = with({chip}, {drivesWell(), observed(kind, json)});
-        CHECK(s.outcome == Outcome::cleanAndRefit);
+        CHECK(s.outcome == Recommendation::cleanAndRefit);
         CHECK_FALSE(s.doNotDrive);
         CHECK(std::any_of(s.all.begin(), s.all.end(),
                           [](const Reason& r) { return r.rule == "hand_outranks_photo"; }));
@@ -126,14 +126,14 @@ TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for
     // tried on other debris, or shown to be metal by another test
     CHECK(with({chip}, {drivesWell(), observed("squeeze", R"({"result": "crumbles",
         "place": "magnet"})")})
-              .outcome == Outcome::openTheTransmission);
+              .outcome == Recommendation::openTheTransmission);
     CHECK(with({chip}, {drivesWell(), observed("finger", R"({"feel": "smears"})"),
                         observed("magnet-test", R"({"result": "moves"})")})
-              .outcome == Outcome::openTheTransmission);
+              .outcome == Recommendation::openTheTransmission);
     const auto plain = photo(Place::pan, {piece(3.6, Look::brightMetal)});
     CHECK(
         with({plain}, {drivesWell(), observed("magnet-test", R"({"result": "stays"})")}).outcome !=
-        Outcome::openTheTransmission);
+        Recommendation::openTheTransmission);
     CHECK_FALSE(with({plain}, {drivesWell(), observed("debris", R"({"place": "pan",
         "what": "swarf-curl", "amount": "one", "assembly_left_over": true})")})
                     .doNotDrive);
@@ -151,7 +151,7 @@ TEST_CASE("near a border the smaller size class counts") {
 TEST_CASE("a look that the photo is not sure of is not believed") {
     const Suggestion s =
         with({photo(Place::pan, {piece(3.6, Look::brightMetal, 0.6)})}, {drivesWell()});
-    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
@@ -160,7 +160,7 @@ TEST_CASE("what may be no debris proves nothing and is to be looked at") {
     for (Particle& doubtful : pieces)
         doubtful.debrisProbability = 0.5;
     const Suggestion s = with({photo(Place::pan, pieces)}, {drivesWell()});
-    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
@@ -173,11 +173,11 @@ TEST_CASE("large pieces that the photo leaves open are what a hand finds them to
                                      std::pair{"squeeze", R"({"result": "bends"})"},
                                      std::pair{"squeeze", R"({"result": "breaks"})"}}) {
         INFO(kind << json);
-        CHECK(said(kind, json).outcome == Outcome::openTheTransmission);
+        CHECK(said(kind, json).outcome == Recommendation::openTheTransmission);
         CHECK(said(kind, json).doNotDrive);
     }
     const Suggestion lining = said("squeeze", R"({"result": "crumbles"})");
-    CHECK(lining.outcome == Outcome::notEnoughEvidence);
+    CHECK(lining.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(lining.nextTest, Catch::Contains("adaptive"));
     // any large piece can be felt, and a test of other debris says nothing of these
     CHECK_THAT(said("finger", R"({"feel": "felt"})").nextTest, Catch::Contains("pliers"));
@@ -191,7 +191,7 @@ TEST_CASE("what may be no debris and is lint if it is any needs no second look")
     Particle shadow = piece(3.6, Look::fibre);
     shadow.debrisProbability = 0.4;
     const Suggestion s = with({photo(Place::pan, {shadow})}, {drivesWell()});
-    CHECK(s.outcome == Outcome::cleanAndRefit);
+    CHECK(s.outcome == Recommendation::cleanAndRefit);
 }
 
 TEST_CASE("a count near the border of plenty is said to be near it") {
@@ -207,7 +207,7 @@ TEST_CASE("gold in a photo with a whine opens it, end play first") {
     const Suggestion s = with({photo(Place::pan, gold)},
                               {observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
                                observed("codes", R"({"codes": [], "when": "before"})")});
-    CHECK(s.outcome == Outcome::openTheTransmission);
+    CHECK(s.outcome == Recommendation::openTheTransmission);
     CHECK_THAT(s.nextTest, Catch::Contains("end play"));
 }
 

@@ -25,7 +25,7 @@ bool anyReasonSays(const Suggestion& suggestion, const std::string& text) {
 }
 
 void checkAgainst(const nlohmann::json& expected, const Suggestion& s) {
-    CHECK(outcomeName(s.outcome) == expected.at("outcome").get<std::string>());
+    CHECK(recommendationName(s.outcome) == expected.at("outcome").get<std::string>());
     CHECK(s.converter == expected.at("converter").get<bool>());
     CHECK(s.converterAsOption == expected.at("converter_as_option").get<bool>());
     CHECK(s.cooler == expected.at("cooler").get<bool>());
@@ -65,8 +65,8 @@ TEST_CASE("every suggestion explains itself") {
         CHECK(s.strongestReasons.size() <= 2);
         CHECK_FALSE(s.wouldChange.empty());
         CHECK_FALSE(s.cautions.empty());
-        CHECK((s.outcome == Outcome::notEnoughEvidence) <= !s.nextTest.empty());
-        CHECK((s.outcome == Outcome::cleanAndRefit) == s.recheckAfter.has_value());
+        CHECK((s.outcome == Recommendation::notEnoughEvidence) <= !s.nextTest.empty());
+        CHECK((s.outcome == Recommendation::cleanAndRefit) == s.recheckAfter.has_value());
         for (const Reason& reason : s.all) {
             INFO(reason.rule);
             CHECK(suggestionModel().rules.contains(reason.rule));
@@ -78,24 +78,26 @@ TEST_CASE("a costly step rests on two reasons") {
     for (const fs::path& file : allFiles()) {
         const Suggestion s = suggest(readScenario(file).evidence, suggestionModel());
         INFO(file.filename());
-        if (s.outcome == Outcome::openTheTransmission && !s.doNotDrive)
+        if (s.outcome == Recommendation::openTheTransmission && !s.doNotDrive)
             CHECK(s.strongestReasons.size() == 2);
     }
 }
 
 TEST_CASE("the pair of three circuits and one: a shared feed against a coil") {
-    CHECK(suggest(scenario("04").evidence, suggestionModel()).outcome == Outcome::replaceSolenoids);
-    CHECK(suggest(scenario("05").evidence, suggestionModel()).outcome == Outcome::outsideTheUnit);
+    CHECK(suggest(scenario("04").evidence, suggestionModel()).outcome ==
+          Recommendation::replaceSolenoids);
+    CHECK(suggest(scenario("05").evidence, suggestionModel()).outcome ==
+          Recommendation::outsideTheUnit);
 }
 
 TEST_CASE("the pair of the swap: only where the fault went differs, and with it the answer") {
     Evidence evidence = scenario("16").evidence;
-    CHECK(suggest(evidence, suggestionModel()).outcome == Outcome::repairBores);
+    CHECK(suggest(evidence, suggestionModel()).outcome == Recommendation::repairBores);
     for (Observation& observation : evidence.now.observations) {
         if (auto* s = std::get_if<SolenoidReadings>(&observation))
             s->swap = SwapResult::moves;
         if (auto* b = std::get_if<BoreReadings>(&observation))
             b->vacuum = parseVacuum("21inHg");
     }
-    CHECK(suggest(evidence, suggestionModel()).outcome == Outcome::replaceSolenoids);
+    CHECK(suggest(evidence, suggestionModel()).outcome == Recommendation::replaceSolenoids);
 }

@@ -14,8 +14,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-bool anySays(const std::vector<Turn>& turns, const std::string& text) {
-    return std::any_of(turns.begin(), turns.end(), [&](const Turn& turn) {
+bool anySays(const std::vector<DecisiveChange>& turns, const std::string& text) {
+    return std::any_of(turns.begin(), turns.end(), [&](const DecisiveChange& turn) {
         return (turn.observation + ": " + turn.headline).find(text) != std::string::npos;
     });
 }
@@ -36,18 +36,20 @@ TEST_CASE("every turn that is named is real, and none that was tried is left out
         INFO(one.file);
         const Suggestion s = suggestWithTurns(one.evidence, suggestionModel());
         std::size_t turning = 0;
-        std::vector<Flip> flips = otherWays(one.evidence.now.observations, suggestionModel());
+        std::vector<Counterfactual> flips =
+            counterfactuals(one.evidence.now.observations, suggestionModel());
         const Facts facts = factsOf(one.evidence, suggestionModel());
-        for (const Flip& flip :
+        for (const Counterfactual& flip :
              untestedBothWays(one.evidence.now.observations, facts, suggestionModel()))
             flips.push_back(flip);
-        for (const Flip& flip : flips) {
+        for (const Counterfactual& flip : flips) {
             const Suggestion then =
                 suggest(evidenceOf(observationsWith(one.evidence.now.observations, flip)),
                         suggestionModel());
-            const bool named = std::any_of(s.turns.begin(), s.turns.end(), [&](const Turn& t) {
-                return t.observation == flip.label && t.outcome == then.outcome;
-            });
+            const bool named =
+                std::any_of(s.turns.begin(), s.turns.end(), [&](const DecisiveChange& t) {
+                    return t.observation == flip.label && t.outcome == then.outcome;
+                });
             if (then.outcome != s.outcome) {
                 INFO(flip.label);
                 CHECK(named);
@@ -76,13 +78,13 @@ TEST_CASE("the cheapest observation that would change it stands first") {
         std::set<std::string> unexpected;
         const Facts facts = factsOf(one.evidence, suggestionModel());
         const auto& recorded = one.evidence.now.observations;
-        for (const auto& flips : {otherWays(recorded, suggestionModel()),
+        for (const auto& flips : {counterfactuals(recorded, suggestionModel()),
                                   untestedBothWays(recorded, facts, suggestionModel())})
-            for (const Flip& flip : flips)
+            for (const Counterfactual& flip : flips)
                 if (flip.unexpected)
                     unexpected.insert(flip.label);
         double before = 0.0;
-        for (const Turn& turn : suggestWithTurns(one.evidence, suggestionModel()).turns) {
+        for (const DecisiveChange& turn : suggestWithTurns(one.evidence, suggestionModel()).turns) {
             if (unexpected.contains(turn.observation))
                 continue;
             CHECK(turn.minutes >= before);
@@ -92,7 +94,7 @@ TEST_CASE("the cheapest observation that would change it stands first") {
 }
 
 TEST_CASE("what cannot be reached yet is not offered") {
-    for (const Turn& turn :
+    for (const DecisiveChange& turn :
          suggestWithTurns(
              evidenceOf({observed("codes", R"({"codes": ["P0753"], "when": "before"})")}),
              suggestionModel())
@@ -120,7 +122,7 @@ TEST_CASE("a count whose own limits hold the border of plenty turns the suggesti
     DebrisSample sample;
     sample.place = Place::pan;
     sample.finding.emplace();
-    sample.finding->sizeFloor = Millimetres(0.2);
+    sample.finding->detectionLimit = Millimetres(0.2);
     const auto fill = [&](int count) {
         sample.finding->particles.clear();
         for (int i = 0; i < count; ++i) {
@@ -148,11 +150,11 @@ TEST_CASE("of very many observations the newest hundred are tried the other way"
         reading.swap = SwapResult::moves;
         many.emplace_back(reading);
     }
-    for (const auto& flips :
-         {otherWays(many, suggestionModel()), readingsAtTheirLimits(many, suggestionModel())}) {
+    for (const auto& flips : {counterfactuals(many, suggestionModel()),
+                              readingsAtTheirLimits(many, suggestionModel())}) {
         REQUIRE_FALSE(flips.empty());
         CHECK(flips.size() <= 10 * mostTried);
-        for (const Flip& flip : flips)
+        for (const Counterfactual& flip : flips)
             CHECK(flip.index >= many.size() - mostTried);
     }
 }
@@ -198,7 +200,7 @@ TEST_CASE("each observation is taken the other way by itself, whatever else was 
         const auto& recorded = one.evidence.now.observations;
         std::size_t alone = 0;
         for (const Observation& observation : recorded)
-            alone += otherWays({observation}, suggestionModel()).size();
-        CHECK(otherWays(recorded, suggestionModel()).size() <= alone);
+            alone += counterfactuals({observation}, suggestionModel()).size();
+        CHECK(counterfactuals(recorded, suggestionModel()).size() <= alone);
     }
 }

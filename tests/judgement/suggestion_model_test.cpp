@@ -55,6 +55,7 @@ TEST_CASE("a changed limit changes the answer") {
         m["limits"]["bore_pass"]["value"] = 8;
         m["limits"]["bore_good"]["value"] = 10;
     });
-    CHECK(suggest(scenario("16").evidence, suggestionModel()).outcome == Outcome::repairBores);
-    CHECK(suggest(scenario("16").evidence, loose).outcome != Outcome::repairBores);
+    CHECK(suggest(scenario("16").evidence, suggestionModel()).outcome ==
+          Recommendation::repairBores);
+    CHECK(suggest(scenario("16").evidence, loose).outcome != Recommendation::repairBores);
 }

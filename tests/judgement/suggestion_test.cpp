@@ -18,7 +18,7 @@ TEST_CASE("taking evidence away never turns a suggestion into clean and refit") 
     // a case that was not clean does not become clean for want of knowing
     for (const auto& entry : std::filesystem::directory_iterator(scenarioFolder())) {
         const Scenario whole = readScenario(entry.path());
-        if (suggest(whole.evidence, suggestionModel()).outcome == Outcome::cleanAndRefit)
+        if (suggest(whole.evidence, suggestionModel()).outcome == Recommendation::cleanAndRefit)
             continue;
         const auto& all = whole.evidence.now.observations;
         for (std::size_t i = 0; i < all.size(); ++i) {
@@ -36,7 +36,7 @@ TEST_CASE("taking evidence away never turns a suggestion into clean and refit") 
             less.now.observations.erase(less.now.observations.begin() +
                                         static_cast<std::ptrdiff_t>(i));
             INFO(whole.file << " without " << describe(all[i]));
-            CHECK(suggest(less, suggestionModel()).outcome != Outcome::cleanAndRefit);
+            CHECK(suggest(less, suggestionModel()).outcome != Recommendation::cleanAndRefit);
         }
     }
 }
@@ -44,11 +44,11 @@ TEST_CASE("taking evidence away never turns a suggestion into clean and refit") 
 TEST_CASE("without a look at the debris nothing is cleared and no part is ordered") {
     const Suggestion s = after({observed("codes", R"({"codes": ["P0753"], "when": "before"})"),
                                 observed("solenoid", R"({"name": "A", "open_circuit": true})")});
-    CHECK(s.outcome == Outcome::notEnoughEvidence);
+    CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("pan off"));
     const Suggestion good = after({observed("codes", R"({"codes": [], "when": "before"})"),
                                    observed("complaint", R"({"symptom": "good"})")});
-    CHECK(good.outcome == Outcome::notEnoughEvidence);
+    CHECK(good.outcome == Recommendation::notEnoughEvidence);
 }
 
 TEST_CASE("metal stops outweigh every other evidence") {
@@ -58,7 +58,7 @@ TEST_CASE("metal stops outweigh every other evidence") {
             observed("debris", R"({"place": "pan", "what": "bright-metal", "size": "S4"})"));
         const Suggestion s = suggest(evidence, suggestionModel());
         INFO(entry.path().filename());
-        CHECK(s.outcome == Outcome::openTheTransmission);
+        CHECK(s.outcome == Recommendation::openTheTransmission);
         CHECK(s.doNotDrive);
         CHECK(s.converter);
         CHECK(s.cooler);
@@ -75,7 +75,7 @@ TEST_CASE("paste alone never opens a transmission") {
                                     coat + "\"}"),
                        observed("complaint", std::string(R"({"symptom": ")") + symptom + "\"}")});
             INFO(coat << " " << symptom);
-            CHECK(s.outcome != Outcome::openTheTransmission);
+            CHECK(s.outcome != Recommendation::openTheTransmission);
         }
 }
 
@@ -83,13 +83,13 @@ TEST_CASE("a level found low explains a slip but never clears felt metal") {
     const auto low = observed("level", R"({"found": "low"})");
     const auto slip = observed("complaint", R"({"symptom": "slip"})");
     const auto film = observed("debris", R"({"place": "pan", "what": "film"})");
-    CHECK(after({low, slip, film}).outcome == Outcome::outsideTheUnit);
+    CHECK(after({low, slip, film}).outcome == Recommendation::outsideTheUnit);
     CHECK(after({low, slip, film, observed("finger", R"({"feel": "felt"})")}).outcome !=
-          Outcome::outsideTheUnit);
+          Recommendation::outsideTheUnit);
     const Suggestion bad =
         after({low, slip,
                observed("debris", R"({"place": "pan", "what": "lining", "amount": "plenty"})")});
-    CHECK(bad.outcome == Outcome::outsideTheUnit);
+    CHECK(bad.outcome == Recommendation::outsideTheUnit);
     CHECK_THAT(bad.strongestContrary, Catch::Contains("does not cure"));
 }
 
@@ -98,7 +98,7 @@ TEST_CASE("a technician who overrules is quoted beside the suggestion") {
     evidence.now.observations.push_back(
         observed("overrule", R"({"outcome": "repair bores", "note": "customer wishes it"})"));
     const Suggestion s = suggest(evidence, suggestionModel());
-    CHECK(s.outcome == Outcome::cleanAndRefit);
+    CHECK(s.outcome == Recommendation::cleanAndRefit);
     CHECK(s.overruled == "repair bores: customer wishes it");
 }
 
@@ -109,12 +109,12 @@ TEST_CASE("what was not inspected is said") {
 }
 
 TEST_CASE("outcome names go there and back, in order of cost") {
-    for (int i = 0; i <= static_cast<int>(Outcome::notEnoughEvidence); ++i) {
-        const auto outcome = static_cast<Outcome>(i);
-        CHECK(outcomeFromName(outcomeName(outcome)) == outcome);
+    for (int i = 0; i <= static_cast<int>(Recommendation::notEnoughEvidence); ++i) {
+        const auto outcome = static_cast<Recommendation>(i);
+        CHECK(outcomeFromName(recommendationName(outcome)) == outcome);
     }
-    CHECK(Outcome::outsideTheUnit < Outcome::cleanAndRefit);
-    CHECK(Outcome::replaceValveBody < Outcome::openTheTransmission);
+    CHECK(Recommendation::outsideTheUnit < Recommendation::cleanAndRefit);
+    CHECK(Recommendation::replaceValveBody < Recommendation::openTheTransmission);
 }
 
 TEST_CASE("the headline names parts and additions") {

@@ -36,7 +36,7 @@ VisitEvidence visit(std::vector<Particle> particles, double km = 20000) {
     sample.sampling = "whole floor";
     sample.finding.emplace();
     sample.finding->isPad = true;
-    sample.finding->sizeFloor = Millimetres(0.2);
+    sample.finding->detectionLimit = Millimetres(0.2);
     sample.finding->measuredArea = SquareCentimetres(28);
     sample.finding->particles = std::move(particles);
     v.samples = {sample};
@@ -147,9 +147,9 @@ TEST_CASE("a place that shows only large pieces is passed over where another sho
     v.samples.push_back(v.samples.front());
     v.samples.back().place = Place::pad;
     CHECK(scored(v).place == Place::pan);
-    v.samples.front().finding->sizeFloor = Millimetres(0.9);
+    v.samples.front().finding->detectionLimit = Millimetres(0.9);
     CHECK(scored(v).place == Place::pad);
-    CHECK(scored(v).sizeFloor.value() == 0.2);
+    CHECK(scored(v).detectionLimit.value() == 0.2);
 }
 
 TEST_CASE("without distance, sampling or a measured photo there is no score but a reason") {

@@ -20,7 +20,7 @@ VisitEvidence visitAt(std::int64_t id, double km, int pieces, double floor = 0.2
     sample.sampling = "washed";
     sample.finding.emplace();
     sample.finding->isPad = true;
-    sample.finding->sizeFloor = Millimetres(floor);
+    sample.finding->detectionLimit = Millimetres(floor);
     Particle p;
     p.maxFeret.value = Millimetres(0.4);
     sample.finding->particles.assign(static_cast<std::size_t>(pieces), p);
@@ -42,7 +42,7 @@ TEST_CASE("visits are scored at the largest of their size floors") {
     evidence.now = visitAt(2, 80000, 20, 0.2);
     const auto scores = scoresOf(evidence);
     REQUIRE(scores.size() == 2);
-    CHECK(scores[1].score.sizeFloor.value() == 0.5);
+    CHECK(scores[1].score.detectionLimit.value() == 0.5);
     CHECK(scores[1].score.value == 0.0); // its 0.4 mm pieces lie below the common floor
 }
 

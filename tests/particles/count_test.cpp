@@ -172,7 +172,7 @@ TEST_CASE("a frame's code has levels per area, and no area is refused") {
 
 TEST_CASE("pieces from the floor up and smaller ones are told apart") {
     DebrisFinding finding;
-    finding.sizeFloor = Millimetres(0.3);
+    finding.detectionLimit = Millimetres(0.3);
     finding.particles = {boxed(0.5, 0.1, 0.1), boxed(0.3, 0.1, 0.1), boxed(0.29, 0.1, 0.1)};
     CHECK(piecesFound(finding).fromFloor == 2);
     CHECK(piecesFound(finding).smaller == 1);

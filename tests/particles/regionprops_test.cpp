@@ -63,7 +63,7 @@ TEST_CASE("shapes agree with scikit-image's figures kept beside this test") {
 TEST_CASE("shapes agree with the scikit-image that is installed here") {
     RunOptions python;
     python.program = "/usr/bin/python3";
-    const Outcome ran = runProgram(
+    const ProgramResult ran = runProgram(
         {(dataFolder / "regionprops.py").string(), (dataFolder / "labels.png").string()}, python);
     if (ran.exit == 77 || ran.exit == 127) {
         WARN(

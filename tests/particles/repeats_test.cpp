@@ -16,7 +16,7 @@ namespace {
 DebrisFinding padWith(const std::vector<double>& sizes, double floor) {
     DebrisFinding finding;
     finding.isPad = true;
-    finding.sizeFloor = Millimetres(floor);
+    finding.detectionLimit = Millimetres(floor);
     finding.measuredArea = SquareCentimetres(28.0);
     for (const double size : sizes) {
         finding.particles.emplace_back();
@@ -25,7 +25,7 @@ DebrisFinding padWith(const std::vector<double>& sizes, double floor) {
     }
     finding.counts =
         countByClass(finding.particles, {Millimetres(64), Millimetres(44)},
-                     {true, finding.measuredArea, finding.sizeFloor, finding.sizeFloor});
+                     {true, finding.measuredArea, finding.detectionLimit, finding.detectionLimit});
     return finding;
 }
 
@@ -37,7 +37,7 @@ TEST_CASE("repeats are averaged at their common floor, never added up", "[repeat
                                              padWith({0.25, 0.27, 0.5, 0.7, 0.9}, 0.15)};
     const RepeatedFinding one = combineRepeats(repeats);
     CHECK(one.photos == 3);
-    CHECK(one.sizeFloor.value() == 0.20);
+    CHECK(one.detectionLimit.value() == 0.20);
     CHECK(one.count.mean == Approx((3 + 3 + 5) / 3.0)); // the piece of 0.12 lies below the floor
     CHECK(one.count.between == Approx(std::sqrt(4.0 / 3.0))); // of 3, 3 and 5: by hand
     REQUIRE(one.classes.size() == 3);

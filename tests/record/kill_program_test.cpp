@@ -66,7 +66,7 @@ std::vector<std::string> commandOf(int round, const fs::path& folder) {
 std::chrono::microseconds timeToRun(const std::vector<std::string>& command,
                                     const RunOptions& options) {
     const auto start = std::chrono::steady_clock::now();
-    const Outcome outcome = runProgram(command, options);
+    const ProgramResult outcome = runProgram(command, options);
     INFO(outcome.err);
     REQUIRE(outcome.exit == 0);
     return std::chrono::duration_cast<std::chrono::microseconds>(std::chrono::steady_clock::now() -

@@ -24,7 +24,7 @@ Measurement fivePieces() {
             finding.card->grid.push_back({{x, y}, {}});
     DebrisFinding& debris = *finding.debris;
     debris.isPad = true;
-    debris.seenFrom = Millimetres(0.2);
+    debris.resolutionLimit = Millimetres(0.2);
     debris.particles.clear();
     for (int id = 1; id <= 5; ++id) {
         Particle piece;
@@ -40,8 +40,8 @@ Measurement fivePieces() {
     CountOptions options;
     options.isPad = true;
     options.measuredArea = debris.measuredArea;
-    options.sizeFloor = debris.sizeFloor;
-    options.seenFrom = debris.seenFrom;
+    options.detectionLimit = debris.detectionLimit;
+    options.resolutionLimit = debris.resolutionLimit;
     debris.counts = countByClass(debris.particles, {Millimetres(60.0), Millimetres(40.0)}, options);
     return finding;
 }

@@ -54,7 +54,7 @@ inline Measurement findingOf(const std::vector<std::byte>& bytes, Place place = 
     finding.edgeWidth = Pixels(2.0);
     finding.edgeWidthOnCard = Millimetres(0.05);
     DebrisFinding debris;
-    debris.sizeFloor = Millimetres(0.21);
+    debris.detectionLimit = Millimetres(0.21);
     debris.windowArea = SquareCentimetres(24.0);
     debris.measuredArea = SquareCentimetres(23.0);
     for (const int id : {1, 2}) {

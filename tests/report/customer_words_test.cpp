@@ -13,9 +13,9 @@ using namespace swarfbook::test;
 
 TEST_CASE("every suggestion says what waiting risks, and driving on is told apart") {
     std::set<std::string> all;
-    for (int i = 0; i <= static_cast<int>(swarfbook::Outcome::notEnoughEvidence); ++i) {
+    for (int i = 0; i <= static_cast<int>(swarfbook::Recommendation::notEnoughEvidence); ++i) {
         Suggestion suggestion;
-        suggestion.outcome = static_cast<swarfbook::Outcome>(i);
+        suggestion.outcome = static_cast<swarfbook::Recommendation>(i);
         const std::string sentence = waitingSentence(suggestion);
         CHECK(sentence.size() > 40);
         CHECK(sentence.back() == '.');
@@ -23,7 +23,7 @@ TEST_CASE("every suggestion says what waiting risks, and driving on is told apar
     }
     CHECK(all.size() == 5); // three repairs of the control share one
     Suggestion open;
-    open.outcome = swarfbook::Outcome::openTheTransmission;
+    open.outcome = swarfbook::Recommendation::openTheTransmission;
     open.doNotDrive = true;
     CHECK(waitingSentence(open).find("lose drive") != std::string::npos);
     CHECK(waitingSentence(std::nullopt).empty());
@@ -31,7 +31,7 @@ TEST_CASE("every suggestion says what waiting risks, and driving on is told apar
 
 TEST_CASE("the quote has a line for the work, for each thing that belongs to it and for the sum") {
     Suggestion suggestion;
-    suggestion.outcome = swarfbook::Outcome::cleanAndRefit;
+    suggestion.outcome = swarfbook::Recommendation::cleanAndRefit;
     suggestion.scope = {"Filter, pan seal and fluid: renew them."};
     suggestion.coolerAsOption = true;
     const std::vector<std::string> lines = priceLines(suggestion);

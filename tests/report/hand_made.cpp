@@ -97,8 +97,8 @@ Measurement emptyMeasurement(const HandMadeCamera& camera) {
     measurement.edgeWidthOnCard = Millimetres(0.14);
     DebrisFinding debris;
     debris.isPad = true;
-    debris.sizeFloor = Millimetres(0.2);
-    debris.seenFrom = Millimetres(0.2);
+    debris.detectionLimit = Millimetres(0.2);
+    debris.resolutionLimit = Millimetres(0.2);
     debris.windowArea = SquareCentimetres(28.16);
     debris.measuredArea = SquareCentimetres(28.16);
     measurement.debris = debris;
@@ -110,8 +110,8 @@ void countParticles(Measurement& measurement) {
     CountOptions options;
     options.isPad = debris.isPad;
     options.measuredArea = debris.measuredArea;
-    options.sizeFloor = debris.sizeFloor;
-    options.seenFrom = debris.seenFrom;
+    options.detectionLimit = debris.detectionLimit;
+    options.resolutionLimit = debris.resolutionLimit;
     debris.counts =
         countByClass(debris.particles, {Millimetres(64.64), Millimetres(44.44)}, options);
     debris.code = cleanlinessCode(debris.counts, options);
@@ -167,7 +167,7 @@ Measurement magnetMeasurement(const HandMadeCamera& camera) {
 
 Suggestion handMadeSuggestion() {
     Suggestion suggestion;
-    suggestion.outcome = Outcome::cleanAndRefit;
+    suggestion.outcome = Recommendation::cleanAndRefit;
     suggestion.strongestReasons = {
         "Only fine debris and no symptom: 3 metal pieces above 1 mm were not felt as sharp.",
         "All five solenoids read within their band and alike."};
@@ -187,7 +187,7 @@ ReportedTrendPoint scored(std::int64_t visit, const std::string& date, double km
     score.low = 0.5 * value;
     score.high = 1.5 * value;
     score.since = Kilometres(20000.0);
-    score.sizeFloor = Millimetres(0.2);
+    score.detectionLimit = Millimetres(0.2);
     score.place = Place::pad;
     score.method = "weighted pieces per 10,000 km on a scale that ends at 100";
     return {visit, date, km, score};
@@ -207,7 +207,7 @@ void addHistory(ReportModel& model, const HandMadeCamera& camera) {
     both.place = Place::pad;
     both.sentence = "2.1 times as many pieces per distance as before; more than chance.";
     both.compared = true;
-    both.sizeFloor = Millimetres(0.2);
+    both.detectionLimit = Millimetres(0.2);
     both.changes = {
         {std::nullopt, 9, 21, 2.1, 1.2, 4.0, true},
         {Look::brightMetal, 0, 4, std::nullopt, 0.9, std::numeric_limits<double>::infinity(),

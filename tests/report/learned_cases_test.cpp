@@ -30,8 +30,8 @@ const SuggestionModel& shipped() {
 std::string inWords(std::vector<LearnedCase> cases) {
     std::vector<std::string> lines;
     for (const LearnedCase& one : cases)
-        lines.push_back(fmt::format("{}; {}; {}; {}\n", outcomeName(one.outcome), one.pattern,
-                                    wordOf(one.held), one.asSuggested));
+        lines.push_back(fmt::format("{}; {}; {}; {}\n", recommendationName(one.outcome),
+                                    one.pattern, wordOf(one.held), one.asSuggested));
     std::sort(lines.begin(), lines.end());
     std::string all;
     for (const std::string& line : lines)
@@ -73,8 +73,8 @@ class LearningBook {
                 observe(visit, outcome(number == 4 ? Held::cameBack : Held::fixed));
         }
     }
-    static RepairOutcome outcome(Held held) {
-        RepairOutcome outcome;
+    static RepairResult outcome(Held held) {
+        RepairResult outcome;
         outcome.held = held;
         return outcome;
     }

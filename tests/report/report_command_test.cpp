@@ -38,7 +38,7 @@ void makeBook(const std::filesystem::path& folder) {
 }
 
 /// Runs `swarfbook report --book FOLDER words...` in the folder.
-test::Outcome report(const TemporaryFolder& folder, std::vector<std::string> words) {
+test::ProgramResult report(const TemporaryFolder& folder, std::vector<std::string> words) {
     words.insert(words.begin(), {"report", "--book", (folder.path() / "book").string()});
     RunOptions options;
     options.folder = folder.path();
@@ -68,14 +68,14 @@ TEST_CASE("report names what is missing or makes no sense, and exits with 2") {
         {"--visit", "1", "--json", "--full"},
     };
     for (const auto& words : wrong) {
-        const test::Outcome outcome = report(folder, words);
+        const test::ProgramResult outcome = report(folder, words);
         INFO(outcome.err);
         CHECK(outcome.exit == 2);
         CHECK(outcome.out.empty());
         CHECK(outcome.err.find("swarfbook: ") == 0);
     }
     CHECK_FALSE(std::filesystem::exists(folder.path() / "report.pdf"));
-    const test::Outcome newest = report(folder, {"--text"}); // that visit is empty
+    const test::ProgramResult newest = report(folder, {"--text"}); // that visit is empty
     CHECK(newest.exit == 1);
     CHECK(newest.err.find("the newest of the vehicle last used") != std::string::npos);
 }
@@ -83,7 +83,7 @@ TEST_CASE("report names what is missing or makes no sense, and exits with 2") {
 TEST_CASE("a visit without evidence is refused with 1 and nothing is written") {
     const TemporaryFolder folder;
     makeBook(folder.path() / "book");
-    const test::Outcome outcome = report(folder, {"--visit", "2", "--out", "report.pdf"});
+    const test::ProgramResult outcome = report(folder, {"--visit", "2", "--out", "report.pdf"});
     CHECK(outcome.exit == 1);
     CHECK(outcome.err.find("neither a photo nor an observation") != std::string::npos);
     CHECK_FALSE(std::filesystem::exists(folder.path() / "report.pdf"));
@@ -92,7 +92,7 @@ TEST_CASE("a visit without evidence is refused with 1 and nothing is written") {
 TEST_CASE("one call writes PDF, picture and text") {
     const TemporaryFolder folder;
     makeBook(folder.path() / "book");
-    const test::Outcome outcome =
+    const test::ProgramResult outcome =
         report(folder, {"--visit", "1", "--out", "report.pdf", "--picture", "report.png", "--text",
                         "--paper", "letter", "--workshop", "Kestrel Lane Transmissions"});
     INFO(outcome.err);
@@ -135,7 +135,7 @@ TEST_CASE("the JSON is one document with its version, plate only when asked for"
 TEST_CASE("a report that cannot be written leaves the one that was there") {
     const TemporaryFolder folder;
     makeBook(folder.path() / "book");
-    const test::Outcome outcome =
+    const test::ProgramResult outcome =
         report(folder, {"--visit", "1", "--out", "no such folder/report.pdf"});
     CHECK(outcome.exit == 2);
     CHECK(outcome.err.find("There is no folder no such folder") != std::string::npos);

@@ -39,7 +39,7 @@ TEST_CASE("a size class is given in plain millimetres") {
 
 TEST_CASE("doubtful pieces are counted and said to be doubtful, and are never the longest") {
     DebrisFinding debris;
-    debris.sizeFloor = Millimetres(0.2);
+    debris.detectionLimit = Millimetres(0.2);
     Particle piece;
     piece.look = Look::lining;
     piece.maxFeret = {Millimetres(1.0), Millimetres(0.03)};
@@ -70,11 +70,12 @@ TEST_CASE("a change without a ratio says what bound there is") {
 }
 
 TEST_CASE("every outcome has a verdict of one or two sentences, and no evidence has none") {
-    for (const swarfbook::Outcome outcome :
-         {swarfbook::Outcome::outsideTheUnit, swarfbook::Outcome::cleanAndRefit,
-          swarfbook::Outcome::replaceSolenoids, swarfbook::Outcome::repairBores,
-          swarfbook::Outcome::replaceValveBody, swarfbook::Outcome::openTheTransmission,
-          swarfbook::Outcome::notEnoughEvidence}) {
+    for (const swarfbook::Recommendation outcome :
+         {swarfbook::Recommendation::outsideTheUnit, swarfbook::Recommendation::cleanAndRefit,
+          swarfbook::Recommendation::replaceSolenoids, swarfbook::Recommendation::repairBores,
+          swarfbook::Recommendation::replaceValveBody,
+          swarfbook::Recommendation::openTheTransmission,
+          swarfbook::Recommendation::notEnoughEvidence}) {
         Suggestion suggestion;
         suggestion.outcome = outcome;
         const std::string verdict = verdictSentence(suggestion);
@@ -83,7 +84,7 @@ TEST_CASE("every outcome has a verdict of one or two sentences, and no evidence 
     }
     CHECK(verdictSentence(std::nullopt).find("No verdict") == 0);
     Suggestion solenoids;
-    solenoids.outcome = swarfbook::Outcome::replaceSolenoids;
+    solenoids.outcome = swarfbook::Recommendation::replaceSolenoids;
     solenoids.which = {"A", "C"};
     CHECK(verdictSentence(solenoids).find("solenoids A and C") != std::string::npos);
 }

@@ -5,7 +5,7 @@
 #include "base/sha256.h"
 #include "bench/observation.h"
 #include "files/temporary_folder.h"
-#include "particles/size_certainty.h"
+#include "particles/size_sampling.h"
 #include "record/book.h"
 #include "report/hand_made.h"
 #include "report/picture_bytes.h"
@@ -59,7 +59,7 @@ class TrialBook {
         Measurement measurement = emptyMeasurement(camera);
         measurement.debris->particles = std::move(pieces);
         countParticles(measurement);
-        measurement.debris->certainty = sizeCertainty(measurement.debris->particles, true);
+        measurement.debris->sizeSampling = sizeSampling(measurement.debris->particles, true);
         measurement.photo.sha256 = sha256Hex(file);
         book_.addPhoto({visit, Place::pad, "pad.png", sampling, "{}", "9.9.9"}, file, measurement);
     }

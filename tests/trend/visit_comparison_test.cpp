@@ -13,7 +13,7 @@ DebrisFinding pad(double floorMm, const std::vector<double>& sizesMm,
                   Look look = Look::brightMetal) {
     DebrisFinding finding;
     finding.isPad = true;
-    finding.sizeFloor = Millimetres(floorMm);
+    finding.detectionLimit = Millimetres(floorMm);
     finding.measuredArea = SquareCentimetres(28);
     for (const double size : sizesMm) {
         Particle p;
@@ -40,7 +40,7 @@ TEST_CASE("what only the sharper photo can show is not counted") {
     const VisitSample before = sample(1, 10000, {pad(0.2, {0.25, 0.3, 0.6})});
     const VisitSample after = sample(2, 10000, {pad(0.5, {0.6, 0.7})});
     const VisitComparison c = compareVisits(before, after);
-    CHECK(c.sizeFloor.value() == Approx(0.5));
+    CHECK(c.detectionLimit.value() == Approx(0.5));
     CHECK(c.changes.front().before.count == 1);
     CHECK(c.changes.front().after.count == 2);
 }

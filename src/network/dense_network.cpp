@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "network/layers.h"
+#include "network/dense_network.h"
 
 #include <nlohmann/json.hpp>
 #include <opencv2/core/hal/intrin.hpp>
@@ -15,10 +15,10 @@ namespace swarfbook {
 namespace {
 
 /// The weights input by input, so that all answers of a layer are summed side by side.
-void turn(Layers::Layer& layer) {
+void turn(DenseNetwork::Layer& layer) {
     const std::size_t answers = layer.bias.size();
     if (answers == 0 || layer.weights.size() % answers != 0)
-        return; // does not fit, as Layers::fits will say
+        return; // does not fit, as DenseNetwork::fits will say
     const std::size_t inputs = layer.weights.size() / answers;
     std::vector<double> turned(layer.weights.size());
     for (std::size_t i = 0; i < answers; ++i)
@@ -39,7 +39,7 @@ void addShares(std::vector<double>& sums, double value, const double* weights) {
         sums[i] += value * weights[i];
 }
 
-std::vector<double> affine(const Layers::Layer& layer, const std::vector<double>& in) {
+std::vector<double> affine(const DenseNetwork::Layer& layer, const std::vector<double>& in) {
     std::vector<double> out = layer.bias;
     const double* weights = layer.weights.data();
     for (const double value : in) {
@@ -52,12 +52,13 @@ std::vector<double> affine(const Layers::Layer& layer, const std::vector<double>
 
 } // namespace
 
-Layers::Layers(std::vector<double> mean, std::vector<double> scale, std::vector<Layer> layers)
+DenseNetwork::DenseNetwork(std::vector<double> mean, std::vector<double> scale,
+                           std::vector<Layer> layers)
     : mean_(std::move(mean)), scale_(std::move(scale)), layers_(std::move(layers)) {
     std::for_each(layers_.begin(), layers_.end(), turn);
 }
 
-std::vector<double> Layers::standardised(std::span<const float> features) const {
+std::vector<double> DenseNetwork::standardised(std::span<const float> features) const {
     std::vector<double> in(features.size());
     for (std::size_t i = 0; i < in.size(); ++i) {
         const double f = std::isfinite(features[i]) ? features[i] : 0.0;
@@ -66,7 +67,7 @@ std::vector<double> Layers::standardised(std::span<const float> features) const 
     return in;
 }
 
-std::vector<double> Layers::answer(std::span<const float> features) const {
+std::vector<double> DenseNetwork::answer(std::span<const float> features) const {
     std::vector<double> values = standardised(features);
     for (std::size_t i = 0; i < layers_.size(); ++i) {
         values = affine(layers_[i], values);
@@ -77,7 +78,7 @@ std::vector<double> Layers::answer(std::span<const float> features) const {
     return values;
 }
 
-bool Layers::fits(std::size_t features, std::size_t answers) const {
+bool DenseNetwork::fits(std::size_t features, std::size_t answers) const {
     std::size_t inputs = features;
     for (const Layer& layer : layers_) {
         if (layer.weights.size() != inputs * layer.bias.size())
@@ -88,7 +89,7 @@ bool Layers::fits(std::size_t features, std::size_t answers) const {
            inputs == answers;
 }
 
-Layers::Layer layerFrom(const nlohmann::json& written) {
+DenseNetwork::Layer layerFrom(const nlohmann::json& written) {
     return {written.at("weights").get<std::vector<double>>(),
             written.at("bias").get<std::vector<double>>()};
 }

@@ -18,7 +18,7 @@ struct TestChoice {
 };
 
 /// What the choice rests on.
-struct CandidatesSeen {
+struct CandidateContext {
     const ApplicationChart& chart;
     const UnitParts& parts;
     const std::vector<DutiesSeen>& seen;
@@ -30,8 +30,9 @@ struct CandidatesSeen {
 /// bench time; equal ones in order of their time. With one candidate left, the tests that would
 /// prove it. An exchange is offered only for identical solenoids without data of their own.
 /// Minutes and access times are settings.
-/// Checked: tests/elimination/next_best_test_test.cpp (against counting by hand).
-std::vector<TestChoice> testsByWorth(const CandidatesSeen& candidates, const BenchTests& settings);
+/// Checked: tests/elimination/best_next_step_test.cpp (against counting by hand).
+std::vector<TestChoice> testsByWorth(const CandidateContext& candidates,
+                                     const BenchTests& settings);
 
 /// "solenoid B" or "clutch P with solenoid B"
 std::string explanationInWords(const UnitParts& parts, const ComponentSet& set);

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "assess/assess.h"
-#include "gauge/known_thing.h"
+#include "gauge/check_standard.h"
 
 #include <filesystem>
 #include <optional>
@@ -13,25 +13,25 @@
 namespace swarfbook {
 
 /// What one photo says of a thing of known size. `refusal`: the photo cannot be measured.
-/// `noThing`: it can, but the thing was not read. Else `reading` and `agreement` are there.
-struct ThingCheck {
+/// `notRead`: it can, but the thing was not read. Else `reading` and `conformity` are there.
+struct StandardCheck {
     PhotoFacts photo;
-    KnownThing thing;
+    CheckStandard thing;
     std::optional<Refusal> refusal;
     std::optional<CardFacts> card;
     std::vector<std::string> cautions; ///< what to mind in this photo
-    std::optional<NoThing> noThing;
-    std::optional<ThingReading> reading;
-    std::optional<Agreement> agreement;
+    std::optional<StandardNotRead> notRead;
+    std::optional<StandardReading> reading;
+    std::optional<Conformity> conformity;
 };
 
 /// Reads the thing of known size in a photo; of `options` the card's bar, its serial and whether
 /// its window is cut out are used. Never throws for a bad photo. Checked:
 /// tests/cli/check_test.cpp.
-ThingCheck checkKnownThing(const PhotoFile& read, const KnownThing& thing, const AssessData& data,
-                           const AssessOptions& options);
+StandardCheck checkAgainstStandard(const PhotoFile& read, const CheckStandard& thing,
+                                   const AssessData& data, const AssessOptions& options);
 /// The same from an already decoded photo.
-ThingCheck checkKnownThing(const Photo& photo, const KnownThing& thing, const AssessData& data,
-                           const AssessOptions& options);
+StandardCheck checkAgainstStandard(const Photo& photo, const CheckStandard& thing,
+                                   const AssessData& data, const AssessOptions& options);
 
 } // namespace swarfbook

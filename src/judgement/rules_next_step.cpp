@@ -96,7 +96,7 @@ NextTest choose(const Facts& facts, const SuggestionModel& model) {
 
 Draft oneNextTest(const Facts& facts, const SuggestionModel& model) {
     const NextTest next = choose(facts, model);
-    Draft draft(Outcome::notEnoughEvidence);
+    Draft draft(Recommendation::notEnoughEvidence);
     draft.because("one_next_test", Strength::decisive, next.why);
     const std::string told = facts.symptoms.inWords();
     if (!told.empty())

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/book_pages.h"
+#include "cli/book_output.h"
 #include "record/trial_book.h"
 
 #include <catch2/catch.hpp>
@@ -35,7 +35,7 @@ TEST_CASE("a finding in short tells the count with its size floor, or why there 
     Measurement finding = findingOf(photoBytes(1));
     CHECK(findingInShort(finding) == "2 pieces of 0.21 mm and larger");
     finding.debris->particles.pop_back();
-    finding.debris->sizeFloor = Millimetres(0.2201);
+    finding.debris->detectionLimit = Millimetres(0.2201);
     CHECK(findingInShort(finding) == "1 piece of 0.22 mm and larger");
     finding.debris->particles.clear();
     CHECK(findingInShort(finding) == "0 pieces of 0.22 mm and larger");

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "particles/size_certainty.h"
+#include "particles/size_sampling.h"
 
 #include <catch2/catch.hpp>
 
@@ -26,7 +26,7 @@ std::vector<Particle> piecesOf(const std::vector<double>& sizes) {
 // Source: ISO 13322-1 (2004), abstract and annex: with a geometric standard deviation of 1.6, over
 // 6 000 particles for a repeatable volume-mean diameter and at least 61 000 for percentiles; the
 // other figures from the annex's formula (Masuda and Iinoya), error 5 %, 95 %.
-TEST_CASE("the number of particles is the standard's", "[certainty]") {
+TEST_CASE("the number of particles is the standard's", "[sampling]") {
     CHECK(piecesNeeded(1.6, 0.05, {3, 0}) == Approx(6092).margin(1));
     CHECK(piecesNeeded(1.6, 0.05, {6, 0}) == Approx(60811).margin(3));
     CHECK(piecesNeeded(1.6, 0.05, {1, 0}) == Approx(377).margin(1));
@@ -43,37 +43,37 @@ TEST_CASE("the number of particles is the standard's", "[certainty]") {
 // Source: order statistics of the sign test (Conover, Practical nonparametric statistics, table of
 // the binomial distribution): for n = 10 the 95 % interval of the median reaches from the 2nd to
 // the 9th value, for n = 20 from the 6th to the 15th; below 6 values there is none.
-TEST_CASE("the median's interval needs no distribution", "[certainty]") {
+TEST_CASE("the median's interval needs no distribution", "[sampling]") {
     std::vector<double> sizes;
     for (int i = 1; i <= 10; ++i)
         sizes.push_back(i);
-    const auto ten = sizeCertainty(piecesOf(sizes), true);
+    const auto ten = sizeSampling(piecesOf(sizes), true);
     REQUIRE(ten);
     CHECK(ten->median.value() == 5.5);
     CHECK(ten->medianLow.value() == 2.0);
     CHECK(ten->medianHigh.value() == 9.0);
     for (int i = 11; i <= 20; ++i)
         sizes.push_back(i);
-    const auto twenty = sizeCertainty(piecesOf(sizes), true);
+    const auto twenty = sizeSampling(piecesOf(sizes), true);
     CHECK(twenty->medianLow.value() == 6.0);
     CHECK(twenty->medianHigh.value() == 15.0);
-    const auto five = sizeCertainty(piecesOf({1, 2, 3, 4, 5}), true);
+    const auto five = sizeSampling(piecesOf({1, 2, 3, 4, 5}), true);
     REQUIRE(five);
     CHECK(five->medianLow.value() == 0.0);
     CHECK(five->medianHigh.value() == 0.0);
-    CHECK_FALSE(sizeCertainty(piecesOf({1, 2}), true));
+    CHECK_FALSE(sizeSampling(piecesOf({1, 2}), true));
 }
 
-TEST_CASE("pieces at a frame's edge are not part of the distribution", "[certainty]") {
+TEST_CASE("pieces at a frame's edge are not part of the distribution", "[sampling]") {
     auto pieces = piecesOf({1, 2, 3, 4, 50});
     pieces.back().atEdge = true;
-    CHECK(sizeCertainty(pieces, false)->pieces == 4);
-    CHECK(sizeCertainty(pieces, true)->pieces == 5);
+    CHECK(sizeSampling(pieces, false)->pieces == 4);
+    CHECK(sizeSampling(pieces, true)->pieces == 5);
 }
 
 // Outside truth: log-normal sizes drawn with a known spread; the mean of each sample against the
 // closed form exp(mu + sigma^2 / 2).
-TEST_CASE("the mean lies within what is stated in 95 of 100 samples", "[certainty]") {
+TEST_CASE("the mean lies within what is stated in 95 of 100 samples", "[sampling]") {
     std::mt19937 random(5);
     const double sigma = std::log(1.6);
     std::lognormal_distribution<double> size(std::log(0.3), sigma);
@@ -87,8 +87,8 @@ TEST_CASE("the mean lies within what is stated in 95 of 100 samples", "[certaint
             sizes.push_back(size(random));
             sum += sizes.back();
         }
-        const auto certainty = sizeCertainty(piecesOf(sizes), true);
-        inside += std::abs(sum / 150 / truth - 1.0) <= certainty->meanOff95 ? 1 : 0;
+        const auto sampling = sizeSampling(piecesOf(sizes), true);
+        inside += std::abs(sum / 150 / truth - 1.0) <= sampling->meanOff95 ? 1 : 0;
     }
     // Binomial: 0.95 +- 3 standard errors of 0.5 %.
     CHECK(inside / double(samples) > 0.935);

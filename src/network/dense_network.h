@@ -13,15 +13,15 @@ namespace swarfbook {
 
 /// A small network of fully connected layers between standardised features and its answers, all but
 /// the last layer rectified. Checked: tests/debris/piece_trust_test.cpp.
-class Layers {
+class DenseNetwork {
   public:
     /// One layer: answers x inputs weights, row by row.
     struct Layer {
         std::vector<double> weights, bias;
     };
-    Layers() = default;
+    DenseNetwork() = default;
     /// @param mean, scale  of every feature
-    Layers(std::vector<double> mean, std::vector<double> scale, std::vector<Layer> layers);
+    DenseNetwork(std::vector<double> mean, std::vector<double> scale, std::vector<Layer> layers);
 
     /// Features as the layers see them: cut off at +-20, less their mean, over their scale; what is
     /// no number counts as 0.
@@ -37,7 +37,7 @@ class Layers {
 };
 
 /// Reads {"weights": [...], "bias": [...]}. Throws nlohmann's exceptions.
-Layers::Layer layerFrom(const nlohmann::json& written);
+DenseNetwork::Layer layerFrom(const nlohmann::json& written);
 
 /// Throws std::runtime_error where a model's "features" are not these, in this order.
 void checkFeatures(const nlohmann::json& document, std::span<const std::string_view> own);

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/words.h"
+#include "cli/parsed_options.h"
 
 #include "base/errors.h"
 #include "base/shown_units.h"
@@ -19,27 +19,27 @@ constexpr std::string_view allPlaces = "pan, magnet, filter, tray, white-card or
 
 } // namespace
 
-bool has(const Words& words, const std::string& name) {
+bool has(const ParsedOptions& words, const std::string& name) {
     return words.count(name) > 0 && !words[name].defaulted();
 }
 
-std::string textOf(const Words& words, const std::string& name) {
+std::string textOf(const ParsedOptions& words, const std::string& name) {
     return maybeTextOf(words, name).value_or("");
 }
 
-std::optional<std::string> maybeTextOf(const Words& words, const std::string& name) {
+std::optional<std::string> maybeTextOf(const ParsedOptions& words, const std::string& name) {
     if (words.count(name) == 0)
         return std::nullopt;
     return words[name].as<std::string>();
 }
 
-std::string fileNameOf(const Words& words, const std::string& name) {
+std::string fileNameOf(const ParsedOptions& words, const std::string& name) {
     if (has(words, name) && textOf(words, name).empty())
         throw UsageError(fmt::format("--{} needs the name of a file.", name));
     return textOf(words, name);
 }
 
-std::optional<double> numberOf(const Words& words, const std::string& name,
+std::optional<double> numberOf(const ParsedOptions& words, const std::string& name,
                                std::string_view example) {
     const auto text = maybeTextOf(words, name);
     if (!text)
@@ -55,7 +55,7 @@ std::optional<double> numberOf(const Words& words, const std::string& name,
     return value;
 }
 
-std::optional<double> kilometresOf(const Words& words, const std::string& name, bool miles,
+std::optional<double> kilometresOf(const ParsedOptions& words, const std::string& name, bool miles,
                                    std::string_view example) {
     const auto text = maybeTextOf(words, name);
     if (!text)
@@ -89,7 +89,7 @@ std::int64_t visitNumber(const std::string& text) {
     return number;
 }
 
-Place placeOf(const Words& words) {
+Place placeOf(const ParsedOptions& words) {
     const auto name = maybeTextOf(words, "place");
     if (!name)
         throw UsageError(fmt::format("Say where the debris was found: --place {}.", allPlaces));
@@ -107,7 +107,8 @@ std::string placeOption(Place place) {
     return place == Place::pad ? "white-card" : std::string(placeName(place));
 }
 
-void allowOnly(const Words& words, std::string_view use, const std::set<std::string>& allowed) {
+void allowOnly(const ParsedOptions& words, std::string_view use,
+               const std::set<std::string>& allowed) {
     for (const auto& [name, value] : words)
         if (!value.defaulted() && !allowed.contains(name))
             throw UsageError(fmt::format("--{} means nothing to swarfbook {}. swarfbook {} --help "

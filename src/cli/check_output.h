@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "assess/check_known_thing.h"
+#include "assess/check_against_standard.h"
 #include "record/book_values.h"
 
 #include <nlohmann/json.hpp>
@@ -14,9 +14,9 @@
 namespace swarfbook::cli {
 
 /// One photo's reading; `known` as typed.
-std::string checkText(const ThingCheck& check, const std::string& known);
+std::string checkText(const StandardCheck& check, const std::string& known);
 /// The document "swarfbook check 1".
-nlohmann::ordered_json checkJson(const ThingCheck& check);
+nlohmann::ordered_json checkJson(const StandardCheck& check);
 
 /// All readings of a book as a table, with what they say together; at least one.
 std::string checksText(const std::vector<StoredCheck>& checks);

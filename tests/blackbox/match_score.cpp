@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "blackbox/agreement.h"
+#include "blackbox/match_score.h"
 
 #include <algorithm>
 #include <cmath>
@@ -126,7 +126,7 @@ std::vector<Answer> answersOf(const DebrisFinding& finding) {
 
 } // namespace
 
-Agreement& Agreement::operator+=(const Agreement& other) {
+MatchScore& MatchScore::operator+=(const MatchScore& other) {
     asked += other.asked;
     found += other.found;
     falseOnes += other.falseOnes;
@@ -139,7 +139,7 @@ Agreement& Agreement::operator+=(const Agreement& other) {
 }
 
 AtFloor atFloor(const Truth& truth, const DebrisFinding& finding) {
-    const double floor = finding.sizeFloor.value();
+    const double floor = finding.detectionLimit.value();
     const std::vector<Answer> answers = answersOf(finding);
     const Targets targets = targetsOf(truth, answers, floor);
     const auto counts = [&](const TruePiece& p) { return !p.thread && p.maxFeret < 1.25 * floor; };
@@ -150,11 +150,11 @@ AtFloor atFloor(const Truth& truth, const DebrisFinding& finding) {
     return out;
 }
 
-Agreement agreementOf(const Truth& truth, const DebrisFinding& finding) {
+MatchScore matchScoreOf(const Truth& truth, const DebrisFinding& finding) {
     const double least = std::max(truth.layout == "close" ? 0.20 : 0.40, 6.0 / truth.pxPerMm);
     const std::vector<Answer> answers = answersOf(finding);
     const Targets targets = targetsOf(truth, answers, least);
-    Agreement out;
+    MatchScore out;
     out.asked = static_cast<int>(targets.asked.size());
     const auto addDoubt = [&out](const Answer& answer) {
         out.doubted += answer.mayBeNone ? 1 : 0;

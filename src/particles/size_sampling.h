@@ -21,7 +21,7 @@ struct MeanSought {
 /// / 2,
 ///         u = 1.96; not rounded. Throws std::logic_error unless spread >= 1 and off > 0.
 /// Source: ISO 13322-1, annex on the number of particles (Masuda and Iinoya 1971).
-/// Checked: tests/particles/size_certainty_test.cpp (the standard's published numbers).
+/// Checked: tests/particles/size_sampling_test.cpp (the standard's published numbers).
 double piecesNeeded(double spread, double off, const MeanSought& mean);
 
 /// The inverse: how far off the mean of `pieces` pieces may be.
@@ -32,6 +32,6 @@ double offOfMean(double spread, int pieces, const MeanSought& mean);
 /// inside count.
 /// @return nothing for fewer than 3 pieces; from fewer than 6 the median has no 95 % interval, and
 ///         its limits are 0.
-std::optional<SizeCertainty> sizeCertainty(std::span<const Particle> particles, bool isPad);
+std::optional<SizeSampling> sizeSampling(std::span<const Particle> particles, bool isPad);
 
 } // namespace swarfbook

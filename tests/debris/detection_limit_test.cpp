@@ -1,8 +1,8 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "debris/detection_limit.h"
 #include "debris/drawn_window.h"
-#include "debris/size_floor.h"
 #include "files/temporary_folder.h"
 
 #include <catch2/catch.hpp>
@@ -68,30 +68,31 @@ TEST_CASE("At the size floor the chance is what was asked for", "[debris]") {
     const DetectionModel model = modelOf(logOdds);
     for (const double noise : {0.01, 0.03, 0.2}) {
         const SeeingConditions here{Millimetres(0.17), noise};
-        const Millimetres floor = model.sizeFloor(here);
+        const Millimetres floor = model.detectionLimit(here);
         CHECK(model.chance(floor, here) == Approx(0.9).epsilon(1e-6));
-        CHECK(floor > here.seenFrom);
+        CHECK(floor > here.resolutionLimit);
     }
     // a quieter surface than was ever met helps no further
-    CHECK(model.sizeFloor({Millimetres(0.1), 0.001}) == model.sizeFloor({Millimetres(0.1), 0.005}));
+    CHECK(model.detectionLimit({Millimetres(0.1), 0.001}) ==
+          model.detectionLimit({Millimetres(0.1), 0.005}));
 }
 
 TEST_CASE("The size floor is never below what the photo resolves", "[debris]") {
     std::string easy = logOdds;
     easy.replace(easy.find("-7.21461"), 8, "9.0");
     const SeeingConditions here{Millimetres(0.17), 0.01};
-    CHECK(modelOf(easy).sizeFloor(here) == here.seenFrom);
+    CHECK(modelOf(easy).detectionLimit(here) == here.resolutionLimit);
 }
 
 TEST_CASE("The shipped floor grows with noise, with doubt and with soft edges", "[debris]") {
     const auto model =
         DetectionModel::load(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/detection.json");
-    const Millimetres paper = model.sizeFloor({Millimetres(0.1), 0.007});
+    const Millimetres paper = model.detectionLimit({Millimetres(0.1), 0.007});
     CHECK(paper > Millimetres(0.1));
-    CHECK(model.sizeFloor({Millimetres(0.1), 0.03}) > paper);
-    CHECK(model.sizeFloor({Millimetres(0.1), 0.007, 0.15, 50}) >
-          model.sizeFloor({Millimetres(0.1), 0.007, 0.03, 50}));
-    CHECK(model.sizeFloor({Millimetres(0.2), 0.007}).value() == Approx(2.0 * paper.value()));
+    CHECK(model.detectionLimit({Millimetres(0.1), 0.03}) > paper);
+    CHECK(model.detectionLimit({Millimetres(0.1), 0.007, 0.15, 50}) >
+          model.detectionLimit({Millimetres(0.1), 0.007, 0.03, 50}));
+    CHECK(model.detectionLimit({Millimetres(0.2), 0.007}).value() == Approx(2.0 * paper.value()));
 }
 
 // Source: noise of known sigma, drawn. Three channels alike: the distance is that of luma alone, of

@@ -16,11 +16,11 @@ namespace swarfbook {
 /// Specialised beside each enumeration: `static constexpr std::array all{std::pair{value, word}}`
 /// and `static constexpr std::string_view what`, a noun for the question ("load"); `also`, of the
 /// same form, lists other words that people type for them.
-template <class Enum> struct Words;
+template <class Enum> struct EnumNames;
 
 template <class Enum>
-concept HasWords = requires {
-    Words<Enum>::all;
+concept HasNames = requires {
+    EnumNames<Enum>::all;
 };
 
 /// Words without the values that they stand for. What does not hang on the enumeration is done with
@@ -37,10 +37,10 @@ onlyWords(const std::array<std::pair<Value, std::string_view>, size>& pairs) {
     return words;
 }
 /// All words of an enumeration, in the order of its values.
-template <HasWords Enum> inline constexpr auto enumWords = onlyWords(Words<Enum>::all);
+template <HasNames Enum> inline constexpr auto enumWords = onlyWords(EnumNames<Enum>::all);
 
-template <HasWords Enum> std::string_view wordOf(Enum value) {
-    for (const auto& [known, word] : Words<Enum>::all)
+template <HasNames Enum> std::string_view wordOf(Enum value) {
+    for (const auto& [known, word] : EnumNames<Enum>::all)
         if (known == value)
             return word;
     throw std::logic_error("a value without a word");
@@ -59,22 +59,22 @@ std::optional<std::size_t> placeOfWord(WordList words, std::string_view text);
 [[noreturn]] void refuseWord(std::string_view text, std::string_view what, WordList words);
 
 /// The value a word stands for, however it is capitalised and spaced; nothing for another word.
-template <HasWords Enum> std::optional<Enum> maybeFromWord(std::string_view text) {
+template <HasNames Enum> std::optional<Enum> maybeFromWord(std::string_view text) {
     if (const auto place = placeOfWord(enumWords<Enum>, text))
-        return Words<Enum>::all[*place].first;
-    if constexpr (requires { Words<Enum>::also; }) {
-        static constexpr auto others = onlyWords(Words<Enum>::also);
+        return EnumNames<Enum>::all[*place].first;
+    if constexpr (requires { EnumNames<Enum>::also; }) {
+        static constexpr auto others = onlyWords(EnumNames<Enum>::also);
         if (const auto place = placeOfWord(others, text))
-            return Words<Enum>::also[*place].first;
+            return EnumNames<Enum>::also[*place].first;
     }
     return std::nullopt;
 }
 
 /// The same; throws UsageError listing the words there are.
-template <HasWords Enum> Enum fromWord(std::string_view text) {
+template <HasNames Enum> Enum fromWord(std::string_view text) {
     if (const auto value = maybeFromWord<Enum>(text))
         return *value;
-    refuseWord(text, Words<Enum>::what, enumWords<Enum>);
+    refuseWord(text, EnumNames<Enum>::what, enumWords<Enum>);
 }
 
 } // namespace swarfbook

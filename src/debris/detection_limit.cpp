@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "debris/size_floor.h"
+#include "debris/detection_limit.h"
 
 #include "base/data_file.h"
 #include "base/median.h"
@@ -89,14 +89,15 @@ double DetectionModel::ease(const SeeingConditions& conditions) const {
 }
 
 double DetectionModel::chance(Millimetres longest, const SeeingConditions& conditions) const {
-    const double logOdds = ease(conditions) + perLogSize_ * std::log(longest / conditions.seenFrom);
+    const double logOdds =
+        ease(conditions) + perLogSize_ * std::log(longest / conditions.resolutionLimit);
     return most_ / (1.0 + std::exp(-logOdds));
 }
 
-Millimetres DetectionModel::sizeFloor(const SeeingConditions& conditions) const {
+Millimetres DetectionModel::detectionLimit(const SeeingConditions& conditions) const {
     const double logOdds = std::log(aim_ / (most_ - aim_));
     const double times = std::exp((logOdds - ease(conditions)) / perLogSize_);
-    return conditions.seenFrom * std::max(1.0, times);
+    return conditions.resolutionLimit * std::max(1.0, times);
 }
 
 } // namespace swarfbook

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "blackbox/agreement.h"
+#include "blackbox/match_score.h"
 
 #include <catch2/catch.hpp>
 
@@ -33,7 +33,7 @@ DebrisFinding truthItself(const Truth& truth) {
 // The judge is judged first: a matching that flatters would make the whole folder worthless.
 TEST_CASE("The truth measured against itself agrees wholly", "[blackbox]") {
     const Truth truth = readTruth(truthFile);
-    const Agreement a = agreementOf(truth, truthItself(truth));
+    const MatchScore a = matchScoreOf(truth, truthItself(truth));
     CHECK(a.asked > 10);
     CHECK(a.found == a.asked);
     CHECK(a.falseOnes == 0);
@@ -42,9 +42,9 @@ TEST_CASE("The truth measured against itself agrees wholly", "[blackbox]") {
 
 TEST_CASE("Missed, false and wrongly sized pieces are each noticed", "[blackbox]") {
     const Truth truth = readTruth(truthFile);
-    const int asked = agreementOf(truth, truthItself(truth)).asked;
-    CHECK(agreementOf(truth, DebrisFinding{}).found == 0);
-    CHECK(agreementOf(truth, DebrisFinding{}).asked == asked);
+    const int asked = matchScoreOf(truth, truthItself(truth)).asked;
+    CHECK(matchScoreOf(truth, DebrisFinding{}).found == 0);
+    CHECK(matchScoreOf(truth, DebrisFinding{}).asked == asked);
 
     DebrisFinding invented = truthItself(truth);
     invented.particles.push_back(particleAt({46.0, 29.0}, 0.31)); // where nothing lies
@@ -52,12 +52,12 @@ TEST_CASE("Missed, false and wrongly sized pieces are each noticed", "[blackbox]
     for (const TruePiece& p : truth.pieces)
         free = free && std::hypot(p.at.x - 46.0, p.at.y - 29.0) > 1.0 + p.maxFeret;
     REQUIRE(free);
-    CHECK(agreementOf(truth, invented).falseOnes == 1);
+    CHECK(matchScoreOf(truth, invented).falseOnes == 1);
 
     DebrisFinding doubled = truthItself(truth);
     for (Particle& p : doubled.particles)
         p.maxFeret.value = p.maxFeret.value * 1.5;
-    CHECK(agreementOf(truth, doubled).inside == 0);
+    CHECK(matchScoreOf(truth, doubled).inside == 0);
 }
 
 TEST_CASE("The true camera's grid has no scale error, a stretched one has its own", "[blackbox]") {

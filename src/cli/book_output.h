@@ -9,7 +9,7 @@
 #include <string>
 
 /// What vehicle and visit show of a book: as text to read, and as JSON whose `format` carries its
-/// version. Checked: tests/cli/book_pages_test.cpp.
+/// version. Checked: tests/cli/book_output_test.cpp.
 namespace swarfbook::cli {
 
 /// One photo's finding in half a line: "37 pieces of 0.21 mm and larger", or "not measured:

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "judgement/other_ways.h"
+#include "judgement/counterfactuals.h"
 
 #include "judgement/sensitivity.h"
 
@@ -236,9 +236,9 @@ template <class T> Others othersOf(const T& o) {
 
 } // namespace
 
-std::vector<Flip> otherWays(const std::vector<Observation>& recorded,
-                            const SuggestionModel& model) {
-    std::vector<Flip> flips;
+std::vector<Counterfactual> counterfactuals(const std::vector<Observation>& recorded,
+                                            const SuggestionModel& model) {
+    std::vector<Counterfactual> flips;
     bool asked = false;
     const std::size_t oldest = recorded.size() - std::min(recorded.size(), mostTried);
     for (std::size_t i = oldest; i < recorded.size(); ++i) {

@@ -13,12 +13,12 @@ namespace swarfbook {
 /// sigma of contrast, as a share of the surface's light. Some 0.01 on white paper, more on felt.
 /// Every fourth pixel is looked at, or every second or each one where the photo is coarse. Where
 /// hardly anything of the window is measured, as beside a magnet that fills it, that of all of it.
-/// @return more than 0. Checked: tests/debris/size_floor_test.cpp.
+/// @return more than 0. Checked: tests/debris/detection_limit_test.cpp.
 double surfaceNoise(const WindowCrop& crop);
 
 /// What a photo offers a piece to be found by.
 struct SeeingConditions {
-    Millimetres seenFrom; ///< what its pixels and edges resolve: seenFromOf
+    Millimetres resolutionLimit; ///< what its pixels and edges resolve: seenFromOf
     double surfaceNoise = 0.0;
     double unsureAround = 0.0; ///< how unsure the network is around the pieces found, their mean
     int pieces = 0;            ///< found; the fewer, the less their mean says
@@ -40,10 +40,10 @@ class DetectionModel {
     /// @return 0 to 1.
     [[nodiscard]] double chance(Millimetres longest, const SeeingConditions& conditions) const;
 
-    /// The longest side from which up nine of ten are found, at least `conditions.seenFrom`.
-    /// Checked: tests/debris/size_floor_test.cpp (drawn conditions; photos with known truth in
+    /// The longest side from which up nine of ten are found, at least `conditions.resolutionLimit`.
+    /// Checked: tests/debris/detection_limit_test.cpp (drawn conditions; photos with known truth in
     /// tests/blackbox/photos_test.cpp).
-    [[nodiscard]] Millimetres sizeFloor(const SeeingConditions& conditions) const;
+    [[nodiscard]] Millimetres detectionLimit(const SeeingConditions& conditions) const;
 
     /// The least balance of precision and recall, F1, that a photo's counts must be expected to
     /// have.

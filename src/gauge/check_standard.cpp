@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "gauge/known_thing.h"
+#include "gauge/check_standard.h"
 
 #include "gauge/lying_body.h"
 #include "gauge/thing_edges.h"
@@ -16,11 +16,11 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::pair<ThingKind, std::string_view>, 4> thingNames{{
-    {ThingKind::shank, "shank"},
-    {ThingKind::wire, "wire"},
-    {ThingKind::strip, "strip"},
-    {ThingKind::ball, "ball"},
+constexpr std::array<std::pair<StandardKind, std::string_view>, 4> thingNames{{
+    {StandardKind::shank, "shank"},
+    {StandardKind::wire, "wire"},
+    {StandardKind::strip, "strip"},
+    {StandardKind::ball, "ball"},
 }};
 
 constexpr double thinnest = 2.5;     // edge widths: narrower, no level is reached between the edges
@@ -39,12 +39,12 @@ double uniform(double width) {
     return width / std::sqrt(12.0);
 }
 
-bool couldBe(const RoughShape& shape, const KnownThing& thing) {
-    return !thing.kind || shape.bar == (*thing.kind != ThingKind::ball);
+bool couldBe(const RoughShape& shape, const CheckStandard& thing) {
+    return !thing.kind || shape.bar == (*thing.kind != StandardKind::ball);
 }
 
-std::string wanted(const KnownThing& thing) {
-    return fmt::format("{} of {:.2f} mm", thing.kind ? thingName(*thing.kind) : "thing",
+std::string wanted(const CheckStandard& thing) {
+    return fmt::format("{} of {:.2f} mm", thing.kind ? standardName(*thing.kind) : "thing",
                        thing.size.value.value());
 }
 
@@ -57,29 +57,30 @@ double awayFrom(const RoughShape& shape, double size) {
     return std::abs(std::log(shape.width / size));
 }
 
-using Chosen = std::variant<RoughShape, NoThing>;
+using Chosen = std::variant<RoughShape, StandardNotRead>;
 
-Chosen chooseShape(std::vector<RoughShape> shapes, const KnownThing& thing) {
+Chosen chooseShape(std::vector<RoughShape> shapes, const CheckStandard& thing) {
     const double size = thing.size.value.value();
     std::erase_if(shapes, [&](const RoughShape& s) { return !couldBe(s, thing); });
     std::sort(shapes.begin(), shapes.end(), [&](const RoughShape& a, const RoughShape& b) {
         return awayFrom(a, size) < awayFrom(b, size);
     });
     if (shapes.empty() || awayFrom(shapes[0], size) > std::log(near))
-        return NoThing{
+        return StandardNotRead{
             fmt::format("No {} was found in the card's window{}.", wanted(thing),
                         shapes.empty() ? "" : ": the nearest in size is " + describe(shapes[0])),
             "Lay one thing of that size on the card's white window, apart from everything else and "
             "not across the window's line, and take the photo again; or check the size typed."};
     if (shapes.size() > 1 &&
         awayFrom(shapes[1], size) < awayFrom(shapes[0], size) + std::log(asNear))
-        return NoThing{fmt::format("Several things in the window may be the {}: {} and {}.",
-                                   wanted(thing), describe(shapes[0]), describe(shapes[1])),
-                       "Leave only the one of known size in the window and take the photo again."};
+        return StandardNotRead{
+            fmt::format("Several things in the window may be the {}: {} and {}.", wanted(thing),
+                        describe(shapes[0]), describe(shapes[1])),
+            "Leave only the one of known size in the window and take the photo again."};
     return shapes[0];
 }
 
-NoThing hardShadow() {
+StandardNotRead hardShadow() {
     return {
         "A second sharp line runs along the thing, the border of a hard shadow or a reflection, "
         "so its own edge cannot be found.",
@@ -87,7 +88,7 @@ NoThing hardShadow() {
         "take the photo again."};
 }
 
-NoThing noEdges(const std::string& what) {
+StandardNotRead noEdges(const std::string& what) {
     return {what, "Lay a straight, clean, undamaged piece on the card's white window in even "
                   "light, focus on the card, and take the photo again."};
 }
@@ -107,12 +108,12 @@ struct Raw {
 };
 
 /// Size of a bar as round or flat at this camera height.
-double barSize(const SeenEdges& seen, const KnownThing& thing, double height, double thickness) {
-    const bool flat = thing.kind == ThingKind::strip;
+double barSize(const SeenEdges& seen, const CheckStandard& thing, double height, double thickness) {
+    const bool flat = thing.kind == StandardKind::strip;
     return flat ? flatBarWidth(seen, thickness, height) : roundBarDiameter(seen, height);
 }
 
-Raw rawBar(const SeenEdges& seen, const KnownThing& thing, const View& view) {
+Raw rawBar(const SeenEdges& seen, const CheckStandard& thing, const View& view) {
     Raw raw;
     raw.seen = seen.to - seen.from;
     const double height = view.camera.height;
@@ -127,13 +128,13 @@ Raw rawBar(const SeenEdges& seen, const KnownThing& thing, const View& view) {
     const double thickness = thing.thickness ? thing.thickness->value() : thickestStrip / 2.0;
     raw.size = barSize(seen, thing, height, thickness);
     raw.heightEffect = barSize(seen, thing, higher, thickness) - raw.size;
-    if (thing.kind == ThingKind::strip && !thing.thickness)
+    if (thing.kind == StandardKind::strip && !thing.thickness)
         raw.kindEffect = uniform(flatBarWidth(seen, thickestStrip, height) - raw.seen);
     return raw;
 }
 
 /// The parts that every reading has, and their sum.
-void addUncertainty(ThingReading& reading, const Raw& raw, const CalibratedPhoto& photo,
+void addUncertainty(StandardReading& reading, const Raw& raw, const CalibratedPhoto& photo,
                     const View& view) {
     const double size = raw.size;
     const auto part = [&](const std::string& from, double u) {
@@ -159,8 +160,8 @@ double ofMean(double scatter, int count) {
     return scatter / std::sqrt(std::max(1.0, count / 3.0));
 }
 
-ThingSearch readBar(const CalibratedPhoto& photo, const KnownThing& thing, const RoughShape& shape,
-                    const View& view) {
+StandardSearch readBar(const CalibratedPhoto& photo, const CheckStandard& thing,
+                       const RoughShape& shape, const View& view) {
     const auto edges = readBarEdges(photo, shape);
     if (!edges || edges->before.used < edges->before.tried / 3 ||
         edges->after.used < edges->after.tried / 3)
@@ -189,7 +190,7 @@ ThingSearch readBar(const CalibratedPhoto& photo, const KnownThing& thing, const
     Raw raw = bare;
     raw.scatter = std::hypot(ofMean(edges->before.scatter, edges->before.used),
                              ofMean(edges->after.scatter, edges->after.used));
-    ThingReading reading;
+    StandardReading reading;
     reading.kind = thing.kind;
     reading.centre = {shape.centre.x, shape.centre.y};
     reading.length = Millimetres(overlap);
@@ -198,7 +199,7 @@ ThingSearch readBar(const CalibratedPhoto& photo, const KnownThing& thing, const
     return reading;
 }
 
-ThingSearch readBall(const CalibratedPhoto& photo, const RoughShape& shape, const View& view) {
+StandardSearch readBall(const CalibratedPhoto& photo, const RoughShape& shape, const View& view) {
     const DiscEdge edge = readDiscEdge(photo, shape);
     if (static_cast<int>(edge.points.size()) < edge.tried / 2)
         return noEdges("The outline of the thing cannot be read.");
@@ -215,8 +216,8 @@ ThingSearch readBall(const CalibratedPhoto& photo, const RoughShape& shape, cons
     raw.seen = shape.width;
     raw.heightEffect = ballFromOutline(edge.points, higher).diameter - ball.diameter;
     raw.scatter = ofMean(ball.scatter, ball.used);
-    ThingReading reading;
-    reading.kind = ThingKind::ball;
+    StandardReading reading;
+    reading.kind = StandardKind::ball;
     reading.centre = {ball.touches.x, ball.touches.y};
     reading.edgePoints = ball.used;
     addUncertainty(reading, raw, photo, view);
@@ -225,43 +226,44 @@ ThingSearch readBall(const CalibratedPhoto& photo, const RoughShape& shape, cons
 
 } // namespace
 
-std::string_view thingName(ThingKind kind) {
+std::string_view standardName(StandardKind kind) {
     for (const auto& [known, name] : thingNames)
         if (known == kind)
             return name;
     throw std::logic_error("a kind of thing without a name");
 }
 
-ThingKind thingFromName(std::string_view name) {
+StandardKind standardFromName(std::string_view name) {
     for (const auto& [kind, known] : thingNames)
         if (known == name)
             return kind;
     throw std::invalid_argument("unknown kind of thing: " + std::string(name));
 }
 
-ThingSearch readKnownThing(const CalibratedPhoto& photo, const KnownThing& thing) {
+StandardSearch readCheckStandard(const CalibratedPhoto& photo, const CheckStandard& thing) {
     const double size = thing.size.value.value();
     if (!(size > 0.0))
         throw std::logic_error("a known thing needs a size");
     const double least = thinnest * edgeWidthOnCard(photo);
     if (size < least)
-        return NoThing{fmt::format("Edges in this photo are {:.2f} mm wide: a thing of {:.2f} mm "
-                                   "is too thin to be read, {:.2f} mm is the least.",
-                                   edgeWidthOnCard(photo), size, least),
-                       "Come closer, hold the phone still, or take a thicker thing."};
+        return StandardNotRead{
+            fmt::format("Edges in this photo are {:.2f} mm wide: a thing of {:.2f} mm "
+                        "is too thin to be read, {:.2f} mm is the least.",
+                        edgeWidthOnCard(photo), size, least),
+            "Come closer, hold the phone still, or take a thicker thing."};
     const View view{cameraPlaceOf(photo), photo.focalKnown ? heightKnown : heightGuessed};
     const Chosen chosen = chooseShape(roughShapes(photo, size), thing);
-    if (const auto* none = std::get_if<NoThing>(&chosen))
+    if (const auto* none = std::get_if<StandardNotRead>(&chosen))
         return *none;
     const auto& shape = std::get<RoughShape>(chosen);
     return shape.bar ? readBar(photo, thing, shape, view) : readBall(photo, shape, view);
 }
 
-bool Agreement::agrees() const {
+bool Conformity::agrees() const {
     return std::abs(off.value()) <= expanded.value();
 }
 
-Agreement agreementOf(const ThingReading& reading, const KnownThing& thing) {
+Conformity conformityOf(const StandardReading& reading, const CheckStandard& thing) {
     const double u = std::hypot(reading.size.standardUncertainty.value(),
                                 thing.size.standardUncertainty.value());
     return {reading.size.value - thing.size.value, Millimetres(2.0 * u)};

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "elimination/next_best_test.h"
+#include "elimination/best_next_step.h"
 
 #include <fmt/format.h>
 
@@ -16,7 +16,7 @@ using Likelihood = std::function<double(std::size_t)>;
 
 class Chooser {
   public:
-    Chooser(const CandidatesSeen& c, const BenchTests& settings) : c_(c), settings_(settings) {
+    Chooser(const CandidateContext& c, const BenchTests& settings) : c_(c), settings_(settings) {
         for (const ComponentSet& set : c.explanations.sets)
             implicated_.push_back(dutiesOf(set));
     }
@@ -230,7 +230,7 @@ class Chooser {
         }
     }
 
-    const CandidatesSeen& c_;
+    const CandidateContext& c_;
     const BenchTests& settings_;
     std::vector<Duties> implicated_;
     std::vector<TestChoice> choices_;
@@ -238,7 +238,8 @@ class Chooser {
 
 } // namespace
 
-std::vector<TestChoice> testsByWorth(const CandidatesSeen& candidates, const BenchTests& settings) {
+std::vector<TestChoice> testsByWorth(const CandidateContext& candidates,
+                                     const BenchTests& settings) {
     return Chooser(candidates, settings).all();
 }
 

@@ -8,7 +8,7 @@
 namespace swarfbook::test {
 
 /// How a measurement agrees with the truth of its photo.
-struct Agreement {
+struct MatchScore {
     int asked = 0;             ///< true pieces that must be found
     int found = 0;             ///< of them
     int falseOnes = 0;         ///< reported, but nothing true is there
@@ -18,7 +18,7 @@ struct Agreement {
     int sized = 0, inside = 0; ///< found single pieces; true size within value +- 1.96 u
     [[nodiscard]] double recall() const { return asked > 0 ? double(found) / asked : 1.0; }
     /// Several photos together.
-    Agreement& operator+=(const Agreement& other);
+    MatchScore& operator+=(const MatchScore& other);
 };
 
 /// Matches pieces one to one by place and size: within max(0.15 mm, 0.35 sizes) and a size ratio
@@ -26,7 +26,7 @@ struct Agreement {
 /// least 6 px and 0.2 mm (close card) or 0.4 mm (wide card) long. Touching pieces count as one
 /// where one answer explains them better. Set aside: what lies on the window's edge, smaller true
 /// pieces, foreign crumbs, what a mirrored lamp hides.
-Agreement agreementOf(const Truth& truth, const DebrisFinding& finding);
+MatchScore matchScoreOf(const Truth& truth, const DebrisFinding& finding);
 
 /// True pieces just above the size floor that the finding states (to a quarter above it), threads
 /// apart: how many there are and how many of them were found; matched as above.

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "cli/check_pages.h"
+#include "cli/check_output.h"
 
 #include "assess/text_or_null.h"
 #include "cli/text_table.h"
@@ -19,20 +19,20 @@ double rounded(double value) {
     return std::round(value * 1e5) / 1e5;
 }
 
-std::string thingWords(const ThingReading& reading) {
+std::string thingWords(const StandardReading& reading) {
     if (reading.kind)
-        return std::string(thingName(*reading.kind));
+        return std::string(standardName(*reading.kind));
     return "bar (round or flat? --thing shank, wire or strip makes it surer)";
 }
 
-std::string readingText(const ThingCheck& check, const std::string& known) {
-    const ThingReading& r = *check.reading;
+std::string readingText(const StandardCheck& check, const std::string& known) {
+    const StandardReading& r = *check.reading;
     const double u = r.size.standardUncertainty.value();
     std::string text = fmt::format(
         "  {} at {:.0f}, {:.0f} mm: reads {:.3f} \u00b1 {:.3f} mm (k = 2), seen as {:.3f} mm on "
         "the card's plane\n",
         thingWords(r), r.centre.x, r.centre.y, r.size.value.value(), 2.0 * u, r.seen.value());
-    const Agreement& a = *check.agreement;
+    const Conformity& a = *check.conformity;
     text += fmt::format("  known: {}; off by {:+.3f} mm, {} the \u00b1 {:.3f} mm of both together: "
                         "{}\n",
                         known, a.off.value(), a.agrees() ? "inside" : "outside", a.expanded.value(),
@@ -52,14 +52,14 @@ std::string readingText(const ThingCheck& check, const std::string& known) {
 
 } // namespace
 
-std::string checkText(const ThingCheck& check, const std::string& known) {
+std::string checkText(const StandardCheck& check, const std::string& known) {
     std::string text = check.photo.file + "\n";
     if (check.refusal)
         return text + fmt::format("  could not be measured: {}\n  what to do: {}\n",
                                   check.refusal->detail, check.refusal->advice);
-    if (check.noThing)
-        text += fmt::format("  not read: {}\n  what to do: {}\n", check.noThing->detail,
-                            check.noThing->advice);
+    if (check.notRead)
+        text += fmt::format("  not read: {}\n  what to do: {}\n", check.notRead->detail,
+                            check.notRead->advice);
     else
         text += readingText(check, known);
     for (const std::string& caution : check.cautions)
@@ -67,7 +67,7 @@ std::string checkText(const ThingCheck& check, const std::string& known) {
     return text;
 }
 
-ordered_json checkJson(const ThingCheck& check) {
+ordered_json checkJson(const StandardCheck& check) {
     ordered_json out{{"format", "swarfbook check 1"},
                      {"photo", {{"file", check.photo.file}, {"sha256", check.photo.sha256}}},
                      {"known_mm", rounded(check.thing.size.value.value())},
@@ -79,25 +79,26 @@ ordered_json checkJson(const ThingCheck& check) {
         out["refusal"] = {{"reason", reasonName(check.refusal->reason)},
                           {"detail", check.refusal->detail},
                           {"advice", check.refusal->advice}};
-    if (check.noThing)
-        out["not_read"] = {{"detail", check.noThing->detail}, {"advice", check.noThing->advice}};
+    if (check.notRead)
+        out["not_read"] = {{"detail", check.notRead->detail}, {"advice", check.notRead->advice}};
     if (!check.reading)
         return out;
-    const ThingReading& r = *check.reading;
+    const StandardReading& r = *check.reading;
     ordered_json parts = ordered_json::array();
     for (const UncertaintyPart& part : r.parts)
         parts.push_back({{"from", part.from}, {"u_mm", rounded(part.standardUncertainty.value())}});
-    out["reading"] = {{"thing", r.kind ? ordered_json(thingName(*r.kind)) : ordered_json(nullptr)},
-                      {"size_mm", rounded(r.size.value.value())},
-                      {"size_u_mm", rounded(r.size.standardUncertainty.value())},
-                      {"seen_mm", rounded(r.seen.value())},
-                      {"x_mm", rounded(r.centre.x)},
-                      {"y_mm", rounded(r.centre.y)},
-                      {"length_mm", rounded(r.length.value())},
-                      {"off_mm", rounded(check.agreement->off.value())},
-                      {"expanded_mm", rounded(check.agreement->expanded.value())},
-                      {"agrees", check.agreement->agrees()},
-                      {"uncertainty_from", std::move(parts)}};
+    out["reading"] = {
+        {"thing", r.kind ? ordered_json(standardName(*r.kind)) : ordered_json(nullptr)},
+        {"size_mm", rounded(r.size.value.value())},
+        {"size_u_mm", rounded(r.size.standardUncertainty.value())},
+        {"seen_mm", rounded(r.seen.value())},
+        {"x_mm", rounded(r.centre.x)},
+        {"y_mm", rounded(r.centre.y)},
+        {"length_mm", rounded(r.length.value())},
+        {"off_mm", rounded(check.conformity->off.value())},
+        {"expanded_mm", rounded(check.conformity->expanded.value())},
+        {"agrees", check.conformity->agrees()},
+        {"uncertainty_from", std::move(parts)}};
     out["cautions"] = check.cautions;
     return out;
 }

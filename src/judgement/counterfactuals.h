@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "bench/enum_names.h"
 #include "bench/observation.h"
-#include "bench/words.h"
 
 #include <algorithm>
 #include <optional>
@@ -11,7 +11,7 @@
 #include <utility>
 #include <vector>
 
-/// How a single recorded observation could have turned out instead; parts of otherWays().
+/// How a single recorded observation could have turned out instead; parts of counterfactuals().
 /// Checked: tests/judgement/sensitivity_test.cpp.
 namespace swarfbook::otherwise {
 

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "particles/size_certainty.h"
+#include "particles/size_sampling.h"
 
 #include "base/median.h"
 
@@ -62,7 +62,7 @@ double offOfMean(double spread, int pieces, const MeanSought& mean) {
     return u95 * std::sqrt(relativeVariance(spread, mean) / pieces);
 }
 
-std::optional<SizeCertainty> sizeCertainty(std::span<const Particle> particles, bool isPad) {
+std::optional<SizeSampling> sizeSampling(std::span<const Particle> particles, bool isPad) {
     std::vector<double> sizes;
     for (const Particle& p : particles)
         if ((isPad || !p.atEdge) && p.maxFeret.value.value() > 0.0)
@@ -70,19 +70,19 @@ std::optional<SizeCertainty> sizeCertainty(std::span<const Particle> particles, 
     if (sizes.size() < 3)
         return std::nullopt;
     std::sort(sizes.begin(), sizes.end());
-    SizeCertainty certainty;
-    certainty.pieces = static_cast<int>(sizes.size());
-    certainty.median = Millimetres(medianOf(sizes));
+    SizeSampling sampling;
+    sampling.pieces = static_cast<int>(sizes.size());
+    sampling.median = Millimetres(medianOf(sizes));
     if (const std::size_t below = ranksBelow(sizes.size()); below > 0) {
-        certainty.medianLow = Millimetres(sizes[below - 1]);
-        certainty.medianHigh = Millimetres(sizes[sizes.size() - below]);
+        sampling.medianLow = Millimetres(sizes[below - 1]);
+        sampling.medianHigh = Millimetres(sizes[sizes.size() - below]);
     }
-    certainty.spread = geometricSpread(sizes);
-    certainty.meanOff95 = offOfMean(certainty.spread, certainty.pieces, {1, 0});
-    certainty.volumeMeanOff95 = offOfMean(certainty.spread, certainty.pieces, {3, 0});
-    certainty.neededFor5Percent =
-        static_cast<int>(std::ceil(piecesNeeded(certainty.spread, 0.05, {1, 0})));
-    return certainty;
+    sampling.spread = geometricSpread(sizes);
+    sampling.meanOff95 = offOfMean(sampling.spread, sampling.pieces, {1, 0});
+    sampling.volumeMeanOff95 = offOfMean(sampling.spread, sampling.pieces, {3, 0});
+    sampling.neededFor5Percent =
+        static_cast<int>(std::ceil(piecesNeeded(sampling.spread, 0.05, {1, 0})));
+    return sampling;
 }
 
 } // namespace swarfbook

@@ -15,16 +15,16 @@ namespace swarfbook {
 
 /// Things of known size that a shop has: the round end of a drill, a piece of wire, a feeler
 /// strip, a bearing ball.
-enum class ThingKind { shank, wire, strip, ball };
+enum class StandardKind { shank, wire, strip, ball };
 /// "shank", "wire", "strip", "ball".
-std::string_view thingName(ThingKind kind);
-/// Inverse of thingName; throws std::invalid_argument.
-ThingKind thingFromName(std::string_view name);
+std::string_view standardName(StandardKind kind);
+/// Inverse of standardName; throws std::invalid_argument.
+StandardKind standardFromName(std::string_view name);
 
 /// What lies in the window, as the user says.
-struct KnownThing {
+struct CheckStandard {
     Measured<Millimetres> size;           ///< diameter, or a strip's width
-    std::optional<ThingKind> kind;        ///< nothing: told from what is seen
+    std::optional<StandardKind> kind;     ///< nothing: told from what is seen
     std::optional<Millimetres> thickness; ///< of a strip; nothing: 0 to 1 mm
 };
 
@@ -35,21 +35,21 @@ struct UncertaintyPart {
 };
 
 /// What the photo says of the thing.
-struct ThingReading {
-    std::optional<ThingKind> kind; ///< nothing: a bar, round or flat was not told
-    Measured<Millimetres> size;    ///< as it is: its height above the card taken into account
-    Millimetres seen;              ///< as it appears on the card's plane
-    PointOnCard centre;            ///< true mm
-    Millimetres length;            ///< of a bar, as far as it was used; of a ball 0
+struct StandardReading {
+    std::optional<StandardKind> kind; ///< nothing: a bar, round or flat was not told
+    Measured<Millimetres> size;       ///< as it is: its height above the card taken into account
+    Millimetres seen;                 ///< as it appears on the card's plane
+    PointOnCard centre;               ///< true mm
+    Millimetres length;               ///< of a bar, as far as it was used; of a ball 0
     int edgePoints = 0;
     std::vector<UncertaintyPart> parts; ///< their squares add up to the standard uncertainty's
 };
 
 /// No reading: what was seen and what to do.
-struct NoThing {
+struct StandardNotRead {
     std::string detail, advice;
 };
-using ThingSearch = std::variant<ThingReading, NoThing>;
+using StandardSearch = std::variant<StandardReading, StandardNotRead>;
 
 /// Finds the thing of known size in the card's window and reads its size from its own sharp edges,
 /// without using the known size but to find which of the things in the window is meant.
@@ -61,16 +61,16 @@ using ThingSearch = std::variant<ThingReading, NoThing>;
 /// No reading: nothing near this size, several things, cut by a hard shadow, bent or tapered,
 /// thinner than 2.5 edge widths.
 /// Throws std::logic_error for a size that is not positive.
-/// Checked: tests/gauge/known_thing_test.cpp (bars and balls drawn by a pinhole camera).
-ThingSearch readKnownThing(const CalibratedPhoto& photo, const KnownThing& thing);
+/// Checked: tests/gauge/check_standard_test.cpp (bars and balls drawn by a pinhole camera).
+StandardSearch readCheckStandard(const CalibratedPhoto& photo, const CheckStandard& thing);
 
 /// Whether a reading agrees with the known size: their difference within twice the standard
 /// uncertainty of both together (ISO/IEC Guide 98-3, coverage factor 2).
-struct Agreement {
+struct Conformity {
     Millimetres off;      ///< reading less known
     Millimetres expanded; ///< 2 standard uncertainties of the difference
     [[nodiscard]] bool agrees() const;
 };
-Agreement agreementOf(const ThingReading& reading, const KnownThing& thing);
+Conformity conformityOf(const StandardReading& reading, const CheckStandard& thing);
 
 } // namespace swarfbook

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "bench/words.h"
+#include "bench/enum_names.h"
 
 #include "base/errors.h"
 #include "base/text.h"
