@@ -3,8 +3,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Fits the network to what data.py wrote, on an accelerator where there is one, and writes it for PyTorch and as ONNX.
 
-    fit.py READY OUT [--width medium] [--minutes 20] [--leave-out REGEX] [--only REGEX] [--often REGEX] [--times 3]
-        [--squares 48] [--seed 0]
+    fit.py READY OUT [--width medium] [--minutes 20] [--leave-out REGEX] [--only REGEX] [--squares 48] [--seed 0]
 
 Writes OUT.pt and OUT.onnx, and checks that OpenCV, which reads the ONNX file, answers as PyTorch does. Photos that data.py
 --watch adds meanwhile are learnt from as well. Needs python3-torch, python3-opencv."""
@@ -97,18 +96,16 @@ def main():
     words.add_argument("--minutes", type=float, default=20)
     words.add_argument("--leave-out", default="")
     words.add_argument("--only", default="")
-    words.add_argument("--often", default="", help="photos that are learnt from --times as often as others")
-    words.add_argument("--times", type=float, default=3)
     words.add_argument("--squares", type=int, default=48, help="learnt from at once")
     words.add_argument("--seed", type=int, default=0)
     given = words.parse_args()
     device = "cuda" if torch.cuda.is_available() else "cpu"
     torch.manual_seed(given.seed)
-    left_out, only, often = re.compile(given.leave_out or "$^"), re.compile(given.only or ".*"), re.compile(given.often or "$^")
+    left_out, only = re.compile(given.leave_out or "$^"), re.compile(given.only or ".*")
     wanted = lambda name: not name.endswith(".unfinished") and not left_out.fullmatch(name) and bool(only.fullmatch(name))
     network = model.Network(given.width).to(device).to(memory_format=torch.channels_last)
     print("%s: %d numbers" % (given.width, sum(values.numel() for values in network.parameters())), flush=True)
-    fit(network, places.Places(given.ready, wanted, device, given.seed, often, given.times), given, device)
+    fit(network, places.Places(given.ready, wanted, device, given.seed), given, device)
     model.save(network, given.out + ".pt")
     export(model.load(given.out + ".pt", "cpu"), given.out + ".onnx")
 

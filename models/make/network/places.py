@@ -9,13 +9,12 @@ import numpy as np
 import torch
 import torch.nn.functional as F
 
-from network.data import NO_KIND, WHITE
+from network.data import NO_KIND
 
 CUT, SHOWN = 368, 256   # px a side: what is cut out, and what is left once it is turned
 ONTO_ANOTHER = 0.3      # of the squares: pieces of a close photo laid upon another photo's surface
 PAPER = 146.0           # code of white paper that pieces are laid from
 FINE = 22               # px per mm: from here on a photo is of the close card
-EVEN = 41               # px: over these a piece's shading is evened
 
 
 def read(file, device):
@@ -25,9 +24,8 @@ def read(file, device):
 
 
 class Places:
-    def __init__(self, ready, wanted, device, seed, often=None, times=1.0):
-        """@param often  photos whose names match are taken `times` as often as others."""
-        self.ready, self.wanted, self.device, self.often, self.times = ready, wanted, device, often, times
+    def __init__(self, ready, wanted, device, seed):
+        self.ready, self.wanted, self.device = ready, wanted, device
         self.rng = np.random.default_rng(seed)
         self.photos = {}
         self.look_for_more()
@@ -39,8 +37,7 @@ class Places:
             self.photos[name] = read(os.path.join(self.ready, name + ".npz"), self.device)
         if more:
             self.all = list(self.photos.values())
-            chance = np.array([(1.0 + math.log1p(len(photo["pieces"])) / 4) * (self.times if self.often and self.often.fullmatch(name) else 1)
-                               for name, photo in self.photos.items()])
+            chance = np.array([1.0 + math.log1p(len(photo["pieces"])) / 4 for photo in self.all])
             self.chance = chance / chance.sum()
             self.fine = [photo for photo in self.all if photo["fine"] and len(photo["pieces"])]
             print("%d photos to learn from" % len(self.all), flush=True)
@@ -96,40 +93,11 @@ class Places:
         kind[:] = torch.where(own > 0.4, own_kind, kind)
         covered[:] = torch.maximum(covered * (1 - own), own)
 
-    def flattened(self, see, covered):
-        """Some squares' pieces lose their shading, in part or wholly, as under an even sky or a phone that smears."""
-        n = len(see)
-        inside = (covered > 0.5).float()[:, None]
-        mean = lambda values: F.avg_pool2d(values, EVEN, 1, EVEN // 2)
-        even = mean(see * inside) / mean(inside).clamp(min=1e-3)
-        much = torch.from_numpy((self.rng.random(n) < 0.12) * self.rng.uniform(0.4, 1.0, n)).float().to(self.device).reshape(n, 1, 1, 1)
-        return see + much * inside * (even - see)
-
-    def toned(self, see, by):
-        """Another phone's tone curve: see in shares of white, square root of light. `by` brings a number for each square to its shape."""
-        rng, n = self.rng, len(see)
-        see = see ** by(np.exp(0.12 * rng.normal(size=n)))
-        below = torch.clamp(see, 0, 1)
-        see = see + by((rng.random(n) < 0.5) * rng.uniform(-0.6, 0.8, n)) * below * (1 - below) * (2 * below - 1)
-        return see + by((rng.random(n) < 0.3) * rng.uniform(0, 0.08, n)) * (1 - below)  # light scattered in the lens
-
-    def shaded(self, n):
-        """Light that falls off over the square, and the edge of a shadow that something out of sight casts."""
-        rng = self.rng
-        line = torch.linspace(-1, 1, SHOWN, device=self.device)
-        angle, far = rng.uniform(0, 2 * np.pi, n), rng.uniform(-0.8, 0.8, n)
-        by = lambda values: torch.from_numpy(np.asarray(values, np.float32)).to(self.device).reshape(n, 1, 1, 1)
-        along = by(np.cos(angle)) * line + by(np.sin(angle)) * line[:, None]
-        slope = torch.exp(by(0.06 * rng.normal(size=n)) * along)
-        deep, soft = (rng.random(n) < 0.12) * rng.uniform(0.1, 0.55, n), np.exp(rng.uniform(np.log(0.006), np.log(0.15), n))
-        return slope * (1 - by(deep) * torch.sigmoid((along - by(far)) / by(soft)))
-
     def under_other_light(self, see):
         rng, n = self.rng, len(see)
         by = lambda values: torch.from_numpy(np.asarray(values, np.float32)).to(self.device).reshape(n, -1, 1, 1)
         see = see * by(np.exp(0.06 * rng.normal(size=(n, 1)) + 0.03 * rng.normal(size=(n, 3))))
-        see = WHITE * self.toned(torch.clamp(see / WHITE, 0, 1.7), by)
-        see = see * self.shaded(n)
+        see = 150 * torch.clamp(see / 150, 0, 1.7) ** by(np.exp(0.08 * rng.normal(size=n)))
         soft = F.avg_pool2d(F.pad(see, (1, 1, 1, 1), mode="reflect"), 3, 1)
         see = see + by((rng.random(n) < 0.3) * rng.uniform(-0.7, 0.8, n)) * (soft - see)
         return torch.clamp(see + by((rng.random(n) < 0.4) * rng.uniform(0, 6, n)) * torch.randn_like(see), 0, 255)
@@ -143,7 +111,7 @@ class Places:
         if self.fine and onto:
             tops = [self.fine[self.rng.integers(len(self.fine))] for _ in range(onto)]
             self.lay_upon([plane[:onto] for plane in squares], self.squares(tops, turn[:onto], reduced[:onto]))
-        return self.under_other_light(self.flattened(*squares[:2])), *squares[1:]
+        return self.under_other_light(squares[0]), *squares[1:]
 
 
 def has_kind(covered, kind, weight):

@@ -8,14 +8,6 @@ from render.solids import Solid, piece_of
 
 FINER = 6  # times
 LABELS = dict(close=40, wide=20)  # px per mm
-LARGE = (2.5, 9.0)  # mm
-
-
-def size_of(rng, spec):
-    """@return a longest side in mm: as debris is, or, as often as asked for, large"""
-    if spec["large"] and rng.random() < spec["large"]:
-        return float(rng.uniform(*LARGE))
-    return float(np.clip(np.exp(rng.normal(np.log(spec["median"]), 0.8)), spec["least"], 5.0))
 
 
 def place_of(rng, spec, pieces, reach):
@@ -38,7 +30,8 @@ def lay_pieces(rng, spec):
     """@return the pieces: material, shape, solid in place, where, how far it reaches, how high."""
     pieces = []
     for _ in range(spec["count"]):
-        material, shape, solid = piece_of(rng, size_of(rng, spec), spec["mix"])
+        size = float(np.clip(np.exp(rng.normal(np.log(spec["median"]), 0.8)), spec["least"], 5.0))
+        material, shape, solid = piece_of(rng, size, spec["mix"])
         reach = np.ptp(solid.points[:, :2], 0) / 2
         at = place_of(rng, spec, pieces, reach)
         if at is None:
