@@ -6,7 +6,7 @@
     detection.py STAGES/unseen [--out models/detection.json]
 
 STAGES/unseen is what trust.py wrote: photos as a trust judges them that never met their scene. Prints, for every photo,
-the size floor as a model fitted without its scene sets it, and of the true pieces just above and all above that floor the
+the size limit as a model fitted without its scene sets it, and of the true pieces just above and all above that floor the
 share that was found. Threads are left aside; a piece that touches others counts as found when its cluster is found as one.
 Needs python3-scipy, python3-opencv, python3-skimage."""
 import argparse

@@ -6,7 +6,7 @@
     trust.py STAGES PHOTOS [PHOTOS...] [--program swarfbook_candidates] [--network models/pieces.onnx]
              [--out models/piece-trust.json] [--leave-out REGEX]
 
-All of it, from the project's folder, the size floor too (a minute, and one to three seconds for each photo):
+All of it, from the project's folder, the size limit too (a minute, and one to three seconds for each photo):
 
     models/make/trust.py STAGES PHOTOS && models/make/detection.py STAGES/unseen
 

@@ -19,6 +19,7 @@ namespace {
 // the share of a pixel that a piece covers.
 constexpr int halfLevel = 128;
 constexpr int leastLevel = 102; // 0.4: what may still belong to a piece
+constexpr int seamLevel = 110;  // 0.43: two pieces meet; why so: models/network.md
 constexpr int lowerLevel = 77,
               higherLevel = 179; // 0.3 and 0.7: how the size changes with the level
 constexpr int rimPx = 4;         // px round a piece
@@ -31,7 +32,7 @@ constexpr int fewestOfSeam = 3; // px of a seam farther from any other piece
 cv::Mat labelled(const PieceMaps& maps, const cv::Mat& inside) {
     cv::Mat ground, labels;
     cv::bitwise_and(maps.piece, inside, ground);
-    const cv::Mat cores = (ground >= halfLevel) & (maps.seam < halfLevel);
+    const cv::Mat cores = (ground >= halfLevel) & (maps.seam < seamLevel);
     cv::connectedComponents(cores, labels, 4, CV_32S);
     growCores(labels, ground, leastLevel);
     return labels;
@@ -131,7 +132,7 @@ Candidate outlined(const Part& part, const cv::Mat& labels, const PieceMaps& map
     const double longest = std::max(1.0, longestSide(c.mask));
     c.growth = longestSide(near & (piece >= lowerLevel)) / longest;
     c.shrink = longestSide(near & (piece >= higherLevel)) / longest;
-    const cv::Mat seam = (maps.seam(c.box) >= halfLevel) & c.mask & ~grown(others, besideSeam);
+    const cv::Mat seam = (maps.seam(c.box) >= seamLevel) & c.mask & ~grown(others, besideSeam);
     c.mayBeSeveral = cv::countNonZero(seam) >= fewestOfSeam;
     fillHoles(c.mask);
     c.areaPx = cv::countNonZero(c.mask);

@@ -11,7 +11,7 @@
 
 namespace swarfbook {
 
-/// A part of the window that the network takes for a piece, before it is judged as a whole.
+/// A part of the window that the network takes for a piece, before PieceTrust judges it.
 struct Candidate {
     cv::Rect box;                     ///< in the crop, with a rim of 4 px as far as there is one
     cv::Mat mask;                     ///< CV_8U, of `box`, holes filled
@@ -23,9 +23,9 @@ struct Candidate {
     bool mayBeSeveral = false;        ///< shows a seam that does not part it
 };
 
-/// Outlines the pieces of a window. A piece is what the map holds for likelier piece than not,
-/// parted where it holds likelier than not that two pieces meet, and grown from there down to 0.4
-/// of the map. Pixels join by their sides.
+/// Outlines the pieces of a window. A piece is where the piece map is 0.5 or more, parted where the
+/// seam map is 0.43 or more, and grown from there down to 0.4 of the piece map. Pixels join by
+/// their sides.
 /// @param maps  of the crop's size
 /// @return in reading order of their first pixels; what is smaller than 4 px is none.
 /// Checked: tests/debris/candidate_test.cpp (drawn maps).
