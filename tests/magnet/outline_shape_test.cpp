@@ -22,7 +22,7 @@ std::vector<cv::Point2d> noisy(const std::vector<cv::Point2d>& points, double sp
     std::normal_distribution<double> error(0.0, spread);
     std::vector<cv::Point2d> out;
     for (const cv::Point2d& p : points)
-        out.emplace_back(p.x + error(random), p.y + error(random));
+        out.push_back({p.x + error(random), p.y + error(random)}); // in this order, x first
     return out;
 }
 
