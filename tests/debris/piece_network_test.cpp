@@ -70,11 +70,11 @@ cv::Mat speckled(cv::Size size) {
     cv::Mat picture = plainSurface(size, cardWhite, 25.0);
     cv::RNG random(3);
     for (int i = 0; i < 200; ++i) {
-        const cv::Point centre{random.uniform(0, size.width), random.uniform(0, size.height)};
+        const cv::Scalar colour{double(random.uniform(0, 255)), double(random.uniform(0, 255)),
+                                double(random.uniform(0, 255))};
         const int radius = random.uniform(2, 30);
-        drawDisc(picture, centre, radius,
-                 {double(random.uniform(0, 255)), double(random.uniform(0, 255)),
-                  double(random.uniform(0, 255))});
+        const cv::Point centre{random.uniform(0, size.width), random.uniform(0, size.height)};
+        drawDisc(picture, centre, radius, colour);
     }
     return picture;
 }

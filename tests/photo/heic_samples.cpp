@@ -206,10 +206,11 @@ cv::Mat speckledPicture(cv::Size size) {
     random.fill(picture, cv::RNG::UNIFORM, 150, 230);
     cv::GaussianBlur(picture, picture, {0, 0}, 1.2);
     for (int i = 0; i < size.area() / 800; ++i) {
-        const cv::Point centre{random.uniform(0, size.width), random.uniform(0, size.height)};
+        // In this order, one a statement: the stored files were made of just this picture.
+        const int shade = random.uniform(20, 120);
         const int radius = random.uniform(1, 6);
-        cv::circle(picture, centre, radius, cv::Scalar::all(random.uniform(20, 120)), -1,
-                   cv::LINE_AA);
+        const cv::Point centre{random.uniform(0, size.width), random.uniform(0, size.height)};
+        cv::circle(picture, centre, radius, cv::Scalar::all(shade), -1, cv::LINE_AA);
     }
     return picture;
 }
