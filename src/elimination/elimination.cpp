@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <array>
+#include <set>
 
 namespace swarfbook {
 namespace {
@@ -38,11 +39,16 @@ std::string seenIn(const EliminationEvidence& evidence, const std::string& gear)
     return word;
 }
 
-/// Whether the part is on the way to what holds the gear.
-bool takesPart(const UnitParts& parts, const ApplicationChart::Gear& gear, std::size_t part) {
-    const Duties duties = parts.holding(gear);
-    return std::any_of(duties.begin(), duties.end(),
-                       [&](const Duty& duty) { return duty.part == part; });
+/// For each column of the table, the numbers of the parts on the way to what holds its gear.
+std::vector<std::set<std::size_t>> partsHolding(const DiagnosisContext& facts,
+                                                const Elimination& e) {
+    std::vector<std::set<std::size_t>> columns;
+    for (const std::string& gear : e.gears) {
+        std::set<std::size_t>& parts = columns.emplace_back();
+        for (const Duty& duty : facts.parts.holding(*facts.chart.gear(gear)))
+            parts.insert(duty.part);
+    }
+    return columns;
 }
 
 void addColumns(const ApplicationChart& chart, const EliminationEvidence& evidence,
@@ -55,7 +61,8 @@ void addColumns(const ApplicationChart& chart, const EliminationEvidence& eviden
     }
 }
 
-EliminatedPart partOf(const DiagnosisContext& facts, const Elimination& e, std::size_t number) {
+EliminatedPart partOf(const DiagnosisContext& facts, const Elimination& e,
+                      const std::vector<std::set<std::size_t>>& holding, std::size_t number) {
     EliminatedPart part;
     part.part = facts.parts.all()[number];
     part.label = facts.parts.label(number);
@@ -63,9 +70,9 @@ EliminatedPart partOf(const DiagnosisContext& facts, const Elimination& e, std::
     if (part.part.kind == PartKind::element && score != e.elements.score.end())
         part.score = score->second;
     for (std::size_t column = 0; column < e.gears.size(); ++column) {
-        const bool part0 = takesPart(facts.parts, *facts.chart.gear(e.gears[column]), number);
+        const bool takesPart = holding[column].contains(number);
         const std::string& seen = e.seenIn[column];
-        part.cells.push_back(!part0 ? "" : seen == "not driven" ? "open" : seen);
+        part.cells.push_back(!takesPart ? "" : seen == "not driven" ? "open" : seen);
     }
     judgePart(facts, number, part);
     return part;
@@ -139,8 +146,9 @@ Elimination eliminate(const ApplicationChart& chart, const EliminationEvidence& 
     e.stuck = stuckMatches(chart, commandedObtained(evidence));
     e.supplyLost = lostSupplyMatches(chart, onlyWrong(commandedObtained(evidence)));
     addExplanations(parts, found, e);
+    const std::vector<std::set<std::size_t>> holding = partsHolding(facts, e);
     for (std::size_t part = 0; part < parts.all().size(); ++part)
-        e.parts.push_back(partOf(facts, e, part));
+        e.parts.push_back(partOf(facts, e, holding, part));
     std::stable_sort(e.parts.begin(), e.parts.end(), [](const auto& a, const auto& b) {
         return rankOf(a) != rankOf(b) ? rankOf(a) < rankOf(b) : a.score > b.score;
     });

@@ -175,6 +175,29 @@ heif_error decodeColours(const heif_image_handle* handle, bool hasAlpha, heif_im
                              options.get());
 }
 
+/// Decodes the file's primary picture, or refuses what its decoder or the watch on it finds
+/// damaged.
+Result<StoredPicture> primaryPicture(Bytes bytes, const std::optional<HeifPicture>& described,
+                                     heif_image_handle* primary, const HevcWatch& watch) {
+    const bool hasAlpha = heif_image_handle_has_alpha_channel(primary) != 0;
+    heif_image* decoded = nullptr;
+    const heif_error error = decodeColours(primary, hasAlpha, decoded);
+    if (error.code != heif_error_Ok)
+        return refusalFrom(error);
+    const Image image(decoded);
+    if (const auto damage = damageIn(bytes, described, watch.parts()))
+        return *damage;
+    if (heif_image_get_decoding_warnings(decoded, 0, nullptr, 0) > 0)
+        return damaged("HEIC", "its decoder warns of it");
+    StoredPicture picture;
+    picture.upright = true;
+    picture.exif = exifOf(primary);
+    picture.bgr = bgrFrom(decoded, hasAlpha);
+    if (picture.bgr.empty())
+        return damaged("HEIC", "it holds no colour picture");
+    return picture;
+}
+
 } // namespace
 
 Result<StoredPicture> decodeHeif(Bytes bytes) {
@@ -200,24 +223,7 @@ Result<StoredPicture> decodeHeif(Bytes bytes) {
     const auto height = static_cast<std::uint64_t>(heif_image_handle_get_height(primary));
     if (isTooLarge(width, height))
         return tooLarge(width, height);
-
-    const bool hasAlpha = heif_image_handle_has_alpha_channel(primary) != 0;
-    heif_image* decoded = nullptr;
-    error = decodeColours(primary, hasAlpha, decoded);
-    if (error.code != heif_error_Ok)
-        return refusalFrom(error);
-    const Image image(decoded);
-    if (const auto damage = damageIn(bytes, described, watch.parts()))
-        return *damage;
-    if (heif_image_get_decoding_warnings(decoded, 0, nullptr, 0) > 0)
-        return damaged("HEIC", "its decoder warns of it");
-    StoredPicture picture;
-    picture.upright = true;
-    picture.exif = exifOf(primary);
-    picture.bgr = bgrFrom(decoded, hasAlpha);
-    if (picture.bgr.empty())
-        return damaged("HEIC", "it holds no colour picture");
-    return picture;
+    return primaryPicture(bytes, described, primary, watch);
 }
 
 } // namespace swarfbook::decoding

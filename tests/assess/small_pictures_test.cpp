@@ -42,8 +42,10 @@ Photo spoiled(cv::RNG& random) {
     exposure.seed = static_cast<std::uint64_t>(random.uniform(1, 1 << 30));
     Photo photo = photograph(drawing, camera, exposure);
     for (int i = random.uniform(0, 4); i > 0; --i) {
-        const cv::Point a(random.uniform(0, photo.bgr.cols), random.uniform(0, photo.bgr.rows));
-        const cv::Point b(random.uniform(0, photo.bgr.cols), random.uniform(0, photo.bgr.rows));
+        const int top = random.uniform(0, photo.bgr.rows);
+        const cv::Point a(random.uniform(0, photo.bgr.cols), top);
+        const int bottom = random.uniform(0, photo.bgr.rows);
+        const cv::Point b(random.uniform(0, photo.bgr.cols), bottom);
         cv::rectangle(photo.bgr, a, b, cv::Scalar::all(random.uniform(0, 256)), cv::FILLED);
     }
     return photo;

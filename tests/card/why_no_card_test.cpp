@@ -16,9 +16,12 @@ namespace {
 cv::Mat discs() {
     cv::Mat picture(1500, 2000, CV_8UC3, cv::Scalar::all(120));
     cv::RNG dice(11);
-    for (int i = 0; i < 200; ++i)
-        cv::circle(picture, {dice.uniform(0, 2000), dice.uniform(0, 1500)}, dice.uniform(15, 70),
-                   cv::Scalar::all(dice.uniform(20, 230)), cv::FILLED, cv::LINE_AA);
+    for (int i = 0; i < 200; ++i) {
+        const cv::Scalar shade = cv::Scalar::all(dice.uniform(20, 230));
+        const int radius = dice.uniform(15, 70);
+        const cv::Point centre{dice.uniform(0, 2000), dice.uniform(0, 1500)};
+        cv::circle(picture, centre, radius, shade, cv::FILLED, cv::LINE_AA);
+    }
     return picture;
 }
 

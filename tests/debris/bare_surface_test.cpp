@@ -47,8 +47,8 @@ cv::Mat threads(int seed) {
     cv::Mat out(windowSize, CV_32F, cv::Scalar(0));
     cv::RNG random(static_cast<std::uint64_t>(seed));
     for (int i = 0; i < 6000; ++i) {
-        cv::Point2d at(random.uniform(0.0, double(windowSize.width)),
-                       random.uniform(0.0, double(windowSize.height)));
+        const double y = random.uniform(0.0, double(windowSize.height));
+        cv::Point2d at(random.uniform(0.0, double(windowSize.width)), y);
         double way = random.uniform(0.0, 6.28);
         const double shade = random.gaussian(1.0);
         for (int step = 0; step < 8; ++step) {

@@ -69,11 +69,13 @@ std::string randomWeights(DrawnNetwork& net) {
 cv::Mat speckled(cv::Size size) {
     cv::Mat picture = plainSurface(size, cardWhite, 25.0);
     cv::RNG random(3);
-    for (int i = 0; i < 200; ++i)
-        drawDisc(picture, {random.uniform(0, size.width), random.uniform(0, size.height)},
-                 random.uniform(2, 30),
-                 {double(random.uniform(0, 255)), double(random.uniform(0, 255)),
-                  double(random.uniform(0, 255))});
+    for (int i = 0; i < 200; ++i) {
+        const cv::Scalar colour{double(random.uniform(0, 255)), double(random.uniform(0, 255)),
+                                double(random.uniform(0, 255))};
+        const int radius = random.uniform(2, 30);
+        const cv::Point centre{random.uniform(0, size.width), random.uniform(0, size.height)};
+        drawDisc(picture, centre, radius, colour);
+    }
     return picture;
 }
 

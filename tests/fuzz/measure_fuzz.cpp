@@ -35,7 +35,7 @@ class Bytes {
 
 /// 64 to 400 pixels each way, of squares whose grey or colour is a byte each.
 cv::Mat squares(Bytes& bytes) {
-    const cv::Size size(64 + bytes.next() * 336 / 255, 64 + bytes.next() * 336 / 255);
+    const cv::Size size{64 + bytes.next() * 336 / 255, 64 + bytes.next() * 336 / 255};
     const int side = 1 + bytes.next() % 32;
     cv::Mat cells((size.height + side - 1) / side, (size.width + side - 1) / side, CV_8UC3,
                   cv::Scalar::all(0));
@@ -78,7 +78,8 @@ void layThing(Bytes& bytes, const CardPhoto& card, cv::Mat& picture) {
     const cv::Point2d centre(at.u, at.v);
     const int kind = bytes.next() % 3;
     const double length = bytes.between(1.0, 120.0), width = bytes.between(1.0, 40.0);
-    const cv::Scalar colour(bytes.next(), bytes.next(), bytes.next());
+    const double blue = bytes.next(), green = bytes.next(), red = bytes.next();
+    const cv::Scalar colour(blue, green, red);
     const cv::RotatedRect box(centre, cv::Size2d(length, width),
                               static_cast<float>(bytes.between(0.0, 180.0)));
     if (kind == 0) {

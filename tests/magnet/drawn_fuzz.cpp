@@ -46,9 +46,10 @@ class Growth {
         const cv::Rect box = cv::boundingRect(body_);
         const double area = box.area() / (topScale * topScale);
         for (int i = 0; i < cvRound(area * perMm2); ++i) {
-            const cv::Point2d p =
-                Above::mm(cv::Point(box.x + cvRound(uniform() * (box.width - 1)),
-                                    box.y + cvRound(uniform() * (box.height - 1))));
+            // One number a statement: in one call every compiler has an order of its own.
+            const int y = box.y + cvRound(uniform() * (box.height - 1));
+            const int x = box.x + cvRound(uniform() * (box.width - 1));
+            const cv::Point2d p = Above::mm(cv::Point(x, y));
             if (grows(p))
                 all.push_back(onFace(p));
         }
@@ -91,7 +92,8 @@ class Growth {
         const double h = magnet_.faceHeight;
         const double lean = std::log(std::hypot(depth, h) / std::max(depth, 0.05)) / pi;
         const cv::Point2d out = outwards(p) * lean;
-        cv::Point3d way(out.x + 0.25 * normal(), out.y + 0.25 * normal(), 1.0);
+        const double aside = 0.25 * normal(), along = 0.25 * normal();
+        cv::Point3d way(out.x + along, out.y + aside, 1.0);
         way = way * (0.45 * length() / std::sqrt(way.dot(way)));
         const cv::Point3d from(p.x, p.y, h);
         return {from, from + way};
@@ -106,7 +108,8 @@ class Growth {
                 if (!grows(p - 0.05 * out))
                     continue;
                 const double up = 0.35 - 0.9 * uniform();
-                cv::Point3d way(out.x + 0.2 * normal(), out.y + 0.2 * normal(), up);
+                const double aside = 0.2 * normal(), along = 0.2 * normal();
+                cv::Point3d way(out.x + along, out.y + aside, up);
                 way = way * (0.8 * length() / std::sqrt(way.dot(way)));
                 const cv::Point3d from(p.x, p.y, magnet_.faceHeight * (1.0 - 0.3 * uniform()));
                 all.push_back({from, from + way});

@@ -21,8 +21,10 @@ std::vector<cv::Point2d> noisy(const std::vector<cv::Point2d>& points, double sp
     std::mt19937 random(seed);
     std::normal_distribution<double> error(0.0, spread);
     std::vector<cv::Point2d> out;
-    for (const cv::Point2d& p : points)
-        out.emplace_back(p.x + error(random), p.y + error(random));
+    for (const cv::Point2d& p : points) {
+        const double down = error(random), across = error(random);
+        out.emplace_back(p.x + across, p.y + down);
+    }
     return out;
 }
 

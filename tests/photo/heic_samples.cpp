@@ -205,9 +205,13 @@ cv::Mat speckledPicture(cv::Size size) {
     cv::RNG random(5);
     random.fill(picture, cv::RNG::UNIFORM, 150, 230);
     cv::GaussianBlur(picture, picture, {0, 0}, 1.2);
-    for (int i = 0; i < size.area() / 800; ++i)
-        cv::circle(picture, {random.uniform(0, size.width), random.uniform(0, size.height)},
-                   random.uniform(1, 6), cv::Scalar::all(random.uniform(20, 120)), -1, cv::LINE_AA);
+    for (int i = 0; i < size.area() / 800; ++i) {
+        // In this order, one a statement: the stored files were made of just this picture.
+        const int shade = random.uniform(20, 120);
+        const int radius = random.uniform(1, 6);
+        const cv::Point centre{random.uniform(0, size.width), random.uniform(0, size.height)};
+        cv::circle(picture, centre, radius, cv::Scalar::all(shade), -1, cv::LINE_AA);
+    }
     return picture;
 }
 

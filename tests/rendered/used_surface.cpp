@@ -46,25 +46,35 @@ std::vector<Piece> usedSurface(const CardLayout& layout, int scratches, unsigned
         return PointOnCard{x, between(w.y - 8.0, w.y + w.height + 8.0)};
     };
     std::vector<Piece> pieces;
-    for (int i = 0; i < 250; ++i) // rolled grain: faint streaks
-        pieces.push_back(
-            mark(place(), between(2.0, 9.0), between(0.2, 0.6), steel * between(0.9, 1.1)));
+    // Each number is drawn in a statement of its own: a call's arguments may be worked out in any
+    // order, and another compiler's order would give another surface.
+    for (int i = 0; i < 250; ++i) { // rolled grain: faint streaks
+        const double light = steel * between(0.9, 1.1);
+        const double width = between(0.2, 0.6);
+        const double length = between(2.0, 9.0);
+        pieces.push_back(mark(place(), length, width, light));
+    }
     for (int i = 0; i < 6; ++i) { // dried oil
         const PointOnCard at = place();
         const double diameter = between(1.5, 4.0);
         pieces.push_back(mark(at, diameter, 0.0, 0.72 * steel));
         pieces.push_back(mark(at, diameter - 0.3, 0.0, 0.85 * steel));
     }
-    for (int i = 0; i < 5; ++i)
-        addRing(pieces, place(), between(3.0, 5.0));
+    for (int i = 0; i < 5; ++i) {
+        const double diameter = between(3.0, 5.0);
+        addRing(pieces, place(), diameter);
+    }
     for (int i = 0; i < 8; ++i) { // stamped bars, punch marks
-        Piece bar = mark(place(), between(0.8, 2.5), between(0.4, 0.7), 0.4 * steel);
+        const double width = between(0.4, 0.7);
+        const double length = between(0.8, 2.5);
+        Piece bar = mark(place(), length, width, 0.4 * steel);
         bar.turn = between(0.0, 180.0);
         pieces.push_back(bar);
     }
     for (int i = 0; i < scratches; ++i) {
-        Piece scratch = mark(place(), between(1.0, 14.0), between(0.10, 0.25),
-                             steel * (i % 2 == 0 ? 0.4 : 1.9));
+        const double width = between(0.10, 0.25);
+        const double length = between(1.0, 14.0);
+        Piece scratch = mark(place(), length, width, steel * (i % 2 == 0 ? 0.4 : 1.9));
         scratch.turn = between(0.0, 180.0);
         pieces.push_back(scratch);
     }
