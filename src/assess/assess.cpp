@@ -109,7 +109,8 @@ Measurement assessPhoto(Photo photo, const AssessData& data, const AssessOptions
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
-    auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
+    auto calibrated =
+        calibratePhoto(photo, data.layouts, KnownBars{options.measuredBar, options.barOfCard});
     photo.bgr.release();
     const DebrisModels& models = data.models.get();
     if (calibrated)
