@@ -86,7 +86,7 @@ bool isWhite(const CardLayout& layout, const CardRect& box) {
 
 } // namespace
 
-// The window's own surround is read as paper up to 3.5 mm from its edge (magnet/white_window.cpp),
+// The window's own surround is read as paper up to 3.5 mm from its edge (magnet/window_look.cpp),
 // the paper beside a grey patch 1.6 mm from it at the patch's middle (card/tone_curve.cpp).
 TEST_CASE("the code has a place of its own on the card, with its white surround") {
     for (const CardLayout& layout : allLayouts()) {
