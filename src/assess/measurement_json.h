@@ -34,8 +34,9 @@ nlohmann::ordered_json toJson(const SizeSampling& sampling);
 /// Several photos of one sample as one finding: the document "swarfbook repeats 1".
 nlohmann::ordered_json toJson(const RepeatedFinding& finding);
 
-/// Reads the document back, and one of format 1 (measurement_format_1.h). The mapping is not part of the document: see mappingToJson.
-/// Throws std::invalid_argument naming what is missing or wrong.
+/// Reads the document back, and one of format 1 (measurement_format_1.h). The mapping is not part
+/// of the document: see mappingToJson. Throws std::invalid_argument naming what is missing or
+/// wrong.
 Measurement measurementFromJson(const nlohmann::json& document);
 
 /// The mapping from card to photo, kept beside a stored finding so that its outlines can be drawn.
