@@ -7,7 +7,7 @@
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
 #include "magnet/measure_magnet.h"
-#include "magnet/white_window.h"
+#include "magnet/window_look.h"
 #include "particles/count.h"
 #include "particles/size_sampling.h"
 
@@ -34,6 +34,14 @@ void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWind
         const auto& none = std::get<NoMagnet>(search);
         m.magnetNote = none.detail + " " + none.advice;
     }
+}
+
+/// Asks where the window does not look like the place that was said.
+void askOfPlace(Measurement& m, const CalibratedPhoto& photo, bool saidWhite) {
+    const WindowLook look = windowLookOf(photo);
+    for (std::string& question :
+         saidWhite ? whiteWindowQuestions(look) : cutWindowQuestions(look, m.place == Place::tray))
+        m.cautions.push_back(std::move(question));
 }
 
 /// What a photo is measured by.
@@ -82,9 +90,8 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
     }
     if (m.place == Place::magnet)
         readMagnet(m, photo, *window, debris);
-    else if (debris.isPad)
-        for (std::string& question : placeQuestions(whiteWindowOf(photo)))
-            m.cautions.push_back(std::move(question));
+    else
+        askOfPlace(m, photo, debris.isPad);
     if (options.blank)
         layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
     m.debris = measureDebris(photo, *window, tools.models, debris);
@@ -109,7 +116,8 @@ Measurement assessPhoto(Photo photo, const AssessData& data, const AssessOptions
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
-    auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
+    auto calibrated =
+        calibratePhoto(photo, data.layouts, KnownBars{options.measuredBar, options.barOfCard});
     photo.bgr.release();
     const DebrisModels& models = data.models.get();
     if (calibrated)

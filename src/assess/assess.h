@@ -6,6 +6,7 @@
 #include "assess/measurement.h"
 #include "assess/models_on_demand.h"
 #include "assess/photo_file.h"
+#include "card/calibrated_photo.h"
 
 #include <filesystem>
 #include <memory>
@@ -21,6 +22,8 @@ struct AssessOptions {
     std::string serial;                     ///< of the card, "" when not given
     std::optional<bool> windowCutOut;       ///< frame or pad; default: pad for pad/magnet/strained
     std::shared_ptr<const PhotoFile> blank{}; ///< of the same place cleaned; null when not given
+    BarOfCard
+        barOfCard{}; ///< asked for the check bar of a card that its code names, if no bar is given
 };
 
 /// Data that measuring is done by, loaded once from the installed folders; the models when the

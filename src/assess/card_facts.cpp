@@ -8,7 +8,7 @@ CardFacts cardFactsOf(const CalibratedPhoto& photo, const std::string& serial) {
     CardFacts facts;
     const CardSighting& card = photo.card;
     facts.layout = card.layout.name;
-    facts.serial = serial;
+    facts.serial = photo.serial.empty() ? serial : photo.serial;
     facts.printScale = photo.printScale;
     facts.markersUsed = card.markersUsed;
     facts.residual = card.residual;

@@ -9,7 +9,8 @@
 
 namespace swarfbook {
 
-/// What the measurement document says of the card in a photo; `serial` "" when not given.
+/// What the measurement document says of the card in a photo. Its serial is what the card's own
+/// code says, else `serial` as it was given, "" when not.
 CardFacts cardFactsOf(const CalibratedPhoto& photo, const std::string& serial);
 
 } // namespace swarfbook

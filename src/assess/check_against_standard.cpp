@@ -12,7 +12,8 @@ StandardCheck checkAgainstStandard(const Photo& photo, const CheckStandard& thin
     StandardCheck check;
     check.photo = photo.facts;
     check.thing = thing;
-    auto calibrated = calibratePhoto(photo, data.layouts, options.measuredBar);
+    auto calibrated =
+        calibratePhoto(photo, data.layouts, KnownBars{options.measuredBar, options.barOfCard});
     if (!calibrated) {
         check.refusal = calibrated.error();
         return check;

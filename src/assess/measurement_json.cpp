@@ -93,9 +93,9 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
                         {"area_u_mm2", rounded(p.area.standardUncertainty, mm2Decimals)},
                         {"length_mm", rounded(p.length, mmDecimals)},
                         {"size_class", textOrNull(p.sizeClass)},
-                        {"look", lookName(p.look)},
+                        {"type", typeWord(p.look)},
                         {"debris_probability", rounded(p.debrisProbability, shareDecimals)},
-                        {"look_probability", rounded(p.lookProbability, shareDecimals)},
+                        {"type_probability", rounded(p.lookProbability, shareDecimals)},
                         {"glint", rounded(p.glint, 3)},
                         {"ferrous", ferrousJson(p.ferrous)},
                         {"at_edge", p.atEdge},
@@ -107,10 +107,10 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
 ordered_json countsJson(const std::vector<ClassCount>& counts) {
     ordered_json list = ordered_json::array();
     for (const ClassCount& c : counts) {
-        ordered_json byLook = ordered_json::object();
+        ordered_json byType = ordered_json::object();
         for (std::size_t look = 0; look < c.byLook.size(); ++look)
             if (c.byLook[look] != 0)
-                byLook[std::string(lookName(static_cast<Look>(look)))] = c.byLook[look];
+                byType[std::string(typeWord(static_cast<Look>(look)))] = c.byLook[look];
         const bool openAbove = !std::isfinite(c.to.value());
         list.push_back(
             {{"size_class", text(c.sizeClass)},
@@ -121,7 +121,7 @@ ordered_json countsJson(const std::vector<ClassCount>& counts) {
              {"per_100_cm2", rounded(c.per100Cm2, countDecimals)},
              {"interval_95",
               {rounded(c.intervalLow, countDecimals), rounded(c.intervalHigh, countDecimals)}},
-             {"by_look", std::move(byLook)},
+             {"by_type", std::move(byType)},
              {"complete", c.complete}});
     }
     return list;
@@ -204,7 +204,7 @@ ordered_json toJson(const SizeSampling& c) {
 }
 
 ordered_json toJson(const Measurement& measurement) {
-    ordered_json document{{"format", "swarfbook measurement 1"},
+    ordered_json document{{"format", "swarfbook measurement 2"},
                           {"photo", photoJson(measurement.photo)},
                           {"place", placeName(measurement.place)}};
     if (measurement.refusal) {

@@ -9,7 +9,7 @@
 
 namespace swarfbook {
 
-/// The measurement document "swarfbook measurement 1", one object a photo.
+/// The measurement document "swarfbook measurement 2", one object a photo.
 ///
 /// Lengths are true millimetres (4 decimals), places in the photo pixels (2 decimals). A refused
 /// photo has `refusal` and nothing after it: no `particles`, no `counts`. `to_um` of the open class
@@ -34,8 +34,9 @@ nlohmann::ordered_json toJson(const SizeSampling& sampling);
 /// Several photos of one sample as one finding: the document "swarfbook repeats 1".
 nlohmann::ordered_json toJson(const RepeatedFinding& finding);
 
-/// Reads the document back. The mapping is not part of the document: see mappingToJson.
-/// Throws std::invalid_argument naming what is missing or wrong.
+/// Reads the document back, and one of format 1 (measurement_format_1.h). The mapping is not part
+/// of the document: see mappingToJson. Throws std::invalid_argument naming what is missing or
+/// wrong.
 Measurement measurementFromJson(const nlohmann::json& document);
 
 /// The mapping from card to photo, kept beside a stored finding so that its outlines can be drawn.

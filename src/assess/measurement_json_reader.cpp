@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/document_values.h"
+#include "assess/measurement_format_1.h"
 #include "assess/measurement_json.h"
 
 #include <fmt/format.h>
@@ -70,10 +71,10 @@ std::vector<Particle> particlesFrom(const json& list) {
         p.area = measured<SquareMillimetres>(from, "area_mm2", "area_u_mm2");
         p.length = Millimetres(amount(from, "length_mm"));
         p.sizeClass = textOrEmpty(from, "size_class");
-        p.look = lookFromName(from.at("look").get<std::string>());
+        p.look = typeFromWord(from.at("type").get<std::string>());
         p.debrisProbability =
             share(from.value("debris_probability", json(1.0))); // older ones do not say
-        p.lookProbability = share(from.at("look_probability"));
+        p.lookProbability = share(from.at("type_probability"));
         p.glint = number(from, "glint");
         p.ferrous = ferrousFrom(from.at("ferrous"));
         p.atEdge = from.at("at_edge").get<bool>();
@@ -97,8 +98,8 @@ std::vector<ClassCount> countsFrom(const json& list) {
         c.per100Cm2 = amount(from, "per_100_cm2");
         c.intervalLow = checkedNumber(from.at("interval_95").at(0), 0.0);
         c.intervalHigh = checkedNumber(from.at("interval_95").at(1), 0.0);
-        for (const auto& [look, pieces] : from.at("by_look").items())
-            c.byLook.at(static_cast<std::size_t>(lookFromName(look))) = whole(pieces);
+        for (const auto& [type, pieces] : from.at("by_type").items())
+            c.byLook.at(static_cast<std::size_t>(typeFromWord(type))) = whole(pieces);
         c.complete = from.at("complete").get<bool>();
         counts.push_back(std::move(c));
     }
@@ -202,7 +203,9 @@ void readBlank(Measurement& measurement, const json& document) {
 
 Measurement readMeasurement(const json& document) {
     const std::string format = document.at("format").get<std::string>();
-    if (format != "swarfbook measurement 1")
+    if (format == "swarfbook measurement 1")
+        return readMeasurement(fromFormat1(document));
+    if (format != "swarfbook measurement 2")
         throw std::invalid_argument(fmt::format("its format is \"{}\"", format));
     Measurement measurement;
     measurement.photo = photoFrom(document.at("photo"));

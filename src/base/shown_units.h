@@ -4,6 +4,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 /// The units and the order of dates in which people are told of distances, temperatures, volumes
 /// and days. As with a program's locale there is one of it for the whole program: the book's
@@ -13,10 +14,18 @@
 namespace swarfbook {
 
 enum class DateOrder {
-    yearFirst, ///< 2025-06-14, as ISO 8601 writes it
-    dayFirst,  ///< 14 Jun 2025
-    monthFirst ///< Jun 14, 2025
+    yearFirst,       ///< 2025-06-14, as ISO 8601 writes it
+    dayFirst,        ///< 14 Jun 2025
+    monthFirst,      ///< Jun 14, 2025
+    dayFirstGerman,  ///< 14. Jun 2025
+    dayFirstFrench,  ///< 14 juin 2025
+    dayFirstSpanish, ///< 14 jun 2025
 };
+/// The words by which the settings name each, in the order of DateOrder: "year-first", ...,
+/// "german", "french", "spanish".
+const std::vector<std::string_view>& dateOrderWords();
+/// The inverse; yearFirst for any other word.
+DateOrder dateOrderOf(std::string_view word);
 
 struct ShownUnits {
     bool miles = false;      ///< else kilometres
@@ -42,6 +51,8 @@ ShownValue inShownUnit(double value, std::string_view unit);
 
 /// "128,000 km", or "79,535 mi": rounded to whole ones.
 std::string distanceWords(double km);
+/// "50 to 150 km", or "31 to 93 mi".
+std::string distanceRange(double lowKm, double highKm);
 /// The day of "2025-06-14" or "2025-06-14T09:34:00Z" as days are shown. Any other text comes
 /// back unchanged.
 std::string dateWords(const std::string& iso);

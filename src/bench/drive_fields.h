@@ -136,7 +136,7 @@ template <> struct Of<LevelSeen> {
                           .label = "leak at",
                           .said = "leak at the"}),
                    field("leak_amount", &LevelSeen::leakAmount,
-                         {.option = "leak-amount", .label = "the leak", .said = "which"})};
+                         {.option = "leak-amount", .label = "the leak", .said = "how much:"})};
 };
 template <> struct Of<OutsideCheck> {
     static constexpr std::string_view kind = "outside";

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "card/calibrated_photo.h"
 
+#include "card/serial_code.h"
 #include "card/tone_curve.h"
 #include "card/why_no_card.h"
 
@@ -155,11 +156,14 @@ void straightenTones(CalibratedPhoto& photo) {
                                   : "lighter"));
 }
 
-Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card,
-                                 std::optional<Millimetres> measuredBar) {
-    const PrintScale scale =
-        measuredBar ? printScaleFromBar(card.layout, *measuredBar) : PrintScale{};
-    CalibratedPhoto calibrated{photo.bgr, std::move(card), scale, {}, {}, {}, false, {}};
+Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card, const KnownBars& bars) {
+    std::string serial = readSerialCode(photo.bgr, card).value_or("");
+    std::optional<Millimetres> bar = bars.ofThisCard;
+    if (!bar && !serial.empty() && bars.bySerial)
+        bar = bars.bySerial(serial, card.layout.name);
+    const PrintScale scale = bar ? printScaleFromBar(card.layout, *bar) : PrintScale{};
+    CalibratedPhoto calibrated{photo.bgr, std::move(card),   scale, {}, {}, {},
+                               false,     std::move(serial), {}};
     calibrated.surface = calibrated.card.mapping;
     calibrated.focalKnown = tellsFocalLength(photo.facts);
     straightenTones(calibrated);
@@ -198,13 +202,18 @@ Millimetres seenFromOf(const Sharpness& sharpness, PixelsPerMillimetre scale) {
 }
 
 Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
-                                       std::optional<Millimetres> measuredBar) {
+                                       const KnownBars& bars) {
     auto card = findCard(photo, layouts);
     if (!card) {
         return card.error().reason == RefusalReason::noCard ? whyNoCard(photo.bgr, card.error())
                                                             : card.error();
     }
-    return withCard(photo, std::move(*card), measuredBar);
+    return withCard(photo, std::move(*card), bars);
+}
+
+Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
+                                       std::optional<Millimetres> measuredBar) {
+    return calibratePhoto(photo, layouts, KnownBars{measuredBar});
 }
 
 } // namespace swarfbook

@@ -7,7 +7,9 @@
 #include "card/paper_light.h"
 #include "card/sharpness.h"
 
+#include <functional>
 #include <optional>
+#include <string>
 
 namespace swarfbook {
 
@@ -20,6 +22,7 @@ struct CalibratedPhoto {
     PaperLight light;
     PlaneMapping surface;    ///< of what is measured: the card's plane, or the one under a frame
     bool focalKnown = false; ///< the mapping's focal length is the photo's own, not a usual one
+    std::string serial{};    ///< that the card's own code says, "" where none is read
     std::vector<std::string> cautions{}; ///< what to mind in this photo, a sentence and advice each
 
     /// True millimetres (nominal x print scale) of a photo place on the surface, and back.
@@ -36,6 +39,17 @@ struct CalibratedPhoto {
     }
 };
 
+/// The check bar, as callipers read it, of the card of this serial and layout; nullopt when not
+/// known. It is asked when a code was read on the card.
+using BarOfCard =
+    std::function<std::optional<Millimetres>(const std::string& serial, const std::string& layout)>;
+
+/// Check bars as callipers read them.
+struct KnownBars {
+    std::optional<Millimetres> ofThisCard; ///< said with the photo
+    BarOfCard bySerial{};                  ///< asked where none was said
+};
+
 /// Calibrates a photo by the card in it.
 ///
 /// @param measuredBar  check bar of this very card as callipers read it; nullopt: not checked.
@@ -46,6 +60,9 @@ struct CalibratedPhoto {
 /// Checked: tests/card/calibrate_test.cpp, tests/blackbox.
 Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
                                        std::optional<Millimetres> measuredBar);
+/// The same; where no bar was said with the photo, by that of the serial on the card's code.
+Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
+                                       const KnownBars& bars);
 
 /// The smallest maximum Feret that a photo resolves: 3 pixels or 1.5 edge widths, whichever is
 /// larger; edges as in the direction and the part of the window that are least sharp. From there up

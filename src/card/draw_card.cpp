@@ -3,6 +3,7 @@
 #include "card/draw_card.h"
 
 #include "card/card_words.h"
+#include "card/serial_code.h"
 
 #include <cairo-pdf.h>
 #include <cairo.h>
@@ -117,6 +118,7 @@ void drawCard(cairo_t* pen, const CardSheet& sheet) {
     for (const PointOnCard& centre : layout.slantedCentres)
         drawSlantedSquare(pen, centre, layout.slantedSize, layout.slantedTurnDeg);
     drawCheckBar(pen, layout);
+    drawSerialCode(pen, layout, sheet.serial);
     carddrawing::drawMarginLine(pen, sheet);
 }
 

@@ -35,6 +35,8 @@ CardLayout layoutOf(const std::string& name, const json& from) {
     layout.slantedTurnDeg = from.at("slanted_turn_deg");
     for (const json& centre : from.at("slanted"))
         layout.slantedCentres.push_back(pointOf(centre));
+    const json& code = from.at("serial_code");
+    layout.serialCode = {code.at("x"), code.at("y"), code.at("side"), code.at("side")};
     const json& bar = from.at("check_bar");
     layout.checkBarY = bar.at("y");
     layout.checkBarX0 = bar.at("x0");

@@ -33,6 +33,7 @@ struct CardLayout {
     double slantedSize = 0.0;
     double slantedTurnDeg = 0.0; ///< clockwise as seen
     std::vector<PointOnCard> slantedCentres;
+    CardRect serialCode; ///< square of the serial's code, without its white surround; may be empty
     double checkBarY = 0.0, checkBarX0 = 0.0, checkBarX1 = 0.0;
 
     [[nodiscard]] double checkBarLength() const { return checkBarX1 - checkBarX0; }

@@ -4,6 +4,7 @@
 
 #include "base/median.h"
 #include "card/normal_sums.h"
+#include "card/serial_code.h"
 #include "photo/linear_light.h"
 
 #include <algorithm>
@@ -43,6 +44,11 @@ bool onBarePaper(const CardLayout& layout, PointOnCard p) {
         if (nearSquare(p, centre, layout.slantedSize * 1.1))
             return false;
     return true;
+}
+
+/// On the serial's code, or nearer to it than paper may be.
+bool onCode(const CardRect& code, PointOnCard p) {
+    return nearSquare(p, {code.x + code.width / 2.0, code.y + code.height / 2.0}, code.width);
 }
 
 struct Place {
@@ -131,10 +137,11 @@ cv::Vec3d PaperLight::whiteAt(PointOnCard p) const {
 std::optional<PaperLight> readPaperLight(const cv::Mat& bgr, const CardSighting& card) {
     const CardLayout& layout = card.layout;
     std::vector<Place> places;
+    const bool isCoded = showsSerialCode(bgr, card);
     constexpr double step = 1.7; // mm: about 600 places on a card
     for (double y = step / 2; y < layout.outer.height; y += step)
         for (double x = step / 2; x < layout.outer.width; x += step)
-            if (onBarePaper(layout, {x, y}))
+            if (onBarePaper(layout, {x, y}) && !(isCoded && onCode(layout.serialCode, {x, y})))
                 if (const auto place = readPlace(bgr, card, {x, y}))
                     places.push_back(*place);
     if (places.size() < 30)

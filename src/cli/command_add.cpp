@@ -54,7 +54,9 @@ class AddCommand : public Command {
         add("sampling", text(),
             "how the sample was taken, such as \"whole magnet wiped\"; visits "
             "are compared only where it is the same");
-        add("serial", text(), "of the card in the photos; its check bar is known to the book");
+        add("serial", text(),
+            "of the card in the photos, where it has no printed code; its check bar is known to "
+            "the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
         add("blank", text(),
             "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "

@@ -3,6 +3,7 @@
 #include "cli/command_card.h"
 
 #include "assess/assess.h"
+#include "base/card_serial.h"
 #include "base/errors.h"
 #include "base/outputs.h"
 #include "card/draw_card.h"
@@ -33,20 +34,36 @@ CardLayout layoutNamed(const std::string& name) {
     throw UsageError(fmt::format("There is no card layout \"{}\". Say --layout {}.", name, known));
 }
 
-PrintedCard knownCard(const Book& book, const std::string& serial) {
+/// @param foreign  layout of a card that another book printed, "" where none was said
+PrintedCard knownCard(const Book& book, const std::string& serial, const std::string& foreign) {
     if (auto card = book.card(serial))
         return *card;
+    if (!foreign.empty() && isCodedSerial(serial))
+        return {serial, foreign, std::nullopt, ""};
     std::string last;
     const auto all = book.cards();
     const std::size_t shown = std::min<std::size_t>(all.size(), 5);
     for (std::size_t i = all.size() - shown; i < all.size(); ++i)
         last += (last.empty() ? "" : ", ") + all[i].serial;
     throw UsageError(fmt::format(
-        "There is no card {} in this book. {} The number stands on the card, below its window.",
+        "There is no card {} in this book. {} The number stands on the card, below its window. A "
+        "card that another book printed is kept with --layout and --measured-bar.",
         serial,
         last.empty() ? "No card has been printed from it yet: swarfbook card --layout close --out "
                        "card.pdf prints one."
                      : "Its latest cards are " + last + "."));
+}
+
+/// The card of this layout that was printed last.
+PrintedCard printedLast(const Book& book, const std::string& layout) {
+    const auto all = book.cards();
+    const auto last = std::find_if(all.rbegin(), all.rend(),
+                                   [&](const PrintedCard& card) { return card.layout == layout; });
+    if (last == all.rend())
+        throw UsageError(fmt::format("No {0} card has been printed from this book yet: swarfbook "
+                                     "card --layout {0} --out card.pdf prints one.",
+                                     layout));
+    return *last;
 }
 
 class CardCommand : public Command {
@@ -64,7 +81,8 @@ class CardCommand : public Command {
         add("force", "replace a file that is there already");
         add("serial", text(), "a card that was printed before, by the number on it");
         add("measured-bar", text(),
-            "with --serial: length of the printed check bar by callipers, mm");
+            "length of the printed check bar by callipers, mm; of the card of --serial, or with "
+            "--layout of the one printed last");
         add("book", text(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
         return all;
@@ -91,7 +109,7 @@ class CardCommand : public Command {
         outputs_.addBook(bookFolder(book_));
         if (!out_.empty())
             outputs_.plan(out_);
-        if (serial_.empty())
+        if (serial_.empty() && !measuredBar_)
             printNew();
         else
             useKnown();
@@ -104,15 +122,17 @@ class CardCommand : public Command {
             throw UsageError(fmt::format("The card is written as a PDF, so end the name \"{}\" "
                                          "in .pdf.",
                                          out_));
-        if (measuredBar_ && serial_.empty())
-            throw UsageError("Which card was measured? Say the number printed on it: swarfbook "
-                             "card --serial C0001 --measured-bar 79.6.");
+        if (measuredBar_ && serial_.empty() && layout_.empty())
+            throw UsageError("Which card was measured? Say the number printed on it (swarfbook "
+                             "card --serial K7Q-M4X --measured-bar 79.6), or its layout where it "
+                             "is the one printed last (swarfbook card --layout close "
+                             "--measured-bar 79.6).");
         if (measuredBar_)
             allowOnly(words, "card --measured-bar", {"serial", "measured-bar", "layout", "book"});
         if (!measuredBar_ && out_.empty())
             throw UsageError("Where to? Print a card with swarfbook card --layout close --out "
                              "card.pdf, or type the measured bar of a printed one with swarfbook "
-                             "card --serial C0001 --measured-bar 79.6.");
+                             "card --serial K7Q-M4X --measured-bar 79.6.");
         if (!measuredBar_ && serial_.empty() && layout_.empty())
             throw UsageError("Which layout? Say --layout close (window 64 x 44 mm) or --layout "
                              "wide (window 130 x 90 mm).");
@@ -134,7 +154,9 @@ class CardCommand : public Command {
 
     void useKnown() {
         Book book = measuredBar_ ? bookToWrite(book_) : bookToRead(book_);
-        const PrintedCard card = knownCard(book, serial_);
+        const PrintedCard card =
+            serial_.empty() ? printedLast(book, layoutNamed(layout_).name)
+                            : knownCard(book, serial_, measuredBar_ ? layout_ : std::string());
         const CardLayout layout = layoutNamed(layout_.empty() ? card.layout : layout_);
         if (layout.name != card.layout)
             throw UsageError(fmt::format("Card {} is a {} card. Leave --layout away, or print a "
@@ -210,7 +232,7 @@ CommandEntry cardEntry() {
     return {
         "card", "Print a card to PDF, or store its measured size",
         "swarfbook card --layout close|wide [--cut] [--paper a4|letter] --out card.pdf [--force]\n"
-        "       swarfbook card --serial S --measured-bar MM\n"
+        "       swarfbook card --serial S | --layout close|wide --measured-bar MM\n"
         "       swarfbook card --serial S [--cut] [--paper a4|letter] --out card.pdf",
         "swarfbook card --layout close --out card.pdf --book trial-book",
         []() -> Command* { return new CardCommand; }};

@@ -5,6 +5,7 @@
 #include "assess/check_against_standard.h"
 #include "base/errors.h"
 #include "bench/typed.h"
+#include "cli/card_in_photo.h"
 #include "cli/check_output.h"
 #include "cli/given_photos.h"
 #include "cli/measure_for_book.h"
@@ -57,7 +58,8 @@ class CheckCommand : public Command {
             "the known size may be off by this, such as 0.01mm (else half of its last digit)");
         add("by", text(), "who took the photos, to keep people's readings apart");
         add("phone", text(), "the phone's name in the shop (else its model, as a number)");
-        add("serial", text(), "of the card; its check bar is known to the book");
+        add("serial", text(),
+            "of the card, where it has no printed code; its check bar is known to the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
         add("cut", "the card's window is cut out");
         add("list", "show the readings in the book and how well they repeat");
@@ -118,6 +120,11 @@ class CheckCommand : public Command {
         for (const fs::path& photo : given.files()) {
             progress.next(GivenPhotos::nameOf(photo));
             checks.push_back(checkAgainstStandard(given.read(photo), thing_, data, options));
+            StandardCheck& check = checks.back();
+            requireSameCard(GivenPhotos::nameOf(photo), check.card, how_.serial);
+            if (std::string caution = cardCaution(book ? &*book : nullptr, check.card);
+                book && !caution.empty())
+                check.cautions.push_back(std::move(caution));
         }
         progress.clear();
         if (book) {

@@ -35,13 +35,13 @@ ordered_json finiteOrNull(double value) {
     return std::isfinite(value) ? ordered_json(value) : ordered_json(nullptr);
 }
 
-std::string lookWords(const LookChange& change) {
-    return change.look ? std::string(lookName(*change.look)) : "all";
+std::string typeWords(const LookChange& change) {
+    return change.look ? std::string(typeWord(*change.look)) : "all";
 }
 
 ordered_json changeJson(const LookChange& change) {
     const RateComparison& c = change.comparison;
-    return {{"look", lookWords(change)},
+    return {{"type", typeWords(change)},
             {"before", {{"count", change.before.count}, {"over", change.before.exposure}}},
             {"after", {{"count", change.after.count}, {"over", change.after.exposure}}},
             {"ratio", c.ratio ? finiteOrNull(*c.ratio) : ordered_json(nullptr)},
@@ -74,7 +74,7 @@ ordered_json toJson(const VisitComparison& c, const std::vector<ScoredVisit>& sc
     ordered_json changes = ordered_json::array();
     for (const LookChange& change : c.changes)
         changes.push_back(changeJson(change));
-    return {{"format", "swarfbook comparison 1"},
+    return {{"format", "swarfbook comparison 2"},
             {"before", c.before},
             {"after", c.after},
             {"place", placeName(c.place)},

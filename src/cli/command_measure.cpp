@@ -7,7 +7,9 @@
 #include "base/errors.h"
 #include "base/outputs.h"
 #include "base/text.h"
+#include "cli/card_in_photo.h"
 #include "cli/given_photos.h"
+#include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
 #include "cli/terminal.h"
@@ -45,7 +47,7 @@ class MeasureCommand : public Command {
         add("measured-bar", po::value<std::string>(),
             "length in mm of this very card's check bar, as callipers read it");
         add("serial", po::value<std::string>(),
-            "serial number of the card, to stand in the result");
+            "serial number of a card without a printed code, to stand in the result");
         add("same-sample",
             "the photos show one and the same sample: also say what they show together, "
             "and how well it repeats");
@@ -58,6 +60,9 @@ class MeasureCommand : public Command {
             "folder for several photos");
         add("outlines", "with --annotated: draw no letters, only the outlines");
         add("force", "replace an annotated photo that is there already");
+        add("book", po::value<std::string>(),
+            "the book that knows the card's check bar by the code on the card (else "
+            "$SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
         return out;
     }
 
@@ -82,6 +87,8 @@ class MeasureCommand : public Command {
         if (const auto bar = numberOf(words, "measured-bar", "79.6"))
             options_.measuredBar = Millimetres(*bar);
         blank_ = fileNameOf(words, "blank");
+        book_ = maybeTextOf(words, "book");
+        options_.barOfCard = barsOfBookThere(book_);
         json_ = has(words, "json");
         sameSample_ = has(words, "same-sample");
         annotated_ = textOf(words, "annotated");
@@ -167,6 +174,8 @@ class MeasureCommand : public Command {
         cv::Mat upright = toDraw ? photo.photo->bgr : cv::Mat();
         Measurement m = assessPhoto(std::move(photo), data, options_);
         progress.clear();
+        requireSameCard(file.string(), m.card, options_.serial);
+        askOfCard(m);
         if (json_)
             std::cout << toJson(m).dump() << "\n";
         if (m.refusal) {
@@ -186,6 +195,16 @@ class MeasureCommand : public Command {
         return m;
     }
 
+    /// Adds what is to be done where the card's check bar is not known.
+    void askOfCard(Measurement& m) const {
+        if (options_.measuredBar || cardCaution(nullptr, m.card).empty())
+            return;
+        std::optional<Book> book;
+        if (fs::exists(bookFolder(book_)))
+            book = bookToRead(book_);
+        m.cautions.push_back(cardCaution(book ? &*book : nullptr, m.card));
+    }
+
     void writeAnnotated(cv::Mat upright, const Measurement& m, const fs::path& out) {
         malloc_trim(0); // the picture's file takes the room that measuring a large photo has left
         outputs_.write(out, pictureBytes(out, annotatedPhoto(std::move(upright), m, drawing_)));
@@ -198,6 +217,7 @@ class MeasureCommand : public Command {
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
     std::string annotated_, blank_;
+    std::optional<std::string> book_;
     AnnotationOptions drawing_;
     std::vector<fs::path> pictures_; ///< one a photo, when they are asked for
     Outputs outputs_;

@@ -49,7 +49,8 @@ class SettingsCommand : public Command {
         add("temperature", text(), "shown in C or F");
         add("volume", text(), "of fluid, shown in l or qt (US quarts)");
         add("dates", text(),
-            "year-first (2025-06-14), day-first (14 Jun 2025) or month-first (Jun 14, 2025)");
+            "year-first (2025-06-14), day-first (14 Jun 2025), month-first (Jun 14, 2025), or "
+            "day first with german, french or spanish names of the months");
         add("book", text(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
         return all;

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "cli/book_output.h"
+#include "cli/card_in_photo.h"
 #include "cli/command.h"
 #include "cli/finding_changes.h"
 #include "cli/progress.h"
@@ -28,6 +29,7 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     options.place = how.place;
     options.serial = how.serial;
     options.blank = how.blank;
+    options.barOfCard = barsOf(book);
     const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
     if (card)
         options.serial = card->serial;
@@ -87,8 +89,12 @@ Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& d
     }
     const bool other =
         card && measurement && measurement->card && measurement->card->layout != card->layout;
-    if (measurement && !other)
+    if (measurement && !other) {
+        requireSameCard(name, measurement->card, options.serial);
+        if (std::string caution = cardCaution(&book, measurement->card); !caution.empty())
+            measurement->cautions.push_back(std::move(caution));
         return *measurement;
+    }
     throw UsageError(fmt::format("{} shows {} card, and card {} is a {} one. Check the number "
                                  "printed on the card. Nothing was kept.",
                                  name, other ? "a " + measurement->card->layout : "another",

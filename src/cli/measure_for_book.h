@@ -19,8 +19,9 @@ struct HowMeasured {
     std::shared_ptr<const PhotoFile> blank{}; ///< of the same place cleaned; null when not given
 };
 
-/// What to hand to assess, the card's check bar taken from the book where it was not typed.
-/// Throws UsageError when the card is not in the book and no bar was typed.
+/// What to hand to assess, the card's check bar taken from the book where it was not typed; where
+/// no serial was typed either, by the serial that the card's own code says. The book must outlive
+/// it. Throws UsageError when the card is not in the book and no bar was typed.
 AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 
 /// The photo of the cleaned place that --blank names. EvidenceRefused when that is no photo:
@@ -34,7 +35,7 @@ bool keepsBlank(const HowMeasured& how);
 std::string optionsText(const HowMeasured& how, const AssessOptions& used);
 
 /// Measures a photo. Throws UsageError when it shows another layout than the card of that serial
-/// has.
+/// has, or when the code on the card says another serial.
 Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& data,
                            const HowMeasured& how);
 

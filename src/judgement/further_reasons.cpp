@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/shown_units.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -139,15 +140,15 @@ void coolerReasons(const Facts& facts, Draft& draft) {
     if (facts.sinceRebuild && facts.coolerFlushed == false &&
         s.outcome == Recommendation::openTheTransmission)
         draft.because("no_flush", Strength::nearlyDecisive,
-                      fmt::format("It was rebuilt {:.0f} km ago and no flush of the cooler is on "
+                      fmt::format("It was rebuilt {} ago and no flush of the cooler is on "
                                   "record: old debris that was left in it is the usual cause of a "
                                   "comeback.",
-                                  facts.sinceRebuild->value()));
+                                  distanceWords(facts.sinceRebuild->value())));
     else if (facts.sinceRebuild && s.outcome == Recommendation::openTheTransmission)
         draft.because("no_flush", Strength::light,
-                      fmt::format("It was rebuilt only {:.0f} km ago: look for the cause and for "
+                      fmt::format("It was rebuilt only {} ago: look for the cause and for "
                                   "the warranty.",
-                                  facts.sinceRebuild->value()));
+                                  distanceWords(facts.sinceRebuild->value())));
 }
 
 void listUnknown(const Facts& facts, Suggestion& s) {

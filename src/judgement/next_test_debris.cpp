@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/shown_units.h"
 #include "judgement/debris_items.h"
 #include "judgement/metal_traced.h"
 #include "judgement/next_test.h"
@@ -28,7 +29,8 @@ NextTest afterAllTraces(const DebrisFacts& d) {
                                                        : d.steel;
     return {(metal != nullptr ? metal->sentence : d.coatSentence) +
                 " That is more than dust, and nothing else speaks.",
-            "Clean pan and magnet, fit a new filter, drive it 50 to 150 km and look again.",
+            "Clean pan and magnet, fit a new filter, drive it " + distanceRange(50.0, 150.0) +
+                " and look again.",
             "As much again, or a noise: open it. Hardly any: it is old, and is looked at again at "
             "the next service.",
             {Hazard::slivers}};

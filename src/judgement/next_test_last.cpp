@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/shown_units.h"
 #include "judgement/next_test.h"
 
 #include <algorithm>
@@ -116,8 +117,8 @@ NextTest lastTest(const Facts& facts) {
                 "A slip or a noise shows the way; neither of them allows cleaning.",
                 {Hazard::roadTest}};
     return {"Everything that is asked for has been done, and it does not settle it.",
-            "Clean pan and magnet, fit a new filter, drive it 50 to 150 km, read the codes and "
-            "look again.",
+            "Clean pan and magnet, fit a new filter, drive it " + distanceRange(50.0, 150.0) +
+                ", read the codes and look again.",
             "What is then found shows the way; nothing at all: leave it at that.",
             {Hazard::roadTest}};
 }

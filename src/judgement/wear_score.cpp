@@ -3,6 +3,7 @@
 #include "judgement/wear_score.h"
 
 #include "base/poisson.h"
+#include "base/shown_units.h"
 #include "judgement/visit_samples.h"
 
 #include <fmt/format.h>
@@ -175,8 +176,9 @@ WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres f
     score.low = scoreOf(limits[0], model);
     score.high = scoreOf(limits[1], model);
     score.method = fmt::format("Pieces from {:.2f} mm up at the {}, weighted by size and type, per "
-                               "10,000 km since the last documented clean {:.0f} km ago.",
-                               score.detectionLimit.value(), placeWord(place), score.since.value());
+                               "{} since the last documented clean {} ago.",
+                               score.detectionLimit.value(), placeWord(place),
+                               distanceWords(10000.0), distanceWords(score.since.value()));
     return score;
 }
 

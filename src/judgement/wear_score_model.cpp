@@ -37,7 +37,7 @@ void readSizes(const json& from, WearScoreModel& model) {
 void readLooks(const json& from, WearScoreModel& model) {
     model.byLook.assign(lookCount, 0.0);
     for (int look = 0; look < lookCount; ++look) {
-        const std::string name(lookName(static_cast<Look>(look)));
+        const std::string name(earlierTypeWord(static_cast<Look>(look)));
         const double weight = from.at("by_look").at(name).at("weight").get<double>();
         if (weight < 0.0)
             throw std::invalid_argument(fmt::format("the weight of \"{}\" is negative", name));

@@ -8,8 +8,8 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::string_view, lookCount> lookNames{
-    "bright metal", "yellow metal", "lining", "polymer", "fibre", "undecided"};
+constexpr std::array<std::string_view, lookCount> typeWords{
+    "bright metal", "yellow metal", "lining", "plastic", "fibre", "unidentified"};
 constexpr std::array<std::string_view, 6> placeNames{"pan",  "magnet", "filter",
                                                      "tray", "pad",    "strained"};
 
@@ -24,16 +24,16 @@ Enum fromName(const std::array<std::string_view, n>& names, std::string_view nam
 
 } // namespace
 
-std::string_view lookName(Look look) {
-    return lookNames.at(static_cast<std::size_t>(look));
-}
-Look lookFromName(std::string_view name) {
-    return fromName<Look>(lookNames, name, "look");
-}
 std::string_view typeWord(Look look) {
-    return look == Look::polymer     ? "plastic"
-           : look == Look::undecided ? "unidentified"
-                                     : lookName(look);
+    return typeWords.at(static_cast<std::size_t>(look));
+}
+Look typeFromWord(std::string_view word) {
+    return fromName<Look>(typeWords, word, "type");
+}
+std::string_view earlierTypeWord(Look look) {
+    return look == Look::polymer     ? "polymer"
+           : look == Look::undecided ? "undecided"
+                                     : typeWord(look);
 }
 std::string_view placeName(Place place) {
     return placeNames.at(static_cast<std::size_t>(place));

@@ -14,12 +14,14 @@ namespace swarfbook {
 /// What a photo can show of a material.
 enum class Look { brightMetal, yellowMetal, lining, polymer, fibre, undecided };
 inline constexpr int lookCount = 6;
-/// "bright metal", "yellow metal", "lining", "polymer", "fibre", "undecided".
-std::string_view lookName(Look look);
-/// Inverse of lookName; throws std::invalid_argument.
-Look lookFromName(std::string_view name);
-/// The type as people read it: as lookName, but "plastic" and "unidentified".
+/// The type's word, for people and in documents: "bright metal", "yellow metal", "lining",
+/// "plastic", "fibre", "unidentified".
 std::string_view typeWord(Look look);
+/// Inverse of typeWord; throws std::invalid_argument.
+Look typeFromWord(std::string_view word);
+/// The type's word in measurement documents of format 1 and in the files of `models/`: as
+/// typeWord, but "polymer" and "undecided".
+std::string_view earlierTypeWord(Look look);
 
 /// A photo cannot show it; a magnet step or the technician's entry can.
 enum class Ferrous { notKnown, yes, no };

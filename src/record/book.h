@@ -225,9 +225,9 @@ class Book {
     /// cannot change. An empty `printedAt` means now for a new card.
     PrintedCard saveCard(const PrintedCard& card);
     [[nodiscard]] std::optional<PrintedCard> card(const std::string& serial) const;
-    [[nodiscard]] std::vector<PrintedCard> cards() const; ///< by serial
-    /// A serial not yet given in this book, "C0001", "C0002", ...; call it in the transaction that
-    /// saves the card.
+    [[nodiscard]] std::vector<PrintedCard> cards() const; ///< as they were printed
+    /// A serial that no other card has, in this book or another (base/card_serial.h); call it in
+    /// the transaction that saves the card.
     [[nodiscard]] std::string nextSerial() const;
 
     /// Copies the whole book, as it is at one moment, to a folder that is not there yet; the copy

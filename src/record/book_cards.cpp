@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "base/card_serial.h"
 #include "base/errors.h"
 #include "record/book.h"
 #include "record/calendar.h"
@@ -27,7 +28,7 @@ PrintedCard checkedCard(const PrintedCard& given) {
     PrintedCard card = given;
     card.serial = checkedLine("The card's serial number", given.serial, 30);
     if (card.serial.empty())
-        throw UsageError("A printed card needs its serial number, such as C0001.");
+        throw UsageError("A printed card needs its serial number, such as K7Q-M4X.");
     if (card.measuredBarMm && !(std::isfinite(*card.measuredBarMm) && *card.measuredBarMm > 0.0))
         throw UsageError(fmt::format("A check bar of {} mm cannot be. Give the length that "
                                      "callipers read, such as 79.6.",
@@ -77,7 +78,7 @@ std::optional<PrintedCard> Book::card(const std::string& serial) const {
 
 std::vector<PrintedCard> Book::cards() const {
     Statement query = database_->prepare(
-        "SELECT serial, layout, measured_bar_mm, printed_at FROM card ORDER BY serial");
+        "SELECT serial, layout, measured_bar_mm, printed_at FROM card ORDER BY printed_at, rowid");
     std::vector<PrintedCard> all;
     while (query.step())
         all.push_back(cardFrom(query, *database_));
@@ -85,11 +86,10 @@ std::vector<PrintedCard> Book::cards() const {
 }
 
 std::string Book::nextSerial() const {
-    const std::int64_t highest =
-        database_->number("SELECT coalesce(max(CAST(substr(serial, 2) AS INTEGER)), 0) FROM card "
-                          "WHERE serial GLOB 'C[0-9]*' AND substr(serial, 2) NOT GLOB '*[^0-9]*' "
-                          "AND length(serial) <= 10");
-    return fmt::format("C{:04}", highest + 1);
+    std::string serial = newCardSerial();
+    while (card(serial))
+        serial = newCardSerial();
+    return serial;
 }
 
 } // namespace swarfbook

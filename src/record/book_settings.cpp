@@ -40,7 +40,7 @@ const std::vector<Choice>& choices() {
                                          {"distance", {"km", "mi"}},
                                          {"temperature", {"C", "F"}},
                                          {"volume", {"l", "qt"}},
-                                         {"dates", {"year-first", "day-first", "month-first"}}};
+                                         {"dates", dateOrderWords()}};
     return all;
 }
 
@@ -59,9 +59,7 @@ ShownUnits shownBy(const WorkshopSettings& settings) {
     units.miles = settings.distance == "mi";
     units.fahrenheit = settings.temperature == "F";
     units.quarts = settings.volume == "qt";
-    units.dates = settings.dates == "day-first"     ? DateOrder::dayFirst
-                  : settings.dates == "month-first" ? DateOrder::monthFirst
-                                                    : DateOrder::yearFirst;
+    units.dates = dateOrderOf(settings.dates);
     return units;
 }
 

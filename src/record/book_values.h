@@ -107,7 +107,7 @@ struct WorkshopSettings {
     std::string distance{};    ///< "km", "mi" or ""
     std::string temperature{}; ///< "C", "F" or ""
     std::string volume{};      ///< "l", "qt" or ""
-    std::string dates{};       ///< "year-first", "day-first", "month-first" or ""
+    std::string dates{};       ///< one of dateOrderWords(), or ""
 };
 
 /// The units and the order of dates that the settings ask for.

@@ -21,7 +21,8 @@ struct FindingOptions {
     std::string serial;                  ///< of the card, "" when not given
     std::optional<Blank> blank;          ///< nothing when none was given
     std::optional<double> typedBarMm;    ///< the card's check bar, as typed with the photo
-    std::optional<double> measuredBarMm; ///< the check bar that was used
+    std::optional<double> measuredBarMm; ///< the check bar that was typed, or
+                                         ///< the book's of the serial that was typed
 };
 
 std::string textOf(const FindingOptions& options);

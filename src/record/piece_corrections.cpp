@@ -49,7 +49,7 @@ void countAnew(const CardFacts& card, DebrisFinding& debris) {
 }
 
 void become(Particle& piece, const std::string& said) {
-    piece.look = said == "plastic" ? Look::polymer : lookFromName(said);
+    piece.look = typeFromWord(said);
     piece.lookProbability = 1.0;
     piece.debrisProbability = 1.0;
 }

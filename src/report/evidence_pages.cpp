@@ -101,7 +101,7 @@ void writeReasons(PageWriter& page, const ReportModel& model) {
     page.table(table);
 }
 
-void writeElimination(PageWriter& page, const Elimination& elimination) {
+Table eliminationTable(const Elimination& elimination) {
     const auto rows = eliminationRows(elimination);
     Table table;
     for (std::size_t i = 0; i < rows.front().size(); ++i) {
@@ -109,7 +109,14 @@ void writeElimination(PageWriter& page, const Elimination& elimination) {
         table.columns.push_back({rows.front()[i], gear ? 0.9 : i == 0 ? 3.0 : 1.5});
     }
     table.rows.assign(rows.begin() + 1, rows.end());
-    page.heading("Which part: elimination by gear", roomWith(page, table, 40.0));
+    return table;
+}
+
+constexpr double eliminationText = 40.0; // points: what stands between its heading and its table
+
+void writeElimination(PageWriter& page, const Elimination& elimination) {
+    const Table table = eliminationTable(elimination);
+    page.heading("Which part: elimination by gear", roomWith(page, table, eliminationText));
     page.paragraph(elimination.summary);
     page.table(table);
     page.paragraph(eliminationLegend(), {.size = 8.5});
@@ -131,6 +138,22 @@ void writeBenchTables(PageWriter& page, const ReportModel& model) {
         page.table(table);
         page.paragraph(reported.conditions, {.size = 8.5});
     }
+}
+
+/// The elimination's table stays on one page: where the rest of this one has no room for it, the
+/// tables of the bench go there first.
+void writePartsAndBench(PageWriter& page, const ReportModel& model) {
+    constexpr double headingRoom = 40.0; // points
+    const bool benchFirst =
+        model.elimination &&
+        page.room() <
+            headingRoom + roomWith(page, eliminationTable(*model.elimination), eliminationText);
+    if (benchFirst)
+        writeBenchTables(page, model);
+    if (model.elimination)
+        writeElimination(page, *model.elimination);
+    if (!benchFirst)
+        writeBenchTables(page, model);
 }
 
 void writeObservations(PageWriter& page, const ReportModel& model) {
@@ -185,9 +208,7 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     writeComparison(page, model);
     writeTrend(page, model);
     writeReasons(page, model);
-    if (model.elimination)
-        writeElimination(page, *model.elimination);
-    writeBenchTables(page, model);
+    writePartsAndBench(page, model);
     if (model.job.complaint.size() > shortComplaint) {
         page.heading("Complaint in the customer's words, in full");
         page.paragraph(model.job.complaint);

@@ -27,12 +27,12 @@ Json kilometres(const std::optional<double>& km) {
     return km ? rounded(*km, 1) : Json(nullptr);
 }
 
-Json looksJson(const std::vector<int>& byLook) {
-    Json looks = Json::object();
+Json typesJson(const std::vector<int>& byLook) {
+    Json types = Json::object();
     for (int i = 0; i < lookCount; ++i)
         if (const int n = byLook.at(static_cast<std::size_t>(i)); n > 0)
-            looks[std::string(lookName(static_cast<Look>(i)))] = n;
-    return looks;
+            types[std::string(typeWord(static_cast<Look>(i)))] = n;
+    return types;
 }
 
 Json pieceJson(const Particle& piece) {
@@ -43,9 +43,9 @@ Json pieceJson(const Particle& piece) {
             {"min_feret_u_mm", rounded(piece.minFeret.standardUncertainty.value(), 3)},
             {"length_mm", rounded(piece.length.value(), 3)},
             {"size_class", piece.sizeClass},
-            {"look", lookName(piece.look)},
+            {"type", typeWord(piece.look)},
             {"debris_probability", rounded(piece.debrisProbability, 3)},
-            {"look_probability", rounded(piece.lookProbability, 3)},
+            {"type_probability", rounded(piece.lookProbability, 3)},
             {"ferrous", piece.ferrous == Ferrous::notKnown ? Json(nullptr)
                                                            : Json(piece.ferrous == Ferrous::yes)},
             {"at_edge", piece.atEdge},
@@ -63,7 +63,7 @@ Json countsJson(const DebrisFinding& debris) {
              {"count", row.count},
              {"value", rounded(row.per100Cm2, 3)},
              {"interval_95", {rounded(row.intervalLow, 3), rounded(row.intervalHigh, 3)}},
-             {"by_look", looksJson(row.byLook)}});
+             {"by_type", typesJson(row.byLook)}});
     return rows;
 }
 
@@ -171,7 +171,7 @@ Json comparisonJson(const ReportModel& model) {
         return json;
     Json changes = Json::array();
     for (const ReportedChange& change : both.changes)
-        changes.push_back({{"what", change.look ? lookName(*change.look) : "all pieces"},
+        changes.push_back({{"what", change.look ? typeWord(*change.look) : "all pieces"},
                            {"before", change.before},
                            {"now", change.now},
                            {"ratio", change.ratio ? rounded(*change.ratio, 4) : Json(nullptr)},
@@ -239,7 +239,7 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
                                 {"line", observation.line},
                                 {"recorded_at", observation.recordedAt},
                                 {"by", textOrNull(observation.by)}});
-    Json report{{"format", "swarfbook report 1"},
+    Json report{{"format", "swarfbook report 2"},
                 {"program", "swarfbook " + model.programVersion},
                 {"job", jobJson(model.job)},
                 {"verdict", model.verdict},

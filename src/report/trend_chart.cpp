@@ -84,39 +84,76 @@ void drawPoint(cairo_t* pen, const Plot& plot, double x, const WearScore& score,
              fmt::format("{:.0f}", score.value), {.size = letter, .bold = true});
 }
 
-constexpr double labelWidth = 8.0; // of the letter size
+constexpr double labelWidth = 7.0; // of the letter size: "14 f\u00e9vr. 2025" and a gap
 
-bool needsSecondRow(const Plot& plot, const std::vector<ReportedTrendPoint>& points,
-                    double letter) {
-    for (std::size_t i = 1; i < points.size(); ++i)
-        if (plot.xOf(positionOf(plot, points[i], i)) -
-                plot.xOf(positionOf(plot, points[i - 1], i - 1)) <
-            labelWidth * letter)
-            return true;
-    return false;
+/// Middles of the labels in one row: each below its point, or beside it as far as its neighbours
+/// make it. Empty where one row has no room for all.
+std::vector<double> middlesInOneRow(const Plot& plot, const std::vector<ReportedTrendPoint>& points,
+                                    double letter) {
+    const double width = labelWidth * letter;
+    // beyond the axes there is room for a half label where the numbers stand, and a little to the
+    // right
+    const double first = plot.topLeft.x - 1.0 * letter;
+    const double last = plot.topLeft.x + plot.room.width + 2.0 * letter - 0.5 * width;
+    std::vector<double> middles;
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const double under = plot.xOf(positionOf(plot, points[i], i));
+        middles.push_back(middles.empty() ? std::max(under, first)
+                                          : std::max(under, middles.back() + width));
+    }
+    double most = last;
+    for (std::size_t i = middles.size(); i-- > 0;) {
+        middles[i] = std::min(middles[i], most);
+        most = middles[i] - width;
+    }
+    return middles.front() < first ? std::vector<double>() : middles;
 }
 
-/// Labels below the axis; where neighbours are too near, they step down a row.
+std::string labelOf(const ReportedTrendPoint& point) {
+    std::string text = dateWords(point.date);
+    if (point.odometerKm)
+        text += "\n" + distanceWords(*point.odometerKm);
+    if (std::holds_alternative<NoWearScore>(point.score))
+        text += "\nno score";
+    return text;
+}
+
+/// Where a label stands: below the axis at `middle`, `row` rows down, for the point above `point`.
+struct LabelPlace {
+    double point = 0.0, middle = 0.0;
+    int row = 0;
+};
+
+void drawLabel(cairo_t* pen, const Plot& plot, const ReportedTrendPoint& point,
+               const LabelPlace& at, double letter) {
+    const TextStyle style{
+        .size = 0.9 * letter, .align = Align::centre, .width = labelWidth * letter};
+    stroke(pen, {at.point, plot.bottom()}, {at.middle, plot.bottom() + 0.6 * letter}, 0.08 * letter,
+           black);
+    drawText(pen,
+             {at.middle - 0.5 * labelWidth * letter, plot.bottom() + (0.7 + 3.6 * at.row) * letter},
+             labelOf(point), style);
+}
+
+/// Labels below the axis, in one row where that has room for all; else neighbours that are too near
+/// step down a row.
 void drawLabels(cairo_t* pen, const Plot& plot, const std::vector<ReportedTrendPoint>& points,
                 double letter) {
+    const std::vector<double> middles = middlesInOneRow(plot, points, letter);
+    const double width = labelWidth * letter;
     double endOfRow[2] = {-1e9, -1e9};
     for (std::size_t i = 0; i < points.size(); ++i) {
-        const ReportedTrendPoint& point = points[i];
-        std::string text = dateWords(point.date);
-        if (point.odometerKm)
-            text += "\n" + distanceWords(*point.odometerKm);
-        if (std::holds_alternative<NoWearScore>(point.score))
-            text += "\nno score";
-        const TextStyle style{
-            .size = 0.9 * letter, .align = Align::centre, .width = labelWidth * letter};
-        const double x = plot.xOf(positionOf(plot, point, i));
-        const double leftEnd = x - 0.5 * labelWidth * letter;
+        const double x = plot.xOf(positionOf(plot, points[i], i));
+        if (!middles.empty()) {
+            drawLabel(pen, plot, points[i], {x, middles[i], 0}, letter);
+            continue;
+        }
+        const double leftEnd = x - 0.5 * width;
         const int row = leftEnd >= endOfRow[0] ? 0 : 1;
         if (row == 1 && leftEnd < endOfRow[1])
             continue; // no room: the table beside the chart lists every visit
-        endOfRow[row] = leftEnd + labelWidth * letter;
-        stroke(pen, {x, plot.bottom()}, {x, plot.bottom() + 0.5 * letter}, 0.08 * letter, black);
-        drawText(pen, {leftEnd, plot.bottom() + (0.7 + 3.6 * row) * letter}, text, style);
+        endOfRow[row] = leftEnd + width;
+        drawLabel(pen, plot, points[i], {x, x, row}, letter);
     }
 }
 
@@ -136,7 +173,7 @@ void drawTrendChart(cairo_t* pen, Spot topLeft, Extent room,
     plot.topLeft = {topLeft.x + 4.5 * letter, topLeft.y + 2.2 * letter};
     plot.room = {room.width - 6.5 * letter, room.height - 10.2 * letter};
     setRange(plot, points);
-    if (!needsSecondRow(plot, points, letter))
+    if (!middlesInOneRow(plot, points, letter).empty())
         plot.room.height += 3.6 * letter;
     cairo_save(pen);
     drawText(pen, topLeft, "Wear score, 0 to 100, with its 95 % interval", {.size = letter});

@@ -26,12 +26,12 @@ std::set<std::string> keysOf(const ordered_json& object) {
 
 } // namespace
 
-// Source: the project's own written format, "swarfbook measurement 1": names of every field that a
+// Source: the project's own written format, "swarfbook measurement 2": names of every field that a
 // reader may count on. New fields may join; none of these may go or change its meaning.
 TEST_CASE("the measurement document has every field of its format") {
     const ordered_json d = toJson(measuredPan());
     CHECK(d.begin().key() == "format");
-    CHECK(d["format"] == "swarfbook measurement 1");
+    CHECK(d["format"] == "swarfbook measurement 2");
     CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
                                              "sharpness", "size_floor_mm", "seen_from_mm", "window",
                                              "shown_only", "particles", "counts", "size_certainty",
@@ -64,13 +64,13 @@ TEST_CASE("the measurement document has every field of its format") {
     CHECK(d["particles"] == ordered_json::parse(R"([{"id": 1, "x_mm": 61.2, "y_mm": 44.03,
         "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "min_feret_mm": 0.51,
         "min_feret_u_mm": 0.03, "area_mm2": 0.31, "area_u_mm2": 0.02, "length_mm": 0.86,
-        "size_class": "J", "look": "bright metal", "debris_probability": 0.64,
-        "look_probability": 0.91, "glint": 3.4,
+        "size_class": "J", "type": "bright metal", "debris_probability": 0.64,
+        "type_probability": 0.91, "glint": 3.4,
         "ferrous": null, "at_edge": false, "may_be_several": false,
         "outline_mm": [[60.9,43.8],[61.5,43.9],[61.1235,44.3]], "below_floor": false}])"));
     CHECK(d["counts"][0] == ordered_json::parse(R"({"size_class": "J", "from_um": 600.0,
         "to_um": 1000.0, "count": 4, "weighted": 4.1, "per_100_cm2": 3.6,
-        "interval_95": [1.0, 9.2], "by_look": {"bright metal": 3, "lining": 1},
+        "interval_95": [1.0, 9.2], "by_type": {"bright metal": 3, "lining": 1},
         "complete": true})"));
     CHECK(d["counts"][1]["to_um"].is_null());
     CHECK(d["code"] == "A(J7/N00)");
@@ -190,7 +190,7 @@ TEST_CASE("a document that misses or mistakes something is refused by name") {
     bad["particles"][0].erase("max_feret_mm");
     CHECK_THAT(complaintOf(bad), Catch::Contains("max_feret_mm"));
     bad = good;
-    bad["particles"][0]["look"] = "shiny";
+    bad["particles"][0]["type"] = "shiny";
     CHECK_THAT(complaintOf(bad), Catch::Contains("shiny"));
     bad = good;
     bad["card"] = nullptr;
@@ -227,7 +227,7 @@ TEST_CASE("numbers that no photo gives are refused when a document is read") {
         {"/size_floor_mm", 1e13},
         {"/window/measured_cm2", -24.0},
         {"/particles/0/max_feret_mm", -1.0},
-        {"/particles/0/look_probability", 1.1},
+        {"/particles/0/type_probability", 1.1},
         {"/particles/0/debris_probability", -0.1},
         {"/particles/0/x_mm", -1e200},
         {"/particles/0/outline_mm/0/1", 1e200},
@@ -235,7 +235,7 @@ TEST_CASE("numbers that no photo gives are refused when a document is read") {
         {"/counts/0/count", 1e10},
         {"/counts/0/weighted", -1.0},
         {"/counts/0/interval_95/1", -1.0},
-        {"/counts/0/by_look/lining", 0.5},
+        {"/counts/0/by_type/lining", 0.5},
         {"/blank/shift_mm/0", 1e200},
         {"/size_certainty/needed_for_5_percent", 1e12}};
     REQUIRE_NOTHROW(measurementFromJson(nlohmann::json(toJson(measuredPan()))));

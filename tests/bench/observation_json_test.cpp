@@ -127,6 +127,10 @@ TEST_CASE("no codes stored differs from codes not read") {
     const auto stored = toJson(Observation(Codes{}));
     CHECK(stored.at("codes").empty());
     CHECK(describe(Observation(Codes{})) == "codes: no codes stored");
+    LevelSeen level;
+    level.leak = "pan";
+    level.leakAmount = LeakAmount::damp;
+    CHECK_THAT(describe(Observation(level)), Catch::Contains("leak at the pan, how much: damp"));
 }
 
 TEST_CASE("a line shows the converted value beside the typed one") {

@@ -88,6 +88,9 @@ TEST_CASE("a leak has an amount, and an end play is a reading") {
     CHECK(stored("solenoid", {"A"}, {{"leak-off", "0 ml/min"}}).at("leak_off") == "seals");
     CHECK(stored("level", {"low", "1", "l"}, {{"leak", "cooler line"}, {"leak-amount", "drips"}})
               .at("leak_amount") == "drips");
+    for (const char* amount : {"drop", "drops", "dropping", "dripping"})
+        CHECK(stored("level", {"low"}, {{"leak", "pan"}, {"leak-amount", amount}})
+                  .at("leak_amount") == "drips");
     const json play = stored("end-play", {"0.7mm"}, {{"makers", "0.2-0.6mm"}});
     CHECK(play.at("result") == "excess");
     CHECK(play.at("reading_mm").at("typed") == "0.7mm");

@@ -33,6 +33,7 @@ std::vector<CardRect> boxes(const CardLayout& layout) {
     const double turn = layout.slantedTurnDeg * 3.14159265358979 / 180.0;
     for (const PointOnCard& centre : layout.slantedCentres)
         add(centre, layout.slantedSize * (std::cos(turn) + std::sin(turn)));
+    all.push_back(layout.serialCode);
     all.push_back({layout.checkBarX0, layout.checkBarY - 0.15, layout.checkBarLength(), 0.3});
     return all;
 }
@@ -81,6 +82,7 @@ TEST_CASE("the wide card is loaded as laid down") {
     CHECK(wide.markers.at(35).y == 70.0);
     CHECK(wide.patchSize == 12.0);
     CHECK(wide.checkBarLength() == 150.0);
+    CHECK(wide.serialCode.width == 8.0);
 }
 
 TEST_CASE("nothing on a card overlaps and everything lies inside its outline") {

@@ -54,3 +54,23 @@ TEST_CASE("units and the order of dates are set once and shown everywhere; JSON 
              {"settings", "--distance", "furlongs"}, {"settings", "--dates", "any"}})
         CHECK(shop.run(words).exit == 2);
 }
+
+// The findings are those of typed/131-felt-in-the-filter.txt; 50 / 1.609344 and 150 / 1.609344.
+TEST_CASE("a distance in a sentence of the suggestion is shown in the unit of the settings") {
+    const Shop shop;
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"vehicle", "add", "DEMO-03"},
+             {"visit", "add", "DEMO-03", "--date", "2025-01-10", "--odometer", "160934 km"},
+             {"observe", "--visit", "1", "codes", "none", "and", "level", "right", "and",
+              "complaint", "good", "and", "noise", "none"},
+             {"observe", "--visit", "1", "debris", "pan", "bright-metal", "--size", "S1",
+              "--amount", "plenty", "--magnetic", "yes"},
+             {"observe", "--visit", "1", "debris", "filter", "bright-metal", "--size", "S2",
+              "--amount", "few"},
+             {"observe", "--visit", "1", "finger", "felt", "--place", "filter"}})
+        REQUIRE(shop.run(words).exit == 0);
+    CHECK_THAT(shop.run({"suggest", "--visit", "1"}).out, Contains("drive it 50 to 150 km"));
+    REQUIRE(shop.run({"settings", "--distance", "mi"}).exit == 0);
+    const std::string miles = shop.run({"suggest", "--visit", "1"}).out;
+    CHECK_THAT(miles, Contains("drive it 31 to 93 mi") && !Contains(" km"));
+}

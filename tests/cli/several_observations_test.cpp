@@ -188,6 +188,8 @@ TEST_CASE("distances and dates are taken as people write them") {
                Contains("at 129,500 km"));
     CHECK_THAT(visit({"--date", "2025-08-12", "--odometer", "130.500 km"}).err,
                Contains("two ways"));
+    CHECK_THAT(visit({"--date", "2025-04-12", "--odometer", "75000mi", "--earlier"}).out,
+               Contains("at 120,701 km")); // 75000 x 1.609344
     CHECK_THAT(visit({"--date", "05/06/2025"}).err, Contains("2025-05-06"));
     CHECK(visit({"--date", "yesterday"}).exit == 0);
 }

@@ -90,6 +90,8 @@ TEST_CASE("every old book opens and is brought to the present") {
         CHECK(photos[0].sha256 == sha256Hex(test::photoBytes(7)));
         REQUIRE(photos[0].measurement.debris);
         CHECK(photos[0].measurement.debris->particles.size() == 2);
+        for (const Particle& piece : photos[0].measurement.debris->particles)
+            CHECK(piece.look == Look::undecided); // as format 1 has it
         CHECK(book.observations(visits[0].id).size() == 1);
         CHECK(book.card("C0001")->measuredBarMm == 79.6);
         Database database(folder.path() / "book.db", "the book in a test");

@@ -10,6 +10,7 @@
 
 #include <cstdint>
 #include <set>
+#include <string>
 #include <vector>
 
 /// Pictures of a card whose camera, blur and noise are known: what is measured in them is checked
@@ -70,6 +71,7 @@ struct Drawing {
     double bendRadius = 0.0; ///< mm: the card lies on a cylinder, its middle on the plane; 0: flat
     bool bentUp = true;      ///< its ends rise towards the camera; else they drop
     bool bentDown = false;   ///< bent along y in place of x
+    std::string serial{};    ///< printed as a code where the layout has its place; "": none
 };
 
 struct Exposure {

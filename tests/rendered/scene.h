@@ -8,6 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
+#include <qrencode.h>
 #include <vector>
 
 namespace swarfbook::test {
@@ -59,6 +61,9 @@ class Scene {
             cv::aruco::drawMarker(dictionary, id, modules_, picture, 1);
             markers_.push_back({centre, picture});
         }
+        if (!d.serial.empty())
+            code_ = {QRcode_encodeString(d.serial.c_str(), 1, QR_ECLEVEL_H, QR_MODE_8, 1),
+                     QRcode_free};
     }
 
     [[nodiscard]] int indexAt(PointOnCard p) const {
@@ -161,8 +166,22 @@ class Scene {
         return std::abs(c * x + s * y) <= half && std::abs(c * y - s * x) <= piece.width / 2.0;
     }
 
+    /// Whether a dark module of the serial's code lies there: libqrencode's answer, drawn without
+    /// the program's own drawing.
+    [[nodiscard]] bool onCode(PointOnCard p) const {
+        const CardRect& place = drawing_.layout.serialCode;
+        if (!code_ || p.x < place.x || p.y < place.y || p.x >= place.x + place.width ||
+            p.y >= place.y + place.height)
+            return false;
+        const int x = static_cast<int>((p.x - place.x) / place.width * code_->width);
+        const int y = static_cast<int>((p.y - place.y) / place.height * code_->width);
+        return (code_->data[y * code_->width + x] & 1) != 0;
+    }
+
     [[nodiscard]] int printedAt(PointOnCard p) const {
         const CardLayout& l = drawing_.layout;
+        if (onCode(p))
+            return 2; // ink
         for (const Marker& m : markers_)
             if (Square{m.centre, l.markerSize / 2.0 + drawing_.inkGrowth}.holds(p))
                 return markerAt(m, p);
@@ -190,6 +209,7 @@ class Scene {
 
     static constexpr int cellsAcross = 64, cellsDown = 64;
 
+    std::unique_ptr<QRcode, void (*)(QRcode*)> code_{nullptr, QRcode_free};
     const Drawing& drawing_;
     std::vector<std::vector<std::size_t>> near_;
     cv::Vec3d camera_;

@@ -125,7 +125,7 @@ TEST_CASE("the JSON is one document with its version, plate only when asked for"
     const TemporaryFolder folder;
     makeBook(folder.path() / "book");
     const auto plain = nlohmann::json::parse(report(folder, {"--visit", "1", "--json"}).out);
-    CHECK(plain["format"] == "swarfbook report 1");
+    CHECK(plain["format"] == "swarfbook report 2");
     CHECK_FALSE(plain["job"].contains("plate"));
     const auto asked =
         nlohmann::json::parse(report(folder, {"--visit", "1", "--json", "--with-plate"}).out);

@@ -24,7 +24,7 @@ TEST_CASE("what is not known is null in the JSON, never zero") {
     model.job.sinceCleanKm.reset();
     model.suggestion.reset();
     const json document = reportJson(model);
-    CHECK(document["format"] == "swarfbook report 1");
+    CHECK(document["format"] == "swarfbook report 2");
     CHECK(document["job"]["odometer_km"].is_null());
     CHECK(document["job"]["since_clean_km"].is_null());
     CHECK(document["suggestion"].is_null());

@@ -64,3 +64,28 @@ TEST_CASE("visits at one odometer reading, or without one, are drawn all the sam
     REQUIRE(points.size() == 2);
     CHECK(points[1].x > points[0].x);
 }
+
+TEST_CASE("labels of near visits stand side by side in one row where that has room for all") {
+    // as the small chart of page one has it: four visits, the last two near each other
+    const std::vector<ReportedTrendPoint> trend{scored(1, 61200.0, 10.0), scored(2, 89800.0, 20.0),
+                                                scored(3, 118300.0, 30.0),
+                                                scored(4, 125000.0, 40.0)};
+    constexpr double letter = 20.0;
+    const Picture picture(800, 400);
+    drawTrendChart(picture.pen(), {10.0, 10.0}, {780.0, 380.0}, trend, letter);
+    cv::Mat gray;
+    cv::cvtColor(picture.bgr(), gray, cv::COLOR_BGR2GRAY);
+    // Below the axis and its marks (y 302 to 314) stand a date and a distance; where a label drops
+    // there are four lines.
+    const cv::Mat below = gray(cv::Rect(0, 316, 800, 84));
+    int lines = 0;
+    bool inLine = false;
+    for (int y = 0; y < below.rows; ++y) {
+        const bool ink = cv::countNonZero(below.row(y) < 128) > 8;
+        lines += ink && !inLine ? 1 : 0;
+        inLine = ink;
+    }
+    CHECK(lines == 2);
+    const cv::Mat foot = gray(cv::Rect(0, 385, 800, 15));
+    CHECK(cv::countNonZero(foot < 128) == 0);
+}

@@ -1,0 +1,35 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "card/calibrated_photo.h"
+
+#include <string>
+#include <vector>
+
+namespace swarfbook {
+
+/// What a window looks like beside the card's own paper.
+struct WindowLook {
+    double paperShare = 1.0;  ///< of its area that is as light as paper or lighter, 0 to 1
+    double likePaper = 1.0;   ///< of its area that is as light as paper and no lighter, 0 to 1
+    double medianLight = 1.0; ///< of its area, in shares of the paper's light
+    double redness = 1.0;     ///< median of red over blue light, 1 on paper
+    bool darkThing = false;   ///< something dark of at least 8 mm across lies in it
+};
+
+/// Looks at the window from above at 5 px/mm.
+WindowLook windowLookOf(const CalibratedPhoto& photo);
+
+/// What to ask where a window that is said to be white paper does not look like it: whether it is
+/// cut out, or whether a magnet lies in it. A sentence or two each; empty for a window as it should
+/// be. Checked: tests/magnet/window_look_test.cpp (no question on any pad; magnets, pans, trays and
+/// filters said to be pads are asked about).
+std::vector<std::string> whiteWindowQuestions(const WindowLook& window);
+
+/// The same where the window is said to be cut out: whether it is white paper after all, and
+/// whether what is said to be a white tray is a pan. Pans and trays can look alike: a pan that is
+/// lighter than half of the paper goes unnoticed. Checked: tests/magnet/window_look_test.cpp.
+std::vector<std::string> cutWindowQuestions(const WindowLook& window, bool saidTray);
+
+} // namespace swarfbook
