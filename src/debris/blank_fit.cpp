@@ -174,14 +174,14 @@ std::optional<BlankMisfit> otherSurface(const SurfaceTexture& measured,
     if (ratio < otherLightness && ratio > 1.0 / otherLightness)
         return std::nullopt;
     return BlankMisfit{
-        fmt::format("The blank's surface is {} than the one in the photo, {:.1f} times, measured "
+        fmt::format("The cleaned place is {:.1f} times {} than the surface in this photo, measured "
                     "against the card's white.",
-                    ratio < 1.0 ? "lighter" : "darker", ratio < 1.0 ? 1.0 / ratio : ratio),
-        "Take the blank at the same place in the same light."};
+                    ratio < 1.0 ? 1.0 / ratio : ratio, ratio < 1.0 ? "lighter" : "darker"),
+        "Photograph the cleaned place again: the same place, in the same light."};
 }
 
 BlankMisfit notTheSame(double likeness) {
-    return {fmt::format("The marks of the surface on the blank are not found in the photo within "
+    return {fmt::format("The marks on the cleaned place do not fit those in this photo within "
                         "{:.0f} mm and {:.0f} degrees (likeness {:.2f} of 1).",
                         reachMm, reachDegrees, likeness),
             "Lay the card on the same spot both times, keep lamp and phone where they were, and "

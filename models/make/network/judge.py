@@ -77,7 +77,7 @@ def pieces_of(piece, seam, types, to_card):
         centre = to_card(np.array([[columns.mean() + left, rows.mean() + top]]))[0]
         kind = types[:, (rows + top) // 2, (columns + left) // 2].mean(1).argmax()
         found.append(dict(x_mm=centre[0], y_mm=centre[1], max_feret_mm=longest_of(outline), sure=float(piece[around][own].mean()),
-                          look=model.TYPES[kind]))
+                          type=model.TYPES[kind]))
     return found
 
 
@@ -92,7 +92,7 @@ def judge_photo(network, file, photos, device):
     layout = truth["layout"]
     rows = [stages.judge(truth, [one for one in found if one["sure"] >= limit], stages.LEAST[layout]) for limit in LIMITS]
     pairs = known.match(truth["particles"], found)
-    right = [known.LOOK[truth["particles"][i]["material"]] == found[j]["look"] for i, j in pairs
+    right = [known.LOOK[truth["particles"][i]["material"]] == found[j]["type"] for i, j in pairs
              if truth["particles"][i]["max_feret_mm"] * float(saved["px_per_mm"]) >= 8]
     return layout, rows, sum(right), len(right)
 
