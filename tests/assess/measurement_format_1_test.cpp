@@ -39,7 +39,8 @@ TEST_CASE("a document of format 1 is read with its types, and written as format 
                                  : was == "undecided" ? "unidentified"
                                                       : was));
         different += now.at("type") != was ? 1 : 0;
-        CHECK(now.at("type_probability") == before.at("look_probability"));
+        CHECK(now.at("type_probability").get<double>() ==
+              before.at("look_probability").get<double>());
         CHECK_FALSE(now.contains("look"));
     }
     CHECK(different == 2);
