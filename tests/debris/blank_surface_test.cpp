@@ -136,7 +136,7 @@ TEST_CASE("a blank of a scratched and stamped surface takes the false finds away
     const CardLayout layout = layoutNamed("close");
     const CardLaid laid{{3.2, -2.1}, 2.5};
     Cleared sum;
-    for (const int surface : {5, 7, 8}) {
+    for (const unsigned surface : {5U, 7U, 8U}) {
         const Shot seen = shotOf(together(usedSurface(layout, scratches, surface), debris()),
                                  firstCamera(), usual);
         const Shot clean =
