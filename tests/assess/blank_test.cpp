@@ -110,7 +110,7 @@ TEST_CASE("a blank that cannot be used costs nothing of the measurement and says
             drawing.pieces.push_back({{28.0 + 11.0 * i, 30.0}, 1.2, 0.6, 0.0, {0.15, 0.15, 0.15}});
         checkNotUsed(measuredWith({"blank.jpg", std::string(64, 'c'),
                                    photograph(drawing, Camera{}, {1.0, 1.0, 1.5, 1.0, 3})}),
-                     "not found in the photo");
+                     "do not fit those in this photo");
     }
     SECTION("another card") {
         Drawing drawing;
