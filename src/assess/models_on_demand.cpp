@@ -23,8 +23,8 @@ struct ModelsOnDemand::Loading {
     std::shared_future<DebrisModels> models;
 
     void begin(std::launch how) {
-        std::call_once(
-            begun, [&] { models = std::async(how, DebrisModels::load, folder).share(); });
+        std::call_once(begun,
+                       [&] { models = std::async(how, DebrisModels::load, folder).share(); });
     }
 };
 

@@ -36,7 +36,7 @@ struct SolenoidVerdict {
     std::optional<Ohms> at20;                 ///< by copper's coefficient
     std::optional<double> percentOffSiblings; ///< of the median of identical siblings
     bool coilFault = false;                   ///< open, shorted, out of band, or open when hot
-    bool coilApart = false; ///< off its siblings, or cold and hot apart; not a fault yet
+    bool coilApart = false;    ///< off its siblings, or cold and hot apart; not a fault yet
     bool contradicted = false; ///< bad at its own pins, yet right at the case connector, which
                                ///< reads through them; not measured at its pins again since
     bool hotTested = false;

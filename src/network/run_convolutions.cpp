@@ -17,8 +17,8 @@ extern "C" void omp_set_num_threads(int threads);
 namespace swarfbook {
 namespace {
 
-/// What oneDNN takes to make the code of all convolutions, beside the tensors: 40 MiB, seen with the
-/// network of pieces. It crashes where it gets none.
+/// What oneDNN takes to make the code of all convolutions, beside the tensors: 40 MiB, seen with
+/// the network of pieces. It crashes where it gets none.
 constexpr std::size_t makingCodeMiB = 64;
 
 using Operation = ConvolutionNetwork::Operation;

@@ -189,8 +189,9 @@ TEST_CASE("one photo that cannot be read does not stop a backup, and damage in i
     for (const std::string& trouble : copied.troubles)
         told += trouble + "\n";
     CHECK(copied.troubles.size() == 4);
-    CHECK_THAT(told, Contains(one.filename().string()) && Contains("has changed since it was put") &&
-                         Contains("Finding 1") && Contains("passwd.json"));
+    CHECK_THAT(told, Contains(one.filename().string()) &&
+                         Contains("has changed since it was put") && Contains("Finding 1") &&
+                         Contains("passwd.json"));
     CHECK_FALSE(fs::exists(folder.path() / "copy/units/passwd.json"));
     CHECK(tablesOf(folder.path() / "copy") == tablesOf(folder.path() / "book"));
 }
