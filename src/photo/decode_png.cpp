@@ -21,6 +21,22 @@ std::uint32_t bigEndian32(Bytes bytes, std::size_t at) {
     return value;
 }
 
+/// Whether every part of the file ends within it, up to the one that ends the picture. libpng takes
+/// the memory that a part's length states before it reads the part. Source: PNG specification,
+/// 5.3: length, type, data, checksum.
+bool partsEndWithin(Bytes bytes) {
+    std::size_t at = 8;
+    while (at + 12 <= bytes.size()) {
+        const std::size_t length = bigEndian32(bytes, at);
+        if (length > bytes.size() - at - 12)
+            return false;
+        if (std::memcmp(bytes.data() + at + 4, "IEND", 4) == 0)
+            return true;
+        at += 12 + length;
+    }
+    return false;
+}
+
 /// What libpng reads from and says; it leaves by longjmp, so the functions that call it hold
 /// nothing that needs a destructor.
 struct Source {
@@ -63,7 +79,8 @@ class PngDecoder {
     bool readHeader() {
         if (png_ == nullptr || info_ == nullptr)
             return false;
-        if (setjmp(png_jmpbuf(png_)) != 0)
+        source_.atEnd = !partsEndWithin(source_.bytes);
+        if (source_.atEnd || setjmp(png_jmpbuf(png_)) != 0)
             return false;
         png_set_read_fn(png_, &source_, onRead);
         png_read_info(png_, info_);

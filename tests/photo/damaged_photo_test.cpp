@@ -7,7 +7,9 @@
 #include <opencv2/imgcodecs.hpp>
 
 #include <algorithm>
+#include <filesystem>
 #include <random>
+#include <sys/resource.h>
 
 using namespace swarfbook;
 using namespace swarfbook::samples;
@@ -196,4 +198,15 @@ TEST_CASE("mutated photo files are decoded or refused, never worse") {
     }
     CHECK(decodedOnes > 100);
     CHECK(refusedOnes > 1000);
+}
+
+TEST_CASE("a PNG that states a part of 1.9 GB takes no such memory") {
+    const auto file = readPhotoFile(std::filesystem::path(SWARFBOOK_SOURCE_DIR) /
+                                    "tests/fuzz/corpus/decode_fuzz/long-part.png");
+    REQUIRE(file.has_value());
+    rusage before{}, after{};
+    getrusage(RUSAGE_SELF, &before);
+    CHECK_FALSE(decodePhoto(*file, "long-part.png").has_value());
+    getrusage(RUSAGE_SELF, &after);
+    CHECK(after.ru_maxrss - before.ru_maxrss < 200'000); // kB
 }
