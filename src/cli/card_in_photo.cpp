@@ -23,12 +23,23 @@ BarOfCard barsOf(const Book& book) {
     };
 }
 
+std::optional<Book> bookIfThere(const std::optional<std::string>& named) {
+    if (named)
+        return bookToRead(named);
+    try {
+        if (std::filesystem::exists(bookFolder(named)))
+            return bookToRead(named);
+    } catch (const ToolError&) {
+    } catch (const UsageError&) {
+    }
+    return std::nullopt;
+}
+
 BarOfCard barsOfBookThere(const std::optional<std::string>& named) {
     return [named](const std::string& serial,
                    const std::string& layout) -> std::optional<Millimetres> {
-        if (!std::filesystem::exists(bookFolder(named)))
-            return std::nullopt;
-        return barsOf(bookToRead(named))(serial, layout);
+        const auto book = bookIfThere(named);
+        return book ? barsOf(*book)(serial, layout) : std::nullopt;
     };
 }
 

@@ -14,13 +14,18 @@ namespace swarfbook::cli {
 /// must outlive it.
 BarOfCard barsOf(const Book& book);
 
-/// The same in the book that --book names, opened when a code is read; where there is none, no bar
-/// is known.
+/// The book that --book names, else the usual one if it exists and can be read. A photo can be
+/// measured without a book, so a usual book that cannot be read counts as no book. Throws as
+/// bookToRead does for a book that was named.
+std::optional<Book> bookIfThere(const std::optional<std::string>& named);
+
+/// The same as barsOf in the book of bookIfThere. It is opened when a code is read. Without a book
+/// no bar is known.
 BarOfCard barsOfBookThere(const std::optional<std::string>& named);
 
 /// What is to be done so that the true scale of this card is known: where its code was read and no
 /// check bar was found for it. Else "".
-/// @param book  null where there is none.
+/// @param book  null if no book could be opened.
 std::string cardCaution(const Book* book, const std::optional<CardFacts>& card);
 
 /// Throws UsageError when the code on the card says another serial than was typed.

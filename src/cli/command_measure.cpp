@@ -9,7 +9,6 @@
 #include "base/text.h"
 #include "cli/card_in_photo.h"
 #include "cli/given_photos.h"
-#include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
 #include "cli/terminal.h"
@@ -199,9 +198,7 @@ class MeasureCommand : public Command {
     void askOfCard(Measurement& m) const {
         if (options_.measuredBar || cardCaution(nullptr, m.card).empty())
             return;
-        std::optional<Book> book;
-        if (fs::exists(bookFolder(book_)))
-            book = bookToRead(book_);
+        const std::optional<Book> book = bookIfThere(book_);
         m.cautions.push_back(cardCaution(book ? &*book : nullptr, m.card));
     }
 

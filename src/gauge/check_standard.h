@@ -24,7 +24,7 @@ StandardKind standardFromName(std::string_view name);
 /// What lies in the window, as the user says.
 struct CheckStandard {
     Measured<Millimetres> size;           ///< diameter, or a strip's width
-    std::optional<StandardKind> kind;     ///< nothing: told from what is seen
+    std::optional<StandardKind> kind;     ///< nullopt: decided by what the photo shows
     std::optional<Millimetres> thickness; ///< of a strip; nothing: 0 to 1 mm
 };
 

@@ -15,21 +15,21 @@ struct WindowLook {
     double likePaper = 1.0;   ///< of its area that is as light as paper and no lighter, 0 to 1
     double medianLight = 1.0; ///< of its area, in shares of the paper's light
     double redness = 1.0;     ///< median of red over blue light, 1 on paper
-    bool darkThing = false;   ///< something dark of at least 8 mm across lies in it
+    bool darkThing = false;   ///< a dark object of 8 mm or more lies in the window
 };
 
 /// Looks at the window from above at 5 px/mm.
 WindowLook windowLookOf(const CalibratedPhoto& photo);
 
-/// What to ask where a window that is said to be white paper does not look like it: whether it is
-/// cut out, or whether a magnet lies in it. A sentence or two each; empty for a window as it should
-/// be. Checked: tests/magnet/window_look_test.cpp (no question on any pad; magnets, pans, trays and
+/// Questions about a window that is said to be white paper and does not look like it: is it cut
+/// out, or does a magnet lie in it? A sentence or two each; empty if the window looks right.
+/// Checked: tests/magnet/window_look_test.cpp (no question on any pad; magnets, pans, trays and
 /// filters said to be pads are asked about).
 std::vector<std::string> whiteWindowQuestions(const WindowLook& window);
 
-/// The same where the window is said to be cut out: whether it is white paper after all, and
-/// whether what is said to be a white tray is a pan. Pans and trays can look alike: a pan that is
-/// lighter than half of the paper goes unnoticed. Checked: tests/magnet/window_look_test.cpp.
+/// The same for a window that is said to be cut out: is it white paper after all, and is the white
+/// tray a pan? Pans and trays can look alike: a pan more than half as light as the paper goes
+/// unnoticed. Checked: tests/magnet/window_look_test.cpp.
 std::vector<std::string> cutWindowQuestions(const WindowLook& window, bool saidTray);
 
 } // namespace swarfbook

@@ -106,7 +106,8 @@ std::vector<double> middlesInOneRow(const Plot& plot, const std::vector<Reported
         middles[i] = std::min(middles[i], most);
         most = middles[i] - width;
     }
-    return middles.front() < first ? std::vector<double>() : middles;
+    const bool fits = !middles.empty() && middles.front() >= first;
+    return fits ? middles : std::vector<double>();
 }
 
 std::string labelOf(const ReportedTrendPoint& point) {

@@ -7,6 +7,8 @@
 #include <nlohmann/json.hpp>
 #include <opencv2/imgcodecs.hpp>
 
+#include <fstream>
+
 using namespace swarfbook;
 using namespace swarfbook::test;
 using Catch::Matchers::Contains;
@@ -82,6 +84,15 @@ TEST_CASE("a card that the book does not know is said to be so", "[program]") {
     REQUIRE(shop.run({"card", "--serial", "K7Q-M4X", "--layout", "close", "--measured-bar", "80.4"})
                 .exit == 0);
     CHECK(measuredCard(shop)["card"]["print_scale"] == 1.005);
+}
+
+TEST_CASE("a damaged book does not keep a photo of a coded card from being measured", "[program]") {
+    const Shop shop;
+    (void)printedSerial(shop, "close");
+    takePhotoOf("K7Q-M4X", shop);
+    std::ofstream(shop.folder.path() / "book" / "book.db") << "no database";
+    CHECK_THAT(measuredCard(shop)["cautions"].dump(), Contains("no book here knows"));
+    CHECK(shop.run({"measure", "card.png", "--book", "book"}).exit == 3);
 }
 
 TEST_CASE("a typed serial that is not the one on the card is asked about", "[program]") {
