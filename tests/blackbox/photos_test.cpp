@@ -135,12 +135,37 @@ void checkDoubts(const MatchScore& all) {
     CHECK(all.expectedFalse <= 1.5 * all.falseOnes);
 }
 
+/// What the photos with truth show together.
+struct PhotoFigures {
+    MatchScore all;
+    AtFloor near; ///< pieces just above the size floor
+    std::string text;
+};
+
+/// Checks the pieces of a photo without a magnet, and adds them to the figures.
+void checkPieces(const std::string& name, const Known& known, const Measurement& m,
+                 PhotoFigures& figures) {
+    const MatchScore a = matchScoreOf(known.truth, *m.debris);
+    figures.text += fmt::format("{:18} scale {:.3f} %  asked {:3}  recall {:.3f}  false {:2}  "
+                                "inside {}/{}\n",
+                                name, scaleErrorPercent(known.truth, m.card->grid), a.asked,
+                                a.recall(), a.falseOnes, a.inside, a.sized);
+    INFO("recall " << a.recall() << ", false " << a.falseOnes);
+    const auto limit = least.find(name);
+    REQUIRE(limit != least.end());
+    CHECK(a.recall() >= limit->second.recall);
+    CHECK(a.falseOnes <= limit->second.falseOnes);
+    CHECK(a.asked >= 10);
+    const AtFloor here = atFloor(known.truth, *m.debris);
+    figures.near.asked += here.asked;
+    figures.near.found += here.found;
+    figures.all += a;
+}
+
 } // namespace
 
 TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbox]") {
-    MatchScore all;
-    AtFloor near;
-    std::string figures;
+    PhotoFigures figures;
     for (const auto& [name, known] : knownPhotos()) {
         INFO(name);
         const Measurement m = measure(known);
@@ -152,33 +177,19 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
             FAIL_CHECK("refused as " << reasonName(m.refusal->reason) << " though usable");
         if (!m.card || !m.debris)
             continue;
-        const double scale = scaleErrorPercent(known.truth, m.card->grid);
-        CHECK(scale <= 0.15);
-        if (known.truth.hasMagnet)
-            continue; // what lies on a magnet's coat is another measurement
-        const MatchScore a = matchScoreOf(known.truth, *m.debris);
-        figures += fmt::format("{:18} scale {:.3f} %  asked {:3}  recall {:.3f}  false {:2}  "
-                               "inside {}/{}\n",
-                               name, scale, a.asked, a.recall(), a.falseOnes, a.inside, a.sized);
-        INFO("recall " << a.recall() << ", false " << a.falseOnes);
-        const auto limit = least.find(name);
-        REQUIRE(limit != least.end());
-        CHECK(a.recall() >= limit->second.recall);
-        CHECK(a.falseOnes <= limit->second.falseOnes);
-        CHECK(a.asked >= 10);
-        const AtFloor here = atFloor(known.truth, *m.debris);
-        near.asked += here.asked;
-        near.found += here.found;
-        all += a;
+        CHECK(scaleErrorPercent(known.truth, m.card->grid) <= 0.15);
+        if (!known.truth.hasMagnet) // what lies on a magnet's coat is another measurement
+            checkPieces(name, known, m, figures);
     }
-    INFO(figures);
+    INFO(figures.text);
     if (std::getenv("SWARFBOOK_SHOW_FIGURES") != nullptr)
-        WARN(figures);
+        WARN(figures.text);
+    const MatchScore& all = figures.all;
     REQUIRE(all.sized > 0);
     CHECK(double(all.inside) / all.sized >= 0.85);
-    INFO(near.found << " of " << near.asked << " found just above the size floor");
-    CHECK(near.asked > 0);
-    CHECK(near.found >= 0.9 * near.asked); // what the floor says
+    INFO(figures.near.found << " of " << figures.near.asked << " found just above the size floor");
+    CHECK(figures.near.asked > 0);
+    CHECK(figures.near.found >= 0.9 * figures.near.asked); // what the floor says
     const int sure = all.found + all.falseOnes - all.doubted;
     CHECK(all.falseOnes - all.falseDoubted <= 0.04 * sure);
 }

@@ -65,7 +65,41 @@ Bytes slice(const Bytes& file, const Range& range) {
             file.begin() + static_cast<std::ptrdiff_t>(range.last)};
 }
 
-/// The grid's item is 1, its tiles 2, 3, ...; ISO/IEC 23008-12, 6.6.2.3.
+/// What the boxes of a grid hold of each of its items.
+struct ItemTables {
+    Bytes entries, references, properties, places;
+};
+
+/// The grid's item is 1, its tiles 2, 3, ...; its own data are the `idatBytes` of the box idat.
+ItemTables itemTables(const std::vector<Bytes>& tiles, std::size_t idatBytes) {
+    ItemTables tables;
+    std::uint64_t at = 0;
+    for (std::uint64_t item = 1; item <= tiles.size() + 1; ++item) {
+        const bool isTile = item > 1;
+        const std::uint64_t bytes = isTile ? tiles[item - 2].size() : idatBytes;
+        heicAppend(tables.entries,
+                   fullBox("infe", 2,
+                           joined({number(item, 2), number(0, 2),
+                                   bytesOf(std::string(isTile ? "hvc1" : "grid")), number(0, 1)})));
+        heicAppend(tables.places,
+                   joined({number(item, 2), number(isTile ? 0 : 1, 2), number(0, 2), number(1, 2),
+                           number(isTile ? at : 0, 4), number(bytes, 4)}));
+        at += isTile ? bytes : 0;
+        if (isTile)
+            heicAppend(tables.references, number(item, 2));
+        // Properties: 1 hvcC, 2 size of a tile, 3 size of the whole, 4 turn.
+        heicAppend(tables.properties,
+                   joined({number(item, 2), number(2, 1), number(isTile ? 0x81 : 3, 1),
+                           number(isTile ? 2 : 0x84, 1)}));
+    }
+    return tables;
+}
+
+Bytes sizeProperty(std::uint64_t width, std::uint64_t height) {
+    return fullBox("ispe", 0, joined({number(width, 4), number(height, 4)}));
+}
+
+/// The box that says how tiles make a picture; ISO/IEC 23008-12, 6.6.2.3.
 Bytes metaOf(const Grid& grid, cv::Size whole, const std::vector<Bytes>& tiles, const Bytes& hvcC) {
     const std::uint64_t count = tiles.size();
     const auto rows = static_cast<std::uint64_t>(grid.rows);
@@ -74,42 +108,24 @@ Bytes metaOf(const Grid& grid, cv::Size whole, const std::vector<Bytes>& tiles, 
     const auto height = static_cast<std::uint64_t>(whole.height);
     const Bytes idat = joined({number(0, 2), number(rows - 1, 1), number(columns - 1, 1),
                                number(width, 2), number(height, 2)});
-    Bytes entries, references, properties, places;
-    std::uint64_t at = 0;
-    for (std::uint64_t item = 1; item <= count + 1; ++item) {
-        const bool isTile = item > 1;
-        heicAppend(entries,
-                   fullBox("infe", 2,
-                           joined({number(item, 2), number(0, 2),
-                                   bytesOf(std::string(isTile ? "hvc1" : "grid")), number(0, 1)})));
-        heicAppend(places, joined({number(item, 2), number(isTile ? 0 : 1, 2), number(0, 2),
-                                   number(1, 2), number(isTile ? at : 0, 4),
-                                   number(isTile ? tiles[item - 2].size() : idat.size(), 4)}));
-        at += isTile ? tiles[item - 2].size() : 0;
-        if (isTile)
-            heicAppend(references, number(item, 2));
-        // Properties: 1 hvcC, 2 size of a tile, 3 size of the whole, 4 turn.
-        heicAppend(properties, joined({number(item, 2), number(2, 1), number(isTile ? 0x81 : 3, 1),
-                                       number(isTile ? 2 : 0x84, 1)}));
-    }
-    const Bytes ipco = box(
-        "ipco",
-        joined({box("hvcC", hvcC),
-                fullBox("ispe", 0, joined({number(width / columns, 4), number(height / rows, 4)})),
-                fullBox("ispe", 0, joined({number(width, 4), number(height, 4)})),
-                box("irot", number(static_cast<std::uint64_t>(grid.turns), 1))}));
+    const ItemTables items = itemTables(tiles, idat.size());
+    const Bytes ipco =
+        box("ipco", joined({box("hvcC", hvcC), sizeProperty(width / columns, height / rows),
+                            sizeProperty(width, height),
+                            box("irot", number(static_cast<std::uint64_t>(grid.turns), 1))}));
     return fullBox(
         "meta", 0,
         joined(
             {fullBox("hdlr", 0,
                      joined({number(0, 4), bytesOf(std::string("pict")), number(0, 13)})),
              fullBox("pitm", 0, number(1, 2)),
-             fullBox("iinf", 0, joined({number(count + 1, 2), entries})),
-             fullBox("iref", 0, box("dimg", joined({number(1, 2), number(count, 2), references}))),
-             box("iprp",
-                 joined({ipco, fullBox("ipma", 0, joined({number(count + 1, 4), properties}))})),
+             fullBox("iinf", 0, joined({number(count + 1, 2), items.entries})),
+             fullBox("iref", 0,
+                     box("dimg", joined({number(1, 2), number(count, 2), items.references}))),
+             box("iprp", joined({ipco, fullBox("ipma", 0,
+                                               joined({number(count + 1, 4), items.properties}))})),
              box("idat", idat),
-             fullBox("iloc", 1, joined({number(0x4400, 2), number(count + 1, 2), places}))}));
+             fullBox("iloc", 1, joined({number(0x4400, 2), number(count + 1, 2), items.places}))}));
 }
 
 /// Puts the tiles' places right once it is known where their data begin.

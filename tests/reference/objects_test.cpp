@@ -58,6 +58,21 @@ std::vector<std::vector<std::size_t>> placesIn(const std::vector<Candidate>& can
     return in;
 }
 
+/// A coin that lies alone: its published diameter and the one seen.
+struct LoneCoin {
+    double mm = 0.0, px = 0.0;
+};
+
+/// The middle scale of the coins, px/mm.
+double middleScale(const std::vector<LoneCoin>& coins) {
+    std::vector<double> scales;
+    for (const LoneCoin& coin : coins)
+        scales.push_back(coin.px / coin.mm);
+    const auto middle = scales.begin() + static_cast<std::ptrdiff_t>(scales.size() / 2);
+    std::nth_element(scales.begin(), middle, scales.end());
+    return *middle;
+}
+
 } // namespace
 
 // Photo: image-js/image-js, commit d35169d, test/img/various/screws.png; MIT licence, image-js.
@@ -118,7 +133,7 @@ TEST_CASE("Coins that lie alone have their published relative size; touching one
     REQUIRE(places.size() == 28);
     const auto in = placesIn(candidates, places);
     std::size_t found = 0;
-    std::vector<std::pair<double, double>> alone; // published mm, seen px
+    std::vector<LoneCoin> alone;
     for (std::size_t i = 0; i < candidates.size(); ++i) {
         found += in[i].size();
         const Shape s = measureShape(std::span<const cv::Point2d>(candidates[i].outline));
@@ -126,15 +141,11 @@ TEST_CASE("Coins that lie alone have their published relative size; touching one
                              << s.areaEquivalentDiameter() << ", coins " << in[i].size());
         CHECK(!in[i].empty());
         if (in[i].size() == 1 && s.solidity() > 0.97)
-            alone.emplace_back(diameters[in[i].front()], s.areaEquivalentDiameter());
+            alone.push_back({diameters[in[i].front()], s.areaEquivalentDiameter()});
     }
     CHECK(found >= 25); // plain round discs are the likest to drops of all
     REQUIRE(alone.size() >= 7);
-    std::vector<double> scales;
-    for (const auto& [mm, px] : alone)
-        scales.push_back(px / mm);
-    std::nth_element(scales.begin(), scales.begin() + 4, scales.end());
-    const double scale = scales[4];
+    const double scale = middleScale(alone);
     for (const auto& [mm, px] : alone) {
         INFO(mm << " mm coin seen as " << px / scale << " mm");
         CHECK(px / scale == Approx(mm).epsilon(0.07));
