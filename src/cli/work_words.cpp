@@ -13,37 +13,46 @@ namespace {
 
 using Texts = std::vector<std::string>;
 
-const std::vector<KindOfPart>& kindsOfPart() {
+std::vector<KindOfPart> partsOfTheUnit() {
     using enum Recommendation;
-    static const std::vector<KindOfPart> kinds{
-        {"solenoid", {"solenoids", "solenoid"}, replaceSolenoids, true},
-        {"bore", {"bores", "bore"}, repairBores, true},
-        {"accumulator", {"accumulators", "accumulator"}, repairBores},
-        {"valve body", {"valve body", "valve-body"}, replaceValveBody},
-        {"clutch", {"clutches", "clutch"}, openTheTransmission, true},
-        {"brake", {"brakes", "brake", "band"}, openTheTransmission, true},
-        {"converter", {"torque converter", "converter"}, openTheTransmission},
-        {"pump", {"pump", "oil pump"}, openTheTransmission},
-        {"cooler", {"cooler", "oil cooler", "fluid cooler"}, outsideTheUnit},
-        {"cooler lines", {"cooler lines", "cooler line"}, outsideTheUnit},
-        {"fluid level", {"fluid level", "level", "topped up", "refilled"}, outsideTheUnit},
-        {"connector",
-         {"case connector", "connector", "plug", "connector seal", "connector O-ring",
-          "connector O-rings"},
-         outsideTheUnit},
-        {"wiring strap",
-         {"wiring strap", "wiring straps", "strap", "straps", "wiring clip", "wiring clips"},
-         outsideTheUnit},
-        {"harness", {"wiring harness", "harness", "wiring", "loom"}, outsideTheUnit},
-        {"control unit", {"control unit", "control-unit"}, outsideTheUnit},
-        {"supply", {"supply", "earth"}, outsideTheUnit},
-        {"sensor",
-         {"speed sensor", "speed sensors", "temperature sensor", "sensor", "sensors"},
-         outsideTheUnit},
-        {"breather", {"breather"}, outsideTheUnit},
-        {"shaft seal",
-         {"shaft seal", "shaft seals", "output seal", "output seals", "selector seal"},
-         outsideTheUnit},
+    return {{"solenoid", {"solenoids", "solenoid"}, replaceSolenoids, true},
+            {"bore", {"bores", "bore"}, repairBores, true},
+            {"accumulator", {"accumulators", "accumulator"}, repairBores},
+            {"valve body", {"valve body", "valve-body"}, replaceValveBody},
+            {"clutch", {"clutches", "clutch"}, openTheTransmission, true},
+            {"brake", {"brakes", "brake", "band"}, openTheTransmission, true},
+            {"converter", {"torque converter", "converter"}, openTheTransmission},
+            {"pump", {"pump", "oil pump"}, openTheTransmission}};
+}
+
+std::vector<KindOfPart> partsOutsideTheUnit() {
+    using enum Recommendation;
+    return {{"cooler", {"cooler", "oil cooler", "fluid cooler"}, outsideTheUnit},
+            {"cooler lines", {"cooler lines", "cooler line"}, outsideTheUnit},
+            {"fluid level", {"fluid level", "level", "topped up", "refilled"}, outsideTheUnit},
+            {"connector",
+             {"case connector", "connector", "plug", "connector seal", "connector O-ring",
+              "connector O-rings"},
+             outsideTheUnit},
+            {"wiring strap",
+             {"wiring strap", "wiring straps", "strap", "straps", "wiring clip", "wiring clips"},
+             outsideTheUnit},
+            {"harness", {"wiring harness", "harness", "wiring", "loom"}, outsideTheUnit},
+            {"control unit", {"control unit", "control-unit"}, outsideTheUnit},
+            {"supply", {"supply", "earth"}, outsideTheUnit},
+            {"sensor",
+             {"speed sensor", "speed sensors", "temperature sensor", "sensor", "sensors"},
+             outsideTheUnit},
+            {"breather", {"breather"}, outsideTheUnit},
+            {"shaft seal",
+             {"shaft seal", "shaft seals", "output seal", "output seals", "selector seal"},
+             outsideTheUnit}};
+}
+
+/// What comes off and on again when the pan does.
+std::vector<KindOfPart> partsRefitted() {
+    using enum Recommendation;
+    return {
         {"filter", {"filter", "fluid filter", "oil filter", "strainer"}, cleanAndRefit},
         {"filter neck seal",
          {"filter neck seal", "neck seal", "filter seal", "neck O-ring"},
@@ -63,6 +72,16 @@ const std::vector<KindOfPart>& kindsOfPart() {
           "distance piece"},
          cleanAndRefit},
         {"fluid", {"fluid", "oil"}, cleanAndRefit}};
+}
+
+/// In the order in which they are printed.
+const std::vector<KindOfPart>& kindsOfPart() {
+    static const std::vector<KindOfPart> kinds = [] {
+        std::vector<KindOfPart> all = partsOfTheUnit();
+        for (const auto& more : {partsOutsideTheUnit(), partsRefitted()})
+            all.insert(all.end(), more.begin(), more.end());
+        return all;
+    }();
     return kinds;
 }
 

@@ -3,9 +3,46 @@
 #include "cli/typed_bench.h"
 
 #include <algorithm>
+#include <utility>
 
 using namespace swarfbook::test;
 using nlohmann::json;
+
+namespace {
+
+// What is typed, and words of the question that is asked about it.
+constexpr std::pair<const char*, const char*> cannotBeTrue[] = {
+    {"solenoid A --ohm 12kohm --at 20C", "12000 ohm"},
+    {"solenoid A --ohm 12 --at 900C", "900"},
+    {"solenoid A --pull-in 2V --drop-out 7V", "exchanged"},
+    {"solenoid A --ohm 80 --at 20C --band 11-15", "check the digits"},
+    {"bore X --vacuum 27inHg --blocked 26inHg", "hose blocked"},
+    {"bore X --vacuum 45inHg", "45inHg"},
+    {"since-clean 900000km", "odometer"},
+    {"since-clean -5km", "-5km"},
+    {"codes 733", "P0733"},
+    {"codes P0733 none", "none"},
+    {"complaint wobbles", "good, slip"},
+    {"shift 23 flare", "2-3"},
+    {"gear sideways slip", "not a gear"},
+    {"level right 1l", "low or high"},
+    {"fluid --milky maybe", "yes or no"},
+    {"fluid --load firm", "load"},
+    {"level-check right --at 40C --window 45-35C", "lower one"},
+    {"take-back --note x", "--corrects"},
+    {"take-back --corrects 99 --note x", "observation 99"},
+    {"outcome perhaps", "fixed, came-back"},
+    {"filter-neck", "good or fault"},
+    {"since-clean 45.000km", "two ways"},
+    {"debris pan paste --coat F2", "Only the magnet"},
+    {"debris pan clean --size S2", "clean place"},
+    {"finger smooth", "smears"},
+    {"cooler 0.4l", "in a time"},
+    {"overrule \"repair bores\"", "--note"},
+    {"weather", "kind of observation"},
+};
+
+} // namespace
 
 TEST_CASE("every example in the help of observe can be pasted") {
     const Bench bench;
@@ -29,37 +66,7 @@ TEST_CASE("every example in the help of observe can be pasted") {
 
 TEST_CASE("what cannot be true is questioned, and nothing of it is kept") {
     const Bench bench;
-    const std::pair<const char*, const char*> wrong[] = {
-        {"solenoid A --ohm 12kohm --at 20C", "12000 ohm"},
-        {"solenoid A --ohm 12 --at 900C", "900"},
-        {"solenoid A --pull-in 2V --drop-out 7V", "exchanged"},
-        {"solenoid A --ohm 80 --at 20C --band 11-15", "check the digits"},
-        {"bore X --vacuum 27inHg --blocked 26inHg", "hose blocked"},
-        {"bore X --vacuum 45inHg", "45inHg"},
-        {"since-clean 900000km", "odometer"},
-        {"since-clean -5km", "-5km"},
-        {"codes 733", "P0733"},
-        {"codes P0733 none", "none"},
-        {"complaint wobbles", "good, slip"},
-        {"shift 23 flare", "2-3"},
-        {"gear sideways slip", "not a gear"},
-        {"level right 1l", "low or high"},
-        {"fluid --milky maybe", "yes or no"},
-        {"fluid --load firm", "load"},
-        {"level-check right --at 40C --window 45-35C", "lower one"},
-        {"take-back --note x", "--corrects"},
-        {"take-back --corrects 99 --note x", "observation 99"},
-        {"outcome perhaps", "fixed, came-back"},
-        {"filter-neck", "good or fault"},
-        {"since-clean 45.000km", "two ways"},
-        {"debris pan paste --coat F2", "Only the magnet"},
-        {"debris pan clean --size S2", "clean place"},
-        {"finger smooth", "smears"},
-        {"cooler 0.4l", "in a time"},
-        {"overrule \"repair bores\"", "--note"},
-        {"weather", "kind of observation"},
-    };
-    for (const auto& [line, says] : wrong) {
+    for (const auto& [line, says] : cannotBeTrue) {
         const ProgramResult outcome = bench.observe(wordsOf(line));
         INFO(line << "\n" << outcome.err);
         CHECK(outcome.exit == 2);

@@ -12,12 +12,26 @@
 using namespace swarfbook::test;
 using Catch::Matchers::Contains;
 
-TEST_CASE("a visit measured again says what changed, and corrections find their pieces again") {
-    const Shop shop;
+namespace {
+
+/// A vehicle, a visit and a photo of the white card: photo 1.
+void addDemoPhoto(const Shop& shop) {
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
              {"vehicle", "add", "DEMO-03"},
              {"visit", "add", "DEMO-03", "--date", "2025-01-10", "--odometer", "50000"},
-             {"add", "--visit", "1", demoPhoto(), "--place", "pad", "--measured-bar", "80.0"},
+             {"add", "--visit", "1", demoPhoto(), "--place", "pad", "--measured-bar", "80.0"}}) {
+        const ProgramResult ran = shop.run(words);
+        INFO(ran.err);
+        REQUIRE(ran.exit == 0);
+    }
+}
+
+} // namespace
+
+TEST_CASE("a visit measured again says what changed, and corrections find their pieces again") {
+    const Shop shop;
+    addDemoPhoto(shop);
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
              {"piece", "--photo", "1", "1", "--is", "lining"},
              {"piece", "--photo", "1", "2", "--is", "not-debris"}})
         REQUIRE(shop.run(words).exit == 0);
@@ -52,11 +66,7 @@ TEST_CASE("a visit measured again says what changed, and corrections find their 
 
 TEST_CASE("a review shows the largest and the doubtful pieces, keeps each answer and undoes it") {
     const Shop shop;
-    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
-             {"vehicle", "add", "DEMO-03"},
-             {"visit", "add", "DEMO-03", "--date", "2025-01-10", "--odometer", "50000"},
-             {"add", "--visit", "1", demoPhoto(), "--place", "pad", "--measured-bar", "80.0"}})
-        REQUIRE(shop.run(words).exit == 0);
+    addDemoPhoto(shop);
     std::filesystem::create_directory(shop.folder.path() / "crops");
     const auto review = [&](const std::string& answers) {
         RunOptions options;
@@ -90,14 +100,7 @@ TEST_CASE("a review shows the largest and the doubtful pieces, keeps each answer
 
 TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put back") {
     const Shop shop;
-    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
-             {"vehicle", "add", "DEMO-03"},
-             {"visit", "add", "DEMO-03", "--date", "2025-01-10", "--odometer", "50000"},
-             {"add", "--visit", "1", demoPhoto(), "--place", "pad", "--measured-bar", "80.0"}}) {
-        const ProgramResult ran = shop.run(words);
-        INFO(ran.err);
-        REQUIRE(ran.exit == 0);
-    }
+    addDemoPhoto(shop);
     const auto piecesNow = [&] {
         const auto report =
             nlohmann::json::parse(shop.run({"report", "--visit", "1", "--json"}).out);
@@ -117,7 +120,11 @@ TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put
     CHECK_THAT(shop.run({"piece", "--photo", "1"}).out, Contains("corrected by hand"));
     REQUIRE(shop.run({"piece", "--photo", "1", "1", "2", "3", "--undo"}).exit == 0);
     CHECK(piecesNow() == before);
+}
 
+TEST_CASE("words that correct no piece are refused as wrong use") {
+    const Shop shop;
+    addDemoPhoto(shop);
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
              {"piece"},
              {"piece", "--photo", "one"},
@@ -127,6 +134,9 @@ TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put
              {"piece", "--photo", "1", "1", "--is", "lining", "--undo"},
              {"piece", "--photo", "1", "9999", "--is", "lining"},
              {"piece", "--photo", "1", "--at", "here", "--is", "lining"},
-             {"piece", "--photo", "1", "1", "--undo"}})
-        CHECK(shop.run(words).exit == 2);
+             {"piece", "--photo", "1", "1", "--undo"}}) {
+        const ProgramResult refused = shop.run(words);
+        INFO(words.back() << "\n" << refused.err);
+        CHECK(refused.exit == 2);
+    }
 }

@@ -3,11 +3,47 @@
 #include "bench/work_sheet.h"
 #include "cli/typed_bench.h"
 
+#include <array>
+
 using namespace swarfbook::test;
 using namespace swarfbook;
 using Catch::Contains;
 
 namespace {
+
+// How the questions of the sheet begin for the unit Demo 5, from top to bottom.
+constexpr std::array sheetOrder{"since the last clean",
+                                "first opening",
+                                "codes",
+                                "how it drives in general",
+                                "gear R",
+                                "gear 5",
+                                "shift 1-2",
+                                "shift 4-5",
+                                "noise",
+                                "level",
+                                "fluid's colour",
+                                "supply",
+                                "cooler line",
+                                "pan: what",
+                                "magnet: what",
+                                "converter drain: what",
+                                "rubbed",
+                                "filter neck",
+                                "all ranges",
+                                "solenoid A: ohm",
+                                "solenoid line: ohm",
+                                "solenoid converter: ohm",
+                                "solenoid A: leaks off",
+                                "stand: hose open",
+                                "bore main regulator",
+                                "casting cracked",
+                                "air check clutch P",
+                                "air check one way clutch W",
+                                "cooler passes",
+                                "converter drains",
+                                "end play",
+                                "adaptation"};
 
 ProgramResult walked(const Bench& bench, const std::string& typed) {
     return bench.run({"walk", "--visit", "1"}, typed);
@@ -42,38 +78,7 @@ TEST_CASE("the walk asks the printed sheet's questions in its order, with the un
     REQUIRE(all.exit == 0);
     const auto questions = questionsOf(all.err);
     std::size_t last = 0;
-    for (const char* start : {"since the last clean",
-                              "first opening",
-                              "codes",
-                              "how it drives in general",
-                              "gear R",
-                              "gear 5",
-                              "shift 1-2",
-                              "shift 4-5",
-                              "noise",
-                              "level",
-                              "fluid's colour",
-                              "supply",
-                              "cooler line",
-                              "pan: what",
-                              "magnet: what",
-                              "converter drain: what",
-                              "rubbed",
-                              "filter neck",
-                              "all ranges",
-                              "solenoid A: ohm",
-                              "solenoid line: ohm",
-                              "solenoid converter: ohm",
-                              "solenoid A: leaks off",
-                              "stand: hose open",
-                              "bore main regulator",
-                              "casting cracked",
-                              "air check clutch P",
-                              "air check one way clutch W",
-                              "cooler passes",
-                              "converter drains",
-                              "end play",
-                              "adaptation"}) {
+    for (const char* start : sheetOrder) {
         INFO(start);
         const std::size_t place = placeOf(questions, start);
         CHECK(place < questions.size());

@@ -83,10 +83,9 @@ TEST_CASE("what other rules judged is dropped when these rules' judgement is kep
     CHECK(keptIn(judged.book).empty());
 }
 
-TEST_CASE("every kind of change of a visit drops what was judged of it, and of no other") {
+TEST_CASE("a changed observation drops what was judged of its visit, and of no other") {
     JudgedBook judged;
     Book& book = judged.book;
-    std::vector<std::int64_t> left{1, 3};
     SECTION("an observation") {
         book.addObservation({0, 2, "fluid", R"({"colour":"brown"})", ""});
     }
@@ -100,13 +99,17 @@ TEST_CASE("every kind of change of a visit drops what was judged of it, and of n
         book.addObservation({0, 2, "taken-back", R"({"why":"typed in for another"})", "", "", 2});
         CHECK(book.judgedCases("outcome", rules).missing.empty());
     }
+    CHECK(keptIn(book) == std::vector<std::int64_t>{1, 3});
+}
+
+TEST_CASE("a changed visit drops what was judged of it, and a unit's name that of all its visits") {
+    JudgedBook judged;
+    Book& book = judged.book;
+    std::vector<std::int64_t> left{1, 3};
     SECTION("the visit put right") {
         Visit visit = book.visit(2);
         visit.complaint = "slips when warm";
         book.correctVisit(visit);
-    }
-    SECTION("a photo withdrawn") {
-        book.withdrawPhoto(book.photos(2).at(0).id, {"", "blurred"});
     }
     SECTION("the visit withdrawn") {
         book.withdrawVisit(2, {"", "wrong vehicle"});
@@ -122,6 +125,16 @@ TEST_CASE("every kind of change of a visit drops what was judged of it, and of n
         vehicle.unit = "Demo 5";
         book.correctVehicle(vehicle, {});
         left = {};
+    }
+    CHECK(keptIn(book) == left);
+}
+
+TEST_CASE("a changed photo drops what was judged of its visit, and of no other") {
+    JudgedBook judged;
+    Book& book = judged.book;
+    std::vector<std::int64_t> left{1, 3};
+    SECTION("a photo withdrawn") {
+        book.withdrawPhoto(book.photos(2).at(0).id, {"", "blurred"});
     }
     SECTION("a photo added") {
         book.addPhoto(newPhoto(2), photoBytes(9), findingOf(photoBytes(9)));
