@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/manual.h"
 
+#include "base/shell_text.h"
 #include "cli/command.h"
 #include "cli/command_line.h"
 
@@ -82,12 +83,7 @@ std::string roff(const std::string& text) {
     return out.starts_with('.') || out.starts_with('\'') ? "\\&" + out : out;
 }
 
-/// Text within single quotation marks of a POSIX shell.
-std::string quoted(const std::string& text) {
-    return "'" + replaced(text, "'", "'\\''") + "'";
-}
-
-/// The same for fish, which knows \' and \\ within its quotation marks.
+/// Text within single quotation marks of fish, which knows \' and \\ within its quotation marks.
 std::string quotedForFish(const std::string& text) {
     return "'" + replaced(replaced(text, "\\", "\\\\"), "'", "\\'") + "'";
 }
@@ -170,7 +166,7 @@ std::string bashCompletion() {
 std::string zshCompletion() {
     // a colon parts a word from what is said of it
     const auto proposal = [](const std::string& word, const std::string& help) {
-        return quoted(replaced(word, ":", "\\:") + ":" + replaced(help, "\n", " "));
+        return quotedForShell(replaced(word, ":", "\\:") + ":" + replaced(help, "\n", " "));
     };
     std::string verbs, options, actions;
     for (const CommandEntry& entry : commands()) {
