@@ -11,6 +11,7 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <iostream>
 
 namespace po = boost::program_options;
@@ -32,8 +33,14 @@ std::string stateText(const BookState& state, const std::string& folder) {
         return fmt::format("The book in {} is whole: {} were read, and every photo is the one that "
                            "was put in.\n",
                            folder, read);
-    std::string text = fmt::format("The book in {} is not whole. {} were read; wrong {}:\n", folder,
-                                   read, state.faults.size() == 1 ? "is" : "are");
+    const bool onlyNotRead = std::all_of(state.faults.begin(), state.faults.end(),
+                                         [](const BookFault& fault) { return fault.notRead; });
+    std::string text =
+        onlyNotRead ? fmt::format("Not all of the book in {} could be read, so it is not known "
+                                  "whether it is whole:\n",
+                                  folder)
+                    : fmt::format("The book in {} is not whole. {} were read; wrong {}:\n", folder,
+                                  read, state.faults.size() == 1 ? "is" : "are");
     for (const BookFault& fault : state.faults)
         text += fmt::format("- {} {}\n", fault.what, fault.advice);
     return text;

@@ -7,8 +7,8 @@
 #include "record/database.h"
 #include "record/entry_text.h"
 #include "record/finding_text.h"
-#include "record/folder.h"
 #include "record/judged_case.h"
+#include "record/keep_original.h"
 #include "record/photo_store.h"
 #include "record/piece_corrections.h"
 #include "record/standing_corrections.h"
@@ -84,39 +84,6 @@ StoredPhoto photoFrom(const Statement& row, const Book& book, const std::string&
     throw UsageError(fmt::format("{} is already at this visit, as place {}. Give that --place, "
                                  "check the file, or take it over with --move.",
                                  wanted.fileName, placeWord(known.place)));
-}
-
-/// The name of an original that the book has an entry of.
-PhotoName nameOfOriginal(Database& database, const std::string& sha256) {
-    const StoredRow checked{database.where(), fmt::format("the photo {:.64}", sha256)};
-    Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ? UNION ALL "
-                                       "SELECT extension FROM blank WHERE sha256 = ?");
-    if (!query.with(checked.sha256(sha256), sha256).step())
-        throw PhotoLost(fmt::format("{} has no entry of the photo {}. Bring the book back from "
-                                    "your last backup.",
-                                    database.where(), sha256));
-    return {sha256, checked.extension(query.text(0))};
-}
-
-/// Puts the photo on the disk, and takes it away again if the transaction comes to nothing. One
-/// that has an entry already had lost its file: that stays.
-void keepOriginal(const std::filesystem::path& folder, Database& database, const PhotoName& photo,
-                  std::span<const std::byte> bytes) {
-    const PhotoStore store(folder);
-    if (!store.keep(photo.sha256, photo.extension, bytes))
-        return;
-    Statement named = database.prepare("SELECT 1 FROM photo WHERE sha256 = ? UNION ALL "
-                                       "SELECT 1 FROM blank WHERE sha256 = ?");
-    if (named.with(photo.sha256, photo.sha256).step())
-        store.settle(photo, true);
-    else
-        database.whenDecided([store, photo](bool committed) { store.settle(photo, committed); });
-}
-
-[[noreturn]] void throwNotReadable(const FileTrouble& trouble) {
-    throw PhotoLost(fmt::format("{} Put that right, or bring the original back from your last "
-                                "backup.",
-                                trouble.what()));
 }
 
 } // namespace
@@ -251,53 +218,6 @@ std::vector<StoredFinding> Book::findings(std::int64_t photoId) const {
                        query.text(4),
                        findingOrDamage(*this, photo, {query.text(5), query.text(6)})});
     return all;
-}
-
-std::string Book::keepBlank(const std::string& fileName, std::span<const std::byte> bytes) {
-    const std::string sha256 = sha256Hex(bytes);
-    const std::string_view extension = photoExtension(bytes);
-    BookTransaction transaction = begin();
-    if (!folder_.empty())
-        keepOriginal(folder_, *database_, {sha256, std::string(extension)}, bytes);
-    database_
-        ->prepare("INSERT INTO blank (sha256, extension, byte_count, file_name, added_at) "
-                  "VALUES (?, ?, ?, ?, ?) ON CONFLICT (sha256) DO NOTHING")
-        .with(sha256, extension, static_cast<std::int64_t>(bytes.size()), readableText(fileName),
-              nowUtc())
-        .run();
-    transaction.commit();
-    return sha256;
-}
-
-std::filesystem::path Book::originalPhoto(const std::string& sha256) const {
-    const PhotoName name = nameOfOriginal(*database_, sha256);
-    const PhotoStore store(folder_);
-    const auto file = store.fileOf(name.sha256, name.extension);
-    try {
-        if (!folder_.empty() && store.holds(name))
-            return file;
-    } catch (const FileTrouble& trouble) {
-        throwNotReadable(trouble);
-    }
-    throw PhotoLost(fmt::format("The original photo {} is missing from {}. Bring it back from "
-                                "your last backup, or add the same photo file again.",
-                                file.string(), database_->where()));
-}
-
-std::vector<std::byte> Book::originalBytes(const std::string& sha256) const {
-    const auto file = originalPhoto(sha256);
-    std::vector<std::byte> bytes;
-    try {
-        bytes = PhotoStore(folder_).read(nameOfOriginal(*database_, sha256));
-    } catch (const FileTrouble& trouble) {
-        throwNotReadable(trouble);
-    }
-    if (sha256Hex(bytes) != sha256)
-        throw PhotoLost(fmt::format("The original photo {} has changed since it was put into {}. "
-                                    "Bring it back from your last backup, or add the same photo "
-                                    "file again.",
-                                    file.string(), database_->where()));
-    return bytes;
 }
 
 } // namespace swarfbook

@@ -4,9 +4,12 @@
 #include "record/book.h"
 #include "record/judged_case.h"
 #include "record/leftovers.h"
+#include "record/reading_rights.h"
 #include "record/verify_book.h"
 
 #include <fmt/format.h>
+
+#include <algorithm>
 
 namespace swarfbook {
 namespace {
@@ -44,6 +47,12 @@ BookState Book::check() {
     BookState state = verifyBook(folder, *database_);
     try {
         addLeftovers(state, leftoversOf(folder, *database_));
+    } catch (const FileTrouble& trouble) {
+        const bool isSaid = lacksRight(trouble) &&
+                            std::any_of(state.faults.begin(), state.faults.end(),
+                                        [](const BookFault& fault) { return fault.notRead; });
+        if (!isSaid)
+            state.faults.push_back({trouble.what(), "Put that right, then check the book again."});
     } catch (const ToolError& error) {
         state.faults.push_back({error.what(), "Put that right, then check the book again."});
     }

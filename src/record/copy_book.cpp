@@ -4,6 +4,7 @@
 
 #include "record/leftovers.h"
 #include "record/photo_store.h"
+#include "record/reading_rights.h"
 #include "unit/application_chart.h"
 
 #include <fmt/format.h>
@@ -61,7 +62,8 @@ class Copying {
         } catch (const WriteTrouble&) {
             throw;
         } catch (const FileTrouble& unreadable) {
-            trouble(fmt::format("The photo {} was not copied: {}", called, unreadable.what()));
+            const std::string file = fmt::format("photos/{}/{}", name.folder(), name.file());
+            notCopied(fmt::format("The photo {}", called), unreadable, file);
             copied_.missing.insert(name.sha256);
         }
     }
@@ -72,6 +74,13 @@ class Copying {
                             called,
                             (from_.path() / "photos" / name.folder() / name.file()).string(), why));
         copied_.missing.insert(name.sha256);
+    }
+
+    void notCopied(const std::string& what, const FileTrouble& unreadable,
+                   const std::filesystem::path& file) {
+        trouble(fmt::format("{} was not copied: {}{}{}", what, unreadable.what(),
+                            lacksRight(unreadable) ? " " : "",
+                            lacksRight(unreadable) ? adviceOnRights(from_.path(), file) : ""));
     }
 
     /// A folder of the book, file by file.
@@ -86,7 +95,7 @@ class Copying {
         } catch (const WriteTrouble&) {
             throw;
         } catch (const FileTrouble& unreadable) {
-            trouble(fmt::format("The folder {} was not copied: {}", name, unreadable.what()));
+            notCopied(fmt::format("The folder {}", name), unreadable, name);
         }
     }
 
@@ -108,7 +117,7 @@ class Copying {
         } catch (const WriteTrouble&) {
             throw;
         } catch (const FileTrouble& unreadable) {
-            trouble(fmt::format("A file was not copied: {}", unreadable.what()));
+            notCopied("A file", unreadable, folder.path().filename() / entry.name);
         }
     }
 

@@ -7,6 +7,7 @@
 #include "record/finding_text.h"
 #include "record/judged_case.h"
 #include "record/photo_store.h"
+#include "record/reading_rights.h"
 #include "record/stored_values.h"
 #include "unit/application_chart.h"
 
@@ -100,8 +101,19 @@ class Verification {
             else if (static_cast<std::int64_t>(digest.byteCount) != byteCount)
                 databaseFault(fmt::format("The entry of the photo {} says a wrong size.", called));
         } catch (const FileTrouble& trouble) {
-            state_.faults.push_back({trouble.what(), std::string(fromBackup)});
+            fileFault(trouble, file, fmt::format("the original {} ({})", file, called));
         }
+    }
+
+    /// What cannot be read may be whole, where this account lacks the right to read it.
+    void fileFault(const FileTrouble& trouble, const std::string& file, std::string_view what) {
+        if (lacksRight(trouble))
+            state_.faults.push_back(
+                {fmt::format("The account {} may not read {}; it was not checked and may be whole.",
+                             thisAccount(), what),
+                 adviceOnRights(book_.path(), file), false, true});
+        else
+            state_.faults.push_back({trouble.what(), std::string(fromBackup)});
     }
 
     void originalFault(const std::string& file, const std::string& called, std::string_view what) {
@@ -182,15 +194,17 @@ class Verification {
                 verifyChart(*units, entry.name);
             }
         } catch (const FileTrouble& trouble) {
-            state_.faults.push_back({trouble.what(), std::string(fromBackup)});
+            fileFault(trouble, "units", "the folder units");
         }
     }
 
     void verifyChart(const Folder& units, const std::string& name) {
+        const std::string file = "units/" + name;
         try {
             const auto bytes = units.read(name, largestChartBytes);
-            (void)chartFromText({reinterpret_cast<const char*>(bytes.data()), bytes.size()},
-                                "units/" + name);
+            (void)chartFromText({reinterpret_cast<const char*>(bytes.data()), bytes.size()}, file);
+        } catch (const FileTrouble& trouble) {
+            fileFault(trouble, file, "the chart " + file);
         } catch (const ToolError& error) {
             state_.faults.push_back(
                 {error.what(), "Type it in again with swarfbook unit new NAME --replace, or bring "

@@ -17,6 +17,7 @@ namespace swarfbook {
 struct BookFault {
     std::string what, advice;
     bool ofDatabase = false; ///< book.db itself is damaged, not only what one entry says
+    bool notRead = false;    ///< this account may not read it; it may be whole
 };
 
 /// What was looked at, all of it, and what is wrong.

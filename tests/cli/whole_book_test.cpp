@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/shop.h"
+#include "record/ordinary_user.h"
 #include "record/whole_book.h"
 
 #include <catch2/catch.hpp>
@@ -52,6 +53,19 @@ TEST_CASE("a backup that is not whole says what is missing and ends with 3", "[p
     CHECK(back.exit == 3);
     CHECK_THAT(back.err, Contains("is missing") && Contains("All else in it came back"));
     CHECK(tablesOf(shop.folder.path() / "again") == tablesOf(shop.book()));
+}
+
+TEST_CASE("a photo that this account may not read is not called damaged, and chmod is advised") {
+    const WholeShop shop;
+    fs::permissions(Book::open(shop.book()).originalPhoto(sha256Hex(photoBytes(1))),
+                    fs::perms::none);
+    giveToOrdinaryUser(shop.folder.path());
+    const OrdinaryUser user;
+    const ProgramResult check = runWordsHere({"book", "check", "--book", shop.book().string()}, {});
+    CHECK(check.exit == 3);
+    CHECK_THAT(check.out, Contains("it is not known whether it is whole") && Contains("pan.jpg") &&
+                              Contains("chmod -R u+rX") && !Contains("is not whole") &&
+                              !Contains("backup"));
 }
 
 TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON", "[program]") {

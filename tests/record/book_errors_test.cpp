@@ -3,6 +3,7 @@
 #include "base/errors.h"
 #include "cli/run_program.h"
 #include "record/database.h"
+#include "record/ordinary_user.h"
 #include "record/trial_book.h"
 
 #include <catch2/catch.hpp>
@@ -16,26 +17,6 @@ using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
 namespace {
-
-/// While it lives the process may write only what an ordinary user may: the superuser may write
-/// everywhere, and a read-only book would not be one.
-class OrdinaryUser {
-  public:
-    OrdinaryUser() : wasRoot_(geteuid() == 0) {
-        if (wasRoot_ && seteuid(nobody) != 0)
-            throw std::runtime_error("cannot become an ordinary user");
-    }
-    ~OrdinaryUser() {
-        if (wasRoot_ && seteuid(0) != 0)
-            std::abort();
-    }
-    OrdinaryUser(const OrdinaryUser&) = delete;
-    OrdinaryUser& operator=(const OrdinaryUser&) = delete;
-
-  private:
-    static constexpr uid_t nobody = 65534;
-    bool wasRoot_;
-};
 
 void startBook(const fs::path& folder) {
     Book::open(folder).addVehicle(labelled("DEMO-01"));

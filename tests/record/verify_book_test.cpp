@@ -43,7 +43,7 @@ TEST_CASE("a whole book is whole, and all of it was read") {
     CHECK(state.charts == 1);
 }
 
-TEST_CASE("every kind of damage is found and told with what to do") {
+TEST_CASE("every kind of damage of an original or a chart is found and told with what to do") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     const PhotoStore store(folder.path());
@@ -62,6 +62,16 @@ TEST_CASE("every kind of damage is found and told with what to do") {
         fs::create_symlink(folder.path() / "elsewhere.jpg", one);
         CHECK_THAT(faultsOf(folder.path()), Contains("symbolic link"));
     }
+    SECTION("a chart cannot be read") {
+        writeText(folder.path() / "units/demo-5.json", "{");
+        CHECK_THAT(faultsOf(folder.path()), Contains("demo-5.json") && Contains("unit new"));
+    }
+    CHECK_FALSE(Book::open(folder.path()).check().sound());
+}
+
+TEST_CASE("every kind of damage of an entry is found and told with what to do") {
+    const TemporaryFolder folder;
+    { const Book book = fillWholeBook(folder.path()); }
     SECTION("a finding cannot be read") {
         spoil(folder.path(), "UPDATE finding SET measurement = '{}' WHERE id = 2");
         CHECK_THAT(faultsOf(folder.path()),
@@ -87,10 +97,6 @@ TEST_CASE("every kind of damage is found and told with what to do") {
         spoil(folder.path(), "UPDATE blank SET extension = '../../outside'");
         CHECK_THAT(faultsOf(folder.path()),
                    Contains("CHECK constraint failed in blank") && Contains("names no file"));
-    }
-    SECTION("a chart cannot be read") {
-        writeText(folder.path() / "units/demo-5.json", "{");
-        CHECK_THAT(faultsOf(folder.path()), Contains("demo-5.json") && Contains("unit new"));
     }
     CHECK_FALSE(Book::open(folder.path()).check().sound());
 }
