@@ -36,18 +36,21 @@ std::set<std::size_t> weighty(const Evidence& evidence, const SuggestionModel& m
     return indices;
 }
 
-/// More for what settles the matter than for what only puts it in doubt or adds to the job, and for
-/// what the suggestion rests on; less for what nobody had cause to expect; per minute of work.
-double worthOf(const Counterfactual& flip, const DecisiveChange& turn, bool sameOutcome,
-               bool weighty, const SuggestionModel& model) {
+/// More for what the suggestion rests on; less for what nobody had cause to expect.
+double causeToAsk(const Counterfactual& flip, bool weighty, const SuggestionModel& model) {
+    if (flip.unexpected)
+        return model.weight("turn_unexpected");
+    return weighty ? model.weight("turn_rested_on") : 1.0;
+}
+
+/// More for what settles the matter than for what only puts it in doubt or adds to the job; per
+/// minute of work.
+double worthOf(const DecisiveChange& turn, bool sameOutcome, const SuggestionModel& model) {
     const double decisive = sameOutcome ? model.weight("turn_within_the_job")
                             : turn.outcome == Recommendation::notEnoughEvidence
                                 ? model.weight("turn_to_more_tests")
                                 : model.weight("turn_to_a_repair");
-    const double asked = flip.unexpected ? model.weight("turn_unexpected")
-                         : weighty       ? model.weight("turn_rested_on")
-                                         : 1.0;
-    return decisive * asked / std::max(1.0, turn.minutes);
+    return decisive / std::max(1.0, turn.minutes);
 }
 
 /// Evidence whose observations can be exchanged without copying its photos again.
@@ -103,7 +106,9 @@ void addTurns(const Evidence& evidence, const SuggestionModel& model,
                                   numberOf(evidence, flip)};
         const bool rests = !flip.untested && held.contains(flip.index);
         found.push_back(
-            {flip.unexpected, worthOf(flip, turn, turn.outcome == s.outcome, rests, model), turn});
+            {flip.unexpected,
+             causeToAsk(flip, rests, model) * worthOf(turn, turn.outcome == s.outcome, model),
+             turn});
     }
     std::stable_sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
         return std::tuple(a.unexpected, a.turn.minutes, -a.worth) <
