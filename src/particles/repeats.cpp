@@ -27,18 +27,24 @@ RepeatedFigure figureOf(const std::vector<double>& values) {
     return figure;
 }
 
-/// @param meanPieces  pieces seen a photo, mean; the figure's chance is that of their number.
-void addInterval(RepeatedFigure& figure, double meanPieces, std::size_t photos, double perPiece) {
-    const auto [low, high] = poissonInterval95(static_cast<int>(std::lround(meanPieces)));
-    const double rounded = std::round(meanPieces);
+/// Means over the photos.
+struct MeanPieces {
+    double seen = 0.0;     ///< pieces seen a photo
+    double perPiece = 0.0; ///< what one of them adds to a photo's figure
+};
+
+/// The figure's chance is that of the number of pieces seen.
+void addInterval(RepeatedFigure& figure, const MeanPieces& mean, std::size_t photos) {
+    const auto [low, high] = poissonInterval95(static_cast<int>(std::lround(mean.seen)));
+    const double rounded = std::round(mean.seen);
     double scatter = 0.0;
     if (photos > 1) {
         const boost::math::students_t_distribution<double> t(static_cast<double>(photos - 1));
         scatter = boost::math::quantile(t, 0.975) * figure.between /
                   std::sqrt(static_cast<double>(photos));
     }
-    figure.low = std::max(0.0, figure.mean - std::hypot((rounded - low) * perPiece, scatter));
-    figure.high = figure.mean + std::hypot((high - rounded) * perPiece, scatter);
+    figure.low = std::max(0.0, figure.mean - std::hypot((rounded - low) * mean.perPiece, scatter));
+    figure.high = figure.mean + std::hypot((high - rounded) * mean.perPiece, scatter);
 }
 
 /// What one piece adds to a photo's figures: 1 on a pad; on a frame its mean edge weight over the
@@ -67,16 +73,16 @@ int piecesBetween(const DebrisFinding& finding, Micrometres from, Micrometres to
 RepeatedFigure countBetween(std::span<const DebrisFinding> repeats, Micrometres from,
                             Micrometres to) {
     std::vector<double> figures;
-    double pieces = 0.0, weight = 0.0;
+    MeanPieces mean;
     const auto n = static_cast<double>(repeats.size());
     for (const DebrisFinding& finding : repeats) {
         const int seen = piecesBetween(finding, from, to);
         figures.push_back(seen * perPiece(finding));
-        pieces += seen / n;
-        weight += perPiece(finding) / n;
+        mean.seen += seen / n;
+        mean.perPiece += perPiece(finding) / n;
     }
     RepeatedFigure figure = figureOf(figures);
-    addInterval(figure, pieces, repeats.size(), weight);
+    addInterval(figure, mean, repeats.size());
     return figure;
 }
 
