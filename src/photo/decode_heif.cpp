@@ -157,7 +157,8 @@ std::optional<Refusal> damageIn(const HeifPicture& picture) {
         return cutShort("HEIC");
     if (picture.dataOutside)
         return damaged("HEIC", "it says that its picture is where the file holds none");
-    const auto wanted = static_cast<std::size_t>(picture.rows * picture.columns);
+    const auto wanted =
+        static_cast<std::size_t>(picture.rows) * static_cast<std::size_t>(picture.columns);
     if (picture.tiles.size() != wanted)
         return damaged("HEIC", fmt::format("it holds {} of its picture's {} parts",
                                            picture.tiles.size(), wanted));

@@ -235,9 +235,10 @@ std::vector<unsigned char> dataOf(Bytes file, const std::vector<Stretch>& tile) 
 
 std::string whereInPicture(const HeifPicture& picture, std::size_t tile) {
     const auto columns = static_cast<std::size_t>(picture.columns);
+    const std::size_t row = tile / columns, column = tile % columns;
     // The tile's middle, 0 to 1 from the upper left corner, turned as the picture is.
-    double x = (static_cast<double>(tile % columns) + 0.5) / picture.columns;
-    double y = (static_cast<double>(tile / columns) + 0.5) / picture.rows;
+    double x = (static_cast<double>(column) + 0.5) / picture.columns;
+    double y = (static_cast<double>(row) + 0.5) / picture.rows;
     for (const int turn : picture.turns) {
         for (int quarter = 0; turn < 4 && quarter < turn; ++quarter) {
             const double before = x;
@@ -249,12 +250,13 @@ std::string whereInPicture(const HeifPicture& picture, std::size_t tile) {
         if (turn == 5)
             x = 1.0 - x;
     }
-    const auto third = [](double place) { return std::min(2, static_cast<int>(place * 3.0)); };
+    const auto third = [](double place) {
+        return std::min(std::size_t{2}, static_cast<std::size_t>(place * 3.0));
+    };
     constexpr std::array<std::string_view, 9> names{"upper left", "upper middle", "upper right",
                                                     "left",       "middle",       "right",
                                                     "lower left", "lower middle", "lower right"};
-    return fmt::format("its {} part, tile {} of {},",
-                       names[static_cast<std::size_t>(third(y) * 3 + third(x))], tile + 1,
+    return fmt::format("its {} part, tile {} of {},", names[third(y) * 3 + third(x)], tile + 1,
                        picture.rows * picture.columns);
 }
 
