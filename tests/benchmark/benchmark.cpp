@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/assess.h"
 #include "base/picture_memory.h"
+#include "benchmark/timing.h"
 #include "card/calibrated_photo.h"
 #include "debris/candidate.h"
 #include "debris/measure_debris.h"
@@ -11,8 +12,6 @@
 #include <fmt/format.h>
 #include <opencv2/core/utility.hpp>
 
-#include <algorithm>
-#include <chrono>
 #include <cstdlib>
 #include <exception>
 #include <filesystem>
@@ -30,38 +29,11 @@
 namespace {
 
 using namespace swarfbook;
+using swarfbook::test::secondsOf;
+using swarfbook::test::secondsOfBoth;
 
 constexpr double mostOfAny = 7.0, mostOfPlainPad = 4.0; // times decoding
 constexpr int repeats = 7;
-
-template <class Work> double secondsOnce(const Work& work) {
-    const auto start = std::chrono::steady_clock::now();
-    [[maybe_unused]] const auto result = work(); // kept alive until the clock has stopped
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
-
-double median(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    return values[values.size() / 2];
-}
-
-template <class Work> double secondsOf(const Work& work) {
-    std::vector<double> seconds;
-    for (int i = 0; i < repeats; ++i)
-        seconds.push_back(secondsOnce(work));
-    return median(seconds);
-}
-
-/// Medians of two works in turns, so that a busy machine slows both alike.
-template <class One, class Other>
-std::pair<double, double> secondsOfBoth(const One& one, const Other& other) {
-    std::vector<double> ones, others;
-    for (int i = 0; i < repeats; ++i) {
-        ones.push_back(secondsOnce(one));
-        others.push_back(secondsOnce(other));
-    }
-    return {median(ones), median(others)};
-}
 
 double peakMegabytes() {
     rusage usage{};
@@ -77,7 +49,7 @@ struct Stage {
 std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isPad) {
     std::vector<Stage> stages;
     const auto time = [&](const std::string& name, const auto& work) {
-        stages.push_back({name, secondsOf(work)});
+        stages.push_back({name, secondsOf(work, repeats)});
         return work();
     };
     const auto card = time("find card", [&] { return findCard(photo, data.layouts); });
@@ -144,7 +116,7 @@ bool benchmark(const Task& task, const AssessData& data) {
                              outcome);
     const auto decode = [&] { return decodePhoto(bytes, file.filename()); };
     const auto assess = [&] { return assessPhoto(photo, data, options); };
-    const auto [decoding, assessing] = secondsOfBoth(decode, assess);
+    const auto [decoding, assessing] = secondsOfBoth(decode, assess, repeats);
     const auto line = [&, decoding = decoding](const std::string& name, double seconds) {
         std::cout << fmt::format("  {:<22} {:>8.1f} ms {:>7.2f} x decoding\n", name, 1e3 * seconds,
                                  seconds / decoding);

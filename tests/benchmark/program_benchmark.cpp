@@ -1,13 +1,12 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "benchmark/timing.h"
 #include "files/temporary_folder.h"
 
 #include <fmt/format.h>
 #include <opencv2/imgcodecs.hpp>
 #include <opencv2/imgproc.hpp>
 
-#include <algorithm>
-#include <chrono>
 #include <cstdlib>
 #include <exception>
 #include <fcntl.h>
@@ -28,6 +27,8 @@ namespace {
 
 namespace fs = std::filesystem;
 using Words = std::vector<std::string>;
+using swarfbook::test::secondsOf;
+using swarfbook::test::secondsOfBoth;
 
 constexpr double mostStartMs = 15.0;
 constexpr double mostAtOnce = 1.0;      // times one after the other
@@ -65,17 +66,6 @@ class Run {
     pid_t process_ = 0;
 };
 
-template <class Work> double secondsOf(const Work& work) {
-    const auto start = std::chrono::steady_clock::now();
-    work();
-    return std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
-}
-
-double median(std::vector<double> values) {
-    std::sort(values.begin(), values.end());
-    return values[values.size() / 2];
-}
-
 /// Prints a figure beside its limit. @return whether it keeps it.
 bool judge(const std::string& what, double figure, double most, const std::string& unit) {
     const bool keeps = figure <= most;
@@ -86,33 +76,30 @@ bool judge(const std::string& what, double figure, double most, const std::strin
 
 bool startsSoon(const std::string& program) {
     constexpr int repeats = 41;
-    std::vector<double> seconds;
-    for (int i = 0; i < repeats; ++i)
-        seconds.push_back(secondsOf([&] { (void)Run({program, "--version"}).peakAtEnd(); }));
-    return judge("start, --version", 1e3 * median(seconds), mostStartMs, "ms");
+    const double seconds = secondsOf(
+        [&] {
+            (void)Run({program, "--version"}).peakAtEnd();
+        },
+        repeats);
+    return judge("start, --version", 1e3 * seconds, mostStartMs, "ms");
 }
 
 bool worksAtOnce(const std::string& program, const fs::path& photo) {
     constexpr int repeats = 5;
     const Words words{program, "measure", photo.string()};
-    std::vector<double> together, inTurn;
-    for (int i = 0; i < repeats; ++i) {
-        together.push_back(secondsOf([&] {
-            const std::vector<Run> runs = [&] {
-                std::vector<Run> started;
-                for (int k = 0; k < atOnce; ++k)
-                    started.emplace_back(words);
-                return started;
-            }();
-            for (const Run& run : runs)
-                (void)run.peakAtEnd();
-        }));
-        inTurn.push_back(secondsOf([&] {
-            for (int k = 0; k < atOnce; ++k)
-                (void)Run(words).peakAtEnd();
-        }));
-    }
-    return judge("eight measurements at once", median(together) / median(inTurn), mostAtOnce,
+    const auto atTheSameTime = [&] {
+        std::vector<Run> runs;
+        for (int k = 0; k < atOnce; ++k)
+            runs.emplace_back(words);
+        for (const Run& run : runs)
+            (void)run.peakAtEnd();
+    };
+    const auto oneByOne = [&] {
+        for (int k = 0; k < atOnce; ++k)
+            (void)Run(words).peakAtEnd();
+    };
+    const auto [together, inTurn] = secondsOfBoth(atTheSameTime, oneByOne, repeats);
+    return judge("eight measurements at once", together / inTurn, mostAtOnce,
                  "x one after the other");
 }
 
