@@ -6,6 +6,7 @@
 #include <cstdint>
 #include <sys/mman.h>
 #include <unistd.h>
+#include <utility>
 
 namespace swarfbook {
 namespace {
@@ -24,8 +25,9 @@ void giveBack(cv::Mat rows) {
 
 } // namespace
 
-cv::Mat withRoom(cv::Mat picture, int rowsBelow) {
-    constexpr int band = 512; // rows
+cv::Mat withRoom(cv::Mat&& given, int rowsBelow) {
+    constexpr int band = 512;                 // rows
+    const cv::Mat picture = std::move(given); // goes at the end of this
     const bool isOurs = picture.u != nullptr && picture.u->refcount == 1;
     cv::Mat room(picture.rows + rowsBelow, picture.cols, picture.type());
     for (int y = 0; y < picture.rows; y += band) {

@@ -6,9 +6,9 @@
 
 namespace swarfbook {
 
-/// A copy of a picture with white rows below. Of a picture that nobody else keeps the rows go once
-/// they are copied: a large photo is never held twice.
-/// Checked: tests/report/annotated_photo_test.cpp.
-cv::Mat withRoom(cv::Mat picture, int rowsBelow);
+/// Takes a picture; gives a copy of it with white rows below. Of a picture that nobody else keeps
+/// the rows go once they are copied: a large photo is never held twice. Checked:
+/// tests/report/annotated_photo_test.cpp.
+cv::Mat withRoom(cv::Mat&& picture, int rowsBelow);
 
 } // namespace swarfbook

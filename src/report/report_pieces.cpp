@@ -86,11 +86,14 @@ void keepLargest(Shown& shown) {
 
 /// The last visit before this one with a measured photo of the place.
 const VisitEvidence* lastThatShows(const Evidence& evidence, Place place) {
-    for (auto visit = evidence.earlier.rbegin(); visit != evidence.earlier.rend(); ++visit)
-        for (const DebrisSample& sample : visit->samples)
-            if (sample.finding && sample.place == place)
-                return &*visit;
-    return nullptr;
+    const auto shows = [place](const VisitEvidence& visit) {
+        return std::any_of(visit.samples.begin(), visit.samples.end(),
+                           [place](const DebrisSample& sample) {
+                               return sample.finding && sample.place == place;
+                           });
+    };
+    const auto last = std::find_if(evidence.earlier.rbegin(), evidence.earlier.rend(), shows);
+    return last == evidence.earlier.rend() ? nullptr : &*last;
 }
 
 /// What an earlier visit shows of the same type, at the same place.

@@ -77,7 +77,7 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
     std::vector<std::string> sentences{asSentence(headline(suggestion))};
     if (suggestion.doNotDrive)
-        sentences.push_back("Tow it on a flatbed, or with every driven wheel off the ground.");
+        sentences.emplace_back("Tow it on a flatbed, or with every driven wheel off the ground.");
     if (suggestion.converter && suggestion.cooler &&
         suggestion.converterWhy == suggestion.coolerWhy)
         sentences.push_back(asSentence("Torque converter and cooler are part of the job: " +
