@@ -219,8 +219,8 @@ def layers(scale, *pairs):
 def write_trust(file, finds, trust, unseen, limit):
     spread = layers(trust.spread_scale, (trust.spread.coef_, trust.spread.intercept_ + np.log(unseen.factor)))
     with open(file, "w") as opened:
-        json.dump(dict(format="swarfbook piece trust 1", features=finds.names, debris=trust.debris.written(), look=trust.look.written(),
-                       size=trust.size.written(), spread=spread, debris_probability=limit, look_probability=UNDECIDED,
+        json.dump(dict(format="swarfbook piece trust 1", features=finds.names, debris=trust.debris.written(), type=trust.look.written(),
+                       size=trust.size.written(), spread=spread, debris_probability=limit, type_probability=UNDECIDED,
                        metal_probability=UNDECIDED_METAL), opened, indent=0)
         opened.write("\n")
 

@@ -63,4 +63,11 @@ std::string responseFault(const SolenoidReadings& s, const SiblingLeaks& sibling
     return {};
 }
 
+bool sealsSince(const SolenoidReadings& before, const SolenoidReadings& now) {
+    const auto since = [&](LeakSeen SolenoidReadings::*test) {
+        return before.*test == LeakSeen::leaks && now.*test == LeakSeen::seals;
+    };
+    return since(&SolenoidReadings::leakOff) || since(&SolenoidReadings::leakOn);
+}
+
 } // namespace swarfbook

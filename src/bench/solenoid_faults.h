@@ -26,4 +26,8 @@ std::string responseFault(const SolenoidReadings& s, const SiblingLeaks& sibling
 /// Whether the coil was read, rather than left out.
 bool readsCoil(const SolenoidReadings& s);
 
+/// Whether it leaked before, and at the same test seals now: no sibling is needed to see the
+/// change.
+bool sealsSince(const SolenoidReadings& before, const SolenoidReadings& now);
+
 } // namespace swarfbook

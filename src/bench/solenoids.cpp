@@ -212,7 +212,8 @@ std::string faultBeforeFlushing(const SolenoidReadings& s,
         return "";
     siblings.remove(s);
     siblings.add(before.front());
-    return responseFault(before.front(), siblings, limits);
+    const std::string fault = responseFault(before.front(), siblings, limits);
+    return fault.empty() && sealsSince(before.front(), s) ? "it leaked" : fault;
 }
 
 /// What was worse than its siblings and is as good once flushed was dirty.

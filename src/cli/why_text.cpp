@@ -5,6 +5,7 @@
 #include "judgement/reason_sources.h"
 
 #include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <set>
 
@@ -18,12 +19,15 @@ std::int64_t numberOf(const VisitEvidence& visit, std::size_t index) {
 }
 
 std::string turnLine(const DecisiveChange& turn) {
-    std::string where;
+    std::vector<std::string> where;
     if (turn.untested)
-        where = fmt::format("not tested yet, about {:.0f} min", turn.minutes);
-    else if (turn.number > 0)
-        where = fmt::format("number {}", turn.number);
-    return fmt::format("  {}{}: {}\n", turn.observation, where.empty() ? "" : " (" + where + ")",
+        where.emplace_back("not tested yet");
+    if (turn.number > 0)
+        where.push_back(fmt::format("number {}", turn.number));
+    if (turn.reachable && turn.minutes > 0.0)
+        where.push_back(fmt::format("about {:.0f} min", turn.minutes));
+    return fmt::format("  {}{}: {}\n", turn.observation,
+                       where.empty() ? "" : fmt::format(" ({})", fmt::join(where, ", ")),
                        turn.headline);
 }
 
@@ -65,15 +69,26 @@ std::string ruleLines(const std::string& name, const SuggestionModel& model,
            limitLines(rule->second.limits, model);
 }
 
+/// What stands above the turns of its kind.
+std::string titleOf(const DecisiveChange& turn) {
+    if (turn.unexpected)
+        return "Nobody expects these, and each would change it:\n";
+    return turn.reachable ? "Single observations that would change it, the cheapest first:\n"
+                          : "It rests on these as well; they cannot be checked again now:\n";
+}
+
 } // namespace
 
 std::string turnsText(const Suggestion& s) {
     const std::string notTried = s.notTried.empty() ? "" : s.notTried + "\n";
     if (s.turns.empty())
         return "No other single test would change this.\n" + notTried + "\n";
-    std::string text = "Single observations that would change it, the cheapest first:\n";
-    for (std::size_t i = 0; i < s.turns.size() && i < turnsShown; ++i)
+    std::string text, title;
+    for (std::size_t i = 0; i < s.turns.size() && i < turnsShown; ++i) {
+        if (title != titleOf(s.turns[i]))
+            text += title = titleOf(s.turns[i]);
         text += turnLine(s.turns[i]);
+    }
     if (s.turns.size() > turnsShown)
         text += fmt::format("  and {} more: swarfbook suggest --why shows them all\n",
                             s.turns.size() - turnsShown);

@@ -48,11 +48,11 @@ PieceTrust PieceTrust::load(const std::filesystem::path& file) {
         checkFeatures(document, featureNames());
         PieceTrust trust;
         trust.debris_ = layersFrom(document.at("debris"), 1);
-        trust.look_ = layersFrom(document.at("look"), looks);
+        trust.look_ = layersFrom(document.at("type"), looks);
         trust.size_ = layersFrom(document.at("size"), 1);
         trust.spread_ = layersFrom(document.at("spread"), 1);
         trust.debrisThreshold_ = thresholdFrom(document.at("debris_probability"));
-        trust.lookThreshold_ = thresholdFrom(document.at("look_probability"));
+        trust.lookThreshold_ = thresholdFrom(document.at("type_probability"));
         trust.metalThreshold_ = thresholdFrom(document.at("metal_probability"));
         return trust;
     });

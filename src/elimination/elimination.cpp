@@ -169,21 +169,28 @@ std::string listInWords(const std::vector<std::string>& words, std::size_t most)
     return shown == words.size() ? text : fmt::format("{} and {} more", text, words.size() - shown);
 }
 
-std::string testInWords(const TestChoice& test) {
+std::string answersInWords(const TestChoice& test) {
     const auto left = [](const std::vector<std::string>& labels) {
-        return labels.empty() ? std::string("nothing that fits is left")
+        return labels.empty() ? std::string("no part that fits is left")
                               : fmt::format("{} {} left", listInWords(labels, 4),
                                             labels.size() == 1 ? "is" : "are");
     };
-    const std::string head = fmt::format("{} (about {:.0f} minutes).", test.what, test.minutes);
+    const std::string bad = listInWords(test.leftIfBad, 4);
     if (test.leftIfBad == test.leftIfGood)
-        return fmt::format("{} If bad, that shows {}; if good, it is not cleared by that yet.",
-                           head, listInWords(test.leftIfBad, 4));
+        return fmt::format("If it is bad, {} {} at fault; if it is good, that does not clear {} "
+                           "yet.",
+                           bad, test.leftIfBad.size() == 1 ? "is" : "are",
+                           test.leftIfBad.size() == 1 ? "it" : "them");
     if (test.leftIfGood.empty())
-        return fmt::format("{} If bad, that proves {}; if good, the fault lies elsewhere.", head,
-                           listInWords(test.leftIfBad, 4));
-    return fmt::format("{} If bad, {}; if good, {}.", head, left(test.leftIfBad),
+        return fmt::format("If it is bad, {} {} at fault; if it is good, the fault is elsewhere.",
+                           bad, test.leftIfBad.size() == 1 ? "is" : "are");
+    return fmt::format("If it is bad, {}; if it is good, {}.", left(test.leftIfBad),
                        left(test.leftIfGood));
+}
+
+std::string testInWords(const TestChoice& test) {
+    return fmt::format("{} (about {:.0f} minutes). {}", test.what, test.minutes,
+                       answersInWords(test));
 }
 
 } // namespace swarfbook

@@ -56,7 +56,9 @@ struct Elimination {
 Elimination eliminate(const ApplicationChart& chart, const EliminationEvidence& evidence,
                       const BenchTests& settings);
 
-/// "Drive gear 4 ...: about 10 minutes. If bad there, ... is left; if good, ...".
+/// "If it is bad, clutch Q is left; if it is good, clutch P and clutch T are left."
+std::string answersInWords(const TestChoice& test);
+/// The test, its minutes and what its answers leave.
 std::string testInWords(const TestChoice& test);
 /// "a", "a and b", "a, b and c"; beyond `most` "and 3 more".
 std::string listInWords(const std::vector<std::string>& words, std::size_t most = 99);

@@ -48,9 +48,10 @@ std::string howToTell(const DiagnosisContext& facts, const PartName& part) {
     switch (part.kind) {
     case PartKind::element:
         if (std::find(holds.begin(), holds.end(), part.name) != holds.end())
-            return " Its circuit holds air, so its lining is left.";
+            return " It holds air, so only its lining can be at fault.";
         return facts.chart.element(part.name)->kind == ElementKind::oneWayClutch
-                   ? " Picked by hand, another element bridges it: that would decide."
+                   ? " Select that gear by hand: another element then does its work, and that "
+                     "decides."
                    : " An air check shows whether it is its seal or its lining.";
     case PartKind::solenoid:
         return " Elimination alone does not condemn it: its own test decides.";
@@ -84,10 +85,11 @@ std::string suspectSentence(const DiagnosisContext& facts, std::size_t part, con
         text += "; no single part explains all that was told, but two together do";
     text += ".";
     if (!where.easier.empty())
-        text += fmt::format(
-            " It is good in {}, but {} driven as hard and as warm.", listInWords(where.easier),
-            facts.explanations.clearing == Clearing::onlySure ? "that is not told to have been"
-                                                              : "that was not");
+        text += fmt::format(" It is good in {}, but {} driven there as hard and as warm.",
+                            listInWords(where.easier),
+                            facts.explanations.clearing == Clearing::onlySure
+                                ? "nobody has said that it was"
+                                : "it was not");
     return text + howToTell(facts, name);
 }
 
@@ -113,9 +115,9 @@ std::string untestedSentence(const WherePart& where, const std::string& label) {
                            "told.",
                            label, listInWords(where.open));
     if (!where.easier.empty())
-        return fmt::format("{} was asked for less in {} than where it is bad, so nothing is shown.",
+        return fmt::format("{} was loaded less in {} than where it is bad, so that shows nothing.",
                            label, listInWords(where.easier));
-    return fmt::format("Nothing that was driven or tested asked anything of {}.", label);
+    return fmt::format("No drive and no test so far has used {}.", label);
 }
 
 /// A solenoid and its circuit under one name, where pairs with either of them are left.
@@ -144,7 +146,7 @@ Texts explanationsInWords(const Elimination& e) {
 }
 
 std::string stuckSentence(const StuckMatch& match) {
-    std::string text = fmt::format("Solenoid {} stuck {} would make just the gears that came",
+    std::string text = fmt::format("Solenoid {} stuck {} would give exactly the gears that came",
                                    match.solenoid, match.on ? "on" : "off");
     Texts predicted;
     for (const CommandedObtained& p : match.predicts)
@@ -153,7 +155,7 @@ std::string stuckSentence(const StuckMatch& match) {
                                 : fmt::format("{} instead of {}", p.obtained, p.commanded));
     if (predicted.empty())
         return text + ".";
-    return fmt::format("{}; it would also give {}: a test to make.", text, listInWords(predicted));
+    return fmt::format("{}. It would also give {}: drive it to see.", text, listInWords(predicted));
 }
 
 } // namespace
@@ -199,21 +201,22 @@ std::string summaryOf(const DiagnosisContext& facts, const Elimination& e) {
         return p->part.kind != PartKind::circuit;
     });
     const std::string what =
-        e.pairs ? fmt::format("no single part explains it; {} pair{} of parts would: {}",
-                              left.size(), left.size() == 1 ? "" : "s", listInWords(left, 4))
-                : fmt::format("{} left: {}",
-                              left.size() == 1 ? "one part is"
-                                               : fmt::format("{} parts are", left.size()),
+        e.pairs ? fmt::format("No single part explains {}; {} would: {}", listInWords(bad, 6),
+                              left.size() == 1 ? "one pair of parts"
+                                               : fmt::format("{} pairs of parts", left.size()),
+                              listInWords(left, 4))
+                : fmt::format("{} can come from {}: {}", capital(listInWords(bad, 6)),
+                              left.size() == 1 ? "one part" : fmt::format("{} parts", left.size()),
                               listInWords(left, 6));
-    return fmt::format("From {}: {}; {} cleared.", listInWords(bad, 6), what,
+    return fmt::format("{}. {} cleared.", what,
                        cleared == 1 ? "1 part is" : fmt::format("{} parts are", cleared));
 }
 
 std::vector<std::string> notesOf(const DiagnosisContext& facts, const Elimination& e) {
     Texts notes;
     if (e.elements.everyGearBad)
-        notes.emplace_back("Every gear, forward and reverse, is bad: look first at what all share, "
-                           "level, filter, pump, line pressure, selector and supply.");
+        notes.emplace_back("Every gear, forward and reverse, is bad. Look first at what all gears "
+                           "share: level, filter, pump, line pressure, selector and supply.");
     const bool allGoodElsewhere =
         std::all_of(e.parts.begin(), e.parts.end(), [&](const EliminatedPart& p) {
             return p.part.kind != PartKind::element || !e.elements.must.contains(p.part.name) ||
@@ -223,18 +226,17 @@ std::vector<std::string> notesOf(const DiagnosisContext& facts, const Eliminatio
         notes.emplace_back(
             std::string(allGoodElsewhere
                             ? "Every element of the bad gears also holds in a good one."
-                            : "What was told does not single out one element.") +
-            " A gear that is good when "
-            "driven lighter or colder clears nothing: only what was surely driven as hard and as "
-            "warm was taken to clear.");
+                            : "What was told does not point at one element alone.") +
+            " A gear that is good with less load or colder clears nothing: only gears that were "
+            "driven as hard and as warm were taken to clear a part.");
     for (const StuckMatch& match : e.stuck)
         notes.push_back(stuckSentence(match));
     if (!facts.evidence.obtained.empty() && e.stuck.empty())
         notes.emplace_back(
             e.supplyLost
-                ? "All current lost would make the gears that came: check supply and earth."
-                : "No single stuck solenoid makes the gears that came: a valve that sticks, two "
-                  "faults, a cross leak or lost supply.");
+                ? "With all current lost the unit would give these gears: check supply and earth."
+                : "No single stuck solenoid gives these gears. A sticking valve, two faults, a "
+                  "cross leak or a lost supply may.");
     for (const std::string& note : facts.evidence.notes)
         notes.push_back(note);
     return notes;

@@ -29,8 +29,9 @@ Others othersOf(const Complaint& o) {
                               : !o.shift.empty() ? "shift " + o.shift
                                                  : "driving";
     if (o.symptom == Symptom::good)
-        return {changed(o, where + ": slip (recorded: good)",
-                        [](Complaint& c) { c.symptom = Symptom::slip; })};
+        return {changed(
+            o, where + (o.shift.empty() ? ": slip" : ": flare") + " (recorded: good)",
+            [](Complaint& c) { c.symptom = c.shift.empty() ? Symptom::slip : Symptom::flare; })};
     Others others{changed(o,
                           fmt::format("{}: good (recorded: {})", where, spaced(wordOf(o.symptom))),
                           [](Complaint& c) { c.symptom = Symptom::good; })};
@@ -89,6 +90,19 @@ Others othersOf(const OutsideCheck& o) {
                     [&](OutsideCheck& c) { c.result = good ? Checked::fault : Checked::good; })};
 }
 
+/// " at its own pins": where a coil was read, as it stands after what was read.
+const char* whereRead(const SolenoidReadings& o) {
+    switch (o.coilAt) {
+    case MeasuredAt::pins:
+        return " at its own pins";
+    case MeasuredAt::connector:
+        return " at the case connector";
+    case MeasuredAt::notSaid:
+        break;
+    }
+    return "";
+}
+
 void coilOthers(const SolenoidReadings& o, const std::string& name, const SuggestionModel& model,
                 Others& others) {
     const auto rightCoil = [&](SolenoidReadings& s) {
@@ -105,14 +119,16 @@ void coilOthers(const SolenoidReadings& o, const std::string& name, const Sugges
         s.at = Typed<Celsius>{Celsius(20.0), "20 C"};
     };
     if (o.openCircuit == true || o.shorted == true)
-        others.push_back(changed(o,
-                                 fmt::format("{}: coil measures right (recorded: {})", name,
-                                             o.openCircuit == true ? "open" : "shorted"),
-                                 rightCoil));
-    else if (o.resistance)
         others.push_back(
-            changed(o, fmt::format("{}: coil open (recorded: {})", name, o.resistance->typed),
-                    [](SolenoidReadings& s) { s.openCircuit = true; }));
+            changed(o,
+                    fmt::format("{}: coil measures right{} (recorded: {})", name, whereRead(o),
+                                o.openCircuit == true ? "open" : "shorted"),
+                    rightCoil));
+    else if (o.resistance)
+        others.push_back(changed(
+            o,
+            fmt::format("{}: coil open{} (recorded: {})", name, whereRead(o), o.resistance->typed),
+            [](SolenoidReadings& s) { s.openCircuit = true; }));
     if (o.hotOpen)
         others.push_back(
             changed(o,
@@ -122,7 +138,12 @@ void coilOthers(const SolenoidReadings& o, const std::string& name, const Sugges
 }
 
 Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
-    const std::string name = "solenoid " + o.name;
+    const bool all = o.name == "all";
+    const std::string name = all ? "one solenoid" : "solenoid " + o.name;
+    const auto oneOfAll = [&](SolenoidReadings& s) {
+        if (all)
+            s.name = theOneConcerned;
+    };
     Others others;
     coilOthers(o, name, model, others);
     if (o.swap != SwapResult::notSwapped) {
@@ -140,6 +161,7 @@ Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
                     fmt::format("{}: {} its siblings, flushed (recorded: {})", name,
                                 alike ? "worse than" : "like", alike ? "alike" : "worse"),
                     [&](SolenoidReadings& s) {
+                        oneOfAll(s);
                         s.siblings = alike ? AgainstSiblings::worse : AgainstSiblings::alike;
                         s.flushed = true;
                     }));
@@ -154,6 +176,7 @@ Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
                                  fmt::format("{}: {} on command, flushed (recorded: {})", name,
                                              works ? "stuck" : "works", wordOf(o.command)),
                                  [&](SolenoidReadings& s) {
+                                     oneOfAll(s);
                                      s.command = works ? Movement::stuck : Movement::works;
                                      s.flushed = true;
                                  }));
@@ -170,9 +193,14 @@ Others othersOf(const BoreReadings& o, const SuggestionModel& model) {
         return {};
     const bool tight = o.vacuum->value >= model.bores.pass;
     const Typed<Kilopascals> other = inInHg(tight ? model.tryLeaking : model.tryTight);
+    const bool oneOfAll = o.name == "all" && tight;
     return {changed(o,
-                    fmt::format("bore {}: {} (recorded: {})", o.name, other.typed, o.vacuum->typed),
+                    fmt::format("{}: {} (recorded: {}{})",
+                                oneOfAll ? "the bore concerned" : "bore " + o.name, other.typed,
+                                oneOfAll ? "all " : "", o.vacuum->typed),
                     [&](BoreReadings& b) {
+                        if (oneOfAll)
+                            b.name = theOneConcerned;
                         b.vacuum = other;
                         b.wetAir = tight ? b.wetAir : WetAir::quiet;
                     })};

@@ -4,6 +4,7 @@
 
 #include "bench/enum_names.h"
 #include "bench/observation.h"
+#include "judgement/suggestion.h"
 
 #include <algorithm>
 #include <optional>

@@ -179,6 +179,24 @@ void takeOutContradicted(const VisitFindings& findings, std::vector<DebrisItem>&
     });
 }
 
+/// What the eye takes for metal and crumbles in the pliers is lining, where it is the only thing
+/// there that can be picked up. A machined face is metal whatever else crumbles.
+void crumbledByHand(const VisitFindings& findings, std::vector<DebrisItem>& items) {
+    for (DebrisItem& item : items) {
+        const HandTests byHand(findings, item.place);
+        const auto pieces = std::count_if(items.begin(), items.end(), [&](const DebrisItem& other) {
+            return other.place == item.place &&
+                   (!isFine(other) || other.what == DebrisKind::lining);
+        });
+        if (item.fromPhoto || !isMetal(item.what) || item.machinedFace || item.leftOver ||
+            pieces != 1 || !byHand.crumbles() || byHand.confirmMetal())
+            continue;
+        item.sentence += " It crumbles in the pliers: by hand it is lining, no metal.";
+        item.what = DebrisKind::lining;
+        item.magnetic = Ferrous::notKnown;
+    }
+}
+
 /// Fluid that glitters carries metal too fine to settle.
 void addGlitter(const FluidSeen& fluid, std::vector<DebrisItem>& items) {
     if (fluid.glitter != Glitter::silver && fluid.glitter != Glitter::gold)
@@ -238,6 +256,7 @@ std::vector<DebrisItem> allItems(const VisitFindings& findings, const PhotoDebri
         facts.places.push_back(seen.place);
         items.push_back(itemOf(seen, findings.history.firstOpening, model));
     }
+    crumbledByHand(findings, items);
     addGlitter(findings.fluid, items);
     applyHandTests(findings, items);
     takeOutContradicted(findings, items, facts);

@@ -40,13 +40,9 @@ MaybeTest testByElimination(const Facts& facts) {
         return std::nullopt;
     const Elimination& e = *facts.elimination;
     const TestChoice& test = e.tests.front();
-    const auto left = [](const std::vector<std::string>& labels) {
-        return labels.empty() ? std::string("nothing told so far fits") : listInWords(labels, 4);
-    };
     return NextTest{e.summary,
                     test.what + ".",
-                    fmt::format("Bad there leaves {}; good leaves {}.", left(test.leftIfBad),
-                                left(test.leftIfGood)),
+                    answersInWords(test),
                     {Hazard::roadTest, Hazard::ignition, Hazard::compressedAir}};
 }
 

@@ -77,7 +77,7 @@ void readHarness(Facts& facts) {
 }
 
 bool fluidExplains(const SymptomFacts& s) {
-    return s.slips() || s.overheats || !s.badShifts.empty() || s.noise || s.shudder ||
+    return s.slips() || s.overheats || !s.badShifts.empty() || s.whine || s.shudder ||
            s.harshOrLate || s.has(CodeFamily::pressure) || nothingTold(s);
 }
 
@@ -95,7 +95,7 @@ void readLevel(Facts& facts) {
     const std::string by = level.by ? fmt::format("{:.1f} litres ", level.by->value.value()) : "";
     facts.outside.push_back(
         {"fluid level", std::nullopt,
-         fmt::format("The fluid is {}too {}{}.", by, wordOf(level.found),
+         fmt::format("The fluid level is {}too {}{}.", by, wordOf(level.found),
                      level.leak.empty() ? "" : ", with a leak at the " + level.leak),
          fluidExplains(facts.symptoms), false});
 }

@@ -168,14 +168,18 @@ MaybeTest lookForWater(const Facts& facts) {
 MaybeTest lookAtDebris(const Facts& facts) {
     if (facts.debris->inspected)
         return std::nullopt;
+    const bool told = facts.symptoms.anyBad() || facts.symptoms.anyCode();
+    const char* answers =
+        told ? "Only fines: solenoids, bores and clutches are tested next. Metal that can be felt, "
+               "or lining in quantity: the damage is inside."
+             : "Only fines allow cleaning; pieces that can be felt do not.";
     if (!facts.debris->retake.empty())
-        return NextTest{"No photo of the debris could be measured.", facts.debris->retake,
-                        "Only fines allow cleaning; pieces that can be felt do not."};
+        return NextTest{"No photo of the debris could be measured.", facts.debris->retake, answers};
     return NextTest{
         "Nobody has looked at the debris.",
         "Take the pan off; look at floor, magnet and filter before anything is cleaned, "
         "and rub the paste between gloved fingers.",
-        "Only fines allow cleaning; pieces that can be felt do not."};
+        answers};
 }
 
 MaybeTest followDebris(const Facts& facts) {

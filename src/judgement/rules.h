@@ -40,6 +40,8 @@ MaybeDraft safetyStop(const Facts& facts);
 /// An element that leaks, or lining in quantity with slip and a burnt smell, goes before a level
 /// that is off: the level is put right, and clears nothing.
 MaybeDraft damageDespiteLevel(const Facts& facts);
+/// What a level that is off needs, said beside a dearer job that it does not spare.
+std::string levelAsWell(const LevelSeen& level);
 MaybeDraft causeOutside(const Facts& facts, const SuggestionModel& model);
 MaybeDraft provenPart(const Facts& facts, const SuggestionModel& model);
 MaybeDraft damageInside(const Facts& facts);

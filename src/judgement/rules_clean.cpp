@@ -167,7 +167,7 @@ MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
 MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
     const DebrisFacts& d = *facts.debris;
     const SymptomFacts& s = facts.symptoms;
-    const bool canCause = s.slips() || s.harshOrLate || s.noise || facts.pressureLowEverywhere ||
+    const bool canCause = s.slips() || s.harshOrLate || s.whine || facts.pressureLowEverywhere ||
                           s.has(CodeFamily::pressure);
     if (!facts.filterNeckBad || !canCause || !d.onlyFinesOrSpecks() || d.feel == Feel::felt ||
         (s.noise && d.anyMetal()))

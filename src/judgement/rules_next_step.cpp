@@ -102,7 +102,9 @@ Draft oneNextTest(const Facts& facts, const SuggestionModel& model) {
     if (!told.empty())
         draft.because("one_next_test", Strength::some,
                       fmt::format("So far there is only: {}.", told));
-    draft.checkFirst(next.test, next.hazards);
+    const bool levelOff = facts.level != nullptr && !facts.levelRight();
+    draft.checkFirst((levelOff ? "Put the fluid level right first. " : "") + next.test,
+                     next.hazards);
     draft.s.promises = next.promises;
     draft.wouldChange(next.answers);
     return draft;

@@ -279,8 +279,7 @@ MaybeDraft damageDespiteLevel(const Facts& facts) {
     for (const OutsideFault& fault : facts.outside)
         if (!fault.item)
             draft->but("outside_cause", Strength::clear, fault.sentence);
-    draft->checkFirst(
-        "Put the level right and find the leak as well: that does not clear the element.");
+    draft->checkFirst(levelAsWell(*facts.level));
     return draft;
 }
 

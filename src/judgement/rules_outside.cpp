@@ -197,6 +197,12 @@ MaybeDraft engineCode(const Facts& facts) {
 
 } // namespace
 
+std::string levelAsWell(const LevelSeen& level) {
+    const char* leak = level.found != LevelFound::low ? "" : " and find the leak";
+    return fmt::format("Put the level right{} as well: that does not clear the element.",
+                       level.leak.empty() ? leak : " and mend the leak at the " + level.leak);
+}
+
 MaybeDraft causeOutside(const Facts& facts, const SuggestionModel& model) {
     const auto faults = countingFaults(facts);
     if (!faults.empty())

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/text.h"
 #include "bench/converter_clutch.h"
+#include "judgement/inside_complaint.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -140,6 +141,9 @@ std::string wholeBody(const Facts& facts, const std::vector<const BoreVerdict*>&
 }
 
 std::string changesBores(const std::vector<const BoreVerdict*>& failing, bool wholeBody) {
+    if (failing.empty())
+        return "A casting that turns out to be sound when it is cleaned and looked at again, or a "
+               "control unit that turns out to be good.";
     if (wholeBody)
         return "A good-unit reference that reads just as low, or a stand found to be off.";
     const bool valveOnly =
@@ -215,7 +219,9 @@ bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms) {
         if (namesWhatIsTold(word, symptoms))
             return true;
     // nothing said of what it serves: taken to fit, unless the converter alone is complained of
-    const bool told = symptoms.anyBad() || symptoms.anyCode() || symptoms.harshOrLate;
+    // a wrong current is no bore's doing
+    const SymptomFacts inside = fromInside(symptoms);
+    const bool told = inside.anyBad() || inside.anyCode() || inside.harshOrLate;
     return bore.concerns.empty() && told &&
            (!symptoms.converterSlip || symptoms.slips() || !symptoms.badShifts.empty());
 }

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/sensitivity.h"
 
+#include "bench/state_of_work.h"
 #include "judgement/reason_sources.h"
 
 #include <fmt/format.h>
@@ -81,39 +82,88 @@ std::int64_t numberOf(const Evidence& evidence, const Counterfactual& flip) {
 }
 
 struct Found {
-    bool unexpected = false;
     double worth = 0.0;
     DecisiveChange turn;
 };
 
-/// Those that somebody had cause to expect first, the cheapest of them first.
-void addTurns(const Evidence& evidence, const SuggestionModel& model,
-              const std::vector<Counterfactual>& flips, Suggestion& s) {
+/// What has to be observed for it.
+const Observation& observedBy(const std::vector<Observation>& recorded,
+                              const Counterfactual& flip) {
+    return flip.untested ? *flip.instead : recorded[flip.index];
+}
+
+/// What is tried, and what of the unit is off by now.
+struct Trials {
+    std::vector<Counterfactual> flips;
+    StateOfWork state = StateOfWork::panOn;
+    bool valveBodyOff = false;
+};
+
+Trials trialsOf(const Evidence& evidence, const SuggestionModel& model) {
+    const auto& recorded = evidence.now.observations;
+    const Facts facts = factsOf(evidence, model);
+    Trials trials{counterfactuals(recorded, model), stateOfWork(recorded, facts.debris->inspected)};
+    for (Counterfactual& flip : untestedBothWays(recorded, facts, model))
+        trials.flips.push_back(std::move(flip));
+    trials.valveBodyOff = trials.state == StateOfWork::panOff &&
+                          std::any_of(recorded.begin(), recorded.end(), needsValveBodyOff);
+    return trials;
+}
+
+/// Bench time of the test, and of what has to be taken off first.
+double minutesOf(const Counterfactual& flip, const Observation& observed, const Trials& trials,
+                 const SuggestionModel& model) {
+    const auto minutes = [&](std::string_view kind) {
+        const auto found = model.minutes.find(std::string(kind));
+        return found == model.minutes.end() ? 30.0 : found->second;
+    };
+    const bool panLeft = trials.state != StateOfWork::panOff && flip.kind == "debris";
+    return minutes(flip.kind) + (panLeft ? minutes("take-pan-off") : 0.0) +
+           (needsValveBodyOff(observed) && !trials.valveBodyOff ? minutes("take-valve-body-off")
+                                                                : 0.0);
+}
+
+/// The same answer of two recordings of one thing is named once.
+void keepOnce(std::vector<Found>& found) {
+    std::set<std::pair<std::string, std::string>> named;
+    std::erase_if(found, [&](const Found& one) {
+        return !named.emplace(one.turn.observation, one.turn.headline).second;
+    });
+}
+
+/// What can be observed now first, the cheapest of it first; then what was recorded and cannot be
+/// observed again; last what nobody had cause to expect.
+void addTurns(const Evidence& evidence, const SuggestionModel& model, const Trials& trials,
+              Suggestion& s) {
     Trial trial(evidence, model);
+    const auto& recorded = evidence.now.observations;
     const std::set<std::size_t> held = weighty(evidence, model, s);
     std::vector<Found> found;
-    for (const Counterfactual& flip : flips) {
-        const Suggestion then = trial.with(observationsWith(evidence.now.observations, flip));
+    for (const Counterfactual& flip : trials.flips) {
+        const Suggestion then = trial.with(observationsWith(recorded, flip));
         if (!leadsElsewhere(s, then))
             continue;
-        const auto minutes = model.minutes.find(std::string(flip.kind));
+        const Observation& observed = observedBy(recorded, flip);
         const DecisiveChange turn{flip.label,
                                   then.outcome,
                                   headline(then),
                                   decidingRule(then),
                                   flip.untested,
-                                  minutes == model.minutes.end() ? 30.0 : minutes->second,
+                                  minutesOf(flip, observed, trials, model),
+                                  flip.unexpected,
+                                  flip.untested || canBeObserved(observed, trials.state),
                                   numberOf(evidence, flip)};
         const bool rests = !flip.untested && held.contains(flip.index);
         found.push_back(
-            {flip.unexpected,
-             causeToAsk(flip, rests, model) * worthOf(turn, turn.outcome == s.outcome, model),
+            {causeToAsk(flip, rests, model) * worthOf(turn, turn.outcome == s.outcome, model),
              turn});
     }
-    std::stable_sort(found.begin(), found.end(), [](const Found& a, const Found& b) {
-        return std::tuple(a.unexpected, a.turn.minutes, -a.worth) <
-               std::tuple(b.unexpected, b.turn.minutes, -b.worth);
-    });
+    const auto order = [](const Found& one) {
+        return std::tuple(one.turn.unexpected, !one.turn.reachable, one.turn.minutes, -one.worth);
+    };
+    std::stable_sort(found.begin(), found.end(),
+                     [&](const Found& a, const Found& b) { return order(a) < order(b); });
+    keepOnce(found);
     for (const auto& entry : found)
         s.turns.push_back(entry.turn);
 }
@@ -124,7 +174,7 @@ void addReadingBorders(const Evidence& evidence, const SuggestionModel& model, S
         const Suggestion then = trial.with(observationsWith(evidence.now.observations, flip));
         if (differs(s, then))
             s.nearBorders.push_back({flip.label, then.outcome, headline(then), decidingRule(then),
-                                     false, 0.0, numberOf(evidence, flip)});
+                                     false, 0.0, false, true, numberOf(evidence, flip)});
     }
 }
 
@@ -135,7 +185,8 @@ void addPhotoBorders(const Evidence& evidence, const SuggestionModel& model, Sug
         const Suggestion then = suggest(evidence, model, readAt);
         if (differs(s, then))
             s.nearBorders.push_back({fmt::format("the photos at the {}", what), then.outcome,
-                                     headline(then), decidingRule(then), false, 0.0, 0});
+                                     headline(then), decidingRule(then), false, 0.0, false, true,
+                                     0});
     };
     at({.counts = End::low}, "lower end of the counts' 95 % limits");
     at({.counts = End::high}, "upper end of the counts' 95 % limits");
@@ -160,12 +211,7 @@ std::vector<Observation> observationsWith(const std::vector<Observation>& record
 
 Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model) {
     Suggestion s = suggest(evidence, model);
-    std::vector<Counterfactual> flips = counterfactuals(evidence.now.observations, model);
-    const Facts facts = factsOf(evidence, model);
-    const std::vector<Counterfactual> untested =
-        untestedBothWays(evidence.now.observations, facts, model);
-    flips.insert(flips.end(), untested.begin(), untested.end());
-    addTurns(evidence, model, flips, s);
+    addTurns(evidence, model, trialsOf(evidence, model), s);
     addReadingBorders(evidence, model, s);
     addPhotoBorders(evidence, model, s);
     if (const std::size_t all = evidence.now.observations.size(); all > mostTried)

@@ -19,8 +19,9 @@ namespace swarfbook {
 /// `notTried` says so.
 ///
 /// Only what leads to another step, other parts or a stop is named, and no test that the present
-/// state of the work cannot reach. The cheapest come first (bench minutes of the model), of equally
-/// long ones those of what the suggestion rests on; last what nobody had cause to expect.
+/// state of the work cannot reach. The cheapest come first (bench minutes of the model, with what
+/// has to be taken off for it), of equally long ones those of what the suggestion rests on; then
+/// what was recorded and cannot be observed again now; last what nobody had cause to expect.
 /// Pure. Checked: tests/judgement/sensitivity_test.cpp (brute force: each turn named is real, and
 /// no tried flip that turns the outcome is left out).
 Suggestion suggestWithTurns(const Evidence& evidence, const SuggestionModel& model);

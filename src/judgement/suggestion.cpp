@@ -34,6 +34,8 @@ std::string headlineOfOutcome(const Suggestion& s) {
                    ? "Clean, new filter and seals, refit"
                    : fmt::format("Clean, new filter and seals, refit, {} with it", joined(s.which));
     case Recommendation::replaceSolenoids:
+        if (s.which == std::vector<std::string>{theOneConcerned})
+            return "Replace the solenoid concerned";
         return fmt::format("Replace solenoid{}{}", several ? "s" : "",
                            s.which.empty() ? "" : " " + joined(s.which));
     case Recommendation::repairBores:
@@ -60,6 +62,8 @@ nlohmann::ordered_json turnsJson(const std::vector<DecisiveChange>& turns) {
              {"rule", turn.rule},
              {"untested", turn.untested},
              {"minutes", turn.minutes},
+             {"unexpected", turn.unexpected},
+             {"reachable", turn.reachable},
              {"number", turn.number == 0 ? ordered_json(nullptr) : ordered_json(turn.number)}});
     return list;
 }

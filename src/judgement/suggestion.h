@@ -62,6 +62,9 @@ struct Reason {
     std::vector<std::string> about = {}; ///< names of the parts that it is about; empty: of none
 };
 
+/// Stands for the part that the complaint asks about, where it is not named.
+inline constexpr const char* theOneConcerned = "the one concerned";
+
 /// One observation taken the other way, and what the suggestion would then be.
 struct DecisiveChange {
     std::string observation; ///< "solenoid B: the fault stays at the exchange (recorded: moves)"
@@ -69,7 +72,11 @@ struct DecisiveChange {
     std::string headline;    ///< of the suggestion it would turn to
     std::string rule;        ///< that would then weigh most
     bool untested = false;   ///< not observed yet: one possible answer of a test to be made
-    double minutes = 0.0;    ///< bench time of the test, or of repeating it
+    double minutes = 0.0;    ///< bench time of the test, or of repeating it, from the present
+                             ///< state of the work
+    bool unexpected = false; ///< nobody has cause to expect it, such as a chip in a clean pan
+    bool reachable = true;   ///< false: recorded, and in the present state of the work it cannot
+                             ///< be observed once more
     std::int64_t number = 0; ///< of the observation in the book, 0 = none
 };
 
@@ -101,7 +108,8 @@ struct Suggestion {
     std::vector<std::string> notKnown;       ///< not inspected, refused photos, floors
     std::vector<std::string> cautions;       ///< safety sentences the steps need
     std::vector<Reason> all;                 ///< every step, for --why
-    std::vector<DecisiveChange> turns;       ///< the cheapest first
+    std::vector<DecisiveChange> turns;       ///< the cheapest first; after them those that cannot
+                                             ///< be observed again now, and the unexpected
     std::vector<DecisiveChange> nearBorders; ///< readings and counts whose own limits would turn it
     std::string notTried; ///< which observations were not tried the other way, "" when all were
     std::vector<std::string> learned;    ///< how often such a suggestion held in this book

@@ -89,6 +89,7 @@ void readNoise(const Noise& noise, SymptomFacts& facts) {
     if (noise.noise == NoiseKind::none)
         return;
     facts.noise = true;
+    facts.whine |= noise.noise == NoiseKind::whine;
     facts.noiseGears.insert(noise.heardIn.begin(), noise.heardIn.end());
     std::string words(wordOf(noise.noise));
     for (std::size_t i = 0; i < noise.heardIn.size(); ++i)

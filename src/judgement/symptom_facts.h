@@ -36,6 +36,7 @@ struct SymptomFacts {
     bool overheats = false;
     bool harshOrLate = false; ///< mild, in general, in a gear or over a shift
     bool noise = false;
+    bool whine = false; ///< a pump that draws air or runs dry makes it; it does not grind or knock
     bool onlyHot = false;
     std::vector<Told> told; ///< bad ones in plain words: "slip in 3 (firm load, hot)"
 

@@ -1,5 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "bench/state_of_work.h"
+#include "judgement/debris_items.h"
 #include "judgement/sensitivity.h"
 
 #include <fmt/format.h>
@@ -14,8 +16,12 @@ Observation read(std::string_view kind, const char* document) {
     return observationFromJson(kind, nlohmann::json::parse(document));
 }
 
-/// Whether a test can be made with the pan on.
-enum class Needs { nothing, panOff };
+/// What has to be there for an answer to mean something.
+enum class Needs {
+    nothing,
+    pieces,       ///< such as can be picked up
+    piecesOrElse, ///< without them nobody has cause to expect it
+};
 
 /// A test with one of its answers.
 struct Answer {
@@ -27,13 +33,13 @@ struct Answer {
 };
 
 constexpr Answer answers[] = {
-    {"finger", "finger test: pieces are felt", R"({"feel": "felt"})", Needs::panOff},
-    {"finger", "finger test: it smears, nothing is felt", R"({"feel": "smears"})", Needs::panOff},
-    {"squeeze", "a flake squeezed: it crumbles", R"({"result": "crumbles"})", Needs::panOff},
-    {"squeeze", "a flake squeezed: it bends", R"({"result": "bends"})", Needs::panOff},
+    {"finger", "finger test: pieces are felt", R"({"feel": "felt"})"},
+    {"finger", "finger test: it smears, nothing is felt", R"({"feel": "smears"})"},
+    {"squeeze", "a flake squeezed: it crumbles", R"({"result": "crumbles"})", Needs::pieces},
+    {"squeeze", "a flake squeezed: it bends", R"({"result": "bends"})", Needs::pieces},
     {"magnet-test", "magnet under the paper: plenty stays",
-     R"({"result": "stays", "share": "plenty"})", Needs::panOff},
-    {"magnet-test", "magnet under the paper: it moves", R"({"result": "moves"})", Needs::panOff},
+     R"({"result": "stays", "share": "plenty"})", Needs::piecesOrElse},
+    {"magnet-test", "magnet under the paper: it moves", R"({"result": "moves"})", Needs::pieces},
     {"codes", "codes: none stored", R"({"codes": [], "when": "before"})"},
     {"codes", "codes: a ratio code", R"({"codes": ["P0730"], "when": "before"})"},
     {"complaint", "road test: it drives and shifts well", R"({"symptom": "good"})"},
@@ -44,7 +50,7 @@ constexpr Answer answers[] = {
     {"level", "level: low", R"({"found": "low"})"},
     {"fluid", "fluid: milky", R"({"milky": true})", Needs::nothing, true},
     {"fluid", "fluid: burnt smell", R"({"smell": "burnt"})"},
-    {"filter-neck", "filter neck and seal: the seal is cut", R"({"seal": "cut"})", Needs::panOff},
+    {"filter-neck", "filter neck and seal: the seal is cut", R"({"seal": "cut"})"},
     {"pressure", "pressure: normal in every range", R"({"found": "normal"})"},
     {"pressure", "pressure: low in every range", R"({"found": "low"})"},
     {"end-play", "end play: too much", R"({"result": "excess"})"},
@@ -55,9 +61,9 @@ constexpr Answer answers[] = {
     {"adaptation", "adaptation: normal", R"({"result": "normal"})"},
     {"cooler", "cooler flow: too little", R"({"result": "fault"})"},
     {"air-check", "air check of the clutch concerned: it leaks",
-     R"({"element": "the clutch concerned", "result": "leaks"})", Needs::panOff},
+     R"({"element": "the clutch concerned", "result": "leaks"})"},
     {"air-check", "air check of the clutch concerned: it holds",
-     R"({"element": "the clutch concerned", "result": "holds"})", Needs::panOff},
+     R"({"element": "the clutch concerned", "result": "holds"})"},
     {"debris", "pan and filter looked at: fines only", R"({"place": "pan", "what": "film"})"},
     {"debris", "pan and filter looked at: a chip above 3 mm",
      R"({"place": "pan", "what": "bright-metal", "size": "S4", "amount": "one"})", Needs::nothing,
@@ -69,11 +75,11 @@ bool wholeCoil(const SolenoidVerdict* v) {
     return v != nullptr && v->state >= SolenoidState::coilGood;
 }
 
-/// What the present state of the work lets be tested: no debris and no clutch before the pan is
-/// off.
-bool reachable(Needs needs, const Facts& facts) {
-    return needs == Needs::nothing || facts.debris->inspected || !facts.bores.each.empty() ||
-           !facts.findings->airChecks.empty();
+/// Pieces that a hand can pick up: seen singly, felt, or left open by a photo.
+bool anyPieces(const DebrisFacts& d) {
+    const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
+    return felt || d.undecidedLarge || d.doubtfulStop != nullptr ||
+           std::any_of(d.items.begin(), d.items.end(), [](const auto& i) { return !isFine(i); });
 }
 
 void addBore(const char* label, const char* name, Kilopascals vacuum,
@@ -99,11 +105,13 @@ void addNamedSolenoid(const Facts& facts, std::vector<Counterfactual>& flips) {
         if (code.family == CodeFamily::electrical) {
             if (wholeCoil(named))
                 continue;
+            reading.coilAt = MeasuredAt::pins;
             reading.openCircuit = true;
-            add(fmt::format("coil of solenoid {}: open", reading.name), reading);
+            add(fmt::format("solenoid {}: coil open at its own pins", reading.name), reading);
             reading.openCircuit = false;
             reading.siblings = AgainstSiblings::alike;
-            add(fmt::format("solenoid {}: coil and movement right", reading.name), reading);
+            add(fmt::format("solenoid {}: coil right at its own pins, and it moves", reading.name),
+                reading);
         } else if (named == nullptr || named->swap == SwapResult::notSwapped) {
             reading.swap = SwapResult::moves;
             add(fmt::format("solenoid {} exchanged with an identical one: the fault moves",
@@ -128,18 +136,21 @@ std::vector<Counterfactual> untestedBothWays(const std::vector<Observation>& rec
         there.insert("debris");
     std::vector<Counterfactual> flips;
     for (const Answer& answer : answers) {
-        if (there.contains(answer.kind))
-            continue;
-        if (!reachable(answer.needs, facts))
+        const bool noPieces = answer.needs != Needs::nothing && !anyPieces(*facts.debris);
+        if (there.contains(answer.kind) || (noPieces && answer.needs == Needs::pieces))
             continue;
         flips.push_back({answer.label, answer.kind, 0, true, read(answer.kind, answer.json),
-                         answer.unexpected});
+                         answer.unexpected || noPieces});
     }
-    if (!there.contains("bore") && reachable(Needs::panOff, facts)) {
+    if (!there.contains("bore")) {
         addBore("bores: all tight", "all", model.tryTight, flips);
-        addBore("bores: the one concerned leaks", "the one concerned", model.tryLeaking, flips);
+        addBore("bores: the one concerned leaks", theOneConcerned, model.tryLeaking, flips);
     }
     addNamedSolenoid(facts, flips);
+    const StateOfWork state = stateOfWork(recorded, facts.debris->inspected);
+    std::erase_if(flips, [&](const Counterfactual& flip) {
+        return flip.kind != "debris" && !canBeObserved(*flip.instead, state);
+    });
     return flips;
 }
 

@@ -37,8 +37,8 @@ void readSizes(const json& from, WearScoreModel& model) {
 void readLooks(const json& from, WearScoreModel& model) {
     model.byLook.assign(lookCount, 0.0);
     for (int look = 0; look < lookCount; ++look) {
-        const std::string name(earlierTypeWord(static_cast<Look>(look)));
-        const double weight = from.at("by_look").at(name).at("weight").get<double>();
+        const std::string name(typeWord(static_cast<Look>(look)));
+        const double weight = from.at("by_type").at(name).at("weight").get<double>();
         if (weight < 0.0)
             throw std::invalid_argument(fmt::format("the weight of \"{}\" is negative", name));
         model.byLook.at(static_cast<std::size_t>(look)) = weight;

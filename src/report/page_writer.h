@@ -80,6 +80,11 @@ class PageWriter {
     void heading(const std::string& text, double with = 60.0);
     void subheading(const std::string& text, double with = 50.0);
     void paragraph(const std::string& text, const TextStyle& style = {.size = 9.5});
+    /// Height of a paragraph and the gap below it, where it stands on one page; 0 for no text.
+    [[nodiscard]] double paragraphHeight(const std::string& text,
+                                         const TextStyle& style = {.size = 9.5}) const;
+    /// Height of a subheading with the gaps round it.
+    [[nodiscard]] double subheadingHeight(const std::string& text) const;
     void bullets(const std::vector<std::string>& list, const TextStyle& style = {.size = 9.5});
     void table(const Table& table);
     /// Height of a table that stands on one page.

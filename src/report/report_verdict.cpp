@@ -119,7 +119,10 @@ std::vector<std::string> turnSentences(const Suggestion& suggestion) {
         const DecisiveChange& turn = suggestion.turns[i];
         sentences.push_back(
             asSentence(fmt::format("{}{}: {}", turn.observation,
-                                   turn.untested ? " (not tested yet)" : "", turn.headline)));
+                                   turn.untested    ? " (not tested yet)"
+                                   : turn.reachable ? ""
+                                                    : " (it cannot be checked again now)",
+                                   turn.headline)));
     }
     return sentences;
 }

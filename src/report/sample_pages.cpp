@@ -98,17 +98,71 @@ std::string threadsSentence(const ReportedSample& sample) {
     return list.empty() ? "" : "Longest threads: " + list + ".";
 }
 
+/// A sentence below the picture, and whether it is small print.
+struct Below {
+    std::string text;
+    bool small = true;
+    [[nodiscard]] TextStyle style() const {
+        return small ? TextStyle{.size = 8.5, .ink = grey(0.25)} : TextStyle{.size = 9.5};
+    }
+};
+
+/// What stands between the table of counts and the largest pieces.
+std::vector<Below> sentencesOnCounts(const ReportedSample& sample) {
+    const DebrisFinding& debris = sample.debris;
+    std::vector<Below> sentences;
+    if (std::any_of(debris.counts.begin(), debris.counts.end(),
+                    [](const ClassCount& row) { return !row.complete; }))
+        sentences.push_back({fmt::format("\u2265: minimum count; the photo is complete only down "
+                                         "to {:.2f} mm.",
+                                         debris.detectionLimit.value())});
+    if (debris.sizeSampling)
+        sentences.push_back({sizeSamplingSentence(*debris.sizeSampling)});
+    if (!debris.code.empty())
+        sentences.push_back({"Cleanliness code (ISO 16232): " + debris.code, false});
+    return sentences;
+}
+
+std::string countsTitle(const ReportedSample& sample) {
+    return "Counts by size and type: " + countUnit(sample.debris);
+}
+
+std::string cropsTitle(const ReportedSample& sample) {
+    return fmt::format("{}, each in a field of {:g} mm, all at one scale",
+                       sample.largest.front().inCoat
+                           ? "Shiny slivers in the fuzz and largest pieces"
+                           : "Largest pieces",
+                       sample.cropField.value());
+}
+
+/// Height of the largest pieces with their title, and of the longest threads.
+double piecesHeight(const PageWriter& page, const ReportedSample& sample) {
+    const double threads = page.paragraphHeight(threadsSentence(sample), {.size = 8.5});
+    if (sample.largest.empty())
+        return threads;
+    const auto [pictures, words] = cropHeights(page, sample);
+    return page.subheadingHeight(cropsTitle(sample)) + pictures + words + 8.0 + threads;
+}
+
+/// Room for all that stands below the picture, so that it stays on the picture's page.
+double belowPicture(const PageWriter& page, const ReportedSample& sample) {
+    double height = 6.0 + piecesHeight(page, sample) +
+                    page.paragraphHeight(cardSentence(sample), Below{}.style());
+    if (sample.debris.shownOnly)
+        return height;
+    height +=
+        page.subheadingHeight(countsTitle(sample)) + page.tableHeight(countsTable(sample.debris));
+    for (const Below& sentence : sentencesOnCounts(sample))
+        height += page.paragraphHeight(sentence.text, sentence.style());
+    return height;
+}
+
 /// The largest pieces in a row; where the photo is no longer there to show them, the words alone.
 void writeCrops(PageWriter& page, const ReportedSample& sample) {
     const double cell = (page.width() - (cropsAcross - 1) * cropGap) / cropsAcross;
     const auto [pictures, words] = cropHeights(page, sample);
     if (!sample.largest.empty()) {
-        page.subheading(fmt::format("{}, each in a field of {:g} mm, all at one scale",
-                                    sample.largest.front().inCoat
-                                        ? "Shiny slivers in the fuzz and largest pieces"
-                                        : "Largest pieces",
-                                    sample.cropField.value()),
-                        pictures + words + 8.0);
+        page.subheading(cropsTitle(sample), pictures + words + 8.0);
         for (std::size_t i = 0; i < sample.largest.size(); ++i) {
             const ReportedPiece& piece = sample.largest[i];
             const double x = page.left() + static_cast<double>(i) * (cell + cropGap);
@@ -132,14 +186,6 @@ void writeAnnotated(PageWriter& page, const cv::Mat& annotated, double below) {
     page.need(height + 4.0);
     page.picture(annotated, {page.left(), page.y()}, {page.width(), height});
     page.gap(height + 6.0);
-}
-
-/// Room for what stands below the picture: counts, crops and sentences.
-double belowPicture(const PageWriter& page, const ReportedSample& sample) {
-    const double counts =
-        sample.debris.shownOnly ? 0.0 : page.tableHeight(countsTable(sample.debris)) + 75.0;
-    const auto [pictures, words] = cropHeights(page, sample);
-    return counts + pictures + words + 70.0;
 }
 
 /// What the photo is, above its picture.
@@ -174,19 +220,10 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
     const Table counts = countsTable(sample.debris);
     if (drawn)
         writeAnnotated(page, sample.annotated, belowPicture(page, sample));
-    page.subheading("Counts by size and type: " + countUnit(sample.debris));
+    page.subheading(countsTitle(sample));
     page.table(counts);
-    if (std::any_of(sample.debris.counts.begin(), sample.debris.counts.end(),
-                    [](const ClassCount& row) { return !row.complete; }))
-        page.paragraph(fmt::format("\u2265: minimum count; the photo is complete only down to "
-                                   "{:.2f} mm.",
-                                   sample.debris.detectionLimit.value()),
-                       {.size = 8.5, .ink = grey(0.25)});
-    if (sample.debris.sizeSampling)
-        page.paragraph(sizeSamplingSentence(*sample.debris.sizeSampling),
-                       {.size = 8.5, .ink = grey(0.25)});
-    if (!sample.debris.code.empty())
-        page.paragraph("Cleanliness code (ISO 16232): " + sample.debris.code);
+    for (const Below& sentence : sentencesOnCounts(sample))
+        page.paragraph(sentence.text, sentence.style());
     writeCrops(page, sample);
     page.paragraph(cardSentence(sample), {.size = 8.5, .ink = grey(0.25)});
 }

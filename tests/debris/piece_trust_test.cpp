@@ -49,12 +49,12 @@ json handMade(const std::vector<double>& probabilities) {
     std::vector<double> logs;
     for (const double p : probabilities)
         logs.push_back(std::log(p) + 3.0); // a constant changes no probability
-    trust["look"] = plainLayers(logs);
+    trust["type"] = plainLayers(logs);
     trust["size"] = plainLayers({0.02});
     trust["size"]["layers"][0]["weights"][at(Feature::aspect)] = 0.1;
     trust["spread"] = plainLayers({std::log(0.06)});
     trust["debris_probability"] = 0.4;
-    trust["look_probability"] = 0.5;
+    trust["type_probability"] = 0.5;
     trust["metal_probability"] = 0.7;
     return trust;
 }
@@ -172,7 +172,7 @@ TEST_CASE("A damaged trust is refused with a sentence", "[debris]") {
     checkRefused(spoilt([](json& t) { std::swap(t["features"][0], t["features"][1]); }),
                  "features are not those");
     checkRefused(spoilt([](json& t) { t["features"].erase(3); }), "features are not those");
-    for (const char* part : {"debris", "look", "size", "spread"}) {
+    for (const char* part : {"debris", "type", "size", "spread"}) {
         checkRefused(spoilt([&](json& t) { t.erase(part); }), part);
         checkRefused(spoilt([&](json& t) { t[part]["mean"].erase(0); }), "do not fit together");
         checkRefused(spoilt([&](json& t) { t[part]["layers"][0]["weights"].erase(0); }),
@@ -180,11 +180,11 @@ TEST_CASE("A damaged trust is refused with a sentence", "[debris]") {
         checkRefused(spoilt([&](json& t) { t[part]["layers"].clear(); }), "do not fit together");
         checkRefused(spoilt([&](json& t) { t[part]["scale"][0] = "wide"; }), "number");
     }
-    checkRefused(spoilt([](json& t) { t["look"]["layers"][0]["bias"].erase(0); }),
+    checkRefused(spoilt([](json& t) { t["type"]["layers"][0]["bias"].erase(0); }),
                  "do not fit together");
     checkRefused(spoilt([](json& t) { t.erase("debris_probability"); }), "debris_probability");
     checkRefused(spoilt([](json& t) { t["debris_probability"] = 1.0; }), "between 0 and 1");
-    checkRefused(spoilt([](json& t) { t["look_probability"] = 0.0; }), "between 0 and 1");
+    checkRefused(spoilt([](json& t) { t["type_probability"] = 0.0; }), "between 0 and 1");
     checkRefused(spoilt([](json& t) { t["metal_probability"] = 1.0; }), "between 0 and 1");
 }
 

@@ -102,8 +102,8 @@ TEST_CASE("the worked check by the gear that came, whole") {
     CHECK(e.stuck[0].solenoid == "s2");
     CHECK_FALSE(e.stuck[0].on);
     CHECK(e.notes.front() ==
-          "Solenoid s2 stuck off would make just the gears that came; it would also give no "
-          "drive at 4: a test to make.");
+          "Solenoid s2 stuck off would give exactly the gears that came. It would also give no "
+          "drive at 4: drive it to see.");
     const auto& s2 = partNamed(e, PartKind::solenoid, "s2");
     CHECK(s2.state == PartState::suspect);
     CHECK_THAT(s2.sentence, Contains("does not condemn it"));
