@@ -37,7 +37,7 @@ def word_of(photos, name):
 def write_stages(given, sources):
     missing = [word_of(photos, name) for photos, name in sources if not os.path.exists(os.path.join(given.stages, name + ".json"))]
     if missing:
-        subprocess.run([given.program, given.network, given.stages, *missing], check=True)
+        subprocess.run([given.program, given.network, given.contacts, given.stages, *missing], check=True)
 
 
 # ---------------------------------------------------------------- truth
@@ -100,6 +100,7 @@ def rows_of(photos, name, stages):
     for j in rest:
         rows[j][1] = 1 if j in clusters else -1 if is_part(truth, found[j]) else 0
     document["layout"], document["scene"], document["photos"] = truth["layout"], known.scene(truth), photos
+    document["maker"] = "ours" if truth.get("rendered") else "another"
     return document, rows
 
 
@@ -115,6 +116,7 @@ class Finds:
         repeat = lambda key: np.repeat([document[key] for document in documents], [len(own) for own in rows])
         self.layout = repeat("layout")
         self.set = repeat("photos")
+        self.maker = repeat("maker")
         scenes = sorted({document["scene"] for document in documents})
         self.fold = np.repeat([scenes.index(document["scene"]) % FOLDS for document in documents], [len(own) for own in rows])
         self.least = np.array([LEAST[layout] for layout in self.layout])
@@ -124,5 +126,10 @@ class Finds:
         self.outlined = outlined
 
     def counts(self):
-        """How much a find counts: small ones little."""
-        return np.where(np.maximum(self.size, self.outlined) >= 0.75 * self.least, 1.0, SMALL)
+        """How much a find counts: small ones little, those of all photos of one maker as much as those of another, of
+        however many photos: what is fitted is meant for photos of neither."""
+        counts = np.where(np.maximum(self.size, self.outlined) >= 0.75 * self.least, 1.0, SMALL)
+        makers = sorted(set(self.maker))
+        for maker in makers:
+            counts[self.maker == maker] *= len(counts) / len(makers) / (self.maker == maker).sum()
+        return counts

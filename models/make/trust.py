@@ -4,7 +4,7 @@
 """Fits how far the network's answers can be trusted, on photos that it never learnt from, and writes piece-trust.json.
 
     trust.py STAGES PHOTOS [PHOTOS...] [--program swarfbook_candidates] [--network models/pieces.onnx]
-             [--out models/piece-trust.json] [--leave-out REGEX]
+             [--contacts models/contact-trust.json] [--out models/piece-trust.json] [--leave-out REGEX]
 
 All of it, from the project's folder, the size limit too (a minute, and one to three seconds for each photo):
 
@@ -13,7 +13,7 @@ All of it, from the project's folder, the size limit too (a minute, and one to t
 PHOTOS holds photos with truth/ beside them, as truth.py reads it; bad photos, magnets and those of --leave-out are passed
 over. For
 each photo STAGES/name.json is written by the program (built with -DSWARFBOOK_BENCHMARKS=ON) where it is not there: delete
-STAGES when the network is another. Photos of one scene are judged by a fit without that scene; those judgements go to
+STAGES when the network or the trust in contacts is another. Photos of one scene are judged by a fit without that scene; those judgements go to
 STAGES/unseen, for detection.py and tests/benchmark/stages.py, and how good they are is printed.
 Needs python3-sklearn, python3-torch, python3-opencv, python3-scipy, python3-skimage."""
 import argparse
@@ -33,7 +33,7 @@ from finds import FOLDS, LEAST, Finds, names_of, rows_of, write_stages
 LOOKS = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
 LOOK_FEATURES = ["brightMetal", "yellowMetal", "lining", "polymer", "fibre", "logPixels", "meanAnswer", "aspect", "solidity", "unsurePhoto",
                  "whiteHigh", "whiteLow", "photoTypeDoubt", "doubtedBright", "doubtedYellow", "doubtedLining", "doubtedPolymer", "doubtedFibre"]
-NETS, UNITS = 4, 12
+NETS, UNITS = 8, 20
 FACTOR = 0.25    # log: no size is corrected by more
 MOST = 0.4       # log: of an error that is learnt from
 SPREAD = (0.01, 0.5)
@@ -151,13 +151,14 @@ class Unseen:
 
 # ---------------------------------------------------------------- figures
 def best_threshold(finds, unseen):
-    """Where recall and precision among the finds balance best, over both cards."""
+    """Where recall and precision among the finds balance best, over both cards and all makers of photos."""
     large = (finds.debris >= 0) & (finds.outlined * np.exp(unseen.log) >= finds.least)
 
     def mean_f1(limit):
         kept = unseen.chance >= limit
         scores = [2 * (kept & which & (finds.debris == 1)).sum() / max(1, (kept & which).sum() + (which & (finds.debris == 1)).sum())
-                  for which in [large & (finds.layout == layout) for layout in LEAST]]
+                  for which in [large & (finds.layout == layout) & (finds.maker == maker) for layout in LEAST for maker in set(finds.maker)]
+                  if which.any()]
         return np.mean(scores)
 
     limits = np.arange(0.25, 0.66, 0.05)
@@ -247,6 +248,7 @@ def main():
     words.add_argument("photos", nargs="+")
     words.add_argument("--program", default="build/benchmark/tests/benchmark/swarfbook_candidates")
     words.add_argument("--network", default="models/pieces.onnx")
+    words.add_argument("--contacts", default="models/contact-trust.json")
     words.add_argument("--out", default="models/piece-trust.json")
     words.add_argument("--leave-out", default="")
     given = words.parse_args()

@@ -13,7 +13,8 @@ namespace swarfbook {
 /// Safe to use from several threads. Checked: tests/assess/models_on_demand_test.cpp.
 class ModelsOnDemand {
   public:
-    /// @param folder  of pieces.onnx, piece-trust.json and detection.json; not touched yet.
+    /// @param folder  of pieces.onnx, contact-trust.json, piece-trust.json and detection.json; not
+    /// touched yet.
     explicit ModelsOnDemand(std::filesystem::path folder);
 
     /// Begins to load them on a thread of its own, if nobody has yet; what is thrown there get()

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <numeric>
 
 namespace swarfbook {
 namespace {
@@ -19,7 +20,8 @@ namespace {
 // the share of a pixel that a piece covers.
 constexpr int halfLevel = 128;
 constexpr int leastLevel = 102; // 0.4: what may still belong to a piece
-constexpr int seamLevel = 110;  // 0.43: two pieces meet; why so: models/network.md
+constexpr int faintSeam = 77;   // 0.3: two pieces may meet, if ContactTrust holds them for two
+constexpr int plainSeam = 110;  // 0.43: where it parts nothing, the piece may be several
 constexpr int lowerLevel = 77,
               higherLevel = 179; // 0.3 and 0.7: how the size changes with the level
 constexpr int rimPx = 4;         // px round a piece
@@ -28,14 +30,43 @@ constexpr int fewestPoints = 6; // of an outline
 constexpr int besideSeam = 3;   // px: so near to another piece a seam parts the two
 constexpr int fewestOfSeam = 3; // px of a seam farther from any other piece
 
-/// The cores and what they grow to. @return CV_32S of labels, 0 elsewhere.
-cv::Mat labelled(const PieceMaps& maps, const cv::Mat& inside) {
-    cv::Mat ground, labels;
-    cv::bitwise_and(maps.piece, inside, ground);
-    const cv::Mat cores = (ground >= halfLevel) & (maps.seam < seamLevel);
-    cv::connectedComponents(cores, labels, 4, CV_32S);
-    growCores(labels, ground, leastLevel);
-    return labels;
+/// Which label each label stands for.
+class Groups {
+  public:
+    explicit Groups(int labels) : of_(static_cast<std::size_t>(labels)) {
+        std::iota(of_.begin(), of_.end(), 0);
+    }
+    [[nodiscard]] int of(int label) const {
+        while (at(label) != label)
+            label = at(label);
+        return label;
+    }
+    void join(int a, int b) {
+        const auto [low, high] = std::minmax({of(a), of(b)});
+        of_[static_cast<std::size_t>(high)] = low;
+    }
+
+  private:
+    [[nodiscard]] int at(int label) const { return of_[static_cast<std::size_t>(label)]; }
+    std::vector<int> of_;
+};
+
+/// Gives all parts of one piece the same label.
+void joinParts(cv::Mat& labels, const PieceMaps& maps, double pxPerMm,
+               const ContactTrust& contacts) {
+    const std::vector<PartContact> touching = contactsOf(labels, maps, pxPerMm);
+    if (touching.empty())
+        return;
+    double greatest = 0.0;
+    cv::minMaxIdx(labels, nullptr, &greatest);
+    Groups groups(static_cast<int>(greatest) + 1);
+    for (const PartContact& one : touching)
+        if (contacts.twoPieces(one.features) < contacts.threshold())
+            groups.join(one.first, one.second);
+    for (int y = 0; y < labels.rows; ++y) {
+        int* row = labels.ptr<int>(y);
+        std::transform(row, row + labels.cols, row, [&](int label) { return groups.of(label); });
+    }
 }
 
 /// One label's pixels.
@@ -132,7 +163,7 @@ Candidate outlined(const Part& part, const cv::Mat& labels, const PieceMaps& map
     const double longest = std::max(1.0, longestSide(c.mask));
     c.growth = longestSide(near & (piece >= lowerLevel)) / longest;
     c.shrink = longestSide(near & (piece >= higherLevel)) / longest;
-    const cv::Mat seam = (maps.seam(c.box) >= seamLevel) & c.mask & ~grown(others, besideSeam);
+    const cv::Mat seam = (maps.seam(c.box) >= plainSeam) & c.mask & ~grown(others, besideSeam);
     c.mayBeSeveral = cv::countNonZero(seam) >= fewestOfSeam;
     fillHoles(c.mask);
     c.areaPx = cv::countNonZero(c.mask);
@@ -142,8 +173,19 @@ Candidate outlined(const Part& part, const cv::Mat& labels, const PieceMaps& map
 
 } // namespace
 
-std::vector<Candidate> findPieces(const PieceMaps& maps, const WindowCrop& crop) {
-    const cv::Mat labels = labelled(maps, crop.inside);
+cv::Mat labelledParts(const PieceMaps& maps, const WindowCrop& crop) {
+    cv::Mat ground, labels;
+    cv::bitwise_and(maps.piece, crop.inside, ground);
+    const cv::Mat cores = (ground >= halfLevel) & (maps.seam < faintSeam);
+    cv::connectedComponents(cores, labels, 4, CV_32S);
+    growCores(labels, ground, leastLevel);
+    return labels;
+}
+
+std::vector<Candidate> findPieces(const PieceMaps& maps, const WindowCrop& crop,
+                                  const ContactTrust& contacts) {
+    cv::Mat labels = labelledParts(maps, crop);
+    joinParts(labels, maps, crop.pxPerMm, contacts);
     const std::vector<Part> parts = partsOf(labels);
     std::vector<Candidate> all(parts.size());
     cv::parallel_for_(cv::Range(0, static_cast<int>(parts.size())), [&](const cv::Range& range) {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "debris/contact_trust.h"
 #include "debris/piece_network.h"
 #include "debris/window_crop.h"
 
@@ -20,15 +21,21 @@ struct Candidate {
     double growth = 1.0;              ///< longest side at 0.3 of the piece map / at one half
     double shrink = 1.0;              ///< longest side at 0.7 of the piece map / at one half
     bool atEdge = false;              ///< touches the measured window's border
-    bool mayBeSeveral = false;        ///< shows a seam that does not part it
+    bool mayBeSeveral = false;        ///< shows a seam of 0.43 or more that does not part it
 };
 
-/// Outlines the pieces of a window. A piece is where the piece map is 0.5 or more, parted where the
-/// seam map is 0.43 or more, and grown from there down to 0.4 of the piece map. Pixels join by
-/// their sides.
+/// Labels the parts of a window: where the piece map is 0.5 or more, parted where the seam map is
+/// 0.3 or more, and grown from there down to 0.4 of the piece map. Pixels join by their sides. Two
+/// parts that touch need not be two pieces: ContactTrust judges that.
+/// @return CV_32S of the crop's size, parts from 1 on, 0 elsewhere
+/// Checked: tests/debris/candidate_test.cpp (drawn maps).
+cv::Mat labelledParts(const PieceMaps& maps, const WindowCrop& crop);
+
+/// Outlines the pieces of a window: its parts, those put together that are not two pieces.
 /// @param maps  of the crop's size
 /// @return in reading order of their first pixels; what is smaller than 4 px is none.
 /// Checked: tests/debris/candidate_test.cpp (drawn maps).
-std::vector<Candidate> findPieces(const PieceMaps& maps, const WindowCrop& crop);
+std::vector<Candidate> findPieces(const PieceMaps& maps, const WindowCrop& crop,
+                                  const ContactTrust& contacts);
 
 } // namespace swarfbook

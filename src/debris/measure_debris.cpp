@@ -44,9 +44,10 @@ struct FoundPiece {
 };
 
 /// Debris of at least the smallest size that the photo resolves.
-std::vector<FoundPiece> findDebris(const JudgedWindow& window, const PieceTrust& trust) {
+std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models) {
     const CalibratedPhoto& photo = window.photo;
-    std::vector<Candidate> candidates = findPieces(window.maps, window.crop);
+    const PieceTrust& trust = models.trust;
+    std::vector<Candidate> candidates = findPieces(window.maps, window.crop, models.contacts);
     const auto features = featuresOf(window, candidates);
     const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
     const auto debrisOf = [&](std::size_t i) -> std::optional<Particle> {
@@ -103,6 +104,7 @@ void numberBySize(std::vector<Particle>& particles) {
 
 DebrisModels DebrisModels::load(const std::filesystem::path& folder) {
     return {PieceNetwork::load(folder / "pieces.onnx"),
+            ContactTrust::load(folder / "contact-trust.json"),
             PieceTrust::load(folder / "piece-trust.json"),
             DetectionModel::load(folder / "detection.json")};
 }
@@ -176,7 +178,8 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
                                                                         : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
     const PieceMaps maps = models.pieces.judge(photo, crop);
-    std::vector<FoundPiece> found = findDebris({photo, crop, maps}, models.trust);
+    const double noise = surfaceNoise(crop);
+    std::vector<FoundPiece> found = findDebris({photo, crop, maps, noise}, models);
     if (options.blank) {
         const ContrastField field = contrastField(crop);
         const BlankSurface surface = surfaceByBlank(crop, field, *options.blank);
@@ -184,7 +187,7 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
             return shareExplained(one.candidate, field, surface) > mostlyExplained;
         }));
     }
-    const SeeingConditions conditions = seeingConditions(photo, surfaceNoise(crop), found);
+    const SeeingConditions conditions = seeingConditions(photo, noise, found);
     finding.resolutionLimit = conditions.resolutionLimit;
     finding.detectionLimit = models.detection.detectionLimit(conditions);
     for (FoundPiece& one : found)

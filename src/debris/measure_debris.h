@@ -6,6 +6,7 @@
 #include "card/calibrated_photo.h"
 #include "debris/blank_surface.h"
 #include "debris/candidate.h"
+#include "debris/contact_trust.h"
 #include "debris/detection_limit.h"
 #include "debris/piece_network.h"
 #include "debris/piece_trust.h"
@@ -21,10 +22,12 @@ namespace swarfbook {
 /// What pieces are found and judged by.
 struct DebrisModels {
     PieceNetwork pieces;
+    ContactTrust contacts;
     PieceTrust trust;
     DetectionModel detection;
 
-    /// Loads pieces.onnx, piece-trust.json and detection.json from `folder`. Throws ToolError.
+    /// Loads pieces.onnx, contact-trust.json, piece-trust.json and detection.json from `folder`.
+    /// Throws ToolError.
     static DebrisModels load(const std::filesystem::path& folder);
 };
 

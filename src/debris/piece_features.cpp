@@ -23,7 +23,7 @@ constexpr std::array<std::string_view, featureCount> namesInModels{
     "polymer",       "fibre",          "whiteHigh",         "whiteLow",
     "castStrength",  "castAlong",      "photoUnsureAround", "photoGrowth",
     "photoShrink",   "photoTypeDoubt", "doubtedBright",     "doubtedYellow",
-    "doubtedLining", "doubtedPolymer", "doubtedFibre"};
+    "doubtedLining", "doubtedPolymer", "doubtedFibre",      "logSurfaceNoise"};
 
 constexpr std::size_t typeCount = 5;
 
@@ -32,6 +32,7 @@ constexpr double openFrom = 0.2, openTo = 0.8; // of the map: left open between
 constexpr double sureOf = 0.5;                 // of the map
 constexpr double leastShare = 1.0 / 510;       // half a step of the type maps
 constexpr float leastUnsure = 0.005F;
+constexpr double leastNoise = 0.001;
 constexpr double surePiece = 0.8;    // mean answer: its outline is worth asking for the lamp
 constexpr double plainlyPiece = 0.6; // mean answer: its types are worth asking
 constexpr double usualDoubt = 0.3;   // of the types, nats: what few pieces are taken to show
@@ -254,6 +255,8 @@ std::vector<Features> featuresOf(const JudgedWindow& window, const std::vector<C
     describeCastShadows(features, pieces);
     describePhoto(features, open);
     describeTypeDoubt(features);
+    for (Features& one : features)
+        set(one, Feature::logSurfaceNoise, std::log(window.surfaceNoise + leastNoise));
     return features;
 }
 

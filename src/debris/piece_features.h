@@ -44,6 +44,7 @@ enum class Feature {
     doubtedLining,
     doubtedPolymer,
     doubtedFibre,
+    logSurfaceNoise, ///< log of (the surface's noise + 0.001): on smooth paper faint pieces count
     count
 };
 inline constexpr int featureCount = static_cast<int>(Feature::count);
@@ -57,6 +58,7 @@ struct JudgedWindow {
     const CalibratedPhoto& photo;
     const WindowCrop& crop;
     const PieceMaps& maps;
+    double surfaceNoise; ///< of the crop (detection_limit.h)
 };
 
 /// Features of all pieces of one window, in order.

@@ -6,35 +6,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 
 namespace swarfbook {
 namespace {
 
-using nlohmann::json;
-
 constexpr double mostLog = 0.25;                           // no size is corrected by more
 constexpr double leastRelative = 0.01, mostRelative = 0.5; // relative
 constexpr std::size_t looks = lookCount - 1;               // undecided is no answer of the network
-
-/// Reads {"mean": [...], "scale": [...], "layers": [{"weights": [...], "bias": [...]}, ...]}.
-DenseNetwork layersFrom(const json& written, std::size_t answers) {
-    std::vector<DenseNetwork::Layer> layers;
-    for (const json& layer : written.at("layers"))
-        layers.push_back(layerFrom(layer));
-    DenseNetwork read(written.at("mean").get<std::vector<double>>(),
-                      written.at("scale").get<std::vector<double>>(), std::move(layers));
-    if (!read.fits(featureCount, answers))
-        throw std::runtime_error("its numbers do not fit together");
-    return read;
-}
-
-double thresholdFrom(const json& written) {
-    const double threshold = written;
-    if (!(threshold > 0.0 && threshold < 1.0))
-        throw std::runtime_error("a probability in it is not between 0 and 1");
-    return threshold;
-}
 
 bool isMetal(Look look) {
     return look == Look::brightMetal || look == Look::yellowMetal;
@@ -43,17 +21,17 @@ bool isMetal(Look look) {
 } // namespace
 
 PieceTrust PieceTrust::load(const std::filesystem::path& file) {
-    return readDataFile("The trust in pieces", file, [](const json& document) {
+    return readDataFile("The trust in pieces", file, [](const nlohmann::json& document) {
         checkFormat(document, "swarfbook piece trust 1");
         checkFeatures(document, featureNames());
         PieceTrust trust;
-        trust.debris_ = layersFrom(document.at("debris"), 1);
-        trust.look_ = layersFrom(document.at("type"), looks);
-        trust.size_ = layersFrom(document.at("size"), 1);
-        trust.spread_ = layersFrom(document.at("spread"), 1);
-        trust.debrisThreshold_ = thresholdFrom(document.at("debris_probability"));
-        trust.lookThreshold_ = thresholdFrom(document.at("type_probability"));
-        trust.metalThreshold_ = thresholdFrom(document.at("metal_probability"));
+        trust.debris_ = networkFrom(document.at("debris"), featureCount, 1);
+        trust.look_ = networkFrom(document.at("type"), featureCount, looks);
+        trust.size_ = networkFrom(document.at("size"), featureCount, 1);
+        trust.spread_ = networkFrom(document.at("spread"), featureCount, 1);
+        trust.debrisThreshold_ = probabilityFrom(document.at("debris_probability"));
+        trust.lookThreshold_ = probabilityFrom(document.at("type_probability"));
+        trust.metalThreshold_ = probabilityFrom(document.at("metal_probability"));
         return trust;
     });
 }

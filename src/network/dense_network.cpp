@@ -89,9 +89,23 @@ bool DenseNetwork::fits(std::size_t features, std::size_t answers) const {
            inputs == answers;
 }
 
-DenseNetwork::Layer layerFrom(const nlohmann::json& written) {
-    return {written.at("weights").get<std::vector<double>>(),
-            written.at("bias").get<std::vector<double>>()};
+DenseNetwork networkFrom(const nlohmann::json& written, std::size_t features, std::size_t answers) {
+    std::vector<DenseNetwork::Layer> layers;
+    for (const nlohmann::json& layer : written.at("layers"))
+        layers.push_back({layer.at("weights").get<std::vector<double>>(),
+                          layer.at("bias").get<std::vector<double>>()});
+    DenseNetwork read(written.at("mean").get<std::vector<double>>(),
+                      written.at("scale").get<std::vector<double>>(), std::move(layers));
+    if (!read.fits(features, answers))
+        throw std::runtime_error("its numbers do not fit together");
+    return read;
+}
+
+double probabilityFrom(const nlohmann::json& written) {
+    const double probability = written;
+    if (!(probability > 0.0 && probability < 1.0))
+        throw std::runtime_error("a probability in it is not between 0 and 1");
+    return probability;
 }
 
 void checkFeatures(const nlohmann::json& document, std::span<const std::string_view> own) {

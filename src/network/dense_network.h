@@ -36,8 +36,13 @@ class DenseNetwork {
     std::vector<Layer> layers_; ///< weights column by column
 };
 
-/// Reads {"weights": [...], "bias": [...]}. Throws nlohmann's exceptions.
-DenseNetwork::Layer layerFrom(const nlohmann::json& written);
+/// Reads {"mean": [...], "scale": [...], "layers": [{"weights": [...], "bias": [...]}, ...]},
+/// weights row by row. Throws nlohmann's exceptions, and std::runtime_error where the numbers do
+/// not fit so many features and answers.
+DenseNetwork networkFrom(const nlohmann::json& written, std::size_t features, std::size_t answers);
+
+/// Reads a probability. Throws std::runtime_error where it is not between 0 and 1.
+double probabilityFrom(const nlohmann::json& written);
 
 /// Throws std::runtime_error where a model's "features" are not these, in this order.
 void checkFeatures(const nlohmann::json& document, std::span<const std::string_view> own);

@@ -18,7 +18,8 @@ const Observation air = observed("air-check", R"({"element": "clutch Q", "result
 const Observation connector =
     observed("solenoid",
              R"({"name": "A", "ohm": {"value": 12.6, "typed": "12.6"}, "coil_at": "connector"})");
-const Observation pins = observed("solenoid", R"({"name": "A", "open_circuit": true, "coil_at": "pins"})");
+const Observation pins =
+    observed("solenoid", R"({"name": "A", "open_circuit": true, "coil_at": "pins"})");
 const Observation done = observed("after-repair", R"({"did": "replace solenoids"})");
 
 } // namespace

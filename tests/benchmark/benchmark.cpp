@@ -60,9 +60,9 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     const WindowCrop& crop = window.value().crop;
     const DebrisModels& models = data.models.get();
     const PieceMaps maps = time("network", [&] { return models.pieces.judge(*calibrated, crop); });
-    const auto pieces = time("outline", [&] { return findPieces(maps, crop); });
+    const auto pieces = time("outline", [&] { return findPieces(maps, crop, models.contacts); });
     const auto features = time("features", [&] {
-        return featuresOf({*calibrated, crop, maps}, pieces);
+        return featuresOf({*calibrated, crop, maps, surfaceNoise(crop)}, pieces);
     });
     time("judge, to particles", [&] {
         std::vector<Particle> particles(pieces.size());

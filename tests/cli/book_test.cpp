@@ -3,6 +3,7 @@
 #include "cli/run_program.h"
 #include "record/database.h"
 #include "record/trial_book.h"
+#include "rendered/demo_photos.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -53,7 +54,7 @@ class BookAtHand {
     RunOptions options_;
 };
 
-const std::string photo = (fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images/history-1.jpg").string();
+const std::string photo = (demoPhotos() / "history-1.jpg").string();
 
 } // namespace
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/table_formats.h"
 #include "cli/typed_bench.h"
+#include "rendered/demo_photos.h"
 
 #include <sstream>
 
@@ -58,7 +59,7 @@ TEST_CASE("visits and observations are exported, withdrawn ones and plates are n
 
 TEST_CASE("photos and pieces are exported with their limits, to a file that says its format") {
     const Bench bench;
-    const auto photo = std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "demo-images/history-1.jpg";
+    const auto photo = demoPhotos() / "history-1.jpg";
     REQUIRE(bench.run({"add", "--visit", "1", photo.string(), "--place", "pad"}).exit == 0);
     const std::string file = (bench.folder() / "pieces.jsonl").string();
     const ProgramResult saved = bench.run({"export", "pieces", "--out", file});

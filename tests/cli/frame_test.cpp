@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/run_program.h"
+#include "rendered/demo_photos.h"
 
 #include <catch2/catch.hpp>
 
@@ -44,8 +45,7 @@ std::string exampleOf(const std::string& verb) {
 
 /// A folder that looks like the project's own to whoever reads the demo photos.
 void layDemoPhotos(const TemporaryFolder& bench) {
-    fs::create_directory_symlink(fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images",
-                                 bench.path() / "demo-images");
+    fs::create_directory_symlink(demoPhotos(), bench.path() / "demo-images");
 }
 
 } // namespace

@@ -12,14 +12,12 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const fs::path demoPhotos = fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images";
-
 /// A shop with a copy of a demo photo beside it.
 struct BenchOfOutputs {
     Shop shop;
-    std::string content = contentOf(demoPhotos / "history-1.jpg");
+    std::string content = contentOf(demoPhotos() / "history-1.jpg");
 
-    BenchOfOutputs() { fs::copy_file(demoPhotos / "history-1.jpg", at("o.jpg")); }
+    BenchOfOutputs() { fs::copy_file(demoPhotos() / "history-1.jpg", at("o.jpg")); }
     [[nodiscard]] fs::path at(const std::string& name) const { return shop.folder.path() / name; }
     /// Must be refused before anything is measured, saying this.
     void refused(const std::string& sentence, const std::vector<std::string>& words) const {
@@ -76,7 +74,7 @@ TEST_CASE("an annotated photo replaces another file only with --force", "[progra
 TEST_CASE("two photos of one name are annotated under two names", "[program]") {
     const BenchOfOutputs bench;
     fs::create_directory(bench.at("sub"));
-    fs::copy_file(demoPhotos / "history-2.jpg", bench.at("sub/O.jpg"));
+    fs::copy_file(demoPhotos() / "history-2.jpg", bench.at("sub/O.jpg"));
     fs::create_directory(bench.at("drawn"));
     const ProgramResult both =
         bench.shop.run({"measure", "o.jpg", "sub/O.jpg", "--annotated", "drawn"});

@@ -44,8 +44,8 @@ struct OwnFiles {
     Shop shop;
 
     OwnFiles() {
-        fs::copy_file(project / "demo-images/history-1.jpg", at("one.jpg"));
-        fs::copy_file(project / "demo-images/history-2.jpg", at("two.jpg"));
+        fs::copy_file(demoPhotos() / "history-1.jpg", at("one.jpg"));
+        fs::copy_file(demoPhotos() / "history-2.jpg", at("two.jpg"));
         fs::create_directory(at("data"));
         for (const char* folder : {"calibration", "models"})
             fs::copy(project / folder, at("data") / folder, fs::copy_options::recursive);
@@ -87,11 +87,13 @@ TEST_CASE("measuring photos reads each of them and each model once", "[program]"
     const Openings one(files.at("one.jpg")), two(files.at("two.jpg"));
     const Openings pieces(files.at("data/models/pieces.onnx"));
     const Openings trust(files.at("data/models/piece-trust.json"));
+    const Openings contacts(files.at("data/models/contact-trust.json"));
     files.done({"measure", "one.jpg", "two.jpg", "--annotated", "drawn"});
     CHECK(one.count() == 1);
     CHECK(two.count() == 1);
     CHECK(pieces.count() == 1);
     CHECK(trust.count() == 1);
+    CHECK(contacts.count() == 1);
 }
 
 TEST_CASE("adding, measuring again and reporting read each photo once", "[program]") {
@@ -123,7 +125,7 @@ TEST_CASE("adding, measuring again and reporting read each photo once", "[progra
 
 TEST_CASE("a blank is read once for all photos that it belongs to", "[program]") {
     const OwnFiles files;
-    fs::copy_file(project / "demo-images/history-4.jpg", files.at("blank.jpg"));
+    fs::copy_file(demoPhotos() / "history-4.jpg", files.at("blank.jpg"));
     const Openings blank(files.at("blank.jpg"));
     RunOptions options;
     options.folder = files.shop.folder.path();

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/run_program.h"
+#include "rendered/demo_photos.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -28,8 +29,7 @@ std::vector<std::string> linesToPaste() {
 
 TEST_CASE("the README's lines work when pasted in order and lead to a sound book", "[program]") {
     const TemporaryFolder desk;
-    fs::create_directory_symlink(fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images",
-                                 desk.path() / "demo-images");
+    fs::create_directory_symlink(demoPhotos(), desk.path() / "demo-images");
     RunOptions shell;
     shell.program = "/bin/bash";
     shell.folder = desk.path();

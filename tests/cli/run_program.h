@@ -49,7 +49,9 @@ struct RunOptions {
         _exit(126);
     // Looking for leaks takes half of a short run. Each verb is looked at once, in frame_test.cpp,
     // which runs every verb's example by the shell.
-    setenv("ASAN_OPTIONS", "detect_leaks=0", 0);
+    const char* const asked = std::getenv("ASAN_OPTIONS");
+    setenv("ASAN_OPTIONS",
+           ((asked == nullptr ? "" : std::string(asked) + ":") + "detect_leaks=0").c_str(), 1);
     for (const auto& [name, value] : options.environment)
         setenv(name.c_str(), value.c_str(), 1);
     std::vector<char*> words{const_cast<char*>(options.program.c_str())};

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "cli/run_words_here.h"
+#include "rendered/demo_photos.h"
 
 namespace swarfbook::test {
 
@@ -39,7 +40,7 @@ struct Shop {
 
 /// A demo photo of a white card.
 inline std::string demoPhoto() {
-    return (std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "demo-images" / "history-1.jpg").string();
+    return (demoPhotos() / "history-1.jpg").string();
 }
 
 } // namespace swarfbook::test

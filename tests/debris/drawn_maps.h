@@ -4,6 +4,7 @@
 
 #include "debris/candidate.h"
 #include "debris/drawn_window.h"
+#include "debris/shipped_models.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -42,7 +43,9 @@ struct DrawnMaps {
         return within;
     }
 
-    [[nodiscard]] std::vector<Candidate> pieces() const { return findPieces(maps(), crop); }
+    [[nodiscard]] std::vector<Candidate> pieces() const {
+        return findPieces(maps(), crop, shippedModels().contacts);
+    }
 };
 
 } // namespace swarfbook::test

@@ -82,7 +82,8 @@ std::vector<std::pair<Piece, std::optional<Particle>>> outlinedPieces() {
     REQUIRE(window);
     const WindowCrop& crop = window->crop;
     std::vector<Particle> outlined;
-    for (const Candidate& c : findPieces(shippedModels().pieces.judge(photo, crop), crop))
+    for (const Candidate& c :
+         findPieces(shippedModels().pieces.judge(photo, crop), crop, shippedModels().contacts))
         outlined.push_back(particleFromOutline(photo, crop, c, SizeCorrection{}));
     std::vector<std::pair<Piece, std::optional<Particle>>> pieces;
     for (const Piece& piece : scene()) {

@@ -25,9 +25,12 @@ struct Seen {
     }
 };
 
+constexpr double someNoise = 0.009;
+
 Seen look(const DrawnMaps& drawn) {
     const PieceMaps maps = drawn.maps();
-    return {featuresOf({drawn.photo, drawn.crop, maps}, findPieces(maps, drawn.crop))};
+    return {featuresOf({drawn.photo, drawn.crop, maps, someNoise},
+                       findPieces(maps, drawn.crop, shippedModels().contacts))};
 }
 
 double linear(double code) {
@@ -164,6 +167,7 @@ TEST_CASE("What all pieces of a photo show is told of each", "[debris]") {
                   .margin(1e-5));
     }
     CHECK(seen.of(0, Feature::photoGrowth) > 0.05);
+    CHECK(seen.of(1, Feature::logSurfaceNoise) == Approx(std::log(someNoise + 0.001)));
 }
 
 // Linear light over the card's white: IEC 61966-2-1 through linearFromSrgb.

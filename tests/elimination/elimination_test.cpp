@@ -48,7 +48,7 @@ TEST_CASE("the worked check by slip and shift, whole") {
         CHECK(suspectElements(e) == Names{"Q"});
         CHECK(e.soft);
         CHECK_THAT(partNamed(e, PartKind::element, "Q").sentence,
-                   Contains("good in 4") && Contains("not told"));
+                   Contains("good in 4") && Contains("nobody has said"));
         CHECK_FALSE(e.pairs);
     }
     SECTION("slip in 3 and R, 4 not driven") {
@@ -143,7 +143,7 @@ TEST_CASE("a gear that does all told badly and one good gear clear what all shar
     CHECK(partNamed(all, PartKind::common, linePressurePart).state == PartState::suspect);
     CHECK(partNamed(all, PartKind::common, fluidLevelPart).state == PartState::suspect);
     CHECK(suspectElements(all).empty());
-    CHECK_THAT(all.notes.front(), Contains("what all share"));
+    CHECK_THAT(all.notes.front(), Contains("what all gears share"));
 }
 
 TEST_CASE("two faults are named as pairs when no single part explains all") {

@@ -87,7 +87,8 @@ TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay 
     // The scale is made up so that the objects are pieces of a few millimetres.
     const CalibratedPhoto photo = flatPhoto(pictureOf(*folder / "screws.png"), 12.0);
     const WindowCrop crop = cropWindow(photo, Millimetres(0.25));
-    const auto candidates = findPieces(shippedModels().pieces.judge(photo, crop), crop);
+    const auto candidates =
+        findPieces(shippedModels().pieces.judge(photo, crop), crop, shippedModels().contacts);
     std::vector<cv::Point2d> places;
     for (const Row& row : rowsOf(*folder / "screws_truth.csv"))
         places.emplace_back(row.number(2) - crop.origin.x, row.number(3) - crop.origin.y);
@@ -121,7 +122,8 @@ TEST_CASE("Coins that lie alone have their published relative size; touching one
     cv::resize(pictureOf(*folder / "test_1.jpg"), reduced, {}, 0.25, 0.25, cv::INTER_AREA);
     const CalibratedPhoto photo = flatPhoto(reduced, 90.0);
     const WindowCrop crop = cropWindow(photo, Millimetres(3.0 / 90.0));
-    auto candidates = findPieces(shippedModels().pieces.judge(photo, crop), crop);
+    auto candidates =
+        findPieces(shippedModels().pieces.judge(photo, crop), crop, shippedModels().contacts);
     std::erase_if(candidates, [](const Candidate& c) { return c.areaPx < 2000.0; });
     std::vector<cv::Point2d> places;
     std::vector<double> diameters;
