@@ -126,9 +126,13 @@ class Finds:
         self.outlined = outlined
 
     def counts(self):
-        """How much a find counts: small ones little, those of all photos of one maker as much as those of another, of
-        however many photos: what is fitted is meant for photos of neither."""
-        counts = np.where(np.maximum(self.size, self.outlined) >= 0.75 * self.least, 1.0, SMALL)
+        """How much a find counts: small ones little."""
+        return np.where(np.maximum(self.size, self.outlined) >= 0.75 * self.least, 1.0, SMALL)
+
+    def counts_by_maker(self):
+        """The same, those of all photos of one maker as much as those of another, of however many photos: what is fitted
+        is meant for photos of neither."""
+        counts = self.counts()
         makers = sorted(set(self.maker))
         for maker in makers:
             counts[self.maker == maker] *= len(counts) / len(makers) / (self.maker == maker).sum()

@@ -112,8 +112,9 @@ class Trust:
 
     def __init__(self, finds, which):
         debris, sized, looked = which & (finds.debris >= 0) & finds.shown, which & ~np.isnan(finds.log), which & (finds.look != "")
-        counts = finds.counts()
+        counts = finds.counts_by_maker()
         self.debris = Nets(finds.features[debris], finds.debris[debris], counts[debris], cross_entropy)
+        # Not by maker: types would be stated more surely where they are least known.
         self.look = Look(finds, looked)
         self.size = Nets(finds.features[sized], np.clip(finds.log[sized], -MOST, MOST), counts[sized], huber, 0.1)
         left = np.log(np.maximum(np.abs(finds.log[sized] - self.log_size(finds.features[sized])), 0.01))
