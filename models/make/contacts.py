@@ -8,17 +8,15 @@
 
 PHOTOS and STAGES as trust.py has them. Run trust.py after it, on other STAGES: pieces follow from this.
 Needs python3-sklearn, python3-torch, python3-opencv, python3-scipy, python3-skimage."""
-import argparse
 import json
 import os
-import re
 
 import cv2
 import numpy as np
 import torch
 
 import truth as known
-from finds import FOLDS, LEAST, SMALL, names_of, write_stages
+from finds import FOLDS, LEAST, SMALL, given_photos
 from trust import Nets, cross_entropy
 
 COVERED = 0.4         # share of a part that true pieces cover: what is covered less is left to PieceTrust
@@ -87,22 +85,9 @@ def show(two, chance, counts, which, title):
 
 
 def main():
-    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    words.add_argument("stages")
-    words.add_argument("photos", nargs="+")
-    words.add_argument("--program", default="build/benchmark/tests/benchmark/swarfbook_candidates")
-    words.add_argument("--network", default="models/pieces.onnx")
-    words.add_argument("--out", default="models/contact-trust.json")
-    words.add_argument("--leave-out", default="")
-    given = words.parse_args()
-    given.contacts = "-"
+    given, sources = given_photos(__doc__, "models/contact-trust.json", "-")
     torch.set_num_threads(1)
-    left_out = re.compile(given.leave_out or "$^")
-    sources = [(photos, name) for photos in given.photos for name in names_of(photos, left_out)]
-    os.makedirs(given.stages, exist_ok=True)
-    write_stages(given, sources)
-    photos = [contacts_of(folder, name, given.stages) for folder, name in sources
-              if os.path.exists(os.path.join(given.stages, name + ".json"))]
+    photos = [contacts_of(folder, name, given.stages) for folder, name in sources]
     names = photos[0][0]
     every = [row for _, rows, *_ in photos for row in rows]
     features = np.clip(np.nan_to_num(np.array([row[0] for row in every], float)), -20, 20)

@@ -1,9 +1,11 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
 """What swarfbook_candidates finds in photos with truth, and which true piece each find is."""
+import argparse
 import glob
 import json
 import os
+import re
 import subprocess
 
 import numpy as np
@@ -32,6 +34,28 @@ def word_of(photos, name):
         truth = json.load(file)
     bar = "" if truth["print_scale"] == 1 else "%.2f:" % (truth["print_scale"] * (80 if truth["layout"] == "close" else 150))
     return "%s:%s%s" % (truth["place"], bar, os.path.join(photos, truth["photo"]))
+
+
+def given_photos(doc, out, contacts):
+    """Reads the command line and writes the stages that are missing.
+    @param contacts  the trust in contacts that pieces are found with, unless the command line names another; "-": contacts alone
+    @return what was given, and a list of folders and names of the photos there are stages of"""
+    words = argparse.ArgumentParser(description=doc, formatter_class=argparse.RawDescriptionHelpFormatter)
+    words.add_argument("stages")
+    words.add_argument("photos", nargs="+")
+    words.add_argument("--program", default="build/benchmark/tests/benchmark/swarfbook_candidates")
+    words.add_argument("--network", default="models/pieces.onnx")
+    words.add_argument("--out", default=out)
+    words.add_argument("--leave-out", default="")
+    if contacts != "-":
+        words.add_argument("--contacts", default=contacts)
+    given = words.parse_args()
+    given.contacts = getattr(given, "contacts", contacts)
+    left_out = re.compile(given.leave_out or "$^")
+    sources = [(photos, name) for photos in given.photos for name in names_of(photos, left_out)]
+    os.makedirs(given.stages, exist_ok=True)
+    write_stages(given, sources)
+    return given, [(photos, name) for photos, name in sources if os.path.exists(os.path.join(given.stages, name + ".json"))]
 
 
 def write_stages(given, sources):

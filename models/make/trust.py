@@ -16,10 +16,8 @@ each photo STAGES/name.json is written by the program (built with -DSWARFBOOK_BE
 STAGES when the network or the trust in contacts is another. Photos of one scene are judged by a fit without that scene; those judgements go to
 STAGES/unseen, for detection.py and tests/benchmark/stages.py, and how good they are is printed.
 Needs python3-sklearn, python3-torch, python3-opencv, python3-scipy, python3-skimage."""
-import argparse
 import json
 import os
-import re
 import sys
 import warnings
 
@@ -28,7 +26,7 @@ import torch
 from sklearn.linear_model import LogisticRegression, Ridge
 from sklearn.preprocessing import StandardScaler
 
-from finds import FOLDS, LEAST, Finds, names_of, rows_of, write_stages
+from finds import FOLDS, LEAST, Finds, given_photos, rows_of
 
 LOOKS = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
 LOOK_FEATURES = ["brightMetal", "yellowMetal", "lining", "polymer", "fibre", "logPixels", "meanAnswer", "aspect", "solidity", "unsurePhoto",
@@ -244,22 +242,10 @@ def write_unseen(folder, documents, unseen, limit):
 
 
 def main():
-    words = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    words.add_argument("stages")
-    words.add_argument("photos", nargs="+")
-    words.add_argument("--program", default="build/benchmark/tests/benchmark/swarfbook_candidates")
-    words.add_argument("--network", default="models/pieces.onnx")
-    words.add_argument("--contacts", default="models/contact-trust.json")
-    words.add_argument("--out", default="models/piece-trust.json")
-    words.add_argument("--leave-out", default="")
-    given = words.parse_args()
+    given, sources = given_photos(__doc__, "models/piece-trust.json", "models/contact-trust.json")
     warnings.filterwarnings("ignore")
     torch.set_num_threads(1)
-    left_out = re.compile(given.leave_out or "$^")
-    sources = [(photos, name) for photos in given.photos for name in names_of(photos, left_out)]
-    os.makedirs(given.stages, exist_ok=True)
-    write_stages(given, sources)
-    read = [rows_of(photos, name, given.stages) for photos, name in sources if os.path.exists(os.path.join(given.stages, name + ".json"))]
+    read = [rows_of(photos, name, given.stages) for photos, name in sources]
     if not read:
         sys.exit("No photo with truth could be measured.")
     documents, rows = zip(*read)

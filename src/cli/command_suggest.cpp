@@ -55,6 +55,10 @@ std::string wearLine(const WearScoreResult& wear) {
 
 std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResult& wear) {
     std::string text = fmt::format("Visit {}: {}.\n\n", visit, headline(s));
+    if (!s.heldRepair.empty())
+        text = fmt::format(
+            "Visit {}: The repair held ({}). The evidence from before it says:\n{}.\n\n", visit,
+            s.heldRepair, headline(s));
     if (!s.overruled.empty())
         text += fmt::format("The technician decides otherwise: {}\n\n", s.overruled);
     text += paragraph("Why:", s.strongestReasons);

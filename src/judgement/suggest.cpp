@@ -14,6 +14,14 @@ namespace {
 
 constexpr Strength noiseStrength = Strength::good;
 
+/// What was done last in this visit, where it held; else "".
+std::string heldRepair(const VisitFindings& findings) {
+    if (findings.repairs.empty() || findings.repairs.back().held != Held::fixed)
+        return "";
+    const std::vector<std::string>& parts = findings.repairs.back().parts;
+    return parts.empty() ? "what was suggested" : listed(parts);
+}
+
 /// The first of the precedence that answers.
 Draft decide(const Facts& facts, const SuggestionModel& model) {
     if (auto draft = safetyStop(facts))
@@ -112,6 +120,7 @@ Suggestion suggest(const Evidence& evidence, const SuggestionModel& model, ReadA
     chooseStrongest(model, draft.s);
     draft.s.cautions = cautionsFor(draft.s, facts);
     draft.s.overruled = facts.overruled;
+    draft.s.heldRepair = heldRepair(*facts.findings);
     return draft.s;
 }
 

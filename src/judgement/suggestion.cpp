@@ -133,6 +133,7 @@ nlohmann::ordered_json toJson(const Suggestion& s) {
             {"cautions", s.cautions},
             {"all_reasons", all},
             {"overruled", s.overruled},
+            {"held_repair", s.heldRepair},
             {"scope", s.scope},
             {"customers_risk", s.customersRisk},
             {"standing_line", standingLine()}};

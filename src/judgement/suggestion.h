@@ -114,6 +114,8 @@ struct Suggestion {
     std::string notTried; ///< which observations were not tried the other way, "" when all were
     std::vector<std::string> learned;    ///< how often such a suggestion held in this book
     std::string overruled;               ///< the technician's decision and note, "" when none
+    std::string heldRepair;              ///< the parts of this visit's repair that held, "" when
+                                         ///< none did; the rest is judged by what was known before
     std::vector<std::string> scope;      ///< what is inspected or renewed with it
     std::string customersRisk;           ///< to be read and signed by the customer, "" when none
     std::vector<Promise> promises;       ///< of the next test; no part of any document

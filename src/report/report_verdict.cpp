@@ -27,6 +27,10 @@ std::string plural(const char* noun, const std::vector<std::string>& which) {
 std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
     if (!suggestion)
         return "No verdict: there is no evidence yet that one could rest on.";
+    if (!suggestion->heldRepair.empty())
+        return fmt::format("The repair was done and has held ({}). The evidence from before it "
+                           "pointed to: {}.",
+                           suggestion->heldRepair, recommendationName(suggestion->outcome));
     if (!suggestion->overruled.empty())
         return asSentence("The technician decided: " + suggestion->overruled) +
                " The evidence alone points to: " +

@@ -36,6 +36,19 @@ TEST_CASE("every limit and rule states where it comes from") {
     }
 }
 
+// The two files are settings of their own; who changes one is to change the other.
+TEST_CASE("taking the pan or the valve body off takes as long as the bench tests have it") {
+    std::ifstream in(fs::path(SWARFBOOK_SOURCE_DIR) / "models/bench-tests.json");
+    const std::string file{std::istreambuf_iterator<char>(in), {}};
+    const auto minutes = [&](const std::string& name) {
+        const auto at = file.find('"' + name + '"');
+        REQUIRE(at != std::string::npos);
+        return std::stod(file.substr(file.find("\"value\":", at) + 8));
+    };
+    CHECK(suggestionModel().minutes.at("take-pan-off") == minutes("take_pan_off"));
+    CHECK(suggestionModel().minutes.at("take-valve-body-off") == minutes("take_valve_body_off"));
+}
+
 TEST_CASE("a model that is not sound is refused by name") {
     CHECK_THROWS_WITH(loadSuggestionModel("nowhere.json"), Catch::Contains("nowhere.json"));
     CHECK_THROWS_WITH(loadChanged([](auto& m) { m["limits"]["bore_pass"]["value"] = 30; }),
