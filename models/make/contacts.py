@@ -19,6 +19,7 @@ import truth as known
 from finds import FOLDS, LEAST, SMALL, given_photos
 from trust import Nets, cross_entropy
 
+NETS, UNITS = 4, 12
 COVERED = 0.4         # share of a part that true pieces cover: what is covered less is left to PieceTrust
 COVERS = 64           # of 255: a piece covers a pixel
 TWO = 0.4             # from this probability on they are two: models/contact-trust.md
@@ -95,7 +96,7 @@ def main():
     spread = lambda key: np.repeat([key(photo) for photo in photos], [len(photo[1]) for photo in photos])
     scenes = sorted({photo[3] for photo in photos})
     fold = spread(lambda photo: scenes.index(photo[3]) % FOLDS)
-    fit = lambda which: Nets(features[which], two[which].astype(float), counts[which], cross_entropy)
+    fit = lambda which: Nets(features[which], two[which].astype(float), counts[which], cross_entropy, nets=NETS, units=UNITS)
     chance = np.zeros(len(two))
     for held in range(FOLDS):
         chance[fold == held] = 1 / (1 + np.exp(-fit((fold != held) & (two >= 0)).answer(features[fold == held])))

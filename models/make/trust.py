@@ -40,10 +40,10 @@ UNDECIDED_METAL = 0.7  # nor is it stated where neither 'metal' nor 'not metal' 
 
 
 # ---------------------------------------------------------------- fits
-def net(seen, asked, counts, loss, start):
+def net(seen, asked, counts, loss, start, units):
     """One hidden layer. @return hidden weights, biases, output weights, bias."""
     torch.manual_seed(start)
-    model = torch.nn.Sequential(torch.nn.Linear(seen.shape[1], UNITS), torch.nn.ReLU(), torch.nn.Dropout(0.1), torch.nn.Linear(UNITS, 1))
+    model = torch.nn.Sequential(torch.nn.Linear(seen.shape[1], units), torch.nn.ReLU(), torch.nn.Dropout(0.1), torch.nn.Linear(units, 1))
     optimiser = torch.optim.AdamW(model.parameters(), weight_decay=0.1)
     passes, batch = 40, 256
     pace = torch.optim.lr_scheduler.OneCycleLR(optimiser, 1e-2, total_steps=passes * -(-len(seen) // batch))
@@ -61,10 +61,10 @@ def net(seen, asked, counts, loss, start):
 class Nets:
     """Nets that start differently, their mean answer: one alone depends on its start."""
 
-    def __init__(self, features, asked, counts, loss, unit=1.0):
+    def __init__(self, features, asked, counts, loss, unit=1.0, nets=NETS, units=UNITS):
         self.scale = StandardScaler().fit(features)
         tensors = [torch.tensor(column, dtype=torch.float32) for column in (self.scale.transform(features), asked / unit, counts)]
-        self.nets, self.unit = [net(*tensors, loss, start) for start in range(NETS)], unit
+        self.nets, self.unit = [net(*tensors, loss, start, units) for start in range(nets)], unit
 
     def answer(self, features):
         seen = self.scale.transform(features)
@@ -73,7 +73,7 @@ class Nets:
     def written(self):
         hidden, bias, last, shift = zip(*self.nets)
         return layers(self.scale, (np.concatenate(hidden), np.concatenate(bias)),
-                      (np.concatenate(last) * self.unit / NETS, np.mean(shift) * self.unit))
+                      (np.concatenate(last) * self.unit / len(self.nets), np.mean(shift) * self.unit))
 
 
 def cross_entropy(answer, asked):

@@ -22,6 +22,8 @@ std::vector<std::string> reasonSentences(const ReportModel& model) {
 std::string waitingSentence(const std::optional<Suggestion>& suggestion) {
     if (!suggestion)
         return {};
+    if (!suggestion->heldRepair.empty())
+        return "The repair has held. Come back soon if the complaint does.";
     switch (suggestion->outcome) {
     case Recommendation::outsideTheUnit:
         return "The transmission itself need not be opened, but the complaint stays until the "

@@ -28,9 +28,12 @@ std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
     if (!suggestion)
         return "No verdict: there is no evidence yet that one could rest on.";
     if (!suggestion->heldRepair.empty())
-        return fmt::format("The repair was done and has held ({}). The evidence from before it "
-                           "pointed to: {}.",
-                           suggestion->heldRepair, recommendationName(suggestion->outcome));
+        return fmt::format(
+            "The repair was done and has held ({}). The evidence from before it {}.",
+            suggestion->heldRepair,
+            suggestion->outcome == Recommendation::notEnoughEvidence
+                ? "was not enough for a verdict"
+                : fmt::format("pointed to: {}", recommendationName(suggestion->outcome)));
     if (!suggestion->overruled.empty())
         return asSentence("The technician decided: " + suggestion->overruled) +
                " The evidence alone points to: " +
@@ -79,7 +82,8 @@ std::string nextCheckSentence(const std::optional<Suggestion>& suggestion,
 }
 
 std::vector<std::string> suggestionSentences(const Suggestion& suggestion) {
-    std::vector<std::string> sentences{asSentence(headline(suggestion))};
+    std::vector<std::string> sentences{asSentence(
+        (suggestion.heldRepair.empty() ? "" : "Before the repair: ") + headline(suggestion))};
     if (suggestion.doNotDrive)
         sentences.emplace_back("Tow it on a flatbed, or with every driven wheel off the ground.");
     if (suggestion.converter && suggestion.cooler &&

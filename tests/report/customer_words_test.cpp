@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/customer_words.h"
 #include "report/hand_made.h"
+#include "report/report_words.h"
 
 #include <catch2/catch.hpp>
 
@@ -27,6 +28,23 @@ TEST_CASE("every suggestion says what waiting risks, and driving on is told apar
     open.doNotDrive = true;
     CHECK(waitingSentence(open).find("lose drive") != std::string::npos);
     CHECK(waitingSentence(std::nullopt).empty());
+}
+
+TEST_CASE("after a repair that held, nothing reads as if it were still to be done") {
+    Suggestion suggestion;
+    suggestion.outcome = swarfbook::Recommendation::openTheTransmission;
+    suggestion.doNotDrive = true;
+    suggestion.heldRepair = "clutch P";
+    CHECK(waitingSentence(suggestion) ==
+          "The repair has held. Come back soon if the complaint does.");
+    CHECK(verdictSentence(suggestion) ==
+          "The repair was done and has held (clutch P). The evidence from before it pointed to: " +
+              std::string(recommendationName(suggestion.outcome)) + ".");
+    CHECK(suggestionSentences(suggestion).front().find("Before the repair: ") == 0);
+    suggestion.outcome = swarfbook::Recommendation::notEnoughEvidence;
+    CHECK(verdictSentence(suggestion) ==
+          "The repair was done and has held (clutch P). The evidence "
+          "from before it was not enough for a verdict.");
 }
 
 TEST_CASE("the quote has a line for the work, for each thing that belongs to it and for the sum") {
