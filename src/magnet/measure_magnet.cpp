@@ -210,7 +210,7 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
         throw std::logic_error("a magnet cannot be sought in an empty crop");
     const cv::Rect2d window = windowOf(photo, 0.0);
     const TopView coarse = viewFromAbove(photo, windowOf(photo, 3.5), coarsePxPerMm);
-    const auto area = findDarkThing(coarse, groundOf(coarse, window));
+    const auto area = findDarkObject(coarse, groundOf(coarse, window));
     if (!area)
         return nothingThere();
     Work w;

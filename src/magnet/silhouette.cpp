@@ -156,7 +156,7 @@ Ground groundOf(const TopView& view, const cv::Rect2d& window) {
     return ground;
 }
 
-std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& ground) {
+std::optional<cv::Rect2d> findDarkObject(const TopView& coarse, const Ground& ground) {
     constexpr double darkEnough = 0.5, margin = 3.5;
     const cv::Mat dark =
         masks::closed((coarse.light < darkEnough) & ground.allowed, coarse.px(0.5));

@@ -31,9 +31,9 @@ struct Ground {
 /// The ground of a view: `window` in true mm.
 Ground groundOf(const TopView& view, const cv::Rect2d& window);
 
-/// The part of the window (true mm) worth a close look: round the largest dark thing of at least
+/// The part of the window (true mm) worth a close look: round the largest dark object of at least
 /// 8 mm across. nullopt if there is none.
-std::optional<cv::Rect2d> findDarkThing(const TopView& coarse, const Ground& ground);
+std::optional<cv::Rect2d> findDarkObject(const TopView& coarse, const Ground& ground);
 
 /// Tells magnet and coat from paper and shadow.
 ///

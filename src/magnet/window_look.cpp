@@ -76,13 +76,13 @@ WindowLook windowLookOf(const CalibratedPhoto& photo) {
         cv::countNonZero(light & (view.light < lighterThanPaper) & ground.inWindow) / all;
     found.medianLight = medianWithin(view.light, ground.inWindow);
     found.redness = rednessOf(photo);
-    found.darkThing = findDarkThing(view, ground).has_value();
+    found.darkObject = findDarkObject(view, ground).has_value();
     return found;
 }
 
 std::vector<std::string> whiteWindowQuestions(const WindowLook& window) {
-    if (window.darkThing)
-        return {"A dark thing of 8 mm or more is seen in the window, which was said to be white "
+    if (window.darkObject)
+        return {"A dark object of 8 mm or more is seen in the window, which was said to be white "
                 "paper with debris on it. If it is a magnet, say place magnet: its fuzz is "
                 "measured only there. If the window is cut out, say place pan, filter or tray."};
     const bool isTinted = std::abs(window.redness - 1.0) > tinted;

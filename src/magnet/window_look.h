@@ -15,7 +15,7 @@ struct WindowLook {
     double likePaper = 1.0;   ///< of its area that is as light as paper and no lighter, 0 to 1
     double medianLight = 1.0; ///< of its area, in shares of the paper's light
     double redness = 1.0;     ///< median of red over blue light, 1 on paper
-    bool darkThing = false;   ///< a dark object of 8 mm or more lies in the window
+    bool darkObject = false;  ///< a dark object of 8 mm or more is in the window
 };
 
 /// Looks at the window from above at 5 px/mm.

@@ -49,7 +49,7 @@ TEST_CASE(
         const WindowLook window = windowLookOf(*calibrated);
         INFO(file << ", place " << place << ": paper " << window.paperShare << ", like paper "
                   << window.likePaper << ", median " << window.medianLight << ", redness "
-                  << window.redness << ", dark thing " << window.darkThing);
+                  << window.redness << ", dark object " << window.darkObject);
         const bool asked = !whiteWindowQuestions(window).empty();
         const bool isWhole = place == "pad" || place == "strained";
         CHECK(asked == !isWhole);
