@@ -7,6 +7,7 @@
 #include <array>
 #include <optional>
 #include <sstream>
+#include <stdexcept>
 
 namespace swarfbook {
 namespace {
@@ -79,6 +80,22 @@ void readDebrisWords(const std::string& words, DebrisSeen& into) {
     if (!named && !implied)
         named = fromWord<DebrisKind>(words); // refuses it
     into.what = named ? *named : *implied;
+}
+
+std::string_view coatInWords(Coat coat) {
+    switch (coat) {
+    case Coat::f0:
+        return "no coat";
+    case Coat::f1:
+        return "a thin coat";
+    case Coat::f2:
+        return "a coat that covers it";
+    case Coat::f3:
+        return "a coat that hides its outline";
+    case Coat::f4:
+        return "a beard of fuzz";
+    }
+    throw std::logic_error("a coat without words");
 }
 
 } // namespace swarfbook

@@ -216,6 +216,9 @@ template <> struct EnumNames<Coat> {
                                      std::pair{Coat::f3, std::string_view("outline-lost")},
                                      std::pair{Coat::f4, std::string_view("bearded")}};
 };
+/// What a magnet with that coat has, in plain words: "a coat that hides its outline".
+/// Checked: tests/bench/typed_observation_test.cpp.
+std::string_view coatInWords(Coat coat);
 
 /// The part that a piece of plastic belonged to, once somebody has looked.
 enum class PlasticPart {

@@ -245,7 +245,7 @@ void readCoat(const VisitFindings& findings, const PhotoDebris& photos, DebrisFa
         if (!seen.coat)
             continue;
         facts.coat = facts.coat ? std::max(*facts.coat, *seen.coat) : *seen.coat;
-        facts.coatSentence = fmt::format("The magnet's coat is {}.", wordOf(*seen.coat));
+        facts.coatSentence = fmt::format("The magnet has {}.", coatInWords(*seen.coat));
     }
 }
 

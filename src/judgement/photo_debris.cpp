@@ -160,7 +160,7 @@ void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, End end, Pho
                     "reaches {:.1f} mm past its rim: {}.",
                     100.0 * magnet.coveredShare.value.value(),
                     100.0 * magnet.coveredShare.standardUncertainty.value(),
-                    magnet.overhangP95.value(), wordOf(coat));
+                    magnet.overhangP95.value(), coatInWords(coat));
 }
 
 /// A photo that counts nothing: what to do about it, and what is therefore not known. The coat of

@@ -146,3 +146,14 @@ TEST_CASE("a colour that says more than a colour is asked about") {
     CHECK_THROWS_WITH(stored("fluid", {}, {{"colour", "burnt brown"}}), Catch::Contains("--smell"));
     CHECK(stored("fluid", {}, {{"colour", "burnt brown"}, {"smell", "burnt"}}).size() == 2);
 }
+
+TEST_CASE("every coat of a magnet has words of its own, and none is a code") {
+    std::set<std::string_view> all;
+    for (const auto& [coat, code] : EnumNames<Coat>::all) {
+        const std::string_view words = coatInWords(coat);
+        CHECK(words.find(code) == std::string_view::npos);
+        CHECK(words.find_first_of("01234") == std::string_view::npos);
+        all.insert(words);
+    }
+    CHECK(all.size() == EnumNames<Coat>::all.size());
+}
