@@ -85,8 +85,10 @@ std::string turnsText(const Suggestion& s) {
         return "No other single test would change this.\n" + notTried + "\n";
     std::string text, title;
     for (std::size_t i = 0; i < s.turns.size() && i < turnsShown; ++i) {
-        if (title != titleOf(s.turns[i]))
-            text += title = titleOf(s.turns[i]);
+        if (title != titleOf(s.turns[i])) {
+            title = titleOf(s.turns[i]);
+            text += title;
+        }
         text += turnLine(s.turns[i]);
     }
     if (s.turns.size() > turnsShown)

@@ -21,7 +21,7 @@ class ContactTrust {
 
     /// Probability that they are two pieces.
     [[nodiscard]] double twoPieces(const ContactFeatures& features) const;
-    /// What is less probably two pieces than this is one.
+    /// Two parts that are less probably two pieces than this are one piece.
     [[nodiscard]] double threshold() const { return threshold_; }
 
   private:

@@ -123,7 +123,7 @@ json candidatesOf(const JudgedWindow& window, const ContactTrust& contacts) {
     return all;
 }
 
-/// By what pieces are found. Without trust in contacts only these are written.
+/// What pieces are found by. Without a trust in contacts only the contacts are written.
 struct Finder {
     std::vector<CardLayout> layouts;
     PieceNetwork network;

@@ -36,7 +36,7 @@ TEST_CASE("every limit and rule states where it comes from") {
     }
 }
 
-// The two files are settings of their own; who changes one is to change the other.
+// Both files are settings. Change them together.
 TEST_CASE("taking the pan or the valve body off takes as long as the bench tests have it") {
     std::ifstream in(fs::path(SWARFBOOK_SOURCE_DIR) / "models/bench-tests.json");
     const std::string file{std::istreambuf_iterator<char>(in), {}};
