@@ -96,10 +96,11 @@ template <class Value> FieldEntry entryOf(std::string_view name, const About& ab
 /// A field of T's own, or of Owner, which T takes its fields from.
 template <class T, class Owner, class Value>
 void addEntry(std::vector<FieldEntry>& to, Field<Owner, Value> f) {
+    T any{};
+    const auto* const whole = reinterpret_cast<const char*>(&any);
     to.push_back(entryOf<Value>(f.name, f.about));
-    to.back().value = [member = f.member](Observation& of) -> void* {
-        return &(std::get<T>(of).*member);
-    };
+    to.back().kept = [](Observation& of) -> void* { return &std::get<T>(of); };
+    to.back().offset = reinterpret_cast<const char*>(&(any.*f.member)) - whole;
 }
 
 struct KindEntry {
@@ -133,6 +134,13 @@ const KindEntry& kindOf(std::string_view name) {
     throw std::logic_error("no kind of observation is called " + std::string(name));
 }
 
+void* valueIn(Observation& of, const FieldEntry& entry) {
+    return static_cast<char*>(entry.kept(of)) + entry.offset;
+}
+const void* valueIn(const Observation& of, const FieldEntry& entry) {
+    return valueIn(const_cast<Observation&>(of), entry); // is only looked at
+}
+
 } // namespace
 
 bool FieldEntry::understands(const std::string& text) const {
@@ -140,17 +148,17 @@ bool FieldEntry::understands(const std::string& text) const {
 }
 
 void FieldEntry::read(Observation& into, const std::string& text, Sure sure) const {
-    kind->read(about, text, sure, value(into));
+    kind->read(about, text, sure, valueIn(into, *this));
 }
 
 bool FieldEntry::given(const Observation& of) const {
-    return kind->given(value(const_cast<Observation&>(of))); // is only looked at
+    return kind->given(valueIn(of, *this));
 }
 
 std::string FieldEntry::phrase(const Observation& of) const {
     if (about.told == Told::withOthers)
         return {};
-    return kind->phrase(about, value(const_cast<Observation&>(of))); // is only looked at
+    return kind->phrase(about, valueIn(of, *this));
 }
 
 std::string FieldEntry::help() const {

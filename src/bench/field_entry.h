@@ -5,7 +5,7 @@
 #include "bench/field.h"
 #include "bench/observation.h"
 
-#include <functional>
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,7 +30,8 @@ struct FieldEntry {
     std::string_view unit;  ///< of a quantity, else ""
     std::vector<std::string> words; ///< of an enumeration, or for yes and no, as the sheet has them
     const ValueKind* kind = nullptr;
-    std::function<void*(Observation& of)> value; ///< where it is in an observation of this kind
+    void* (*kept)(Observation& of) = nullptr; ///< what an observation of this kind holds, whole
+    std::ptrdiff_t offset = 0;                ///< of the value in that, in bytes
 
     /// Whether the text is one of the words; any text is where words are not all it takes.
     [[nodiscard]] bool understands(const std::string& text) const;

@@ -10,7 +10,7 @@
 namespace swarfbook {
 namespace {
 
-using enum FormWord::Takes;
+constexpr auto rest = FormWord::Takes::rest, allBeforeLast = FormWord::Takes::allBeforeLast;
 
 const std::vector<ObservationForm> beforeThePan{
     {"since-clean",
@@ -175,7 +175,7 @@ const std::vector<ObservationForm> afterTheRepair{
     {"road-test",
      "road-test",
      "how the repaired unit drives, in a gear, over a shift or as a whole",
-     {{"gear", "GEAR|SHIFT", one, false}, {"symptom", "SYMPTOM", rest}},
+     {{"gear", "GEAR|SHIFT", FormWord::Takes::one, false}, {"symptom", "SYMPTOM", rest}},
      "road-test 2-3 good --load firm --warmth hot"},
     {"outcome",
      "outcome",
@@ -189,11 +189,6 @@ const std::vector<ObservationForm> afterTheRepair{
      "take-back --corrects 1 --note \"typed at the wrong car\""},
 };
 
-const FieldEntry& fieldOf(const ObservationForm& form, std::string_view name) {
-    const auto& all = fieldsOfKind(form.kind);
-    return *std::find_if(all.begin(), all.end(), [&](const auto& f) { return f.name == name; });
-}
-
 /// "right|low|high".
 std::string shownWords(const FieldEntry& field) {
     std::string words;
@@ -203,6 +198,11 @@ std::string shownWords(const FieldEntry& field) {
 }
 
 } // namespace
+
+const FieldEntry& ObservationForm::field(std::string_view stored) const {
+    const auto& all = fieldsOfKind(kind);
+    return *std::find_if(all.begin(), all.end(), [&](const auto& f) { return f.name == stored; });
+}
 
 std::vector<const FieldEntry*> ObservationForm::options() const {
     std::vector<const FieldEntry*> list;
@@ -224,8 +224,7 @@ std::vector<const FieldEntry*> ObservationForm::options() const {
 std::string ObservationForm::usage() const {
     std::string text;
     for (const FormWord& word : words) {
-        const std::string shown =
-            word.shown.empty() ? shownWords(fieldOf(*this, word.field)) : word.shown;
+        const std::string shown = word.shown.empty() ? shownWords(field(word.field)) : word.shown;
         text += (text.empty() ? "" : " ") + (word.required ? shown : "[" + shown + "]");
     }
     if (!options().empty())

@@ -48,11 +48,6 @@ std::optional<std::string> leftOut(const TypedLine& line) {
                                  option, use, use.substr(0, use.find(' '))));
 }
 
-const FieldEntry& fieldOf(const ObservationForm& form, std::string_view name) {
-    const auto& all = fieldsOfKind(form.kind);
-    return *std::find_if(all.begin(), all.end(), [&](const auto& f) { return f.name == name; });
-}
-
 /// "none" of a gear, as the column of a work sheet has it, is no drive; of the drive as a whole it
 /// is no complaint. Elsewhere it could be either.
 std::string_view meantByNone(const ObservationForm& form, const Observation& soFar) {
@@ -83,7 +78,7 @@ void putWord(Observation& into, const ObservationForm& form, std::string_view na
     if (form.name == "end-play" && name == "result" &&
         word.find_first_of("0123456789") != std::string::npos)
         field = "reading_mm";
-    fieldOf(form, field).read(into, word, answer.sure);
+    form.field(field).read(into, word, answer.sure);
 }
 
 /// Fields that share an option: its own words go to the field that knows them, all else is a
@@ -132,7 +127,7 @@ class LineReader {
     }
 
     [[noreturn]] void refuseMissing(const FormWord& word) const {
-        const FieldEntry& missing = fieldOf(form_, word.field);
+        const FieldEntry& missing = form_.field(word.field);
         throw UsageError(
             missing.onlyWords
                 ? fmt::format("Say {}: {}.",
@@ -178,7 +173,7 @@ class LineReader {
         if (values.empty())
             throw UsageError("Say a gear, a shift or how it drives as a whole.");
         const std::string whole = joined(values, 0, values.size());
-        if (values.size() == 1 || fieldOf(form_, "symptom").understands(whole))
+        if (values.size() == 1 || form_.field("symptom").understands(whole))
             return put("symptom", whole);
         put("gear", values[0]);
         put("symptom", joined(values, 1, values.size()));
@@ -190,7 +185,7 @@ class LineReader {
         require(0, form_.words[0]);
         std::size_t end = 1;
         for (std::size_t more = 2; more < values.size(); ++more)
-            if (fieldOf(form_, "place").understands(joined(values, 0, more)))
+            if (form_.field("place").understands(joined(values, 0, more)))
                 end = more;
         put("place", joined(values, 0, end));
         require(end, form_.words[1]);

@@ -30,6 +30,8 @@ struct ObservationForm {
     std::vector<FormWord> words;
     std::string example; ///< what follows `swarfbook observe --visit 4`
 
+    /// The field that is stored under this name, which the form has.
+    [[nodiscard]] const FieldEntry& field(std::string_view stored) const;
     /// The fields that are typed as options, each once; what shares an option shares its entry.
     [[nodiscard]] std::vector<const FieldEntry*> options() const;
     /// What follows the name: "right|low|high [AMOUNT] [options]".

@@ -13,7 +13,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::string_view, contactFeatureCount> namesInModels{
+constexpr std::array<std::string_view, contactFeatureCount> contactNames{
     "logLength",        "meanSeam",       "greatestSeam",  "meanAnswer",      "logSmaller",
     "logLarger",        "neck",           "acrossSmaller", "soliditySmaller", "solidityLarger",
     "solidityTogether", "typeDifference", "logScale",      "answerSmaller",   "answerLarger"};
@@ -154,7 +154,7 @@ ContactFeatures describe(const Line& line, const PartShape& a, const PartShape& 
 } // namespace
 
 const std::array<std::string_view, contactFeatureCount>& contactFeatureNames() {
-    return namesInModels;
+    return contactNames;
 }
 
 std::vector<PartContact> contactsOf(const cv::Mat& labels, const PieceMaps& maps, double pxPerMm) {

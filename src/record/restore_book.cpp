@@ -38,7 +38,7 @@ Folder openBackup(const fs::path& backup) {
 }
 
 /// The folder where the book is to appear.
-fs::path checkedTarget(const fs::path& given, const fs::path& backup) {
+fs::path checkedNewFolder(const fs::path& given, const fs::path& backup) {
     std::error_code error;
     fs::path target = fs::weakly_canonical(fs::absolute(given), error);
     if (error || target.empty())
@@ -100,7 +100,7 @@ void verifyCopy(const Folder& copy, Database& database, CopiedFiles& files) {
 
 Book::Copied restoreBook(const fs::path& backup, const fs::path& book) {
     const Folder from = openBackup(backup);
-    const fs::path target = checkedTarget(book, backup);
+    const fs::path target = checkedNewFolder(book, backup);
     UnfinishedFolder copy(target, {"The book", "--book"});
     CopiedFiles files;
     copy.fill([&] {
