@@ -29,7 +29,20 @@ void askForLargePages(std::uintptr_t first, std::uintptr_t last) {
         madvise(reinterpret_cast<void*>(first), last - first, MADV_HUGEPAGE);
 }
 
+/// All pages at once; each would else interrupt the program when it is first written to.
+void fetch(std::uintptr_t first, std::uintptr_t last) {
+    constexpr std::uintptr_t page = 4096;
+    first = (first + page - 1) / page * page;
+    if (last / page * page > first)
+        madvise(reinterpret_cast<void*>(first), last / page * page - first, MADV_POPULATE_WRITE);
+}
+
 void whenGiven(const volatile void* block, std::size_t size) {
+    if (size >= (1u << 17) && size < largePage) {
+        const auto first = reinterpret_cast<std::uintptr_t>(block);
+        fetch(first, first + size);
+        return;
+    }
     if (size < largePage)
         return;
     const auto first = reinterpret_cast<std::uintptr_t>(block);

@@ -17,7 +17,7 @@ namespace {
 constexpr double windowPxPerMm = 5.0;
 
 // Our own experiment, the photos with truth beside this project
-// (tests/magnet/window_look_test.cpp):
+// (tests/blackbox/window_look_test.cpp):
 constexpr double asPaper = 0.7;          // of the paper's light
 constexpr double lighterThanPaper = 1.5; // of the paper's light: wet plastic mirrors the sky
 constexpr double leastOfPaper = 0.8;     // pads have 0.96 and more

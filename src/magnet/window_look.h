@@ -23,13 +23,13 @@ WindowLook windowLookOf(const CalibratedPhoto& photo);
 
 /// Questions about a window that is said to be white paper and does not look like it: is it cut
 /// out, or does a magnet lie in it? A sentence or two each; empty if the window looks right.
-/// Checked: tests/magnet/window_look_test.cpp (no question on any pad; magnets, pans, trays and
+/// Checked: tests/blackbox/window_look_test.cpp (no question on any pad; magnets, pans, trays and
 /// filters said to be pads are asked about).
 std::vector<std::string> whiteWindowQuestions(const WindowLook& window);
 
 /// The same for a window that is said to be cut out: is it white paper after all, and is the white
 /// tray a pan? Pans and trays can look alike: a pan more than half as light as the paper goes
-/// unnoticed. Checked: tests/magnet/window_look_test.cpp.
+/// unnoticed. Checked: tests/blackbox/window_look_test.cpp.
 std::vector<std::string> cutWindowQuestions(const WindowLook& window, bool saidTray);
 
 } // namespace swarfbook

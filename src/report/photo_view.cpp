@@ -23,26 +23,20 @@ int finenessFor(const CardFacts& card, const CardRect& area, PixelsPerMillimetre
 
 /// The plane mapping evaluated on a coarse lattice and interpolated: the lens is smooth, and every
 /// 8th pixel is far finer than its bends.
-std::pair<cv::Mat, cv::Mat> samplingMaps(const CardFacts& card, const CardRect& area, double scale,
-                                         cv::Size size) {
+cv::Mat samplingMap(const CardFacts& card, const CardRect& area, double scale, cv::Size size) {
     constexpr int step = 8;
-    cv::Mat mapU(size, CV_32FC1), mapV(size, CV_32FC1);
     const double k = card.printScale.value;
-    auto at = [&](int column, int row) {
-        return card.mapping.photoFromCard(
-            {(area.x + (column + 0.5) / scale) / k, (area.y + (row + 0.5) / scale) / k});
-    };
-    for (int row = 0; row < size.height; ++row) {
-        for (int column = 0; column < size.width; column += step) {
-            const PointInPhoto a = at(column, row), b = at(column + step, row);
-            for (int i = 0; i < step && column + i < size.width; ++i) {
-                const double t = static_cast<double>(i) / step;
-                mapU.at<float>(row, column + i) = static_cast<float>(a.u + t * (b.u - a.u));
-                mapV.at<float>(row, column + i) = static_cast<float>(a.v + t * (b.v - a.v));
-            }
+    // A node more on every side: enlarged, node c lies at pixel step * (c + 0.5) - 0.5.
+    cv::Mat nodes(size.height / step + 3, size.width / step + 3, CV_32FC2);
+    for (int r = 0; r < nodes.rows; ++r)
+        for (int c = 0; c < nodes.cols; ++c) {
+            const PointInPhoto at = card.mapping.photoFromCard(
+                {(area.x + step * (c - 0.5) / scale) / k, (area.y + step * (r - 0.5) / scale) / k});
+            nodes.at<cv::Vec2f>(r, c) = {static_cast<float>(at.u), static_cast<float>(at.v)};
         }
-    }
-    return {mapU, mapV};
+    cv::Mat all;
+    cv::resize(nodes, all, nodes.size() * step, 0, 0, cv::INTER_LINEAR);
+    return all(cv::Rect(cv::Point(step, step), size));
 }
 
 } // namespace
@@ -76,9 +70,10 @@ PhotoView PhotoView::straightened(const cv::Mat& bgr, const CardFacts& card, con
     const int fineness = finenessFor(card, area, scale);
     const cv::Size size(std::max(1, static_cast<int>(std::lround(area.width * scale.value()))),
                         std::max(1, static_cast<int>(std::lround(area.height * scale.value()))));
-    const auto [mapU, mapV] = samplingMaps(card, area, scale.value() * fineness, size * fineness);
+    const cv::Mat map = samplingMap(card, area, scale.value() * fineness, size * fineness);
     cv::Mat fine;
-    cv::remap(bgr, fine, mapU, mapV, cv::INTER_LINEAR, cv::BORDER_CONSTANT, cv::Scalar::all(225));
+    cv::remap(bgr, fine, map, cv::noArray(), cv::INTER_LINEAR, cv::BORDER_CONSTANT,
+              cv::Scalar::all(225));
     cv::resize(fine, view.picture_, size, 0, 0, cv::INTER_AREA);
     return view;
 }

@@ -104,7 +104,7 @@ const std::vector<std::string> frames{"02", "03", "04", "05", "06", "07", "08", 
 // Frames and calibration: lessthanoptimal/BoofCV-Data, commit cc6d8ad,
 // example/calibration/mono/Sony_DSC-HX5V_Chess; CC BY 4.0, Peter Abeles.
 TEST_CASE("The radial model with the published values straightens a board's rows", "[reference]") {
-    const auto folder = realPhotos("calib_sony_chess", Size::small);
+    const auto folder = realPhotos("calib_sony_chess");
     if (!folder)
         return;
     PlaneMapping none = publishedLens();
@@ -129,7 +129,7 @@ TEST_CASE("The radial model with the published values straightens a board's rows
 // The same frames, each fitted alone. Short series of them gave k1 from -0.255 to -0.265; one
 // frame tells less, its median must lie near.
 TEST_CASE("The radial model fitted to a board comes near the published lens", "[reference]") {
-    const auto folder = realPhotos("calib_sony_chess", Size::small);
+    const auto folder = realPhotos("calib_sony_chess");
     if (!folder)
         return;
     std::vector<double> k1;

@@ -149,7 +149,7 @@ bool isOuter(int id) {
 // unknown).
 TEST_CASE("A phone photo of 40 markers: all found, the outer ones predict the inner ones",
           "[reference]") {
-    const auto folder = realPhotos("tags_iphone8_grid40", Size::large);
+    const auto folder = realPhotos("tags_iphone8_grid40");
     if (!folder)
         return;
     const cv::Mat photo = pictureOf(*folder / "taggridphoto.jpg");
@@ -176,7 +176,7 @@ TEST_CASE("A phone photo of 40 markers: all found, the outer ones predict the in
 // Photo and sheet: Debian package opencv-doc 4.6.0, singlemarkers*; Apache-2.0 and BSD-3-Clause.
 // Homography over its 24 corners: rms 0.64 px, at most 1.19 px (checked with OpenCV 4.6).
 TEST_CASE("A printed sheet on a table: five markers predict the sixth", "[reference]") {
-    const auto folder = realPhotos("aruco_sheet_layout", Size::small);
+    const auto folder = realPhotos("aruco_sheet_layout");
     if (!folder)
         return;
     const cv::Mat photo = pictureOf(*folder / "singlemarkersoriginal.jpg");

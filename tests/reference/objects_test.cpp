@@ -81,7 +81,7 @@ double middleScale(const std::vector<LoneCoin>& coins) {
 // for pieces before they are judged.
 TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay one",
           "[reference][!mayfail]") {
-    const auto folder = realPhotos("objects_screws", Size::small);
+    const auto folder = realPhotos("objects_screws");
     if (!folder)
         return;
     // The scale is made up so that the objects are pieces of a few millimetres.
@@ -115,7 +115,7 @@ TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay 
 // Known failure where the photo is at hand: one part that is no coin, and 6 coins alone.
 TEST_CASE("Coins that lie alone have their published relative size; touching ones may stay one",
           "[reference][!mayfail]") {
-    const auto folder = realPhotos("objects_euro_coins", Size::large);
+    const auto folder = realPhotos("objects_euro_coins");
     if (!folder)
         return;
     cv::Mat reduced; // 28 coins of 90 px: enough for a percent, and quick
