@@ -70,19 +70,27 @@ ordered_json scoresJson(const std::vector<ScoredVisit>& scores) {
     return list;
 }
 
+ordered_json largestJson(const std::optional<LargestPiece>& piece) {
+    if (!piece)
+        return nullptr;
+    return {{"longest_side_mm", piece->longestSide.value.value()},
+            {"u_mm", piece->longestSide.standardUncertainty.value()},
+            {"type", typeWord(piece->type)}};
+}
+
 ordered_json toJson(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
     ordered_json changes = ordered_json::array();
     for (const LookChange& change : c.changes)
         changes.push_back(changeJson(change));
-    return {{"format", "swarfbook comparison 2"},
+    return {{"format", "swarfbook comparison 3"},
             {"before", c.before},
             {"after", c.after},
             {"place", placeName(c.place)},
             {"size_floor_mm", c.detectionLimit.value()},
             {"over", c.perSample ? "samples x 10,000 km" : "100 cm2 x 10,000 km"},
             {"changes", changes},
-            {"largest_before_mm", c.largestBefore.value()},
-            {"largest_after_mm", c.largestAfter.value()},
+            {"largest_before", largestJson(c.largestBefore)},
+            {"largest_after", largestJson(c.largestAfter)},
             {"step_up_in_size", c.stepUpInSize},
             {"sentence", c.sentence},
             {"wear_scores", scoresJson(scores)},

@@ -9,6 +9,7 @@
 #include "base/text.h"
 #include "cli/card_in_photo.h"
 #include "cli/given_photos.h"
+#include "cli/measure_for_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
 #include "cli/terminal.h"

@@ -68,7 +68,7 @@ po::options_description observeOptions() {
     for (const OptionOfKinds& option : optionsOfKinds()) {
         std::string help;
         for (const auto& [kinds, said] : option.helps)
-            help += (help.empty() ? "" : "; ") + kinds + ": " + said;
+            help += fmt::format("{}{}: {}", help.empty() ? "" : "; ", kinds, said);
         if (option.flag)
             add(option.name.c_str(), help.c_str());
         else

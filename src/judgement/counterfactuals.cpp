@@ -137,23 +137,14 @@ void coilOthers(const SolenoidReadings& o, const std::string& name, const Sugges
                     [](SolenoidReadings& s) { s.hotOpen = !*s.hotOpen; }));
 }
 
-Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
+/// Read the other way once it is flushed: compared with its siblings, and moved on command. What
+/// was read of all of them is taken to concern one.
+void flushedOthers(const SolenoidReadings& o, const std::string& name, Others& others) {
     const bool all = o.name == "all";
-    const std::string name = all ? "one solenoid" : "solenoid " + o.name;
     const auto oneOfAll = [&](SolenoidReadings& s) {
         if (all)
             s.name = theOneConcerned;
     };
-    Others others;
-    coilOthers(o, name, model, others);
-    if (o.swap != SwapResult::notSwapped) {
-        const bool moves = o.swap == SwapResult::moves;
-        others.push_back(changed(
-            o,
-            fmt::format("{}: the fault {} at the exchange (recorded: {})", name,
-                        moves ? "stays" : "moves", moves ? "moves" : "stays"),
-            [&](SolenoidReadings& s) { s.swap = moves ? SwapResult::stays : SwapResult::moves; }));
-    }
     if (o.siblings != AgainstSiblings::notCompared) {
         const bool alike = o.siblings == AgainstSiblings::alike;
         others.push_back(
@@ -166,10 +157,6 @@ Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
                         s.flushed = true;
                     }));
     }
-    if (o.leakOff == LeakSeen::leaks || o.leakOn == LeakSeen::leaks)
-        others.push_back(changed(o, name + ": seals (recorded: leaks)", [](SolenoidReadings& s) {
-            s.leakOff = s.leakOn = LeakSeen::seals;
-        }));
     if (o.command != Movement::notTested) {
         const bool works = o.command == Movement::works;
         others.push_back(changed(o,
@@ -181,6 +168,26 @@ Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
                                      s.flushed = true;
                                  }));
     }
+}
+
+Others othersOf(const SolenoidReadings& o, const SuggestionModel& model) {
+    const bool all = o.name == "all";
+    const std::string name = all ? "one solenoid" : "solenoid " + o.name;
+    Others others;
+    coilOthers(o, name, model, others);
+    if (o.swap != SwapResult::notSwapped) {
+        const bool moves = o.swap == SwapResult::moves;
+        others.push_back(changed(
+            o,
+            fmt::format("{}: the fault {} at the exchange (recorded: {})", name,
+                        moves ? "stays" : "moves", moves ? "moves" : "stays"),
+            [&](SolenoidReadings& s) { s.swap = moves ? SwapResult::stays : SwapResult::moves; }));
+    }
+    if (o.leakOff == LeakSeen::leaks || o.leakOn == LeakSeen::leaks)
+        others.push_back(changed(o, name + ": seals (recorded: leaks)", [](SolenoidReadings& s) {
+            s.leakOff = s.leakOn = LeakSeen::seals;
+        }));
+    flushedOthers(o, name, others);
     return others;
 }
 

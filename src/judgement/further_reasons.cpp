@@ -23,9 +23,11 @@ void debrisAgainst(const Facts& facts, Draft& draft) {
         if (d.inspected && !d.anyMetal() && d.friction <= Friction::silt)
             draft.but("against", Strength::clear, "The debris itself shows only fines.");
         else if (d.coat && *d.coat <= Coat::f1)
-            draft.but("against", Strength::light, "The magnet's coat is thin.");
+            draft.but("against", Strength::light, "The fuzz on the pan's magnet is thin.");
         else if (d.coat == Coat::f2)
-            draft.but("against", Strength::light, "The magnet's outline shows through its coat.");
+            draft.but(
+                "against", Strength::light,
+                "The fuzz on the pan's magnet is not thick: the magnet's outline still shows.");
         return;
     }
     if (outcome == Recommendation::notEnoughEvidence)

@@ -116,8 +116,10 @@ void writeChange(PageWriter& page, const ReportModel& model) {
     page.subheading("Since the last visit", height);
     drawText(page.pen(), {page.left(), page.y()}, said, style);
     if (chart)
-        drawTrendChart(page.pen(), {page.left() + room + 12.0, page.y() - 8.0},
-                       {chartWidth, chartHeight}, model.trend, 6.4);
+        drawTrendChart(
+            page.pen(),
+            {{page.left() + room + 12.0, page.y() - 8.0}, {chartWidth, chartHeight}, 6.4},
+            model.trend);
     page.gap(height + 3.0);
 }
 

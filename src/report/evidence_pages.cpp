@@ -52,8 +52,9 @@ void writeTrend(PageWriter& page, const ReportModel& model) {
     page.paragraph(model.trendSentence);
     if (scoredVisits(model.trend) > 1) {
         page.need(chartHeight + 8.0);
-        drawTrendChart(page.pen(), {page.left(), page.y() + 2.0}, {page.width(), chartHeight},
-                       model.trend, 8.5);
+        drawTrendChart(page.pen(),
+                       {{page.left(), page.y() + 2.0}, {page.width(), chartHeight}, 8.5},
+                       model.trend);
         page.gap(chartHeight + 8.0);
     }
     if (model.trend.size() < 2)

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "report/annotated_photo.h"
+#include "report/hatching.h"
 #include "report/look_marks.h"
 #include "report/outline_spots.h"
 #include "report/scale_bar.h"

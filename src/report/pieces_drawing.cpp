@@ -25,8 +25,14 @@ bool ofOneType(const ReportedPieces& pieces) {
     return pieces.restedOn;
 }
 
+/// "3.26 ± 0.47 mm" in two lines, as a cell is too narrow for one.
 std::string captionOf(const ReportedPiece& piece, bool withType) {
     std::string caption = lengthWords(piece.particle.maxFeret);
+    const std::size_t space = caption.find(' '), unit = caption.rfind(' ');
+    if (space != unit)
+        caption.replace(unit, 1, "\u00a0").replace(space, 1, "\n");
+    if (const std::size_t sign = caption.find("\u00b1 "); sign != std::string::npos)
+        caption.replace(sign, 3, "\u00b1\u00a0");
     if (withType)
         caption += fmt::format("\n{}{}", typeWord(piece.particle.look),
                                piece.inCoat ? " in the fuzz" : "");
@@ -55,7 +61,7 @@ class Rows {
             if (drawn && !c_.measureOnly)
                 c_.picture(row[i].crop, {x, y_}, {cell_, cell_});
             const TextStyle style{
-                .size = 0.74 * c_.letter, .align = Align::centre, .width = cell_, .maxLines = 3};
+                .size = 0.74 * c_.letter, .align = Align::centre, .width = cell_, .maxLines = 4};
             captions =
                 std::max(captions, put({x, y_ + below}, captionOf(row[i], withType), style).height);
         }
@@ -125,7 +131,8 @@ std::string beforeTitle(const ReportedPieces& pieces) {
     if (pieces.before.empty())
         return title + "none of this type";
     const std::size_t alike = pieces.countBefore;
-    title += alike == 0 ? std::string("none of this size; the largest of the same type")
+    title += alike == 0 ? fmt::format("none that large; its largest pieces of {}",
+                                      typeWord(pieces.before.front().particle.look))
                         : fmt::format("{} of this size or larger", alike);
     return title + (alike > 0 && pieces.before.size() > alike ? ", and the next largest" : "");
 }

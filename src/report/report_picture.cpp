@@ -73,9 +73,10 @@ class Column {
         y_ += drawPieces(canvas, pieces) + 8.0;
     }
     void chart(const std::vector<ReportedTrendPoint>& points) {
-        constexpr double height = 300.0;
+        constexpr double height = 300.0, gapAbove = 14.0;
+        y_ += gapAbove;
         if (!measureOnly_)
-            drawTrendChart(pen_, {margin, y_}, {room, height}, points, 21.0);
+            drawTrendChart(pen_, {{margin, y_}, {room, height}, 21.0}, points);
         y_ += height + 8.0;
     }
     void gap(double height) { y_ += height; }

@@ -22,22 +22,30 @@ std::string plural(const char* noun, const std::vector<std::string>& which) {
                          : std::string(noun) + (which.size() > 1 ? "s " : " ") + joined(which);
 }
 
+/// What a repair that held, or a technician's own decision, makes of the verdict; "" without
+/// either.
+std::string afterRepairOrDecision(const Suggestion& suggestion) {
+    if (!suggestion.heldRepair.empty())
+        return fmt::format(
+            "The repair was done and has held ({}). The evidence from before it {}.",
+            suggestion.heldRepair,
+            suggestion.outcome == Recommendation::notEnoughEvidence
+                ? "was not enough for a verdict"
+                : fmt::format("pointed to: {}", recommendationName(suggestion.outcome)));
+    if (!suggestion.overruled.empty())
+        return asSentence("The technician decided: " + suggestion.overruled) +
+               " The evidence alone points to: " +
+               std::string(recommendationName(suggestion.outcome)) + ".";
+    return "";
+}
+
 } // namespace
 
 std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
     if (!suggestion)
         return "No verdict: there is no evidence yet that one could rest on.";
-    if (!suggestion->heldRepair.empty())
-        return fmt::format(
-            "The repair was done and has held ({}). The evidence from before it {}.",
-            suggestion->heldRepair,
-            suggestion->outcome == Recommendation::notEnoughEvidence
-                ? "was not enough for a verdict"
-                : fmt::format("pointed to: {}", recommendationName(suggestion->outcome)));
-    if (!suggestion->overruled.empty())
-        return asSentence("The technician decided: " + suggestion->overruled) +
-               " The evidence alone points to: " +
-               std::string(recommendationName(suggestion->outcome)) + ".";
+    if (const std::string done = afterRepairOrDecision(*suggestion); !done.empty())
+        return done;
     const std::vector<std::string>& which = suggestion->which;
     switch (suggestion->outcome) {
     case Recommendation::outsideTheUnit:

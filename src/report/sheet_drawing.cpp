@@ -13,11 +13,15 @@ constexpr double sheetTextSize = 8.0, boxSide = 7.0, strokeWidth = 17.0;
 constexpr double unitGap = 9.0;
 constexpr double gridTitleSize = 6.8, gridTitleHeight = 18.0, leastColumn = 19.0;
 
-void rule(cairo_t* pen, double x, double y, double width, Ink ink = black, double thick = 0.5) {
-    setInk(pen, ink);
-    cairo_set_line_width(pen, thick);
-    cairo_move_to(pen, x, y);
-    cairo_line_to(pen, x + width, y);
+struct RuleStyle {
+    Ink ink = black;
+    double thick = 0.5;
+};
+void rule(cairo_t* pen, Spot from, double width, const RuleStyle& style = {}) {
+    setInk(pen, style.ink);
+    cairo_set_line_width(pen, style.thick);
+    cairo_move_to(pen, from.x, from.y);
+    cairo_line_to(pen, from.x + width, from.y);
     cairo_stroke(pen);
 }
 
@@ -86,7 +90,7 @@ void drawPieces(cairo_t* pen, Spot at, const std::vector<Piece>& pieces) {
         if (piece.kind == Piece::Kind::box)
             tickBox(pen, {at.x, at.y + 2.0});
         else if (piece.kind == Piece::Kind::strokes)
-            rule(pen, at.x, at.y + 10.5, piece.width - 3.0, grey(0.4));
+            rule(pen, {at.x, at.y + 10.5}, piece.width - 3.0, {grey(0.4)});
         else if (!piece.text.empty())
             drawText(pen, at, piece.text, {.size = sheetTextSize});
         at.x += piece.width;
@@ -136,9 +140,9 @@ void drawGridFrame(cairo_t* pen, Spot at, const Grid& grid) {
     const double width = grid.width();
     const double first = at.y + grid.titleHeight;
     const double last = first + sheetLineStep * static_cast<double>(grid.rows.size());
-    rule(pen, at.x, first, width);
+    rule(pen, {at.x, first}, width);
     for (double y = first + sheetLineStep; y < last + 1.0; y += sheetLineStep)
-        rule(pen, at.x, y, width, grey(0.6), 0.3);
+        rule(pen, {at.x, y}, width, {grey(0.6), 0.3});
     x = at.x;
     for (std::size_t i = 0; i + 1 < grid.widths.size(); ++i) {
         x += grid.widths[i];
@@ -152,7 +156,8 @@ void drawGridFrame(cairo_t* pen, Spot at, const Grid& grid) {
 
 } // namespace
 
-double putLine(cairo_t* pen, Spot at, double width, const std::string& line, Ask ask) {
+double putLine(cairo_t* pen, const LineRoom& room, const std::string& line, Ask ask) {
+    const auto [at, width] = room;
     double x = at.x, y = at.y;
     for (const std::string& unit : unitsOf(line)) {
         // a unit wider than the page breaks between its words

@@ -18,9 +18,13 @@ inline constexpr double sheetLineStep = 13.4;
 /// Whether it is drawn, or only its height is asked for.
 enum class Ask { draw, height };
 
-/// A line of a sheet (bench/work_sheet.h says its form) from `at`, broken at `width` where three
+struct LineRoom {
+    Spot at; ///< where the line begins
+    double width = 0.0;
+};
+/// A line of a sheet (bench/work_sheet.h says its form), broken at the room's width where three
 /// blanks stand, so that no box is parted from its label; gives the height it takes.
-double putLine(cairo_t* pen, Spot at, double width, const std::string& line, Ask ask);
+double putLine(cairo_t* pen, const LineRoom& room, const std::string& line, Ask ask);
 
 /// A block's grid with the room that it gets.
 struct Grid {

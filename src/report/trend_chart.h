@@ -9,13 +9,18 @@
 
 namespace swarfbook {
 
+/// Where a chart lies and how high its letters are, in the pen's unit.
+struct ChartRoom {
+    Spot topLeft;
+    Extent extent;
+    double letter = 0.0;
+};
+
 /// Draws the wear scores of a vehicle's visits over the odometer (or, where an odometer is
 /// missing, over the visits in their order), each with its 95 % interval and its visit's date. A
 /// visit without a score is marked so below the axis, never drawn as zero.
-///
-/// @param topLeft, room  where, in the pen's unit; letters are `letter` high.
-void drawTrendChart(cairo_t* pen, Spot topLeft, Extent room,
-                    const std::vector<ReportedTrendPoint>& points, double letter);
+void drawTrendChart(cairo_t* pen, const ChartRoom& room,
+                    const std::vector<ReportedTrendPoint>& points);
 
 /// How many of the visits have a score: a chart of fewer than two shows nothing.
 long scoredVisits(const std::vector<ReportedTrendPoint>& points);

@@ -40,7 +40,7 @@ class WorkTold {
     void add(const AfterRepair& o) {
         for (const std::string& work : o.work) {
             const std::string found = foundBad(work + " ", parts_);
-            say(found.empty() ? work : work + ". Found before: " + found);
+            say(found.empty() ? work : fmt::format("{}. Found before: {}", work, found));
         }
         if (o.work.empty() && !o.parts.empty())
             say("renewed or repaired: " + describing::joined(o.parts));

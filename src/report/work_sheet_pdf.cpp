@@ -59,12 +59,12 @@ std::vector<Grid> gridsOf(PageWriter& page, const Band& band) {
 double putLines(PageWriter& page, const Band& band, Ask ask) {
     double height = 0.0;
     const auto put = [&](const std::string& text, Ask how) {
-        return putLine(page.pen(), {page.left(), page.y() + height}, page.width(), text, how);
+        return putLine(page.pen(), {{page.left(), page.y() + height}, page.width()}, text, how);
     };
     std::string open;
     for (const SheetBlock* block : band)
         for (const std::string& line : sheetLines(*block)) {
-            const std::string both = open.empty() ? line : open + "   " + line;
+            const std::string both = open.empty() ? line : fmt::format("{}   {}", open, line);
             const bool breaks = !open.empty() && put(both, Ask::height) > put(open, Ask::height) &&
                                 put(line, Ask::height) <= sheetLineStep;
             if (breaks)
@@ -151,7 +151,7 @@ void writeHead(PageWriter& page, const WorkSheetJob& job) {
         return text.empty() ? std::string(gap) : text;
     };
     page.gap(putLine(
-        page.pen(), {page.left(), page.y()}, page.width(),
+        page.pen(), {{page.left(), page.y()}, page.width()},
         fmt::format("vehicle {}   transmission {}   visit {}   date {}   odometer __ {}   by ____",
                     orRoom(job.vehicle, "____"), orRoom(job.unit, "____"), orRoom(job.visit, "__"),
                     orRoom(dateWords(job.date), "___"), inShownUnit(0.0, "km").unit),

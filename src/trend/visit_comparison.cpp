@@ -96,12 +96,28 @@ const DebrisFinding& typical(const VisitSample& sample, Millimetres floor) {
     return **middle;
 }
 
-Millimetres largestOf(const DebrisFinding& finding, Millimetres floor) {
-    Millimetres largest;
+std::optional<LargestPiece> largestOf(const DebrisFinding& finding, Millimetres floor) {
+    std::optional<LargestPiece> largest;
     for (const Particle& p : finding.particles)
-        if (p.maxFeret.value >= floor && p.look != Look::fibre) // towel lint is no wear
-            largest = std::max(largest, p.maxFeret.value);
+        if (p.maxFeret.value >= floor && p.look != Look::fibre && // towel lint is no wear
+            (!largest || p.maxFeret.value > largest->longestSide.value))
+            largest = LargestPiece{p.maxFeret, p.look};
     return largest;
+}
+
+bool isLarger(const std::optional<LargestPiece>& now, const std::optional<LargestPiece>& then) {
+    const auto size = [](const std::optional<LargestPiece>& piece) {
+        return tradeClass(piece ? piece->longestSide.value : Millimetres());
+    };
+    return size(now) > size(then);
+}
+
+/// "2.3 ± 0.4 mm (lining)".
+std::string told(const std::optional<LargestPiece>& piece) {
+    if (!piece)
+        return "none";
+    return fmt::format("{:.1f} ± {:.1f} mm ({})", piece->longestSide.value.value(),
+                       2.0 * piece->longestSide.standardUncertainty.value(), typeWord(piece->type));
 }
 
 LookChange changeOf(std::optional<Look> look, const CountOver& before, const CountOver& after) {
@@ -113,15 +129,15 @@ LookChange changeOf(std::optional<Look> look, const CountOver& before, const Cou
 
 std::string sentenceOf(const VisitComparison& c) {
     const LookChange& all = c.changes.front();
-    std::string text = fmt::format("From {:.2f} mm up, {} pieces then and {} now",
+    std::string text = fmt::format("Pieces of every type from {:.2f} mm up: {} then, {} now",
                                    c.detectionLimit.value(), all.before.count, all.after.count);
     if (!all.comparison.ratio)
         text += all.after.count == 0 ? ": nothing to compare." : ": none before, so no ratio.";
     else if (std::isinf(all.comparison.high))
         text += ".";
     else
-        text += fmt::format("; per distance{} that is {:.1f} times as many (95 %: {:.1f} to "
-                            "{:.1f}).",
+        text += fmt::format("; per distance driven{} that is {:.1f} times as many (95 %: {:.1f} "
+                            "to {:.1f}).",
                             c.perSample ? "" : " and area", *all.comparison.ratio,
                             all.comparison.low, all.comparison.high);
     if (all.proven)
@@ -130,11 +146,9 @@ std::string sentenceOf(const VisitComparison& c) {
     else
         text += " The difference may be chance.";
     if (c.stepUpInSize)
-        text += fmt::format(" The largest piece has gone up a size class, from {} to {:.1f} mm.",
-                            c.largestBefore.value() > 0.0
-                                ? fmt::format("{:.1f}", c.largestBefore.value())
-                                : std::string("none"),
-                            c.largestAfter.value());
+        text +=
+            fmt::format(" The largest piece of any type is a size class larger: {} then, {} now.",
+                        told(c.largestBefore), told(c.largestAfter));
     return text;
 }
 
@@ -165,7 +179,7 @@ VisitComparison compareVisits(const VisitSample& before, const VisitSample& afte
         add(static_cast<Look>(look));
     result.largestBefore = largestOf(then, result.detectionLimit);
     result.largestAfter = largestOf(now, result.detectionLimit);
-    result.stepUpInSize = tradeClass(result.largestAfter) > tradeClass(result.largestBefore);
+    result.stepUpInSize = isLarger(result.largestAfter, result.largestBefore);
     result.sentence = sentenceOf(result);
     return result;
 }

@@ -30,6 +30,12 @@ struct LookChange {
     bool proven = false;       ///< p below 0.05 and the interval excludes 1
 };
 
+/// The longest piece of a visit, threads apart.
+struct LargestPiece {
+    Measured<Millimetres> longestSide; ///< maximum Feret
+    Look type = Look::undecided;
+};
+
 /// Two visits at their common size floor.
 struct VisitComparison {
     std::int64_t before = 0, after = 0; ///< visit ids
@@ -37,9 +43,9 @@ struct VisitComparison {
     Millimetres detectionLimit;      ///< the larger of the two
     bool perSample = false;          ///< pad: whole sample; else per measured area
     std::vector<LookChange> changes; ///< all together first, then each look seen at either visit
-    Millimetres largestBefore, largestAfter; ///< maximum Feret, fibres apart; 0 = none
-    bool stepUpInSize = false;               ///< a larger trade size class than before
-    std::string sentence;                    ///< plain words
+    std::optional<LargestPiece> largestBefore, largestAfter; ///< absent: no such piece
+    bool stepUpInSize = false; ///< a larger trade size class than before
+    std::string sentence;      ///< plain words
 };
 
 /// Compares like with like. @throws EvidenceRefused saying why and what would help: another place,

@@ -80,8 +80,9 @@ const std::vector<Thing>& things() {
         {"wear score",
          {"Wear score: (\\d+ \\(\\d+ to \\d+\\))", "This visit: (\\d+ \\(\\d+ to \\d+\\))",
           "2 2025-01-10 60,000 km (\\d+ \\(\\d+ to \\d+\\))"}},
-        {"pieces now, compared", {"then and (\\d+) now", "all pieces: \\d+ then, (\\d+) now"}},
-        {"pieces then, compared", {"(\\d+) pieces then", "all pieces: (\\d+) then"}}};
+        {"pieces now, compared",
+         {"mm up: \\d+ then, (\\d+) now", "all pieces: \\d+ then, (\\d+) now"}},
+        {"pieces then, compared", {"mm up: (\\d+) then", "all pieces: (\\d+) then"}}};
     return all;
 }
 

@@ -72,7 +72,7 @@ TEST_CASE("titles say how many pieces there are, and what the last visit shows")
     CHECK(beforeTitle(pieces) == "Last visit, 2022-05-02: the largest pieces");
     pieces.restedOn = true;
     CHECK(beforeTitle(pieces) ==
-          "Last visit, 2022-05-02: none of this size; the largest of the same type");
+          "Last visit, 2022-05-02: none that large; its largest pieces of bright metal");
     pieces.countBefore = 2;
     CHECK(beforeTitle(pieces) ==
           "Last visit, 2022-05-02: 2 of this size or larger, and the next largest");

@@ -26,7 +26,7 @@ ReportedTrendPoint unscored(std::int64_t visit, double km) {
 /// Centres of the chart's round points: solid black after thin lines and letters are worn away.
 std::vector<cv::Point2d> pointsIn(const std::vector<ReportedTrendPoint>& trend) {
     const Picture picture(1200, 700);
-    drawTrendChart(picture.pen(), {20.0, 20.0}, {1160.0, 660.0}, trend, 22.0);
+    drawTrendChart(picture.pen(), {{20.0, 20.0}, {1160.0, 660.0}, 22.0}, trend);
     cv::Mat gray, dark, labels, stats, centres;
     cv::cvtColor(picture.bgr(), gray, cv::COLOR_BGR2GRAY);
     cv::morphologyEx(gray < 100, dark, cv::MORPH_OPEN,
@@ -72,7 +72,7 @@ TEST_CASE("labels of near visits stand side by side in one row where that has ro
                                                 scored(4, 125000.0, 40.0)};
     constexpr double letter = 20.0;
     const Picture picture(800, 400);
-    drawTrendChart(picture.pen(), {10.0, 10.0}, {780.0, 380.0}, trend, letter);
+    drawTrendChart(picture.pen(), {{10.0, 10.0}, {780.0, 380.0}, letter}, trend);
     cv::Mat gray;
     cv::cvtColor(picture.bgr(), gray, cv::COLOR_BGR2GRAY);
     // Below the axis and its marks (y 302 to 314) stand a date and a distance; where a label drops
