@@ -14,7 +14,7 @@ namespace {
 using Anchors = std::vector<const Particle*>;
 using Places = std::vector<std::pair<PointOnCard, PointOnCard>>;
 
-constexpr std::size_t largestTried = 40;
+constexpr std::size_t largestTried = 30;
 constexpr double leastBase = 15.0;     // mm: shorter ones turn too loosely
 constexpr double baseTolerance = 0.3;  // mm
 constexpr double looseTolerance = 0.8; // mm, for a motion from two pieces alone

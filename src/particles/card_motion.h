@@ -42,7 +42,7 @@ struct FoundMotion {
 };
 
 /// The card as it lies is tried first; where fewer than half of the pieces agree (of the photo with
-/// fewer), any shift and any turn is tried by pairs of the forty largest. A mirrored arrangement
+/// fewer), any shift and any turn is tried by pairs of the thirty largest. A mirrored arrangement
 /// agrees with none. Doubtful pieces do not count.
 /// Checked: tests/particles/match_pieces_test.cpp (planted motions).
 FoundMotion findCardMotion(std::span<const Particle> a, std::span<const Particle> b);

@@ -34,7 +34,7 @@ struct PieceMatches {
 /// like it; small round ones never are. The order of the pieces does not matter, and (b, a) gives
 /// the same pairs as (a, b).
 /// Checked: tests/particles/match_pieces_test.cpp (planted moves, losses, gains, turned and
-/// mirrored arrangements), tests/assess/magnet_sweep_test.cpp (photos with truth).
+/// mirrored arrangements), tests/blackbox/magnet_sweep_test.cpp (photos with truth).
 PieceMatches matchPieces(std::span<const Particle> a, std::span<const Particle> b);
 
 /// How much the outlines of two pieces differ, whichever way each lies or is turned over: the root
