@@ -7,6 +7,7 @@
 #include "card/layout.h"
 #include "card/plane_mapping.h"
 #include "particles/magnet_finding.h"
+#include "particles/magnet_sweep.h"
 #include "particles/particle.h"
 #include "photo/photo.h"
 
@@ -49,6 +50,14 @@ struct BlankUse {
     double coveredShare = 0.0; ///< of the window measured that the blank shows
 };
 
+/// A photo of the same place after a magnet was drawn over it, and what that showed.
+struct AfterMagnet {
+    std::string file;                 ///< name without its folders
+    std::string sha256;               ///< of its bytes; empty when it could not be read
+    std::string whyNot;               ///< not used: what was seen and what to do; else empty
+    std::optional<MagnetSweep> sweep; ///< where it was used
+};
+
 /// Everything read from one photo: the measurement document's content.
 /// `refusal` set: nothing else beyond `photo` and `place` is claimed.
 struct Measurement {
@@ -64,6 +73,7 @@ struct Measurement {
     std::optional<MagnetFinding> magnet; ///< place magnet only
     std::vector<std::string> cautions;   ///< what to mind in this photo, with advice; of the photo
     std::optional<BlankUse> blank;       ///< where a photo of the cleaned place was given
+    std::optional<AfterMagnet> afterMagnet; ///< where a photo after a magnet was given
     std::string magnetNote; ///< place magnet: why none was measured and what to do; else empty
 };
 

@@ -2,6 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/measurement_json.h"
 
+#include "assess/after_magnet_json.h"
+#include "assess/rounded.h"
+#include "assess/text_or_null.h"
 #include "base/text.h"
 
 #include <cmath>
@@ -20,24 +23,9 @@ constexpr int pxDecimals = 2;
 constexpr int shareDecimals = 4;
 constexpr int countDecimals = 4;
 
-double rounded(double value, int decimals) {
-    if (!std::isfinite(value))
-        throw std::logic_error("a measurement holds a number that is not finite");
-    const double factor = std::pow(10.0, decimals);
-    return std::round(value * factor) / factor;
-}
-
-template <class Tag> double rounded(Quantity<Tag> value, int decimals) {
-    return rounded(value.value(), decimals);
-}
-
 /// Text that any JSON reader takes: bytes that are no UTF-8 become the replacement character.
 ordered_json text(const std::string& raw) {
     return validUtf8(raw);
-}
-
-ordered_json textOrNull(const std::string& raw) {
-    return raw.empty() ? ordered_json(nullptr) : text(raw);
 }
 
 ordered_json outlineJson(const std::vector<PointOnCard>& outline) {
@@ -237,6 +225,8 @@ ordered_json toJson(const Measurement& measurement) {
     document["magnet"] =
         measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
     document["blank"] = blankJson(measurement);
+    document["after_magnet"] =
+        measurement.afterMagnet ? toJson(*measurement.afterMagnet) : ordered_json(nullptr);
     document["cautions"] = ordered_json::array();
     for (const std::string& caution : measurement.cautions)
         document["cautions"].push_back(text(caution));
@@ -263,7 +253,10 @@ ordered_json toJson(const RepeatedFinding& finding) {
             {"count", figure(finding.count)},
             {"counts", std::move(classes)},
             {"covered_share", rounded(finding.covered.mean, 6)},
-            {"covered_share_sd", rounded(finding.covered.between, 6)}};
+            {"covered_share_sd", rounded(finding.covered.between, 6)},
+            {"found_again_share", finding.foundAgain
+                                      ? ordered_json(rounded(*finding.foundAgain, shareDecimals))
+                                      : ordered_json(nullptr)}};
 }
 
 json toJson(const PlaneMapping& mapping) {

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "assess/after_magnet_json.h"
 #include "assess/document_values.h"
 #include "assess/measurement_format_1.h"
 #include "assess/measurement_json.h"
@@ -225,6 +226,10 @@ Measurement readMeasurement(const json& document) {
     if (const json& magnet = document.at("magnet"); !magnet.is_null())
         measurement.magnet = magnetFrom(magnet);
     readBlank(measurement, document);
+    // Documents of earlier programs do not have it.
+    if (const auto after = document.find("after_magnet");
+        after != document.end() && !after->is_null())
+        measurement.afterMagnet = afterMagnetFromJson(*after);
     if (const auto cautions = document.find("cautions"); cautions != document.end())
         measurement.cautions = cautions->get<std::vector<std::string>>();
     return measurement;

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/command_measure.h"
 
+#include "assess/after_magnet.h"
 #include "assess/assess.h"
 #include "assess/measurement_json.h"
 #include "base/errors.h"
@@ -36,24 +37,8 @@ class MeasureCommand : public Command {
   public:
     [[nodiscard]] po::options_description options() const override {
         po::options_description out("options");
+        addWhatIsShown(out);
         auto add = out.add_options();
-        add("photo", po::value<std::vector<std::string>>(),
-            "JPEG, PNG or HEIC files, folders of them, or - for one that is piped in");
-        add("place", po::value<std::string>()->default_value("white-card"),
-            "where the debris lies: pan, magnet, filter, tray, white-card or strained");
-        add("cut", "the card's window is cut out (pan, filter and tray: always so)");
-        add("whole",
-            "the card's window is white paper (white-card, magnet and strained: always so)");
-        add("measured-bar", po::value<std::string>(),
-            "length in mm of this very card's check bar, as callipers read it");
-        add("serial", po::value<std::string>(),
-            "serial number of a card without a printed code, to stand in the result");
-        add("same-sample",
-            "the photos show one and the same sample: also say what they show together, "
-            "and how well it repeats");
-        add("blank", po::value<std::string>(),
-            "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
-            "well (scratches, stampings, stains) is not debris");
         add("json", "write the measurement document, one line a photo");
         add("annotated", po::value<std::string>(),
             "also write the photo with what was measured drawn in: a .jpg or .png file, or a "
@@ -87,6 +72,10 @@ class MeasureCommand : public Command {
         if (const auto bar = numberOf(words, "measured-bar", "79.6"))
             options_.measuredBar = Millimetres(*bar);
         blank_ = fileNameOf(words, "blank");
+        afterMagnet_ = fileNameOf(words, "after-magnet");
+        if (!afterMagnet_.empty() && options_.place == Place::magnet)
+            throw UsageError("The fuzz on a magnet is magnetic: --after-magnet goes with debris of "
+                             "another place.");
         book_ = maybeTextOf(words, "book");
         options_.barOfCard = barsOfBookThere(book_);
         json_ = has(words, "json");
@@ -104,19 +93,26 @@ class MeasureCommand : public Command {
         if (sameSample_ && files().size() < 2)
             throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
                              "sample with --same-sample.");
+        if (!afterMagnet_.empty() && files().size() != 1)
+            throw UsageError(fmt::format("A magnet was drawn over one place: give one photo of it "
+                                         "with --after-magnet, not {}.",
+                                         files().size()));
         if (!annotated_.empty())
             planPictures();
         const AssessData data = loadAssessData();
         data.models.startLoading();
         if (!blank_.empty())
             options_.blank = typedBlank(readPhoto(blank_));
+        if (!afterMagnet_.empty())
+            after_ = photoAfterMagnet();
         int code = done;
         std::vector<DebrisFinding> findings;
         Progress progress(files().size());
         for (std::size_t i = 0; i < files().size(); ++i) {
             progress.next(GivenPhotos::nameOf(files()[i]));
             const Measurement m = measureOne(i, data, progress);
-            if (m.refusal || (m.blank && !m.blank->used))
+            if (m.refusal || (m.blank && !m.blank->used) ||
+                (m.afterMagnet && !m.afterMagnet->sweep))
                 code = refused;
             if (!m.refusal && !m.debris->shownOnly)
                 findings.push_back(*m.debris);
@@ -127,7 +123,42 @@ class MeasureCommand : public Command {
     }
 
   private:
+    static void addWhatIsShown(po::options_description& options) {
+        auto add = options.add_options();
+        add("photo", po::value<std::vector<std::string>>(),
+            "JPEG, PNG or HEIC files, folders of them, or - for one that is piped in");
+        add("place", po::value<std::string>()->default_value("white-card"),
+            "where the debris lies: pan, magnet, filter, tray, white-card or strained");
+        add("cut", "the card's window is cut out (pan, filter and tray: always so)");
+        add("whole",
+            "the card's window is white paper (white-card, magnet and strained: always so)");
+        add("measured-bar", po::value<std::string>(),
+            "length in mm of this very card's check bar, as callipers read it");
+        add("serial", po::value<std::string>(),
+            "serial number of a card without a printed code, to stand in the result");
+        add("same-sample",
+            "the photos show one and the same sample: also say what they show together, "
+            "and how well it repeats");
+        add("blank", po::value<std::string>(),
+            "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
+            "well (scratches, stampings, stains) is not debris");
+        add("after-magnet", po::value<std::string>(),
+            "a photo of the same place after a magnet was drawn over it: pieces that are gone are "
+            "magnetic, pieces that are left are not");
+    }
+
     [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }
+
+    /// Throws EvidenceRefused for a file that is no photo, before anything is measured.
+    [[nodiscard]] PhotoFile photoAfterMagnet() const {
+        PhotoFile file = readPhoto(afterMagnet_);
+        if (!file.photo)
+            throw EvidenceRefused(fmt::format("The photo after the magnet cannot be used, so "
+                                              "nothing was measured. {} {}",
+                                              file.photo.error().detail,
+                                              file.photo.error().advice));
+        return file;
+    }
 
     [[nodiscard]] bool intoFolder() const {
         std::error_code none;
@@ -146,6 +177,7 @@ class MeasureCommand : public Command {
         for (const fs::path& photo : files())
             outputs_.addInput(photo);
         outputs_.addInput(blank_);
+        outputs_.addInput(afterMagnet_);
         std::set<std::string> taken; // in lower case: some disks take A and a for the same
         for (const fs::path& photo : files()) {
             const std::string stem = fs::path(GivenPhotos::nameOf(photo)).stem().string();
@@ -173,6 +205,8 @@ class MeasureCommand : public Command {
         const bool toDraw = !annotated_.empty() && photo.photo;
         cv::Mat upright = toDraw ? photo.photo->bgr : cv::Mat();
         Measurement m = assessPhoto(std::move(photo), data, options_);
+        if (after_)
+            assessAfterMagnet(m, std::move(*after_), data, options_);
         progress.clear();
         requireSameCard(file.string(), m.card, options_.serial);
         askOfCard(m);
@@ -186,6 +220,9 @@ class MeasureCommand : public Command {
         }
         if (!json_)
             std::cout << measurementText(m);
+        if (m.afterMagnet && !m.afterMagnet->sweep)
+            std::cerr << fmt::format("swarfbook: {} was measured. {}\n", file.string(),
+                                     afterMagnetCaution(*m.afterMagnet));
         if (m.blank && !m.blank->used)
             std::cerr << fmt::format(
                 "swarfbook: {} was measured without the photo of the cleaned place. {}\n",
@@ -214,7 +251,8 @@ class MeasureCommand : public Command {
     GivenPhotos given_;
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
-    std::string annotated_, blank_;
+    std::string annotated_, blank_, afterMagnet_;
+    std::optional<PhotoFile> after_; ///< where --after-magnet is given
     std::optional<std::string> book_;
     AnnotationOptions drawing_;
     std::vector<fs::path> pictures_; ///< one a photo, when they are asked for
@@ -225,7 +263,8 @@ class MeasureCommand : public Command {
 
 CommandEntry measureEntry() {
     return {"measure", "Measure the debris in photos against the card in them",
-            "swarfbook measure PHOTO|FOLDER|-... [--place PLACE] [--blank PHOTO] [--json] "
+            "swarfbook measure PHOTO|FOLDER|-... [--place PLACE] [--blank PHOTO] "
+            "[--after-magnet PHOTO] [--json] "
             "[--annotated FILE [--outlines] [--force]]",
             "swarfbook measure demo-images/history-4.jpg --place white-card --annotated "
             "history-4-annotated.png",

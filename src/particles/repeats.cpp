@@ -3,6 +3,7 @@
 #include "particles/repeats.h"
 
 #include "base/poisson.h"
+#include "particles/match_pieces.h"
 
 #include <boost/math/distributions/students_t.hpp>
 
@@ -95,6 +96,30 @@ double coveredShare(const DebrisFinding& finding, Millimetres floor) {
     return measured > 0.0 ? area / measured : 0.0;
 }
 
+/// What can be asked for again.
+bool askedFor(const Particle& piece, Millimetres floor) {
+    return piece.maxFeret.value >= floor && !piece.mayBeNone() && !piece.atEdge &&
+           piece.look != Look::fibre;
+}
+
+std::optional<double> foundAgain(std::span<const DebrisFinding> repeats, Millimetres floor) {
+    int asked = 0, found = 0;
+    for (std::size_t i = 0; i + 1 < repeats.size(); ++i) {
+        const auto &one = repeats[i].particles, &next = repeats[i + 1].particles;
+        const PieceMatches matches = matchPieces(one, next);
+        if (!matches.placeByPieces)
+            return std::nullopt;
+        const auto count = [&](const Particle& piece) { return askedFor(piece, floor) ? 1 : 0; };
+        for (const Particle& piece : one)
+            asked += count(piece);
+        for (const Particle& piece : next)
+            asked += count(piece);
+        for (const PiecePair& pair : matches.pairs)
+            found += count(one[pair.a]) + count(next[pair.b]);
+    }
+    return asked > 0 ? std::optional(static_cast<double>(found) / asked) : std::nullopt;
+}
+
 } // namespace
 
 RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats) {
@@ -119,6 +144,7 @@ RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats) {
     for (const DebrisFinding& finding : repeats)
         covered.push_back(coveredShare(finding, out.detectionLimit));
     out.covered = figureOf(covered);
+    out.foundAgain = foundAgain(repeats, out.detectionLimit);
     return out;
 }
 

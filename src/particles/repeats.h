@@ -4,6 +4,7 @@
 
 #include "particles/particle.h"
 
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -32,6 +33,9 @@ struct RepeatedFinding {
     std::vector<RepeatedClass>
         classes;            ///< that lie wholly above the floor, to the last with a piece
     RepeatedFigure covered; ///< share of the measured area under pieces; no interval
+    /// Of the pieces of one photo from the floor up, doubtful ones and threads apart, the share
+    /// that the next photo shows too; not where the pieces do not lie alike in all photos.
+    std::optional<double> foundAgain;
 };
 
 /// Combines the findings of photos that show one and the same sample. The same pieces are seen

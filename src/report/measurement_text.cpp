@@ -5,6 +5,7 @@
 #include "report/blank_words.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
+#include "report/sweep_words.h"
 
 #include <fmt/format.h>
 
@@ -77,14 +78,18 @@ std::string shownOnlyLines(const DebrisFinding& d) {
                        d.shownOnly->advice);
 }
 
+std::string magnetWords(Ferrous ferrous) {
+    return ferrous == Ferrous::yes ? ", magnetic" : ferrous == Ferrous::no ? ", not magnetic" : "";
+}
+
 std::string largestLines(const DebrisFinding& d) {
     std::string out;
     std::size_t shown = 0;
     for (const Particle& p : d.particles) {
         if (p.mayBeNone() || p.look == Look::fibre || ++shown > 5)
             continue;
-        out += fmt::format("    {:<18} {}{}{}\n", lengthWords(p.maxFeret), typeWord(p.look),
-                           p.atEdge ? ", touches the window's edge" : "",
+        out += fmt::format("    {:<18} {}{}{}{}\n", lengthWords(p.maxFeret), typeWord(p.look),
+                           magnetWords(p.ferrous), p.atEdge ? ", touches the window's edge" : "",
                            p.mayBeSeveral ? ", may be several" : "");
     }
     if (!out.empty())
@@ -118,6 +123,7 @@ std::string measurementText(const Measurement& m) {
         out += "  magnet: not measured. " + m.magnetNote + "\n";
     if (const std::string blank = blankSentence(m); !blank.empty())
         out += "  cleaned place: " + blank + "\n";
+    out += afterMagnetLines(m);
     for (const std::string& caution : m.cautions)
         out += "  caution: " + caution + "\n";
     return out;

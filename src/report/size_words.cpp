@@ -53,6 +53,9 @@ std::string repeatsText(const RepeatedFinding& f) {
         text += fmt::format("    {:<2} {:<16} {:.1f} ({:.1f} to {:.1f}), between photos {:.1f}\n",
                             c.sizeClass, classWords(c), c.count.mean, c.count.low, c.count.high,
                             c.count.between);
+    if (f.foundAgain)
+        text += fmt::format("    {:.0f} % of the pieces of one photo are found again in the next\n",
+                            100.0 * *f.foundAgain);
     return text;
 }
 

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "particles/count.h"
+#include "particles/planted_pieces.h"
 #include "particles/repeats.h"
 
 #include <catch2/catch.hpp>
@@ -92,4 +93,19 @@ TEST_CASE("one photo is a finding of its own, and unlike ones are not combined",
     mixed[1].isPad = false;
     CHECK_THROWS_AS(combineRepeats(mixed), std::logic_error);
     CHECK_THROWS_AS(combineRepeats({}), std::logic_error);
+}
+
+// Planted: 100 pieces, of which the second photo lacks every tenth and has none of its own.
+TEST_CASE("repeats tell how many pieces of one photo the next one shows too", "[repeats]") {
+    DebrisFinding one = padWith({}, 0.2);
+    one.particles = test::plantedPieces(100, 31);
+    DebrisFinding next = one;
+    std::erase_if(next.particles, [](const Particle& p) { return p.id % 10 == 0; });
+    test::seeAgain(next.particles, 32);
+    const RepeatedFinding same = combineRepeats(std::vector<DebrisFinding>{one, next});
+    REQUIRE(same.foundAgain);
+    CHECK(*same.foundAgain == Approx(180.0 / 190.0).margin(0.011)); // both ways; one may be wrong
+    next.particles = test::plantedPieces(100, 33);
+    CHECK_FALSE(combineRepeats(std::vector<DebrisFinding>{one, next}).foundAgain);
+    CHECK_FALSE(combineRepeats(std::vector<DebrisFinding>{one}).foundAgain);
 }

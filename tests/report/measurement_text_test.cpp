@@ -37,3 +37,42 @@ TEST_CASE(
     CHECK_THAT(text, Contains("2 bright metal, 1 lining"));
     CHECK_THAT(text, Contains("largest pieces:\n    1.10 ± "));
 }
+
+// What is expected is worked out by hand from the numbers that are put in.
+TEST_CASE("what a magnet took is told by count and area, and what is bright and stayed apart") {
+    Measurement measured = emptyMeasurement({});
+    measured.place = Place::pad;
+    measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, Look::brightMetal),
+                                  roundParticle(2, {50.0, 30.0}, 0.52, Look::brightMetal)};
+    measured.debris->particles[0].ferrous = Ferrous::yes;
+    measured.debris->particles[1].ferrous = Ferrous::no;
+    countParticles(measured);
+    AfterMagnet after;
+    after.sweep = MagnetSweep();
+    after.sweep->judgedFrom = Millimetres(0.314);
+    after.sweep->placeByPieces = true;
+    after.sweep->smaller = 27;
+    after.sweep->pieces = {54, 60, 19, MagneticShare{0.4737, 0.326, 0.631},
+                           MagneticShare{0.399, 0.246, 0.588}};
+    after.sweep->bright = {49, 7, 10, std::nullopt, std::nullopt};
+    after.sweep->classes = {
+        {"H",
+         Micrometres(200),
+         Micrometres(400),
+         {10, 8, 2, MagneticShare{0.5556, 0.299, 0.781}, MagneticShare{0.505, 0.259, 0.748}}}};
+    measured.afterMagnet = after;
+    const std::string text = measurementText(measured);
+    INFO(text);
+    CHECK_THAT(text, Contains("of 133 pieces of 0.31 mm or more 54 gone, 60 left, 19 not known; 27 "
+                              "smaller ones are not judged"));
+    CHECK_THAT(text, Contains("47 % (33 to 63 %) by count, 40 % (25 to 59 %) by area"));
+    CHECK_THAT(text, Contains("0.2 to 0.4 mm    10 gone, 8 left, 2 not known"));
+    CHECK_THAT(text, Contains("bright, not magnetic: the magnet left 7 pieces of bright metal"));
+    CHECK_THAT(text,
+               Contains("bright metal, magnetic\n") && Contains("bright metal, not magnetic\n"));
+    CHECK_THAT(text, !Contains("too few pieces are in both"));
+    measured.afterMagnet->sweep->placeByPieces = false;
+    CHECK_THAT(measurementText(measured), Contains("too few pieces are in both photos"));
+    measured.afterMagnet.reset();
+    CHECK_THAT(measurementText(measured), !Contains("after the magnet"));
+}

@@ -1,0 +1,97 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "report/sweep_words.h"
+
+#include "report/report_words.h"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace swarfbook {
+namespace {
+
+/// "47 % (33 to 63 %)"
+std::string percentWords(const MagneticShare& share) {
+    return fmt::format("{:.0f} % ({:.0f} to {:.0f} %)", 100.0 * share.share, 100.0 * share.low,
+                       100.0 * share.high);
+}
+
+/// "47 % (33 to 63 %) by count, 40 % (25 to 59 %) by area"
+std::string sharesWords(const SweepTally& tally) {
+    if (!tally.byCount || !tally.byArea)
+        return "share not known";
+    return percentWords(*tally.byCount) + " by count, " + percentWords(*tally.byArea) + " by area";
+}
+
+std::string tallyWords(const SweepTally& tally) {
+    return fmt::format("{} gone, {} left, {} not known", tally.gone, tally.left, tally.notKnown);
+}
+
+std::string piecesOf(int count, const char* what) {
+    return fmt::format("{} piece{}{}", count, count == 1 ? "" : "s", what);
+}
+
+std::string movesWords(const MagnetSweep& sweep) {
+    std::string out;
+    if (sweep.moved > 0)
+        out += fmt::format("; {} of those left lay elsewhere", sweep.moved);
+    if (sweep.gained > 0)
+        out += fmt::format("; {} after it that {} not seen before", piecesOf(sweep.gained, ""),
+                           sweep.gained == 1 ? "was" : "were");
+    if (sweep.smaller > 0)
+        out += fmt::format("; {} smaller {} not judged", sweep.smaller,
+                           sweep.smaller == 1 ? "one is" : "ones are");
+    return out;
+}
+
+std::string placeLine(const MagnetSweep& sweep) {
+    return sweep.placeByPieces
+               ? ""
+               : "    too few pieces are in both photos to show that the card lies on the same "
+                 "spot: what is gone rests on that\n";
+}
+
+std::string classLines(const MagnetSweep& sweep) {
+    std::string out;
+    for (const SweepClass& c : sweep.classes) {
+        ClassCount row;
+        row.from = c.from;
+        row.to = c.to;
+        out += fmt::format("    {:<2} {:<16} {:<32} {}\n", c.sizeClass, sizeWords(row),
+                           tallyWords(c.pieces), sharesWords(c.pieces));
+    }
+    return out;
+}
+
+/// Aluminium tells another part than steel does, and both are bright in a photo.
+std::string brightLine(const MagnetSweep& sweep) {
+    const SweepTally& bright = sweep.bright;
+    if (bright.gone + bright.left == 0)
+        return "";
+    if (bright.left == 0)
+        return fmt::format("  bright, not magnetic: none; the magnet took {} of bright metal\n",
+                           piecesOf(bright.gone, ""));
+    return fmt::format("  bright, not magnetic: the magnet left {} of bright metal and took {}. "
+                       "What it leaves may be aluminium, or stainless steel, which is often not "
+                       "magnetic. Draw the magnet over again where fluid may hold steel.\n",
+                       piecesOf(bright.left, ""), bright.gone);
+}
+
+} // namespace
+
+std::string afterMagnetLines(const Measurement& measurement) {
+    if (!measurement.afterMagnet)
+        return "";
+    if (!measurement.afterMagnet->sweep)
+        return "  after the magnet: not known; the second photo was not used\n";
+    const MagnetSweep& sweep = *measurement.afterMagnet->sweep;
+    return fmt::format("  after the magnet: of {} {} of {:.2f} mm or more {}{}\n",
+                       sweep.pieces.before(), sweep.pieces.before() == 1 ? "piece" : "pieces",
+                       sweep.judgedFrom.value(), tallyWords(sweep.pieces), movesWords(sweep)) +
+           placeLine(sweep) +
+           fmt::format("  magnetic (95 % interval): {}\n", sharesWords(sweep.pieces)) +
+           classLines(sweep) + brightLine(sweep);
+}
+
+} // namespace swarfbook
