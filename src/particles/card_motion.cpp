@@ -64,8 +64,8 @@ FoundMotion refined(const Anchors& a, const Anchors& b, CardMotion motion) {
     return {motion, static_cast<int>(agreeing(a, b, motion).size()), false};
 }
 
-bool halfAgree(const FoundMotion& found, std::size_t fewerPieces, int fewest) {
-    return found.agreeing >= fewest && 2 * static_cast<std::size_t>(found.agreeing) >= fewerPieces;
+bool halfAgree(const FoundMotion& found, std::size_t anchors, int fewest) {
+    return found.agreeing >= fewest && 2 * static_cast<std::size_t>(found.agreeing) >= anchors;
 }
 
 /// Two anchors of one photo, far enough apart to show a turn, the larger first.
@@ -152,15 +152,15 @@ bool sizesAlike(const Particle& one, const Particle& other) {
 
 FoundMotion findCardMotion(std::span<const Particle> a, std::span<const Particle> b) {
     const Anchors ofA = anchorsOf(a), ofB = anchorsOf(b);
-    const std::size_t fewer = std::min(ofA.size(), ofB.size());
+    const std::size_t anchors = std::min(ofA.size(), ofB.size());
     FoundMotion asItLies{{}, static_cast<int>(agreeing(ofA, ofB, {}).size()), false};
-    if (halfAgree(asItLies, fewer, fewestAsItLies)) {
+    if (halfAgree(asItLies, anchors, fewestAsItLies)) {
         FoundMotion found = refined(ofA, ofB, {});
         found.byPieces = true;
         return found;
     }
     FoundMotion found = refined(ofA, ofB, bestOfAll(ofA, ofB).motion);
-    found.byPieces = halfAgree(found, fewer, fewestMoved);
+    found.byPieces = halfAgree(found, anchors, fewestMoved);
     return found.byPieces ? found : asItLies;
 }
 

@@ -28,7 +28,7 @@ double drawPieces(const PiecesCanvas& canvas, const ReportedPieces& pieces);
 
 /// "Now: 8 pieces, the 6 largest shown".
 std::string nowTitle(const ReportedPieces& pieces);
-/// "Last visit, 2024-05-13: none that large; its largest pieces of bright metal"; "" without one.
+/// "Last visit, 2024-05-13: none that large; its largest of bright metal"; "" without one.
 std::string beforeTitle(const ReportedPieces& pieces);
 
 } // namespace swarfbook
