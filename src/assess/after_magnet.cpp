@@ -2,24 +2,18 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/after_magnet.h"
 
+#include "assess/card_facts.h"
+
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <utility>
 
 namespace swarfbook {
 namespace {
 
-/// The window by the measured photo's grid, which reaches into its corners.
-CardWindow windowOf(const CardFacts& card) {
-    CardWindow window{card.grid.front().onCard, card.grid.front().onCard};
-    for (const GridPoint& point : card.grid) {
-        window.topLeft = {std::min(window.topLeft.x, point.onCard.x),
-                          std::min(window.topLeft.y, point.onCard.y)};
-        window.bottomRight = {std::max(window.bottomRight.x, point.onCard.x),
-                              std::max(window.bottomRight.y, point.onCard.y)};
-    }
-    return window;
+CardWindow sweptWindow(const CardFacts& card) {
+    const CardRect window = windowOf(card);
+    return {{window.x, window.y}, {window.x + window.width, window.y + window.height}};
 }
 
 /// Why the file cannot be the photo after the magnet, "" where it may be.
@@ -75,8 +69,8 @@ void forget(std::vector<Particle>& pieces) {
 }
 
 void compare(AfterMagnet& use, Measurement& before, Measurement& after) {
-    auto sweep = sweepPieces({*before.debris, windowOf(*before.card)},
-                             {*after.debris, windowOf(*after.card)});
+    auto sweep = sweepPieces({*before.debris, sweptWindow(*before.card)},
+                             {*after.debris, sweptWindow(*after.card)});
     if (!sweep) {
         use.whyNot = "Its pieces do not lie where those of the photo before the magnet lie. Give "
                      "a photo of the same place, the card on the same spot.";

@@ -2,6 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/card_facts.h"
 
+#include <algorithm>
+#include <stdexcept>
+
 namespace swarfbook {
 
 CardFacts cardFactsOf(const CalibratedPhoto& photo, const std::string& serial) {
@@ -24,6 +27,20 @@ CardFacts cardFactsOf(const CalibratedPhoto& photo, const std::string& serial) {
                                   card.mapping.photoFromCard(p)});
         }
     return facts;
+}
+
+CardRect windowOf(const CardFacts& card) {
+    if (card.grid.size() != 25)
+        throw std::logic_error("a measured photo has a grid of 25 points");
+    const PointOnCard first = card.grid.front().onCard;
+    double left = first.x, right = first.x, top = first.y, bottom = first.y;
+    for (const GridPoint& point : card.grid) {
+        left = std::min(left, point.onCard.x);
+        right = std::max(right, point.onCard.x);
+        top = std::min(top, point.onCard.y);
+        bottom = std::max(bottom, point.onCard.y);
+    }
+    return {left, top, right - left, bottom - top};
 }
 
 } // namespace swarfbook

@@ -13,4 +13,8 @@ namespace swarfbook {
 /// code says, else `serial` as it was given, "" when not.
 CardFacts cardFactsOf(const CalibratedPhoto& photo, const std::string& serial);
 
+/// The card's window in true millimetres, from the measurement's own grid.
+/// Throws std::logic_error when the grid is not the 5 x 5 points of a measured photo.
+CardRect windowOf(const CardFacts& card);
+
 } // namespace swarfbook

@@ -149,7 +149,7 @@ class MeasureCommand : public Command {
 
     [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }
 
-    /// Throws EvidenceRefused for a file that is no photo, before anything is measured.
+    /// A file that is not a photo is refused (EvidenceRefused) before anything is measured.
     [[nodiscard]] PhotoFile photoAfterMagnet() const {
         PhotoFile file = readPhoto(afterMagnet_);
         if (!file.photo)

@@ -28,13 +28,13 @@ struct PieceMatches {
 
 /// Finds the pieces of one photo again in another photo of the same place, taken from anywhere.
 ///
-/// What moved the card is found first (findCardMotion). Then pieces are paired by place, size and
-/// type, the best pair first. A piece that is left over on both sides and has moved is known again
-/// by its outline, turned or turned over, only where no other piece of either photo looks as much
-/// like it; small round ones never are. The order of the pieces does not matter, and (b, a) gives
-/// the same pairs as (a, b).
-/// Checked: tests/particles/match_pieces_test.cpp (planted moves, losses, gains, turned and
-/// mirrored arrangements), tests/blackbox/magnet_sweep_test.cpp (photos with truth).
+/// The motion of the card is found first (findCardMotion). Then pieces are paired by place, size
+/// and type, the best pair first. A piece that is left over on both sides and has moved is known
+/// again by its outline, turned or turned over, only where no other piece of either photo looks as
+/// much like it; small round ones never are. The order of the pieces does not matter, and (b, a)
+/// gives the same pairs as (a, b). Checked: tests/particles/match_pieces_test.cpp (planted moves,
+/// losses, gains, turned and mirrored arrangements), tests/blackbox/magnet_sweep_test.cpp (photos
+/// with truth).
 PieceMatches matchPieces(std::span<const Particle> a, std::span<const Particle> b);
 
 /// How much the outlines of two pieces differ, whichever way each lies or is turned over: the root

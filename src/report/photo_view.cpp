@@ -41,20 +41,6 @@ cv::Mat samplingMap(const CardFacts& card, const CardRect& area, double scale, c
 
 } // namespace
 
-CardRect windowOf(const CardFacts& card) {
-    if (card.grid.size() != 25)
-        throw std::logic_error("a measured photo has a grid of 25 points");
-    const PointOnCard first = card.grid.front().onCard;
-    double left = first.x, right = first.x, top = first.y, bottom = first.y;
-    for (const GridPoint& point : card.grid) {
-        left = std::min(left, point.onCard.x);
-        right = std::max(right, point.onCard.x);
-        top = std::min(top, point.onCard.y);
-        bottom = std::max(bottom, point.onCard.y);
-    }
-    return {left, top, right - left, bottom - top};
-}
-
 PhotoView::PhotoView(const cv::Mat& bgr, const CardFacts& card)
     : picture_(bgr), mapping_(card.mapping), printScale_(card.printScale.value) {
     if (bgr.empty() || bgr.type() != CV_8UC3)

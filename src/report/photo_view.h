@@ -2,16 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "assess/measurement.h"
+#include "assess/card_facts.h"
 #include "report/drawing.h"
 
 #include <opencv2/core.hpp>
 
 namespace swarfbook {
-
-/// The card's window in true millimetres, from the measurement's own grid.
-/// Throws std::logic_error when the grid is not the 5 x 5 points of a measured photo.
-CardRect windowOf(const CardFacts& card);
 
 /// A picture together with where the card's plane lies in it.
 class PhotoView {

@@ -64,7 +64,7 @@ std::string classLines(const MagnetSweep& sweep) {
     return out;
 }
 
-/// Aluminium tells another part than steel does, and both are bright in a photo.
+/// Aluminium comes from other parts than steel, and both are bright in a photo.
 std::string brightLine(const MagnetSweep& sweep) {
     const SweepTally& bright = sweep.bright;
     if (bright.gone + bright.left == 0)

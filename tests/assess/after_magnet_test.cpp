@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/after_magnet.h"
 #include "assess/measurement_json.h"
+#include "assess/wide_card.h"
 #include "rendered/used_surface.h"
 
 #include <catch2/catch.hpp>
@@ -116,13 +117,7 @@ TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
         checkNotSwept(swept(after(other, 3)), "do not lie where");
     }
     SECTION("another card") {
-        Drawing drawing;
-        drawing.layout = layoutNamed("wide");
-        Camera camera;
-        camera.distance = 175.0;
-        camera.aim = {95.0, 70.0};
-        checkNotSwept(swept({"after.jpg", std::string(64, 'r'),
-                             photograph(drawing, camera, {1.0, 1.0, 1.5, 1.0, 3})}),
+        checkNotSwept(swept({"after.jpg", std::string(64, 'r'), photoOfBareWideCard()}),
                       "wide card");
     }
     SECTION("the photo of the cleaned place") {

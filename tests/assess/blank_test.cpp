@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/assess.h"
 #include "assess/measurement_json.h"
+#include "assess/wide_card.h"
 #include "cli/run_program.h"
 #include "rendered/used_surface.h"
 
@@ -113,13 +114,7 @@ TEST_CASE("a blank that cannot be used costs nothing of the measurement and says
                      "do not fit those in this photo");
     }
     SECTION("another card") {
-        Drawing drawing;
-        drawing.layout = layoutNamed("wide");
-        Camera camera;
-        camera.distance = 175.0;
-        camera.aim = {95.0, 70.0};
-        checkNotUsed(measuredWith({"blank.jpg", std::string(64, 'c'),
-                                   photograph(drawing, camera, {1.0, 1.0, 1.5, 1.0, 3})}),
+        checkNotUsed(measuredWith({"blank.jpg", std::string(64, 'c'), photoOfBareWideCard()}),
                      "wide card");
     }
 }
