@@ -24,7 +24,7 @@ std::string wrongFile(const PhotoFile& after, const Measurement& before,
     if (after.sha256 == before.photo.sha256)
         return "It is the very photo that is measured. Give a photo of the place taken after the "
                "magnet was drawn over it.";
-    if (options.blank && after.sha256 == options.blank->sha256)
+    if (options.cleanReference && after.sha256 == options.cleanReference->sha256)
         return "It is the photo of the cleaned place. Give a photo taken after the magnet and "
                "before cleaning.";
     return "";

@@ -38,9 +38,9 @@ void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWind
 
 /// Asks where the window does not look like the place that was said.
 void askOfPlace(Measurement& m, const CalibratedPhoto& photo, bool saidWhite) {
-    const WindowLook look = windowLookOf(photo);
+    const WindowLook type = windowLookOf(photo);
     for (std::string& question :
-         saidWhite ? whiteWindowQuestions(look) : cutWindowQuestions(look, m.place == Place::tray))
+         saidWhite ? whiteWindowQuestions(type) : cutWindowQuestions(type, m.place == Place::tray))
         m.cautions.push_back(std::move(question));
 }
 
@@ -50,13 +50,15 @@ struct Tools {
     const DebrisModels& models;
 };
 
-void layBlankUnder(Measurement& m, const PhotoForBlank& photo, const AssessOptions& options,
-                   std::pair<DebrisOptions&, const Tools&> debrisAndTools) {
-    auto [use, picture] = layBlank(*options.blank, photo, debrisAndTools.second.layouts);
+void layCleanReferenceUnder(Measurement& m, const PhotoForCleanReference& photo,
+                            const AssessOptions& options,
+                            std::pair<DebrisOptions&, const Tools&> debrisAndTools) {
+    auto [use, picture] =
+        layCleanReference(*options.cleanReference, photo, debrisAndTools.second.layouts);
     if (!use.used)
-        m.cautions.push_back(blankCaution(use));
-    m.blank = std::move(use);
-    debrisAndTools.first.blank = std::move(picture);
+        m.cautions.push_back(cleanReferenceCaution(use));
+    m.cleanReference = std::move(use);
+    debrisAndTools.first.cleanReference = std::move(picture);
 }
 
 /// The size floor and the sizes as the document keeps them: a photo that is read back from the book
@@ -74,8 +76,8 @@ void roundAsKept(DebrisFinding& debris) {
 void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& tools,
                    const AssessOptions& options) {
     DebrisOptions debris;
-    debris.isPad = liesOnWhite(options);
-    auto window = prepareWindow(photo, debris.isPad);
+    debris.onWhiteCard = liesOnWhite(options);
+    auto window = prepareWindow(photo, debris.onWhiteCard);
     if (!window) {
         m.refusal = window.error();
         return;
@@ -91,16 +93,17 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
     if (m.place == Place::magnet)
         readMagnet(m, photo, *window, debris);
     else
-        askOfPlace(m, photo, debris.isPad);
-    if (options.blank)
-        layBlankUnder(m, {photo, *window, m.photo.sha256, debris.isPad}, options, {debris, tools});
+        askOfPlace(m, photo, debris.onWhiteCard);
+    if (options.cleanReference)
+        layCleanReferenceUnder(m, {photo, *window, m.photo.sha256, debris.onWhiteCard}, options,
+                               {debris, tools});
     m.debris = measureDebris(photo, *window, tools.models, debris);
     roundAsKept(*m.debris);
     const std::span<const Particle> pieces(m.debris->particles); // largest first
     m.debris->sizeSampling =
         m.debris->shownOnly
             ? std::nullopt
-            : sizeSampling(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->isPad);
+            : sizeSampling(pieces.first(piecesFound(*m.debris).fromFloor), m.debris->onWhiteCard);
 }
 
 } // namespace

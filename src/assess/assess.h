@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "assess/blank_photo.h"
+#include "assess/clean_reference.h"
 #include "assess/measurement.h"
 #include "assess/models_on_demand.h"
 #include "assess/photo_file.h"
@@ -21,7 +21,8 @@ struct AssessOptions {
     std::optional<Millimetres> measuredBar; ///< check bar of this very card, by callipers
     std::string serial;                     ///< of the card, "" when not given
     std::optional<bool> windowCutOut;       ///< frame or pad; default: pad for pad/magnet/strained
-    std::shared_ptr<const PhotoFile> blank{}; ///< of the same place cleaned; null when not given
+    std::shared_ptr<const PhotoFile>
+        cleanReference{}; ///< of the same place cleaned; null when not given
     BarOfCard
         barOfCard{}; ///< asked for the check bar of a card that its code names, if no bar is given
 };
@@ -41,8 +42,9 @@ AssessData loadAssessData();
 std::filesystem::path dataFolder();
 
 /// The one pipeline: photo in, findings out. Bytes are decoded, the card found, the window
-/// measured. Never throws for a bad photo: that is Measurement::refusal. A blank that cannot be
-/// used costs nothing of the measurement: Measurement::blank and a caution say why.
+/// measured. Never throws for a bad photo: that is Measurement::refusal. A clean reference that
+/// cannot be used costs nothing of the measurement: Measurement::cleanReference and a caution say
+/// why.
 Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
                             const AssessOptions& options);
 /// The same from a photo that was read before.

@@ -38,16 +38,16 @@ struct CardFacts {
 };
 
 /// A photo of the same place, cleaned, and what it was good for.
-struct BlankUse {
+struct CleanReferenceUse {
     std::string file;   ///< name without its folders
     std::string sha256; ///< of its bytes; empty when it could not be read
     bool used = false;
     std::string whyNot;        ///< not used: what was seen and what to do; else empty
     bool byTexture = false;    ///< laid over the photo by the surface's marks; else by the card
-    double likeness = 0.0;     ///< correlation of both photos where the blank shows marks
+    double likeness = 0.0;     ///< correlation of both photos where the clean reference shows marks
     PointOnCard shift;         ///< true mm by which the card lay elsewhere on the surface
     Degrees turn{};            ///< and by how much it was turned
-    double coveredShare = 0.0; ///< of the window measured that the blank shows
+    double coveredShare = 0.0; ///< of the window measured that the clean reference shows
 };
 
 /// A photo of the same place after a magnet was drawn over it, and what that showed.
@@ -72,7 +72,8 @@ struct Measurement {
     std::optional<DebrisFinding> debris;
     std::optional<MagnetFinding> magnet; ///< place magnet only
     std::vector<std::string> cautions;   ///< what to mind in this photo, with advice; of the photo
-    std::optional<BlankUse> blank;       ///< where a photo of the cleaned place was given
+    std::optional<CleanReferenceUse>
+        cleanReference;                     ///< where a photo of the cleaned place was given
     std::optional<AfterMagnet> afterMagnet; ///< where a photo after a magnet was given
     std::string magnetNote; ///< place magnet: why none was measured and what to do; else empty
 };

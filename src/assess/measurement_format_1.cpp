@@ -14,9 +14,9 @@ using nlohmann::json;
 
 /// The same type's word in format 2; any other text stays as it is.
 std::string presentWord(const std::string& word) {
-    for (int i = 0; i < lookCount; ++i)
-        if (const Look look = static_cast<Look>(i); earlierTypeWord(look) == word)
-            return std::string(typeWord(look));
+    for (int i = 0; i < particleTypeCount; ++i)
+        if (const ParticleType type = static_cast<ParticleType>(i); earlierTypeWord(type) == word)
+            return std::string(typeWord(type));
     return word;
 }
 

@@ -81,9 +81,9 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
                         {"area_u_mm2", rounded(p.area.standardUncertainty, mm2Decimals)},
                         {"length_mm", rounded(p.length, mmDecimals)},
                         {"size_class", textOrNull(p.sizeClass)},
-                        {"type", typeWord(p.look)},
+                        {"type", typeWord(p.type)},
                         {"debris_probability", rounded(p.debrisProbability, shareDecimals)},
-                        {"type_probability", rounded(p.lookProbability, shareDecimals)},
+                        {"type_probability", rounded(p.typeProbability, shareDecimals)},
                         {"glint", rounded(p.glint, 3)},
                         {"ferrous", ferrousJson(p.ferrous)},
                         {"at_edge", p.atEdge},
@@ -96,9 +96,9 @@ ordered_json countsJson(const std::vector<ClassCount>& counts) {
     ordered_json list = ordered_json::array();
     for (const ClassCount& c : counts) {
         ordered_json byType = ordered_json::object();
-        for (std::size_t look = 0; look < c.byLook.size(); ++look)
-            if (c.byLook[look] != 0)
-                byType[std::string(typeWord(static_cast<Look>(look)))] = c.byLook[look];
+        for (std::size_t type = 0; type < c.byType.size(); ++type)
+            if (c.byType[type] != 0)
+                byType[std::string(typeWord(static_cast<ParticleType>(type)))] = c.byType[type];
         const bool openAbove = !std::isfinite(c.to.value());
         list.push_back(
             {{"size_class", text(c.sizeClass)},
@@ -121,7 +121,7 @@ ordered_json windowJson(const DebrisFinding& debris) {
         leftOut.push_back({{"why", text(part.why)}, {"outline_mm", outlineJson(part.outline)}});
     return {{"area_cm2", rounded(debris.windowArea, mmDecimals)},
             {"measured_cm2", rounded(debris.measuredArea, mmDecimals)},
-            {"cut_out", !debris.isPad},
+            {"cut_out", !debris.onWhiteCard},
             {"left_out", std::move(leftOut)}};
 }
 
@@ -157,22 +157,23 @@ ordered_json sharpnessJson(const Measurement& measurement) {
             {"over_window", places.empty() ? ordered_json(nullptr) : std::move(places)}};
 }
 
-ordered_json blankJson(const Measurement& measurement) {
-    if (!measurement.blank)
+ordered_json cleanReferenceJson(const Measurement& measurement) {
+    if (!measurement.cleanReference)
         return nullptr;
-    const BlankUse& blank = *measurement.blank;
-    ordered_json document{{"file", text(blank.file)},
-                          {"sha256", textOrNull(blank.sha256)},
-                          {"used", blank.used},
-                          {"why_not", textOrNull(blank.whyNot)}};
-    if (!blank.used)
+    const CleanReferenceUse& cleanReference = *measurement.cleanReference;
+    ordered_json document{{"file", text(cleanReference.file)},
+                          {"sha256", textOrNull(cleanReference.sha256)},
+                          {"used", cleanReference.used},
+                          {"why_not", textOrNull(cleanReference.whyNot)}};
+    if (!cleanReference.used)
         return document;
-    document["laid_by"] = blank.byTexture ? "surface" : "card";
-    document["likeness"] = rounded(blank.likeness, shareDecimals);
-    document["shift_mm"] = {rounded(blank.shift.x, mmDecimals), rounded(blank.shift.y, mmDecimals)};
-    document["turn_deg"] = rounded(blank.turn, 3);
-    document["covered_share"] = rounded(blank.coveredShare, shareDecimals);
-    document["also_on_blank"] = measurement.debris->alsoOnBlank;
+    document["laid_by"] = cleanReference.byTexture ? "surface" : "card";
+    document["likeness"] = rounded(cleanReference.likeness, shareDecimals);
+    document["shift_mm"] = {rounded(cleanReference.shift.x, mmDecimals),
+                            rounded(cleanReference.shift.y, mmDecimals)};
+    document["turn_deg"] = rounded(cleanReference.turn, 3);
+    document["covered_share"] = rounded(cleanReference.coveredShare, shareDecimals);
+    document["also_on_blank"] = measurement.debris->alsoOnCleanReference;
     return document;
 }
 
@@ -224,7 +225,7 @@ ordered_json toJson(const Measurement& measurement) {
     document["code"] = textOrNull(debris.code);
     document["magnet"] =
         measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
-    document["blank"] = blankJson(measurement);
+    document["blank"] = cleanReferenceJson(measurement);
     document["after_magnet"] =
         measurement.afterMagnet ? toJson(*measurement.afterMagnet) : ordered_json(nullptr);
     document["cautions"] = ordered_json::array();
@@ -248,7 +249,7 @@ ordered_json toJson(const RepeatedFinding& finding) {
     }
     return {{"format", "swarfbook repeats 1"},
             {"photos", finding.photos},
-            {"counts_are", finding.isPad ? "per sample" : "per 100 cm2"},
+            {"counts_are", finding.onWhiteCard ? "per sample" : "per 100 cm2"},
             {"size_floor_mm", rounded(finding.detectionLimit, mmDecimals)},
             {"count", figure(finding.count)},
             {"counts", std::move(classes)},

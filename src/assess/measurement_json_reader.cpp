@@ -72,10 +72,10 @@ std::vector<Particle> particlesFrom(const json& list) {
         p.area = measured<SquareMillimetres>(from, "area_mm2", "area_u_mm2");
         p.length = Millimetres(amount(from, "length_mm"));
         p.sizeClass = textOrEmpty(from, "size_class");
-        p.look = typeFromWord(from.at("type").get<std::string>());
+        p.type = typeFromWord(from.at("type").get<std::string>());
         p.debrisProbability =
             share(from.value("debris_probability", json(1.0))); // older ones do not say
-        p.lookProbability = share(from.at("type_probability"));
+        p.typeProbability = share(from.at("type_probability"));
         p.glint = number(from, "glint");
         p.ferrous = ferrousFrom(from.at("ferrous"));
         p.atEdge = from.at("at_edge").get<bool>();
@@ -100,7 +100,7 @@ std::vector<ClassCount> countsFrom(const json& list) {
         c.intervalLow = checkedNumber(from.at("interval_95").at(0), 0.0);
         c.intervalHigh = checkedNumber(from.at("interval_95").at(1), 0.0);
         for (const auto& [type, pieces] : from.at("by_type").items())
-            c.byLook.at(static_cast<std::size_t>(typeFromWord(type))) = whole(pieces);
+            c.byType.at(static_cast<std::size_t>(typeFromWord(type))) = whole(pieces);
         c.complete = from.at("complete").get<bool>();
         counts.push_back(std::move(c));
     }
@@ -136,7 +136,7 @@ DebrisFinding debrisFrom(const json& document) {
     const json& window = document.at("window");
     debris.windowArea = SquareCentimetres(amount(window, "area_cm2"));
     debris.measuredArea = SquareCentimetres(amount(window, "measured_cm2"));
-    debris.isPad = !window.at("cut_out").get<bool>();
+    debris.onWhiteCard = !window.at("cut_out").get<bool>();
     for (const json& part : window.at("left_out"))
         debris.leftOut.push_back(
             {part.at("why").get<std::string>(), outlineFrom(part.at("outline_mm"))});
@@ -181,25 +181,25 @@ std::vector<EdgeWidths> edgesFrom(const json& sharpness) {
 }
 
 /// Documents of earlier programs do not have it.
-void readBlank(Measurement& measurement, const json& document) {
+void readCleanReference(Measurement& measurement, const json& document) {
     const auto found = document.find("blank");
     if (found == document.end() || found->is_null())
         return;
-    BlankUse blank;
-    blank.file = found->at("file").get<std::string>();
-    blank.sha256 = textOrEmpty(*found, "sha256");
-    blank.used = found->at("used").get<bool>();
-    blank.whyNot = textOrEmpty(*found, "why_not");
-    if (blank.used) {
-        blank.byTexture = found->at("laid_by").get<std::string>() == "surface";
-        blank.likeness = number(*found, "likeness");
-        blank.shift = {checkedNumber(found->at("shift_mm").at(0)),
-                       checkedNumber(found->at("shift_mm").at(1))};
-        blank.turn = Degrees(number(*found, "turn_deg"));
-        blank.coveredShare = number(*found, "covered_share");
-        measurement.debris->alsoOnBlank = whole(found->at("also_on_blank"));
+    CleanReferenceUse cleanReference;
+    cleanReference.file = found->at("file").get<std::string>();
+    cleanReference.sha256 = textOrEmpty(*found, "sha256");
+    cleanReference.used = found->at("used").get<bool>();
+    cleanReference.whyNot = textOrEmpty(*found, "why_not");
+    if (cleanReference.used) {
+        cleanReference.byTexture = found->at("laid_by").get<std::string>() == "surface";
+        cleanReference.likeness = number(*found, "likeness");
+        cleanReference.shift = {checkedNumber(found->at("shift_mm").at(0)),
+                                checkedNumber(found->at("shift_mm").at(1))};
+        cleanReference.turn = Degrees(number(*found, "turn_deg"));
+        cleanReference.coveredShare = number(*found, "covered_share");
+        measurement.debris->alsoOnCleanReference = whole(found->at("also_on_blank"));
     }
-    measurement.blank = std::move(blank);
+    measurement.cleanReference = std::move(cleanReference);
 }
 
 Measurement readMeasurement(const json& document) {
@@ -225,7 +225,7 @@ Measurement readMeasurement(const json& document) {
     measurement.debris = debrisFrom(document);
     if (const json& magnet = document.at("magnet"); !magnet.is_null())
         measurement.magnet = magnetFrom(magnet);
-    readBlank(measurement, document);
+    readCleanReference(measurement, document);
     // Documents of earlier programs do not have it.
     if (const auto after = document.find("after_magnet");
         after != document.end() && !after->is_null())

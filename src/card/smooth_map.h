@@ -11,7 +11,7 @@ namespace swarfbook {
 ///
 /// @param size   of the picture.
 /// @param valueAt  takes a pixel place (cv::Point2d) and gives a Value (float or cv::Vec2f).
-/// Checked: tests/magnet/top_view_test.cpp, tests/debris/blank_surface_test.cpp.
+/// Checked: tests/magnet/top_view_test.cpp, tests/debris/clean_reference_surface_test.cpp.
 template <class Value, class Function> cv::Mat smoothMap(cv::Size size, const Function& valueAt) {
     constexpr int step = 16;
     cv::Mat_<Value> nodes(size.height / step + 3, size.width / step + 3);

@@ -31,7 +31,8 @@ struct GivenPhoto {
     Measurement measurement;
     bool toKeep = false;
     bool toMove = false; ///< it is in the book for another visit or place
-    bool anew = false; ///< it is in the book, measured without this blank or with a damaged finding
+    bool anew = false;   ///< it is in the book, measured without this clean reference or with a
+                         ///< damaged finding
     std::vector<std::byte>
         bytes{}; ///< of its file; empty where they would have taken too much room
 };
@@ -85,7 +86,7 @@ class AddCommand : public Command {
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
         sampling_ = textOf(words, "sampling");
-        blank_ = fileNameOf(words, "blank");
+        cleanReference_ = fileNameOf(words, "blank");
         keepRefused_ = has(words, "keep-refused");
         move_ = has(words, "move");
         book_ = maybeTextOf(words, "book");
@@ -96,8 +97,8 @@ class AddCommand : public Command {
         Book book = bookToMeasureFor(book_);
         const Visit visit = visitMeant(book, asked_);
         visit_ = visit.id;
-        if (!blank_.empty())
-            readBlank();
+        if (!cleanReference_.empty())
+            readCleanReference();
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
         Progress progress(given_.files().size());
@@ -107,12 +108,12 @@ class AddCommand : public Command {
         }
         progress.clear();
         BookTransaction transaction = book.begin();
-        keepBlank(book);
+        keepCleanReference(book);
         std::string told;
         bool allIn = true;
         for (const GivenPhoto& photo : photos) {
             told += photo.toKeep ? kept(book, photo, options) : turnedAway(photo);
-            allIn = allIn && photo.toKeep && withBlank(photo);
+            allIn = allIn && photo.toKeep && withCleanReference(photo);
         }
         transaction.commit();
         nowKept(fmt::format("What was added to visit {} is in the book.", visit_));
@@ -135,8 +136,9 @@ class AddCommand : public Command {
         const auto known =
             bytes ? book.photoBySha256(sha256Hex(bytes.value())) : std::optional<StoredPhoto>();
         const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
-        const bool anew = known && !elsewhere &&
-                          (isDamaged(known->measurement) || otherBlank(known->measurement));
+        const bool anew =
+            known && !elsewhere &&
+            (isDamaged(known->measurement) || otherCleanReference(known->measurement));
         if (known && !anew && !(elsewhere && move_))
             return holding({file, known->measurement, true, false, false}, std::move(*bytes));
         if (!data_)
@@ -193,22 +195,24 @@ class AddCommand : public Command {
         return known.refusal && known.refusal->reason == RefusalReason::findingDamaged;
     }
 
-    /// Whether the photo in the book was measured with another blank than the one given now.
-    [[nodiscard]] bool otherBlank(const Measurement& known) const {
-        return keepsBlank(how_) && !known.refusal &&
-               (!known.blank || known.blank->sha256 != how_.blank->sha256);
+    /// Whether the photo in the book was measured with another clean reference than the one given
+    /// now.
+    [[nodiscard]] bool otherCleanReference(const Measurement& known) const {
+        return keepsCleanReference(how_) && !known.refusal &&
+               (!known.cleanReference ||
+                known.cleanReference->sha256 != how_.cleanReference->sha256);
     }
 
-    void readBlank() {
-        const fs::path file(blank_);
+    void readCleanReference() {
+        const fs::path file(cleanReference_);
         auto bytes = readPhotoFile(file);
-        how_.blank = typedBlank(photoFrom(bytes, file.filename().string()));
-        blankBytes_ = std::move(*bytes);
+        how_.cleanReference = typedCleanReference(photoFrom(bytes, file.filename().string()));
+        cleanReferenceBytes_ = std::move(*bytes);
     }
 
-    void keepBlank(Book& book) const {
-        if (keepsBlank(how_))
-            book.keepBlank(how_.blank->file, blankBytes_);
+    void keepCleanReference(Book& book) const {
+        if (keepsCleanReference(how_))
+            book.keepCleanReference(how_.cleanReference->file, cleanReferenceBytes_);
     }
 
     /// A photo of another day may belong to another visit.
@@ -223,14 +227,14 @@ class AddCommand : public Command {
                 placeOption(photo.measurement.place), visit.id);
     }
 
-    /// Whether the blank given was used; says so when it was not.
-    [[nodiscard]] bool withBlank(const GivenPhoto& photo) const {
-        const auto& use = photo.measurement.blank;
-        if (!how_.blank || !use || use->used)
+    /// Whether the clean reference given was used; says so when it was not.
+    [[nodiscard]] bool withCleanReference(const GivenPhoto& photo) const {
+        const auto& use = photo.measurement.cleanReference;
+        if (!how_.cleanReference || !use || use->used)
             return true;
         std::cerr << fmt::format(
             "swarfbook: {} was measured without the photo of the cleaned place. {}\n",
-            photo.file.string(), blankCaution(*use));
+            photo.file.string(), cleanReferenceCaution(*use));
         return false;
     }
 
@@ -244,8 +248,8 @@ class AddCommand : public Command {
     VisitAsked asked_;
     std::int64_t visit_ = 0; ///< that was meant
     HowMeasured how_;
-    std::string sampling_, blank_;
-    std::vector<std::byte> blankBytes_;
+    std::string sampling_, cleanReference_;
+    std::vector<std::byte> cleanReferenceBytes_;
     bool keepRefused_ = false;
     bool move_ = false;
     std::optional<std::string> book_;

@@ -35,11 +35,11 @@ ordered_json finiteOrNull(double value) {
     return std::isfinite(value) ? ordered_json(value) : ordered_json(nullptr);
 }
 
-std::string typeWords(const LookChange& change) {
-    return change.look ? std::string(typeWord(*change.look)) : "all";
+std::string typeWords(const TypeChange& change) {
+    return change.type ? std::string(typeWord(*change.type)) : "all";
 }
 
-ordered_json changeJson(const LookChange& change) {
+ordered_json changeJson(const TypeChange& change) {
     const RateComparison& c = change.comparison;
     return {{"type", typeWords(change)},
             {"before", {{"count", change.before.count}, {"over", change.before.exposure}}},
@@ -80,7 +80,7 @@ ordered_json largestJson(const std::optional<LargestPiece>& piece) {
 
 ordered_json toJson(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
     ordered_json changes = ordered_json::array();
-    for (const LookChange& change : c.changes)
+    for (const TypeChange& change : c.changes)
         changes.push_back(changeJson(change));
     return {{"format", "swarfbook comparison 3"},
             {"before", c.before},
@@ -112,8 +112,8 @@ std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& sco
                     c.after, placeWord(c.place), c.detectionLimit.value(), c.sentence);
     std::vector<std::vector<std::string>> rows{
         {"type", "then", "now", "ratio of rates", "95 %", "chance", "proven"}};
-    for (const LookChange& change : c.changes)
-        rows.push_back({change.look ? std::string(typeWord(*change.look)) : "all pieces",
+    for (const TypeChange& change : c.changes)
+        rows.push_back({change.type ? std::string(typeWord(*change.type)) : "all pieces",
                         fmt::format("{}", change.before.count),
                         fmt::format("{}", change.after.count), ratioText(change.comparison),
                         limitsText(change.comparison), chanceWords(change.comparison.pTwoSided),

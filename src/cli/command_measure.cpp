@@ -71,7 +71,7 @@ class MeasureCommand : public Command {
             options_.windowCutOut = has(words, "cut");
         if (const auto bar = numberOf(words, "measured-bar", "79.6"))
             options_.measuredBar = Millimetres(*bar);
-        blank_ = fileNameOf(words, "blank");
+        cleanReference_ = fileNameOf(words, "blank");
         afterMagnet_ = fileNameOf(words, "after-magnet");
         if (!afterMagnet_.empty() && options_.place == Place::magnet)
             throw UsageError("The fuzz on a magnet is magnetic: --after-magnet goes with debris of "
@@ -101,8 +101,8 @@ class MeasureCommand : public Command {
             planPictures();
         const AssessData data = loadAssessData();
         data.models.startLoading();
-        if (!blank_.empty())
-            options_.blank = typedBlank(readPhoto(blank_));
+        if (!cleanReference_.empty())
+            options_.cleanReference = typedCleanReference(readPhoto(cleanReference_));
         if (!afterMagnet_.empty())
             after_ = photoAfterMagnet();
         int code = done;
@@ -111,7 +111,7 @@ class MeasureCommand : public Command {
         for (std::size_t i = 0; i < files().size(); ++i) {
             progress.next(GivenPhotos::nameOf(files()[i]));
             const Measurement m = measureOne(i, data, progress);
-            if (m.refusal || (m.blank && !m.blank->used) ||
+            if (m.refusal || (m.cleanReference && !m.cleanReference->used) ||
                 (m.afterMagnet && !m.afterMagnet->sweep))
                 code = refused;
             if (!m.refusal && !m.debris->shownOnly)
@@ -176,7 +176,7 @@ class MeasureCommand : public Command {
                                          files().size()));
         for (const fs::path& photo : files())
             outputs_.addInput(photo);
-        outputs_.addInput(blank_);
+        outputs_.addInput(cleanReference_);
         outputs_.addInput(afterMagnet_);
         std::set<std::string> taken; // in lower case: some disks take A and a for the same
         for (const fs::path& photo : files()) {
@@ -223,10 +223,10 @@ class MeasureCommand : public Command {
         if (m.afterMagnet && !m.afterMagnet->sweep)
             std::cerr << fmt::format("swarfbook: {} was measured. {}\n", file.string(),
                                      afterMagnetCaution(*m.afterMagnet));
-        if (m.blank && !m.blank->used)
+        if (m.cleanReference && !m.cleanReference->used)
             std::cerr << fmt::format(
                 "swarfbook: {} was measured without the photo of the cleaned place. {}\n",
-                file.string(), blankCaution(*m.blank));
+                file.string(), cleanReferenceCaution(*m.cleanReference));
         if (!annotated_.empty())
             writeAnnotated(std::move(upright), m, pictures_[number]);
         return m;
@@ -251,7 +251,7 @@ class MeasureCommand : public Command {
     GivenPhotos given_;
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
-    std::string annotated_, blank_, afterMagnet_;
+    std::string annotated_, cleanReference_, afterMagnet_;
     std::optional<PhotoFile> after_; ///< where --after-magnet is given
     std::optional<std::string> book_;
     AnnotationOptions drawing_;

@@ -74,8 +74,8 @@ std::string piecesText(const StoredPhoto& photo) {
         rows.push_back({fmt::format("{}", piece.id),
                         fmt::format("{:.2f} ± {:.2f} mm", piece.maxFeret.value.value(),
                                     1.96 * piece.maxFeret.standardUncertainty.value()),
-                        std::string(typeWord(piece.look)),
-                        fmt::format("{:.0f} %", 100.0 * piece.chanceOfLook()),
+                        std::string(typeWord(piece.type)),
+                        fmt::format("{:.0f} %", 100.0 * piece.chanceOfType()),
                         fmt::format("{:.1f},{:.1f}", piece.centre.x, piece.centre.y),
                         corrected != photo.corrected.end() ? "corrected by hand"
                         : piece.mayBeNone()                ? "doubtful"

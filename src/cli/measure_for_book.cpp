@@ -28,7 +28,7 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     AssessOptions options;
     options.place = how.place;
     options.serial = how.serial;
-    options.blank = how.blank;
+    options.cleanReference = how.cleanReference;
     options.barOfCard = barsOf(book);
     const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
     if (card)
@@ -48,26 +48,27 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     return options;
 }
 
-std::shared_ptr<const PhotoFile> typedBlank(PhotoFile file) {
-    auto blank = std::make_shared<const PhotoFile>(std::move(file));
-    if (!blank->photo)
+std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file) {
+    auto cleanReference = std::make_shared<const PhotoFile>(std::move(file));
+    if (!cleanReference->photo)
         throw EvidenceRefused(fmt::format("The photo of the cleaned place cannot be used, so "
                                           "nothing was measured. {} {}",
-                                          blank->photo.error().detail,
-                                          blank->photo.error().advice));
-    return blank;
+                                          cleanReference->photo.error().detail,
+                                          cleanReference->photo.error().advice));
+    return cleanReference;
 }
 
-bool keepsBlank(const HowMeasured& how) {
-    return how.blank && how.blank->photo;
+bool keepsCleanReference(const HowMeasured& how) {
+    return how.cleanReference && how.cleanReference->photo;
 }
 
 std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
     FindingOptions options;
     options.place = how.place;
     options.serial = how.serial;
-    if (keepsBlank(how))
-        options.blank = FindingOptions::Blank{how.blank->sha256, readableText(how.blank->file)};
+    if (keepsCleanReference(how))
+        options.cleanReference = FindingOptions::CleanReference{
+            how.cleanReference->sha256, readableText(how.cleanReference->file)};
     options.typedBarMm = how.typedBarMm;
     if (used.measuredBar)
         options.measuredBarMm = used.measuredBar->value();
@@ -103,14 +104,15 @@ Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& d
 
 namespace {
 
-/// The book's blanks, each read when it is first asked for.
-class KeptBlanks {
+/// The book's clean references, each read when it is first asked for.
+class KeptCleanReferences {
   public:
-    explicit KeptBlanks(const Book& book) : book_(book) {}
+    explicit KeptCleanReferences(const Book& book) : book_(book) {}
 
     /// PhotoLost when the book has it no longer, or changed.
-    std::shared_ptr<const PhotoFile> blank(const std::string& sha256, const std::string& file) {
-        auto& one = blanks_[{sha256, file}];
+    std::shared_ptr<const PhotoFile> cleanReference(const std::string& sha256,
+                                                    const std::string& file) {
+        auto& one = cleanReferences_[{sha256, file}];
         if (!one)
             one = std::make_shared<const PhotoFile>(photoFrom(book_.originalBytes(sha256), file));
         return one;
@@ -118,18 +120,20 @@ class KeptBlanks {
 
   private:
     const Book& book_;
-    std::map<std::pair<std::string, std::string>, std::shared_ptr<const PhotoFile>> blanks_;
+    std::map<std::pair<std::string, std::string>, std::shared_ptr<const PhotoFile>>
+        cleanReferences_;
 };
 
 /// `how` as it was kept with the photo's finding.
-HowMeasured howMeasured(KeptBlanks& blanks, const StoredPhoto& photo) {
+HowMeasured howMeasured(KeptCleanReferences& cleanReferences, const StoredPhoto& photo) {
     const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
     HowMeasured how;
     how.place = photo.place; // which may have been put right since
     how.serial = options.serial;
     how.typedBarMm = options.typedBarMm;
-    if (options.blank)
-        how.blank = blanks.blank(options.blank->sha256, options.blank->file);
+    if (options.cleanReference)
+        how.cleanReference = cleanReferences.cleanReference(options.cleanReference->sha256,
+                                                            options.cleanReference->file);
     return how;
 }
 
@@ -145,12 +149,12 @@ struct MeasuredAgain {
 /// What a visit is measured again by.
 struct MeasuringTools {
     const AssessData& data;
-    KeptBlanks& blanks;
+    KeptCleanReferences& cleanReferences;
 };
 
 MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const StoredPhoto& photo) {
     try {
-        const HowMeasured how = howMeasured(by.blanks, photo);
+        const HowMeasured how = howMeasured(by.cleanReferences, photo);
         Measurement now = measureForBook(
             book, photoFrom(book.originalBytes(photo.sha256), photo.fileName), by.data, how);
         now.photo.file = photo.fileName;
@@ -203,12 +207,12 @@ MeasuredVisit measureAgain(Book& book, std::int64_t visitId) {
                                           visitId));
     const AssessData data = loadAssessData();
     data.models.startLoading();
-    KeptBlanks blanks(book);
+    KeptCleanReferences cleanReferences(book);
     std::vector<MeasuredAgain> all;
     Progress progress(photos.size());
     for (const StoredPhoto& photo : photos) {
         progress.next(photo.fileName);
-        all.push_back(measuredAgain(book, {data, blanks}, photo));
+        all.push_back(measuredAgain(book, {data, cleanReferences}, photo));
     }
     progress.clear();
     MeasuredVisit visit{"", done};

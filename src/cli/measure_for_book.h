@@ -14,9 +14,10 @@ namespace swarfbook::cli {
 /// How a photo of a visit is measured: what the user said of it, without the book's part.
 struct HowMeasured {
     Place place = Place::pad;
-    std::string serial;                       ///< of the card, "" when not given
-    std::optional<double> typedBarMm;         ///< its check bar, as typed with the photo
-    std::shared_ptr<const PhotoFile> blank{}; ///< of the same place cleaned; null when not given
+    std::string serial;               ///< of the card, "" when not given
+    std::optional<double> typedBarMm; ///< its check bar, as typed with the photo
+    std::shared_ptr<const PhotoFile>
+        cleanReference{}; ///< of the same place cleaned; null when not given
 };
 
 /// What to hand to assess, the card's check bar taken from the book where it was not typed; where
@@ -26,10 +27,10 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 
 /// The photo of the cleaned place that --blank names. EvidenceRefused when that is no photo:
 /// without it the marks of the place would be taken for debris.
-std::shared_ptr<const PhotoFile> typedBlank(PhotoFile file);
+std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file);
 
-/// Whether there is a blank that can be kept: one that is a photo.
-bool keepsBlank(const HowMeasured& how);
+/// Whether there is a clean reference that can be kept: one that is a photo.
+bool keepsCleanReference(const HowMeasured& how);
 
 /// `how` as the JSON kept with a finding.
 std::string optionsText(const HowMeasured& how, const AssessOptions& used);

@@ -59,8 +59,8 @@ std::vector<std::string> wordsOfLine(const std::string& line) {
     char quote = 0;
     for (std::size_t i = 0; i < line.size(); ++i) {
         const char c = line[i];
-        const bool blank = c == ' ' || c == '\t' || c == '\r';
-        if (quote == 0 && blank) {
+        const bool cleanReference = c == ' ' || c == '\t' || c == '\r';
+        if (quote == 0 && cleanReference) {
             inWord = false;
             continue;
         }

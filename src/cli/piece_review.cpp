@@ -29,7 +29,8 @@ bool isCorrected(const StoredPhoto& photo, const Particle& piece) {
 std::vector<Particle> piecesToAsk(const StoredPhoto& photo) {
     std::vector<Particle> list;
     for (const Particle& piece : photo.measurement.debris->particles)
-        if (list.size() < largestAsked && piece.look != Look::fibre && !isCorrected(photo, piece))
+        if (list.size() < largestAsked && piece.type != ParticleType::fibre &&
+            !isCorrected(photo, piece))
             list.push_back(piece);
     const std::size_t largest = list.size();
     for (const Particle& piece : photo.measurement.debris->particles) {
@@ -44,8 +45,8 @@ std::vector<Particle> piecesToAsk(const StoredPhoto& photo) {
 std::string inWords(const Particle& piece) {
     return fmt::format("Piece {}: {:.2f} ± {:.2f} mm, {} ({:.0f} %){}", piece.id,
                        piece.maxFeret.value.value(),
-                       1.96 * piece.maxFeret.standardUncertainty.value(), typeWord(piece.look),
-                       100.0 * piece.chanceOfLook(), piece.mayBeNone() ? ", doubtful" : "");
+                       1.96 * piece.maxFeret.standardUncertainty.value(), typeWord(piece.type),
+                       100.0 * piece.chanceOfType(), piece.mayBeNone() ? ", doubtful" : "");
 }
 
 std::string listOfWords() {

@@ -18,11 +18,12 @@
 namespace swarfbook {
 namespace {
 
-constexpr double outlinePixels = 0.35;  // of a sub-pixel contour's two ends; handbook of digitised
-                                        // discs: 0.2 to 0.4 px
-constexpr double mostlyExplained = 0.5; // by the blank: half of what stands out of a candidate
-constexpr double mostlyBlue = 0.3;      // sealant with a flake on it is sealant; ours
-constexpr double leastMeasured = 0.6;   // of the window, else glare is the answer
+constexpr double outlinePixels = 0.35; // of a sub-pixel contour's two ends; handbook of digitised
+                                       // discs: 0.2 to 0.4 px
+constexpr double mostlyExplained =
+    0.5;                           // by the clean reference: half of what stands out of a candidate
+constexpr double mostlyBlue = 0.3; // sealant with a flake on it is sealant; ours
+constexpr double leastMeasured = 0.6; // of the window, else glare is the answer
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
     const double outline = outlinePixels / photo.trueScale().value();
@@ -59,9 +60,9 @@ std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModel
         if (p.maxFeret.value < smallest)
             return std::nullopt;
         const bool blue = blueShare(photo, window.crop, candidates[i]) > mostlyBlue;
-        p.look = blue ? Look::undecided : opinion.look;
+        p.type = blue ? ParticleType::unidentified : opinion.type;
         p.debrisProbability = opinion.debris;
-        p.lookProbability = blue ? 0.0 : opinion.lookProbability;
+        p.typeProbability = blue ? 0.0 : opinion.typeProbability;
         p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
         return p;
     };
@@ -118,12 +119,12 @@ CalibratedPhoto underFrame(CalibratedPhoto photo) {
     return photo;
 }
 
-Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad) {
+Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool onWhiteCard) {
     // A printed line is 0.2 mm wide; a cut edge has the paper's thickness and its shadow.
     PreparedWindow window;
-    window.crop = cropWindow(photo, Millimetres(isPad ? 0.25 : 0.4));
+    window.crop = cropWindow(photo, Millimetres(onWhiteCard ? 0.25 : 0.4));
     window.windowArea = insideArea(photo, window.crop);
-    window.leftOut = leaveOutGlare(photo, window.crop, isPad);
+    window.leftOut = leaveOutGlare(photo, window.crop, onWhiteCard);
     const double unglared = insideArea(photo, window.crop) / window.windowArea;
     if (unglared < leastMeasured)
         return Refusal{RefusalReason::glare,
@@ -172,7 +173,7 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     if (!options.excluded.empty())
         keepInside(crop, options.excluded);
     DebrisFinding finding;
-    finding.isPad = options.isPad;
+    finding.onWhiteCard = options.onWhiteCard;
     finding.windowArea = toSquareCentimetres(window.windowArea);
     finding.measuredArea = toSquareCentimetres(options.excluded.empty() ? window.measuredArea
                                                                         : insideArea(photo, crop));
@@ -180,12 +181,14 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     const PieceMaps maps = models.pieces.judge(photo, crop);
     const double noise = surfaceNoise(crop);
     std::vector<FoundPiece> found = findDebris({photo, crop, maps, noise}, models);
-    if (options.blank) {
+    if (options.cleanReference) {
         const ContrastField field = contrastField(crop);
-        const BlankSurface surface = surfaceByBlank(crop, field, *options.blank);
-        finding.alsoOnBlank = static_cast<int>(std::erase_if(found, [&](const FoundPiece& one) {
-            return shareExplained(one.candidate, field, surface) > mostlyExplained;
-        }));
+        const CleanReferenceSurface surface =
+            surfaceByCleanReference(crop, field, *options.cleanReference);
+        finding.alsoOnCleanReference =
+            static_cast<int>(std::erase_if(found, [&](const FoundPiece& one) {
+                return shareExplained(one.candidate, field, surface) > mostlyExplained;
+            }));
     }
     const SeeingConditions conditions = seeingConditions(photo, noise, found);
     finding.resolutionLimit = conditions.resolutionLimit;
@@ -195,12 +198,12 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     numberBySize(finding.particles);
     finding.shownOnly = shownOnly(
         expectedAgreement(finding.particles, models.detection, conditions, photo.trueScale()),
-        models.detection, options.isPad);
+        models.detection, options.onWhiteCard);
     if (finding.shownOnly)
         return finding;
     const CardRect& w = photo.card.layout.window;
     const double scale = photo.printScale.value;
-    const CountOptions count{options.isPad, finding.measuredArea, finding.detectionLimit,
+    const CountOptions count{options.onWhiteCard, finding.measuredArea, finding.detectionLimit,
                              finding.resolutionLimit};
     finding.counts = countByClass(
         finding.particles, {Millimetres(w.width * scale), Millimetres(w.height * scale)}, count);

@@ -4,8 +4,8 @@
 
 #include "base/result.h"
 #include "card/calibrated_photo.h"
-#include "debris/blank_surface.h"
 #include "debris/candidate.h"
+#include "debris/clean_reference_surface.h"
 #include "debris/contact_trust.h"
 #include "debris/detection_limit.h"
 #include "debris/piece_network.h"
@@ -33,9 +33,10 @@ struct DebrisModels {
 
 /// How a window is to be measured.
 struct DebrisOptions {
-    bool isPad = true; ///< the card's own white window; false: cut out, the surface shows
-    cv::Mat excluded;  ///< CV_8U of the crop's size, 255 where a magnet lies; may be empty
-    std::optional<BlankPicture> blank{}; ///< the same surface cleaned, where a photo of it is given
+    bool onWhiteCard = true; ///< the card's own white window; false: cut out, the surface shows
+    cv::Mat excluded;        ///< CV_8U of the crop's size, 255 where a magnet lies; may be empty
+    std::optional<CleanReferencePicture>
+        cleanReference{}; ///< the same surface cleaned, where a photo of it is given
 };
 
 /// The same photo with its surface lowered under the frame, by the thickness of card stock.
@@ -43,7 +44,7 @@ CalibratedPhoto underFrame(CalibratedPhoto photo);
 
 /// Cuts out the window and leaves glare and deep shadow out.
 /// Refuses glare or too_dark where less than 60 % of the window is left to measure.
-Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
+Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool onWhiteCard);
 
 /// Finds, outlines, measures and judges what lies in the window, counts it by size class.
 ///
@@ -51,15 +52,15 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool isPad);
 ///         size floor from which hardly any is missed. The longest side carries the correction of
 ///         PieceTrust; standard uncertainties hold outline and piece (from PieceTrust), a third of
 ///         a pixel, the scale of the fit and of the print. What PieceTrust takes for no debris is
-///         left out. What a blank shows as well is no debris; how many that were stands in
-///         `alsoOnBlank`. Where the photo itself says that its counts would be wrong, `shownOnly`
-///         is set and nothing is counted (photo_trust.h).
+///         left out. What a clean reference shows as well is no debris; how many that were stands
+///         in `alsoOnBlank`. Where the photo itself says that its counts would be wrong,
+///         `shownOnly` is set and nothing is counted (photo_trust.h).
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,
                             const DebrisModels& models, const DebrisOptions& options);
 
-/// One candidate's outline as a particle, without its look; `correction` goes into the Ferets.
+/// One candidate's outline as a particle, without its type; `correction` goes into the Ferets.
 Particle particleFromOutline(const CalibratedPhoto& photo, const WindowCrop& crop,
                              const Candidate& candidate, const SizeCorrection& correction);
 

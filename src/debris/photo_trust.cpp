@@ -34,7 +34,7 @@ ExpectedAgreement expectedAgreement(const std::vector<Particle>& pieces,
 }
 
 std::optional<ShownOnly> shownOnly(const ExpectedAgreement& expected,
-                                   const DetectionModel& detection, bool isPad) {
+                                   const DetectionModel& detection, bool onWhiteCard) {
     if (expected.balance() >= detection.leastBalance())
         return std::nullopt;
     return ShownOnly{
@@ -42,10 +42,11 @@ std::optional<ShownOnly> shownOnly(const ExpectedAgreement& expected,
             "On this surface in this light about {:.0f} of 100 pieces are found, and {:.0f} "
             "of 100 finds are debris: too few to count.",
             100.0 * expected.recall, 100.0 * expected.precision),
-        isPad ? "Look at the marked pieces by eye. Take the photo again in soft light from above, "
-                "with the phone held still."
-              : "Look at the marked pieces by eye. Spread the debris on the white window of the "
-                "close card and take a photo of that."};
+        onWhiteCard
+            ? "Look at the marked pieces by eye. Take the photo again in soft light from above, "
+              "with the phone held still."
+            : "Look at the marked pieces by eye. Spread the debris on the white window of the "
+              "close card and take a photo of that."};
 }
 
 } // namespace swarfbook

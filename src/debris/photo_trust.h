@@ -29,6 +29,6 @@ ExpectedAgreement expectedAgreement(const std::vector<Particle>& pieces,
 /// How well this picks out the photos that would be counted wrongly: models/network.md.
 /// Checked: tests/debris/photo_trust_test.cpp.
 std::optional<ShownOnly> shownOnly(const ExpectedAgreement& expected,
-                                   const DetectionModel& detection, bool isPad);
+                                   const DetectionModel& detection, bool onWhiteCard);
 
 } // namespace swarfbook

@@ -19,7 +19,7 @@ struct PieceMaps {
     cv::Mat piece; ///< CV_8U of the crop's size: a piece covers the pixel; 0 where not inside
     cv::Mat seam;  ///< CV_8U of the crop's size: two pieces meet there
     /// CV_8U of half the crop's size, rounded up: the shares, 1 in all, of bright metal, yellow
-    /// metal, lining, polymer and fibre in 2 x 2 pixels. They and the seam are 0 where none of
+    /// metal, lining, plastic and fibre in 2 x 2 pixels. They and the seam are 0 where none of
     /// these pixels is a piece by a tenth.
     std::array<cv::Mat, 5> types;
 };

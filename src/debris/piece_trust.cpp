@@ -12,10 +12,11 @@ namespace {
 
 constexpr double mostLog = 0.25;                           // no size is corrected by more
 constexpr double leastRelative = 0.01, mostRelative = 0.5; // relative
-constexpr std::size_t looks = lookCount - 1;               // undecided is no answer of the network
+constexpr std::size_t statedTypes =
+    particleTypeCount - 1; // unidentified is no answer of the network
 
-bool isMetal(Look look) {
-    return look == Look::brightMetal || look == Look::yellowMetal;
+bool isMetal(ParticleType type) {
+    return type == ParticleType::brightMetal || type == ParticleType::yellowMetal;
 }
 
 } // namespace
@@ -26,11 +27,11 @@ PieceTrust PieceTrust::load(const std::filesystem::path& file) {
         checkFeatures(document, featureNames());
         PieceTrust trust;
         trust.debris_ = networkFrom(document.at("debris"), featureCount, 1);
-        trust.look_ = networkFrom(document.at("type"), featureCount, looks);
+        trust.type_ = networkFrom(document.at("type"), featureCount, statedTypes);
         trust.size_ = networkFrom(document.at("size"), featureCount, 1);
         trust.spread_ = networkFrom(document.at("spread"), featureCount, 1);
         trust.debrisThreshold_ = probabilityFrom(document.at("debris_probability"));
-        trust.lookThreshold_ = probabilityFrom(document.at("type_probability"));
+        trust.typeThreshold_ = probabilityFrom(document.at("type_probability"));
         trust.metalThreshold_ = probabilityFrom(document.at("metal_probability"));
         return trust;
     });
@@ -39,18 +40,18 @@ PieceTrust PieceTrust::load(const std::filesystem::path& file) {
 PieceOpinion PieceTrust::judge(const Features& features) const {
     PieceOpinion opinion;
     opinion.debris = 1.0 / (1.0 + std::exp(-debris_.answer(features).front()));
-    const std::vector<double> answers = look_.answer(features);
+    const std::vector<double> answers = type_.answer(features);
     const auto best = std::max_element(answers.begin(), answers.end());
     double sum = 0.0, metal = 0.0;
-    for (std::size_t look = 0; look < answers.size(); ++look) {
-        const double share = std::exp(answers[look] - *best);
+    for (std::size_t type = 0; type < answers.size(); ++type) {
+        const double share = std::exp(answers[type] - *best);
         sum += share;
-        metal += isMetal(static_cast<Look>(look)) ? share : 0.0;
+        metal += isMetal(static_cast<ParticleType>(type)) ? share : 0.0;
     }
-    opinion.lookProbability = 1.0 / sum;
+    opinion.typeProbability = 1.0 / sum;
     const bool sure = std::max(metal, sum - metal) >= metalThreshold_ * sum;
-    if (sure && opinion.lookProbability >= lookThreshold_)
-        opinion.look = static_cast<Look>(best - answers.begin());
+    if (sure && opinion.typeProbability >= typeThreshold_)
+        opinion.type = static_cast<ParticleType>(best - answers.begin());
     return opinion;
 }
 

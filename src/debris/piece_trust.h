@@ -13,10 +13,11 @@ namespace swarfbook {
 
 /// What is said of one piece that the network shows.
 struct PieceOpinion {
-    double debris = 0.0;          ///< probability that it is debris at all
-    Look look = Look::undecided;  ///< the most probable one, undecided when none is probable
-                                  ///< enough, nor whether it is metal
-    double lookProbability = 0.0; ///< of the most probable look, given that it is debris
+    double debris = 0.0; ///< probability that it is debris at all
+    ParticleType type =
+        ParticleType::unidentified; ///< the most probable one, unidentified when none
+                                    ///< is probable enough, nor whether it is metal
+    double typeProbability = 0.0;   ///< of the most probable type, given that it is debris
 };
 
 /// What the outline misses or takes in: tips that the lens blurs away, a part of the piece's own
@@ -44,11 +45,12 @@ class PieceTrust {
 
   private:
     DenseNetwork debris_; ///< log-odds
-    DenseNetwork look_;   ///< log-probabilities of the looks but for a constant, undecided left out
+    DenseNetwork
+        type_; ///< log-probabilities of the types but for a constant, unidentified left out
     DenseNetwork size_;   ///< log of the factor
     DenseNetwork spread_; ///< log of the relative uncertainty
     double debrisThreshold_ = 0.5;
-    double lookThreshold_ = 0.5;
+    double typeThreshold_ = 0.5;
     double metalThreshold_ = 0.5; ///< that it is metal, or that it is none
 };
 

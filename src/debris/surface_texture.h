@@ -28,7 +28,7 @@ struct SurfaceTexture {
 cv::Rect2d viewedArea(const CalibratedPhoto& photo);
 
 /// The texture of this area, seen from above at this scale. What the window left out is not known.
-/// Checked: tests/debris/blank_surface_test.cpp.
+/// Checked: tests/debris/clean_reference_surface_test.cpp.
 SurfaceTexture textureOf(const SurfacePhoto& surface, const cv::Rect2d& area, double pxPerMm);
 
 /// Whether the surface varies so little that it shows no texture.

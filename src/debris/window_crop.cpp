@@ -154,11 +154,12 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
     return crop;
 }
 
-std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop, bool isPad) {
+std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop,
+                                   bool onWhiteCard) {
     constexpr double smallestMm2 = 2.0; // a flake's facet may wash out; a mirrored lamp is larger
     // A lamp in shiny paper hides what lies there. Bare metal, brighter than paper, washes out too,
     // but as long as grain shows in it, so does debris. Means of a cell, both found by trial.
-    const int full = isPad ? 252 : 254;
+    const int full = onWhiteCard ? 252 : 254;
     const cv::Mat glare = cellsWhere(crop.reduced, [full](const cv::Vec3b& c) {
         return (c[0] >= full) + (c[1] >= full) + (c[2] >= full) >= 2;
     });

@@ -40,7 +40,8 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin);
 /// Takes washed-out parts (two channels at the top of the range over at least 2 mm2; on another
 /// surface than the card's paper without any grain in them) out of `crop.inside`. @return what was
 /// taken out, largest first, true mm.
-std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop, bool isPad);
+std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop,
+                                   bool onWhiteCard);
 
 /// Takes parts too dark to tell anything in (all channels under code 16 over at least 20 mm2) out
 /// of `crop.inside`. @return what was taken out, largest first, true mm.

@@ -124,7 +124,7 @@ std::optional<DebrisItem> itemByHand(const VisitFindings& findings, Where place)
 bool settleUndecided(const VisitFindings& findings, const PhotoDebris& photos,
                      std::vector<DebrisItem>& items) {
     bool left = false;
-    for (const auto& [place, count] : photos.undecidedLarge) {
+    for (const auto& [place, count] : photos.unidentifiedLarge) {
         std::optional<DebrisItem> item = itemByHand(findings, place);
         if (!item) {
             left |= HandTests(findings, place).contradiction(TradeSize::s3).empty();
@@ -260,7 +260,7 @@ std::vector<DebrisItem> allItems(const VisitFindings& findings, const PhotoDebri
     addGlitter(findings.fluid, items);
     applyHandTests(findings, items);
     takeOutContradicted(findings, items, facts);
-    facts.undecidedLarge = settleUndecided(findings, photos, items);
+    facts.unidentifiedLarge = settleUndecided(findings, photos, items);
     addFelt(findings, items);
     return items;
 }

@@ -37,7 +37,7 @@ struct DebrisItem {
     bool seenBefore = false;
     PlasticPart part = PlasticPart::notSaid; ///< of plastic, by eye
     bool fromPhoto = false;
-    bool beyondDoubt = false; ///< photo only: a piece of S4 whose look is all but certain
+    bool beyondDoubt = false; ///< photo only: a piece of S4 whose type is all but certain
     long count = 0;           ///< photo only
     bool nearPlenty = false;  ///< the count's 95 % limits hold the border of "plenty"
     std::string sentence;     ///< "bright metal, 12 pieces of 0.5 to 1 mm in pan.jpg"
@@ -51,8 +51,8 @@ struct PhotoDebris {
     std::optional<Coat> coat; ///< of the magnet
     std::string coatSentence;
     int measured = 0, refused = 0;
-    std::map<Where, long> undecidedLarge; ///< pieces of S3 and above whose look no photo shows
-    std::string retake;                   ///< advice of the first refusal
+    std::map<Where, long> unidentifiedLarge; ///< pieces of S3 and above whose type no photo shows
+    std::string retake;                      ///< advice of the first refusal
     std::vector<std::string> notKnown;
     std::vector<Where> places;
 };
@@ -75,7 +75,7 @@ struct DebrisFacts {
 
     const DebrisItem* stopMetal = nullptr;    ///< metal of S3 and above, proven
     const DebrisItem* doubtfulStop = nullptr; ///< such pieces in photos alone
-    bool undecidedLarge = false;
+    bool unidentifiedLarge = false;
     const DebrisItem* yellow = nullptr;      ///< most of it, S1 and above or glitter
     const DebrisItem* nonMagnetic = nullptr; ///< bright, magnet leaves it
     const DebrisItem* steel = nullptr;       ///< bright, magnetic or not said, S1 and above

@@ -12,7 +12,7 @@ bool DebrisFacts::placeSeen(Where place) const {
 }
 
 bool DebrisFacts::onlyFinesOrSpecks() const {
-    if (!inspected || stopMetal != nullptr || doubtfulStop != nullptr || undecidedLarge ||
+    if (!inspected || stopMetal != nullptr || doubtfulStop != nullptr || unidentifiedLarge ||
         friction >= Friction::heavy || milky)
         return false;
     for (const DebrisItem& item : items)

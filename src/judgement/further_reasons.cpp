@@ -114,7 +114,7 @@ void partsAgainst(const Facts& facts, Draft& draft) {
 void trendReasons(const Facts& facts, Draft& draft) {
     if (!facts.change)
         return;
-    const LookChange& all = facts.change->changes.front();
+    const TypeChange& all = facts.change->changes.front();
     const bool rises = all.proven && all.comparison.low > 1.0;
     const std::string sentence =
         "Since visit " + std::to_string(facts.change->before) + ": " + facts.change->sentence;

@@ -57,7 +57,7 @@ bool tracedToNothing(const Facts& facts) {
 
 bool metalMayBeCleaned(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
-    if (d.stopMetal != nullptr || d.doubtfulStop != nullptr || d.undecidedLarge)
+    if (d.stopMetal != nullptr || d.doubtfulStop != nullptr || d.unidentifiedLarge)
         return false;
     if (onlyAFewMetal(d) || tracedToNothing(facts))
         return true;

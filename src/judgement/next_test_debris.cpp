@@ -131,7 +131,7 @@ MaybeTest traceSoftDebris(const Facts& facts) {
 MaybeTest lookAtPieces(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     const bool feltAlone = d.feel == Feel::felt && !d.anyMetal() && d.friction < Friction::pieces;
-    if (!d.undecidedLarge && !feltAlone)
+    if (!d.unidentifiedLarge && !feltAlone)
         return std::nullopt;
     const std::string why =
         feltAlone ? "Something can be felt, and what can be felt is no wear dust."

@@ -46,20 +46,20 @@ TradeSize tradeSize(const Particle& p, const SuggestionModel& m, End end) {
 
 /// What a piece surely is. Lint counts for nothing, and nor does what is no debris at all.
 std::optional<DebrisKind> kindOf(const Particle& p, const SuggestionModel& m) {
-    if ((p.look == Look::fibre ? p.lookProbability : p.chanceOfLook()) < m.sureOfLook)
+    if ((p.type == ParticleType::fibre ? p.typeProbability : p.chanceOfType()) < m.sureOfType)
         return std::nullopt;
-    switch (p.look) {
-    case Look::brightMetal:
+    switch (p.type) {
+    case ParticleType::brightMetal:
         return DebrisKind::brightMetal;
-    case Look::yellowMetal:
+    case ParticleType::yellowMetal:
         return DebrisKind::yellowMetal;
-    case Look::lining:
+    case ParticleType::lining:
         return DebrisKind::lining;
-    case Look::polymer:
+    case ParticleType::plastic:
         return DebrisKind::plastic;
-    case Look::fibre:
+    case ParticleType::fibre:
         return DebrisKind::lint;
-    case Look::undecided:
+    case ParticleType::unidentified:
         break;
     }
     return std::nullopt;
@@ -114,7 +114,7 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt
         const auto kind = kindOf(p, m);
         if (!kind) {
             if (size >= TradeSize::s3)
-                ++result.undecidedLarge[whereOf(photo.place)];
+                ++result.unidentifiedLarge[whereOf(photo.place)];
             continue;
         }
         DebrisItem& item = groups[{*kind, size}];
@@ -123,7 +123,7 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt
         item.size = size;
         item.fromPhoto = true;
         item.magnetic = p.ferrous != Ferrous::notKnown ? p.ferrous : item.magnetic;
-        item.beyondDoubt |= size == TradeSize::s4 && p.chanceOfLook() >= m.beyondDoubt;
+        item.beyondDoubt |= size == TradeSize::s4 && p.chanceOfType() >= m.beyondDoubt;
         item.pieces.push_back(piece);
         ++item.count;
     }
@@ -225,7 +225,7 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
             addCoat(*photo.magnet, model, readAt.coat, result);
     }
     long undecided = 0;
-    for (const auto& [place, count] : result.undecidedLarge)
+    for (const auto& [place, count] : result.unidentifiedLarge)
         undecided += count;
     if (undecided > 0)
         result.notKnown.push_back(undecided == 1

@@ -61,7 +61,7 @@ void fillDebris(SuggestionModel& m) {
     m.s2From = Millimetres(m.limit("size_s2_from").value);
     m.s3From = Millimetres(m.limit("size_s3_from").value);
     m.s4From = Millimetres(m.limit("size_s4_from").value);
-    m.sureOfLook = m.limit("sure_of_type").value;
+    m.sureOfType = m.limit("sure_of_type").value;
     m.plentyFrom = static_cast<long>(m.limit("plenty_from").value);
     m.beyondDoubt = m.limit("beyond_doubt").value;
     m.coatF1Share = m.limit("coat_f1_share").value;

@@ -57,7 +57,7 @@ struct SuggestionModel {
     SolenoidLimits solenoids;
     BoreLimits bores;
     Millimetres s1From, s2From, s3From, s4From; ///< trade size classes by longest side
-    double sureOfLook = 0.8;   ///< probability from which a photo's look is believed
+    double sureOfType = 0.8;   ///< probability from which a photo's type is believed
     long plentyFrom = 10;      ///< pieces in one photo
     double beyondDoubt = 0.99; ///< probability from which a photo alone proves
     double coatF1Share = 0.0, coatF2Share = 0.0; ///< covered share from which F1, F2

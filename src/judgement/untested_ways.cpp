@@ -78,7 +78,7 @@ bool wholeCoil(const SolenoidVerdict* v) {
 /// Pieces that a hand can pick up: seen singly, felt, or left open by a photo.
 bool anyPieces(const DebrisFacts& d) {
     const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
-    return felt || d.undecidedLarge || d.doubtfulStop != nullptr ||
+    return felt || d.unidentifiedLarge || d.doubtfulStop != nullptr ||
            std::any_of(d.items.begin(), d.items.end(), [](const auto& i) { return !isFine(i); });
 }
 

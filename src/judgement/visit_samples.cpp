@@ -49,7 +49,8 @@ VisitSample sampleOf(const VisitEvidence& visit, Place place) {
         if (sample.repeats.empty())
             sample.sampling = photo.sampling;
         if (photo.sampling == sample.sampling &&
-            (sample.repeats.empty() || sample.repeats.front().isPad == photo.finding->isPad))
+            (sample.repeats.empty() ||
+             sample.repeats.front().onWhiteCard == photo.finding->onWhiteCard))
             sample.repeats.push_back(*photo.finding);
     }
     if (sample.repeats.empty())

@@ -35,10 +35,10 @@ struct Load {
 Load loadOf(const DebrisFinding& finding, Millimetres floor, const WearScoreModel& model) {
     Load load;
     for (const Particle& p : finding.particles) {
-        if (p.maxFeret.value < floor || (!finding.isPad && p.atEdge))
+        if (p.maxFeret.value < floor || (!finding.onWhiteCard && p.atEdge))
             continue;
         const double weight =
-            sizeWeight(model, p.maxFeret.value) * model.byLook.at(static_cast<std::size_t>(p.look));
+            sizeWeight(model, p.maxFeret.value) * model.byType.at(static_cast<std::size_t>(p.type));
         load.value += weight;
         load.variance += weight * weight;
         load.largestWeight = std::max(load.largestWeight, weight);
@@ -48,7 +48,7 @@ Load loadOf(const DebrisFinding& finding, Millimetres floor, const WearScoreMode
 
 double exposureOf(const DebrisFinding& finding, Kilometres since) {
     const double distance = since.value() / 10000.0;
-    return finding.isPad ? distance : finding.measuredArea.value() / 100.0 * distance;
+    return finding.onWhiteCard ? distance : finding.measuredArea.value() / 100.0 * distance;
 }
 
 /// Load of the magnet's coat; its standard uncertainty squared in `variance`.
@@ -79,7 +79,7 @@ Repeats repeatsOf(const VisitEvidence& visit, Place place, Millimetres floor,
     Repeats repeats;
     for (const DebrisSample& photo : visit.samples) {
         if (photo.place != place || !photo.finding || photo.sampling != sample.sampling ||
-            photo.finding->isPad != sample.repeats.front().isPad)
+            photo.finding->onWhiteCard != sample.repeats.front().onWhiteCard)
             continue;
         const double exposure = exposureOf(*photo.finding, since);
         Load load = loadOf(*photo.finding, floor, model);
@@ -153,7 +153,7 @@ std::optional<NoWearScore> whyNone(const VisitEvidence& visit, Place place) {
     if (sample.sampling.empty())
         return NoWearScore{"How the sample was taken is not recorded, so its amount means nothing.",
                            "Say it when adding the photo: --sampling \"whole pan floor, wiped\"."};
-    if (!sample.repeats.front().isPad && !(sample.repeats.front().measuredArea.value() > 0.0))
+    if (!sample.repeats.front().onWhiteCard && !(sample.repeats.front().measuredArea.value() > 0.0))
         return NoWearScore{"The photo has no measured area.", "Measure the photo again."};
     return std::nullopt;
 }

@@ -21,7 +21,7 @@ struct WearScoreModel {
     };
     std::string version;
     std::vector<SizeWeight> bySize;   ///< rising in size and in weight
-    std::vector<double> byLook;       ///< indexed by Look
+    std::vector<double> byType;       ///< indexed by Look
     double coatWeight = 0.0;          ///< of a fully covered magnet
     double overhangWeightPerMm = 0.0; ///< of the mean overhang
     double halfLoad = 0.0;            ///< weighted load per 10,000 km that scores 50

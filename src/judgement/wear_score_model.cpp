@@ -34,14 +34,14 @@ void readSizes(const json& from, WearScoreModel& model) {
         throw std::invalid_argument("\"by_size\" is empty");
 }
 
-void readLooks(const json& from, WearScoreModel& model) {
-    model.byLook.assign(lookCount, 0.0);
-    for (int look = 0; look < lookCount; ++look) {
-        const std::string name(typeWord(static_cast<Look>(look)));
+void readTypes(const json& from, WearScoreModel& model) {
+    model.byType.assign(particleTypeCount, 0.0);
+    for (int type = 0; type < particleTypeCount; ++type) {
+        const std::string name(typeWord(static_cast<ParticleType>(type)));
         const double weight = from.at("by_type").at(name).at("weight").get<double>();
         if (weight < 0.0)
             throw std::invalid_argument(fmt::format("the weight of \"{}\" is negative", name));
-        model.byLook.at(static_cast<std::size_t>(look)) = weight;
+        model.byType.at(static_cast<std::size_t>(type)) = weight;
     }
 }
 
@@ -51,7 +51,7 @@ WearScoreModel readWearScoreModel(const json& from) {
     if (model.version != "swarfbook wear score 1")
         throw std::invalid_argument("its format is not \"swarfbook wear score 1\"");
     readSizes(from, model);
-    readLooks(from, model);
+    readTypes(from, model);
     model.coatWeight = positive(from, "coat_weight");
     model.overhangWeightPerMm = positive(from, "overhang_weight_per_mm");
     model.halfLoad = positive(from, "half_load");

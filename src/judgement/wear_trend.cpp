@@ -29,7 +29,7 @@ std::vector<ScoredVisit> comparableScores(const Evidence& evidence, Place place,
     const auto take = [&](const VisitEvidence& visit) {
         const auto sample = maybeSample(visit, place);
         if (!sample || !visit.odometer || sample->sampling != last->sampling ||
-            sample->repeats.front().isPad != last->repeats.front().isPad ||
+            sample->repeats.front().onWhiteCard != last->repeats.front().onWhiteCard ||
             std::holds_alternative<NoWearScore>(wearScore(visit, place, floor, model)))
             return;
         alike.push_back(&visit);

@@ -87,8 +87,8 @@ Particle pieceFrom(const TopView& view, const std::vector<cv::Point>& edge,
                   SquareMillimetres(lengthError * (shape.maxFeret + shape.minFeret) / 2.0)};
     piece.length = Millimetres(shape.maxFeret);
     piece.sizeClass = sizeClassOf(toMicrometres(piece.maxFeret.value));
-    piece.look = Look::brightMetal;
-    piece.lookProbability = 0.8;
+    piece.type = ParticleType::brightMetal;
+    piece.typeProbability = 0.8;
     return piece;
 }
 

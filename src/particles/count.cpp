@@ -17,12 +17,12 @@ void addIfInClass(ClassCount& c, const Particle& particle, double weight) {
         return;
     c.count += 1;
     c.weighted += weight;
-    c.byLook.at(static_cast<std::size_t>(particle.look)) += 1;
+    c.byType.at(static_cast<std::size_t>(particle.type)) += 1;
 }
 
 /// Turns the counts of one class into a rate with its interval.
 void finish(ClassCount& c, const CountOptions& options) {
-    const double perUnit = options.isPad ? 1.0 : 100.0 / options.measuredArea.value();
+    const double perUnit = options.onWhiteCard ? 1.0 : 100.0 / options.measuredArea.value();
     const double meanWeight = c.count == 0 ? 1.0 : c.weighted / c.count;
     const auto [low, high] = poissonInterval95(c.count);
     c.per100Cm2 = c.weighted * perUnit;
@@ -65,14 +65,14 @@ double edgeWeight(const Particle& particle, const WindowSize& window) {
 
 std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
                                      const WindowSize& window, const CountOptions& options) {
-    if (!options.isPad && !(options.measuredArea.value() > 0.0))
+    if (!options.onWhiteCard && !(options.measuredArea.value() > 0.0))
         throw std::logic_error("counting on a frame needs the measured area");
     std::vector<ClassCount> counts = emptyClasses(options.resolutionLimit);
     for (const Particle& particle : particles) {
         if (particle.maxFeret.value < options.resolutionLimit ||
-            (!options.isPad && particle.atEdge))
+            (!options.onWhiteCard && particle.atEdge))
             continue;
-        const double weight = options.isPad ? 1.0 : edgeWeight(particle, window);
+        const double weight = options.onWhiteCard ? 1.0 : edgeWeight(particle, window);
         for (ClassCount& c : counts)
             addIfInClass(c, particle, weight);
     }
@@ -94,7 +94,8 @@ std::string cleanlinessCode(const std::vector<ClassCount>& counts, const CountOp
     for (const ClassCount& c : counts)
         if (c.complete)
             entries.push_back({c.sizeClass, c.weighted});
-    return options.isPad ? codePerComponent(entries) : codePerArea(entries, options.measuredArea);
+    return options.onWhiteCard ? codePerComponent(entries)
+                               : codePerArea(entries, options.measuredArea);
 }
 
 } // namespace swarfbook

@@ -17,7 +17,7 @@ struct WindowSize {
 
 /// How particles are to be counted.
 struct CountOptions {
-    bool isPad = false;             ///< the whole sample lies in the window
+    bool onWhiteCard = false;       ///< the whole sample lies in the window
     SquareCentimetres measuredArea; ///< window less what was left out; over 0 on a frame
     Millimetres detectionLimit;     ///< classes that reach below it are not complete
     Millimetres resolutionLimit;    ///< particles below it are not counted

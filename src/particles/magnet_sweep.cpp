@@ -44,7 +44,7 @@ bool inView(const SweptPhoto& photo, PointOnCard at, double size) {
 }
 
 bool sure(const Particle& piece) {
-    return !piece.mayBeNone() && !piece.atEdge && piece.look != Look::fibre;
+    return !piece.mayBeNone() && !piece.atEdge && piece.type != ParticleType::fibre;
 }
 
 std::size_t surePieces(const SweptPhoto& photo, Millimetres from) {
@@ -161,7 +161,7 @@ Ferrous judged(const Pair& pair, std::size_t i) {
     if (const PiecePair* found = pair.ofBefore[i])
         return halved(pair, *found) ? Ferrous::notKnown : Ferrous::no;
     const PointOnCard at = pair.matches.motion.onSecond(piece.centre);
-    if (piece.look == Look::fibre || !inView(pair.after, at, sizeOf(piece)) ||
+    if (piece.type == ParticleType::fibre || !inView(pair.after, at, sizeOf(piece)) ||
         covered(pair, piece) || mayBeNearby(pair, piece))
         return Ferrous::notKnown;
     return Ferrous::yes;
@@ -207,8 +207,8 @@ template <class Which> SweepTally tallyOf(const Pieces& pieces, const Which& whi
 void countUp(MagnetSweep& sweep, const Pieces& pieces) {
     const auto large = [&](const Particle& p) { return p.maxFeret.value >= sweep.judgedFrom; };
     sweep.pieces = tallyOf(pieces, large);
-    sweep.bright =
-        tallyOf(pieces, [&](const Particle& p) { return large(p) && p.look == Look::brightMetal; });
+    sweep.bright = tallyOf(
+        pieces, [&](const Particle& p) { return large(p) && p.type == ParticleType::brightMetal; });
     for (const SizeClass& known : sizeClasses()) {
         SweepTally tally = tallyOf(pieces, [&](const Particle& p) {
             const Micrometres size = toMicrometres(p.maxFeret.value);

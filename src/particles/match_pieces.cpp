@@ -107,10 +107,11 @@ double costAtPlace(const Particle& a, const Particle& b, const CardMotion& motio
     const double apart = std::hypot(at.x - b.centre.x, at.y - b.centre.y) / placeTolerance(a, b);
     if (apart > 1.0 || !sizesAlike(a, b))
         return infinite;
-    const bool unsure = a.look == Look::undecided || b.look == Look::undecided;
+    const bool unsure =
+        a.type == ParticleType::unidentified || b.type == ParticleType::unidentified;
     return apart + std::abs(std::log(a.maxFeret.value / b.maxFeret.value)) +
            0.5 * std::abs(std::log(a.area.value / b.area.value)) +
-           (a.look == b.look ? 0.0
+           (a.type == b.type ? 0.0
             : unsure         ? 0.1
                              : 0.3);
 }

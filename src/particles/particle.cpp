@@ -8,7 +8,7 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::array<std::string_view, lookCount> typeWords{
+constexpr std::array<std::string_view, particleTypeCount> typeWords{
     "bright metal", "yellow metal", "lining", "plastic", "fibre", "unidentified"};
 constexpr std::array<std::string_view, 6> placeNames{"pan",  "magnet", "filter",
                                                      "tray", "pad",    "strained"};
@@ -24,16 +24,16 @@ Enum fromName(const std::array<std::string_view, n>& names, std::string_view nam
 
 } // namespace
 
-std::string_view typeWord(Look look) {
-    return typeWords.at(static_cast<std::size_t>(look));
+std::string_view typeWord(ParticleType type) {
+    return typeWords.at(static_cast<std::size_t>(type));
 }
-Look typeFromWord(std::string_view word) {
-    return fromName<Look>(typeWords, word, "type");
+ParticleType typeFromWord(std::string_view word) {
+    return fromName<ParticleType>(typeWords, word, "type");
 }
-std::string_view earlierTypeWord(Look look) {
-    return look == Look::polymer     ? "polymer"
-           : look == Look::undecided ? "undecided"
-                                     : typeWord(look);
+std::string_view earlierTypeWord(ParticleType type) {
+    return type == ParticleType::plastic        ? "polymer"
+           : type == ParticleType::unidentified ? "undecided"
+                                                : typeWord(type);
 }
 std::string_view placeName(Place place) {
     return placeNames.at(static_cast<std::size_t>(place));

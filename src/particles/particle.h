@@ -12,16 +12,16 @@
 namespace swarfbook {
 
 /// What a photo can show of a material.
-enum class Look { brightMetal, yellowMetal, lining, polymer, fibre, undecided };
-inline constexpr int lookCount = 6;
+enum class ParticleType { brightMetal, yellowMetal, lining, plastic, fibre, unidentified };
+inline constexpr int particleTypeCount = 6;
 /// The type's word, for people and in documents: "bright metal", "yellow metal", "lining",
 /// "plastic", "fibre", "unidentified".
-std::string_view typeWord(Look look);
+std::string_view typeWord(ParticleType type);
 /// Inverse of typeWord; throws std::invalid_argument.
-Look typeFromWord(std::string_view word);
+ParticleType typeFromWord(std::string_view word);
 /// The type's word in measurement documents of format 1 and in the files of `models/`: as
 /// typeWord, but "polymer" and "undecided".
-std::string_view earlierTypeWord(Look look);
+std::string_view earlierTypeWord(ParticleType type);
 
 /// A photo cannot show it; a magnet step or the technician's entry can.
 enum class Ferrous { notKnown, yes, no };
@@ -45,17 +45,17 @@ struct Particle {
     Measured<SquareMillimetres> area;
     Millimetres length;    ///< geodesic length (ISO 9276-6); = maxFeret if compact
     std::string sizeClass; ///< ISO 16232 letter by maxFeret, "" below class B
-    Look look = Look::undecided;
+    ParticleType type = ParticleType::unidentified;
     double debrisProbability = 1.0; ///< that it is debris at all, 0 to 1
-    double lookProbability = 0.0;   ///< of `look`, given that it is debris, 0 to 1
+    double typeProbability = 0.0;   ///< of `type`, given that it is debris, 0 to 1
     double glint = 0.0;             ///< brightest part / card white nearby, linear light
     Ferrous ferrous = Ferrous::notKnown;
     bool atEdge = false;              ///< touches the window's edge
     bool mayBeSeveral = false;        ///< touching pieces that could not be split
     std::vector<PointOnCard> outline; ///< closed polygon, true mm
 
-    /// That it is debris, and of `look`.
-    [[nodiscard]] double chanceOfLook() const { return debrisProbability * lookProbability; }
+    /// That it is debris, and of `type`.
+    [[nodiscard]] double chanceOfType() const { return debrisProbability * typeProbability; }
     /// Counted, but less than four times in five rightly; ours.
     [[nodiscard]] bool mayBeNone() const { return debrisProbability < 0.8; }
 };
@@ -69,7 +69,7 @@ struct ClassCount {
     double weighted = 0.0;  ///< Miles-Lantuejoul weighted (frame); = count on a pad
     double per100Cm2 = 0.0; ///< weighted / measured area; on a pad: per sample
     double intervalLow = 0.0, intervalHigh = 0.0; ///< 95 % (Poisson, scaled as per100Cm2)
-    std::vector<int> byLook = std::vector<int>(lookCount, 0); ///< indexed by Look
+    std::vector<int> byType = std::vector<int>(particleTypeCount, 0); ///< indexed by Look
     bool complete = true; ///< false: it reaches below the size floor and is a lower bound
 };
 
@@ -100,16 +100,17 @@ struct DebrisFinding {
     Millimetres
         detectionLimit; ///< from here up nine of ten are found, threads apart (detection_limit.h)
     Millimetres
-        resolutionLimit; ///< nothing smaller is shown; from here to the floor some are missed
-    bool isPad = false;  ///< whole sample in view: no edge weights, per sample
+        resolutionLimit;      ///< nothing smaller is shown; from here to the floor some are missed
+    bool onWhiteCard = false; ///< whole sample in view: no edge weights, per sample
     SquareCentimetres windowArea;
     SquareCentimetres measuredArea;
     std::vector<LeftOut> leftOut;
     std::vector<Particle> particles;          ///< largest first
     std::vector<ClassCount> counts;           ///< classes from `resolutionLimit` up
     std::optional<SizeSampling> sizeSampling; ///< from 3 pieces on
-    int alsoOnBlank = 0; ///< finds left out because a photo of the cleaned place shows them too
-    std::string code;    ///< ISO 16232 code, "" where the area is not known
+    int alsoOnCleanReference =
+        0;            ///< finds left out because a photo of the cleaned place shows them too
+    std::string code; ///< ISO 16232 code, "" where the area is not known
     /// Where set, the pieces are to be looked at by eye: there are no counts, no code, and nothing
     /// may rest on them (photo_trust.h).
     std::optional<ShownOnly> shownOnly;

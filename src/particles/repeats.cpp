@@ -51,7 +51,7 @@ void addInterval(RepeatedFigure& figure, const MeanPieces& mean, std::size_t pho
 /// What one piece adds to a photo's figures: 1 on a pad; on a frame its mean edge weight over the
 /// area.
 double perPiece(const DebrisFinding& finding) {
-    if (finding.isPad)
+    if (finding.onWhiteCard)
         return 1.0;
     double seen = 0.0, figure = 0.0;
     for (const ClassCount& c : finding.counts) {
@@ -67,7 +67,7 @@ int piecesBetween(const DebrisFinding& finding, Micrometres from, Micrometres to
     return static_cast<int>(
         std::count_if(finding.particles.begin(), finding.particles.end(), [&](const Particle& p) {
             const Micrometres size = toMicrometres(p.maxFeret.value);
-            return size >= from && size < to && (finding.isPad || !p.atEdge);
+            return size >= from && size < to && (finding.onWhiteCard || !p.atEdge);
         }));
 }
 
@@ -99,7 +99,7 @@ double coveredShare(const DebrisFinding& finding, Millimetres floor) {
 /// What can be asked for again.
 bool askedFor(const Particle& piece, Millimetres floor) {
     return piece.maxFeret.value >= floor && !piece.mayBeNone() && !piece.atEdge &&
-           piece.look != Look::fibre;
+           piece.type != ParticleType::fibre;
 }
 
 std::optional<double> foundAgain(std::span<const DebrisFinding> repeats, Millimetres floor) {
@@ -127,9 +127,9 @@ RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats) {
         throw std::logic_error("no findings to combine");
     RepeatedFinding out;
     out.photos = static_cast<int>(repeats.size());
-    out.isPad = repeats.front().isPad;
+    out.onWhiteCard = repeats.front().onWhiteCard;
     for (const DebrisFinding& finding : repeats) {
-        if (finding.isPad != out.isPad)
+        if (finding.onWhiteCard != out.onWhiteCard)
             throw std::logic_error("a pad and a frame are no repeats of one sample");
         out.detectionLimit = std::max(out.detectionLimit, finding.detectionLimit);
     }

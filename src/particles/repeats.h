@@ -27,7 +27,7 @@ struct RepeatedClass {
 /// Several photos of one sample as one finding.
 struct RepeatedFinding {
     int photos = 0;
-    bool isPad = false;
+    bool onWhiteCard = false;
     Millimetres detectionLimit; ///< common to all: the largest of theirs
     RepeatedFigure count;       ///< pieces at and above it, per sample or per 100 cm2
     std::vector<RepeatedClass>

@@ -62,10 +62,10 @@ double offOfMean(double spread, int pieces, const MeanSought& mean) {
     return u95 * std::sqrt(relativeVariance(spread, mean) / pieces);
 }
 
-std::optional<SizeSampling> sizeSampling(std::span<const Particle> particles, bool isPad) {
+std::optional<SizeSampling> sizeSampling(std::span<const Particle> particles, bool onWhiteCard) {
     std::vector<double> sizes;
     for (const Particle& p : particles)
-        if ((isPad || !p.atEdge) && p.maxFeret.value.value() > 0.0)
+        if ((onWhiteCard || !p.atEdge) && p.maxFeret.value.value() > 0.0)
             sizes.push_back(p.maxFeret.value.value());
     if (sizes.size() < 3)
         return std::nullopt;

@@ -32,6 +32,6 @@ double offOfMean(double spread, int pieces, const MeanSought& mean);
 /// inside count.
 /// @return nothing for fewer than 3 pieces; from fewer than 6 the median has no 95 % interval, and
 ///         its limits are 0.
-std::optional<SizeSampling> sizeSampling(std::span<const Particle> particles, bool isPad);
+std::optional<SizeSampling> sizeSampling(std::span<const Particle> particles, bool onWhiteCard);
 
 } // namespace swarfbook

@@ -185,8 +185,8 @@ class Book {
     [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
     /// Keeps a photo of a cleaned place that findings are made with; one that is there stays.
     /// @return its SHA-256, under which originalPhoto and originalBytes give it back.
-    std::string keepBlank(const std::string& fileName, std::span<const std::byte> bytes);
-    /// The original's file, of a photo or a blank. PhotoLost when it is missing.
+    std::string keepCleanReference(const std::string& fileName, std::span<const std::byte> bytes);
+    /// The original's file, of a photo or a clean reference. PhotoLost when it is missing.
     [[nodiscard]] std::filesystem::path originalPhoto(const std::string& sha256) const;
     /// The original's bytes. PhotoLost when missing or no longer those of its SHA-256.
     [[nodiscard]] std::vector<std::byte> originalBytes(const std::string& sha256) const;

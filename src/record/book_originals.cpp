@@ -57,7 +57,8 @@ void keepOriginal(const fs::path& folder, Database& database, const PhotoName& p
         database.whenDecided([store, photo](bool committed) { store.settle(photo, committed); });
 }
 
-std::string Book::keepBlank(const std::string& fileName, std::span<const std::byte> bytes) {
+std::string Book::keepCleanReference(const std::string& fileName,
+                                     std::span<const std::byte> bytes) {
     const std::string sha256 = sha256Hex(bytes);
     const std::string_view extension = photoExtension(bytes);
     BookTransaction transaction = begin();

@@ -32,24 +32,25 @@ std::optional<double> barMm(const json& from, const char* key) {
     return mm && *mm > 0.0 && *mm <= longestMm ? mm : std::nullopt;
 }
 
-std::optional<FindingOptions::Blank> blankFrom(const json& options) {
-    const auto blank = member<json>(options, "blank").value_or(json());
-    const auto sha256 = member<std::string>(blank, "sha256");
-    const auto file = member<std::string>(blank, "file");
+std::optional<FindingOptions::CleanReference> cleanReferenceFrom(const json& options) {
+    const auto cleanReference = member<json>(options, "blank").value_or(json());
+    const auto sha256 = member<std::string>(cleanReference, "sha256");
+    const auto file = member<std::string>(cleanReference, "file");
     if (!sha256 || !file || !isSha256(*sha256))
         return std::nullopt;
-    return FindingOptions::Blank{*sha256, *file};
+    return FindingOptions::CleanReference{*sha256, *file};
 }
 
 } // namespace
 
 std::string textOf(const FindingOptions& options) {
-    json blank = nullptr;
-    if (options.blank)
-        blank = {{"sha256", options.blank->sha256}, {"file", options.blank->file}};
+    json cleanReference = nullptr;
+    if (options.cleanReference)
+        cleanReference = {{"sha256", options.cleanReference->sha256},
+                          {"file", options.cleanReference->file}};
     return json{{"place", placeName(options.place)},
                 {"serial", options.serial.empty() ? json(nullptr) : json(options.serial)},
-                {"blank", blank},
+                {"blank", cleanReference},
                 {"typed_bar_mm", lengthOrNull(options.typedBarMm)},
                 {"measured_bar_mm", lengthOrNull(options.measuredBarMm)}}
         .dump();
@@ -66,7 +67,7 @@ std::optional<FindingOptions> findingOptionsFrom(std::string_view text) {
         options.place = Place::pad;
     }
     options.serial = member<std::string>(from, "serial").value_or("");
-    options.blank = blankFrom(from);
+    options.cleanReference = cleanReferenceFrom(from);
     options.typedBarMm = barMm(from, "typed_bar_mm");
     options.measuredBarMm = barMm(from, "measured_bar_mm");
     return options;

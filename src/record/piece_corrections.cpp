@@ -38,19 +38,20 @@ void countAnew(const CardFacts& card, DebrisFinding& debris) {
     if (debris.shownOnly)
         return;
     CountOptions options;
-    options.isPad = debris.isPad;
+    options.onWhiteCard = debris.onWhiteCard;
     options.measuredArea = debris.measuredArea;
     options.detectionLimit = debris.detectionLimit;
     options.resolutionLimit = debris.resolutionLimit;
     debris.counts = countByClass(debris.particles, windowOfGrid(card), options);
     debris.code = cleanlinessCode(debris.counts, options);
     const std::span<const Particle> pieces(debris.particles); // largest first
-    debris.sizeSampling = sizeSampling(pieces.first(piecesFound(debris).fromFloor), debris.isPad);
+    debris.sizeSampling =
+        sizeSampling(pieces.first(piecesFound(debris).fromFloor), debris.onWhiteCard);
 }
 
 void become(Particle& piece, const std::string& said) {
-    piece.look = typeFromWord(said);
-    piece.lookProbability = 1.0;
+    piece.type = typeFromWord(said);
+    piece.typeProbability = 1.0;
     piece.debrisProbability = 1.0;
 }
 
@@ -84,7 +85,7 @@ std::vector<CorrectedPiece> applyCorrections(Measurement& measurement,
         if (found == nullptr)
             continue;
         corrected.back().piece = found->id;
-        corrected.back().measuredAs = typeWord(found->look);
+        corrected.back().measuredAs = typeWord(found->type);
         if (correction.said == "not debris" || correction.said == "left over")
             gone.push_back(found->id);
         else

@@ -43,9 +43,9 @@ class Verification {
 
   private:
     /// One part may find that book.db cannot be read further; the others go on.
-    template <class Part> void part(const Part& look) {
+    template <class Part> void part(const Part& type) {
         try {
-            look();
+            type();
         } catch (const ToolError& error) {
             databaseFault(error.what());
         }

@@ -4,13 +4,13 @@
 
 #include "report/drawing.h"
 #include "report/hatching.h"
-#include "report/look_marks.h"
 #include "report/mark_letters.h"
 #include "report/outline_spots.h"
 #include "report/photo_legend.h"
 #include "report/photo_view.h"
 #include "report/picture_room.h"
 #include "report/scale_bar.h"
+#include "report/type_marks.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -218,7 +218,7 @@ int drawMarks(Marker& marker, const Measurement& measurement, bool letters) {
     for (const LeftOut& part : debris.leftOut)
         marker.leftOut(part);
     marker.pieces(debris.particles, [](const Particle& particle) -> const OutlineMark& {
-        return markOf(particle.look);
+        return markOf(particle.type);
     });
     if (measurement.magnet)
         marker.magnet(*measurement.magnet);

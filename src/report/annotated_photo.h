@@ -25,11 +25,11 @@ struct AnnotationOptions {
     /// Outlines, letters, hatching; without them the bare picture, its window and its legend.
     bool marks = true;
     bool letters = true; ///< with marks: the letters beside the pieces
-    /// The band below the picture: scale bar, looks with counts, size floor, what was left out.
+    /// The band below the picture: scale bar, types with counts, size limit, what was left out.
     bool legend = true;
 };
 
-/// The photo with what was measured in it: outlines by look (line rhythm, lightness and letter, so
+/// The photo with what was measured in it: outlines by type (line rhythm, lightness and letter, so
 /// that it can be printed grey), a letter or a tick in place of the outline of a piece under 0.3
 /// mm, which an outline would hide, parts left out hatched, the window's edge, the magnet's outline
 /// and slivers; below it a legend with a scale bar. Line and letter sizes follow the picture's:

@@ -31,7 +31,7 @@ void writeComparison(PageWriter& page, const ReportModel& model) {
                  {"More than chance?", 1.5, Align::right}},
                 {}};
     for (const ReportedChange& change : both.changes)
-        table.rows.push_back({typesWord(change.look), fmt::format("{}", change.before),
+        table.rows.push_back({typesWord(change.type), fmt::format("{}", change.before),
                               fmt::format("{}", change.now), ratioWords(change),
                               change.proven ? "yes" : "not shown"});
     page.heading("Before and now", 40.0 + page.tableHeight(table));

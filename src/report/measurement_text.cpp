@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/measurement_text.h"
 
-#include "report/blank_words.h"
+#include "report/clean_reference_words.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
 #include "report/sweep_words.h"
@@ -44,16 +44,16 @@ std::string cardLines(const Measurement& m) {
         "shows under {:.2f} mm{}\n",
         m.edgeWidth.value(), m.edgeWidthOnCard.value(), worstEdgeWords(m),
         m.debris->detectionLimit.value(), m.debris->resolutionLimit.value(),
-        m.debris->isPad ? "" : "; smaller ones show when spread on the white card");
+        m.debris->onWhiteCard ? "" : "; smaller ones show when spread on the white card");
     return out;
 }
 
-std::string looksOf(const ClassCount& row) {
+std::string typesOf(const ClassCount& row) {
     std::string out;
-    for (int i = 0; i < lookCount; ++i)
-        if (const int n = row.byLook[static_cast<std::size_t>(i)]; n > 0)
-            out +=
-                fmt::format("{}{} {}", out.empty() ? "" : ", ", n, typeWord(static_cast<Look>(i)));
+    for (int i = 0; i < particleTypeCount; ++i)
+        if (const int n = row.byType[static_cast<std::size_t>(i)]; n > 0)
+            out += fmt::format("{}{} {}", out.empty() ? "" : ", ", n,
+                               typeWord(static_cast<ParticleType>(i)));
     return out;
 }
 
@@ -63,7 +63,7 @@ std::string countLines(const DebrisFinding& d) {
         out += fmt::format("    {:<2} {:<16} {:<29} {}\n", row.sizeClass, sizeWords(row),
                            intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh) +
                                (row.complete ? "" : ", minimum"),
-                           looksOf(row));
+                           typesOf(row));
     if (const std::string doubt = doubtSentence(d); !doubt.empty())
         out += "  doubt: " + doubt + "\n";
     if (d.sizeSampling)
@@ -86,9 +86,9 @@ std::string largestLines(const DebrisFinding& d) {
     std::string out;
     std::size_t shown = 0;
     for (const Particle& p : d.particles) {
-        if (p.mayBeNone() || p.look == Look::fibre || ++shown > 5)
+        if (p.mayBeNone() || p.type == ParticleType::fibre || ++shown > 5)
             continue;
-        out += fmt::format("    {:<18} {}{}{}{}\n", lengthWords(p.maxFeret), typeWord(p.look),
+        out += fmt::format("    {:<18} {}{}{}{}\n", lengthWords(p.maxFeret), typeWord(p.type),
                            magnetWords(p.ferrous), p.atEdge ? ", touches the window's edge" : "",
                            p.mayBeSeveral ? ", may be several" : "");
     }
@@ -121,8 +121,8 @@ std::string measurementText(const Measurement& m) {
         out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
     if (!m.magnetNote.empty())
         out += "  magnet: not measured. " + m.magnetNote + "\n";
-    if (const std::string blank = blankSentence(m); !blank.empty())
-        out += "  cleaned place: " + blank + "\n";
+    if (const std::string cleanReference = cleanReferenceSentence(m); !cleanReference.empty())
+        out += "  cleaned place: " + cleanReference + "\n";
     out += afterMagnetLines(m);
     for (const std::string& caution : m.cautions)
         out += "  caution: " + caution + "\n";

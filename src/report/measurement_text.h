@@ -9,7 +9,7 @@
 namespace swarfbook {
 
 /// One photo's measurement as plain lines for a terminal: what the card told, how small a piece
-/// can be trusted, counts by size and look with their 95 % intervals, the largest pieces; or why
+/// can be trusted, counts by size and type with their 95 % intervals, the largest pieces; or why
 /// the photo was refused and what to do.
 /// Checked: tests/report/measurement_text_test.cpp.
 std::string measurementText(const Measurement& measurement);

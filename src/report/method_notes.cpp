@@ -3,8 +3,8 @@
 #include "report/method_notes.h"
 
 #include "particles/repeats.h"
-#include "report/blank_words.h"
 #include "report/check_study.h"
+#include "report/clean_reference_words.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
 
@@ -39,7 +39,7 @@ std::vector<std::string> repeatNotes(const std::vector<StoredPhoto>& photos) {
     std::map<std::tuple<Place, std::string, bool>, std::vector<DebrisFinding>> samples;
     for (const StoredPhoto& photo : photos)
         if (!photo.measurement.refusal && photo.measurement.debris)
-            samples[{photo.place, photo.sampling, photo.measurement.debris->isPad}].push_back(
+            samples[{photo.place, photo.sampling, photo.measurement.debris->onWhiteCard}].push_back(
                 *photo.measurement.debris);
     std::vector<std::string> notes;
     for (const auto& [sample, findings] : samples)
@@ -52,8 +52,9 @@ std::vector<std::string> repeatNotes(const std::vector<StoredPhoto>& photos) {
 std::vector<std::string> methodNotes(const Book& book, const std::vector<StoredPhoto>& photos) {
     std::vector<std::string> notes = repeatNotes(photos);
     for (const StoredPhoto& photo : photos)
-        if (const std::string blank = blankSentence(photo.measurement); !blank.empty())
-            notes.push_back(placeTitle(photo.place) + ": " + blank);
+        if (const std::string cleanReference = cleanReferenceSentence(photo.measurement);
+            !cleanReference.empty())
+            notes.push_back(placeTitle(photo.place) + ": " + cleanReference);
     std::set<std::string> serials;
     for (const StoredPhoto& photo : photos)
         if (photo.measurement.card && !photo.measurement.card->serial.empty())

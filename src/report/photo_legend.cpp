@@ -3,8 +3,8 @@
 #include "report/photo_legend.h"
 
 #include "report/hatching.h"
-#include "report/look_marks.h"
 #include "report/report_words.h"
+#include "report/type_marks.h"
 
 #include <fmt/format.h>
 
@@ -45,9 +45,9 @@ std::string countNote(const DebrisFinding& debris) {
                                       [](const Particle& p) { return p.atEdge; });
     std::string note = piecesWords(debris) + ".";
     if (atEdge > 0)
-        note +=
-            fmt::format(" {} at the window's edge {}.", atEdge,
-                        debris.isPad ? "counted, length is at least what shows" : "not counted");
+        note += fmt::format(" {} at the window's edge {}.", atEdge,
+                            debris.onWhiteCard ? "counted, length is at least what shows"
+                                               : "not counted");
     return note;
 }
 
@@ -59,9 +59,9 @@ struct Sample {
 
 std::vector<Sample> samplesOf(const LegendWords& words) {
     std::vector<Sample> samples;
-    for (int i = 0; i < lookCount; ++i) {
-        const int count = words.byLook[static_cast<std::size_t>(i)];
-        const OutlineMark& mark = markOf(static_cast<Look>(i));
+    for (int i = 0; i < particleTypeCount; ++i) {
+        const int count = words.byType[static_cast<std::size_t>(i)];
+        const OutlineMark& mark = markOf(static_cast<ParticleType>(i));
         if (count > 0)
             samples.push_back({&mark, fmt::format("{} {}: {}", mark.letter, mark.words, count)});
     }
@@ -141,8 +141,8 @@ LegendWords legendWords(const Measurement& measurement, const AnnotationOptions&
     if (!options.marks)
         return words;
     for (const Particle& particle : debris.particles)
-        if (debris.isPad || !particle.atEdge) // as the counts
-            ++words.byLook[static_cast<std::size_t>(particle.look)];
+        if (debris.onWhiteCard || !particle.atEdge) // as the counts
+            ++words.byType[static_cast<std::size_t>(particle.type)];
     words.slivers = measurement.magnet ? static_cast<int>(measurement.magnet->slivers.size()) : 0;
     words.leftOut = !debris.leftOut.empty();
     if (const auto doubtful = piecesInDoubt(debris); doubtful > 0 && options.letters)

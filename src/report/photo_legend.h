@@ -15,7 +15,7 @@ namespace swarfbook {
 /// All that a legend says, beside its drawn samples.
 struct LegendWords {
     std::string title;
-    std::vector<int> byLook = std::vector<int>(lookCount, 0); ///< pieces outlined
+    std::vector<int> byType = std::vector<int>(particleTypeCount, 0); ///< pieces outlined
     int slivers = 0;
     bool leftOut = false;           ///< a hatched part is in the picture
     std::vector<std::string> notes; ///< sentences below the samples

@@ -2,9 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/annotated_photo.h"
 #include "report/hatching.h"
-#include "report/look_marks.h"
 #include "report/outline_spots.h"
 #include "report/scale_bar.h"
+#include "report/type_marks.h"
 
 #include <opencv2/imgproc.hpp>
 
@@ -53,7 +53,7 @@ cv::Mat croppedPiece(const cv::Mat& bgr, const Measurement& measurement, const P
     if (options.outline && particle.outline.size() >= 3) {
         tracePolygon(picture.pen(), spotsOf(view, particle.outline));
         const Pixels across = particle.minFeret.value * options.scale;
-        strokeMark(picture.pen(), markOf(particle.look),
+        strokeMark(picture.pen(), markOf(particle.type),
                    std::clamp(across.value() / 9.0, 0.5, std::max(0.5, side / 220.0)));
     }
     if (options.ring)

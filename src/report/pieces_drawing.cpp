@@ -34,7 +34,7 @@ std::string captionOf(const ReportedPiece& piece, bool withType) {
     if (const std::size_t sign = caption.find("\u00b1 "); sign != std::string::npos)
         caption.replace(sign, 3, "\u00b1\u00a0");
     if (withType)
-        caption += fmt::format("\n{}{}", typeWord(piece.particle.look),
+        caption += fmt::format("\n{}{}", typeWord(piece.particle.type),
                                piece.inCoat ? " in the fuzz" : "");
     return caption;
 }
@@ -132,7 +132,7 @@ std::string beforeTitle(const ReportedPieces& pieces) {
         return title + "none of this type";
     const std::size_t alike = pieces.countBefore;
     title += alike == 0 ? fmt::format("none that large; its largest of {}",
-                                      typeWord(pieces.before.front().particle.look))
+                                      typeWord(pieces.before.front().particle.type))
                         : fmt::format("{} of this size or larger", alike);
     return title + (alike > 0 && pieces.before.size() > alike ? ", and the next largest" : "");
 }

@@ -23,8 +23,8 @@ constexpr double besideWidthPx = 1100.0; // of one of two pictures side by side
 
 std::vector<ReportedChange> changesOf(const VisitComparison& comparison) {
     std::vector<ReportedChange> changes;
-    for (const LookChange& change : comparison.changes)
-        changes.push_back({change.look, change.before.count, change.after.count,
+    for (const TypeChange& change : comparison.changes)
+        changes.push_back({change.type, change.before.count, change.after.count,
                            change.comparison.ratio, change.comparison.low, change.comparison.high,
                            change.proven});
     return changes;
@@ -124,7 +124,7 @@ WearScoreResult scoreLikeNow(const VisitEvidence& visit, const VisitEvidence& no
                            "Photograph the same places at each visit."};
     const VisitSample sample = sampleOf(visit, place), today = sampleOf(now, place);
     if (sample.sampling != today.sampling ||
-        sample.repeats.front().isPad != today.repeats.front().isPad)
+        sample.repeats.front().onWhiteCard != today.repeats.front().onWhiteCard)
         return NoWearScore{
             fmt::format("the sample was taken in another way (\"{}\")", sample.sampling),
             "Take samples in one way at each visit."};

@@ -27,11 +27,11 @@ Json kilometres(const std::optional<double>& km) {
     return km ? rounded(*km, 1) : Json(nullptr);
 }
 
-Json typesJson(const std::vector<int>& byLook) {
+Json typesJson(const std::vector<int>& byType) {
     Json types = Json::object();
-    for (int i = 0; i < lookCount; ++i)
-        if (const int n = byLook.at(static_cast<std::size_t>(i)); n > 0)
-            types[std::string(typeWord(static_cast<Look>(i)))] = n;
+    for (int i = 0; i < particleTypeCount; ++i)
+        if (const int n = byType.at(static_cast<std::size_t>(i)); n > 0)
+            types[std::string(typeWord(static_cast<ParticleType>(i)))] = n;
     return types;
 }
 
@@ -43,9 +43,9 @@ Json pieceJson(const Particle& piece) {
             {"min_feret_u_mm", rounded(piece.minFeret.standardUncertainty.value(), 3)},
             {"length_mm", rounded(piece.length.value(), 3)},
             {"size_class", piece.sizeClass},
-            {"type", typeWord(piece.look)},
+            {"type", typeWord(piece.type)},
             {"debris_probability", rounded(piece.debrisProbability, 3)},
-            {"type_probability", rounded(piece.lookProbability, 3)},
+            {"type_probability", rounded(piece.typeProbability, 3)},
             {"ferrous", piece.ferrous == Ferrous::notKnown ? Json(nullptr)
                                                            : Json(piece.ferrous == Ferrous::yes)},
             {"at_edge", piece.atEdge},
@@ -63,7 +63,7 @@ Json countsJson(const DebrisFinding& debris) {
              {"count", row.count},
              {"value", rounded(row.per100Cm2, 3)},
              {"interval_95", {rounded(row.intervalLow, 3), rounded(row.intervalHigh, 3)}},
-             {"by_type", typesJson(row.byLook)}});
+             {"by_type", typesJson(row.byType)}});
     return rows;
 }
 
@@ -146,7 +146,7 @@ Json sampleJson(const ReportedSample& sample) {
     json["smaller_pieces_seen"] = only ? Json(nullptr) : Json(found.smaller);
     // a stored word, which does not change with the words that people read
     json["counts_are"] =
-        sample.debris.isPad ? "pieces of the whole sample" : countUnit(sample.debris);
+        sample.debris.onWhiteCard ? "pieces of the whole sample" : countUnit(sample.debris);
     json["counts"] = countsJson(sample.debris);
     json["size_certainty"] =
         sample.debris.sizeSampling ? toJson(*sample.debris.sizeSampling) : Json(nullptr);
@@ -171,7 +171,7 @@ Json comparisonJson(const ReportModel& model) {
         return json;
     Json changes = Json::array();
     for (const ReportedChange& change : both.changes)
-        changes.push_back({{"what", change.look ? typeWord(*change.look) : "all pieces"},
+        changes.push_back({{"what", change.type ? typeWord(*change.type) : "all pieces"},
                            {"before", change.before},
                            {"now", change.now},
                            {"ratio", change.ratio ? rounded(*change.ratio, 4) : Json(nullptr)},

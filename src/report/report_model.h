@@ -85,7 +85,7 @@ struct ReportedPieces {
 
 /// One line of the comparison with an earlier visit.
 struct ReportedChange {
-    std::optional<Look> look; ///< nothing: all pieces
+    std::optional<ParticleType> type; ///< nothing: all pieces
     long before = 0, now = 0;
     std::optional<double> ratio; ///< rate now / rate before, per distance
     double low = 0.0, high = 0.0;

@@ -62,7 +62,7 @@ std::vector<Seen> surePieces(const VisitEvidence& visit, std::optional<Place> pl
         if (!sample.finding || (place && sample.place != *place))
             continue;
         for (const Particle& piece : sample.finding->particles)
-            if (!piece.mayBeNone() && piece.look != Look::fibre)
+            if (!piece.mayBeNone() && piece.type != ParticleType::fibre)
                 seen.push_back({&piece, i, false});
         if (sample.magnet)
             for (const Particle& piece : sample.magnet->slivers)
@@ -150,7 +150,7 @@ std::string countedWords(const DebrisItem& item, const SuggestionModel& rules) {
     std::replace(what.begin(), what.end(), '-', ' ');
     return fmt::format("A piece counts here if it is {} with at least {:.0f} % certainty. The low "
                        "end of its \u00b1 figure is taken as its size.",
-                       what, 100.0 * rules.sureOfLook);
+                       what, 100.0 * rules.sureOfType);
 }
 
 } // namespace

@@ -11,7 +11,7 @@ namespace {
 
 bool anyFrame(const ReportModel& model) {
     return std::any_of(model.samples.begin(), model.samples.end(),
-                       [](const ReportedSample& s) { return !s.refusal && !s.debris.isPad; });
+                       [](const ReportedSample& s) { return !s.refusal && !s.debris.onWhiteCard; });
 }
 
 bool anyMagnet(const ReportModel& model) {

@@ -98,16 +98,16 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
     sample.debris = *measurement.debris;
     if (sample.debris.sizeSampling) { // by the very pieces that are counted here
         const std::span<const Particle> all(sample.debris.particles);
-        sample.debris.sizeSampling =
-            sizeSampling(all.first(piecesFound(sample.debris).fromFloor), sample.debris.isPad);
+        sample.debris.sizeSampling = sizeSampling(all.first(piecesFound(sample.debris).fromFloor),
+                                                  sample.debris.onWhiteCard);
     }
     sample.magnet = measurement.magnet;
     sample.magnetNote = measurement.magnetNote;
     if (sample.magnet)
         addLargest(sample.largest, sample.magnet->slivers, cropsOfSlivers, true);
     std::vector<Particle> pieces = sample.debris.particles, threads = pieces;
-    std::erase_if(pieces, [](const Particle& piece) { return piece.look == Look::fibre; });
-    std::erase_if(threads, [](const Particle& piece) { return piece.look != Look::fibre; });
+    std::erase_if(pieces, [](const Particle& piece) { return piece.type == ParticleType::fibre; });
+    std::erase_if(threads, [](const Particle& piece) { return piece.type != ParticleType::fibre; });
     addLargest(sample.largest, std::move(pieces), cropsInARow - sample.largest.size(), false);
     addLargest(sample.threads, std::move(threads), mostThreads, false);
     sample.cropField = fieldFor(sample);

@@ -89,15 +89,15 @@ void writeWork(Lines& lines, const ReportModel& model) {
 void writeCounts(Lines& lines, const DebrisFinding& debris) {
     lines.line(fmt::format("Counts, {} (95 % interval):", countUnit(debris)));
     for (const ClassCount& row : rowsToShow(debris)) {
-        std::string looks;
-        for (int i = 0; i < lookCount; ++i)
-            if (const int n = row.byLook.at(static_cast<std::size_t>(i)); n > 0)
-                looks += fmt::format("{}{} {}", looks.empty() ? ": " : ", ",
-                                     typeWord(static_cast<Look>(i)), n);
+        std::string types;
+        for (int i = 0; i < particleTypeCount; ++i)
+            if (const int n = row.byType.at(static_cast<std::size_t>(i)); n > 0)
+                types += fmt::format("{}{} {}", types.empty() ? ": " : ", ",
+                                     typeWord(static_cast<ParticleType>(i)), n);
         lines.line(fmt::format("- {} (class {}{}): {} seen, {}{}", sizeWords(row), row.sizeClass,
                                row.complete ? "" : ", minimum count", row.count,
                                intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh),
-                               looks));
+                               types));
     }
 }
 
@@ -125,7 +125,7 @@ void writeHistory(Lines& lines, const ReportModel& model) {
         lines.line(comparisonSentence(model));
         for (const ReportedChange& change : model.comparison->changes)
             lines.line(fmt::format("- {}: {} then, {} now; rate now / before {}",
-                                   typesWord(change.look), change.before, change.now,
+                                   typesWord(change.type), change.before, change.now,
                                    ratioWords(change)));
     }
     lines.said("Wear score", wearWords(model.wearScore));

@@ -24,7 +24,7 @@ std::string twoDigits(double value) {
 const Particle* longestOf(const DebrisFinding& debris, bool thread) {
     const Particle* longest = nullptr;
     for (const Particle& particle : debris.particles)
-        if ((particle.look == Look::fibre) == thread && !particle.mayBeNone() &&
+        if ((particle.type == ParticleType::fibre) == thread && !particle.mayBeNone() &&
             (longest == nullptr || particle.maxFeret.value > longest->maxFeret.value))
             longest = &particle;
     return longest;
@@ -118,7 +118,7 @@ const Particle* longestThread(const DebrisFinding& debris) {
 Measured<Millimetres> widthOf(const Particle& piece) {
     const double length = std::max(piece.length.value(), piece.maxFeret.value.value());
     const double area = piece.area.value.value();
-    if (piece.look != Look::fibre || !(length > 0.0) || !(area > 0.0))
+    if (piece.type != ParticleType::fibre || !(length > 0.0) || !(area > 0.0))
         return piece.minFeret;
     const double width = area / length;
     const double relative = std::hypot(piece.area.standardUncertainty.value() / area,
@@ -156,7 +156,7 @@ std::string sampleSentence(const ReportedSample& sample) {
     sentence += piecesWords(sample.debris) + ".";
     if (const Particle* piece = longestPiece(sample.debris))
         sentence += fmt::format(" Longest piece: {} ({}).", lengthWords(piece->maxFeret),
-                                typeWord(piece->look));
+                                typeWord(piece->type));
     if (const Particle* thread = longestThread(sample.debris))
         sentence += fmt::format(" Longest thread: {}.", lengthWords(thread->maxFeret));
     if (const std::string doubt = doubtSentence(sample.debris); !doubt.empty())
@@ -228,12 +228,12 @@ std::string ratioWords(const ReportedChange& change) {
     return "no ratio can be given";
 }
 
-std::string typesWord(const std::optional<Look>& type) {
+std::string typesWord(const std::optional<ParticleType>& type) {
     return type ? std::string(typeWord(*type)) : "all pieces";
 }
 
 std::string countUnit(const DebrisFinding& debris) {
-    return debris.isPad ? "pieces in the sample" : "pieces per 100 cm\u00b2 of measured area";
+    return debris.onWhiteCard ? "pieces in the sample" : "pieces per 100 cm\u00b2 of measured area";
 }
 
 std::string piecesWords(const DebrisFinding& debris) {

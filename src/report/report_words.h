@@ -65,7 +65,7 @@ std::string comparisonSentence(const ReportModel& model);
 /// "2.4 (1.9 to 3)", "at least 2.1", or that there is none.
 std::string ratioWords(const ReportedChange& change);
 /// "bright metal"; "all pieces" where no type is given.
-std::string typesWord(const std::optional<Look>& type);
+std::string typesWord(const std::optional<ParticleType>& type);
 /// What the counts are per: "per 100 cm² of measured area", "pieces of the whole sample".
 std::string countUnit(const DebrisFinding& debris);
 /// The classes worth a line: all from the first to the last that holds a piece, at least one.

@@ -1,9 +1,9 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "report/evidence_pages.h"
-#include "report/look_marks.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
+#include "report/type_marks.h"
 
 #include <fmt/format.h>
 
@@ -27,15 +27,15 @@ double columnWidth(const std::string& heading) {
 Table countsTable(const DebrisFinding& debris) {
     Table table{{{"ISO 16232 class and size", 1.95},
                  {"Seen", 0.6, Align::right},
-                 {debris.isPad ? "Per sample (95\u00a0%)" : "Per 100 cm\u00b2 (95\u00a0%)", 2.25,
-                  Align::right}},
+                 {debris.onWhiteCard ? "Per sample (95\u00a0%)" : "Per 100 cm\u00b2 (95\u00a0%)",
+                  2.25, Align::right}},
                 {}};
-    std::vector<int> looks;
-    for (int i = 0; i < lookCount; ++i)
+    std::vector<int> types;
+    for (int i = 0; i < particleTypeCount; ++i)
         for (const ClassCount& row : debris.counts)
-            if (row.byLook.at(static_cast<std::size_t>(i)) > 0) {
-                looks.push_back(i);
-                const std::string words(markOf(static_cast<Look>(i)).words);
+            if (row.byType.at(static_cast<std::size_t>(i)) > 0) {
+                types.push_back(i);
+                const std::string words(markOf(static_cast<ParticleType>(i)).words);
                 table.columns.push_back({words, columnWidth(words), Align::right});
                 break;
             }
@@ -44,24 +44,24 @@ Table countsTable(const DebrisFinding& debris) {
             row.sizeClass + ": " + sizeWords(row), fmt::format("{}", row.count),
             (row.complete ? "" : "\u2265 ") +
                 intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh)};
-        for (const int i : looks)
-            cells.push_back(fmt::format("{}", row.byLook.at(static_cast<std::size_t>(i))));
+        for (const int i : types)
+            cells.push_back(fmt::format("{}", row.byType.at(static_cast<std::size_t>(i))));
         table.rows.push_back(std::move(cells));
     }
     return table;
 }
 
-std::string lookWords(const Particle& piece) {
-    if (piece.look == Look::undecided)
-        return std::string(typeWord(piece.look));
-    return fmt::format("{} ({:.0f} %)", typeWord(piece.look), 100.0 * piece.chanceOfLook());
+std::string wordsOfType(const Particle& piece) {
+    if (piece.type == ParticleType::unidentified)
+        return std::string(typeWord(piece.type));
+    return fmt::format("{} ({:.0f} %)", typeWord(piece.type), 100.0 * piece.chanceOfType());
 }
 
 std::string pieceWords(const ReportedPiece& reported) {
     const Particle& piece = reported.particle;
     std::string words =
         fmt::format("{}: {} long, {} wide, {}", piece.id, lengthWords(piece.maxFeret),
-                    lengthWords(widthOf(piece)), lookWords(piece));
+                    lengthWords(widthOf(piece)), wordsOfType(piece));
     if (reported.inCoat)
         words = "Sliver in the coat, " + words;
     if (piece.ferrous != Ferrous::notKnown)

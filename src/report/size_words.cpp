@@ -10,7 +10,7 @@ namespace swarfbook {
 namespace {
 
 std::string unitOf(const RepeatedFinding& finding) {
-    return finding.isPad ? "pieces in the sample" : "pieces per 100 cm\u00b2";
+    return finding.onWhiteCard ? "pieces in the sample" : "pieces per 100 cm\u00b2";
 }
 
 std::string classWords(const RepeatedClass& c) {

@@ -41,7 +41,7 @@ void refuseUnlikeSamples(const VisitSample& before, const VisitSample& after) {
                            "same way.",
                            before.visitId, before.sampling.empty() ? "not said" : before.sampling,
                            after.visitId, after.sampling.empty() ? "not said" : after.sampling));
-    if (before.repeats.front().isPad != after.repeats.front().isPad)
+    if (before.repeats.front().onWhiteCard != after.repeats.front().onWhiteCard)
         refuse("One visit shows the whole sample on the white card, the other a part of the place "
                "in the frame. Take the next photo the same way.");
     for (const VisitSample* sample : {&before, &after})
@@ -59,11 +59,11 @@ Millimetres floorOf(const VisitSample& sample) {
     return floor;
 }
 
-long countFrom(const DebrisFinding& finding, Millimetres floor, std::optional<Look> look) {
+long countFrom(const DebrisFinding& finding, Millimetres floor, std::optional<ParticleType> type) {
     return std::count_if(finding.particles.begin(), finding.particles.end(),
                          [&](const Particle& p) {
-                             return p.maxFeret.value >= floor && (!look || p.look == *look) &&
-                                    (finding.isPad || !p.atEdge);
+                             return p.maxFeret.value >= floor && (!type || p.type == *type) &&
+                                    (finding.onWhiteCard || !p.atEdge);
                          });
 }
 
@@ -71,7 +71,7 @@ long countFrom(const DebrisFinding& finding, Millimetres floor, std::optional<Lo
 /// under-counted; the mean edge weight of the finding shrinks its area accordingly.
 double exposureOf(const DebrisFinding& finding, Kilometres since) {
     const double distance = since.value() / 10000.0;
-    if (finding.isPad)
+    if (finding.onWhiteCard)
         return distance;
     double seen = 0.0, weighted = 0.0;
     for (const ClassCount& c : finding.counts) {
@@ -99,9 +99,9 @@ const DebrisFinding& typical(const VisitSample& sample, Millimetres floor) {
 std::optional<LargestPiece> largestOf(const DebrisFinding& finding, Millimetres floor) {
     std::optional<LargestPiece> largest;
     for (const Particle& p : finding.particles)
-        if (p.maxFeret.value >= floor && p.look != Look::fibre && // towel lint is no wear
+        if (p.maxFeret.value >= floor && p.type != ParticleType::fibre && // towel lint is no wear
             (!largest || p.maxFeret.value > largest->longestSide.value))
-            largest = LargestPiece{p.maxFeret, p.look};
+            largest = LargestPiece{p.maxFeret, p.type};
     return largest;
 }
 
@@ -120,15 +120,16 @@ std::string told(const std::optional<LargestPiece>& piece) {
                        2.0 * piece->longestSide.standardUncertainty.value(), typeWord(piece->type));
 }
 
-LookChange changeOf(std::optional<Look> look, const CountOver& before, const CountOver& after) {
-    LookChange change{look, before, after, compareRates(after, before), false};
+TypeChange changeOf(std::optional<ParticleType> type, const CountOver& before,
+                    const CountOver& after) {
+    TypeChange change{type, before, after, compareRates(after, before), false};
     change.proven = change.comparison.pTwoSided < significanceOfChange &&
                     (change.comparison.low > 1.0 || change.comparison.high < 1.0);
     return change;
 }
 
 std::string sentenceOf(const VisitComparison& c) {
-    const LookChange& all = c.changes.front();
+    const TypeChange& all = c.changes.front();
     std::string text = fmt::format("Pieces of every type from {:.2f} mm up: {} then, {} now",
                                    c.detectionLimit.value(), all.before.count, all.after.count);
     if (!all.comparison.ratio)
@@ -163,20 +164,20 @@ VisitComparison compareVisits(const VisitSample& before, const VisitSample& afte
     result.detectionLimit = std::max(floorOf(before), floorOf(after));
     const DebrisFinding& then = typical(before, result.detectionLimit);
     const DebrisFinding& now = typical(after, result.detectionLimit);
-    result.perSample = then.isPad;
+    result.perSample = then.onWhiteCard;
     const double overThen = exposureOf(then, *before.since);
     const double overNow = exposureOf(now, *after.since);
     if (!(overThen > 0.0) || !(overNow > 0.0))
         refuse("One of the photos has no measured area. Measure that visit's photo again.");
-    const auto add = [&](std::optional<Look> look) {
-        const CountOver first{countFrom(then, result.detectionLimit, look), overThen};
-        const CountOver second{countFrom(now, result.detectionLimit, look), overNow};
-        if (!look || first.count + second.count > 0)
-            result.changes.push_back(changeOf(look, first, second));
+    const auto add = [&](std::optional<ParticleType> type) {
+        const CountOver first{countFrom(then, result.detectionLimit, type), overThen};
+        const CountOver second{countFrom(now, result.detectionLimit, type), overNow};
+        if (!type || first.count + second.count > 0)
+            result.changes.push_back(changeOf(type, first, second));
     };
     add(std::nullopt);
-    for (int look = 0; look < lookCount; ++look)
-        add(static_cast<Look>(look));
+    for (int type = 0; type < particleTypeCount; ++type)
+        add(static_cast<ParticleType>(type));
     result.largestBefore = largestOf(then, result.detectionLimit);
     result.largestAfter = largestOf(now, result.detectionLimit);
     result.stepUpInSize = isLarger(result.largestAfter, result.largestBefore);

@@ -22,9 +22,9 @@ struct VisitSample {
     std::vector<DebrisFinding> repeats; ///< at least one, all measured
 };
 
-/// Pieces of one look, or of all looks, at and above the common floor.
-struct LookChange {
-    std::optional<Look> look;  ///< absent: all together
+/// Pieces of one type, or of all types, at and above the common floor.
+struct TypeChange {
+    std::optional<ParticleType> type; ///< absent: all together
     CountOver before, after;   ///< exposure in 100 cm2 x 10,000 km (pad: samples x 10,000 km)
     RateComparison comparison; ///< after / before
     bool proven = false;       ///< p below 0.05 and the interval excludes 1
@@ -33,7 +33,7 @@ struct LookChange {
 /// The longest piece of a visit, threads apart.
 struct LargestPiece {
     Measured<Millimetres> longestSide; ///< maximum Feret
-    Look type = Look::undecided;
+    ParticleType type = ParticleType::unidentified;
 };
 
 /// Two visits at their common size floor.
@@ -42,7 +42,7 @@ struct VisitComparison {
     Place place = Place::pad;
     Millimetres detectionLimit;      ///< the larger of the two
     bool perSample = false;          ///< pad: whole sample; else per measured area
-    std::vector<LookChange> changes; ///< all together first, then each look seen at either visit
+    std::vector<TypeChange> changes; ///< all together first, then each type seen at either visit
     std::optional<LargestPiece> largestBefore, largestAfter; ///< absent: no such piece
     bool stepUpInSize = false; ///< a larger trade size class than before
     std::string sentence;      ///< plain words

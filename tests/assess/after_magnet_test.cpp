@@ -122,7 +122,7 @@ TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
     }
     SECTION("the photo of the cleaned place") {
         AssessOptions options;
-        options.blank = std::make_shared<const PhotoFile>(after(bars(0), 4));
+        options.cleanReference = std::make_shared<const PhotoFile>(after(bars(0), 4));
         checkNotSwept(swept(after(bars(0), 4), options), "cleaned place");
     }
 }

@@ -153,7 +153,7 @@ TEST_CASE("The same bytes give the same document, to the last digit", "[assess]"
 TEST_CASE("The place decides between pad and frame, the user's word overrules it", "[assess]") {
     const AssessData data = loadAssessData();
     const Photo photo = cardWithPieces("close", 95.0);
-    const auto isPad = [&](Place place, std::optional<bool> cutOut) {
+    const auto onWhiteCard = [&](Place place, std::optional<bool> cutOut) {
         AssessOptions options;
         options.place = place;
         options.windowCutOut = cutOut;
@@ -161,14 +161,14 @@ TEST_CASE("The place decides between pad and frame, the user's word overrules it
         REQUIRE(m.debris);
         CHECK(m.place == place);
         CHECK(m.debris->particles.size() == 5);
-        return m.debris->isPad;
+        return m.debris->onWhiteCard;
     };
-    CHECK(isPad(Place::pad, std::nullopt));
-    CHECK(isPad(Place::strained, std::nullopt));
-    CHECK_FALSE(isPad(Place::pan, std::nullopt));
-    CHECK_FALSE(isPad(Place::tray, std::nullopt));
-    CHECK(isPad(Place::pan, false));
-    CHECK_FALSE(isPad(Place::pad, true));
+    CHECK(onWhiteCard(Place::pad, std::nullopt));
+    CHECK(onWhiteCard(Place::strained, std::nullopt));
+    CHECK_FALSE(onWhiteCard(Place::pan, std::nullopt));
+    CHECK_FALSE(onWhiteCard(Place::tray, std::nullopt));
+    CHECK(onWhiteCard(Place::pan, false));
+    CHECK_FALSE(onWhiteCard(Place::pad, true));
 }
 
 TEST_CASE("The document's grid lies where the camera saw the card", "[assess]") {

@@ -19,9 +19,9 @@ inline Particle sliver() {
     p.area = {SquareMillimetres(0.31), SquareMillimetres(0.02)};
     p.length = Millimetres(0.86);
     p.sizeClass = "J";
-    p.look = Look::brightMetal;
+    p.type = ParticleType::brightMetal;
     p.debrisProbability = 0.64;
-    p.lookProbability = 0.91;
+    p.typeProbability = 0.91;
     p.glint = 3.4;
     p.outline = {{60.9, 43.8}, {61.5, 43.9}, {61.123456, 44.3}};
     return p;
@@ -36,8 +36,8 @@ inline DebrisFinding someDebris() {
     debris.leftOut = {{"glare", {{50.1, 40.2}, {52.0, 40.2}, {51.0, 43.0}}}};
     debris.particles = {sliver()};
     ClassCount j{"J", Micrometres(600), Micrometres(1000), 4, 4.1, 3.6, 1.0, 9.2};
-    j.byLook[static_cast<std::size_t>(Look::brightMetal)] = 3;
-    j.byLook[static_cast<std::size_t>(Look::lining)] = 1;
+    j.byType[static_cast<std::size_t>(ParticleType::brightMetal)] = 3;
+    j.byType[static_cast<std::size_t>(ParticleType::lining)] = 1;
     ClassCount n{"N", Micrometres(3000), Micrometres(std::numeric_limits<double>::infinity())};
     n.complete = false;
     debris.counts = {j, n};
@@ -67,17 +67,17 @@ inline Measurement measuredPan() {
     m.cautions = {"The card is bent."};
     m.edgesOverWindow = {{{30.0, 25.0}, Pixels(2.1), Pixels(2.4)}};
     m.debris = someDebris();
-    m.debris->alsoOnBlank = 12;
-    BlankUse blank;
-    blank.file = "pan-clean.jpg";
-    blank.sha256 = std::string(64, 'b');
-    blank.used = true;
-    blank.byTexture = true;
-    blank.likeness = 0.83;
-    blank.shift = {1.2, -0.4};
-    blank.turn = Degrees(0.8);
-    blank.coveredShare = 0.97;
-    m.blank = blank;
+    m.debris->alsoOnCleanReference = 12;
+    CleanReferenceUse cleanReference;
+    cleanReference.file = "pan-clean.jpg";
+    cleanReference.sha256 = std::string(64, 'b');
+    cleanReference.used = true;
+    cleanReference.byTexture = true;
+    cleanReference.likeness = 0.83;
+    cleanReference.shift = {1.2, -0.4};
+    cleanReference.turn = Degrees(0.8);
+    cleanReference.coveredShare = 0.97;
+    m.cleanReference = cleanReference;
     return m;
 }
 

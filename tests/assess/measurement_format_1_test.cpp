@@ -72,7 +72,7 @@ TEST_CASE("the slivers of a magnet in a document of format 1 keep their types") 
     REQUIRE(read.magnet);
     REQUIRE(read.magnet->slivers.size() == old["particles"].size());
     for (std::size_t i = 0; i < read.magnet->slivers.size(); ++i)
-        CHECK(read.magnet->slivers[i].look == read.debris->particles.at(i).look);
+        CHECK(read.magnet->slivers[i].type == read.debris->particles.at(i).type);
 }
 
 TEST_CASE("a word of format 1 is refused in a document of format 2, and the other way round") {

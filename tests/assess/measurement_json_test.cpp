@@ -36,7 +36,8 @@ TEST_CASE("the measurement document has every field of its format about the phot
     CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
                                              "sharpness", "size_floor_mm", "seen_from_mm", "window",
                                              "shown_only", "particles", "counts", "size_certainty",
-                                             "code", "magnet", "blank", "after_magnet", "cautions"});
+                                             "code", "magnet", "blank", "after_magnet",
+                                             "cautions"});
     CHECK(d["cautions"] == ordered_json::array({"The card is bent."}));
     CHECK(d["photo"] ==
           ordered_json::parse(R"({"file": "pan.jpg", "sha256": ")" + std::string(64, 'a') + R"(",
@@ -123,7 +124,7 @@ TEST_CASE("a magnet's finding is written with its coat and slivers") {
 
 TEST_CASE("a document read back and written again is the same document") {
     Measurement m = measuredPan();
-    m.debris->isPad = true;
+    m.debris->onWhiteCard = true;
     m.debris->particles.push_back(sliver());
     m.debris->particles[1].ferrous = Ferrous::no;
     m.debris->particles[1].sizeClass.clear();
@@ -133,7 +134,7 @@ TEST_CASE("a document read back and written again is the same document") {
     const std::string written = toJson(m).dump();
     const Measurement back = measurementFromJson(json::parse(written));
     CHECK(toJson(back).dump() == written);
-    CHECK(back.debris->isPad);
+    CHECK(back.debris->onWhiteCard);
     CHECK(back.debris->counts[1].to.value() == std::numeric_limits<double>::infinity());
     CHECK_FALSE(back.debris->counts[1].complete);
 }

@@ -46,7 +46,7 @@ struct Stage {
     double seconds = 0.0;
 };
 
-std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isPad) {
+std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool onWhiteCard) {
     std::vector<Stage> stages;
     const auto time = [&](const std::string& name, const auto& work) {
         stages.push_back({name, secondsOf(work, repeats)});
@@ -56,7 +56,8 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
     time("read sharpness", [&] { return readSharpness(photo.bgr, card.value()); });
     time("read light", [&] { return readPaperLight(photo.bgr, card.value()); });
     const auto calibrated = calibratePhoto(photo, data.layouts, std::nullopt);
-    const auto window = time("prepare window", [&] { return prepareWindow(*calibrated, isPad); });
+    const auto window =
+        time("prepare window", [&] { return prepareWindow(*calibrated, onWhiteCard); });
     const WindowCrop& crop = window.value().crop;
     const DebrisModels& models = data.models.get();
     const PieceMaps maps = time("network", [&] { return models.pieces.judge(*calibrated, crop); });
@@ -77,7 +78,7 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool isP
         return particles;
     });
     time("debris, all of it", [&] {
-        return measureDebris(*calibrated, *window, models, {isPad, {}});
+        return measureDebris(*calibrated, *window, models, {onWhiteCard, {}});
     });
     return stages;
 }
@@ -123,7 +124,7 @@ bool benchmark(const Task& task, const AssessData& data) {
     };
     line("decode", decoding);
     if (!measurement.refusal)
-        for (const Stage& stage : stagesOf(photo, data, measurement.debris->isPad))
+        for (const Stage& stage : stagesOf(photo, data, measurement.debris->onWhiteCard))
             line(stage.name, stage.seconds);
     line("all but decoding", assessing);
     line("whole", decoding + assessing);

@@ -148,9 +148,9 @@ void writeCandidates(const Task& task, const Finder& finder, const std::filesyst
         std::cerr << name << ": " << found.error().detail << '\n';
         return;
     }
-    const bool isPad = task.place == Place::pad || task.place == Place::strained;
-    const CalibratedPhoto calibrated = isPad ? *found : underFrame(*found);
-    const auto window = prepareWindow(calibrated, isPad);
+    const bool onWhiteCard = task.place == Place::pad || task.place == Place::strained;
+    const CalibratedPhoto calibrated = onWhiteCard ? *found : underFrame(*found);
+    const auto window = prepareWindow(calibrated, onWhiteCard);
     if (!window) {
         std::cerr << name << ": " << window.error().detail << '\n';
         return;

@@ -112,10 +112,11 @@ TEST_CASE("Too few markers are no card", "[card]") {
     Drawing row = card("close"); // four of the upper row: its ends touch left and right
     row.covered = {14, 15, 16, 17, 18, 19};
     CHECK(refusalOf(photograph(row, above(row.layout, 100.0), {})) == "no_card");
-    Drawing blank = card("close");
-    for (const auto& [id, centre] : blank.layout.markers)
-        blank.covered.insert(id);
-    CHECK(refusalOf(photograph(blank, above(blank.layout, 100.0), {})) == "no_card");
+    Drawing cleanReference = card("close");
+    for (const auto& [id, centre] : cleanReference.layout.markers)
+        cleanReference.covered.insert(id);
+    CHECK(refusalOf(photograph(cleanReference, above(cleanReference.layout, 100.0), {})) ==
+          "no_card");
 }
 
 TEST_CASE("A card of another marker family is no card", "[card]") {

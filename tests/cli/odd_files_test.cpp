@@ -45,7 +45,8 @@ TEST_CASE("a pipe, a device or a folder in place of a file is refused and never 
     refusedSoon(shop, 1, "not an ordinary file", {"measure", demoPhoto(), "--blank", "pipe"});
 }
 
-TEST_CASE("a blank that is mistyped or no photo is refused before anything is measured or kept") {
+TEST_CASE("a clean reference that is mistyped or no photo is refused before anything is measured "
+          "or kept") {
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);

@@ -123,12 +123,12 @@ TEST_CASE("adding, measuring again and reporting read each photo once", "[progra
     CHECK(pieces.count() == 0);
 }
 
-TEST_CASE("a blank is read once for all photos that it belongs to", "[program]") {
+TEST_CASE("a clean reference is read once for all photos that it belongs to", "[program]") {
     const OwnFiles files;
     fs::copy_file(demoPhotos() / "history-4.jpg", files.at("blank.jpg"));
-    const Openings blank(files.at("blank.jpg"));
+    const Openings cleanReference(files.at("blank.jpg"));
     RunOptions options;
     options.folder = files.shop.folder.path();
     (void)runProgram({"measure", "one.jpg", "two.jpg", "--blank", "blank.jpg"}, options);
-    CHECK(blank.count() == 1);
+    CHECK(cleanReference.count() == 1);
 }

@@ -37,7 +37,7 @@ CalibratedPhoto photoOf(const std::vector<Piece>& pieces) {
 }
 
 DebrisFinding measure(const CalibratedPhoto& photo, const DebrisOptions& options = {}) {
-    const auto window = prepareWindow(photo, options.isPad);
+    const auto window = prepareWindow(photo, options.onWhiteCard);
     REQUIRE(window);
     return measureDebris(photo, *window, shippedModels(), options);
 }

@@ -27,7 +27,7 @@ struct Seen {
 
 constexpr double someNoise = 0.009;
 
-Seen look(const DrawnMaps& drawn) {
+Seen type(const DrawnMaps& drawn) {
     const PieceMaps maps = drawn.maps();
     return {featuresOf({drawn.photo, drawn.crop, maps, someNoise},
                        findPieces(maps, drawn.crop, shippedModels().contacts))};
@@ -49,7 +49,7 @@ TEST_CASE("Every feature has one name of its own", "[debris]") {
 TEST_CASE("A disc is described by its size in pixels and in edge widths", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({300, 200}, 20);
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     REQUIRE(seen.features.size() == 1);
     CHECK(seen.of(0, Feature::logPixels) == Approx(std::log(41.0)).margin(0.03));
     CHECK(seen.of(0, Feature::logMaxFeret) == Approx(std::log(41.0 / edgeWidth)).margin(0.03));
@@ -65,7 +65,7 @@ TEST_CASE("How sure the network is of a piece is read from its own answers", "[d
     DrawnMaps drawn;
     drawn.disc({200, 200}, 20, 255);
     drawn.disc({400, 200}, 20, 153); // 0.6
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     REQUIRE(seen.features.size() == 2);
     CHECK(seen.of(0, Feature::greatestAnswer) == Approx(1.0));
     CHECK(seen.of(0, Feature::meanAnswer) == Approx(1.0).margin(0.03)); // its rim is in it
@@ -80,8 +80,8 @@ TEST_CASE("What the network suspects around a piece makes it unsure there", "[de
     alone.disc({300, 200}, 15);
     amid.disc({300, 200}, 15);
     cv::circle(amid.piece, {300, 200}, 21, cv::Scalar(51), 8); // 0.2
-    const double before = look(alone).of(0, Feature::unsureAround);
-    const double after = look(amid).of(0, Feature::unsureAround);
+    const double before = type(alone).of(0, Feature::unsureAround);
+    const double after = type(amid).of(0, Feature::unsureAround);
     CHECK(before < 0.03);
     CHECK(after == Approx(0.16).margin(0.04));
 }
@@ -92,7 +92,7 @@ TEST_CASE("A photo that the map leaves open says so for every piece of it", "[de
     drawn.piece(cv::Rect(100, 100, 30, 30)).setTo(255);
     drawn.piece(cv::Rect(400, 200, 40, 50)).setTo(255);
     drawn.piece(cv::Rect(200, 300, 200, 50)).setTo(102); // 0.4, no piece
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     REQUIRE(seen.features.size() == 2);
     const double expected = std::log((200.0 * 50 + 100) / (30.0 * 30 + 40 * 50 + 100));
     CHECK(seen.of(0, Feature::unsurePhoto) == Approx(expected).margin(1e-4));
@@ -105,7 +105,7 @@ TEST_CASE("The type maps of a piece are averaged over it alone", "[debris]") {
     const std::array<int, 5> shares{153, 51, 26, 15, 10}; // 0.6, 0.2, ...
     for (std::size_t t = 0; t < shares.size(); ++t)
         cv::circle(drawn.types[t], {150, 100}, 13, cv::Scalar(shares[t]), cv::FILLED);
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     CHECK(seen.of(0, Feature::brightMetal) == Approx(std::log(0.6)).margin(0.01));
     CHECK(seen.of(0, Feature::yellowMetal) == Approx(std::log(0.2)).margin(0.01));
     CHECK(seen.of(0, Feature::fibre) == Approx(std::log(10.0 / 255)).margin(0.01));
@@ -115,7 +115,7 @@ TEST_CASE("A seam within is felt by its share of the piece", "[debris]") {
     DrawnMaps drawn;
     drawn.piece(cv::Rect(200, 200, 40, 40)).setTo(255);
     drawn.seam(cv::Rect(218, 200, 4, 20)).setTo(255);
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     REQUIRE(seen.features.size() == 1);
     CHECK(seen.of(0, Feature::seamWithin) == Approx(4.0 * 20 / (40.0 * 40)).margin(0.01));
 }
@@ -128,7 +128,7 @@ TEST_CASE("Pieces drawn out one way by the lamp say so, and each how far it is",
                     i == 0 ? cv::Size(12, 12) : cv::Size(16, 8), 30.0, 0.0, 360.0, cv::Scalar(250),
                     cv::FILLED, cv::LINE_AA);
     const auto pieces = drawn.pieces();
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     REQUIRE(seen.features.size() == 30);
     cv::Point2d mean;
     double most = 0.0;
@@ -153,7 +153,7 @@ TEST_CASE("What all pieces of a photo show is told of each", "[debris]") {
     drawn.disc({200, 200}, 20);
     drawn.disc({400, 200}, 20, 200);
     cv::circle(drawn.piece, {400, 200}, 25, cv::Scalar(90), 6); // a rim above 0.3
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     REQUIRE(seen.features.size() == 2);
     for (std::size_t i = 0; i < 2; ++i) {
         CHECK(seen.of(i, Feature::photoGrowth) ==
@@ -175,7 +175,7 @@ TEST_CASE("A piece's brightest and darkest parts are told against the card's whi
     DrawnMaps drawn;
     drawn.disc({300, 200}, 24, 250, {60, 60, 60});
     drawDisc(drawn.picture, {306, 200}, 8, {230, 230, 230});
-    const Seen seen = look(drawn);
+    const Seen seen = type(drawn);
     REQUIRE(seen.features.size() == 1);
     CHECK(seen.of(0, Feature::whiteHigh) == Approx(linear(230) / linear(200)).margin(0.02));
     CHECK(seen.of(0, Feature::whiteLow) == Approx(linear(60) / linear(200)).margin(0.02));

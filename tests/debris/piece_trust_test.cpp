@@ -94,8 +94,8 @@ TEST_CASE("The shipped trust loads and gives probabilities and sizes within its 
             x = normal(random);
         const PieceOpinion opinion = trust.judge(f);
         CHECK((opinion.debris >= 0.0 && opinion.debris <= 1.0));
-        // The most probable of five looks has at least a fifth.
-        CHECK((opinion.lookProbability >= 0.2 - 1e-9 && opinion.lookProbability <= 1.0 + 1e-9));
+        // The most probable of five types has at least a fifth.
+        CHECK((opinion.typeProbability >= 0.2 - 1e-9 && opinion.typeProbability <= 1.0 + 1e-9));
         const SizeCorrection size = trust.sizeCorrection(f);
         CHECK(std::abs(std::log(size.factor)) <= 0.25 + 1e-9);
         CHECK((size.relativeUncertainty >= 0.01 && size.relativeUncertainty <= 0.5));
@@ -109,7 +109,7 @@ TEST_CASE("Numbers that are none do not derail the trust", "[debris]") {
     f[1] = std::numeric_limits<float>::infinity();
     f[2] = 1e30F;
     CHECK(std::isfinite(trust.judge(f).debris));
-    CHECK(std::isfinite(trust.judge(f).lookProbability));
+    CHECK(std::isfinite(trust.judge(f).typeProbability));
     CHECK(std::isfinite(trust.sizeCorrection(f).factor));
 }
 
@@ -126,23 +126,24 @@ TEST_CASE("The probability of debris is the logistic function of the answer", "[
 // Closed form: softmax of log p is p itself.
 TEST_CASE("Probabilities of the types are those of the softmax", "[debris]") {
     const PieceOpinion opinion = loaded(handMade(usualTypes)).judge(Features{});
-    CHECK(opinion.look == Look::lining);
-    CHECK(opinion.lookProbability == Approx(0.6));
+    CHECK(opinion.type == ParticleType::lining);
+    CHECK(opinion.typeProbability == Approx(0.6));
 }
 
 TEST_CASE("A type that is not probable enough stays undecided", "[debris]") {
     const PieceOpinion opinion = loaded(handMade({0.25, 0.10, 0.45, 0.15, 0.05})).judge(Features{});
-    CHECK(opinion.look == Look::undecided);
-    CHECK(opinion.lookProbability == Approx(0.45));
+    CHECK(opinion.type == ParticleType::unidentified);
+    CHECK(opinion.typeProbability == Approx(0.45));
 }
 
 // Closed form: 0.55 is enough for the type, yet 0.55 metal against 0.45 is too little to call it
 // so.
 TEST_CASE("A piece that may as well be no metal stays undecided", "[debris]") {
     const PieceOpinion opinion = loaded(handMade({0.55, 0.00001, 0.20, 0.15, 0.09999})).judge({});
-    CHECK(opinion.look == Look::undecided);
-    CHECK(opinion.lookProbability == Approx(0.55).epsilon(1e-3));
-    CHECK(loaded(handMade({0.55, 0.20, 0.10, 0.10, 0.05})).judge({}).look == Look::brightMetal);
+    CHECK(opinion.type == ParticleType::unidentified);
+    CHECK(opinion.typeProbability == Approx(0.55).epsilon(1e-3));
+    CHECK(loaded(handMade({0.55, 0.20, 0.10, 0.10, 0.05})).judge({}).type ==
+          ParticleType::brightMetal);
 }
 
 // Closed form: exp of a linear function of the features, held between exp(-0.25) and exp(0.25).

@@ -10,11 +10,11 @@ using namespace swarfbook::test;
 
 namespace {
 
-Particle piece(double mm, Look look, double probability = 0.95) {
+Particle piece(double mm, ParticleType type, double probability = 0.95) {
     Particle p;
     p.maxFeret = {Millimetres(mm), Millimetres(0.02)};
-    p.look = look;
-    p.lookProbability = probability;
+    p.type = type;
+    p.typeProbability = probability;
     return p;
 }
 
@@ -24,7 +24,7 @@ DebrisSample photo(Place place, std::vector<Particle> particles) {
     sample.sampling = "whole floor";
     sample.photoName = "pan.jpg";
     sample.finding.emplace();
-    sample.finding->isPad = true;
+    sample.finding->onWhiteCard = true;
     sample.finding->detectionLimit = Millimetres(0.2);
     sample.finding->measuredArea = SquareCentimetres(28);
     sample.finding->particles = std::move(particles);
@@ -42,7 +42,8 @@ const auto drivesWell = [] { return observed("complaint", R"({"symptom": "good"}
 } // namespace
 
 TEST_CASE("a photo of specks lets clean and refit stand, with its floor said") {
-    const Suggestion s = with({photo(Place::pan, {piece(0.3, Look::lining)})}, {drivesWell()});
+    const Suggestion s =
+        with({photo(Place::pan, {piece(0.3, ParticleType::lining)})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::cleanAndRefit);
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
         return line.find("0.20 mm") != std::string::npos;
@@ -73,7 +74,7 @@ TEST_CASE("a photo that is shown and not counted is not a clean pan either") {
 }
 
 TEST_CASE("large metal in photos alone is to be tested by hand first, the stop said as a caution") {
-    const auto chip = piece(3.6, Look::brightMetal);
+    const auto chip = piece(3.6, ParticleType::brightMetal);
     const auto says = [](const Suggestion& s, const char* text) {
         return std::any_of(s.cautions.begin(), s.cautions.end(), [&](const std::string& line) {
             return line.find(text) != std::string::npos;
@@ -98,16 +99,15 @@ TEST_CASE("large metal in photos alone is to be tested by hand first, the stop s
 
 TEST_CASE("a piece above 3 mm that is beyond doubt needs no hand") {
     const Suggestion s =
-        with({photo(Place::pan, {piece(3.6, Look::brightMetal, 0.995)})}, {drivesWell()});
+        with({photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.995)})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::openTheTransmission);
     CHECK(s.doNotDrive);
-    CHECK(
-        with({photo(Place::pan, {piece(1.4, Look::brightMetal, 0.995)})}, {drivesWell()}).outcome ==
-        Recommendation::notEnoughEvidence);
+    CHECK(with({photo(Place::pan, {piece(1.4, ParticleType::brightMetal, 0.995)})}, {drivesWell()})
+              .outcome == Recommendation::notEnoughEvidence);
 }
 
 TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for") {
-    const auto chip = photo(Place::pan, {piece(3.6, Look::brightMetal, 0.995)});
+    const auto chip = photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.995)});
     for (const auto& [kind, json] : {std::pair{"squeeze", R"({"result": "crumbles"})"},
                                      std::pair{"finger", R"({"feel": "not-felt"})"},
                                      std::pair{"finger", R"({"feel": "smears", "place": "pan"})"},
@@ -119,7 +119,7 @@ TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for
         CHECK(std::any_of(s.all.begin(), s.all.end(),
                           [](const Reason& r) { return r.rule == "hand_outranks_photo"; }));
     }
-    const Suggestion specks = with({photo(Place::pan, {piece(0.3, Look::brightMetal)})},
+    const Suggestion specks = with({photo(Place::pan, {piece(0.3, ParticleType::brightMetal)})},
                                    {drivesWell(), observed("finger", R"({"feel": "not-felt"})")});
     for (const Reason& reason : specks.all)
         CHECK(reason.rule != "hand_outranks_photo"); // specks cannot be felt, whatever they are
@@ -130,7 +130,7 @@ TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for
     CHECK(with({chip}, {drivesWell(), observed("finger", R"({"feel": "smears"})"),
                         observed("magnet-test", R"({"result": "moves"})")})
               .outcome == Recommendation::openTheTransmission);
-    const auto plain = photo(Place::pan, {piece(3.6, Look::brightMetal)});
+    const auto plain = photo(Place::pan, {piece(3.6, ParticleType::brightMetal)});
     CHECK(
         with({plain}, {drivesWell(), observed("magnet-test", R"({"result": "stays"})")}).outcome !=
         Recommendation::openTheTransmission);
@@ -140,7 +140,7 @@ TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for
 }
 
 TEST_CASE("near a border the smaller size class counts") {
-    Particle p = piece(3.02, Look::brightMetal); // 3.02 - 2 x 0.02 lies below 3
+    Particle p = piece(3.02, ParticleType::brightMetal); // 3.02 - 2 x 0.02 lies below 3
     VisitEvidence visit;
     visit.samples = {photo(Place::pan, {p})};
     const PhotoDebris debris = debrisOfPhotos(visit, suggestionModel());
@@ -148,15 +148,15 @@ TEST_CASE("near a border the smaller size class counts") {
     CHECK(debris.items.front().size == TradeSize::s3);
 }
 
-TEST_CASE("a look that the photo is not sure of is not believed") {
+TEST_CASE("a type that the photo is not sure of is not believed") {
     const Suggestion s =
-        with({photo(Place::pan, {piece(3.6, Look::brightMetal, 0.6)})}, {drivesWell()});
+        with({photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.6)})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
 TEST_CASE("what may be no debris proves nothing and is to be looked at") {
-    std::vector<Particle> pieces(9, piece(3.6, Look::brightMetal));
+    std::vector<Particle> pieces(9, piece(3.6, ParticleType::brightMetal));
     for (Particle& doubtful : pieces)
         doubtful.debrisProbability = 0.5;
     const Suggestion s = with({photo(Place::pan, pieces)}, {drivesWell()});
@@ -165,7 +165,8 @@ TEST_CASE("what may be no debris proves nothing and is to be looked at") {
 }
 
 TEST_CASE("large pieces that the photo leaves open are what a hand finds them to be") {
-    const auto open = photo(Place::pan, {piece(3.6, Look::undecided), piece(2.0, Look::undecided)});
+    const auto open = photo(Place::pan, {piece(3.6, ParticleType::unidentified),
+                                         piece(2.0, ParticleType::unidentified)});
     const auto said = [&](const char* kind, const char* json) {
         return with({open}, {drivesWell(), observed(kind, json)});
     };
@@ -188,14 +189,14 @@ TEST_CASE("large pieces that the photo leaves open are what a hand finds them to
 }
 
 TEST_CASE("what may be no debris and is lint if it is any needs no second look") {
-    Particle shadow = piece(3.6, Look::fibre);
+    Particle shadow = piece(3.6, ParticleType::fibre);
     shadow.debrisProbability = 0.4;
     const Suggestion s = with({photo(Place::pan, {shadow})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::cleanAndRefit);
 }
 
 TEST_CASE("a count near the border of plenty is said to be near it") {
-    std::vector<Particle> nine(9, piece(0.4, Look::brightMetal));
+    std::vector<Particle> nine(9, piece(0.4, ParticleType::brightMetal));
     const Suggestion s = with({photo(Place::pan, nine)}, {drivesWell()});
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
         return line.find("borderline") != std::string::npos;
@@ -203,7 +204,7 @@ TEST_CASE("a count near the border of plenty is said to be near it") {
 }
 
 TEST_CASE("gold in a photo with a whine opens it, end play first") {
-    std::vector<Particle> gold(14, piece(0.6, Look::yellowMetal));
+    std::vector<Particle> gold(14, piece(0.6, ParticleType::yellowMetal));
     const Suggestion s = with({photo(Place::pan, gold)},
                               {observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
                                observed("codes", R"({"codes": [], "when": "before"})")});
@@ -229,10 +230,12 @@ TEST_CASE("the magnet's coat is read from covered share and overhang") {
 TEST_CASE("a rate that rose since the last visit speaks against cleaning alone") {
     Evidence evidence = evidenceOf({drivesWell(), observed("since-clean", R"({"distance_km":
         {"value": 10000, "typed": "10000 km"}})")});
-    evidence.now.samples = {photo(Place::pan, std::vector<Particle>(30, piece(0.3, Look::lining)))};
+    evidence.now.samples = {
+        photo(Place::pan, std::vector<Particle>(30, piece(0.3, ParticleType::lining)))};
     VisitEvidence before;
     before.visitId = 7;
-    before.samples = {photo(Place::pan, std::vector<Particle>(5, piece(0.3, Look::lining)))};
+    before.samples = {
+        photo(Place::pan, std::vector<Particle>(5, piece(0.3, ParticleType::lining)))};
     before.observations = {observed("since-clean", R"({"distance_km":
         {"value": 10000, "typed": "10000 km"}})")};
     evidence.earlier = {before};

@@ -166,8 +166,8 @@ TEST_CASE("a count whose own limits hold the border of plenty turns the suggesti
         for (int i = 0; i < count; ++i) {
             Particle p;
             p.maxFeret = {Millimetres(0.35), Millimetres(0.02)};
-            p.look = Look::brightMetal;
-            p.lookProbability = 0.95;
+            p.type = ParticleType::brightMetal;
+            p.typeProbability = 0.95;
             p.ferrous = Ferrous::no;
             sample.finding->particles.push_back(p);
         }

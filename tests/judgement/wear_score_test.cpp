@@ -21,10 +21,10 @@ const WearScoreModel& weights() {
     return model;
 }
 
-Particle sizedPiece(double mm, Look look) {
+Particle sizedPiece(double mm, ParticleType type) {
     Particle p;
     p.maxFeret.value = Millimetres(mm);
-    p.look = look;
+    p.type = type;
     return p;
 }
 
@@ -35,7 +35,7 @@ VisitEvidence visit(std::vector<Particle> particles, double km = 20000) {
     sample.place = Place::pan;
     sample.sampling = "whole floor";
     sample.finding.emplace();
-    sample.finding->isPad = true;
+    sample.finding->onWhiteCard = true;
     sample.finding->detectionLimit = Millimetres(0.2);
     sample.finding->measuredArea = SquareCentimetres(28);
     sample.finding->particles = std::move(particles);
@@ -50,10 +50,10 @@ WearScore scored(const VisitEvidence& v) {
 
 std::vector<Particle> randomPieces(std::mt19937& random) {
     std::uniform_real_distribution<double> size(0.2, 4.0);
-    std::uniform_int_distribution<int> look(0, lookCount - 1), count(0, 30);
+    std::uniform_int_distribution<int> type(0, particleTypeCount - 1), count(0, 30);
     std::vector<Particle> pieces;
     for (int i = count(random); i > 0; --i)
-        pieces.push_back(sizedPiece(size(random), static_cast<Look>(look(random))));
+        pieces.push_back(sizedPiece(size(random), static_cast<ParticleType>(type(random))));
     return pieces;
 }
 
@@ -64,8 +64,8 @@ TEST_CASE("one more piece never lowers the score") {
     for (int round = 0; round < 200; ++round) {
         std::vector<Particle> pieces = randomPieces(random);
         const double before = scored(visit(pieces)).value;
-        pieces.push_back(randomPieces(random).empty() ? sizedPiece(0.3, Look::lining)
-                                                      : sizedPiece(1.0, Look::brightMetal));
+        pieces.push_back(randomPieces(random).empty() ? sizedPiece(0.3, ParticleType::lining)
+                                                      : sizedPiece(1.0, ParticleType::brightMetal));
         CHECK(scored(visit(pieces)).value >= before);
     }
 }
@@ -75,27 +75,28 @@ TEST_CASE("a larger piece never lowers the score") {
     std::uniform_real_distribution<double> more(1.0, 3.0);
     for (int round = 0; round < 200; ++round) {
         std::vector<Particle> pieces = randomPieces(random);
-        pieces.push_back(sizedPiece(0.4, Look::brightMetal));
+        pieces.push_back(sizedPiece(0.4, ParticleType::brightMetal));
         const double before = scored(visit(pieces)).value;
         pieces.back().maxFeret.value = pieces.back().maxFeret.value * more(random);
         CHECK(scored(visit(pieces)).value >= before);
     }
 }
 
-TEST_CASE("a graver look never lowers the score") {
-    // severity in the trade's order: lint, plastic, lining or undecided, steel, yellow metal
-    const Look order[] = {Look::fibre,     Look::polymer,     Look::lining,
-                          Look::undecided, Look::brightMetal, Look::yellowMetal};
+TEST_CASE("a graver type never lowers the score") {
+    // severity in the trade's order: lint, plastic, lining or unidentified, steel, yellow metal
+    const ParticleType order[] = {ParticleType::fibre,       ParticleType::plastic,
+                                  ParticleType::lining,      ParticleType::unidentified,
+                                  ParticleType::brightMetal, ParticleType::yellowMetal};
     double before = -1.0;
-    for (const Look look : order) {
-        const double now = scored(visit({sizedPiece(0.6, look)})).value;
+    for (const ParticleType type : order) {
+        const double now = scored(visit({sizedPiece(0.6, type)})).value;
         CHECK(now >= before);
         before = now;
     }
 }
 
 TEST_CASE("twice the distance halves the load behind the score") {
-    const std::vector<Particle> pieces(10, sizedPiece(0.6, Look::brightMetal));
+    const std::vector<Particle> pieces(10, sizedPiece(0.6, ParticleType::brightMetal));
     const auto load = [](double score) { return score / (100.0 - score); };
     const double near = load(scored(visit(pieces, 10000)).value);
     const double far = load(scored(visit(pieces, 20000)).value);
@@ -125,16 +126,16 @@ TEST_CASE("an empty sample scores 0 and its upper limit is what a zero count all
 
 TEST_CASE("fewer pieces leave a relatively wider interval") {
     const WearScore few =
-        scored(visit(std::vector<Particle>(3, sizedPiece(0.6, Look::brightMetal))));
+        scored(visit(std::vector<Particle>(3, sizedPiece(0.6, ParticleType::brightMetal))));
     const WearScore many =
-        scored(visit(std::vector<Particle>(60, sizedPiece(0.6, Look::brightMetal))));
+        scored(visit(std::vector<Particle>(60, sizedPiece(0.6, ParticleType::brightMetal))));
     const auto load = [](double score) { return score / (100.0 - score); };
     CHECK(load(few.high) / load(few.low) > load(many.high) / load(many.low));
 }
 
 TEST_CASE("pieces below the common floor do not count") {
-    const VisitEvidence v =
-        visit({sizedPiece(0.3, Look::brightMetal), sizedPiece(0.8, Look::brightMetal)});
+    const VisitEvidence v = visit(
+        {sizedPiece(0.3, ParticleType::brightMetal), sizedPiece(0.8, ParticleType::brightMetal)});
     const auto at = [&](double floor) {
         return std::get<WearScore>(wearScore(v, Place::pan, Millimetres(floor), weights())).value;
     };
@@ -143,7 +144,7 @@ TEST_CASE("pieces below the common floor do not count") {
 }
 
 TEST_CASE("a place that shows only large pieces is passed over where another shows finer ones") {
-    VisitEvidence v = visit({sizedPiece(0.5, Look::lining)});
+    VisitEvidence v = visit({sizedPiece(0.5, ParticleType::lining)});
     v.samples.push_back(v.samples.front());
     v.samples.back().place = Place::pad;
     CHECK(scored(v).place == Place::pan);
@@ -153,7 +154,7 @@ TEST_CASE("a place that shows only large pieces is passed over where another sho
 }
 
 TEST_CASE("without distance, sampling or a measured photo there is no score but a reason") {
-    VisitEvidence v = visit({sizedPiece(0.3, Look::brightMetal)});
+    VisitEvidence v = visit({sizedPiece(0.3, ParticleType::brightMetal)});
     SECTION("distance unknown") {
         v.observations = {SinceClean{}};
         CHECK_THAT(std::get<NoWearScore>(wearScore(v, weights())).why,

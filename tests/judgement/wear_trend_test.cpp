@@ -19,7 +19,7 @@ VisitEvidence visitAt(std::int64_t id, double km, int pieces, double floor = 0.2
     sample.place = Place::pad;
     sample.sampling = "washed";
     sample.finding.emplace();
-    sample.finding->isPad = true;
+    sample.finding->onWhiteCard = true;
     sample.finding->detectionLimit = Millimetres(floor);
     Particle p;
     p.maxFeret.value = Millimetres(0.4);

@@ -202,10 +202,10 @@ TEST_CASE("the region covers magnet and deep shadow, and leaves the paper round 
 }
 
 TEST_CASE("no magnet is told with a sentence and what to do") {
-    const auto blank = searched(drawn::paper({}));
-    REQUIRE(std::holds_alternative<NoMagnet>(blank));
-    CHECK(std::get<NoMagnet>(blank).detail.find("No magnet was found") == 0);
-    CHECK_FALSE(std::get<NoMagnet>(blank).advice.empty());
+    const auto cleanReference = searched(drawn::paper({}));
+    REQUIRE(std::holds_alternative<NoMagnet>(cleanReference));
+    CHECK(std::get<NoMagnet>(cleanReference).detail.find("No magnet was found") == 0);
+    CHECK_FALSE(std::get<NoMagnet>(cleanReference).advice.empty());
 
     drawn::Magnet small; // no pan magnet is as small
     small.width = small.height = 5.0;

@@ -105,18 +105,18 @@ TEST_CASE("on a frame a particle at the edge is dropped, on a pad it counts") {
     const WindowSize window{Millimetres(64), Millimetres(44)};
     std::vector<Particle> particles{boxed(0.5, 0.4, 0.3), boxed(0.5, 0.4, 0.3)};
     particles[1].atEdge = true;
-    particles[1].look = Look::brightMetal;
+    particles[1].type = ParticleType::brightMetal;
     const auto frame = countByClass(
         particles, window, {false, SquareCentimetres(28.16), Millimetres(0.2), Millimetres(0.2)});
     CHECK(classOf(frame, "I").count == 1);
     CHECK(classOf(frame, "I").weighted > 1.0);
-    CHECK(classOf(frame, "I").byLook[static_cast<std::size_t>(Look::brightMetal)] == 0);
+    CHECK(classOf(frame, "I").byType[static_cast<std::size_t>(ParticleType::brightMetal)] == 0);
     const auto pad = countByClass(
         particles, window, {true, SquareCentimetres(28.16), Millimetres(0.2), Millimetres(0.2)});
     CHECK(classOf(pad, "I").count == 2);
     CHECK(classOf(pad, "I").weighted == 2.0);
     CHECK(classOf(pad, "I").per100Cm2 == 2.0);
-    CHECK(classOf(pad, "I").byLook[static_cast<std::size_t>(Look::brightMetal)] == 1);
+    CHECK(classOf(pad, "I").byType[static_cast<std::size_t>(ParticleType::brightMetal)] == 1);
 }
 
 // Source of the limits: exact Poisson (Garwood), published: 0 -> 0 to 3.688879.

@@ -120,7 +120,7 @@ TEST_CASE("what may be hidden, doubtful or cut by the edge is not known", "[swee
     DebrisFinding after = photoOf(everyThirdGone(before.particles));
     pieceNamed(before, large[0]).debrisProbability = 0.5;
     pieceNamed(before, large[1]).atEdge = true;
-    pieceNamed(before, large[2]).look = Look::fibre;
+    pieceNamed(before, large[2]).type = ParticleType::fibre;
     const PointOnCard glare = pieceNamed(before, large[3]).centre;
     after.leftOut.push_back({"glare",
                              {{glare.x - 2.0, glare.y - 2.0},

@@ -37,8 +37,8 @@ inline std::vector<Particle> plantedPieces(int count, unsigned seed) {
         Particle p;
         p.id = i + 1;
         p.centre = {35.0 + 120.0 * share(random), 30.0 + 80.0 * share(random)};
-        p.look = share(random) < 0.5 ? Look::brightMetal : Look::lining;
-        p.lookProbability = 0.9;
+        p.type = share(random) < 0.5 ? ParticleType::brightMetal : ParticleType::lining;
+        p.typeProbability = 0.9;
         const double radius = 0.2 * std::pow(10.0, share(random));
         for (int k = 0; k < 16; ++k) {
             const double angle = 2.0 * std::numbers::pi * k / 16,

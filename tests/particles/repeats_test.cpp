@@ -16,7 +16,7 @@ namespace {
 
 DebrisFinding padWith(const std::vector<double>& sizes, double floor) {
     DebrisFinding finding;
-    finding.isPad = true;
+    finding.onWhiteCard = true;
     finding.detectionLimit = Millimetres(floor);
     finding.measuredArea = SquareCentimetres(28.0);
     for (const double size : sizes) {
@@ -90,7 +90,7 @@ TEST_CASE("one photo is a finding of its own, and unlike ones are not combined",
     const std::vector<DebrisFinding> single{padWith({0.5}, 0.2)};
     CHECK(combineRepeats(single).count.between == 0.0);
     std::vector<DebrisFinding> mixed{padWith({0.5}, 0.2), padWith({0.5}, 0.2)};
-    mixed[1].isPad = false;
+    mixed[1].onWhiteCard = false;
     CHECK_THROWS_AS(combineRepeats(mixed), std::logic_error);
     CHECK_THROWS_AS(combineRepeats({}), std::logic_error);
 }

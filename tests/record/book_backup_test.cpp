@@ -196,7 +196,7 @@ TEST_CASE("one photo that cannot be read does not stop a backup, and damage in i
     CHECK(tablesOf(folder.path() / "copy") == tablesOf(folder.path() / "book"));
 }
 
-TEST_CASE("a book whose blank names a file outside it writes nothing there") {
+TEST_CASE("a book whose clean reference names a file outside it writes nothing there") {
     const TemporaryFolder folder;
     Book book = fillWholeBook(folder.path() / "book");
     {

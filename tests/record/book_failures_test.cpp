@@ -85,7 +85,7 @@ TEST_CASE("photos of a command that failed go again, those of one that did not s
     {
         const BookTransaction transaction = b.book.begin();
         b.add(3);
-        b.book.keepBlank("blank.jpg", photoBytes(4));
+        b.book.keepCleanReference("blank.jpg", photoBytes(4));
         CHECK(b.files() == 4);
     }
     CHECK(b.files() == 2);

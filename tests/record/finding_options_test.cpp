@@ -13,7 +13,7 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
         options.place = Place::tray;
         if (all) {
             options.serial = "C0001";
-            options.blank = FindingOptions::Blank{sum, "cleaned.jpg"};
+            options.cleanReference = FindingOptions::CleanReference{sum, "cleaned.jpg"};
             options.typedBarMm = 79.6;
             options.measuredBarMm = 79.5;
         }
@@ -21,10 +21,10 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
         REQUIRE(back);
         CHECK(back->place == Place::tray);
         CHECK(back->serial == options.serial);
-        CHECK(back->blank.has_value() == all);
+        CHECK(back->cleanReference.has_value() == all);
         if (all) {
-            CHECK(back->blank->sha256 == sum);
-            CHECK(back->blank->file == "cleaned.jpg");
+            CHECK(back->cleanReference->sha256 == sum);
+            CHECK(back->cleanReference->file == "cleaned.jpg");
         }
         CHECK(back->typedBarMm == options.typedBarMm);
         CHECK(back->measuredBarMm == options.measuredBarMm);
@@ -54,8 +54,9 @@ TEST_CASE("a damaged part of it counts as not given, and text of another kind as
     CHECK(options->serial.empty());
     CHECK_FALSE(options->typedBarMm);
     CHECK_FALSE(options->measuredBarMm);
-    CHECK_FALSE(options->blank);
+    CHECK_FALSE(options->cleanReference);
     CHECK_FALSE(findingOptionsFrom(R"({"typed_bar_mm":-3})")->typedBarMm);
-    CHECK_FALSE(findingOptionsFrom(R"({"blank":"cleaned.jpg"})")->blank);
-    CHECK_FALSE(findingOptionsFrom(R"({"blank":{"sha256":7,"file":"cleaned.jpg"}})")->blank);
+    CHECK_FALSE(findingOptionsFrom(R"({"blank":"cleaned.jpg"})")->cleanReference);
+    CHECK_FALSE(
+        findingOptionsFrom(R"({"blank":{"sha256":7,"file":"cleaned.jpg"}})")->cleanReference);
 }

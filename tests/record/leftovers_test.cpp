@@ -68,8 +68,8 @@ TEST_CASE("a photo of a transaction that comes to nothing goes, one that was the
     {
         const BookTransaction transaction = book.begin();
         book.addPhoto(newPhoto(1), photoBytes(9), findingOf(photoBytes(9)));
-        book.keepBlank("blank.jpg", photoBytes(10));
-        book.keepBlank("known.jpg", photoBytes(1));
+        book.keepCleanReference("blank.jpg", photoBytes(10));
+        book.keepCleanReference("known.jpg", photoBytes(1));
         CHECK(fs::exists(PhotoStore(folder.path()).fileOf(arrivingSha, "jpg")));
     }
     CHECK(filesOf(folder.path()) == before);

@@ -23,7 +23,7 @@ Measurement fivePieces() {
         for (const double y : {0.0, 40.0})
             finding.card->grid.push_back({{x, y}, {}});
     DebrisFinding& debris = *finding.debris;
-    debris.isPad = true;
+    debris.onWhiteCard = true;
     debris.resolutionLimit = Millimetres(0.2);
     debris.particles.clear();
     for (int id = 1; id <= 5; ++id) {
@@ -32,13 +32,13 @@ Measurement fivePieces() {
         piece.centre = {5.0 * id, 20.0};
         piece.maxFeret = {Millimetres(1.2), Millimetres(0.03)};
         piece.minFeret = piece.maxFeret;
-        piece.look = Look::brightMetal;
-        piece.lookProbability = 0.7;
+        piece.type = ParticleType::brightMetal;
+        piece.typeProbability = 0.7;
         piece.outline = {{5.0 * id - 0.5, 19.5}, {5.0 * id + 0.5, 19.5}, {5.0 * id, 20.5}};
         debris.particles.push_back(piece);
     }
     CountOptions options;
-    options.isPad = true;
+    options.onWhiteCard = true;
     options.measuredArea = debris.measuredArea;
     options.detectionLimit = debris.detectionLimit;
     options.resolutionLimit = debris.resolutionLimit;
@@ -72,22 +72,22 @@ TEST_CASE("a piece corrected to another type is that type for certain, in counts
     one.say({10.0, 20.0}, "lining");
     const StoredPhoto stored = one.book.photo(one.photo);
     const Particle& piece = stored.measurement.debris->particles.at(1);
-    CHECK(piece.look == Look::lining);
-    CHECK(piece.chanceOfLook() == 1.0);
+    CHECK(piece.type == ParticleType::lining);
+    CHECK(piece.chanceOfType() == 1.0);
     CHECK(one.counted() == 5);
     int lining = 0;
     for (const ClassCount& row : one.debris().counts)
-        lining += row.byLook.at(static_cast<std::size_t>(Look::lining));
+        lining += row.byType.at(static_cast<std::size_t>(ParticleType::lining));
     CHECK(lining == 1);
     const VisitEvidence now = evidenceOfVisit(one.book, one.visit).now;
-    CHECK(now.samples.at(0).finding->particles.at(1).look == Look::lining);
+    CHECK(now.samples.at(0).finding->particles.at(1).type == ParticleType::lining);
     REQUIRE(stored.corrected.size() == 1);
     CHECK(stored.corrected[0].piece == 2);
     CHECK(stored.corrected[0].measuredAs == "bright metal");
     CHECK(stored.corrected[0].correction.reason.by == "M.");
     // The measurement itself stays as it was made.
-    CHECK(one.book.findings(one.photo).at(0).measurement.debris->particles.at(1).look ==
-          Look::brightMetal);
+    CHECK(one.book.findings(one.photo).at(0).measurement.debris->particles.at(1).type ==
+          ParticleType::brightMetal);
 }
 
 TEST_CASE("what is no debris, or left over, counts nowhere until that is taken back") {
@@ -109,8 +109,8 @@ TEST_CASE("a later word replaces the earlier one, and several pieces are kept ap
     one.say({20.2, 20.1}, "plastic"); // near its centre is enough
     one.say({5.0, 20.0}, "yellow metal");
     const DebrisFinding debris = one.debris();
-    CHECK(debris.particles.at(0).look == Look::yellowMetal);
-    CHECK(debris.particles.at(3).look == Look::polymer);
+    CHECK(debris.particles.at(0).type == ParticleType::yellowMetal);
+    CHECK(debris.particles.at(3).type == ParticleType::plastic);
     CHECK(one.book.photo(one.photo).corrected.size() == 2);
 }
 
@@ -125,7 +125,7 @@ TEST_CASE("a correction finds its piece again by its place when the photo is mea
         pieces[i].centre.x += 0.08;
     }
     one.book.addFinding(one.photo, again, "{}", "0.2.0");
-    CHECK(one.debris().particles.at(0).look == Look::lining);
+    CHECK(one.debris().particles.at(0).type == ParticleType::lining);
     CHECK(one.book.photo(one.photo).corrected.at(0).piece == 1);
     pieces.erase(pieces.begin());
     one.book.addFinding(one.photo, again, "{}", "0.3.0");

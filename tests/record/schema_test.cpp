@@ -91,7 +91,7 @@ TEST_CASE("every old book opens and is brought to the present") {
         REQUIRE(photos[0].measurement.debris);
         CHECK(photos[0].measurement.debris->particles.size() == 2);
         for (const Particle& piece : photos[0].measurement.debris->particles)
-            CHECK(piece.look == Look::undecided); // as format 1 has it
+            CHECK(piece.type == ParticleType::unidentified); // as format 1 has it
         CHECK(book.observations(visits[0].id).size() == 1);
         CHECK(book.card("C0001")->measuredBarMm == 79.6);
         Database database(folder.path() / "book.db", "the book in a test");
@@ -100,7 +100,8 @@ TEST_CASE("every old book opens and is brought to the present") {
 }
 
 // Written by the program of version 4: two vehicles and a number given once and gone, visits put
-// right, a photo with three findings, a corrected observation, a check, two cards and a blank.
+// right, a photo with three findings, a corrected observation, a check, two cards and a clean
+// reference.
 TEST_CASE("a full book of version 4 keeps every row of every table, and the numbers it gave") {
     const test::TemporaryFolder folder;
     const fs::path stored =

@@ -21,8 +21,8 @@ inline void writeText(const std::filesystem::path& file, const std::string& text
     std::ofstream(file, std::ios::binary) << text;
 }
 
-/// Two photos, one measured twice, a blank, corrections, observations, a judged case, a check,
-/// cards, charts, an interview that was broken off, a photo set aside.
+/// Two photos, one measured twice, a clean reference, corrections, observations, a judged case, a
+/// check, cards, charts, an interview that was broken off, a photo set aside.
 inline Book fillWholeBook(const std::filesystem::path& folder) {
     Book book = Book::open(folder);
     const Vehicle vehicle = book.addVehicle({0, "DEMO-01", "TEST 1", "TESTVIN1", "a\nnote", ""});
@@ -35,7 +35,7 @@ inline Book fillWholeBook(const std::filesystem::path& folder) {
     const auto photo = book.photoBySha256(sha256Hex(photoBytes(1)));
     book.addFinding(photo->id, findingOf(photoBytes(1)), R"({"place":"pan"})", "0.1.0");
     book.movePhoto(photo->sha256, visit.id, Place::tray);
-    book.keepBlank("cleaned.jpg", photoBytes(3));
+    book.keepCleanReference("cleaned.jpg", photoBytes(3));
     book.addObservation({0, visit.id, "fluid", R"({"colour":"brown"})", ""});
     book.addObservation({0, visit.id, "fluid", R"({"colour":"black"})", "", "R. Demo", 1});
     book.keepJudgedCases(book.judgedCases("fluid", std::string(64, 'a')),
@@ -97,14 +97,14 @@ inline std::map<std::string, std::string> filesOf(const std::filesystem::path& f
 /// Names of files and folders that others than their owner may use, with their rights.
 inline std::string openToOthers(const std::filesystem::path& folder) {
     std::string open;
-    const auto look = [&](const std::filesystem::path& path) {
+    const auto type = [&](const std::filesystem::path& path) {
         struct stat facts {};
         if (::lstat(path.c_str(), &facts) == 0 && (facts.st_mode & 0077U) != 0)
             open += fmt::format("{} {:o}\n", path.string(), facts.st_mode & 0777U);
     };
-    look(folder);
+    type(folder);
     for (const auto& entry : std::filesystem::recursive_directory_iterator(folder))
-        look(entry.path());
+        type(entry.path());
     return open;
 }
 

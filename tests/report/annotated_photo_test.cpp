@@ -2,11 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/annotated_photo.h"
 #include "report/hand_made.h"
-#include "report/look_marks.h"
 #include "report/mark_letters.h"
 #include "report/photo_legend.h"
 #include "report/photo_view.h"
 #include "report/scale_bar.h"
+#include "report/type_marks.h"
 
 #include <catch2/catch.hpp>
 #include <opencv2/imgproc.hpp>
@@ -62,7 +62,8 @@ int longestDarkRun(const cv::Mat& part) {
 TEST_CASE("A photo handed over comes out as one that is kept, and one that is kept stays") {
     const HandMadeCamera camera = cameraOfMegapixels(12.0);
     Measurement measurement = emptyMeasurement(camera);
-    measurement.debris->particles.push_back(roundParticle(1, {70.0, 30.0}, 2.5, Look::brightMetal));
+    measurement.debris->particles.push_back(
+        roundParticle(1, {70.0, 30.0}, 2.5, ParticleType::brightMetal));
     countParticles(measurement);
     const cv::Mat photo = greyPhoto(camera);
     const cv::Mat before = photo.clone();
@@ -79,7 +80,7 @@ TEST_CASE("outlines lie where the card's plane lies in the photo, from 3 to 48 m
     const double megapixels = GENERATE(3.0, 12.0, 48.0);
     const HandMadeCamera camera = cameraOfMegapixels(megapixels);
     Measurement measurement = emptyMeasurement(camera);
-    const Particle piece = roundParticle(1, {70.0, 30.0}, 2.5, Look::brightMetal);
+    const Particle piece = roundParticle(1, {70.0, 30.0}, 2.5, ParticleType::brightMetal);
     measurement.debris->particles.push_back(piece);
     countParticles(measurement);
     const cv::Mat photo = greyPhoto(camera);
@@ -87,7 +88,7 @@ TEST_CASE("outlines lie where the card's plane lies in the photo, from 3 to 48 m
 
     CHECK(drawn.cols == photo.cols);
     CHECK(drawn.rows > photo.rows);
-    const cv::Vec3b core = bgrOf(markOf(Look::brightMetal).core);
+    const cv::Vec3b core = bgrOf(markOf(ParticleType::brightMetal).core);
     for (const PointOnCard& point : piece.outline) {
         const cv::Point2d at = photoFromTrueMm(camera, point.x, point.y);
         const cv::Vec3b seen = drawn.at<cv::Vec3b>(
@@ -177,7 +178,8 @@ TEST_CASE("letters of any width keep off each other and off the pieces") {
 TEST_CASE("a straightened window has one scale all over and says so") {
     const HandMadeCamera camera;
     Measurement measurement = emptyMeasurement(camera);
-    measurement.debris->particles.push_back(roundParticle(1, {28.0, 52.0}, 2.0, Look::brightMetal));
+    measurement.debris->particles.push_back(
+        roundParticle(1, {28.0, 52.0}, 2.0, ParticleType::brightMetal));
     countParticles(measurement);
     AnnotationOptions options;
     options.straightenedAt = PixelsPerMillimetre(20.0);
@@ -190,7 +192,7 @@ TEST_CASE("a straightened window has one scale all over and says so") {
     // The piece's leftmost point.
     const cv::Point at(static_cast<int>(20.0 * (26.0 - 20.2 + 2.0)),
                        static_cast<int>(20.0 * (52.0 - 18.18 + 2.0)));
-    CHECK(distance(drawn.at<cv::Vec3b>(at), bgrOf(markOf(Look::brightMetal).core)) < 110);
+    CHECK(distance(drawn.at<cv::Vec3b>(at), bgrOf(markOf(ParticleType::brightMetal).core)) < 110);
 }
 
 TEST_CASE("straightening moves what lies in the photo to its place on the card") {
@@ -211,8 +213,8 @@ TEST_CASE("straightening moves what lies in the photo to its place on the card")
 TEST_CASE("crops of pieces share one scale and one size, with a scale bar that is true") {
     const HandMadeCamera camera;
     Measurement measurement = emptyMeasurement(camera);
-    const Particle large = roundParticle(1, {40.0, 40.0}, 1.5, Look::lining);
-    const Particle small = roundParticle(2, {70.0, 50.0}, 0.2, Look::brightMetal);
+    const Particle large = roundParticle(1, {40.0, 40.0}, 1.5, ParticleType::lining);
+    const Particle small = roundParticle(2, {70.0, 50.0}, 0.2, ParticleType::brightMetal);
     const CropOptions options{Millimetres(4.0), PixelsPerMillimetre(50.0), true};
     const cv::Mat a = croppedPiece(greyPhoto(camera), measurement, large, options);
     const cv::Mat b = croppedPiece(greyPhoto(camera), measurement, small, options);
@@ -229,7 +231,7 @@ TEST_CASE("many pieces close together are marked without a letter rather than ov
     Measurement measurement = emptyMeasurement(camera);
     for (int i = 0; i < 600; ++i)
         measurement.debris->particles.push_back(roundParticle(
-            i + 1, {40.0 + 0.4 * (i % 30), 30.0 + 0.4 * (i / 30)}, 0.15, Look::lining, 8));
+            i + 1, {40.0 + 0.4 * (i % 30), 30.0 + 0.4 * (i / 30)}, 0.15, ParticleType::lining, 8));
     countParticles(measurement);
     CHECK_NOTHROW(annotatedPhoto(greyPhoto(camera), measurement));
 }

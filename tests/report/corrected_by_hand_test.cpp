@@ -16,7 +16,8 @@ std::int64_t metalVisit(TrialBook& trial) {
     const std::int64_t visit = trial.visit("2025-01-10", 60000.0, 10000.0);
     std::vector<Particle> pieces;
     for (int i = 0; i < 20; ++i)
-        pieces.push_back(roundParticle(i + 1, TrialBook::placeOfPiece(i), 0.8, Look::brightMetal));
+        pieces.push_back(
+            roundParticle(i + 1, TrialBook::placeOfPiece(i), 0.8, ParticleType::brightMetal));
     trial.photo(visit, pieces);
     trial.observe(visit, FingerTest{Feel::felt});
     return visit;

@@ -48,7 +48,7 @@ cv::Mat greyPhoto(const HandMadeCamera& camera, int lightness) {
     return {camera.size, CV_8UC3, cv::Scalar::all(lightness)};
 }
 
-Particle roundParticle(int id, PointOnCard centre, double radius, Look look, int corners) {
+Particle roundParticle(int id, PointOnCard centre, double radius, ParticleType type, int corners) {
     Particle particle;
     particle.id = id;
     particle.centre = centre;
@@ -63,8 +63,8 @@ Particle roundParticle(int id, PointOnCard centre, double radius, Look look, int
                      SquareMillimetres(0.02)};
     particle.length = Millimetres(2.0 * radius);
     particle.sizeClass = sizeClassOf(Micrometres(2000.0 * radius));
-    particle.look = look;
-    particle.lookProbability = 0.9;
+    particle.type = type;
+    particle.typeProbability = 0.9;
     particle.glint = 1.5;
     return particle;
 }
@@ -96,7 +96,7 @@ Measurement emptyMeasurement(const HandMadeCamera& camera) {
     measurement.edgeWidth = Pixels(2.0);
     measurement.edgeWidthOnCard = Millimetres(0.14);
     DebrisFinding debris;
-    debris.isPad = true;
+    debris.onWhiteCard = true;
     debris.detectionLimit = Millimetres(0.2);
     debris.resolutionLimit = Millimetres(0.2);
     debris.windowArea = SquareCentimetres(28.16);
@@ -108,7 +108,7 @@ Measurement emptyMeasurement(const HandMadeCamera& camera) {
 void countParticles(Measurement& measurement) {
     DebrisFinding& debris = *measurement.debris;
     CountOptions options;
-    options.isPad = debris.isPad;
+    options.onWhiteCard = debris.onWhiteCard;
     options.measuredArea = debris.measuredArea;
     options.detectionLimit = debris.detectionLimit;
     options.resolutionLimit = debris.resolutionLimit;
@@ -136,7 +136,7 @@ Measurement padMeasurement(const HandMadeCamera& camera, int pieces) {
     for (int i = 0; i < pieces; ++i)
         measurement.debris->particles.push_back(
             roundParticle(i + 1, {24.0 + 5.3 * (i % 11), 22.0 + 6.1 * (i / 11)},
-                          1.4 / (1.0 + 0.3 * i), static_cast<Look>(i % lookCount)));
+                          1.4 / (1.0 + 0.3 * i), static_cast<ParticleType>(i % particleTypeCount)));
     LeftOut glare{"glare", {}};
     for (const auto& [x, y] : {std::pair{70.0, 52.0}, {80.0, 52.0}, {80.0, 60.0}, {70.0, 60.0}})
         glare.outline.push_back({x, y});
@@ -150,7 +150,8 @@ Measurement magnetMeasurement(const HandMadeCamera& camera) {
     Measurement measurement = emptyMeasurement(camera);
     measurement.place = Place::magnet;
     measurement.photo.sha256 = std::string(64, '2');
-    measurement.debris->particles.push_back(roundParticle(1, {26.0, 25.0}, 0.3, Look::lining));
+    measurement.debris->particles.push_back(
+        roundParticle(1, {26.0, 25.0}, 0.3, ParticleType::lining));
     countParticles(measurement);
     MagnetFinding magnet;
     magnet.shape = MagnetShape::disc;
@@ -159,8 +160,9 @@ Measurement magnetMeasurement(const HandMadeCamera& camera) {
     magnet.overhangMean = Millimetres(0.8);
     magnet.overhangP95 = Millimetres(1.4);
     magnet.overhangMax = Millimetres(2.1);
-    magnet.outlines.push_back(roundParticle(0, {52.0, 40.0}, 12.0, Look::undecided, 90).outline);
-    magnet.slivers.push_back(roundParticle(1, {55.0, 42.0}, 0.7, Look::brightMetal));
+    magnet.outlines.push_back(
+        roundParticle(0, {52.0, 40.0}, 12.0, ParticleType::unidentified, 90).outline);
+    magnet.slivers.push_back(roundParticle(1, {55.0, 42.0}, 0.7, ParticleType::brightMetal));
     measurement.magnet = magnet;
     return measurement;
 }
@@ -208,11 +210,11 @@ void addHistory(ReportModel& model, const HandMadeCamera& camera) {
     both.sentence = "2.1 times as many pieces per distance as before; more than chance.";
     both.compared = true;
     both.detectionLimit = Millimetres(0.2);
-    both.changes = {
-        {std::nullopt, 9, 21, 2.1, 1.2, 4.0, true},
-        {Look::brightMetal, 0, 4, std::nullopt, 0.9, std::numeric_limits<double>::infinity(),
-         false},
-        {Look::fibre, 0, 0, std::nullopt, 0.0, std::numeric_limits<double>::infinity(), false}};
+    both.changes = {{std::nullopt, 9, 21, 2.1, 1.2, 4.0, true},
+                    {ParticleType::brightMetal, 0, 4, std::nullopt, 0.9,
+                     std::numeric_limits<double>::infinity(), false},
+                    {ParticleType::fibre, 0, 0, std::nullopt, 0.0,
+                     std::numeric_limits<double>::infinity(), false}};
     both.pxPerMm = 12.0;
     const Measurement before = padMeasurement(camera, 9), now = padMeasurement(camera, 21);
     both.before = windowPicture(photoOf(camera, before), before, PixelsPerMillimetre(both.pxPerMm));
@@ -226,7 +228,7 @@ std::vector<ReportedPiece> shownPieces(const HandMadeCamera& camera, const Measu
     const CropOptions crop{.field = Millimetres(4.0), .outline = false, .ring = true, .bar = false};
     std::vector<ReportedPiece> pieces;
     for (const Particle& piece : pad.debris->particles)
-        if (piece.look != Look::fibre && pieces.size() < 6)
+        if (piece.type != ParticleType::fibre && pieces.size() < 6)
             pieces.push_back({piece, false, croppedPiece(photo, pad, piece, crop)});
     return pieces;
 }

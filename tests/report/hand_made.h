@@ -27,7 +27,8 @@ cv::Point2d photoFromTrueMm(const HandMadeCamera& camera, double x, double y);
 cv::Mat greyPhoto(const HandMadeCamera& camera, int lightness = 150);
 
 /// A particle with a regular outline of `corners` points and the given radius round a centre.
-Particle roundParticle(int id, PointOnCard centre, double radius, Look look, int corners = 40);
+Particle roundParticle(int id, PointOnCard centre, double radius, ParticleType type,
+                       int corners = 40);
 
 /// A measured photo of the `close` card (window 20, 18, 64 x 44 mm nominal) with no particle yet.
 Measurement emptyMeasurement(const HandMadeCamera& camera);

@@ -45,7 +45,7 @@ Measurement measured(const std::vector<std::byte>& bytes, double radiusMm) {
     Measurement measurement = emptyMeasurement(camera);
     for (int i = 0; i < 6; ++i)
         measurement.debris->particles.push_back(
-            roundParticle(i + 1, {28.0 + 7.0 * i, 30.0}, radiusMm, Look::brightMetal));
+            roundParticle(i + 1, {28.0 + 7.0 * i, 30.0}, radiusMm, ParticleType::brightMetal));
     countParticles(measurement);
     measurement.photo.sha256 = sha256Hex(bytes);
     return measurement;

@@ -24,9 +24,9 @@ TEST_CASE(
     "a measured photo is shown with its scale, its size floor, its looks and largest pieces") {
     Measurement measured = emptyMeasurement({});
     measured.place = Place::pad;
-    measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, Look::brightMetal),
-                                  roundParticle(2, {50.0, 30.0}, 0.52, Look::brightMetal),
-                                  roundParticle(3, {60.0, 45.0}, 0.51, Look::lining)};
+    measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, ParticleType::brightMetal),
+                                  roundParticle(2, {50.0, 30.0}, 0.52, ParticleType::brightMetal),
+                                  roundParticle(3, {60.0, 45.0}, 0.51, ParticleType::lining)};
     countParticles(measured);
     const std::string text = measurementText(measured);
     INFO(text);
@@ -42,8 +42,8 @@ TEST_CASE(
 TEST_CASE("what a magnet took is told by count and area, and what is bright and stayed apart") {
     Measurement measured = emptyMeasurement({});
     measured.place = Place::pad;
-    measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, Look::brightMetal),
-                                  roundParticle(2, {50.0, 30.0}, 0.52, Look::brightMetal)};
+    measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, ParticleType::brightMetal),
+                                  roundParticle(2, {50.0, 30.0}, 0.52, ParticleType::brightMetal)};
     measured.debris->particles[0].ferrous = Ferrous::yes;
     measured.debris->particles[1].ferrous = Ferrous::no;
     countParticles(measured);

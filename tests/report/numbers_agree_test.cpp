@@ -26,9 +26,10 @@ ReportModel mixedModel(TrialBook& trial) {
     const auto mixed = [](int count) {
         std::vector<Particle> all;
         for (int i = 0; i < count; ++i) {
-            const Look look = i < 9 ? Look::brightMetal : static_cast<Look>(i % lookCount);
+            const ParticleType type = i < 9 ? ParticleType::brightMetal
+                                            : static_cast<ParticleType>(i % particleTypeCount);
             const double radius = i < 9 ? 0.6 + 0.03 * i : 0.098 + 0.002 * i;
-            all.push_back(roundParticle(i + 1, TrialBook::placeOfPiece(i), radius, look));
+            all.push_back(roundParticle(i + 1, TrialBook::placeOfPiece(i), radius, type));
             all.back().debrisProbability = i % 5 == 4 ? 0.6 : 0.99;
         }
         return all;
@@ -116,17 +117,17 @@ TEST_CASE("the table of counts, the sentence and the legend of a photo add up al
     const ReportModel model = mixedModel(trial);
     const DebrisFinding& debris = model.samples.front().debris;
     const PiecesFound found = piecesFound(debris);
-    std::vector<int> table(lookCount, 0);
+    std::vector<int> table(particleTypeCount, 0);
     for (const ClassCount& row : debris.counts) {
-        CHECK(std::accumulate(row.byLook.begin(), row.byLook.end(), 0) == row.count);
+        CHECK(std::accumulate(row.byType.begin(), row.byType.end(), 0) == row.count);
         for (std::size_t i = 0; i < table.size(); ++i)
-            table[i] += row.byLook[i];
+            table[i] += row.byType[i];
     }
     Measurement measurement = emptyMeasurement({});
     measurement.debris = debris;
     const LegendWords legend = legendWords(measurement, {}, 0);
     for (std::size_t i = 0; i < table.size(); ++i)
-        CHECK(legend.byLook[i] == table[i]);
+        CHECK(legend.byType[i] == table[i]);
     const auto seen = static_cast<int>(found.fromFloor + found.smaller);
     CHECK(std::accumulate(table.begin(), table.end(), 0) == seen);
 }

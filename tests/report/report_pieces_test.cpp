@@ -12,19 +12,19 @@ using namespace swarfbook::test;
 
 namespace {
 
-std::vector<Particle> alikePieces(int count, double radius, Look look) {
+std::vector<Particle> alikePieces(int count, double radius, ParticleType type) {
     std::vector<Particle> all;
     for (int i = 0; i < count; ++i)
-        all.push_back(roundParticle(i + 1, TrialBook::placeOfPiece(i), radius, look));
+        all.push_back(roundParticle(i + 1, TrialBook::placeOfPiece(i), radius, type));
     return all;
 }
 
 /// Bright metal of 1.6 mm: more than wear dust, so the suggestion rests on it.
 ReportModel withLargeMetal(TrialBook& trial) {
     const std::int64_t before = trial.visit("2024-01-10", 50000.0, 20000.0);
-    trial.photo(before, alikePieces(3, 0.2, Look::brightMetal));
+    trial.photo(before, alikePieces(3, 0.2, ParticleType::brightMetal));
     const std::int64_t now = trial.visit("2025-01-10", 60000.0, 10000.0);
-    trial.photo(now, alikePieces(8, 0.8, Look::brightMetal));
+    trial.photo(now, alikePieces(8, 0.8, ParticleType::brightMetal));
     trial.observe(now, FingerTest{Feel::felt});
     return reportFromBook(trial.book(), now, options());
 }
@@ -57,11 +57,11 @@ TEST_CASE("page one shows the pieces that the verdict rests on, as many as its s
 TEST_CASE("doubtful pieces and threads are never among those shown, nor among a photo's largest") {
     TrialBook trial;
     const std::int64_t visit = trial.visit("2025-01-10", 60000.0, 10000.0);
-    std::vector<Particle> all = alikePieces(4, 0.2, Look::lining);
-    all.push_back(roundParticle(5, {60.0, 40.0}, 1.5, Look::lining));
+    std::vector<Particle> all = alikePieces(4, 0.2, ParticleType::lining);
+    all.push_back(roundParticle(5, {60.0, 40.0}, 1.5, ParticleType::lining));
     all.back().debrisProbability = 0.5;
-    all.push_back(roundParticle(6, {70.0, 40.0}, 2.0, Look::fibre));
-    all.push_back(roundParticle(7, {76.0, 50.0}, 2.2, Look::fibre));
+    all.push_back(roundParticle(6, {70.0, 40.0}, 2.0, ParticleType::fibre));
+    all.push_back(roundParticle(7, {76.0, 50.0}, 2.2, ParticleType::fibre));
     all.back().debrisProbability = 0.5;
     trial.photo(visit, all);
     const ReportModel model = reportFromBook(trial.book(), visit, options());
@@ -70,7 +70,7 @@ TEST_CASE("doubtful pieces and threads are never among those shown, nor among a 
         REQUIRE(list->size() == 4);
         for (const ReportedPiece& piece : *list) {
             CHECK_FALSE(piece.particle.mayBeNone());
-            CHECK(piece.particle.look == Look::lining);
+            CHECK(piece.particle.type == ParticleType::lining);
         }
     }
     REQUIRE(sample.threads.size() == 1);
@@ -81,7 +81,7 @@ TEST_CASE(
     "where no reason rests on a photo, the largest pieces are shown and said to be no reason") {
     TrialBook trial;
     const std::int64_t visit = trial.visit("2025-01-10", 60000.0, 10000.0);
-    trial.photo(visit, alikePieces(2, 0.1, Look::brightMetal));
+    trial.photo(visit, alikePieces(2, 0.1, ParticleType::brightMetal));
     const ReportedPieces shown = reportFromBook(trial.book(), visit, options()).pieces;
     CHECK(shown.now.size() == 2);
     if (!shown.restedOn)

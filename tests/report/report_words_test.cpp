@@ -41,7 +41,7 @@ TEST_CASE("doubtful pieces are counted and said to be doubtful, and are never th
     DebrisFinding debris;
     debris.detectionLimit = Millimetres(0.2);
     Particle piece;
-    piece.look = Look::lining;
+    piece.type = ParticleType::lining;
     piece.maxFeret = {Millimetres(1.0), Millimetres(0.03)};
     piece.debrisProbability = 0.8;
     debris.particles = {piece, piece};
@@ -95,8 +95,8 @@ TEST_CASE("a sample names its longest piece and, apart, its longest thread") {
     sample.debris = *emptyMeasurement(camera).debris;
     CHECK(sampleSentence(sample) ==
           "No piece found. The photo is complete down to 0.20 mm; smaller pieces may be there.");
-    sample.debris.particles = {roundParticle(1, {}, 2.0, Look::fibre),
-                               roundParticle(2, {}, 0.5, Look::lining)};
+    sample.debris.particles = {roundParticle(1, {}, 2.0, ParticleType::fibre),
+                               roundParticle(2, {}, 0.5, ParticleType::lining)};
     CHECK(sampleSentence(sample) ==
           "2 pieces of 0.20 mm or more. Longest piece: 1.00 \u00b1 0.04 mm (lining). Longest "
           "thread: 4.00 \u00b1 0.04 mm.");
@@ -117,7 +117,7 @@ TEST_CASE("what was not looked at is named once") {
 
 TEST_CASE("pieces below the size floor are said to be a lower bound") {
     DebrisFinding debris = *emptyMeasurement(HandMadeCamera{}).debris;
-    debris.particles = {roundParticle(1, {}, 0.5, Look::lining),
-                        roundParticle(2, {}, 0.08, Look::lining)};
+    debris.particles = {roundParticle(1, {}, 0.5, ParticleType::lining),
+                        roundParticle(2, {}, 0.08, ParticleType::lining)};
     CHECK(piecesWords(debris) == "1 piece of 0.20 mm or more and at least 1 smaller");
 }

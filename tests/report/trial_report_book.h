@@ -49,7 +49,8 @@ class TrialBook {
     void photo(std::int64_t visit, int pieces, const std::string& sampling = "all of the pan") {
         std::vector<Particle> particles;
         for (int i = 0; i < pieces; ++i)
-            particles.push_back(roundParticle(i + 1, placeOfPiece(i), 0.3, Look::brightMetal));
+            particles.push_back(
+                roundParticle(i + 1, placeOfPiece(i), 0.3, ParticleType::brightMetal));
         photo(visit, std::move(particles), sampling);
     }
     void photo(std::int64_t visit, std::vector<Particle> pieces,

@@ -10,15 +10,15 @@ using namespace swarfbook;
 namespace {
 
 DebrisFinding pad(double floorMm, const std::vector<double>& sizesMm,
-                  Look look = Look::brightMetal) {
+                  ParticleType type = ParticleType::brightMetal) {
     DebrisFinding finding;
-    finding.isPad = true;
+    finding.onWhiteCard = true;
     finding.detectionLimit = Millimetres(floorMm);
     finding.measuredArea = SquareCentimetres(28);
     for (const double size : sizesMm) {
         Particle p;
         p.maxFeret.value = Millimetres(size);
-        p.look = look;
+        p.type = type;
         finding.particles.push_back(p);
     }
     return finding;
@@ -88,22 +88,22 @@ TEST_CASE("a step up in size class is told even when the counts agree") {
 
 TEST_CASE("a long towel fibre is no step up in size") {
     DebrisFinding linted = pad(0.2, {0.4, 0.4});
-    linted.particles.push_back(pad(0.2, {7.7}, Look::fibre).particles.front());
+    linted.particles.push_back(pad(0.2, {7.7}, ParticleType::fibre).particles.front());
     const VisitComparison c =
         compareVisits(sample(1, 10000, {pad(0.2, {0.4, 0.4})}), sample(2, 10000, {linted}));
     CHECK_FALSE(c.stepUpInSize);
     CHECK(c.largestAfter->longestSide.value.value() == Approx(0.4));
 }
 
-TEST_CASE("each look is compared by itself, all together first") {
-    DebrisFinding mixed = pad(0.2, {0.4, 0.5}, Look::lining);
-    mixed.particles.push_back(pad(0.2, {0.8}, Look::yellowMetal).particles.front());
-    const VisitComparison c =
-        compareVisits(sample(1, 10000, {pad(0.2, {0.4}, Look::lining)}), sample(2, 10000, {mixed}));
+TEST_CASE("each type is compared by itself, all together first") {
+    DebrisFinding mixed = pad(0.2, {0.4, 0.5}, ParticleType::lining);
+    mixed.particles.push_back(pad(0.2, {0.8}, ParticleType::yellowMetal).particles.front());
+    const VisitComparison c = compareVisits(
+        sample(1, 10000, {pad(0.2, {0.4}, ParticleType::lining)}), sample(2, 10000, {mixed}));
     REQUIRE(c.changes.size() == 3);
-    CHECK_FALSE(c.changes[0].look);
-    CHECK(c.changes[1].look == Look::yellowMetal);
-    CHECK(c.changes[2].look == Look::lining);
+    CHECK_FALSE(c.changes[0].type);
+    CHECK(c.changes[1].type == ParticleType::yellowMetal);
+    CHECK(c.changes[2].type == ParticleType::lining);
 }
 
 TEST_CASE("samples that are not alike are refused with the reason") {
@@ -118,7 +118,7 @@ TEST_CASE("samples that are not alike are refused with the reason") {
         CHECK_THROWS_WITH(compareVisits(good, other), Catch::Contains("half the magnet"));
     }
     SECTION("frame against pad") {
-        other.repeats.front().isPad = false;
+        other.repeats.front().onWhiteCard = false;
         CHECK_THROWS_AS(compareVisits(good, other), EvidenceRefused);
     }
     SECTION("distance unknown") {
@@ -134,7 +134,7 @@ TEST_CASE("pieces that touch a cut window's edge are left out, on the pad they c
     const VisitComparison onPad =
         compareVisits(sample(1, 10000, {finding}), sample(2, 10000, {finding}));
     CHECK(onPad.changes.front().after.count == 2);
-    finding.isPad = false;
+    finding.onWhiteCard = false;
     const VisitComparison framed =
         compareVisits(sample(1, 10000, {finding}), sample(2, 10000, {finding}));
     CHECK(framed.changes.front().after.count == 1);

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "debris/blank_surface.h"
+#include "debris/clean_reference_surface.h"
 
 #include "card/smooth_map.h"
 #include "photo/linear_light.h"
@@ -17,12 +17,12 @@ namespace {
 constexpr double lightMm = 6.0;    // light and its reflections change slowly
 constexpr float halfAgain = 1.5F;  // a mark may be stronger in the other light by this factor
 constexpr float markSigmas = 3.2F; // half of what makes a candidate: a mark that a less sharp ...
-constexpr float markCodes = 6.0F;  // ... blank shows fainter is still a mark
+constexpr float markCodes = 6.0F;  // ... clean reference shows fainter is still a mark
 constexpr float remains = 0.35F;   // explained: less than this of the contrast is left
 constexpr double perOctave = 32.0; // steps of a ratio of light in 8 bits: 2 % each
 
 /// Window of a photo as a crop that holds another picture.
-WindowCrop asCrop(const WindowCrop& like, const BlankPicture& picture) {
+WindowCrop asCrop(const WindowCrop& like, const CleanReferencePicture& picture) {
     WindowCrop crop = like;
     crop.bgr = picture.bgr;
     cv::Mat inside; // a new one: the like's own is shared
@@ -66,12 +66,13 @@ uchar encoded(float linear) {
     return table[static_cast<std::size_t>(std::lround(at))];
 }
 
-/// The blank in the light of the photo.
-cv::Mat inPhotosLight(const ContrastField& seen, const ContrastField& blank, double pxPerMm) {
+/// The clean reference in the light of the photo.
+cv::Mat inPhotosLight(const ContrastField& seen, const ContrastField& cleanReference,
+                      double pxPerMm) {
     const double shrink = std::min(1.0, 2.0 / pxPerMm);
     cv::Mat a, b;
     cv::resize(seen.background, a, {}, shrink, shrink, cv::INTER_AREA);
-    cv::resize(blank.background, b, {}, shrink, shrink, cv::INTER_AREA);
+    cv::resize(cleanReference.background, b, {}, shrink, shrink, cv::INTER_AREA);
     cv::Mat octaves = octavesOf(a, b);
     const int window = 2 * static_cast<int>(lightMm * pxPerMm * shrink / 2.0) + 1;
     cv::medianBlur(octaves, octaves, std::max(3, window));
@@ -80,15 +81,16 @@ cv::Mat inPhotosLight(const ContrastField& seen, const ContrastField& blank, dou
                       -128.0 * std::log(2.0) / perOctave);
     cv::exp(ratio, ratio);
     cv::GaussianBlur(ratio, ratio, {}, 1.0);
-    cv::resize(ratio, ratio, blank.smooth.size(), 0, 0, cv::INTER_LINEAR);
+    cv::resize(ratio, ratio, cleanReference.smooth.size(), 0, 0, cv::INTER_LINEAR);
     const auto& linear = linearFromSrgb();
-    cv::Mat out(blank.smooth.size(), CV_8UC3);
+    cv::Mat out(cleanReference.smooth.size(), CV_8UC3);
     cv::parallel_for_(cv::Range(0, out.rows), [&](const cv::Range& rows) {
         for (int y = rows.start; y < rows.end; ++y)
             for (int x = 0; x < out.cols; ++x)
                 for (int c = 0; c < 3; ++c)
-                    out.at<cv::Vec3b>(y, x)[c] = encoded(
-                        linear[blank.smooth.at<cv::Vec3b>(y, x)[c]] * ratio.at<cv::Vec3f>(y, x)[c]);
+                    out.at<cv::Vec3b>(y, x)[c] =
+                        encoded(linear[cleanReference.smooth.at<cv::Vec3b>(y, x)[c]] *
+                                ratio.at<cv::Vec3f>(y, x)[c]);
     });
     return out;
 }
@@ -97,13 +99,13 @@ float leastAt(const ContrastField& field, int x, int y) {
     return std::max(markCodes, markSigmas * field.noiseAt(x, y));
 }
 
-/// Where marks stand out on the blank, and 1.5 pixels around.
-cv::Mat marksOf(const ContrastField& blank, const cv::Mat& covered) {
+/// Where marks stand out on the clean reference, and 1.5 pixels around.
+cv::Mat marksOf(const ContrastField& cleanReference, const cv::Mat& covered) {
     cv::Mat marks(covered.size(), CV_8U, cv::Scalar(0));
     for (int y = 0; y < marks.rows; ++y)
         for (int x = 0; x < marks.cols; ++x)
             if (covered.at<uchar>(y, x) != 0 &&
-                blank.contrast.at<float>(y, x) > leastAt(blank, x, y))
+                cleanReference.contrast.at<float>(y, x) > leastAt(cleanReference, x, y))
                 marks.at<uchar>(y, x) = 255;
     cv::dilate(marks, marks, cv::Mat::ones(3, 3, CV_8U));
     return marks;
@@ -119,13 +121,14 @@ uchar explainedBy(uchar pixel, uchar surface, std::pair<uchar, uchar> least_most
 
 } // namespace
 
-BlankPicture blankUnder(const SurfacePhoto& measured, const SurfacePhoto& blank,
-                        const BlankFit& fit) {
+CleanReferencePicture cleanReferenceUnder(const SurfacePhoto& measured,
+                                          const SurfacePhoto& cleanReference,
+                                          const CleanReferenceFit& fit) {
     const WindowCrop& crop = measured.window.crop;
-    const WindowCrop& from = blank.window.crop;
+    const WindowCrop& from = cleanReference.window.crop;
     const cv::Mat places = smoothMap<cv::Vec2f>(crop.bgr.size(), [&](cv::Point2d px) {
-        const PointInPhoto p =
-            blank.photo.photoFromTrue(fit.onBlank(measured.photo.trueFromPhoto(crop.inPhoto(px))));
+        const PointInPhoto p = cleanReference.photo.photoFromTrue(
+            fit.onCleanReference(measured.photo.trueFromPhoto(crop.inPhoto(px))));
         return cv::Vec2f(static_cast<float>(p.u - from.origin.x),
                          static_cast<float>(p.v - from.origin.y));
     });
@@ -133,22 +136,22 @@ BlankPicture blankUnder(const SurfacePhoto& measured, const SurfacePhoto& blank,
     const double finer = from.pxPerMm / crop.pxPerMm;
     if (finer > 1.2)
         cv::GaussianBlur(from.bgr, source, {}, 0.4 * std::sqrt(finer * finer - 1.0));
-    BlankPicture picture;
+    CleanReferencePicture picture;
     cv::remap(source, picture.bgr, places, {}, cv::INTER_LINEAR, cv::BORDER_REPLICATE);
     cv::remap(from.inside, picture.covered, places, {}, cv::INTER_NEAREST, cv::BORDER_CONSTANT,
               cv::Scalar(0));
     return picture;
 }
 
-BlankSurface surfaceByBlank(const WindowCrop& crop, const ContrastField& field,
-                            const BlankPicture& blank) {
-    const ContrastField clean = contrastField(asCrop(crop, blank));
-    const cv::Mat marks = marksOf(clean, blank.covered & crop.inside);
+CleanReferenceSurface surfaceByCleanReference(const WindowCrop& crop, const ContrastField& field,
+                                              const CleanReferencePicture& cleanReference) {
+    const ContrastField clean = contrastField(asCrop(crop, cleanReference));
+    const cv::Mat marks = marksOf(clean, cleanReference.covered & crop.inside);
     const cv::Mat surface = inPhotosLight(field, clean, crop.pxPerMm);
     cv::Mat least, most;
     cv::erode(surface, least, cv::Mat::ones(3, 3, CV_8U));
     cv::dilate(surface, most, cv::Mat::ones(3, 3, CV_8U));
-    BlankSurface out;
+    CleanReferenceSurface out;
     out.field = field;
     out.field.background = field.background.clone();
     for (int y = 0; y < marks.rows; ++y)
@@ -175,7 +178,7 @@ BlankSurface surfaceByBlank(const WindowCrop& crop, const ContrastField& field,
 }
 
 double shareExplained(const Candidate& candidate, const ContrastField& seen,
-                      const BlankSurface& surface) {
+                      const CleanReferenceSurface& surface) {
     int stood = 0, explained = 0;
     for (int y = 0; y < candidate.box.height; ++y)
         for (int x = 0; x < candidate.box.width; ++x) {

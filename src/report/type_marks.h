@@ -21,9 +21,9 @@ struct OutlineMark {
     std::vector<double> rhythm; ///< dashes and gaps in line widths; empty: unbroken
 };
 
-/// The mark of a look.
-/// Checked: tests/report/look_marks_test.cpp (told apart when printed grey).
-const OutlineMark& markOf(Look look);
+/// The mark of a type.
+/// Checked: tests/report/type_marks_test.cpp (told apart when printed grey).
+const OutlineMark& markOf(ParticleType type);
 /// The mark of a sliver in a magnet's coat.
 const OutlineMark& sliverMark();
 

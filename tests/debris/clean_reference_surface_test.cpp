@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "debris/blank_fit.h"
+#include "debris/clean_reference_fit.h"
 #include "debris/measure_debris.h"
 #include "debris/shipped_models.h"
 #include "rendered/used_surface.h"
@@ -47,14 +47,14 @@ struct Shot {
 };
 
 Shot shotOf(const std::vector<Piece>& pieces, const Camera& camera, const Exposure& exposure,
-            bool isPad = false) {
+            bool onWhiteCard = false) {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     drawing.pieces = pieces;
     auto photo = calibratePhoto(photograph(drawing, camera, exposure), allLayouts(), std::nullopt);
     REQUIRE(photo);
-    Shot shot{isPad ? *photo : underFrame(*photo), {}};
-    const auto window = prepareWindow(shot.photo, isPad);
+    Shot shot{onWhiteCard ? *photo : underFrame(*photo), {}};
+    const auto window = prepareWindow(shot.photo, onWhiteCard);
     REQUIRE(window);
     shot.window = *window;
     return shot;
@@ -94,30 +94,33 @@ std::pair<int, int> trueAndFalse(const DebrisFinding& finding) {
     return {hits, static_cast<int>(finding.particles.size()) - hits};
 }
 
-DebrisFinding measured(const Shot& seen, std::optional<BlankPicture> blank, bool isPad = false) {
+DebrisFinding measured(const Shot& seen, std::optional<CleanReferencePicture> cleanReference,
+                       bool onWhiteCard = false) {
     DebrisOptions options;
-    options.isPad = isPad;
-    options.blank = std::move(blank);
+    options.onWhiteCard = onWhiteCard;
+    options.cleanReference = std::move(cleanReference);
     return measureDebris(seen.photo, seen.window, shippedModels(), options);
 }
 
-/// What a scratched surface's own blank does to the finds on it.
+/// What a scratched surface's own clean reference does to the finds on it.
 struct Cleared {
     int hitsWithout = 0, falseWithout = 0, hits = 0, falseLeft = 0, explained = 0, beside = 0;
 };
 
 /// Adds what was found on one surface.
-void clearByBlank(const Shot& seen, const Shot& clean, const BlankFit& fit, Cleared& sum) {
+void clearByCleanReference(const Shot& seen, const Shot& clean, const CleanReferenceFit& fit,
+                           Cleared& sum) {
     const auto [hitsWithout, falseWithout] = trueAndFalse(measured(seen, std::nullopt));
-    const BlankPicture blank = blankUnder(seen.surface(), clean.surface(), fit);
-    DebrisFinding with = measured(seen, blank);
-    // The card lay elsewhere, so a rim of the window is not on the blank: nothing is explained
-    // there.
+    const CleanReferencePicture cleanReference =
+        cleanReferenceUnder(seen.surface(), clean.surface(), fit);
+    DebrisFinding with = measured(seen, cleanReference);
+    // The card lay elsewhere, so a rim of the window is not on the clean reference: nothing is
+    // explained there.
     const auto beside = std::erase_if(with.particles, [&](const Particle& p) {
         const PointInPhoto at = seen.photo.photoFromTrue(p.centre);
         const cv::Point origin = seen.window.crop.origin;
-        return blank.covered.at<uchar>(static_cast<int>(at.v) - origin.y,
-                                       static_cast<int>(at.u) - origin.x) == 0;
+        return cleanReference.covered.at<uchar>(static_cast<int>(at.v) - origin.y,
+                                                static_cast<int>(at.u) - origin.x) == 0;
     });
     const auto [hits, falseLeft] = trueAndFalse(with);
     CHECK(hits >= hitsWithout);
@@ -126,13 +129,14 @@ void clearByBlank(const Shot& seen, const Shot& clean, const BlankFit& fit, Clea
     sum.falseWithout += falseWithout;
     sum.hits += hits;
     sum.falseLeft += falseLeft;
-    sum.explained += with.alsoOnBlank;
+    sum.explained += with.alsoOnCleanReference;
     sum.beside += static_cast<int>(beside);
 }
 
 } // namespace
 
-TEST_CASE("a blank of a scratched and stamped surface takes the false finds away", "[blank]") {
+TEST_CASE("a clean reference of a scratched and stamped surface takes the false finds away",
+          "[clean-reference]") {
     const CardLayout layout = layoutNamed("close");
     const CardLaid laid{{3.2, -2.1}, 2.5};
     Cleared sum;
@@ -141,40 +145,40 @@ TEST_CASE("a blank of a scratched and stamped surface takes the false finds away
                                  firstCamera(), usual);
         const Shot clean =
             shotOf(usedSurface(layout, scratches, surface, laid), otherCamera(), otherLight);
-        const auto fitted = fitBlank(seen.surface(), clean.surface(), false);
-        REQUIRE(std::holds_alternative<BlankFit>(fitted));
-        const auto& fit = std::get<BlankFit>(fitted);
+        const auto fitted = fitCleanReference(seen.surface(), clean.surface(), false);
+        REQUIRE(std::holds_alternative<CleanReferenceFit>(fitted));
+        const auto& fit = std::get<CleanReferenceFit>(fitted);
         CHECK(fit.byTexture);
         CHECK(fit.likeness > 0.6);
         CHECK(fit.shift.x == Approx(laid.shift.x).margin(0.1));
         CHECK(fit.shift.y == Approx(laid.shift.y).margin(0.1));
         CHECK(fit.turn.value() == Approx(laid.turn).margin(0.15));
-        clearByBlank(seen, clean, fit, sum);
+        clearByCleanReference(seen, clean, fit, sum);
     }
     INFO("without: " << sum.hitsWithout << " true, " << sum.falseWithout << " false; explained "
                      << sum.explained);
-    CHECK(sum.falseWithout >= 5); // else the blank would have nothing to show
+    CHECK(sum.falseWithout >= 5); // else the clean reference would have nothing to show
     CHECK(sum.falseLeft == 0);
     CHECK(sum.hitsWithout >= 33); // even bright discs are often not told from wet spots
     // Some are explained so wholly that nothing is left to be counted.
     CHECK(2 * sum.explained >= sum.falseWithout - sum.beside);
 }
 
-TEST_CASE("a blank of another place is refused", "[blank]") {
+TEST_CASE("a clean reference of another place is refused", "[clean-reference]") {
     const CardLayout layout = layoutNamed("close");
     const Shot seen =
         shotOf(together(usedSurface(layout, scratches, 5), debris()), firstCamera(), usual);
     SECTION("other scratches") {
         const Shot other = shotOf(usedSurface(layout, scratches, 6), otherCamera(), otherLight);
-        const auto fitted = fitBlank(seen.surface(), other.surface(), false);
-        REQUIRE(std::holds_alternative<BlankMisfit>(fitted));
-        CHECK_FALSE(std::get<BlankMisfit>(fitted).advice.empty());
+        const auto fitted = fitCleanReference(seen.surface(), other.surface(), false);
+        REQUIRE(std::holds_alternative<CleanReferenceMisfit>(fitted));
+        CHECK_FALSE(std::get<CleanReferenceMisfit>(fitted).advice.empty());
     }
     SECTION("the same place, too far off") {
         const Shot other = shotOf(usedSurface(layout, scratches, 5, {{17.0, 4.0}, 0.0}),
                                   otherCamera(), otherLight);
-        CHECK(
-            std::holds_alternative<BlankMisfit>(fitBlank(seen.surface(), other.surface(), false)));
+        CHECK(std::holds_alternative<CleanReferenceMisfit>(
+            fitCleanReference(seen.surface(), other.surface(), false)));
     }
     SECTION("black paint") {
         const CardRect& w = layout.window;
@@ -184,12 +188,13 @@ TEST_CASE("a blank of another place is refused", "[blank]") {
                                     0.0,
                                     {0.02, 0.02, 0.02}}},
                                   otherCamera(), otherLight);
-        CHECK(
-            std::holds_alternative<BlankMisfit>(fitBlank(seen.surface(), other.surface(), false)));
+        CHECK(std::holds_alternative<CleanReferenceMisfit>(
+            fitCleanReference(seen.surface(), other.surface(), false)));
     }
 }
 
-TEST_CASE("a blank of a white pad needs no marks, and its stains are taken away", "[blank]") {
+TEST_CASE("a clean reference of a white pad needs no marks, and its stains are taken away",
+          "[clean-reference]") {
     std::vector<Piece> stains;
     for (int i = 0; i < 6; ++i)
         stains.push_back({{30.0 + 9.0 * i, 28.0 + 1.3 * i}, 0.9, 0.5, 20.0 * i, {0.2, 0.2, 0.2}});
@@ -197,36 +202,40 @@ TEST_CASE("a blank of a white pad needs no marks, and its stains are taken away"
     const std::vector<Piece> paper = stained ? stains : std::vector<Piece>();
     const Shot seen = shotOf(together(paper, debris()), firstCamera(), usual, true);
     const Shot clean = shotOf(paper, otherCamera(), otherLight, true);
-    const auto fitted = fitBlank(seen.surface(), clean.surface(), true);
-    REQUIRE(std::holds_alternative<BlankFit>(fitted));
-    const auto& fit = std::get<BlankFit>(fitted);
+    const auto fitted = fitCleanReference(seen.surface(), clean.surface(), true);
+    REQUIRE(std::holds_alternative<CleanReferenceFit>(fitted));
+    const auto& fit = std::get<CleanReferenceFit>(fitted);
     CHECK_FALSE(fit.byTexture);
     CHECK(std::hypot(fit.shift.x, fit.shift.y) < 0.2);
     const auto [hitsWithout, falseWithout] = trueAndFalse(measured(seen, std::nullopt, true));
     const DebrisFinding with =
-        measured(seen, blankUnder(seen.surface(), clean.surface(), fit), true);
+        measured(seen, cleanReferenceUnder(seen.surface(), clean.surface(), fit), true);
     const auto [hits, false_] = trueAndFalse(with);
     CHECK(falseWithout == static_cast<int>(paper.size()));
     CHECK(false_ == 0);
     CHECK(hits == hitsWithout);
     CHECK(hits >= 13); // bright discs on white paper are faint, all dark ones are found
-    CHECK(with.alsoOnBlank == static_cast<int>(paper.size()));
+    CHECK(with.alsoOnCleanReference == static_cast<int>(paper.size()));
 }
 
-TEST_CASE("a blank only ever takes contrast away, and none where it shows no mark", "[blank]") {
+TEST_CASE("a clean reference only ever takes contrast away, and none where it shows no mark",
+          "[clean-reference]") {
     const CardLayout layout = layoutNamed("close");
     const Shot seen =
         shotOf(together(usedSurface(layout, scratches, 5), debris()), firstCamera(), usual);
     const Shot clean = shotOf(usedSurface(layout, scratches, 5), otherCamera(), otherLight);
-    const auto fitted = fitBlank(seen.surface(), clean.surface(), false);
-    REQUIRE(std::holds_alternative<BlankFit>(fitted));
+    const auto fitted = fitCleanReference(seen.surface(), clean.surface(), false);
+    REQUIRE(std::holds_alternative<CleanReferenceFit>(fitted));
     const ContrastField field = contrastField(seen.window.crop);
-    BlankPicture blank = blankUnder(seen.surface(), clean.surface(), std::get<BlankFit>(fitted));
-    const BlankSurface surface = surfaceByBlank(seen.window.crop, field, blank);
+    CleanReferencePicture cleanReference =
+        cleanReferenceUnder(seen.surface(), clean.surface(), std::get<CleanReferenceFit>(fitted));
+    const CleanReferenceSurface surface =
+        surfaceByCleanReference(seen.window.crop, field, cleanReference);
     CHECK(cv::countNonZero(surface.field.contrast > field.contrast) == 0);
     CHECK(cv::countNonZero(surface.explained) > 1000);
-    blank.covered.setTo(0);
-    const BlankSurface nothing = surfaceByBlank(seen.window.crop, field, blank);
+    cleanReference.covered.setTo(0);
+    const CleanReferenceSurface nothing =
+        surfaceByCleanReference(seen.window.crop, field, cleanReference);
     CHECK(cv::countNonZero(nothing.field.contrast != field.contrast) == 0);
     CHECK(cv::countNonZero(nothing.explained) == 0);
 }

@@ -11,6 +11,6 @@ namespace swarfbook {
 /// What a photo of the cleaned place did for this measurement: how it was laid under the photo, how
 /// well it fits, how much of the window it shows and how many finds it took away; or that it was
 /// not used. "" where none was given. Names no file.
-std::string blankSentence(const Measurement& measurement);
+std::string cleanReferenceSentence(const Measurement& measurement);
 
 } // namespace swarfbook

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "debris/blank_fit.h"
+#include "debris/clean_reference_fit.h"
 
 #include <fmt/format.h>
 #include <opencv2/imgproc.hpp>
@@ -27,7 +27,7 @@ constexpr double leastLikeness = 0.35; // two photos of one surface reach 0.6 to
                                        // surfaces 0.0 to 0.1 (rendered pairs, our own experiment)
 constexpr double otherLightness = 3.0;
 
-/// Where a pixel of the measured photo's view is in the blank's: a turn and a shift, px.
+/// Where a pixel of the measured photo's view is in the clean reference's: a turn and a shift, px.
 using Warp = cv::Matx23f;
 
 Warp turnAbout(cv::Size size, double degrees, cv::Point2d shift) {
@@ -41,9 +41,10 @@ Warp turnAbout(cv::Size size, double degrees, cv::Point2d shift) {
             static_cast<float>(m.y - s * m.x - c * m.y + shift.y)};
 }
 
-cv::Mat seenThrough(const cv::Mat& blank, const Warp& warp) {
+cv::Mat seenThrough(const cv::Mat& cleanReference, const Warp& warp) {
     cv::Mat out;
-    cv::warpAffine(blank, out, warp, blank.size(), cv::INTER_LINEAR | cv::WARP_INVERSE_MAP);
+    cv::warpAffine(cleanReference, out, warp, cleanReference.size(),
+                   cv::INTER_LINEAR | cv::WARP_INVERSE_MAP);
     return out;
 }
 
@@ -65,9 +66,9 @@ cv::Mat spectrumOf(const cv::Mat& picture, int reach) {
 }
 
 /// Correlations at all shifts up to `reach`, the middle being no shift.
-cv::Mat correlations(const cv::Mat& measured, const cv::Mat& blank, int reach) {
+cv::Mat correlations(const cv::Mat& measured, const cv::Mat& cleanReference, int reach) {
     cv::Mat product, all;
-    cv::mulSpectrums(spectrumOf(blank, reach), measured, product, 0, true);
+    cv::mulSpectrums(spectrumOf(cleanReference, reach), measured, product, 0, true);
     cv::dft(product, all, cv::DFT_INVERSE | cv::DFT_SCALE | cv::DFT_REAL_OUTPUT);
     cv::Mat out(2 * reach + 1, 2 * reach + 1, CV_32F);
     for (int y = -reach; y <= reach; ++y)
@@ -91,7 +92,7 @@ Correlated bestOf(const cv::Mat& all, int reach, double aroundPx) {
 }
 
 /// Tries every turn and shift in reach.
-Correlated search(const SurfaceTexture& measured, const SurfaceTexture& blank) {
+Correlated search(const SurfaceTexture& measured, const SurfaceTexture& cleanReference) {
     const cv::Size size = measured.value.size();
     const int reach = static_cast<int>(reachMm * measured.pxPerMm);
     const double corner = std::hypot(size.width, size.height) / 2.0;
@@ -101,11 +102,11 @@ Correlated search(const SurfaceTexture& measured, const SurfaceTexture& blank) {
     Correlated best;
     for (int i = -turns; i <= turns; ++i) {
         const double degrees = i * step;
-        const cv::Mat turned = seenThrough(blank.value, turnAbout(size, degrees, {}));
+        const cv::Mat turned = seenThrough(cleanReference.value, turnAbout(size, degrees, {}));
         Correlated found = bestOf(correlations(spectrum, turned, reach), reach, measured.pxPerMm);
         if (found.height <= best.height)
             continue;
-        // The turned blank is read at x + shift: first shifted, then turned.
+        // The turned one is read at x + shift: first shifted, then turned.
         const double c = std::cos(degrees * CV_PI / 180.0), s = std::sin(degrees * CV_PI / 180.0);
         found.degrees = degrees;
         found.shift = {c * found.shift.x - s * found.shift.y,
@@ -116,21 +117,22 @@ Correlated search(const SurfaceTexture& measured, const SurfaceTexture& blank) {
 }
 
 /// Refines by the enhanced correlation coefficient; leaves the warp where that does not converge.
-void refine(Warp& warp, const SurfaceTexture& measured, const SurfaceTexture& blank) {
+void refine(Warp& warp, const SurfaceTexture& measured, const SurfaceTexture& cleanReference) {
     try {
         cv::Mat refined(warp);
-        cv::findTransformECC(measured.value, blank.value, refined, cv::MOTION_EUCLIDEAN,
+        cv::findTransformECC(measured.value, cleanReference.value, refined, cv::MOTION_EUCLIDEAN,
                              {cv::TermCriteria::COUNT + cv::TermCriteria::EPS, 40, 1e-5},
-                             blank.mask, 5);
+                             cleanReference.mask, 5);
         warp = Warp(refined);
     } catch (const cv::Exception&) {
         return; // no slope to climb: the likeness tells whether the start was good enough
     }
 }
 
-/// Correlation where the blank shows marks.
-double likenessOf(const Warp& warp, const SurfaceTexture& measured, const SurfaceTexture& blank) {
-    const cv::Mat value = seenThrough(blank.value, warp);
+/// Correlation where the clean reference shows marks.
+double likenessOf(const Warp& warp, const SurfaceTexture& measured,
+                  const SurfaceTexture& cleanReference) {
+    const cv::Mat value = seenThrough(cleanReference.value, warp);
     double both = 0.0, one = 0.0, other = 0.0;
     for (int y = 0; y < value.rows; ++y)
         for (int x = 0; x < value.cols; ++x) {
@@ -144,8 +146,8 @@ double likenessOf(const Warp& warp, const SurfaceTexture& measured, const Surfac
     return one > 0.0 && other > 0.0 ? both / std::sqrt(one * other) : 0.0;
 }
 
-BlankFit fitFrom(const Warp& warp, const SurfaceTexture& t, const cv::Rect2d& area) {
-    BlankFit fit;
+CleanReferenceFit fitFrom(const Warp& warp, const SurfaceTexture& t, const cv::Rect2d& area) {
+    CleanReferenceFit fit;
     fit.middle = {area.x + area.width / 2.0, area.y + area.height / 2.0};
     const double cx = (t.value.cols - 1) / 2.0, cy = (t.value.rows - 1) / 2.0;
     const auto at = [&](int row) {
@@ -168,19 +170,19 @@ Warp scaled(Warp warp, double by) {
     return warp;
 }
 
-std::optional<BlankMisfit> otherSurface(const SurfaceTexture& measured,
-                                        const SurfaceTexture& blank) {
-    const double ratio = measured.lightness / std::max(blank.lightness, 1e-3);
+std::optional<CleanReferenceMisfit> otherSurface(const SurfaceTexture& measured,
+                                                 const SurfaceTexture& cleanReference) {
+    const double ratio = measured.lightness / std::max(cleanReference.lightness, 1e-3);
     if (ratio < otherLightness && ratio > 1.0 / otherLightness)
         return std::nullopt;
-    return BlankMisfit{
+    return CleanReferenceMisfit{
         fmt::format("The cleaned place is {:.1f} times {} than the surface in this photo, measured "
                     "against the card's white.",
                     ratio < 1.0 ? 1.0 / ratio : ratio, ratio < 1.0 ? "lighter" : "darker"),
         "Photograph the cleaned place again: the same place, in the same light."};
 }
 
-BlankMisfit notTheSame(double likeness) {
+CleanReferenceMisfit notTheSame(double likeness) {
     return {fmt::format("The marks on the cleaned place do not fit those in this photo within "
                         "{:.0f} mm and {:.0f} degrees (likeness {:.2f} of 1).",
                         reachMm, reachDegrees, likeness),
@@ -190,36 +192,37 @@ BlankMisfit notTheSame(double likeness) {
 
 } // namespace
 
-PointOnCard BlankFit::onBlank(PointOnCard p) const {
+PointOnCard CleanReferenceFit::onCleanReference(PointOnCard p) const {
     const double c = std::cos(turn.value() * CV_PI / 180.0);
     const double s = std::sin(turn.value() * CV_PI / 180.0);
     const double x = p.x - middle.x, y = p.y - middle.y;
     return {middle.x + shift.x + c * x - s * y, middle.y + shift.y + s * x + c * y};
 }
 
-std::variant<BlankFit, BlankMisfit> fitBlank(const SurfacePhoto& measured,
-                                             const SurfacePhoto& blank, bool isPad) {
+std::variant<CleanReferenceFit, CleanReferenceMisfit>
+fitCleanReference(const SurfacePhoto& measured, const SurfacePhoto& cleanReference,
+                  bool onWhiteCard) {
     const cv::Rect2d area = viewedArea(measured.photo);
     const double fine =
         std::min({finest, std::sqrt(finePixels / area.area()), measured.photo.trueScale().value(),
-                  blank.photo.trueScale().value()});
+                  cleanReference.photo.trueScale().value()});
     const SurfaceTexture seen = textureOf(measured, area, fine),
-                         clean = textureOf(blank, area, fine);
+                         clean = textureOf(cleanReference, area, fine);
     Warp warp = turnAbout(seen.value.size(), 0.0, {});
-    BlankFit fit = fitFrom(warp, seen, area);
+    CleanReferenceFit fit = fitFrom(warp, seen, area);
     if (isPlain(clean)) {
         if (const auto other = otherSurface(seen, clean))
             return *other;
         return fit;
     }
-    if (isPad) {
+    if (onWhiteCard) {
         refine(warp, seen, clean);
-        const BlankFit refined = fitFrom(warp, seen, area);
+        const CleanReferenceFit refined = fitFrom(warp, seen, area);
         if (std::hypot(refined.shift.x, refined.shift.y) > padReachMm)
             warp = turnAbout(seen.value.size(), 0.0, {});
     } else {
         const SurfaceTexture seenCoarse = textureOf(measured, area, coarse);
-        const SurfaceTexture cleanCoarse = textureOf(blank, area, coarse);
+        const SurfaceTexture cleanCoarse = textureOf(cleanReference, area, coarse);
         const Correlated found = search(seenCoarse, cleanCoarse);
         warp = turnAbout(seenCoarse.value.size(), found.degrees, found.shift);
         refine(warp, seenCoarse, cleanCoarse);
@@ -230,7 +233,7 @@ std::variant<BlankFit, BlankMisfit> fitBlank(const SurfacePhoto& measured,
     }
     fit = fitFrom(warp, seen, area);
     fit.likeness = likenessOf(warp, seen, clean);
-    fit.byTexture = !isPad;
+    fit.byTexture = !onWhiteCard;
     if (fit.likeness < leastLikeness)
         return notTheSame(fit.likeness);
     return fit;

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "report/look_marks.h"
+#include "report/type_marks.h"
 
 #include <array>
 
@@ -20,8 +20,8 @@ std::vector<double> scaled(std::vector<double> rhythm, double by) {
 
 } // namespace
 
-const OutlineMark& markOf(Look look) {
-    static const std::array<OutlineMark, lookCount> marks{{
+const OutlineMark& markOf(ParticleType type) {
+    static const std::array<OutlineMark, particleTypeCount> marks{{
         {"B", "bright metal", {0.02, 0.13, 0.42, 1.0}, lightCasing, {}},
         {"Y", "yellow metal", {1.0, 0.88, 0.25, 1.0}, darkCasing, {9.0, 3.0}},
         {"L", "lining", {0.55, 0.05, 0.02, 1.0}, lightCasing, {0.0, 2.6}},
@@ -29,7 +29,7 @@ const OutlineMark& markOf(Look look) {
         {"F", "fibre", {0.38, 0.0, 0.50, 1.0}, lightCasing, {2.5, 3.5}},
         {"?", "unidentified", {0.97, 0.97, 0.97, 1.0}, darkCasing, {}},
     }};
-    return marks.at(static_cast<std::size_t>(look));
+    return marks.at(static_cast<std::size_t>(type));
 }
 
 const OutlineMark& sliverMark() {

@@ -33,40 +33,41 @@ Photo pad(bool withDebris, bool withStain, std::uint64_t seed) {
     return photo;
 }
 
-AssessOptions withBlank(PhotoFile blank) {
+AssessOptions withCleanReference(PhotoFile cleanReference) {
     AssessOptions options;
-    options.blank = std::make_shared<const PhotoFile>(std::move(blank));
+    options.cleanReference = std::make_shared<const PhotoFile>(std::move(cleanReference));
     return options;
 }
 
-Measurement measuredWith(PhotoFile blank) {
-    return assessPhoto(pad(true, true, 1), data(), withBlank(std::move(blank)));
+Measurement measuredWith(PhotoFile cleanReference) {
+    return assessPhoto(pad(true, true, 1), data(), withCleanReference(std::move(cleanReference)));
 }
 
-/// The measurement stands as it would without the blank, and says why that was not used.
+/// The measurement stands as it would without the clean reference, and says why that was not used.
 void checkNotUsed(const Measurement& m, const std::string& why) {
     REQUIRE_FALSE(m.refusal);
     CHECK(m.debris->particles.size() == 2);
-    CHECK(m.debris->alsoOnBlank == 0);
-    REQUIRE(m.blank);
-    CHECK_FALSE(m.blank->used);
-    INFO(m.blank->whyNot);
-    CHECK(m.blank->whyNot.find(why) != std::string::npos);
+    CHECK(m.debris->alsoOnCleanReference == 0);
+    REQUIRE(m.cleanReference);
+    CHECK_FALSE(m.cleanReference->used);
+    INFO(m.cleanReference->whyNot);
+    CHECK(m.cleanReference->whyNot.find(why) != std::string::npos);
     REQUIRE(m.cautions.size() == 1);
-    CHECK(m.cautions[0] == blankCaution(*m.blank));
-    CHECK(m.cautions[0].find(m.blank->file) != std::string::npos);
+    CHECK(m.cautions[0] == cleanReferenceCaution(*m.cleanReference));
+    CHECK(m.cautions[0].find(m.cleanReference->file) != std::string::npos);
     const auto d = toJson(m);
     CHECK(d["blank"]["used"] == false);
-    CHECK(d["blank"]["why_not"] == m.blank->whyNot);
-    CHECK_FALSE(measurementFromJson(d).blank->used);
+    CHECK(d["blank"]["why_not"] == m.cleanReference->whyNot);
+    CHECK_FALSE(measurementFromJson(d).cleanReference->used);
 }
 
 } // namespace
 
-TEST_CASE("a stain that the blank shows is left out and the document tells how", "[blank]") {
+TEST_CASE("a stain that the clean reference shows is left out and the document tells how",
+          "[clean-reference]") {
     const Measurement without = assessPhoto(pad(true, true, 1), data(), {});
     CHECK(without.debris->particles.size() == 2);
-    CHECK_FALSE(without.blank);
+    CHECK_FALSE(without.cleanReference);
     CHECK(toJson(without)["blank"].is_null());
 
     const Measurement m = measuredWith({"blank.jpg", std::string(64, 'b'), pad(false, true, 2)});
@@ -86,7 +87,8 @@ TEST_CASE("a stain that the blank shows is left out and the document tells how",
     CHECK(toJson(measurementFromJson(d)) == d);
 }
 
-TEST_CASE("a blank that cannot be used costs nothing of the measurement and says why", "[blank]") {
+TEST_CASE("a clean reference that cannot be used costs nothing of the measurement and says why",
+          "[clean-reference]") {
     const TemporaryFolder folder;
     SECTION("no photo") {
         std::ofstream(folder.path() / "blank.jpg") << "no photo at all";

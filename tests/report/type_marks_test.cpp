@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "report/look_marks.h"
+#include "report/type_marks.h"
 
 #include <catch2/catch.hpp>
 #include <opencv2/imgproc.hpp>
@@ -49,26 +49,26 @@ GreyRhythm rhythmOf(const OutlineMark& mark, double background) {
 // Limits from common practice, no source: a sixth of the scale from black to white, or a rhythm a
 // quarter faster, is told apart at a glance.
 TEST_CASE("every two looks differ in lightness or rhythm when printed grey") {
-    for (int a = 0; a < lookCount; ++a)
-        for (int b = a + 1; b < lookCount; ++b) {
-            const GreyRhythm one = rhythmOf(markOf(static_cast<Look>(a)), 0.5);
-            const GreyRhythm other = rhythmOf(markOf(static_cast<Look>(b)), 0.5);
+    for (int a = 0; a < particleTypeCount; ++a)
+        for (int b = a + 1; b < particleTypeCount; ++b) {
+            const GreyRhythm one = rhythmOf(markOf(static_cast<ParticleType>(a)), 0.5);
+            const GreyRhythm other = rhythmOf(markOf(static_cast<ParticleType>(b)), 0.5);
             const bool lightness = std::abs(one.lightest - other.lightest) > 42.0 ||
                                    std::abs(one.darkest - other.darkest) > 42.0 ||
                                    std::abs(one.casing - other.casing) > 42.0;
             const int more = std::max(one.changes, other.changes);
             const bool rhythm = more - std::min(one.changes, other.changes) > more / 4.0;
-            INFO(markOf(static_cast<Look>(a)).words << " and "
-                                                    << markOf(static_cast<Look>(b)).words);
+            INFO(markOf(static_cast<ParticleType>(a)).words
+                 << " and " << markOf(static_cast<ParticleType>(b)).words);
             CHECK((lightness || rhythm));
         }
 }
 
 TEST_CASE("a mark stands out on a white, a grey and a black ground") {
-    for (int i = 0; i < lookCount; ++i)
+    for (int i = 0; i < particleTypeCount; ++i)
         for (const double ground : {0.02, 0.5, 0.98}) {
-            const GreyRhythm seen = rhythmOf(markOf(static_cast<Look>(i)), ground);
-            INFO(markOf(static_cast<Look>(i)).words << " on " << ground);
+            const GreyRhythm seen = rhythmOf(markOf(static_cast<ParticleType>(i)), ground);
+            INFO(markOf(static_cast<ParticleType>(i)).words << " on " << ground);
             const double level = 255.0 * ground;
             // The core or the casing round it is far from the ground.
             CHECK((std::abs(seen.lightest - level) > 60.0 ||
@@ -76,14 +76,14 @@ TEST_CASE("a mark stands out on a white, a grey and a black ground") {
         }
 }
 
-TEST_CASE("every look has a letter of its own") {
+TEST_CASE("every type has a letter of its own") {
     std::set<std::string> letters{sliverMark().letter};
-    for (int i = 0; i < lookCount; ++i)
-        letters.insert(markOf(static_cast<Look>(i)).letter);
-    CHECK(letters.size() == static_cast<std::size_t>(lookCount) + 1);
+    for (int i = 0; i < particleTypeCount; ++i)
+        letters.insert(markOf(static_cast<ParticleType>(i)).letter);
+    CHECK(letters.size() == static_cast<std::size_t>(particleTypeCount) + 1);
 }
 
 TEST_CASE("a mark's words are the type's") {
-    for (int i = 0; i < lookCount; ++i)
-        CHECK(markOf(static_cast<Look>(i)).words == typeWord(static_cast<Look>(i)));
+    for (int i = 0; i < particleTypeCount; ++i)
+        CHECK(markOf(static_cast<ParticleType>(i)).words == typeWord(static_cast<ParticleType>(i)));
 }
