@@ -36,14 +36,14 @@ TEST_CASE("a restored book equals the one backed up in every table and every fil
     const BackedUp at;
     const auto back = restoreBook(at.backup(), at.again());
     CHECK(back.troubles.empty());
-    CHECK(back.photos == 3);
+    CHECK(back.photos == 4);
     CHECK(back.charts == 1);
     const std::string tables = tablesOf(at.book());
     for (const char* table : {"vehicle", "visit", "photo", "finding", "correction", "observation",
-                              "card", "thing_check", "blank", "sqlite_sequence"})
+                              "card", "thing_check", "blank", "work_photo", "sqlite_sequence"})
         CHECK_THAT(tables, Contains(std::string(table) + ": ")); // else nothing is compared
     CHECK(tablesOf(at.again()) == tables);
-    CHECK(filesOf(at.book()).size() == 6);
+    CHECK(filesOf(at.book()).size() == 7);
     CHECK(filesOf(at.again()) == filesOf(at.book()));
     CHECK(filesOf(at.backup()) == filesOf(at.book()));
     CHECK(Book::open(at.again(), IfNoBook::refuse).check().sound());
