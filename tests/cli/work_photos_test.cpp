@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/typed_bench.h"
+#include "record/verify_book.h"
 #include "record/whole_book.h"
 
 #include <catch2/catch.hpp>

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "particles/count.h"
 #include "report/pdf_reader.h"
 #include "report/pdf_report.h"
 #include "report/photo_legend.h"
