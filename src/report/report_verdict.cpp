@@ -67,7 +67,8 @@ std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
         return "The valve body is worn beyond a sensible repair: we suggest another one.";
     case Recommendation::openTheTransmission:
         return suggestion->doNotDrive
-                   ? "More than ordinary wear: something inside is breaking up. Please do not drive; we "
+                   ? "More than ordinary wear: something inside is breaking up. Please do not "
+                     "drive; we "
                      "suggest opening the transmission."
                    : "More than ordinary wear: we suggest opening the transmission.";
     case Recommendation::notEnoughEvidence:
