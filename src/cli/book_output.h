@@ -6,7 +6,9 @@
 
 #include <nlohmann/json.hpp>
 
+#include <cstdint>
 #include <string>
+#include <vector>
 
 /// What vehicle and visit show of a book: as text to read, and as JSON whose `format` carries its
 /// version. Checked: tests/cli/book_output_test.cpp.
@@ -16,6 +18,9 @@ namespace swarfbook::cli {
 /// the photo is blurred"; in full with what was seen and what to do about it.
 std::string findingInShort(const Measurement& measurement);
 std::string findingInFull(const Measurement& measurement);
+
+/// "photos: before a.jpg, after b.jpg", of the photos that belong to an observation; "" for none.
+std::string workPhotoWords(const std::vector<WorkPhoto>& photos, std::int64_t observation);
 
 std::string vehicleListText(const Book& book);
 nlohmann::ordered_json vehicleListJson(const Book& book);

@@ -79,7 +79,7 @@ class AddCommand : public Command {
 
     void parse(const ParsedOptions& words) override {
         if (words.count("photo") == 0)
-            throw UsageError("Which photos? swarfbook add PHOTO... --place pan, say.");
+            throw UsageError("Which photos? Name them: swarfbook add PHOTO... --place pan.");
         files_ = words["photo"].as<std::vector<std::string>>();
         asked_ = visitAsked(words);
         how_.place = placeOf(words);

@@ -119,7 +119,7 @@ class PieceCommand : public Command {
         add("at", text(), "instead of a number: its place in mm, as 31.2,20.4");
         add("undo", "take the correction back");
         add("review", "walk through the five largest and the doubtful pieces: a picture of each is "
-                      "written to a file, and what it is is asked");
+                      "written to a file, and you are asked what it is");
         add("crops", text(), "with --review: the folder for the pictures (else a new one)");
         add("force", "with --review: replace pictures that are there already");
         add("by", text(), "who corrects it");

@@ -24,6 +24,7 @@
 #include "cli/command_visit.h"
 #include "cli/command_walk.h"
 #include "cli/measure_for_book.h"
+#include "cli/work_photo_files.h"
 
 namespace swarfbook::cli {
 
@@ -38,7 +39,7 @@ const std::vector<CommandEntry>& commands() {
         photoEntry(),
         pieceEntry(reviewPieces),
         walkEntry(),
-        observeEntry(),
+        observeEntry(readWorkPhoto),
         compareEntry(),
         eliminateEntry(),
         suggestEntry(),

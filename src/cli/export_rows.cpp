@@ -112,6 +112,33 @@ void pieceRows(const ExportedVisit& of, const RowTaker& take) {
                 take(pieceRow(of, photo, piece));
 }
 
+ExportRow workPhotoRow(const ExportedVisit& of, const WorkPhoto& photo, bool stands) {
+    return {{"work_photo", photo.id},
+            {"observation", photo.observationId},
+            {"visit", of.visit.id},
+            {"vehicle", validUtf8(of.vehicle.label)},
+            {"date", of.visit.date},
+            {"shows", workMomentWord(photo.moment)},
+            {"file", validUtf8(photo.fileName)},
+            {"sha256", photo.sha256},
+            {"added_at", photo.addedAt},
+            {"stands", stands}};
+}
+
+/// Numbers of the observations of a visit that stand.
+std::set<std::int64_t> standingNumbers(const std::vector<StoredObservation>& all) {
+    std::set<std::int64_t> numbers;
+    for (const StoredObservation& one : standing(all))
+        numbers.insert(one.id);
+    return numbers;
+}
+
+void workPhotoRows(const ExportedVisit& of, const RowTaker& take) {
+    const std::set<std::int64_t> stand = standingNumbers(of.book->observations(of.visit.id));
+    for (const WorkPhoto& photo : of.book->workPhotos(of.visit.id))
+        take(workPhotoRow(of, photo, stand.contains(photo.observationId)));
+}
+
 ExportRow observationRow(const ExportedVisit& of, const StoredObservation& one, bool stands) {
     const auto readable = of.book == nullptr ? std::nullopt : observationIfReadable(*of.book, one);
     const auto content = ExportRow::parse(one.json, nullptr, false);
@@ -130,11 +157,9 @@ ExportRow observationRow(const ExportedVisit& of, const StoredObservation& one, 
 
 void observationRows(const ExportedVisit& of, const RowTaker& take) {
     const std::vector<StoredObservation> all = of.book->observations(of.visit.id);
-    std::set<std::int64_t> standingOnes;
-    for (const StoredObservation& one : standing(all))
-        standingOnes.insert(one.id);
+    const std::set<std::int64_t> stand = standingNumbers(all);
     for (const StoredObservation& one : all)
-        take(observationRow(of, one, standingOnes.contains(one.id)));
+        take(observationRow(of, one, stand.contains(one.id)));
 }
 
 /// The columns of a row, from one made of nothing.
@@ -148,7 +173,9 @@ std::vector<ExportTable> tables() {
              photoRow(vehicle, visit, photo)},
             {"pieces", "a row a piece that a photo shows", pieceRows, pieceRow(of, photo, {})},
             {"observations", "a row an observation, corrected ones too", observationRows,
-             observationRow(of, {}, false)}};
+             observationRow(of, {}, false)},
+            {"work-photos", "a row a photo of work, before or after it was done", workPhotoRows,
+             workPhotoRow(of, {}, false)}};
 }
 
 } // namespace

@@ -76,13 +76,16 @@ std::string photoOf(Place place) {
                                : fmt::format("The photo of the {}", placeWord(place));
 }
 
+/// A piece that is classed by the low end of its length is at least as long as its class says.
 std::string itemSentence(const DebrisItem& item, Place place, const SuggestionModel& model) {
     const auto limits = poissonInterval95(item.count);
     std::string kind(wordOf(item.what));
     std::replace(kind.begin(), kind.end(), '-', ' ');
-    return fmt::format("{} shows {} piece{} of {} of {} (95 %: {:.0f} to {:.0f}).", photoOf(place),
-                       item.count, item.count == 1 ? "" : "s", kind, sizeWords(*item.size, model),
-                       limits[0], limits[1]);
+    const bool atLeast = *item.size > TradeSize::s0 && *item.size < TradeSize::s4;
+    return fmt::format("{} shows {} piece{} of {}, {}{} long (95 %: {:.0f} to {:.0f}).",
+                       photoOf(place), item.count, item.count == 1 ? "" : "s", kind,
+                       atLeast ? "at least " : "", sizeWords(*item.size, model), limits[0],
+                       limits[1]);
 }
 
 /// The count, or the end of its 95 % limits, to the nearest piece.

@@ -9,6 +9,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// What a book holds, as values. Every id is the book's own number, 1, 2, ...; it never changes and
@@ -129,6 +130,29 @@ struct StoredObservation {
     std::string recordedAt;
     std::string by{};                       ///< who observed it, "" = whoever looked at the visit
     std::optional<std::int64_t> corrects{}; ///< the earlier entry that this one replaces
+};
+
+/// Whether a photo of work shows the part as it was found or as it was left.
+enum class WorkMoment { before, after };
+/// "before" or "after", as it is stored, typed and printed.
+std::string_view workMomentWord(WorkMoment moment);
+
+/// A photo of the work that an observation tells of. It is not measured. The file itself:
+/// Book::originalBytes(sha256).
+struct WorkPhoto {
+    std::int64_t id = 0;
+    std::int64_t observationId = 0;
+    WorkMoment moment = WorkMoment::before;
+    std::string sha256;
+    std::string fileName; ///< as it was called when it was added, without folders
+    std::string addedAt;
+};
+
+/// What is said of a photo of work when it is put into the book.
+struct NewWorkPhoto {
+    std::int64_t observationId = 0;
+    WorkMoment moment = WorkMoment::before;
+    std::string fileName; ///< without folders
 };
 
 /// A visit with a known outcome, as it was judged: what the book learns from. The words are those

@@ -6,6 +6,7 @@
 #include "record/finding_options.h"
 #include "record/finding_text.h"
 #include "record/judged_case.h"
+#include "record/kept_originals.h"
 #include "record/photo_store.h"
 #include "record/reading_rights.h"
 #include "record/stored_values.h"
@@ -73,11 +74,12 @@ class Verification {
     }
 
     void verifyOriginals() {
-        Statement rows =
-            database_.prepare("SELECT sha256, extension, byte_count, file_name FROM photo UNION "
-                              "ALL SELECT sha256, extension, byte_count, file_name FROM blank");
+        Statement rows = database_.prepare(
+            fmt::format("SELECT sha256, extension, byte_count, file_name FROM {}", keptOriginals));
+        std::set<std::string> files;
         while (rows.step()) {
-            ++state_.photos;
+            files.insert(rows.text(0));
+            state_.photos = files.size();
             const auto name = photoNameFrom(rows.text(0) + "." + rows.text(1));
             if (!name)
                 databaseFault(fmt::format("The entry of the photo {} names no file that a photo "

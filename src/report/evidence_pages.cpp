@@ -191,6 +191,10 @@ void writeRecord(PageWriter& page, const ReportModel& model) {
     for (const ReportedSample& sample : model.samples)
         table.rows.push_back(
             {std::string(placeWord(sample.place)), sample.sha256, sample.programVersion});
+    for (const ReportedWork& work : model.workShown)
+        for (const auto* photos : {&work.before, &work.after})
+            for (const ReportedWorkPhoto& photo : *photos)
+                table.rows.push_back({"work", photo.sha256, "not measured"});
     if (!table.rows.empty())
         page.table(table);
 }

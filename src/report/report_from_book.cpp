@@ -14,6 +14,7 @@
 #include "report/report_pieces.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
+#include "report/report_work_photos.h"
 #include "report/work_done.h"
 
 #include <fmt/format.h>
@@ -133,6 +134,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
     model.workDone = workSentences(evidence.now, judgement.parts);
+    addWorkPhotos(model, book, evidence.now, judgement.parts);
     addJudgement(model, judgement);
     model.pieces = reportedPieces(model.suggestion, {book, originals, evidence, models.rules});
     addComparison(model, book, evidence, originals);

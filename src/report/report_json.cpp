@@ -227,6 +227,20 @@ Json tablesJson(const ReportModel& model) {
     return all;
 }
 
+Json workPhotosJson(const std::vector<ReportedWork>& all) {
+    const auto sums = [](const std::vector<ReportedWorkPhoto>& photos) {
+        Json list = Json::array();
+        for (const ReportedWorkPhoto& photo : photos)
+            list.push_back(photo.sha256);
+        return list;
+    };
+    Json list = Json::array();
+    for (const ReportedWork& work : all)
+        list.push_back(
+            {{"work", work.work}, {"before", sums(work.before)}, {"after", sums(work.after)}});
+    return list;
+}
+
 } // namespace
 
 nlohmann::ordered_json reportJson(const ReportModel& model) {
@@ -247,6 +261,7 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
                 {"no_suggestion", textOrNull(model.noSuggestion)},
                 {"next_check", textOrNull(model.nextCheck)},
                 {"work_done", model.workDone},
+                {"work_photos", workPhotosJson(model.workShown)},
                 {"samples", std::move(samples)},
                 {"shown_pieces", shownJson(model.pieces)},
                 {"comparison", comparisonJson(model)},

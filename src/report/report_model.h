@@ -119,14 +119,27 @@ struct ReportedObservation {
     std::string by{};       ///< who, "" = whoever looked at the visit
 };
 
+/// A photo of work; it is not measured.
+struct ReportedWorkPhoto {
+    std::string sha256; ///< of the original photo
+    cv::Mat picture;    ///< made small
+};
+
+/// The work that one observation tells of, with its photos; at least one.
+struct ReportedWork {
+    std::string work; ///< in sentences
+    std::vector<ReportedWorkPhoto> before, after;
+};
+
 struct ReportModel {
     std::string programVersion;
     ReportedJob job;
     std::string verdict;                  ///< one plain sentence
     std::optional<Suggestion> suggestion; ///< absent: `noSuggestion` says why
     std::string noSuggestion;
-    std::string nextCheck;               ///< when to look again, "" when nothing is said
-    std::vector<std::string> workDone{}; ///< one sentence each; empty: nothing was typed in
+    std::string nextCheck;                 ///< when to look again, "" when nothing is said
+    std::vector<std::string> workDone{};   ///< one sentence each; empty: nothing was typed in
+    std::vector<ReportedWork> workShown{}; ///< the part of it that photos show
     std::vector<ReportedSample> samples;
     ReportedPieces pieces;
     std::optional<ReportedComparison> comparison;

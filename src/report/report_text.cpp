@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "report/elimination_table.h"
 #include "report/report_words.h"
+#include "report/report_work_photos.h"
 #include "report/size_words.h"
 
 #include <fmt/format.h>
@@ -84,6 +85,8 @@ void writeWork(Lines& lines, const ReportModel& model) {
         return;
     lines.heading("WHAT WAS DONE");
     lines.bullets(model.workDone);
+    for (const ReportedWork& work : model.workShown)
+        lines.line(fmt::format("{} {} (in the PDF).", work.work, workPhotoCounts(work)));
 }
 
 void writeCounts(Lines& lines, const DebrisFinding& debris) {

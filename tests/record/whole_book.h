@@ -21,8 +21,9 @@ inline void writeText(const std::filesystem::path& file, const std::string& text
     std::ofstream(file, std::ios::binary) << text;
 }
 
-/// Two photos, one measured twice, a clean reference, corrections, observations, a judged case, a
-/// check, cards, charts, an interview that was broken off, a photo set aside.
+/// Two photos, one measured twice, a clean reference, corrections, observations, one with two
+/// photos of work, of which one is measured as well, a judged case, a check, cards, charts, an
+/// interview that was broken off, a photo set aside.
 inline Book fillWholeBook(const std::filesystem::path& folder) {
     Book book = Book::open(folder);
     const Vehicle vehicle = book.addVehicle({0, "DEMO-01", "TEST 1", "TESTVIN1", "a\nnote", ""});
@@ -38,6 +39,8 @@ inline Book fillWholeBook(const std::filesystem::path& folder) {
     book.keepCleanReference("cleaned.jpg", photoBytes(3));
     book.addObservation({0, visit.id, "fluid", R"({"colour":"brown"})", ""});
     book.addObservation({0, visit.id, "fluid", R"({"colour":"black"})", "", "R. Demo", 1});
+    book.addWorkPhoto({2, WorkMoment::before, "filter.jpg"}, photoBytes(12));
+    book.addWorkPhoto({2, WorkMoment::after, "again.jpg"}, photoBytes(2));
     book.keepJudgedCases(book.judgedCases("fluid", std::string(64, 'a')),
                          {{visit.id, "clean and refit", "no code, slips, fines", "fixed", true}});
     StoredCheck check;
