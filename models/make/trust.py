@@ -37,6 +37,7 @@ MOST = 0.4       # log: of an error that is learnt from
 SPREAD = (0.01, 0.5)
 NEARLY = 0.0005  # of F1
 UNDECIDED = 0.5  # a type less probable than this is not stated
+OVER_PLASTIC = 0.82  # nor is lining, where of lining and plastic alone it is less probable: plastic called lining points at a clutch
 UNDECIDED_METAL = 0.7  # nor is it stated where neither 'metal' nor 'not metal' is this probable
 
 
@@ -199,12 +200,17 @@ def show_looks(true, answers, title):
     said, chance = np.array(LOOKS)[answers.argmax(1)], answers.max(1)
     metal, is_metal = np.array(LOOKS[:2]), answers[:, :2].sum(1)
     stated = (chance >= UNDECIDED) & (np.maximum(is_metal, 1 - is_metal) >= UNDECIDED_METAL)
+    lining, plastic = LOOKS.index("lining"), LOOKS.index("polymer")
+    stated &= (said != "lining") | (answers[:, lining] >= OVER_PLASTIC * (answers[:, lining] + answers[:, plastic]))
+    print("%-18s plastic called lining %d of %d, lining stated as such %d of %d" % (
+        title, (stated & (said == "lining") & (true == "polymer")).sum(), (true == "polymer").sum(),
+        (stated & (said == "lining") & (true == "lining")).sum(), (true == "lining").sum()))
     scores = [2 * ((said == look) & (true == look) & stated).sum() / max(1, ((said == look) & stated).sum() + (true == look).sum())
               for look in LOOKS if (true == look).any()]
     right_metal = (np.isin(said, metal) == np.isin(true, metal))[stated].mean()
     print("%-18s type: macro F1 %.3f, %.1f %% undecided, metal or not right %.3f of the others" % (
         title, np.mean(scores), 100 * (~stated).mean(), right_metal))
-    bands = [(low, (chance >= low) & (chance < low + 0.1)) for low in (0.5, 0.6, 0.7, 0.8, 0.9)]
+    bands = [(low, stated & (chance >= low) & (chance < low + 0.1)) for low in (0.5, 0.6, 0.7, 0.8, 0.9)]
     print("%-18s stated and right: %s" % (title, ", ".join("%.2f %.2f (%d)" % (chance[band].mean(), (said == true)[band].mean(), band.sum())
                                                            for _, band in bands if band.any())))
 
@@ -224,7 +230,7 @@ def write_trust(file, finds, trust, unseen, limit):
     with open(file, "w") as opened:
         json.dump(dict(format="swarfbook piece trust 1", features=finds.names, debris=trust.debris.written(), type=trust.look.written(),
                        size=trust.size.written(), spread=spread, debris_probability=limit, type_probability=UNDECIDED,
-                       metal_probability=UNDECIDED_METAL), opened, indent=0)
+                       metal_probability=UNDECIDED_METAL, lining_over_plastic=OVER_PLASTIC), opened, indent=0)
         opened.write("\n")
 
 

@@ -119,6 +119,7 @@ Measurement assessPhoto(Photo photo, const AssessData& data, const AssessOptions
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
+    m.basis = options.basis;
     auto calibrated =
         calibratePhoto(photo, data.layouts, KnownBars{options.measuredBar, options.barOfCard});
     photo.bgr.release();
@@ -139,6 +140,7 @@ Measurement assessPhoto(PhotoFile file, const AssessData& data, const AssessOpti
     m.photo.file = file.file;
     m.photo.sha256 = file.sha256;
     m.place = options.place;
+    m.basis = options.basis;
     m.refusal = file.photo.error();
     return m;
 }

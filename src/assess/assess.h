@@ -19,7 +19,8 @@ namespace swarfbook {
 struct AssessOptions {
     Place place = Place::pad;
     std::optional<Millimetres> measuredBar; ///< check bar of this very card, by callipers
-    std::string serial;                     ///< of the card, "" when not given
+    SampleBasis basis{};                    ///< typed: side and area of a filter, volume of fluid
+    std::string serial{};                   ///< of the card, "" when not given
     std::optional<bool> windowCutOut;       ///< frame or pad; default: pad for pad/magnet/strained
     std::shared_ptr<const PhotoFile>
         cleanReference{}; ///< of the same place cleaned; null when not given

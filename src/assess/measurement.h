@@ -9,6 +9,7 @@
 #include "particles/magnet_finding.h"
 #include "particles/magnet_sweep.h"
 #include "particles/particle.h"
+#include "particles/sample_basis.h"
 #include "photo/photo.h"
 
 #include <optional>
@@ -63,6 +64,7 @@ struct AfterMagnet {
 struct Measurement {
     PhotoFacts photo;
     Place place = Place::pad;
+    SampleBasis basis; ///< typed: side and area of a filter, volume of fluid
     std::optional<Refusal> refusal;
     std::optional<CardFacts> card;
     Pixels edgeWidth; ///< 10-90 % width of the card's edges

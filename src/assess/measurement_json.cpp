@@ -4,7 +4,9 @@
 
 #include "assess/after_magnet_json.h"
 #include "assess/rounded.h"
+#include "assess/sample_basis_json.h"
 #include "assess/text_or_null.h"
+#include "assess/type_evidence_json.h"
 #include "base/text.h"
 
 #include <cmath>
@@ -85,7 +87,9 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
                         {"debris_probability", rounded(p.debrisProbability, shareDecimals)},
                         {"type_probability", rounded(p.typeProbability, shareDecimals)},
                         {"glint", rounded(p.glint, 3)},
+                        {"glint_at_least", p.glintAtLeast},
                         {"ferrous", ferrousJson(p.ferrous)},
+                        {"type_said", toJson(p.said)},
                         {"at_edge", p.atEdge},
                         {"may_be_several", p.mayBeSeveral},
                         {"outline_mm", outlineJson(p.outline)}});
@@ -206,6 +210,7 @@ ordered_json toJson(const Measurement& measurement) {
         throw std::logic_error("a measured photo without its card or its debris");
     const DebrisFinding& debris = *measurement.debris;
     document["refusal"] = nullptr;
+    document["sample"] = sampleJson(measurement);
     document["card"] = cardJson(*measurement.card);
     document["sharpness"] = sharpnessJson(measurement);
     document["size_floor_mm"] = rounded(debris.detectionLimit, mmDecimals);

@@ -4,6 +4,8 @@
 #include "assess/document_values.h"
 #include "assess/measurement_format_1.h"
 #include "assess/measurement_json.h"
+#include "assess/sample_basis_json.h"
+#include "assess/type_evidence_json.h"
 
 #include <fmt/format.h>
 
@@ -77,7 +79,12 @@ std::vector<Particle> particlesFrom(const json& list) {
             share(from.value("debris_probability", json(1.0))); // older ones do not say
         p.typeProbability = share(from.at("type_probability"));
         p.glint = number(from, "glint");
+        p.glintAtLeast = from.value("glint_at_least", false); // older ones do not say
         p.ferrous = ferrousFrom(from.at("ferrous"));
+        if (const auto said = from.find("type_said"); said != from.end())
+            p.said = typeEvidenceFromJson(*said);
+        else // older ones say what the photo showed alone
+            p.said.photo = TypeSaid{p.type, p.typeProbability};
         p.atEdge = from.at("at_edge").get<bool>();
         p.mayBeSeveral = from.at("may_be_several").get<bool>();
         p.outline = outlineFrom(from.at("outline_mm"));
@@ -211,6 +218,7 @@ Measurement readMeasurement(const json& document) {
     Measurement measurement;
     measurement.photo = photoFrom(document.at("photo"));
     measurement.place = placeFromName(document.at("place").get<std::string>());
+    measurement.basis = sampleBasisFromJson(document.value("sample", json()));
     if (const json& refusal = document.at("refusal"); !refusal.is_null()) {
         measurement.refusal = Refusal{reasonFromName(refusal.at("reason").get<std::string>()),
                                       refusal.at("detail").get<std::string>(),

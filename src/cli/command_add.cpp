@@ -10,6 +10,7 @@
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
+#include "cli/sample_basis_words.h"
 #include "cli/visit_meant.h"
 #include "photo/decode.h"
 #include "record/photo_date.h"
@@ -31,8 +32,8 @@ struct GivenPhoto {
     Measurement measurement;
     bool toKeep = false;
     bool toMove = false; ///< it is in the book for another visit or place
-    bool anew = false;   ///< it is in the book, measured without this clean reference or with a
-                         ///< damaged finding
+    bool anew = false;   ///< it is in the book, measured without this clean reference, with
+                         ///< something else said of the sample or with a damaged finding
     std::vector<std::byte>
         bytes{}; ///< of its file; empty where they would have taken too much room
 };
@@ -55,6 +56,7 @@ class AddCommand : public Command {
         add("sampling", text(),
             "how the sample was taken, such as \"whole magnet wiped\"; visits "
             "are compared only where it is the same");
+        addSampleOptions(all);
         add("serial", text(),
             "of the card in the photos, where it has no printed code; its check bar is known to "
             "the book");
@@ -83,6 +85,7 @@ class AddCommand : public Command {
         files_ = words["photo"].as<std::vector<std::string>>();
         asked_ = visitAsked(words);
         how_.place = placeOf(words);
+        how_.basis = sampleBasisOf(words, how_.place);
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
         sampling_ = textOf(words, "sampling");
@@ -138,7 +141,8 @@ class AddCommand : public Command {
         const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
         const bool anew =
             known && !elsewhere &&
-            (isDamaged(known->measurement) || otherCleanReference(known->measurement));
+            (isDamaged(known->measurement) || otherCleanReference(known->measurement) ||
+             otherBasis(known->measurement));
         if (known && !anew && !(elsewhere && move_))
             return holding({file, known->measurement, true, false, false}, std::move(*bytes));
         if (!data_)
@@ -201,6 +205,11 @@ class AddCommand : public Command {
         return keepsCleanReference(how_) && !known.refusal &&
                (!known.cleanReference ||
                 known.cleanReference->sha256 != how_.cleanReference->sha256);
+    }
+
+    /// Whether something else was said of the sample when the photo came into the book.
+    [[nodiscard]] bool otherBasis(const Measurement& known) const {
+        return !how_.basis.isEmpty() && !known.refusal && !(known.basis == how_.basis);
     }
 
     void readCleanReference() {

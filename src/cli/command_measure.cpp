@@ -13,6 +13,7 @@
 #include "cli/measure_for_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
+#include "cli/sample_basis_words.h"
 #include "cli/terminal.h"
 #include "report/annotated_photo.h"
 #include "report/measurement_text.h"
@@ -38,6 +39,7 @@ class MeasureCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description out("options");
         addWhatIsShown(out);
+        addSampleOptions(out);
         auto add = out.add_options();
         add("json", "write the measurement document, one line a photo");
         add("annotated", po::value<std::string>(),
@@ -63,6 +65,7 @@ class MeasureCommand : public Command {
                              "--place pan");
         typed_ = words["photo"].as<std::vector<std::string>>();
         options_.place = placeOf(words);
+        options_.basis = sampleBasisOf(words, options_.place);
         options_.serial = textOf(words, "serial");
         if (has(words, "cut") && has(words, "whole"))
             throw UsageError(

@@ -27,6 +27,7 @@ std::string programVersion() {
 AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     AssessOptions options;
     options.place = how.place;
+    options.basis = how.basis;
     options.serial = how.serial;
     options.cleanReference = how.cleanReference;
     options.barOfCard = barsOf(book);
@@ -65,6 +66,7 @@ bool keepsCleanReference(const HowMeasured& how) {
 std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
     FindingOptions options;
     options.place = how.place;
+    options.basis = how.basis;
     options.serial = how.serial;
     if (keepsCleanReference(how))
         options.cleanReference = FindingOptions::CleanReference{
@@ -129,6 +131,7 @@ HowMeasured howMeasured(KeptCleanReferences& cleanReferences, const StoredPhoto&
     const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
     HowMeasured how;
     how.place = photo.place; // which may have been put right since
+    how.basis = options.basis;
     how.serial = options.serial;
     how.typedBarMm = options.typedBarMm;
     if (options.cleanReference)

@@ -14,8 +14,9 @@ namespace swarfbook::cli {
 /// How a photo of a visit is measured: what the user said of it, without the book's part.
 struct HowMeasured {
     Place place = Place::pad;
-    std::string serial;               ///< of the card, "" when not given
-    std::optional<double> typedBarMm; ///< its check bar, as typed with the photo
+    SampleBasis basis{};                ///< side and area of a filter, volume of fluid
+    std::string serial{};               ///< of the card, "" when not given
+    std::optional<double> typedBarMm{}; ///< its check bar, as typed with the photo
     std::shared_ptr<const PhotoFile>
         cleanReference{}; ///< of the same place cleaned; null when not given
 };

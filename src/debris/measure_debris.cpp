@@ -3,10 +3,12 @@
 #include "debris/measure_debris.h"
 
 #include "debris/contrast.h"
+#include "debris/glint.h"
 #include "debris/photo_trust.h"
 #include "particles/count.h"
 #include "particles/shape.h"
 #include "particles/size_classes.h"
+#include "particles/type_evidence.h"
 
 #include <fmt/format.h>
 
@@ -60,10 +62,12 @@ std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModel
         if (p.maxFeret.value < smallest)
             return std::nullopt;
         const bool blue = blueShare(photo, window.crop, candidates[i]) > mostlyBlue;
-        p.type = blue ? ParticleType::unidentified : opinion.type;
         p.debrisProbability = opinion.debris;
-        p.typeProbability = blue ? 0.0 : opinion.typeProbability;
-        p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
+        p.said.photo = blue ? TypeSaid{} : TypeSaid{opinion.type, opinion.typeProbability};
+        decideType(p);
+        const Glint glint = glintOf(photo, window.crop, candidates[i]);
+        p.glint = glint.value;
+        p.glintAtLeast = glint.atLeast;
         return p;
     };
     std::vector<std::optional<Particle>> particles(candidates.size());
@@ -203,11 +207,7 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
         return finding;
     const CardRect& w = photo.card.layout.window;
     const double scale = photo.printScale.value;
-    const CountOptions count{options.onWhiteCard, finding.measuredArea, finding.detectionLimit,
-                             finding.resolutionLimit};
-    finding.counts = countByClass(
-        finding.particles, {Millimetres(w.width * scale), Millimetres(w.height * scale)}, count);
-    finding.code = cleanlinessCode(finding.counts, count);
+    countAnew(finding, {Millimetres(w.width * scale), Millimetres(w.height * scale)});
     return finding;
 }
 

@@ -13,11 +13,11 @@ namespace swarfbook {
 
 /// What is said of one piece that the network shows.
 struct PieceOpinion {
-    double debris = 0.0; ///< probability that it is debris at all
-    ParticleType type =
-        ParticleType::unidentified; ///< the most probable one, unidentified when none
-                                    ///< is probable enough, nor whether it is metal
-    double typeProbability = 0.0;   ///< of the most probable type, given that it is debris
+    double debris = 0.0;                            ///< probability that it is debris at all
+    ParticleType type = ParticleType::unidentified; ///< the most probable one, unidentified when
+                                                    ///< none is probable enough, nor whether it is
+                                                    ///< metal, nor lining rather than plastic
+    double typeProbability = 0.0; ///< of the most probable type, given that it is debris
 };
 
 /// What the outline misses or takes in: tips that the lens blurs away, a part of the piece's own
@@ -51,7 +51,9 @@ class PieceTrust {
     DenseNetwork spread_; ///< log of the relative uncertainty
     double debrisThreshold_ = 0.5;
     double typeThreshold_ = 0.5;
-    double metalThreshold_ = 0.5; ///< that it is metal, or that it is none
+    double metalThreshold_ = 0.5;    ///< that it is metal, or that it is none
+    double liningOverPlastic_ = 0.5; ///< of lining, given that it is lining or plastic: plastic
+                                     ///< that is called lining points at a clutch
 };
 
 } // namespace swarfbook

@@ -7,6 +7,7 @@
 #include "elimination/bench_tests.h"
 #include "particles/magnet_finding.h"
 #include "particles/particle.h"
+#include "particles/sample_basis.h"
 #include "unit/application_chart.h"
 
 #include <cstdint>
@@ -20,7 +21,9 @@ namespace swarfbook {
 /// is claimed.
 struct DebrisSample {
     Place place = Place::pad;
-    std::string sampling;  ///< how the sample was taken, as typed; compare only like with like
+    SampleBasis basis{};   ///< side of a filter, volume strained
+    std::string sampling;  ///< how the sample was taken, as typed, with the basis (samplingOf);
+                           ///< compare only like with like
     std::string photoName; ///< for the sentence: "pan.jpg"
     std::optional<Refusal> refusal;
     std::optional<ShownOnly> shownOnly; ///< then there is no finding

@@ -12,14 +12,14 @@
 namespace swarfbook {
 namespace {
 
-Where whereOf(Place place) {
-    switch (place) {
+Where whereOf(const DebrisSample& photo) {
+    switch (photo.place) {
     case Place::pan:
         return Where::pan;
     case Place::magnet:
         return Where::magnet;
     case Place::filter:
-        return Where::filter;
+        return photo.basis.side == FilterSide::clean ? Where::filterCleanSide : Where::filter;
     case Place::tray:
         return Where::tray;
     case Place::strained:
@@ -71,19 +71,22 @@ Amount amountOf(long count, const SuggestionModel& m) {
     return count >= m.plentyFrom ? Amount::plenty : Amount::few;
 }
 
-std::string photoOf(Place place) {
-    return place == Place::pad ? "The photo of the spread sample"
-                               : fmt::format("The photo of the {}", placeWord(place));
+std::string photoOf(const DebrisSample& photo) {
+    if (photo.place == Place::filter && photo.basis.side)
+        return fmt::format("The photo of the filter's {} side", filterSideName(*photo.basis.side));
+    return photo.place == Place::pad ? "The photo of the spread sample"
+                                     : fmt::format("The photo of the {}", placeWord(photo.place));
 }
 
 /// A piece that is classed by the low end of its length is at least as long as its class says.
-std::string itemSentence(const DebrisItem& item, Place place, const SuggestionModel& model) {
+std::string itemSentence(const DebrisItem& item, const DebrisSample& photo,
+                         const SuggestionModel& model) {
     const auto limits = poissonInterval95(item.count);
     std::string kind(wordOf(item.what));
     std::replace(kind.begin(), kind.end(), '-', ' ');
     const bool atLeast = *item.size > TradeSize::s0 && *item.size < TradeSize::s4;
     return fmt::format("{} shows {} piece{} of {}, {}{} long (95 %: {:.0f} to {:.0f}).",
-                       photoOf(place), item.count, item.count == 1 ? "" : "s", kind,
+                       photoOf(photo), item.count, item.count == 1 ? "" : "s", kind,
                        atLeast ? "at least " : "", sizeWords(*item.size, model), limits[0],
                        limits[1]);
 }
@@ -117,11 +120,11 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt
         const auto kind = kindOf(p, m);
         if (!kind) {
             if (size >= TradeSize::s3)
-                ++result.unidentifiedLarge[whereOf(photo.place)];
+                ++result.unidentifiedLarge[whereOf(photo)];
             continue;
         }
         DebrisItem& item = groups[{*kind, size}];
-        item.place = whereOf(photo.place);
+        item.place = whereOf(photo);
         item.what = *kind;
         item.size = size;
         item.fromPhoto = true;
@@ -136,7 +139,7 @@ void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt
         const double border = static_cast<double>(m.plentyFrom);
         item.amount = amountOf(countAt(item.count, readAt.counts), m);
         item.nearPlenty = limits[0] < border && border <= limits[1];
-        item.sentence = itemSentence(item, photo.place, m);
+        item.sentence = itemSentence(item, photo, m);
         result.items.push_back(item);
     }
 }
@@ -211,7 +214,7 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
             continue;
         }
         ++result.measured;
-        result.places.push_back(whereOf(photo.place));
+        result.places.push_back(whereOf(photo));
         result.notKnown.push_back(
             fmt::format("Photo {} is complete down to {:.2f} mm; nothing shows under {:.2f} mm.",
                         photo.photoName, photo.finding->detectionLimit.value(),

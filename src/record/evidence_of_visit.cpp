@@ -18,7 +18,10 @@ namespace {
 DebrisSample sampleOfPhoto(const StoredPhoto& photo) {
     DebrisSample sample;
     sample.place = photo.place;
-    sample.sampling = photo.sampling;
+    sample.basis = photo.place == Place::filter || photo.place == Place::strained
+                       ? photo.measurement.basis
+                       : SampleBasis();
+    sample.sampling = samplingOf(photo.sampling, sample.basis);
     sample.photoName = photo.fileName;
     sample.refusal = photo.measurement.refusal;
     if (!sample.refusal) {

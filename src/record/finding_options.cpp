@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/finding_options.h"
 
+#include "assess/sample_basis_json.h"
 #include "record/stored_values.h"
 
 #include <nlohmann/json.hpp>
@@ -41,6 +42,15 @@ std::optional<FindingOptions::CleanReference> cleanReferenceFrom(const json& opt
     return FindingOptions::CleanReference{*sha256, *file};
 }
 
+/// What cannot be counts as not typed.
+SampleBasis basisFrom(const json& options) {
+    try {
+        return sampleBasisFromJson(options.value("sample", json()));
+    } catch (const std::exception&) {
+        return {};
+    }
+}
+
 } // namespace
 
 std::string textOf(const FindingOptions& options) {
@@ -49,6 +59,7 @@ std::string textOf(const FindingOptions& options) {
         cleanReference = {{"sha256", options.cleanReference->sha256},
                           {"file", options.cleanReference->file}};
     return json{{"place", placeName(options.place)},
+                {"sample", options.basis.isEmpty() ? json(nullptr) : json(toJson(options.basis))},
                 {"serial", options.serial.empty() ? json(nullptr) : json(options.serial)},
                 {"blank", cleanReference},
                 {"typed_bar_mm", lengthOrNull(options.typedBarMm)},
@@ -66,6 +77,7 @@ std::optional<FindingOptions> findingOptionsFrom(std::string_view text) {
     } catch (const std::exception&) {
         options.place = Place::pad;
     }
+    options.basis = basisFrom(from);
     options.serial = member<std::string>(from, "serial").value_or("");
     options.cleanReference = cleanReferenceFrom(from);
     options.typedBarMm = barMm(from, "typed_bar_mm");

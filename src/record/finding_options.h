@@ -3,6 +3,7 @@
 #pragma once
 
 #include "particles/particle.h"
+#include "particles/sample_basis.h"
 
 #include <optional>
 #include <string>
@@ -18,6 +19,7 @@ struct FindingOptions {
         std::string file;   ///< as it was called when it was added
     };
     Place place = Place::pad;
+    SampleBasis basis;                            ///< side and area of a filter, volume of fluid
     std::string serial;                           ///< of the card, "" when not given
     std::optional<CleanReference> cleanReference; ///< nothing when none was given
     std::optional<double> typedBarMm;             ///< the card's check bar, as typed with the photo

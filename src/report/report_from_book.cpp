@@ -65,7 +65,7 @@ void addSamples(ReportModel& model, Originals& originals, const std::vector<Stor
         ReportedSample& sample = model.samples.back();
         sample.place = photo.place;
         sample.sha256 = photo.sha256;
-        sample.sampling = photo.sampling;
+        sample.sampling = samplingOf(photo.sampling, photo.measurement.basis);
         sample.programVersion = photo.programVersion;
         for (const CorrectedPiece& piece : photo.corrected)
             sample.byHand.push_back(correctedSentence(piece));

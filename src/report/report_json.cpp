@@ -120,13 +120,11 @@ Json shownJson(const ReportedPieces& pieces) {
 }
 
 Json sampleJson(const ReportedSample& sample) {
-    Json json{{"place", placeName(sample.place)},
-              {"sampling", textOrNull(sample.sampling)},
-              {"photo_sha256", sample.sha256},
-              {"taken", textOrNull(sample.taken)},
-              {"measured_by", textOrNull(sample.programVersion)},
-              {"sentence", sampleSentence(sample)},
-              {"refusal", nullptr}};
+    Json json{
+        {"place", placeName(sample.place)},   {"sampling", textOrNull(sample.sampling)},
+        {"sample_basis", sample.basis},       {"photo_sha256", sample.sha256},
+        {"taken", textOrNull(sample.taken)},  {"measured_by", textOrNull(sample.programVersion)},
+        {"sentence", sampleSentence(sample)}, {"refusal", nullptr}};
     if (sample.refusal) {
         json["refusal"] = {{"reason", reasonName(sample.refusal->reason)},
                            {"detail", sample.refusal->detail},

@@ -48,6 +48,7 @@ struct ReportedPiece {
 struct ReportedSample {
     Place place = Place::pad;
     std::string sampling;           ///< how it was taken, "" when not said
+    std::vector<std::string> basis; ///< side and area of a filter, volume strained: a sentence each
     std::string sha256;             ///< of the original photo
     std::string taken;              ///< as the camera recorded, "" when not known
     std::optional<Refusal> refusal; ///< then nothing below is claimed

@@ -117,6 +117,8 @@ void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number)
     writeCounts(lines, sample.debris);
     if (sample.debris.sizeSampling)
         lines.line(sizeSamplingSentence(*sample.debris.sizeSampling));
+    for (const std::string& sentence : sample.basis)
+        lines.line(sentence);
     lines.line(cardSentence(sample));
 }
 

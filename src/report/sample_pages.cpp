@@ -120,6 +120,8 @@ std::vector<Below> sentencesOnCounts(const ReportedSample& sample) {
         sentences.push_back({sizeSamplingSentence(*debris.sizeSampling)});
     if (!debris.code.empty())
         sentences.push_back({"Cleanliness code (ISO 16232): " + debris.code, false});
+    for (const std::string& sentence : sample.basis)
+        sentences.push_back({sentence, false});
     return sentences;
 }
 

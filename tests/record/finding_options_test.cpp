@@ -12,6 +12,9 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
         FindingOptions options;
         options.place = Place::tray;
         if (all) {
+            options.basis.side = FilterSide::clean;
+            options.basis.mediaArea = SquareCentimetres(1200.0);
+            options.basis.volume = Millilitres(100.0);
             options.serial = "C0001";
             options.cleanReference = FindingOptions::CleanReference{sum, "cleaned.jpg"};
             options.typedBarMm = 79.6;
@@ -20,6 +23,7 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
         const auto back = findingOptionsFrom(textOf(options));
         REQUIRE(back);
         CHECK(back->place == Place::tray);
+        CHECK(back->basis == options.basis);
         CHECK(back->serial == options.serial);
         CHECK(back->cleanReference.has_value() == all);
         if (all) {
@@ -56,6 +60,9 @@ TEST_CASE("a damaged part of it counts as not given, and text of another kind as
     CHECK_FALSE(options->measuredBarMm);
     CHECK_FALSE(options->cleanReference);
     CHECK_FALSE(findingOptionsFrom(R"({"typed_bar_mm":-3})")->typedBarMm);
+    for (const char* wrong : {R"({"sample":7})", R"({"sample":{"filter_side":"left"}})",
+                              R"({"sample":{"media_cm2":-1}})", R"({"sample":{"volume_ml":"x"}})"})
+        CHECK(findingOptionsFrom(wrong)->basis.isEmpty());
     CHECK_FALSE(findingOptionsFrom(R"({"blank":"cleaned.jpg"})")->cleanReference);
     CHECK_FALSE(
         findingOptionsFrom(R"({"blank":{"sha256":7,"file":"cleaned.jpg"}})")->cleanReference);
