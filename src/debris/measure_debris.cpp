@@ -45,20 +45,27 @@ struct FoundPiece {
 };
 
 /// Debris of at least the smallest size that the photo resolves.
-std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models) {
+std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models,
+                                   const std::optional<SecondLight>& second) {
     const CalibratedPhoto& photo = window.photo;
     const PieceTrust& trust = models.trust;
     std::vector<Candidate> candidates = findPieces(window.maps, window.crop, models.contacts);
     const auto features = featuresOf(window, candidates);
+    const auto inTwoLights = second ? typesInTwoLights(window, *second, trust, candidates)
+                                    : std::vector<std::optional<TypeInTwoLights>>{};
     const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
     const auto debrisOf = [&](std::size_t i) -> std::optional<Particle> {
-        const PieceOpinion opinion = trust.judge(features[i]);
+        PieceOpinion opinion = trust.judge(features[i]);
         if (opinion.debris < trust.debrisThreshold())
             return std::nullopt;
         Particle p = particleFromOutline(photo, window.crop, candidates[i],
                                          trust.sizeCorrection(features[i]));
         if (p.maxFeret.value < smallest)
             return std::nullopt;
+        if (second && inTwoLights[i]) {
+            trust.decideType(inTwoLights[i]->evidence, opinion);
+            p.twoLights = inTwoLights[i]->said;
+        }
         const bool blue = blueShare(photo, window.crop, candidates[i]) > mostlyBlue;
         p.type = blue ? ParticleType::unidentified : opinion.type;
         p.debrisProbability = opinion.debris;
@@ -178,9 +185,11 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     finding.measuredArea = toSquareCentimetres(options.excluded.empty() ? window.measuredArea
                                                                         : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
-    const PieceMaps maps = models.pieces.judge(photo, crop);
+    const PieceMaps maps =
+        options.secondLight ? options.secondLight->together : models.pieces.judge(photo, crop);
     const double noise = surfaceNoise(crop);
-    std::vector<FoundPiece> found = findDebris({photo, crop, maps, noise}, models);
+    std::vector<FoundPiece> found =
+        findDebris({photo, crop, maps, noise}, models, options.secondLight);
     if (options.cleanReference) {
         const ContrastField field = contrastField(crop);
         const CleanReferenceSurface surface =

@@ -40,19 +40,35 @@ PieceTrust PieceTrust::load(const std::filesystem::path& file) {
 PieceOpinion PieceTrust::judge(const Features& features) const {
     PieceOpinion opinion;
     opinion.debris = 1.0 / (1.0 + std::exp(-debris_.answer(features).front()));
+    decideType(typeEvidence(features), opinion);
+    return opinion;
+}
+
+TypeEvidence PieceTrust::typeEvidence(const Features& features) const {
     const std::vector<double> answers = type_.answer(features);
-    const auto best = std::max_element(answers.begin(), answers.end());
+    const double best = *std::max_element(answers.begin(), answers.end());
+    double sum = 0.0;
+    for (const double answer : answers)
+        sum += std::exp(answer - best);
+    TypeEvidence evidence{};
+    for (std::size_t type = 0; type < evidence.size(); ++type)
+        evidence[type] = answers[type] - best - std::log(sum);
+    return evidence;
+}
+
+void PieceTrust::decideType(const TypeEvidence& evidence, PieceOpinion& opinion) const {
+    const auto best = std::max_element(evidence.begin(), evidence.end());
     double sum = 0.0, metal = 0.0;
-    for (std::size_t type = 0; type < answers.size(); ++type) {
-        const double share = std::exp(answers[type] - *best);
+    for (std::size_t type = 0; type < evidence.size(); ++type) {
+        const double share = std::exp(evidence[type] - *best);
         sum += share;
         metal += isMetal(static_cast<ParticleType>(type)) ? share : 0.0;
     }
     opinion.typeProbability = 1.0 / sum;
     const bool sure = std::max(metal, sum - metal) >= metalThreshold_ * sum;
-    if (sure && opinion.typeProbability >= typeThreshold_)
-        opinion.type = static_cast<ParticleType>(best - answers.begin());
-    return opinion;
+    opinion.type = sure && opinion.typeProbability >= typeThreshold_
+                       ? static_cast<ParticleType>(best - evidence.begin())
+                       : ParticleType::unidentified;
 }
 
 SizeCorrection PieceTrust::sizeCorrection(const Features& features) const {
