@@ -16,12 +16,12 @@
 namespace swarfbook {
 namespace {
 
-constexpr double mostTurned = 6.0;     // degrees between the two lines of sight: what stands 0.4 mm
-                                       // high is then seen 0.04 mm beside its place
-constexpr double leastAlike = 0.4;     // correlation of the two piece maps
-constexpr double tooFew = 0.5;         // mm2 of pieces that a correlation can be asked of
-constexpr double byLampAlone = 0.1;    // mm: the lamp moves outlines by half of it
-constexpr double mostShift = 1.0;      // mm
+constexpr double mostTurned = 6.0;   // degrees between the two lines of sight: what stands 0.4 mm
+                                     // high is then seen 0.04 mm beside its place
+constexpr double leastAlike = 0.4;   // correlation of the two piece maps
+constexpr double tooFew = 0.5;       // mm2 of pieces that a correlation can be asked of
+constexpr double byLampAlone = 0.25; // mm: a torch on the other side moves the correlation by 0.12
+constexpr double mostShift = 1.0;    // mm
 constexpr double clearlyBetter = 0.05; // of the correlation
 constexpr double coarsePxPerMm = 8.0;
 constexpr double leastAnswer = 0.01; // held between this and 1 less this
