@@ -5,6 +5,7 @@
 #include "assess/after_magnet_json.h"
 #include "assess/rounded.h"
 #include "assess/sample_basis_json.h"
+#include "assess/second_light_json.h"
 #include "assess/text_or_null.h"
 #include "assess/type_evidence_json.h"
 #include "base/text.h"
@@ -224,6 +225,9 @@ ordered_json toJson(const Measurement& measurement) {
     for (std::size_t i = 0; i < debris.particles.size(); ++i)
         document["particles"][i]["below_floor"] =
             debris.particles[i].maxFeret.value < debris.detectionLimit;
+    for (std::size_t i = 0; i < debris.particles.size(); ++i)
+        if (const auto& lights = debris.particles[i].twoLights)
+            document["particles"][i]["second_light"] = toJson(*lights);
     document["counts"] = countsJson(debris.counts);
     document["size_certainty"] =
         debris.sizeSampling ? toJson(*debris.sizeSampling) : ordered_json(nullptr);
@@ -233,6 +237,8 @@ ordered_json toJson(const Measurement& measurement) {
     document["blank"] = cleanReferenceJson(measurement);
     document["after_magnet"] =
         measurement.afterMagnet ? toJson(*measurement.afterMagnet) : ordered_json(nullptr);
+    document["second_light"] =
+        measurement.secondLight ? toJson(*measurement.secondLight) : ordered_json(nullptr);
     document["cautions"] = ordered_json::array();
     for (const std::string& caution : measurement.cautions)
         document["cautions"].push_back(text(caution));

@@ -5,6 +5,7 @@
 #include "assess/measurement_format_1.h"
 #include "assess/measurement_json.h"
 #include "assess/sample_basis_json.h"
+#include "assess/second_light_json.h"
 #include "assess/type_evidence_json.h"
 
 #include <fmt/format.h>
@@ -88,6 +89,8 @@ std::vector<Particle> particlesFrom(const json& list) {
         p.atEdge = from.at("at_edge").get<bool>();
         p.mayBeSeveral = from.at("may_be_several").get<bool>();
         p.outline = outlineFrom(from.at("outline_mm"));
+        if (const auto lights = from.find("second_light"); lights != from.end())
+            p.twoLights = twoLightsFromJson(*lights);
         particles.push_back(std::move(p));
     }
     return particles;
@@ -234,10 +237,13 @@ Measurement readMeasurement(const json& document) {
     if (const json& magnet = document.at("magnet"); !magnet.is_null())
         measurement.magnet = magnetFrom(magnet);
     readCleanReference(measurement, document);
-    // Documents of earlier programs do not have it.
+    // Documents of earlier programs do not have these.
     if (const auto after = document.find("after_magnet");
         after != document.end() && !after->is_null())
         measurement.afterMagnet = afterMagnetFromJson(*after);
+    if (const auto second = document.find("second_light");
+        second != document.end() && !second->is_null())
+        measurement.secondLight = secondLightFromJson(*second);
     if (const auto cautions = document.find("cautions"); cautions != document.end())
         measurement.cautions = cautions->get<std::vector<std::string>>();
     return measurement;

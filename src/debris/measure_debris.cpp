@@ -46,12 +46,27 @@ struct FoundPiece {
     double unsureAround = 0.0; ///< of the network
 };
 
+/// Keeps what the photo says of the type, and what both say where there is a second.
+void sayTypes(Particle& piece, const PieceOpinion& opinion,
+              const std::optional<TypeInTwoLights>& inTwoLights, const PieceTrust& trust) {
+    piece.said.photo = TypeSaid{opinion.type, opinion.typeProbability};
+    if (!inTwoLights)
+        return;
+    piece.twoLights = inTwoLights->said;
+    PieceOpinion both = opinion;
+    trust.decideType(inTwoLights->logShares, both);
+    piece.said.twoLights = TypeSaid{both.type, both.typeProbability};
+}
+
 /// Debris of at least the smallest size that the photo resolves.
-std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models) {
+std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models,
+                                   const std::optional<SecondLight>& second) {
     const CalibratedPhoto& photo = window.photo;
     const PieceTrust& trust = models.trust;
     std::vector<Candidate> candidates = findPieces(window.maps, window.crop, models.contacts);
     const auto features = featuresOf(window, candidates);
+    const auto inTwoLights = second ? typesInTwoLights(window, *second, trust, candidates)
+                                    : std::vector<std::optional<TypeInTwoLights>>{};
     const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
     const auto debrisOf = [&](std::size_t i) -> std::optional<Particle> {
         const PieceOpinion opinion = trust.judge(features[i]);
@@ -61,9 +76,11 @@ std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModel
                                          trust.sizeCorrection(features[i]));
         if (p.maxFeret.value < smallest)
             return std::nullopt;
-        const bool blue = blueShare(photo, window.crop, candidates[i]) > mostlyBlue;
         p.debrisProbability = opinion.debris;
-        p.said.photo = blue ? TypeSaid{} : TypeSaid{opinion.type, opinion.typeProbability};
+        if (blueShare(photo, window.crop, candidates[i]) > mostlyBlue)
+            p.said.photo = TypeSaid{};
+        else
+            sayTypes(p, opinion, second ? inTwoLights[i] : std::nullopt, trust);
         decideType(p);
         const Glint glint = glintOf(photo, window.crop, candidates[i]);
         p.glint = glint.value;
@@ -182,9 +199,11 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     finding.measuredArea = toSquareCentimetres(options.excluded.empty() ? window.measuredArea
                                                                         : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
-    const PieceMaps maps = models.pieces.judge(photo, crop);
+    const PieceMaps maps =
+        options.secondLight ? options.secondLight->together : models.pieces.judge(photo, crop);
     const double noise = surfaceNoise(crop);
-    std::vector<FoundPiece> found = findDebris({photo, crop, maps, noise}, models);
+    std::vector<FoundPiece> found =
+        findDebris({photo, crop, maps, noise}, models, options.secondLight);
     if (options.cleanReference) {
         const ContrastField field = contrastField(crop);
         const CleanReferenceSurface surface =

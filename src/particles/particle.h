@@ -49,6 +49,13 @@ struct TypeEvidence {
     std::optional<ParticleType> hand;  ///< by the technician
 };
 
+/// What each of two photos in different light says of a piece's type, and how its light changes.
+struct TwoLights {
+    ParticleType first = ParticleType::unidentified, second = ParticleType::unidentified;
+    double firstProbability = 0.0, secondProbability = 0.0; ///< of those types, as typeProbability
+    double change = 0.0; ///< mean over the piece of the change of light / card white, linear light
+};
+
 /// One piece of debris. Positions and sizes are true millimetres on the card's plane (nominal x
 /// print scale), from the card's outer top-left corner, x right, y down.
 struct Particle {
@@ -65,10 +72,11 @@ struct Particle {
     double glint = 0.0;             ///< brightest part / card white there (debris/glint.h)
     bool glintAtLeast = false;      ///< that part is clipped: the glint is a lower bound
     Ferrous ferrous = Ferrous::notKnown;
-    TypeEvidence said{};              ///< what `type` rests on
-    bool atEdge = false;              ///< touches the window's edge
-    bool mayBeSeveral = false;        ///< touching pieces that could not be split
-    std::vector<PointOnCard> outline; ///< closed polygon, true mm
+    TypeEvidence said{};                  ///< what `type` rests on
+    bool atEdge = false;                  ///< touches the window's edge
+    bool mayBeSeveral = false;            ///< touching pieces that could not be split
+    std::vector<PointOnCard> outline;     ///< closed polygon, true mm
+    std::optional<TwoLights> twoLights{}; ///< where a photo in a second light shows its place
 
     /// That it is debris, and of `type`.
     [[nodiscard]] double chanceOfType() const { return debrisProbability * typeProbability; }

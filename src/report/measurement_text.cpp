@@ -7,6 +7,7 @@
 #include "report/basis_words.h"
 #include "report/clean_reference_words.h"
 #include "report/report_words.h"
+#include "report/second_light_words.h"
 #include "report/size_words.h"
 #include "report/sweep_words.h"
 
@@ -131,6 +132,7 @@ std::string measurementText(const Measurement& m) {
     if (const std::string cleanReference = cleanReferenceSentence(m); !cleanReference.empty())
         out += "  cleaned place: " + cleanReference + "\n";
     out += afterMagnetLines(m);
+    out += secondLightLine(m);
     for (const std::string& caution : m.cautions)
         out += "  caution: " + caution + "\n";
     return out;
