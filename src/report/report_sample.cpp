@@ -102,6 +102,7 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
                                                   sample.debris.onWhiteCard);
     }
     sample.magnet = measurement.magnet;
+    sample.afterMagnet = measurement.afterMagnet;
     sample.magnetNote = measurement.magnetNote;
     if (sample.magnet)
         addLargest(sample.largest, sample.magnet->slivers, cropsOfSlivers, true);
