@@ -74,8 +74,7 @@ class MeasureCommand : public Command {
         cleanReference_ = fileNameOf(words, "blank");
         afterMagnet_ = fileNameOf(words, "after-magnet");
         if (!afterMagnet_.empty() && options_.place == Place::magnet)
-            throw UsageError("The fuzz on a magnet is magnetic: --after-magnet goes with debris of "
-                             "another place.");
+            throw UsageError(std::string(noSweepOfMagnet));
         book_ = maybeTextOf(words, "book");
         options_.barOfCard = barsOfBookThere(book_);
         json_ = has(words, "json");
@@ -94,9 +93,7 @@ class MeasureCommand : public Command {
             throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
                              "sample with --same-sample.");
         if (!afterMagnet_.empty() && files().size() != 1)
-            throw UsageError(fmt::format("A magnet was drawn over one place: give one photo of it "
-                                         "with --after-magnet, not {}.",
-                                         files().size()));
+            throw UsageError(oneSweptPhoto(files().size()));
         if (!annotated_.empty())
             planPictures();
         const AssessData data = loadAssessData();
@@ -104,7 +101,7 @@ class MeasureCommand : public Command {
         if (!cleanReference_.empty())
             options_.cleanReference = typedCleanReference(readPhoto(cleanReference_));
         if (!afterMagnet_.empty())
-            after_ = photoAfterMagnet();
+            after_ = typedAfterMagnet(readPhoto(afterMagnet_));
         int code = done;
         std::vector<DebrisFinding> findings;
         Progress progress(files().size());
@@ -148,17 +145,6 @@ class MeasureCommand : public Command {
     }
 
     [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }
-
-    /// A file that is not a photo is refused (EvidenceRefused) before anything is measured.
-    [[nodiscard]] PhotoFile photoAfterMagnet() const {
-        PhotoFile file = readPhoto(afterMagnet_);
-        if (!file.photo)
-            throw EvidenceRefused(fmt::format("The photo after the magnet cannot be used, so "
-                                              "nothing was measured. {} {}",
-                                              file.photo.error().detail,
-                                              file.photo.error().advice));
-        return file;
-    }
 
     [[nodiscard]] bool intoFolder() const {
         std::error_code none;
@@ -206,7 +192,7 @@ class MeasureCommand : public Command {
         cv::Mat upright = toDraw ? photo.photo->bgr : cv::Mat();
         Measurement m = assessPhoto(std::move(photo), data, options_);
         if (after_)
-            assessAfterMagnet(m, std::move(*after_), data, options_);
+            assessAfterMagnet(m, PhotoFile(*after_), data, options_);
         progress.clear();
         requireSameCard(file.string(), m.card, options_.serial);
         askOfCard(m);
@@ -252,7 +238,7 @@ class MeasureCommand : public Command {
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
     std::string annotated_, cleanReference_, afterMagnet_;
-    std::optional<PhotoFile> after_; ///< where --after-magnet is given
+    std::shared_ptr<const PhotoFile> after_; ///< null unless --after-magnet is given
     std::optional<std::string> book_;
     AnnotationOptions drawing_;
     std::vector<fs::path> pictures_; ///< one a photo, when they are asked for
