@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_json.h"
 
+#include "assess/after_magnet_json.h"
 #include "assess/measurement_json.h"
 #include "assess/text_or_null.h"
 #include "judgement/flush_words.h"
