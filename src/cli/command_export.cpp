@@ -52,7 +52,8 @@ class ExportCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
-        add("what", text(), "the first word: visits, photos, pieces, observations or work-photos");
+        add("what", text(),
+            "the first word: visits, photos, pieces, flushes, observations or work-photos");
         add("as", text(),
             "csv (RFC 4180, UTF-8; a text that a spreadsheet would take for a formula gets an "
             "apostrophe in front) or json-lines (else by the file's ending: .jsonl, or csv)");
@@ -132,7 +133,7 @@ class ExportCommand : public Command {
 
 CommandEntry exportEntry() {
     return {"export", "Write what the book holds as CSV or JSON Lines",
-            "swarfbook export visits|photos|pieces|observations|work-photos\n"
+            "swarfbook export visits|photos|pieces|flushes|observations|work-photos\n"
             "                 [--as csv|json-lines] [--vehicle LABEL] [--out FILE [--force]]",
             "swarfbook export pieces --vehicle DEMO-03 --out pieces.csv --book trial-book",
             []() -> Command* { return new ExportCommand; }};

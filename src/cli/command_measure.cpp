@@ -78,8 +78,7 @@ class MeasureCommand : public Command {
         cleanReference_ = fileNameOf(words, "blank");
         afterMagnet_ = fileNameOf(words, "after-magnet");
         if (!afterMagnet_.empty() && options_.place == Place::magnet)
-            throw UsageError("The fuzz on a magnet is magnetic: --after-magnet goes with debris of "
-                             "another place.");
+            throw UsageError(std::string(noSweepOfMagnet));
         secondLight_ = fileNameOf(words, "second-light");
         if (!secondLight_.empty())
             checkSecondLight();
@@ -101,9 +100,7 @@ class MeasureCommand : public Command {
             throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
                              "sample with --same-sample.");
         if (!afterMagnet_.empty() && files().size() != 1)
-            throw UsageError(fmt::format("A magnet was drawn over one place: give one photo of it "
-                                         "with --after-magnet, not {}.",
-                                         files().size()));
+            throw UsageError(oneSweptPhoto(files().size()));
         if (!secondLight_.empty() && files().size() != 1)
             throw UsageError(fmt::format("The second light falls on one scene: give one photo of "
                                          "it with --second-light, not {}.",
@@ -115,10 +112,9 @@ class MeasureCommand : public Command {
         if (!cleanReference_.empty())
             options_.cleanReference = typedCleanReference(readPhoto(cleanReference_));
         if (!afterMagnet_.empty())
-            after_ = photoBeside(afterMagnet_, "after the magnet");
+            after_ = typedAfterMagnet(readPhoto(afterMagnet_));
         if (!secondLight_.empty())
-            options_.secondLight =
-                std::make_shared<const PhotoFile>(photoBeside(secondLight_, "in a second light"));
+            options_.secondLight = typedSecondLight(readPhoto(secondLight_));
         int code = done;
         std::vector<DebrisFinding> findings;
         Progress progress(files().size());
@@ -176,17 +172,6 @@ class MeasureCommand : public Command {
 
     [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }
 
-    /// A file that is not a photo is refused (EvidenceRefused) before anything is measured.
-    static PhotoFile photoBeside(const std::string& name, const char* what) {
-        PhotoFile file = readPhoto(name);
-        if (!file.photo)
-            throw EvidenceRefused(fmt::format("The photo {} cannot be used, so nothing was "
-                                              "measured. {} {}",
-                                              what, file.photo.error().detail,
-                                              file.photo.error().advice));
-        return file;
-    }
-
     [[nodiscard]] bool intoFolder() const {
         std::error_code none;
         return files().size() > 1 || fs::is_directory(annotated_, none);
@@ -234,7 +219,7 @@ class MeasureCommand : public Command {
         cv::Mat upright = toDraw ? photo.photo->bgr : cv::Mat();
         Measurement m = assessPhoto(std::move(photo), data, options_);
         if (after_)
-            assessAfterMagnet(m, std::move(*after_), data, options_);
+            assessAfterMagnet(m, PhotoFile(*after_), data, options_);
         progress.clear();
         requireSameCard(file.string(), m.card, options_.serial);
         askOfCard(m);
@@ -283,7 +268,7 @@ class MeasureCommand : public Command {
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
     std::string annotated_, cleanReference_, afterMagnet_, secondLight_;
-    std::optional<PhotoFile> after_; ///< where --after-magnet is given
+    std::shared_ptr<const PhotoFile> after_; ///< null unless --after-magnet is given
     std::optional<std::string> book_;
     AnnotationOptions drawing_;
     std::vector<fs::path> pictures_; ///< one a photo, when they are asked for

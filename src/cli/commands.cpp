@@ -9,6 +9,7 @@
 #include "cli/command_compare.h"
 #include "cli/command_eliminate.h"
 #include "cli/command_export.h"
+#include "cli/command_flush.h"
 #include "cli/command_list.h"
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
@@ -36,6 +37,7 @@ const std::vector<CommandEntry>& commands() {
         vehicleEntry(),
         visitEntry(measureAgain),
         addEntry(),
+        flushEntry(),
         photoEntry(),
         pieceEntry(reviewPieces),
         walkEntry(),

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/measure_for_book.h"
 
+#include "assess/after_magnet.h"
 #include "base/errors.h"
 #include "cli/book_output.h"
 #include "cli/card_in_photo.h"
@@ -59,8 +60,48 @@ std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file) {
     return cleanReference;
 }
 
+namespace {
+
+/// A second photo that is none is refused before anything is measured.
+std::shared_ptr<const PhotoFile> usablePhoto(PhotoFile file, const char* what) {
+    if (!file.photo)
+        throw EvidenceRefused(fmt::format("The photo {} cannot be used, so nothing was measured. "
+                                          "{} {}",
+                                          what, file.photo.error().detail,
+                                          file.photo.error().advice));
+    return std::make_shared<const PhotoFile>(std::move(file));
+}
+
+} // namespace
+
+std::string oneSweptPhoto(std::size_t given) {
+    return fmt::format("A magnet was drawn over one place: give one photo of it with "
+                       "--after-magnet, not {}.",
+                       given);
+}
+
+std::shared_ptr<const PhotoFile> typedAfterMagnet(PhotoFile file) {
+    return usablePhoto(std::move(file), "after the magnet");
+}
+
+std::shared_ptr<const PhotoFile> typedSecondLight(PhotoFile file) {
+    return usablePhoto(std::move(file), "in a second light");
+}
+
 bool keepsCleanReference(const HowMeasured& how) {
     return how.cleanReference && how.cleanReference->photo;
+}
+
+bool isMeasuredOtherwise(const Measurement& known, const HowMeasured& how) {
+    if (known.refusal)
+        return false;
+    const bool otherCleaned =
+        keepsCleanReference(how) &&
+        (!known.cleanReference || known.cleanReference->sha256 != how.cleanReference->sha256);
+    const bool otherMagnet = how.afterMagnet && (!known.afterMagnet || known.afterMagnet->sha256 !=
+                                                                           how.afterMagnet->sha256);
+    const bool otherBasis = !how.basis.isEmpty() && !(known.basis == how.basis);
+    return otherCleaned || otherMagnet || otherBasis;
 }
 
 std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
@@ -69,8 +110,11 @@ std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
     options.basis = how.basis;
     options.serial = how.serial;
     if (keepsCleanReference(how))
-        options.cleanReference = FindingOptions::CleanReference{
+        options.cleanReference = FindingOptions::SecondPhoto{
             how.cleanReference->sha256, readableText(how.cleanReference->file)};
+    if (how.afterMagnet)
+        options.afterMagnet = FindingOptions::SecondPhoto{how.afterMagnet->sha256,
+                                                          readableText(how.afterMagnet->file)};
     options.typedBarMm = how.typedBarMm;
     if (used.measuredBar)
         options.measuredBarMm = used.measuredBar->value();
@@ -85,6 +129,8 @@ Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& d
     std::optional<Measurement> measurement;
     try {
         measurement = assessPhoto(std::move(file), data, options);
+        if (how.afterMagnet)
+            assessAfterMagnet(*measurement, PhotoFile(*how.afterMagnet), data, options);
     } catch (const UsageError&) {
         // The bar in the book suits its own card, so it is the photo that shows another one.
         if (!card || how.typedBarMm)
@@ -106,37 +152,39 @@ Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& d
 
 namespace {
 
-/// The book's clean references, each read when it is first asked for.
-class KeptCleanReferences {
+/// The book's photos of cleaned places and after magnets, each read when it is first asked for.
+class KeptSecondPhotos {
   public:
-    explicit KeptCleanReferences(const Book& book) : book_(book) {}
+    explicit KeptSecondPhotos(const Book& book) : book_(book) {}
 
-    /// PhotoLost when the book has it no longer, or changed.
-    std::shared_ptr<const PhotoFile> cleanReference(const std::string& sha256,
-                                                    const std::string& file) {
-        auto& one = cleanReferences_[{sha256, file}];
+    /// Null where none was given. PhotoLost when the book has it no longer, or changed.
+    std::shared_ptr<const PhotoFile>
+    photo(const std::optional<FindingOptions::SecondPhoto>& second) {
+        if (!second)
+            return nullptr;
+        auto& one = photos_[{second->sha256, second->file}];
         if (!one)
-            one = std::make_shared<const PhotoFile>(photoFrom(book_.originalBytes(sha256), file));
+            one = std::make_shared<const PhotoFile>(
+                photoFrom(book_.originalBytes(second->sha256), second->file));
         return one;
     }
 
   private:
     const Book& book_;
-    std::map<std::pair<std::string, std::string>, std::shared_ptr<const PhotoFile>>
-        cleanReferences_;
+    std::map<std::pair<std::string, std::string>, std::shared_ptr<const PhotoFile>> photos_;
 };
 
 /// `how` as it was kept with the photo's finding.
-HowMeasured howMeasured(KeptCleanReferences& cleanReferences, const StoredPhoto& photo) {
+HowMeasured howMeasured(KeptSecondPhotos& seconds, const StoredPhoto& photo) {
     const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
     HowMeasured how;
     how.place = photo.place; // which may have been put right since
     how.basis = options.basis;
     how.serial = options.serial;
     how.typedBarMm = options.typedBarMm;
-    if (options.cleanReference)
-        how.cleanReference = cleanReferences.cleanReference(options.cleanReference->sha256,
-                                                            options.cleanReference->file);
+    how.cleanReference = seconds.photo(options.cleanReference);
+    if (how.place != Place::magnet)
+        how.afterMagnet = seconds.photo(options.afterMagnet);
     return how;
 }
 
@@ -152,12 +200,12 @@ struct MeasuredAgain {
 /// What a visit is measured again by.
 struct MeasuringTools {
     const AssessData& data;
-    KeptCleanReferences& cleanReferences;
+    KeptSecondPhotos& seconds;
 };
 
 MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const StoredPhoto& photo) {
     try {
-        const HowMeasured how = howMeasured(by.cleanReferences, photo);
+        const HowMeasured how = howMeasured(by.seconds, photo);
         Measurement now = measureForBook(
             book, photoFrom(book.originalBytes(photo.sha256), photo.fileName), by.data, how);
         now.photo.file = photo.fileName;
@@ -210,12 +258,12 @@ MeasuredVisit measureAgain(Book& book, std::int64_t visitId) {
                                           visitId));
     const AssessData data = loadAssessData();
     data.models.startLoading();
-    KeptCleanReferences cleanReferences(book);
+    KeptSecondPhotos seconds(book);
     std::vector<MeasuredAgain> all;
     Progress progress(photos.size());
     for (const StoredPhoto& photo : photos) {
         progress.next(photo.fileName);
-        all.push_back(measuredAgain(book, {data, cleanReferences}, photo));
+        all.push_back(measuredAgain(book, {data, seconds}, photo));
     }
     progress.clear();
     MeasuredVisit visit{"", done};

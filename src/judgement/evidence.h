@@ -5,6 +5,7 @@
 #include "base/result.h"
 #include "bench/observation.h"
 #include "elimination/bench_tests.h"
+#include "particles/flush_series.h"
 #include "particles/magnet_finding.h"
 #include "particles/particle.h"
 #include "particles/sample_basis.h"
@@ -31,6 +32,14 @@ struct DebrisSample {
     std::optional<MagnetFinding> magnet;
 };
 
+/// A part that was flushed at the visit, and what its passes washed out.
+struct FlushOfPart {
+    std::int64_t id = 0;
+    std::string part;              ///< as typed: "solenoid A"
+    bool trayPhotographed = false; ///< clean, before the first pass
+    FlushSeries series;
+};
+
 /// Everything the book holds of one visit that a judgement may read.
 struct VisitEvidence {
     std::int64_t visitId = 0;
@@ -41,6 +50,7 @@ struct VisitEvidence {
     std::vector<Observation> observations; ///< oldest first: the later reading counts
     /// Beside `observations`: their numbers in the book, 0 = told with the visit. May be empty.
     std::vector<std::int64_t> observationNumbers;
+    std::vector<FlushOfPart> flushes{}; ///< those that have a pass, oldest first
 };
 
 /// The chart of the unit at hand, and what the tests on it cost.

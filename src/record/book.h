@@ -219,6 +219,18 @@ class Book {
     /// cannot be written or is being written, nothing is kept: the next reading judges again.
     void keepJudgedCases(const JudgedCases& asked, const std::vector<JudgedCase>& judged) const;
 
+    /// Begins the flush of a part. UsageError: no such visit, or no part named. @return it.
+    StoredFlush startFlush(const NewFlush& flush);
+    /// Says that a photo of the tray shows what a pass of a flush washed out; said again of the
+    /// same photo, it puts right which flush and step it was. UsageError: no such flush, or no
+    /// photo of the tray at its visit.
+    void addFlushPass(std::int64_t flushId, std::int64_t photoId, FlushStep step);
+    /// Oldest first. Photos that are withdrawn, or that came to another visit or place, are in
+    /// none. Checked: tests/record/book_flushes_test.cpp.
+    [[nodiscard]] std::vector<StoredFlush> flushes(std::int64_t visitId) const;
+    /// UsageError when the book has no flush of this number or its visit was withdrawn.
+    [[nodiscard]] StoredFlush flush(std::int64_t id) const;
+
     [[nodiscard]] WorkshopSettings settings() const;
     /// Keeps them all as they are here. UsageError: text too long or with control characters, or a
     /// paper that is none. Checked: tests/record/book_settings_test.cpp.

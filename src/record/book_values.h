@@ -5,6 +5,7 @@
 #include "assess/measurement.h"
 #include "base/shown_units.h"
 #include "base/units.h"
+#include "particles/flush_decay.h"
 
 #include <cstdint>
 #include <optional>
@@ -171,6 +172,33 @@ struct JudgedCases {
     std::string bookState; ///< of the moment that was asked; changes with every entry
     std::vector<JudgedCase> kept;
     std::vector<std::int64_t> missing; ///< numbers of visits
+};
+
+/// A flush of one part that begins: the clean tray, photographed with the card before the first
+/// pass, is the background of every pass.
+struct NewFlush {
+    std::int64_t visitId = 0;
+    std::string part;                               ///< "solenoid A"
+    std::string traySha256{};                       ///< as kept by keepCleanReference; "" for none
+    std::optional<Measurement> tray = std::nullopt; ///< of that photo, measured by itself
+};
+
+/// One pass of a flush: the photo of what it washed into the tray.
+struct StoredPass {
+    std::int64_t photoId = 0;
+    FlushStep step = FlushStep::wash;
+    std::string recordedAt;
+};
+
+/// A flush of one part, as it stands.
+struct StoredFlush {
+    std::int64_t id = 0;
+    std::int64_t visitId = 0;
+    std::string part;
+    std::string traySha256;          ///< "" where there is no photo of the clean tray
+    std::optional<Measurement> tray; ///< what it showed by itself; nothing where that is damaged
+    std::string startedAt;
+    std::vector<StoredPass> passes; ///< in the order they were done; withdrawn photos are left out
 };
 
 /// A reference card that was printed, and how long its check bar came out.

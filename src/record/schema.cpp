@@ -18,7 +18,8 @@ const std::vector<SchemaStep>& schemaSteps() {
                                                {6, schemaVersion6, SchemaMade::more},
                                                {7, schemaVersion7, SchemaMade::more},
                                                {8, schemaVersion8, SchemaMade::more},
-                                               {9, schemaVersion9, SchemaMade::more}};
+                                               {9, schemaVersion9, SchemaMade::more},
+                                               {10, schemaVersion10, SchemaMade::more}};
     return steps;
 }
 

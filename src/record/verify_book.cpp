@@ -5,6 +5,7 @@
 #include "record/evidence_of_visit.h"
 #include "record/finding_options.h"
 #include "record/finding_text.h"
+#include "record/flush_of_visit.h"
 #include "record/judged_case.h"
 #include "record/kept_originals.h"
 #include "record/photo_store.h"
@@ -37,6 +38,7 @@ class Verification {
         part([&] { verifyFindings(); });
         part([&] { verifyPhotosHaveFindings(); });
         part([&] { verifyObservations(); });
+        part([&] { verifyFlushes(); });
         part([&] { verifyJudgedCases(); });
         verifyCharts();
         return std::move(state_);
@@ -174,6 +176,20 @@ class Verification {
                                  rows.integer(1), rows.text(2), rows.integer(0))});
             }
         }
+    }
+
+    void verifyFlushes() {
+        Statement rows = database_.prepare(
+            "SELECT id, visit_id, part, tray_finding FROM flush WHERE tray_finding IS NOT NULL");
+        while (rows.step())
+            if (!cleanTrayFromText(rows.text(3)))
+                state_.faults.push_back(
+                    {fmt::format("What the clean tray of flush {} ({}) showed is damaged; it is "
+                                 "not used.",
+                                 rows.integer(0), rows.text(2)),
+                     fmt::format("Bring the book back from your last backup, or begin the flush "
+                                 "anew: swarfbook flush start --visit {}.",
+                                 rows.integer(1))});
     }
 
     void verifyJudgedCases() {

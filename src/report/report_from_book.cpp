@@ -133,6 +133,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     const JudgementModels models = loadJudgementModels(options.models);
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
+    model.flushes = evidence.now.flushes;
     model.workDone = workSentences(evidence.now, judgement.parts);
     addWorkPhotos(model, book, evidence.now, judgement.parts);
     addJudgement(model, judgement);

@@ -2,8 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_json.h"
 
+#include "assess/after_magnet_json.h"
 #include "assess/measurement_json.h"
 #include "assess/text_or_null.h"
+#include "judgement/flush_words.h"
 #include "particles/count.h"
 #include "report/report_words.h"
 
@@ -152,6 +154,7 @@ Json sampleJson(const ReportedSample& sample) {
     json["largest"] = piecesJson(sample.largest);
     json["corrected_by_hand"] = sample.byHand;
     json["longest_threads"] = piecesJson(sample.threads);
+    json["after_magnet"] = sample.afterMagnet ? toJson(*sample.afterMagnet) : Json(nullptr);
     json["magnet"] = sample.magnet ? magnetJson(*sample.magnet) : Json(nullptr);
     return json;
 }
@@ -239,6 +242,15 @@ Json workPhotosJson(const std::vector<ReportedWork>& all) {
     return list;
 }
 
+Json flushesOfReport(const ReportModel& model) {
+    Json all = Json::array();
+    for (const FlushOfPart& flush : model.flushes) {
+        all.push_back({{"part", flush.part}, {"clean_tray_photographed", flush.trayPhotographed}});
+        all.back().update(flushJson(flush));
+    }
+    return all;
+}
+
 } // namespace
 
 nlohmann::ordered_json reportJson(const ReportModel& model) {
@@ -266,6 +278,7 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
                 {"wear_score", toJson(model.wearScore)},
                 {"trend", trendJson(model)},
                 {"bench_tables", tablesJson(model)},
+                {"flushes", flushesOfReport(model)},
                 {"observations", std::move(observations)},
                 {"corrected_observations", model.corrected},
                 {"not_inspected", model.notInspected},

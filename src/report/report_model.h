@@ -2,9 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "assess/measurement.h"
 #include "base/result.h"
 #include "card/layout.h"
 #include "elimination/elimination.h"
+#include "judgement/evidence.h"
 #include "judgement/suggestion.h"
 #include "judgement/wear_score.h"
 #include "particles/magnet_finding.h"
@@ -58,10 +60,11 @@ struct ReportedSample {
     double scaleUPercent = 0.0; ///< of the fit of the card alone
     DebrisFinding debris;
     std::optional<MagnetFinding> magnet;
-    std::string magnetNote;     ///< place magnet: why its coat was not measured
-    std::string programVersion; ///< that measured it
-    cv::Mat annotated;          ///< straightened window with marks and legend
-    cv::Mat plain;              ///< the same window without marks
+    std::optional<AfterMagnet> afterMagnet; ///< what a magnet took, where a second photo was given
+    std::string magnetNote;                 ///< place magnet: why its coat was not measured
+    std::string programVersion;             ///< that measured it
+    cv::Mat annotated;                      ///< straightened window with marks and legend
+    cv::Mat plain;                          ///< the same window without marks
     double plainPxPerMm = 0.0;
     std::vector<std::string> byHand;    ///< pieces corrected by hand, a sentence each
     std::vector<ReportedPiece> largest; ///< neither doubtful pieces nor threads
@@ -150,6 +153,7 @@ struct ReportModel {
     WearScoreResult wearScore;
     std::optional<Elimination> elimination; ///< absent: no chart, or nothing told by gear
     std::vector<ReportedTable> benchTables;
+    std::vector<FlushOfPart> flushes{}; ///< parts that were flushed, each with its passes
     std::vector<ReportedObservation> observations; ///< those that no table shows
     int corrected = 0;                             ///< entries that later ones replaced
     std::vector<std::string> notInspected;         ///< recorded as not looked at

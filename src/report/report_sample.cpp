@@ -106,6 +106,7 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
     sample.basis =
         basisSentences(measurement.basis, sample.debris, areaRelativeU(*measurement.card));
     sample.magnet = measurement.magnet;
+    sample.afterMagnet = measurement.afterMagnet;
     sample.magnetNote = measurement.magnetNote;
     if (sample.magnet)
         addLargest(sample.largest, sample.magnet->slivers, cropsOfSlivers, true);

@@ -3,6 +3,7 @@
 #include "report/evidence_pages.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
+#include "report/sweep_words.h"
 #include "report/type_marks.h"
 
 #include <fmt/format.h>
@@ -212,6 +213,8 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
         return;
     if (sample.magnet)
         page.paragraph(magnetSentence(*sample.magnet));
+    if (sample.afterMagnet)
+        page.bullets(sweepSentences(*sample.afterMagnet));
     if (sample.debris.shownOnly) {
         if (drawn)
             writeAnnotated(page, sample.annotated, belowPicture(page, sample));

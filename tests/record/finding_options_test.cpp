@@ -16,7 +16,8 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
             options.basis.mediaArea = SquareCentimetres(1200.0);
             options.basis.volume = Millilitres(100.0);
             options.serial = "C0001";
-            options.cleanReference = FindingOptions::CleanReference{sum, "cleaned.jpg"};
+            options.cleanReference = FindingOptions::SecondPhoto{sum, "cleaned.jpg"};
+            options.afterMagnet = FindingOptions::SecondPhoto{std::string(64, 'b'), "swept.jpg"};
             options.typedBarMm = 79.6;
             options.measuredBarMm = 79.5;
         }
@@ -26,7 +27,10 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
         CHECK(back->basis == options.basis);
         CHECK(back->serial == options.serial);
         CHECK(back->cleanReference.has_value() == all);
+        CHECK(back->afterMagnet.has_value() == all);
         if (all) {
+            CHECK(back->afterMagnet->sha256 == std::string(64, 'b'));
+            CHECK(back->afterMagnet->file == "swept.jpg");
             CHECK(back->cleanReference->sha256 == sum);
             CHECK(back->cleanReference->file == "cleaned.jpg");
         }

@@ -87,6 +87,7 @@ TEST_CASE("values that break a table's rules are told as damage, never used") {
     };
     const auto visits = [](const Book& book) { (void)book.visits(1); };
     const auto photos = [](const Book& book) { (void)book.photos(1); };
+    const auto flushes = [](const Book& book) { (void)book.flushes(1); };
     const auto cards = [](const Book& book) { (void)book.cards(); };
     const auto checks = [](const Book& book) { (void)book.checks(); };
     const auto work = [](const Book& book) { (void)book.workPhotos(1); };
@@ -103,6 +104,11 @@ TEST_CASE("values that break a table's rules are told as damage, never used") {
         {"UPDATE work_photo SET moment = 'later'", work},
         {"UPDATE work_photo SET sha256 = '../../../../etc/passwd' WHERE id = 1", work},
         {"UPDATE work_photo SET added_at = 'x'", work},
+        {"UPDATE flush SET tray_sha256 = '../../../../etc/passwd'", flushes},
+        {"UPDATE flush SET part = printf('%101s', 'x')", flushes},
+        {"UPDATE flush SET started_at = 'x'", flushes},
+        {"UPDATE flush_pass SET step = 'soak'", flushes},
+        {"UPDATE flush_pass SET recorded_at = ''", flushes},
         {"UPDATE card SET layout = '../close'", cards},
         {"UPDATE card SET measured_bar_mm = 9e999", cards},
         {"UPDATE card SET serial = '' WHERE serial = 'C0001'", cards},
@@ -155,6 +161,17 @@ TEST_CASE("every rule of the tables turns a wrong value away") {
                             "UPDATE thing_check SET reading_mm = 9e999",
                             "UPDATE vehicle SET note = printf('%4001s', 'x')",
                             "UPDATE vehicle SET id = -id",
+                            "UPDATE flush SET part = ''",
+                            "UPDATE flush SET part = printf('%101s', 'x')",
+                            "UPDATE flush SET tray_sha256 = printf('%064d', 7)",
+                            "UPDATE flush SET tray_sha256 = NULL",
+                            "UPDATE flush SET tray_finding = 'x'",
+                            "UPDATE flush SET started_at = 'x'",
+                            "UPDATE flush SET visit_id = visit_id + 77",
+                            "UPDATE flush_pass SET step = 'soak'",
+                            "UPDATE flush_pass SET photo_id = photo_id + 77",
+                            "UPDATE flush_pass SET flush_id = flush_id + 77",
+                            "UPDATE flush_pass SET recorded_at = ''",
                             "UPDATE judged_case SET rules = upper(rules)",
                             "UPDATE judged_case SET sum = 'x'",
                             "UPDATE judged_case SET outcome = ''",

@@ -43,6 +43,17 @@ TEST_CASE("a whole book is whole, and all of it was read") {
     CHECK(state.charts == 1);
 }
 
+TEST_CASE("what a clean tray showed is told when it is damaged, and the flush stays") {
+    const TemporaryFolder folder;
+    { const Book book = fillWholeBook(folder.path()); }
+    spoil(folder.path(), "UPDATE flush SET tray_finding = '{\"format\": broken'");
+    CHECK_THAT(faultsOf(folder.path()),
+               Contains("clean tray of flush 1 (solenoid A)") && Contains("flush start --visit 1"));
+    const Book book = Book::open(folder.path());
+    CHECK_FALSE(book.flush(1).tray);
+    CHECK(book.flush(1).passes.size() == 1);
+}
+
 TEST_CASE("every kind of damage of an original or a chart is found and told with what to do") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
