@@ -123,7 +123,7 @@ bool sweptAndTried(const DebrisSample& photo, const Reading& reading) {
                        std::any_of(pieces.begin(), pieces.end(),
                                    [](const auto& p) { return p.ferrous != Ferrous::notKnown; });
     return swept && HandTests(visitFindings(reading.visit.observations, reading.model.warmth),
-                              whereOf(photo.place))
+                              whereOf(photo))
                             .byMagnet() != Ferrous::notKnown;
 }
 

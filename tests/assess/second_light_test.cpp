@@ -53,7 +53,7 @@ Measurement inTwoLights(std::shared_ptr<const PhotoFile> second, Place place = P
 }
 
 /// The measurement stands as it would without the second photo, and says why that was not used.
-void checkNotUsed(const Measurement& m, const std::string& why) {
+void checkNoSecondLight(const Measurement& m, const std::string& why) {
     REQUIRE(m.secondLight);
     CHECK_FALSE(m.secondLight->used);
     INFO(m.secondLight->whyNot);
@@ -111,19 +111,19 @@ TEST_CASE("a document without a second light says so and older ones are read", "
 
 TEST_CASE("a second light that cannot be used says why", "[second-light]") {
     SECTION("the very photo") {
-        checkNotUsed(inTwoLights(secondOf(sixBars(), 1)), "very photo");
+        checkNoSecondLight(inTwoLights(secondOf(sixBars(), 1)), "very photo");
     }
     SECTION("no card in it") {
         Photo empty;
         empty.bgr = cv::Mat(600, 800, CV_8UC3, cv::Scalar(150, 150, 150));
-        checkNotUsed(inTwoLights(std::make_shared<const PhotoFile>(
-                         PhotoFile{"second.jpg", std::string(64, 'q'), empty})),
-                     "card");
+        checkNoSecondLight(inTwoLights(std::make_shared<const PhotoFile>(
+                               PhotoFile{"second.jpg", std::string(64, 'q'), empty})),
+                           "card");
     }
     SECTION("another card") {
-        checkNotUsed(inTwoLights(std::make_shared<const PhotoFile>(
-                         PhotoFile{"second.jpg", std::string(64, 'r'), photoOfBareWideCard()})),
-                     "wide card");
+        checkNoSecondLight(inTwoLights(std::make_shared<const PhotoFile>(PhotoFile{
+                               "second.jpg", std::string(64, 'r'), photoOfBareWideCard()})),
+                           "wide card");
     }
     SECTION("other debris") {
         Drawing other;
@@ -135,6 +135,6 @@ TEST_CASE("a second light that cannot be used says why", "[second-light]") {
                                      {38.0, 43.0},
                                      {70.0, 40.0}})
             other.pieces.push_back({at, 1.4, 0.6, 3.0 * at.x});
-        checkNotUsed(inTwoLights(secondOf(other, 4)), "does not show the pieces");
+        checkNoSecondLight(inTwoLights(secondOf(other, 4)), "does not show the pieces");
     }
 }
