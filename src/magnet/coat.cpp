@@ -17,7 +17,7 @@ namespace {
 constexpr double fuzzBelow = 0.7;
 constexpr double closestLimit = 0.8, timesNoise = 2.2;
 // A bare patch sends more than the fuzz, and not much less than the brightest patches of the face.
-constexpr double brighterThanFuzz = 1.5, ofBrightestPatch = 0.35;
+constexpr double brighterThanFuzz = 1.5, ofBrightestPatch = 0.25;
 constexpr double darkestFace = 0.06; // share of white paper: darker faces cannot be told from fuzz
 constexpr double bridgedGap = 0.15;  // mm, half of the narrowest gap that counts as bare
 
@@ -54,7 +54,8 @@ cv::Mat roughnessOf(const TopView& view, const cv::Mat& light) {
 /// lighter than fuzz.
 cv::Mat barePatches(const TopView& view, const cv::Mat& light, const cv::Mat& smooth,
                     const cv::Mat& body) {
-    const cv::Mat inner = smooth & masks::shrunk(body, view.px(0.4));
+    constexpr double paper = 0.75; // seen between long strands
+    const cv::Mat inner = smooth & masks::shrunk(body, view.px(0.4)) & (light < paper);
     const double least =
         std::max({0.5 * darkestFace, brighterThanFuzz * masks::quantile(light, body, 0.05, 0.0),
                   ofBrightestPatch * masks::quantile(light, inner, 0.9, 0.0)});
@@ -116,9 +117,10 @@ Coat coatOf(const TopView& view, const Silhouette& silhouette) {
         coat.limit = fuzzBelow;
         coat.bareLevel = levelOfBrightest(view, coat, silhouette);
         coat.fuzz = (coat.smooth < coat.limit * coat.bareLevel) & silhouette.body;
-        coat.bare = silhouette.body & ~coat.fuzz;
+        coat.bare = silhouette.body & ~coat.fuzz & (coat.smooth < 1.4 * coat.bareLevel);
         return coat;
     }
+    coat.anyBare = true;
     coat.limit = std::clamp(1.0 - timesNoise * noise, fuzzBelow, closestLimit);
     coat.bareLevel = levelFrom(view, coat.smooth, patches);
     if (const double louder = std::min(2.5, noise / quietNoise); louder > 1.0)

@@ -128,6 +128,8 @@ bool bareFrom(const TopView& view, const cv::Mat& bare, cv::Point2d at, cv::Poin
 /// nullopt if too little of the rim has bare face behind its fuzz.
 std::optional<double> faceBegins(const TopView& view, const CoatSeen& magnet, const Edge& edge,
                                  const LookUp& lookUp) {
+    if (!magnet.coat.anyBare)
+        return std::nullopt;
     constexpr double step = 0.5, furthest = 3.0, enough = 0.1, nearest = 0.1; // mm, shares
     constexpr double told = 0.2; // mm after its beginning a face is told by its smoothness
     std::vector<double> depths(static_cast<std::size_t>(edge.length / step) + 1,
@@ -217,11 +219,11 @@ RimDepth outerRimDepth(const TopView& view, const CoatSeen& magnet, const Outlin
     const auto begins = faceBegins(view, magnet, {edge, seen.perimeter()},
                                    [&](cv::Point2d p) { return frame.lookUp(p); });
     if (const auto peak = combingPeak(sums, deepestSought))
-        return {std::clamp(peak->depth, 0.0, std::max(0.0, begins.value_or(deepest))), 0.3,
-                bare.share, true};
+        return {std::max(0.0, peak->depth), 0.3, bare.share, true};
     if (begins) {
+        constexpr double loose = 2.0; // mm: the middle of a wider band tells no rim
         const double most = std::clamp(*begins, 0.0, deepestSought);
-        return {most / 2.0, std::max(0.3, most / std::sqrt(12.0)), bare.share, true};
+        return {most / 2.0, std::max(0.3, most / std::sqrt(12.0)), bare.share, most < loose};
     }
     if (bare.share > 0.0)
         return {bare.depth, 0.3, bare.share, true};
