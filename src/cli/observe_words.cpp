@@ -51,7 +51,9 @@ std::vector<TypedWorkPhoto> typedPhotos(const ParsedOptions& words, const Observ
 /// after it only a kind's own name does.
 bool isForm(const std::string& word, const std::vector<std::string>& before) {
     const ObservationForm* form = formNamed(word);
-    const bool afterWork = !before.empty() && formNamed(before.front()) == formNamed("did");
+    const bool afterWork = std::any_of(before.begin(), before.end(), [](const std::string& one) {
+        return formNamed(one) == formNamed("did"); // options may stand before it
+    });
     return form != nullptr && (!afterWork || form->name == word);
 }
 
@@ -95,8 +97,8 @@ std::vector<std::string> wordsOfLine(const std::string& line) {
     char quote = 0;
     for (std::size_t i = 0; i < line.size(); ++i) {
         const char c = line[i];
-        const bool cleanReference = c == ' ' || c == '\t' || c == '\r';
-        if (quote == 0 && cleanReference) {
+        const bool blank = c == ' ' || c == '\t' || c == '\r';
+        if (quote == 0 && blank) {
             inWord = false;
             continue;
         }

@@ -34,11 +34,12 @@ TEST_CASE("the measurement document has every field of its format about the phot
     const ordered_json d = toJson(measuredPan());
     CHECK(d.begin().key() == "format");
     CHECK(d["format"] == "swarfbook measurement 2");
-    CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "sample",
-                                             "card", "sharpness", "size_floor_mm", "seen_from_mm",
-                                             "window", "shown_only", "particles", "counts",
-                                             "size_certainty", "code", "magnet", "blank",
-                                             "after_magnet", "cautions"});
+    CHECK(keysOf(d) ==
+          std::set<std::string>{"format",       "photo",          "place",        "refusal",
+                                "sample",       "card",           "sharpness",    "size_floor_mm",
+                                "seen_from_mm", "window",         "shown_only",   "particles",
+                                "counts",       "size_certainty", "code",         "magnet",
+                                "blank",        "after_magnet",   "second_light", "cautions"});
     CHECK(d["cautions"] == ordered_json::array({"The card is bent."}));
     CHECK(d["photo"] ==
           ordered_json::parse(R"({"file": "pan.jpg", "sha256": ")" + std::string(64, 'a') + R"(",

@@ -16,7 +16,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-constexpr double paper = 0.60; // linear light of the drawn card
+constexpr double cardPaper = 0.60; // linear light of the drawn card
 constexpr double discMm = 2.0;
 
 struct Disc {
@@ -34,16 +34,16 @@ const std::vector<Disc>& discs() {
     return all;
 }
 
-/// Closed form: light over paper, (B + 2 G + R) / 4.
+/// Closed form: light over the paper, (B + 2 G + R) / 4.
 double trueGlint(const Disc& disc) {
-    return (disc.light[0] + 2.0 * disc.light[1] + disc.light[2]) / 4.0 / paper;
+    return (disc.light[0] + 2.0 * disc.light[1] + disc.light[2]) / 4.0 / cardPaper;
 }
 
-const View& scene() {
+const View& discScene() {
     static const View view = [] {
         Drawing drawing;
         drawing.layout = layoutNamed("close");
-        drawing.paper = paper;
+        drawing.paper = cardPaper;
         for (const Disc& disc : discs())
             drawing.pieces.push_back({disc.at, discMm, 0.0, 0.0, disc.light});
         return View(drawing, Camera{});
@@ -106,19 +106,19 @@ TEST_CASE("the glint of one scene is the same over three exposures", "[glint]") 
         INFO("gain " << gain);
         Exposure exposure;
         exposure.gain = gain;
-        checkGlints(glintsIn(scene().exposed(exposure)), false);
+        checkGlints(glintsIn(discScene().exposed(exposure)), false);
     }
 }
 
 TEST_CASE("a facet beyond the photo's range has a glint of at least what is seen", "[glint]") {
     Exposure exposure;
-    exposure.gain = 1.45; // paper at 0.87, the facet beyond 1
-    checkGlints(glintsIn(scene().exposed(exposure)), true);
+    exposure.gain = 1.45; // cardPaper at 0.87, the facet beyond 1
+    checkGlints(glintsIn(discScene().exposed(exposure)), true);
 }
 
 // Source: a white balance multiplies the linear light of each channel.
 TEST_CASE("the glint of one scene is the same over two white balances", "[glint]") {
-    Photo photo = scene().exposed(Exposure{});
+    Photo photo = discScene().exposed(Exposure{});
     for (const std::array<double, 3>& gains :
          {std::array{0.55, 0.95, 1.15}, std::array{1.1, 0.9, 0.6}}) {
         Photo other = photo;
