@@ -48,12 +48,11 @@ LitShot litShot(const std::vector<Piece>& pieces, std::uint64_t seed, const Came
     return {*photo, *window};
 }
 
-/// Twelve dark bars that lie in both photos, moved by `dx` mm.
-std::vector<Piece> bars(double dx = 0.0) {
+/// Twelve black discs that lie in both photos, moved by `dx` mm.
+std::vector<Piece> blackDiscs(double dx = 0.0) {
     std::vector<Piece> pieces;
     for (int i = 0; i < 12; ++i)
-        pieces.push_back(
-            {{30.0 + 14.0 * (i % 4) + dx, 25.0 + 13.0 * (i / 4)}, 1.2 + 0.15 * i, 0.6, 31.0 * i});
+        pieces.push_back({{30.0 + 14.0 * (i % 4) + dx, 25.0 + 13.0 * (i / 4)}, 0.8 + 0.1 * i});
     return pieces;
 }
 
@@ -104,7 +103,7 @@ TEST_CASE("two answers go together by the mean of their log-odds", "[second-ligh
 }
 
 TEST_CASE("a photo as its own second light changes nothing", "[second-light]") {
-    const LitShot shot = litShot(bars(), 1, heldCamera());
+    const LitShot shot = litShot(blackDiscs(), 1, heldCamera());
     const SecondLight itself = laid(shot, shot);
     CHECK(itself.likeness > 0.9999);
     CHECK(cv::norm(itself.together.piece, itself.first.piece, cv::NORM_INF) <= 1.0);
@@ -120,13 +119,13 @@ TEST_CASE("a photo as its own second light changes nothing", "[second-light]") {
     }
 }
 
-// A shadow without a body under it lies elsewhere in the other light; the bars stay.
+// A shadow without a body under it lies elsewhere in the other light; the discs stay.
 TEST_CASE("what one light alone shows is no piece that counts", "[second-light]") {
-    std::vector<Piece> left = bars(), right = bars();
+    std::vector<Piece> left = blackDiscs(), right = blackDiscs();
     std::vector<PointOnCard> shadows;
     for (int i = 0; i < 4; ++i) {
         const PointOnCard here{37.0 + 14.0 * (i % 3), 31.0 + 9.0 * i};
-        Piece shadow{here, 1.6, 0.7, 20.0 * i};
+        Piece shadow{here, 1.3};
         shadow.light = {0.12, 0.12, 0.12};
         left.push_back(shadow);
         shadows.push_back(here);
@@ -140,8 +139,8 @@ TEST_CASE("what one light alone shows is no piece that counts", "[second-light]"
         CHECK_FALSE(counted(both, at));
     }
     CHECK(shadowsAlone == 4); // in one photo they look like pieces
-    for (const Piece& bar : bars())
-        CHECK(counted(both, bar.centre));
+    for (const Piece& disc : blackDiscs())
+        CHECK(counted(both, disc.centre));
 }
 
 // The change that is drawn: light / paper in one photo less that in the other. The second photo is
@@ -149,11 +148,10 @@ TEST_CASE("what one light alone shows is no piece that counts", "[second-light]"
 // piece is less than in its middle.
 TEST_CASE("a facet that flashes changes by what is drawn and gains odds of metal",
           "[second-light]") {
-    std::vector<Piece> dark = bars(), bright = bars();
-    dark[5].length = bright[5].length = 3.0;
-    dark[5].width = bright[5].width = 2.0;
-    dark[5].light = {0.10, 0.10, 0.10};
-    bright[5].light = {0.80, 0.80, 0.80};
+    std::vector<Piece> dark = blackDiscs(), bright = blackDiscs();
+    dark[5].length = bright[5].length = 2.4; // across
+    dark[5].light = {0.05, 0.05, 0.05};
+    bright[5].light = {0.35, 0.35, 0.35};
     const LitShot first = litShot(dark, 4, heldCamera()),
                   second = litShot(bright, 5, heldCamera(), 0.8);
     const SecondLight light = laid(first, second);
@@ -161,11 +159,11 @@ TEST_CASE("a facet that flashes changes by what is drawn and gains odds of metal
     const Particle* facet = foundAt(finding, dark[5].centre);
     REQUIRE(facet != nullptr);
     REQUIRE(facet->twoLights);
-    const double drawn = (0.80 - 0.10) / paperLight;
+    const double drawn = (0.35 - 0.05) / paperLight;
     CHECK(facet->twoLights->change < 1.05 * drawn);
     CHECK(facet->twoLights->change > 0.75 * drawn);
-    for (const Piece& bar : bars())
-        if (const Particle* matte = foundAt(finding, bar.centre); matte != facet) {
+    for (const Piece& disc : blackDiscs())
+        if (const Particle* matte = foundAt(finding, disc.centre); matte != facet) {
             REQUIRE(matte != nullptr);
             REQUIRE(matte->twoLights);
             CHECK(matte->twoLights->change < 0.06);
@@ -177,26 +175,26 @@ TEST_CASE("a facet that flashes changes by what is drawn and gains odds of metal
 
 TEST_CASE("a card that slid a little is followed by its pieces", "[second-light]") {
     const double slid = 0.5; // mm
-    const LitShot first = litShot(bars(), 6, heldCamera()),
-                  second = litShot(bars(slid), 7, heldCamera());
+    const LitShot first = litShot(blackDiscs(), 6, heldCamera()),
+                  second = litShot(blackDiscs(slid), 7, heldCamera());
     const SecondLight light = laid(first, second);
     CHECK(std::abs(light.shift.x - slid) < 0.1);
     CHECK(std::abs(light.shift.y) < 0.1);
     const DebrisFinding both = findingOf(first, light);
-    for (const Piece& bar : bars())
-        CHECK(counted(both, bar.centre));
+    for (const Piece& disc : blackDiscs())
+        CHECK(counted(both, disc.centre));
 }
 
 TEST_CASE("other pieces or another pose are no second light, and the sentence says what to do",
           "[second-light]") {
-    const LitShot first = litShot(bars(), 8, heldCamera());
+    const LitShot first = litShot(blackDiscs(), 8, heldCamera());
     std::vector<Piece> others;
-    for (const Piece& bar : bars())
-        others.push_back({{bar.centre.x + 6.0, bar.centre.y + 5.0}, 1.5, 0.5, 10.0});
+    for (const Piece& disc : blackDiscs())
+        others.push_back({{disc.centre.x + 6.0, disc.centre.y + 5.0}, 1.2});
     const SecondLightMisfit scene = misfitOf(first, litShot(others, 9, heldCamera()));
     CHECK(scene.detail.find("does not show the pieces") != std::string::npos);
     CHECK(scene.advice.find("same debris") != std::string::npos);
-    const SecondLightMisfit pose = misfitOf(first, litShot(bars(), 10, heldCamera(24.0)));
+    const SecondLightMisfit pose = misfitOf(first, litShot(blackDiscs(), 10, heldCamera(24.0)));
     CHECK(pose.detail.find("held 16 degrees otherwise") != std::string::npos);
     CHECK(pose.advice.find("move the lamp alone") != std::string::npos);
 }

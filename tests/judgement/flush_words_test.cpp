@@ -96,7 +96,9 @@ TEST_CASE("the suggestion says what the flush log of a solenoid shows") {
     const auto solenoid = [](const std::string& name, const std::string& rest) {
         return observed("solenoid", R"({"name": ")" + name + R"(", )" + rest + "}");
     };
-    Evidence evidence = evidenceOf({observed("complaint", R"({"symptom": "harsh"})"),
+    Evidence evidence = evidenceOf({observed("codes", R"({"codes": [], "when": "before"})"),
+                                    observed("level", R"({"found": "right"})"),
+                                    observed("complaint", R"({"symptom": "flare"})"),
                                     observed("debris", R"({"place": "pan", "what": "clean"})"),
                                     solenoid("A", R"("leak_off": "leaks")"),
                                     solenoid("B", R"("leak_off": "seals")")});

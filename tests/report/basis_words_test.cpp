@@ -37,7 +37,7 @@ TEST_CASE("strained fluid is told per 100 ml, with the reason why ISO 4406 gives
     const std::string text = measurementText(measured);
     INFO(text);
     CHECK_THAT(text, Contains("Per 100 ml of the 50 ml strained") &&
-                         Contains("H 0.2 to 0.4 mm: 4 (") && Contains("(level 2)"));
+                         Contains("H 0.2 to 0.4 mm: 4.0 (") && Contains("(level 2)"));
     CHECK_THAT(text, Contains("ISO 4406: no code.") && Contains("200 µm"));
 }
 

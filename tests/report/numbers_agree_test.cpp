@@ -67,8 +67,8 @@ struct Thing {
 const std::vector<Thing>& things() {
     static const std::vector<Thing> all{
         {"pieces from the size limit up",
-         {"(\\d+) pieces? of [\\d.]+ mm or more", "\"pieces\":(\\d+),\"smaller_pieces_seen\"",
-          "From (\\d+) pieces: mean size"}},
+         {"(\\d+) pieces? of [\\d.]+ mm or more(?! then)",
+          "\"pieces\":(\\d+),\"smaller_pieces_seen\"", "From (\\d+) pieces: mean size"}},
         {"size limit of this photo",
          {"\\d+ pieces? of ([\\d.]+) mm or more", "complete only down to ([\\d.]+) mm"}},
         {"longest piece",
