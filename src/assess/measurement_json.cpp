@@ -197,6 +197,27 @@ ordered_json toJson(const SizeSampling& c) {
             {"needed_for_5_percent", c.neededFor5Percent}};
 }
 
+namespace {
+
+/// The pieces with what only the whole finding can say of each.
+ordered_json piecesJson(const DebrisFinding& debris) {
+    ordered_json pieces = particlesJson(debris.particles);
+    for (std::size_t i = 0; i < debris.particles.size(); ++i) {
+        const Particle& piece = debris.particles[i];
+        pieces[i]["below_floor"] = piece.maxFeret.value < debris.detectionLimit;
+        if (piece.twoLights)
+            pieces[i]["second_light"] = toJson(*piece.twoLights);
+    }
+    return pieces;
+}
+
+/// The document of a part that is not always there.
+template <typename Part> ordered_json documentOf(const std::optional<Part>& part) {
+    return part ? toJson(*part) : ordered_json(nullptr);
+}
+
+} // namespace
+
 ordered_json toJson(const Measurement& measurement) {
     ordered_json document{{"format", "swarfbook measurement 2"},
                           {"photo", photoJson(measurement.photo)},
@@ -221,24 +242,15 @@ ordered_json toJson(const Measurement& measurement) {
                                  ? ordered_json{{"why", text(debris.shownOnly->why)},
                                                 {"advice", text(debris.shownOnly->advice)}}
                                  : ordered_json(nullptr);
-    document["particles"] = particlesJson(debris.particles);
-    for (std::size_t i = 0; i < debris.particles.size(); ++i)
-        document["particles"][i]["below_floor"] =
-            debris.particles[i].maxFeret.value < debris.detectionLimit;
-    for (std::size_t i = 0; i < debris.particles.size(); ++i)
-        if (const auto& lights = debris.particles[i].twoLights)
-            document["particles"][i]["second_light"] = toJson(*lights);
+    document["particles"] = piecesJson(debris);
     document["counts"] = countsJson(debris.counts);
-    document["size_certainty"] =
-        debris.sizeSampling ? toJson(*debris.sizeSampling) : ordered_json(nullptr);
+    document["size_certainty"] = documentOf(debris.sizeSampling);
     document["code"] = textOrNull(debris.code);
     document["magnet"] =
         measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
     document["blank"] = cleanReferenceJson(measurement);
-    document["after_magnet"] =
-        measurement.afterMagnet ? toJson(*measurement.afterMagnet) : ordered_json(nullptr);
-    document["second_light"] =
-        measurement.secondLight ? toJson(*measurement.secondLight) : ordered_json(nullptr);
+    document["after_magnet"] = documentOf(measurement.afterMagnet);
+    document["second_light"] = documentOf(measurement.secondLight);
     document["cautions"] = ordered_json::array();
     for (const std::string& caution : measurement.cautions)
         document["cautions"].push_back(text(caution));
