@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
 
+#include <cstdlib>
 #include <numeric>
 
 using namespace swarfbook;
@@ -17,6 +18,8 @@ namespace fs = std::filesystem;
 // ranked rightly and every ratio is within 0.05 of the truth, of all pieces that lie there.
 TEST_CASE("three passes of a flush go down as the truth says", "[flush]") {
     const fs::path photos = fs::path(SWARFBOOK_SHARED_DIR) / "photos";
+    if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr) // the release build does it
+        return;
     if (!fs::exists(photos / "tray-pass-3.jpg")) {
         WARN("Passed over: the photos of a wash tray are not here (" << photos.string() << ").");
         return;

@@ -5,6 +5,8 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <cstdlib>
+
 using namespace swarfbook::test;
 using Catch::Contains;
 using nlohmann::json;
@@ -125,6 +127,8 @@ TEST_CASE("the clean tray is the background of every pass and is kept in the boo
 // over sum is 0.240 and 0.068. ISO 16232: clean at 10 %.
 TEST_CASE("a solenoid is flushed clean, and its leak that went is told as dirt") {
     const fs::path photos = fs::path(SWARFBOOK_SHARED_DIR) / "photos";
+    if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr) // the release build does it
+        return;
     if (!fs::exists(photos / "tray-pass-3.jpg")) {
         WARN("Passed over: the photos of a wash tray are not here (" << photos.string() << ").");
         return;
