@@ -83,6 +83,16 @@ void addTypes(std::array<uchar, types> shares, PieceMaps& maps, cv::Point at) {
     writeTypes(shares, maps, at);
 }
 
+/// Whether any of 2 x 2 pixels is more than 0.
+bool holdsAny(const cv::Mat& map, cv::Point at) {
+    for (int i = 0; i < subpixels; ++i) {
+        const cv::Point pixel = at + cv::Point(i % 2, i / 2);
+        if (pixel.x < map.cols && pixel.y < map.rows && map.at<uchar>(pixel) > 0)
+            return true;
+    }
+    return false;
+}
+
 /// Seam and types are 0 where there is no piece.
 void clearPlace(PieceMaps& maps, cv::Point at) {
     const cv::Rect four = cv::Rect(at, cv::Size(2, 2)) & cv::Rect({0, 0}, maps.seam.size());
@@ -129,6 +139,8 @@ void addMirroredShares(const Answers& answers, const AnsweredSheet& sheet, const
             const float* logits = answers.numbers + std::ptrdiff_t{place} * answers.lanes;
             const float largest = *std::max_element(logits, logits + subpixels);
             const cv::Point at = part.tl() + cv::Point(x, y);
+            if (largest < -sureEnough && !holdsAny(maps.piece, at))
+                continue; // both answer 0, as the maps are
             const int piece = addMirroredSubpixels(logits, at, maps.piece);
             if (piece < leastOfPiece) {
                 clearPlace(maps, at);
