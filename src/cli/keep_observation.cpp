@@ -40,7 +40,7 @@ void questionNoteOf(const Observation& observation) {
             questionNote(field.phrase(observation), Sure::ask);
 }
 
-/// Whether a leak was tested, and every leak that an earlier reading of this solenoid tells.
+/// Whether a leak was tested, and every leak that an earlier reading of this solenoid recorded.
 bool readsLeaksAgain(const SolenoidReadings& now, const std::vector<Observation>& before) {
     const auto off = [](const SolenoidReadings& s) {
         return s.leakOff != LeakSeen::notTested || s.leakOffFlow;

@@ -62,7 +62,7 @@ std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file) {
 
 namespace {
 
-/// A second photo that is none is refused before anything is measured.
+/// A second file that is not a photo is refused before anything is measured.
 std::shared_ptr<const PhotoFile> usablePhoto(PhotoFile file, const char* what) {
     if (!file.photo)
         throw EvidenceRefused(fmt::format("The photo {} cannot be used, so nothing was measured. "

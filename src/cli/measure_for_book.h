@@ -38,9 +38,9 @@ std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file);
 inline constexpr std::string_view noSweepOfMagnet =
     "The fuzz on a magnet is magnetic: --after-magnet goes with debris of another place.";
 std::string oneSweptPhoto(std::size_t given);
-/// The photo that --after-magnet names. EvidenceRefused when that is no photo.
+/// The photo that --after-magnet names. EvidenceRefused when the file is not a photo.
 std::shared_ptr<const PhotoFile> typedAfterMagnet(PhotoFile file);
-/// The photo that --second-light names. EvidenceRefused when that is no photo.
+/// The photo that --second-light names. EvidenceRefused when the file is not a photo.
 std::shared_ptr<const PhotoFile> typedSecondLight(PhotoFile file);
 
 /// Whether there is a clean reference that can be kept: one that is a photo.

@@ -27,7 +27,7 @@ bool isPhotoOption(const std::string& name) {
     return name == photoOptions[0].second || name == photoOptions[1].second;
 }
 
-/// The photos of the work. UsageError where the observation tells of no work.
+/// The photos of the work. UsageError where the observation records no work.
 std::vector<TypedWorkPhoto> typedPhotos(const ParsedOptions& words, const ObservationForm& form) {
     std::vector<TypedWorkPhoto> photos;
     for (const auto& [moment, option] : photoOptions) {

@@ -59,7 +59,7 @@ class PieceTrust {
     DenseNetwork spread_; ///< log of the relative uncertainty
     double debrisThreshold_ = 0.5;
     double typeThreshold_ = 0.5;
-    double metalThreshold_ = 0.5;    ///< that it is metal, or that it is none
+    double metalThreshold_ = 0.5;    ///< that it is metal, or that it is not
     double liningOverPlastic_ = 0.5; ///< of lining, given that it is lining or plastic: plastic
                                      ///< that is called lining points at a clutch
 };
