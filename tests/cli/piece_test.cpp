@@ -28,7 +28,8 @@ void addDemoPhoto(const Shop& shop) {
 
 } // namespace
 
-TEST_CASE("a visit measured again says what changed, and corrections find their pieces again") {
+TEST_CASE("a visit measured again says what changed, and corrections find their pieces again",
+          "[photos]") {
     const Shop shop;
     addDemoPhoto(shop);
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
@@ -98,7 +99,8 @@ TEST_CASE("a review shows the largest and the doubtful pieces, keeps each answer
     CHECK(shop.run({"piece", "--photo", "1", "--crops", "crops"}).exit == 2);
 }
 
-TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put back") {
+TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put back",
+          "[photos]") {
     const Shop shop;
     addDemoPhoto(shop);
     const auto piecesNow = [&] {
