@@ -20,6 +20,7 @@ struct ReviewAsked {
     std::string by;               ///< who answers, "" when not said
     std::filesystem::path folder; ///< where the crops go; it is there
     IfThere ifThere = IfThere::refuse;
+    bool toTerminal = false; ///< answers and talk are the terminal's
 };
 
 /// How many pieces were answered for, and the place where it was stopped.
@@ -32,7 +33,8 @@ using ReviewPieces =
     std::function<ReviewEnd(Book&, const ReviewAsked&, std::istream&, std::ostream&)>;
 
 /// Walks through the doubtful pieces of a photo and its five largest, those left out that a hand
-/// has corrected: each is shown by a crop in a file, and each answer is kept at once as
+/// has corrected: each is shown by a crop in a file, and
+/// in the terminal where that shows pictures (terminal_picture.h); each answer is kept at once as
 /// `piece --is` keeps it. An empty answer leaves a piece as it was measured, "undo" takes the last
 /// answer back and asks anew, "stop" ends it. Throws EvidenceRefused for a photo that has no
 /// pieces, or whose original is lost.
