@@ -120,6 +120,23 @@ template <> struct Of<FilterNeckSeen> {
         field("seal", &F::seal, {.option = "seal", .label = "its seal", .said = "seal"}),
         field("note", &F::note, {.option = "note", .help = "a remark", .label = "remark"})};
 };
+template <> struct Of<MagnetsFitted> {
+    using M = MagnetsFitted;
+    static constexpr std::string_view kind = "magnets";
+    static constexpr auto all =
+        std::tuple{field("count", &M::count, {.help = "how many", .label = "magnets in the pan"}),
+                   field("form", &M::form, {.option = "form", .label = "their form"}),
+                   field("size_mm", &M::size,
+                         {.option = "size",
+                          .help = "diameter, or the longer side of a block, such as 30mm",
+                          .label = "their size"}),
+                   field("added", &M::added,
+                         {.option = "added",
+                          .help = "yes where one more was fitted since the last clean",
+                          .label = "one added",
+                          .said = "one was added since the last clean",
+                          .saidNo = "none was added since the last clean"})};
+};
 template <> struct Of<NotInspected> {
     static constexpr std::string_view kind = "not-inspected";
     static constexpr auto all =

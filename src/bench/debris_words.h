@@ -220,6 +220,20 @@ template <> struct EnumNames<Coat> {
 /// Checked: tests/bench/typed_observation_test.cpp.
 std::string_view coatInWords(Coat coat);
 
+/// The form of the magnets in a pan.
+enum class MagnetForm { notSaid, ring, disc, block };
+template <> struct EnumNames<MagnetForm> {
+    static constexpr std::string_view what = "form of a magnet";
+    static constexpr std::array all{std::pair{MagnetForm::notSaid, std::string_view("not-said")},
+                                    std::pair{MagnetForm::ring, std::string_view("ring")},
+                                    std::pair{MagnetForm::disc, std::string_view("disc")},
+                                    std::pair{MagnetForm::block, std::string_view("block")}};
+    static constexpr std::array also{std::pair{MagnetForm::disc, std::string_view("round")},
+                                     std::pair{MagnetForm::disc, std::string_view("disk")},
+                                     std::pair{MagnetForm::block, std::string_view("square")},
+                                     std::pair{MagnetForm::block, std::string_view("bar")}};
+};
+
 /// The part that a piece of plastic belonged to, once somebody has looked.
 enum class PlasticPart {
     notSaid,

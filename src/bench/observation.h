@@ -167,6 +167,14 @@ struct DebrisSeen {
     PlasticPart part = PlasticPart::notSaid;    ///< of plastic: what it broke off
 };
 
+/// The magnets in the pan: the same coat means less on one small magnet than on two large ones.
+struct MagnetsFitted {
+    std::string count; ///< "2"
+    MagnetForm form = MagnetForm::notSaid;
+    std::optional<Typed<Millimetres>> size; ///< diameter, of a block its longer side
+    std::optional<bool> added;              ///< one more than before, since the last clean
+};
+
 struct CoolerFlow {
     std::optional<Typed<Litres>> amount;
     std::optional<Typed<Seconds>> in;
@@ -221,12 +229,13 @@ using Observation =
                  SolenoidReadings, BoreReadings, PressureSeen, AirCheck, FingerTest, MagnetTest,
                  SqueezeTest, DebrisSeen, CoolerFlow, ConverterSeen, EndPlaySeen, ValveBodySeen,
                  AdaptationSeen, NotInspected, Overruled, FilterNeckSeen, Refill, LevelCheck,
-                 RoadTest, AfterRepair, RepairResult, TakenBack>;
+                 RoadTest, AfterRepair, RepairResult, TakenBack, MagnetsFitted>;
 
 /// "since-clean", "history", "codes", "complaint", "noise", "fluid", "level", "outside",
 /// "solenoid", "bore", "pressure", "air-check", "finger", "magnet-test", "squeeze", "debris",
 /// "cooler", "converter", "end-play", "valve-body", "adaptation", "not-inspected", "overrule",
-/// "filter-neck", "refill", "level-check", "road-test", "after-repair", "outcome", "taken-back".
+/// "filter-neck", "refill", "level-check", "road-test", "after-repair", "outcome", "taken-back",
+/// "magnets".
 std::string_view observationKind(const Observation& observation);
 /// All kind names, in the order of the variant.
 std::vector<std::string_view> observationKinds();

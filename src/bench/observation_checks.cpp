@@ -119,6 +119,23 @@ void complete(DebrisSeen& d, Sure /*sure*/) {
                          "baffle.");
 }
 
+void complete(MagnetsFitted& magnets, Sure sure) {
+    const std::string& count = magnets.count;
+    const bool isNumber = !count.empty() && count.size() <= 2 &&
+                          count.find_first_not_of("0123456789") == std::string::npos;
+    if (!isNumber)
+        throw UsageError(fmt::format("\"{}\" is no number of magnets. Say how many lie in the pan: "
+                                     "magnets 2 --form ring.",
+                                     count));
+    // common practice, no source: one to four magnets lie in a pan
+    if (std::stoi(count) > 6 && sure == Sure::ask)
+        throw UsageError(fmt::format("{} magnets are more than a pan usually holds. Check the "
+                                     "number; if it is really so, type the same again with --sure.",
+                                     count));
+    if (std::stoi(count) == 0 && (magnets.form != MagnetForm::notSaid || magnets.size))
+        throw UsageError("No magnet has neither form nor size: say how many there are.");
+}
+
 void complete(CoolerFlow& cooler, Sure /*sure*/) {
     if (cooler.amount.has_value() != cooler.in.has_value())
         throw UsageError("A flow is an amount in a time: cooler 0.9l --in 30s.");

@@ -63,6 +63,8 @@ const ObservationForm* formNamed(const std::string& typed) {
     std::replace(name.begin(), name.end(), '_', '-');
     if (const auto other = otherNames().find(name); other != otherNames().end())
         name = other->second;
+    if (name == "magnet") // one alone is a place where debris lay
+        return nullptr;
     for (const ObservationForm& form : observationForms())
         if (form.name == name || form.name == name + "s" || form.name + "s" == name)
             return &form;

@@ -173,6 +173,25 @@ void questionAgainstUnit(Observation& observation, const UnitNames& names) {
         std::visit([&](auto& held) { question(held, names); }, observation);
 }
 
+std::string partOfUnit(std::string part, const UnitNames& names) {
+    if (names.unit.empty())
+        return part;
+    const std::string word = lowered(part);
+    if (word.starts_with("solenoid ")) {
+        part.replace(0, std::string_view("solenoid").size(), "solenoid");
+        nameSolenoid(part, names);
+        return part;
+    }
+    if (const std::string* name = sameName(names.solenoids, part))
+        return "solenoid " + *name;
+    for (const std::string_view kind : {"clutch ", "brake ", "band ", "one-way clutch "})
+        if (word.starts_with(kind)) {
+            AirCheck check{part, {}, AirCheckResult::holds};
+            question(check, names);
+        }
+    return part;
+}
+
 bool isBoreOf(const UnitNames& names, const std::string& bore) {
     return names.bores.empty() || isOneOf({"rest", "all", "others", "stand"}, bore) ||
            sameName(names.bores, bore) != nullptr;

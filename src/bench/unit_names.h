@@ -30,6 +30,11 @@ struct UnitNames {
 /// Checked: tests/bench/unit_names_test.cpp.
 void questionAgainstUnit(Observation& observation, const UnitNames& names);
 
+/// The same of a part that is named by itself: "solenoid a", "clutch Q", "brake X". What names no
+/// solenoid, clutch or brake is taken as it is. @return it, a solenoid as the chart calls it.
+/// Checked: tests/bench/unit_names_test.cpp.
+std::string partOfUnit(std::string part, const UnitNames& names);
+
 /// Whether elimination can use what is said of this bore: the chart lists it, or lists none.
 bool isBoreOf(const UnitNames& names, const std::string& bore);
 

@@ -101,6 +101,7 @@ class Reader {
     void add(const MagnetTest& o) { addTest(o, all_.magnet); }
     void add(const SqueezeTest& o) { addTest(o, all_.squeeze); }
     void add(const DebrisSeen& o) { all_.debris.push_back(o); }
+    void add(const MagnetsFitted& o) { all_.magnets = o; }
     void add(const CoolerFlow& o) { fields::addLater(all_.cooler, o); }
     void add(const ConverterSeen& o) { fields::addLater(all_.converter, o); }
     void add(const EndPlaySeen& o) { all_.endPlay = o.result; }

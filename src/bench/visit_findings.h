@@ -56,6 +56,7 @@ struct VisitFindings {
     std::optional<Adaptation> adaptation;
     std::optional<FilterNeckSeen> filterNeck;
     std::vector<DebrisSeen> debris;
+    std::optional<MagnetsFitted> magnets; ///< in the pan, as last told
     std::vector<FingerTest> finger; ///< one for each place and kind of pieces, as the next two
     std::vector<MagnetTest> magnet;
     std::vector<SqueezeTest> squeeze;

@@ -110,13 +110,16 @@ SheetSection debris() {
 }
 
 SheetSection byHand() {
-    const FieldsOf finger("finger"), magnet("magnet-test"), squeeze("squeeze"), neck("filter-neck");
+    const FieldsOf finger("finger"), magnet("magnet-test"), squeeze("squeeze"), neck("filter-neck"),
+        fitted("magnets");
     return {"By hand",
             {},
             {one("finger", {finger.boxes("feel")}),
              one("magnet-test", {magnet.boxes("result"), magnet.boxes("share")}),
              one("squeeze", {squeeze.boxes("result")}),
-             one("filter-neck", {neck.boxes("neck"), neck.boxes("seal")})}};
+             one("filter-neck", {neck.boxes("neck"), neck.boxes("seal")}),
+             one("magnets", {fitted.room("count"), fitted.boxes("form"), fitted.room("size_mm"),
+                             fitted.boxes("added")})}};
 }
 
 SheetSection pressures() {

@@ -107,6 +107,14 @@ std::string sweepInShort(const AfterMagnet& after) {
                        all.left, bright.gone, bright.left);
 }
 
+/// "12 pieces in both lights"
+std::string secondLightInShort(const SecondLightUse& use) {
+    if (!use.used)
+        return "the photo in a second light was not used";
+    return fmt::format("{} {} in both lights", use.piecesInBoth,
+                       use.piecesInBoth == 1 ? "piece" : "pieces");
+}
+
 } // namespace
 
 std::string findingInShort(const Measurement& measurement) {
@@ -125,6 +133,8 @@ std::string findingInShort(const Measurement& measurement) {
     }
     if (measurement.afterMagnet)
         text += "; " + sweepInShort(*measurement.afterMagnet);
+    if (measurement.secondLight)
+        text += "; " + secondLightInShort(*measurement.secondLight);
     if (measurement.magnet)
         text += fmt::format("; fuzz on {:.0f} % (± {:.0f} %) of the magnet's face",
                             100.0 * measurement.magnet->coveredShare.value.value(),

@@ -11,6 +11,7 @@
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
 #include "cli/sample_basis_words.h"
+#include "cli/second_photos.h"
 #include "cli/visit_meant.h"
 #include "photo/decode.h"
 #include "record/photo_date.h"
@@ -32,7 +33,7 @@ struct GivenPhoto {
     Measurement measurement;
     bool toKeep = false;
     bool toMove = false; ///< it is in the book for another visit or place
-    bool anew = false;   ///< it is in the book, measured without this clean reference, with
+    bool anew = false;   ///< it is in the book, measured without this second photo, with
                          ///< something else said of the sample or with a damaged finding
     std::vector<std::byte>
         bytes{}; ///< of its file; empty where they would have taken too much room
@@ -61,12 +62,7 @@ class AddCommand : public Command {
             "of the card in the photos, where it has no printed code; its check bar is known to "
             "the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
-        add("blank", text(),
-            "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
-            "well is not debris; kept in the book");
-        add("after-magnet", text(),
-            "a photo of the same place after a magnet was drawn over it: pieces that are gone are "
-            "magnetic, pieces that are left are not; kept in the book");
+        addSecondPhotoOptions(all, "; kept in the book");
         add("move", "photos that are in the book for another visit or place come over to this one "
                     "and are measured again");
         add("keep-refused", "keep photos too that cannot be measured");
@@ -92,10 +88,7 @@ class AddCommand : public Command {
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
         sampling_ = textOf(words, "sampling");
-        cleanReference_ = fileNameOf(words, "blank");
-        afterMagnet_ = fileNameOf(words, "after-magnet");
-        if (!afterMagnet_.empty() && how_.place == Place::magnet)
-            throw UsageError(std::string(noSweepOfMagnet));
+        seconds_ = secondPhotoNames(words, how_.place);
         keepRefused_ = has(words, "keep-refused");
         move_ = has(words, "move");
         book_ = maybeTextOf(words, "book");
@@ -103,12 +96,11 @@ class AddCommand : public Command {
 
     int run() override {
         given_ = GivenPhotos(files_);
-        if (!afterMagnet_.empty() && given_.files().size() != 1)
-            throw UsageError(oneSweptPhoto(given_.files().size()));
+        requireOnePhoto(seconds_, given_.files().size());
         Book book = bookToMeasureFor(book_);
         const Visit visit = visitMeant(book, asked_);
         visit_ = visit.id;
-        readSecondPhotos();
+        secondPhotos_.read(seconds_, how_);
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
         Progress progress(given_.files().size());
@@ -118,7 +110,7 @@ class AddCommand : public Command {
         }
         progress.clear();
         BookTransaction transaction = book.begin();
-        keepSecondPhotos(book);
+        secondPhotos_.keep(book, how_);
         std::string told;
         bool allIn = true;
         for (const GivenPhoto& photo : photos) {
@@ -205,28 +197,6 @@ class AddCommand : public Command {
         return known.refusal && known.refusal->reason == RefusalReason::findingDamaged;
     }
 
-    void readSecondPhotos() {
-        const fs::path cleaned(cleanReference_), swept(afterMagnet_);
-        if (!cleaned.empty()) {
-            auto bytes = readPhotoFile(cleaned);
-            how_.cleanReference =
-                typedCleanReference(photoFrom(bytes, cleaned.filename().string()));
-            cleanReferenceBytes_ = std::move(*bytes);
-        }
-        if (!swept.empty()) {
-            auto bytes = readPhotoFile(swept);
-            how_.afterMagnet = typedAfterMagnet(photoFrom(bytes, swept.filename().string()));
-            afterMagnetBytes_ = std::move(*bytes);
-        }
-    }
-
-    void keepSecondPhotos(Book& book) const {
-        if (keepsCleanReference(how_))
-            book.keepCleanReference(how_.cleanReference->file, cleanReferenceBytes_);
-        if (how_.afterMagnet)
-            book.keepCleanReference(how_.afterMagnet->file, afterMagnetBytes_);
-    }
-
     /// A photo of another day may belong to another visit.
     static void askOfDate(const GivenPhoto& photo, const Visit& visit) {
         const std::string question = dateQuestion(photo.measurement.photo.taken, visit.date);
@@ -242,8 +212,11 @@ class AddCommand : public Command {
     /// Whether the second photos given were used; says so when one was not.
     [[nodiscard]] bool withSecondPhotos(const GivenPhoto& photo) const {
         const auto& swept = photo.measurement.afterMagnet;
+        const auto& lit = photo.measurement.secondLight;
         const bool sweepUsed = !how_.afterMagnet || !swept || swept->sweep;
-        return withCleanReference(photo) && sweepUsed; // its caution is told with the others
+        const bool lightUsed = !how_.secondLight || !lit || lit->used;
+        // the cautions of the last two are told with the others
+        return withCleanReference(photo) && sweepUsed && lightUsed;
     }
 
     [[nodiscard]] bool withCleanReference(const GivenPhoto& photo) const {
@@ -266,8 +239,9 @@ class AddCommand : public Command {
     VisitAsked asked_;
     std::int64_t visit_ = 0; ///< that was meant
     HowMeasured how_;
-    std::string sampling_, cleanReference_, afterMagnet_;
-    std::vector<std::byte> cleanReferenceBytes_, afterMagnetBytes_;
+    std::string sampling_;
+    SecondPhotoNames seconds_;
+    SecondPhotosToKeep secondPhotos_;
     bool keepRefused_ = false;
     bool move_ = false;
     std::optional<std::string> book_;

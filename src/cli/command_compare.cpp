@@ -8,6 +8,7 @@
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/text_table.h"
+#include "judgement/judge_visit.h"
 #include "judgement/visit_samples.h"
 #include "judgement/wear_trend.h"
 #include "record/book.h"
@@ -164,9 +165,8 @@ class CompareCommand : public Command {
             std::find_if(evidence.earlier.begin(), evidence.earlier.end(),
                          [&, id = earlier](const auto& v) { return v.visitId == id; });
         const VisitComparison comparison = compareVisits(*before, evidence.now, place_);
-        const auto scores =
-            comparableScores(evidence, comparison.place,
-                             loadWearScoreModel(dataFolder() / "models" / "wear-score.json"));
+        const auto scores = comparableScores(evidence, comparison.place,
+                                             loadJudgementModels(dataFolder() / "models").wear);
         std::cout << (json_ ? toJson(comparison, scores).dump() + "\n"
                             : asText(comparison, scores));
         return done;

@@ -6,6 +6,7 @@
 #include "base/sha256.h"
 #include "cli/flush_output.h"
 #include "cli/given_photos.h"
+#include "cli/keep_observation.h"
 #include "cli/measure_for_book.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
@@ -57,6 +58,7 @@ class FlushCommand : public Command {
         add("photo", text(), "add: the photo of what the pass washed into the tray, with the card");
         addVisitOptions(all);
         add("part", text(), "start: what is flushed, such as \"solenoid A\"");
+        add("sure", "start: the part is meant as typed, though the unit's chart does not have it");
         add("blank", text(),
             "start: a photo of the clean tray with the card in it, before the first pass; what it "
             "shows as well is not counted in any pass");
@@ -79,9 +81,9 @@ class FlushCommand : public Command {
     void parse(const ParsedOptions& words) override {
         action_ = textOf(words, "action");
         if (action_ == "start")
-            allowOnly(
-                words, "flush start",
-                {"action", "visit", "vehicle", "part", "blank", "serial", "measured-bar", "book"});
+            allowOnly(words, "flush start",
+                      {"action", "visit", "vehicle", "part", "sure", "blank", "serial",
+                       "measured-bar", "book"});
         else if (action_ == "add")
             allowOnly(words, "flush add",
                       {"action", "photo", "visit", "vehicle", "flush", "step", "serial",
@@ -92,6 +94,7 @@ class FlushCommand : public Command {
             throw UsageError("Say what to do: swarfbook flush start, add or show.");
         asked_ = visitAsked(words);
         part_ = textOf(words, "part");
+        sure_ = has(words, "sure");
         cleanTray_ = fileNameOf(words, "blank");
         photo_ = fileNameOf(words, "photo");
         if (action_ == "add" && photo_.empty())
@@ -139,9 +142,16 @@ class FlushCommand : public Command {
         return m;
     }
 
+    /// The part as the unit's chart calls it. UsageError for one that the chart does not have.
+    [[nodiscard]] std::string partMeant(const Book& book, const Visit& visit) const {
+        const UnitAtHand unit = unitOfVisit(book, visit);
+        return sure_ || !unit.chart ? part_ : partOfUnit(part_, unitNamesOf(*unit.chart));
+    }
+
     int start() {
         Book book = bookToMeasureFor(book_);
-        NewFlush begun{visitMeant(book, asked_).id, part_, "", std::nullopt};
+        const Visit visit = visitMeant(book, asked_);
+        NewFlush begun{visit.id, partMeant(book, visit), "", std::nullopt};
         std::vector<std::byte> bytes;
         if (!cleanTray_.empty()) {
             const fs::path file(cleanTray_);
@@ -241,7 +251,7 @@ class FlushCommand : public Command {
     std::optional<std::int64_t> flush_;
     FlushStep step_ = FlushStep::wash;
     HowMeasured how_;
-    bool json_ = false;
+    bool json_ = false, sure_ = false;
     std::optional<std::string> book_;
     std::optional<AssessData> data_;
 };
@@ -250,7 +260,7 @@ class FlushCommand : public Command {
 
 CommandEntry flushEntry() {
     return {"flush", "Keep the log of a part that is flushed, pass by pass",
-            "swarfbook flush start [--visit N] --part PART [--blank CLEAN-TRAY]\n"
+            "swarfbook flush start [--visit N] --part PART [--blank CLEAN-TRAY] [--sure]\n"
             "       swarfbook flush add [--flush N] --step STEP TRAY-PHOTO\n"
             "       swarfbook flush show [--visit N] [--json]",
             "swarfbook flush start --visit 1 --part \"solenoid A\" --book trial-book\n"

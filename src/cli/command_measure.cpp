@@ -15,7 +15,9 @@
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
 #include "cli/sample_basis_words.h"
+#include "cli/second_photos.h"
 #include "cli/terminal.h"
+#include "judgement/coat_of_magnet.h"
 #include "report/annotated_photo.h"
 #include "report/measurement_text.h"
 #include "report/picture_bytes.h"
@@ -75,13 +77,7 @@ class MeasureCommand : public Command {
             options_.windowCutOut = has(words, "cut");
         if (const auto bar = numberOf(words, "measured-bar", "79.6"))
             options_.measuredBar = Millimetres(*bar);
-        cleanReference_ = fileNameOf(words, "blank");
-        afterMagnet_ = fileNameOf(words, "after-magnet");
-        if (!afterMagnet_.empty() && options_.place == Place::magnet)
-            throw UsageError(std::string(noSweepOfMagnet));
-        secondLight_ = fileNameOf(words, "second-light");
-        if (!secondLight_.empty())
-            checkSecondLight();
+        seconds_ = secondPhotoNames(words, options_.place);
         book_ = maybeTextOf(words, "book");
         options_.barOfCard = barsOfBookThere(book_);
         json_ = has(words, "json");
@@ -99,22 +95,17 @@ class MeasureCommand : public Command {
         if (sameSample_ && files().size() < 2)
             throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
                              "sample with --same-sample.");
-        if (!afterMagnet_.empty() && files().size() != 1)
-            throw UsageError(oneSweptPhoto(files().size()));
-        if (!secondLight_.empty() && files().size() != 1)
-            throw UsageError(fmt::format("The second light falls on one scene: give one photo of "
-                                         "it with --second-light, not {}.",
-                                         files().size()));
+        requireOnePhoto(seconds_, files().size());
         if (!annotated_.empty())
             planPictures();
         const AssessData data = loadAssessData();
         data.models.startLoading();
-        if (!cleanReference_.empty())
-            options_.cleanReference = typedCleanReference(readPhoto(cleanReference_));
-        if (!afterMagnet_.empty())
-            after_ = typedAfterMagnet(readPhoto(afterMagnet_));
-        if (!secondLight_.empty())
-            options_.secondLight = typedSecondLight(readPhoto(secondLight_));
+        if (!seconds_.cleanReference.empty())
+            options_.cleanReference = typedCleanReference(readPhoto(seconds_.cleanReference));
+        if (!seconds_.afterMagnet.empty())
+            after_ = typedAfterMagnet(readPhoto(seconds_.afterMagnet));
+        if (!seconds_.secondLight.empty())
+            options_.secondLight = typedSecondLight(readPhoto(seconds_.secondLight));
         int code = done;
         std::vector<DebrisFinding> findings;
         Progress progress(files().size());
@@ -149,25 +140,7 @@ class MeasureCommand : public Command {
         add("same-sample",
             "the photos show one and the same sample: also say what they show together, "
             "and how well it repeats");
-        add("blank", po::value<std::string>(),
-            "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
-            "well (scratches, stampings, stains) is not debris");
-        add("after-magnet", po::value<std::string>(),
-            "a photo of the same place after a magnet was drawn over it: pieces that are gone are "
-            "magnetic, pieces that are left are not");
-        add("second-light", po::value<std::string>(),
-            "a photo of the same scene from the same place, the lamp alone moved to the other "
-            "side: shadows and highlights are no pieces then, and metal is told by its flashing");
-    }
-
-    /// What a second light does not go with. Throws UsageError.
-    void checkSecondLight() const {
-        if (options_.place == Place::magnet)
-            throw UsageError("The fuzz on a magnet is measured in one light: --second-light goes "
-                             "with debris of another place.");
-        if (!afterMagnet_.empty())
-            throw UsageError("The photos before and after a magnet are measured alike: give "
-                             "--after-magnet or --second-light, not both.");
+        addSecondPhotoOptions(options);
     }
 
     [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }
@@ -188,9 +161,9 @@ class MeasureCommand : public Command {
                                          files().size()));
         for (const fs::path& photo : files())
             outputs_.addInput(photo);
-        outputs_.addInput(cleanReference_);
-        outputs_.addInput(afterMagnet_);
-        outputs_.addInput(secondLight_);
+        outputs_.addInput(seconds_.cleanReference);
+        outputs_.addInput(seconds_.afterMagnet);
+        outputs_.addInput(seconds_.secondLight);
         std::set<std::string> taken; // in lower case: some disks take A and a for the same
         for (const fs::path& photo : files()) {
             const std::string stem = fs::path(GivenPhotos::nameOf(photo)).stem().string();
@@ -232,7 +205,7 @@ class MeasureCommand : public Command {
             return m;
         }
         if (!json_)
-            std::cout << measurementText(m);
+            std::cout << measurementText(m, coatClassOf(m));
         if (m.afterMagnet && !m.afterMagnet->sweep)
             std::cerr << fmt::format("swarfbook: {} was measured. {}\n", file.string(),
                                      afterMagnetCaution(*m.afterMagnet));
@@ -246,6 +219,14 @@ class MeasureCommand : public Command {
         if (!annotated_.empty())
             writeAnnotated(std::move(upright), m, pictures_[number]);
         return m;
+    }
+
+    /// The coat in the trade's words; "" where no magnet was measured.
+    static std::string coatClassOf(const Measurement& m) {
+        if (!m.magnet)
+            return "";
+        return coatClassSentence(*m.magnet,
+                                 loadSuggestionModel(dataFolder() / "models" / "suggestion.json"));
     }
 
     /// Adds what is to be done where the card's check bar is not known.
@@ -267,7 +248,8 @@ class MeasureCommand : public Command {
     GivenPhotos given_;
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
-    std::string annotated_, cleanReference_, afterMagnet_, secondLight_;
+    std::string annotated_;
+    SecondPhotoNames seconds_;
     std::shared_ptr<const PhotoFile> after_; ///< null unless --after-magnet is given
     std::optional<std::string> book_;
     AnnotationOptions drawing_;

@@ -6,6 +6,7 @@
 #include "cli/book_output.h"
 #include "judgement/flush_words.h"
 #include "particles/count.h"
+#include "particles/type_evidence.h"
 #include "record/evidence_of_visit.h"
 #include "record/flush_of_visit.h"
 
@@ -58,7 +59,13 @@ ExportRow photoRow(const Vehicle& vehicle, const Visit& visit, const StoredPhoto
                   {"pieces", nullptr},
                   {"smaller_pieces_at_least", nullptr},
                   {"magnet_covered_share", nullptr},
-                  {"magnet_covered_share_u", nullptr}};
+                  {"magnet_covered_share_u", nullptr},
+                  {"after_magnet_used", nullptr},
+                  {"second_light_used", nullptr}};
+    if (m.afterMagnet)
+        row["after_magnet_used"] = m.afterMagnet->sweep.has_value();
+    if (m.secondLight)
+        row["second_light_used"] = m.secondLight->used;
     if (m.debris && !m.refusal) {
         const PiecesFound found = piecesFound(*m.debris);
         row["counted"] = !m.debris->shownOnly.has_value();
@@ -107,7 +114,8 @@ ExportRow pieceRow(const ExportedVisit& of, const StoredPhoto& photo, const Part
             {"counted", photo.measurement.debris && !photo.measurement.debris->shownOnly},
             {"magnetic", piece.ferrous == Ferrous::notKnown
                              ? ExportRow(nullptr)
-                             : ExportRow(piece.ferrous == Ferrous::yes)}};
+                             : ExportRow(piece.ferrous == Ferrous::yes)},
+            {"type_decided_by", textOrNull(std::string(typeDecidedBy(piece)))}};
 }
 
 /// A row of the export for a pass of a flush; `pass` is what it counted.

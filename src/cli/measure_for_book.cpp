@@ -31,6 +31,7 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     options.basis = how.basis;
     options.serial = how.serial;
     options.cleanReference = how.cleanReference;
+    options.secondLight = how.secondLight;
     options.barOfCard = barsOf(book);
     const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
     if (card)
@@ -74,12 +75,6 @@ std::shared_ptr<const PhotoFile> usablePhoto(PhotoFile file, const char* what) {
 
 } // namespace
 
-std::string oneSweptPhoto(std::size_t given) {
-    return fmt::format("A magnet was drawn over one place: give one photo of it with "
-                       "--after-magnet, not {}.",
-                       given);
-}
-
 std::shared_ptr<const PhotoFile> typedAfterMagnet(PhotoFile file) {
     return usablePhoto(std::move(file), "after the magnet");
 }
@@ -100,8 +95,10 @@ bool isMeasuredOtherwise(const Measurement& known, const HowMeasured& how) {
         (!known.cleanReference || known.cleanReference->sha256 != how.cleanReference->sha256);
     const bool otherMagnet = how.afterMagnet && (!known.afterMagnet || known.afterMagnet->sha256 !=
                                                                            how.afterMagnet->sha256);
+    const bool otherLight = how.secondLight && (!known.secondLight || known.secondLight->sha256 !=
+                                                                          how.secondLight->sha256);
     const bool otherBasis = !how.basis.isEmpty() && !(known.basis == how.basis);
-    return otherCleaned || otherMagnet || otherBasis;
+    return otherCleaned || otherMagnet || otherLight || otherBasis;
 }
 
 std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
@@ -115,6 +112,9 @@ std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
     if (how.afterMagnet)
         options.afterMagnet = FindingOptions::SecondPhoto{how.afterMagnet->sha256,
                                                           readableText(how.afterMagnet->file)};
+    if (how.secondLight)
+        options.secondLight = FindingOptions::SecondPhoto{how.secondLight->sha256,
+                                                          readableText(how.secondLight->file)};
     options.typedBarMm = how.typedBarMm;
     if (used.measuredBar)
         options.measuredBarMm = used.measuredBar->value();
@@ -152,7 +152,8 @@ Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& d
 
 namespace {
 
-/// The book's photos of cleaned places and after magnets, each read when it is first asked for.
+/// The book's photos of cleaned places, after magnets and in a second light, each read when it is
+/// first asked for.
 class KeptSecondPhotos {
   public:
     explicit KeptSecondPhotos(const Book& book) : book_(book) {}
@@ -183,8 +184,10 @@ HowMeasured howMeasured(KeptSecondPhotos& seconds, const StoredPhoto& photo) {
     how.serial = options.serial;
     how.typedBarMm = options.typedBarMm;
     how.cleanReference = seconds.photo(options.cleanReference);
-    if (how.place != Place::magnet)
-        how.afterMagnet = seconds.photo(options.afterMagnet);
+    if (how.place == Place::magnet)
+        return how;
+    how.afterMagnet = seconds.photo(options.afterMagnet);
+    how.secondLight = seconds.photo(options.secondLight);
     return how;
 }
 

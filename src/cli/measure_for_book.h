@@ -23,6 +23,8 @@ struct HowMeasured {
         cleanReference{}; ///< of the same place cleaned; null when not given
     std::shared_ptr<const PhotoFile>
         afterMagnet{}; ///< of the same place after a magnet; null when not given
+    std::shared_ptr<const PhotoFile>
+        secondLight{}; ///< of the same scene, the lamp moved; null when not given
 };
 
 /// What to hand to assess, the card's check bar taken from the book where it was not typed; where
@@ -34,10 +36,6 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 /// without it the marks of the place would be taken for debris.
 std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file);
 
-/// Why --after-magnet cannot be meant: with place magnet, and with several photos.
-inline constexpr std::string_view noSweepOfMagnet =
-    "The fuzz on a magnet is magnetic: --after-magnet goes with debris of another place.";
-std::string oneSweptPhoto(std::size_t given);
 /// The photo that --after-magnet names. EvidenceRefused when the file is not a photo.
 std::shared_ptr<const PhotoFile> typedAfterMagnet(PhotoFile file);
 /// The photo that --second-light names. EvidenceRefused when the file is not a photo.

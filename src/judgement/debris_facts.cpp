@@ -2,8 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/debris_facts.h"
 
+#include "base/shown_units.h"
+#include "judgement/coat_of_magnet.h"
 #include "judgement/debris_items.h"
 #include "judgement/hand_tests.h"
+#include "judgement/visit_samples.h"
 
 #include <fmt/format.h>
 
@@ -243,15 +246,30 @@ void readFluid(const VisitFindings& findings, DebrisFacts& facts) {
     facts.burntSmell = findings.fluid.smell == Smell::burnt;
 }
 
-void readCoat(const VisitFindings& findings, const PhotoDebris& photos, DebrisFacts& facts) {
+/// What gathered the coat, over which distance, and that a full magnet gathers no more.
+std::string aboutTheMagnet(const VisitFindings& findings, const std::optional<Kilometres>& since,
+                           bool full) {
+    std::string words = magnetsWords(findings.magnets);
+    if (!words.empty())
+        words = fmt::format(" It was gathered by {}{}.", words,
+                            since ? " over " + distanceWords(since->value()) : "");
+    return full ? words + " " + fullMagnetSentence() : words;
+}
+
+void readCoat(const VisitFindings& findings, const PhotoDebris& photos,
+              const std::optional<Kilometres>& since, DebrisFacts& facts) {
+    bool full = photos.magnetFull;
     facts.coat = photos.coat;
     facts.coatSentence = photos.coatSentence;
     for (const DebrisSeen& seen : findings.debris) {
         if (!seen.coat)
             continue;
         facts.coat = facts.coat ? std::max(*facts.coat, *seen.coat) : *seen.coat;
+        full = full || *seen.coat >= Coat::f3;
         facts.coatSentence = fmt::format("The magnet has {}.", coatInWords(*seen.coat));
     }
+    if (!facts.coatSentence.empty())
+        facts.coatSentence += aboutTheMagnet(findings, since, full);
 }
 
 std::vector<DebrisItem> allItems(const VisitFindings& findings, const PhotoDebris& photos,
@@ -283,7 +301,7 @@ std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const Visit
         (item.leftOver ? facts->leftOvers : facts->items).push_back(item);
     facts->feel = findings.worstFeel();
     readFluid(findings, *facts);
-    readCoat(findings, photos, *facts);
+    readCoat(findings, photos, sinceClean(visit), *facts);
     facts->inspected = !facts->places.empty();
     for (const DebrisItem& item : facts->items)
         sortItem(item, *facts);

@@ -50,6 +50,7 @@ struct PhotoDebris {
     std::vector<DebrisItem> items;
     std::optional<Coat> coat; ///< of the magnet
     std::string coatSentence;
+    bool magnetFull = false; ///< it gathers no more (coat_of_magnet.h)
     int measured = 0, refused = 0;
     std::map<Where, long> unidentifiedLarge; ///< pieces of S3 and above whose type no photo shows
     std::string retake;                      ///< advice of the first refusal

@@ -23,8 +23,10 @@ bool nothingToJudge(const Evidence& evidence) {
 } // namespace
 
 JudgementModels loadJudgementModels(const std::filesystem::path& models) {
-    return {loadSuggestionModel(models / "suggestion.json"),
-            loadWearScoreModel(models / "wear-score.json")};
+    JudgementModels both{loadSuggestionModel(models / "suggestion.json"),
+                         loadWearScoreModel(models / "wear-score.json")};
+    both.wear.full = both.rules.fullMagnet;
+    return both;
 }
 
 PartVerdicts partVerdicts(const Evidence& evidence, const SuggestionModel& rules) {

@@ -43,6 +43,15 @@ MaybeTest proveTheBench(const Facts& facts) {
     return std::nullopt;
 }
 
+/// How a flush goes on that is not at its end.
+std::string flushOnWords(const FlushVerdict verdict, const std::string& name) {
+    if (verdict == FlushVerdict::changeMethod)
+        return fmt::format("Flush solenoid {} in another way, with a new log, until it is clean, "
+                           "then ",
+                           name);
+    return fmt::format("Flush solenoid {} on until it is clean, then ", name);
+}
+
 /// A solenoid whose flush is in the book is tested again, once the flush is at its end.
 NextTest afterFlushing(const Facts& facts, const SolenoidVerdict& solenoid,
                        const FlushOfPart& flush) {
@@ -53,9 +62,7 @@ NextTest afterFlushing(const Facts& facts, const SolenoidVerdict& solenoid,
                     "with --flushed.",
                     solenoid.name);
     return NextTest{solenoid.sentence + " " + flushVerdictSentence(flush),
-                    atItsEnd ? "Now " + again
-                             : fmt::format("Flush solenoid {} on until it is clean, then {}",
-                                           solenoid.name, again),
+                    atItsEnd ? "Now " + again : flushOnWords(verdict, solenoid.name) + again,
                     "Still worse than its sibling: replace it. As good: it was dirt.",
                     {Hazard::ignition, Hazard::magnets},
                     promises::flushed(facts, solenoid.name)};

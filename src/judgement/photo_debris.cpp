@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/poisson.h"
+#include "judgement/coat_of_magnet.h"
 #include "judgement/debris_facts.h"
 #include "judgement/hand_tests.h"
 
@@ -191,19 +192,12 @@ void addItems(const DebrisSample& photo, const Reading& reading, PhotoDebris& re
 }
 
 void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, End end, PhotoDebris& result) {
-    Coat coat = Coat::f0;
     const double apart = 2.0 * magnet.coveredShare.standardUncertainty.value();
     const double share = magnet.coveredShare.value.value() + (end == End::high  ? apart
                                                               : end == End::low ? -apart
                                                                                 : 0.0);
-    if (magnet.overhangP95 >= m.coatF4Overhang)
-        coat = Coat::f4;
-    else if (magnet.outlineLost || magnet.overhangP95 >= m.coatF3Overhang)
-        coat = Coat::f3;
-    else if (share >= m.coatF2Share)
-        coat = Coat::f2;
-    else if (share >= m.coatF1Share)
-        coat = Coat::f1;
+    const Coat coat = coatOf(magnet, share, m);
+    result.magnetFull = result.magnetFull || isFull(magnet, m.fullMagnet);
     if (result.coat && *result.coat >= coat)
         return;
     result.coat = coat;

@@ -55,7 +55,7 @@ void needRising(const SuggestionModel& model, std::initializer_list<const char*>
 
 void fillDebris(SuggestionModel& m) {
     needRising(m, {"size_s1_from", "size_s2_from", "size_s3_from", "size_s4_from"});
-    needRising(m, {"coat_f1_share", "coat_f2_share"});
+    needRising(m, {"coat_f1_share", "coat_f2_share", "coat_full_share"});
     needRising(m, {"coat_f3_overhang", "coat_f4_overhang"});
     m.s1From = Millimetres(m.limit("size_s1_from").value);
     m.s2From = Millimetres(m.limit("size_s2_from").value);
@@ -68,6 +68,7 @@ void fillDebris(SuggestionModel& m) {
     m.coatF2Share = m.limit("coat_f2_share").value;
     m.coatF3Overhang = Millimetres(m.limit("coat_f3_overhang").value);
     m.coatF4Overhang = Millimetres(m.limit("coat_f4_overhang").value);
+    m.fullMagnet = {m.limit("coat_full_share").value, m.coatF3Overhang};
 }
 
 void fillBench(SuggestionModel& m) {

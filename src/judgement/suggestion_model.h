@@ -5,6 +5,7 @@
 #include "bench/bores.h"
 #include "bench/driven.h"
 #include "bench/solenoids.h"
+#include "judgement/full_magnet.h"
 #include "judgement/suggestion.h"
 
 #include <filesystem>
@@ -61,6 +62,7 @@ struct SuggestionModel {
     long plentyFrom = 10;      ///< pieces in one photo
     double beyondDoubt = 0.99; ///< probability from which a photo alone proves
     double coatF1Share = 0.0, coatF2Share = 0.0; ///< covered share from which F1, F2
+    FullMagnet fullMagnet;                       ///< coat_full_share and coat_f3_overhang
     Millimetres coatF3Overhang, coatF4Overhang;  ///< fuzz past the rim
     int sharedFeedFrom = 3;                      ///< circuits failing at once
     double coolerLitresPerSecond = 0.0;

@@ -158,6 +158,14 @@ std::optional<NoWearScore> whyNone(const VisitEvidence& visit, Place place) {
     return std::nullopt;
 }
 
+bool restsOnFullMagnet(const VisitEvidence& visit, Place place, const WearScoreModel& model) {
+    return model.full &&
+           std::any_of(visit.samples.begin(), visit.samples.end(), [&](const DebrisSample& photo) {
+               return photo.place == place && photo.finding && photo.magnet &&
+                      isFull(*photo.magnet, *model.full);
+           });
+}
+
 } // namespace
 
 WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres floor,
@@ -179,6 +187,12 @@ WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres f
                                "{} since the last documented clean {} ago.",
                                score.detectionLimit.value(), placeWord(place),
                                distanceWords(10000.0), distanceWords(score.since.value()));
+    score.atLeast = restsOnFullMagnet(visit, place, model);
+    if (score.atLeast) {
+        score.high = 100.0;
+        score.method += " The magnet is full and gathered no more at the end, so the score is at "
+                        "least this, and no trend is drawn through it.";
+    }
     return score;
 }
 
@@ -206,7 +220,8 @@ nlohmann::ordered_json toJson(const WearScoreResult& result) {
             {"since_clean_km", score.since.value()},
             {"size_floor_mm", score.detectionLimit.value()},
             {"place", placeName(score.place)},
-            {"method", score.method}};
+            {"method", score.method},
+            {"at_least", score.atLeast}};
 }
 
 } // namespace swarfbook

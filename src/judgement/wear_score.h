@@ -3,10 +3,12 @@
 #pragma once
 
 #include "judgement/evidence.h"
+#include "judgement/full_magnet.h"
 
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -26,6 +28,7 @@ struct WearScoreModel {
     double overhangWeightPerMm = 0.0; ///< of the mean overhang
     double halfLoad = 0.0;            ///< weighted load per 10,000 km that scores 50
     double repeatability = 0.0;       ///< relative standard uncertainty between repeats
+    std::optional<FullMagnet> full{}; ///< of the suggestion's settings; loadJudgementModels says it
 };
 
 /// Reads the model. Throws ToolError naming the file and what is wrong, including weights that are
@@ -40,6 +43,8 @@ struct WearScore {
     Millimetres detectionLimit;   ///< nothing smaller was counted
     Place place = Place::pad;     ///< of the sample it rests on
     std::string method;           ///< one sentence
+    bool atLeast = false;         ///< a full magnet gathered less than came: there is no upper
+                                  ///< limit, and no trend goes through it
 };
 
 /// Why there is no score, and what would allow one.
@@ -55,7 +60,8 @@ using WearScoreResult = std::variant<WearScore, NoWearScore>;
 ///               when they are compared).
 /// Gives NoWearScore where distance since the last clean or the sampling is not known, where no
 /// photo of that place could be measured.
-/// Checked: tests/judgement/wear_score_test.cpp (monotone in count, size, severity; interval).
+/// Checked: tests/judgement/wear_score_test.cpp (monotone in count, size, severity; interval),
+/// tests/judgement/coat_of_magnet_test.cpp (a full magnet).
 WearScoreResult wearScore(const VisitEvidence& visit, Place place, Millimetres floor,
                           const WearScoreModel& model);
 /// The score of the visit's best place: pan, pad, strained, tray, filter, magnet, in that order,

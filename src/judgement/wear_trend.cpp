@@ -3,6 +3,7 @@
 #include "judgement/wear_trend.h"
 
 #include "base/errors.h"
+#include "judgement/coat_of_magnet.h"
 #include "judgement/visit_samples.h"
 
 #include <algorithm>
@@ -15,6 +16,17 @@ std::optional<VisitSample> maybeSample(const VisitEvidence& visit, Place place) 
     if (std::find(places.begin(), places.end(), place) == places.end())
         return std::nullopt;
     return sampleOf(visit, place);
+}
+
+/// A score that is no least amount.
+bool isRate(const WearScoreResult& result) {
+    const auto* score = std::get_if<WearScore>(&result);
+    return score != nullptr && !score->atLeast;
+}
+
+/// The fuzz that other magnets gathered is another amount.
+bool mayBeCompared(const VisitEvidence& visit, const VisitEvidence& now, Place place) {
+    return place != Place::magnet || &visit == &now || otherMagnets(visit, now).empty();
 }
 
 } // namespace
@@ -30,7 +42,8 @@ std::vector<ScoredVisit> comparableScores(const Evidence& evidence, Place place,
         const auto sample = maybeSample(visit, place);
         if (!sample || !visit.odometer || sample->sampling != last->sampling ||
             sample->repeats.front().onWhiteCard != last->repeats.front().onWhiteCard ||
-            std::holds_alternative<NoWearScore>(wearScore(visit, place, floor, model)))
+            !mayBeCompared(visit, evidence.now, place) ||
+            !isRate(wearScore(visit, place, floor, model)))
             return;
         alike.push_back(&visit);
         for (const DebrisFinding& finding : sample->repeats)

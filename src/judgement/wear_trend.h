@@ -19,8 +19,9 @@ struct ScoredVisit {
 };
 
 /// Scores of all visits that can be compared with the last one at `place`: same way of sampling,
-/// pad with pad, distance and odometer known; all at the largest of their size floors. Visits that
-/// cannot be compared are left out.
+/// pad with pad, the same magnets, distance and odometer known; all at the largest of their size
+/// floors. Visits that cannot be compared are left out, and so are full magnets, whose score is a
+/// least amount.
 std::vector<ScoredVisit> comparableScores(const Evidence& evidence, Place place,
                                           const WearScoreModel& model);
 

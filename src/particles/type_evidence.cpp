@@ -45,6 +45,15 @@ void decideType(Particle& piece) {
     piece.typeProbability = decided->probability;
 }
 
+std::string_view typeDecidedBy(const Particle& piece) {
+    const TypeEvidence& said = piece.said;
+    return said.hand            ? "hand"
+           : sweepDecides(said) ? "magnet"
+           : said.twoLights     ? "two lights"
+           : said.photo         ? "photo"
+                                : "";
+}
+
 std::string whoSaidType(const Particle& piece) {
     const TypeEvidence& said = piece.said;
     std::string words;

@@ -5,6 +5,7 @@
 #include "particles/particle.h"
 
 #include <string>
+#include <string_view>
 
 namespace swarfbook {
 
@@ -19,6 +20,10 @@ namespace swarfbook {
 /// A piece of which nothing is said keeps what it has. Everything said stays kept.
 /// Checked: tests/particles/type_evidence_test.cpp.
 void decideType(Particle& piece);
+
+/// Whose word decided: "hand", "magnet", "two lights" or "photo"; "" where nothing is said.
+/// Checked: tests/particles/type_evidence_test.cpp.
+std::string_view typeDecidedBy(const Particle& piece);
 
 /// How often a piece that the sweep finds gone is iron or steel: of 54 such pieces of a pair of
 /// photos with truth 52 are. tests/blackbox/magnet_sweep_test.cpp asks for nine in ten.

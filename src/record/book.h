@@ -183,7 +183,8 @@ class Book {
     [[nodiscard]] std::map<std::int64_t, std::size_t> photosOfVisits() const;
     [[nodiscard]] std::optional<StoredPhoto> photoBySha256(const std::string& sha256) const;
     [[nodiscard]] std::vector<StoredFinding> findings(std::int64_t photoId) const; ///< newest first
-    /// Keeps a photo of a cleaned place that findings are made with; one that is there stays.
+    /// Keeps a second photo that findings are made with (of the cleaned place, after a magnet, in a
+    /// second light); one that is there stays.
     /// @return its SHA-256, under which originalPhoto and originalBytes give it back.
     std::string keepCleanReference(const std::string& fileName, std::span<const std::byte> bytes);
     /// The original's file, of a photo, a clean reference or a photo of work. PhotoLost when it is

@@ -63,6 +63,7 @@ std::string textOf(const FindingOptions& options) {
                 {"serial", options.serial.empty() ? json(nullptr) : json(options.serial)},
                 {"blank", secondPhotoJson(options.cleanReference)},
                 {"after_magnet", secondPhotoJson(options.afterMagnet)},
+                {"second_light", secondPhotoJson(options.secondLight)},
                 {"typed_bar_mm", lengthOrNull(options.typedBarMm)},
                 {"measured_bar_mm", lengthOrNull(options.measuredBarMm)}}
         .dump();
@@ -82,6 +83,7 @@ std::optional<FindingOptions> findingOptionsFrom(std::string_view text) {
     options.serial = member<std::string>(from, "serial").value_or("");
     options.cleanReference = secondPhotoFrom(from, "blank");
     options.afterMagnet = secondPhotoFrom(from, "after_magnet");
+    options.secondLight = secondPhotoFrom(from, "second_light");
     options.typedBarMm = barMm(from, "typed_bar_mm");
     options.measuredBarMm = barMm(from, "measured_bar_mm");
     return options;

@@ -13,7 +13,8 @@ namespace swarfbook {
 
 /// How a photo of the book was measured, as it is kept beside each finding (a JSON object).
 struct FindingOptions {
-    /// A second photo that it was measured with: of the cleaned place, or after a magnet.
+    /// A second photo that it was measured with: of the cleaned place, after a magnet, or in a
+    /// second light.
     struct SecondPhoto {
         std::string sha256; ///< under which the book keeps it
         std::string file;   ///< as it was called when it was added
@@ -23,6 +24,7 @@ struct FindingOptions {
     std::string serial;                        ///< of the card, "" when not given
     std::optional<SecondPhoto> cleanReference; ///< nothing when none was given
     std::optional<SecondPhoto> afterMagnet;    ///< the same
+    std::optional<SecondPhoto> secondLight;    ///< the same
     std::optional<double> typedBarMm;          ///< the card's check bar, as typed with the photo
     std::optional<double> measuredBarMm;       ///< the check bar that was typed, or
                                                ///< the book's of the serial that was typed

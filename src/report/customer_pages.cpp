@@ -3,6 +3,7 @@
 #include "report/customer_pages.h"
 
 #include "report/customer_words.h"
+#include "report/flush_chart.h"
 #include "report/pieces_drawing.h"
 #include "report/report_words.h"
 #include "report/scale_bar.h"
@@ -202,8 +203,21 @@ void writeSignature(PageWriter& page) {
     page.gap(signatureBlock);
 }
 
+/// A chart of what each flush of a part washed out, and whether it is clean.
+void writeFlushes(PageWriter& page, const std::vector<FlushOfPart>& flushes) {
+    constexpr double chartHeight = 96.0; // points
+    for (const FlushOfPart& flush : flushes) {
+        page.subheading("Flushing of " + flush.part, chartHeight + 30.0);
+        drawFlushChart(page.pen(), {{page.left(), page.y()}, {page.width(), chartHeight}, 8.0},
+                       flush.series);
+        page.gap(chartHeight + 4.0);
+        page.paragraph(flushedSentence(flush));
+    }
+}
+
 void writeSecondPage(PageWriter& page, const ReportModel& model) {
     writeWorkPhotos(page, model.workShown);
+    writeFlushes(page, model.flushes);
     if (!model.samples.empty()) {
         page.subheading("What the photos show");
         page.bullets(photoSentences(model), {.size = 8.5});

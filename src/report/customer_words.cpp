@@ -68,12 +68,65 @@ std::vector<std::string> priceLines(const std::optional<Suggestion>& suggestion)
     return lines;
 }
 
+namespace {
+
+/// "64 pieces"
+std::string piecesBrought(int count) {
+    return fmt::format("{} piece{}", count, count == 1 ? "" : "s");
+}
+
+std::string whatPassesBrought(const FlushSeries& series) {
+    const PassCount &first = series.passes.front(), &last = series.passes.back();
+    if (!first.counted || !last.counted)
+        return "";
+    if (series.passes.size() == 1)
+        return fmt::format(" It washed out {} of {:.2f} mm and larger.",
+                           piecesBrought(first.pieces), series.from.value());
+    return fmt::format(" The first washed out {} of {:.2f} mm and larger, the last one {}.",
+                       piecesBrought(first.pieces), series.from.value(), last.pieces);
+}
+
+std::string whetherClean(const FlushDecay& decay) {
+    const auto lastShare = [&] { return 100.0 * decay.ratios.back()->ratio; };
+    switch (decay.verdict) {
+    case FlushVerdict::clean:
+        return fmt::format("It is clean now: the last time brought {:.0f} % of all that came out, "
+                           "and a tenth or less counts as clean.",
+                           lastShare());
+    case FlushVerdict::goOn:
+        return fmt::format("It is not clean yet: the last time still brought {:.0f} % of all that "
+                           "came out; a tenth or less counts as clean.",
+                           lastShare());
+    case FlushVerdict::changeMethod:
+        return fmt::format("It did not come clean this way: the last time still brought {:.0f} % "
+                           "of all that came out, so it has to be cleaned in another way.",
+                           lastShare());
+    case FlushVerdict::nothingCame:
+        return "Nothing of that size came out of it.";
+    case FlushVerdict::notKnown:
+        break;
+    }
+    return "Whether it is clean is not known: a photo of what came out could not be counted.";
+}
+
+} // namespace
+
+std::string flushedSentence(const FlushOfPart& flush) {
+    const FlushSeries& series = flush.series;
+    if (series.passes.empty())
+        return "";
+    const std::size_t times = series.passes.size();
+    return asSentence(fmt::format("{} was flushed {}", flush.part,
+                                  times == 1 ? "once" : fmt::format("{} times", times))) +
+           whatPassesBrought(series) + " " + whetherClean(series.decay);
+}
+
 std::vector<std::string> photoSentences(const ReportModel& model) {
     std::vector<std::string> sentences;
     for (const ReportedSample& sample : model.samples) {
         sentences.push_back(
             fmt::format("{}: {}", placeTitle(sample.place),
-                        sample.magnet ? magnetSentence(*sample.magnet) : sampleSentence(sample)));
+                        sample.magnet ? coatSentences(sample) : sampleSentence(sample)));
         if (!sample.byHand.empty())
             sentences.back() += " " + byHandSentence(sample);
     }

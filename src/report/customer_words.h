@@ -18,6 +18,9 @@ std::string waitingSentence(const std::optional<Suggestion>& suggestion);
 /// The lines of a quote that the suggestion leads to, without prices: the work first, then what
 /// belongs to it.
 std::vector<std::string> priceLines(const std::optional<Suggestion>& suggestion);
+/// What came of flushing a part, as a car owner reads it: how many passes, what the first and the
+/// last washed out, and whether it is clean. Checked: tests/report/flush_report_test.cpp.
+std::string flushedSentence(const FlushOfPart& flush);
 /// What was found in each photo, one sentence an entry.
 std::vector<std::string> photoSentences(const ReportModel& model);
 

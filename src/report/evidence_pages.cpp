@@ -70,7 +70,8 @@ void writeTrend(PageWriter& page, const ReportModel& model) {
             {fmt::format("{}", point.visit), dateWords(point.date),
              point.odometerKm ? distanceWords(*point.odometerKm) : "not said",
              score != nullptr
-                 ? fmt::format("{:.0f} ({:.0f} to {:.0f})", score->value, score->low, score->high)
+                 ? fmt::format("{}{:.0f} ({:.0f} to {:.0f})", score->atLeast ? "at least " : "",
+                               score->value, score->low, score->high)
                  : "none: " + std::get<NoWearScore>(point.score).why});
     }
     page.table(table);

@@ -115,7 +115,7 @@ std::string leftOutLines(const DebrisFinding& d) {
 
 } // namespace
 
-std::string measurementText(const Measurement& m) {
+std::string measurementText(const Measurement& m, const std::string& coatClass) {
     std::string out = fmt::format("{} ({})\n", m.photo.file, placeWords(m.place, m.basis));
     if (m.refusal)
         return out + fmt::format("  could not be measured: {}\n  what to do: {}\n",
@@ -126,7 +126,8 @@ std::string measurementText(const Measurement& m) {
         out += "  sample: " + line + "\n";
     out += largestLines(*m.debris);
     if (m.magnet)
-        out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
+        out += "  magnet: " + magnetSentence(*m.magnet) +
+               (coatClass.empty() ? "" : " " + coatClass) + "\n";
     if (!m.magnetNote.empty())
         out += "  magnet: not measured. " + m.magnetNote + "\n";
     if (const std::string cleanReference = cleanReferenceSentence(m); !cleanReference.empty())

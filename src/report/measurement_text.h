@@ -12,6 +12,6 @@ namespace swarfbook {
 /// can be trusted, counts by size and type with their 95 % intervals, the largest pieces; or why
 /// the photo was refused and what to do.
 /// Checked: tests/report/measurement_text_test.cpp.
-std::string measurementText(const Measurement& measurement);
+std::string measurementText(const Measurement& measurement, const std::string& coatClass = "");
 
 } // namespace swarfbook

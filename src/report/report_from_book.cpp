@@ -3,6 +3,7 @@
 #include "report/report_from_book.h"
 
 #include "base/errors.h"
+#include "judgement/coat_of_magnet.h"
 #include "judgement/judge_visit.h"
 #include "judgement/visit_samples.h"
 #include "record/evidence_of_visit.h"
@@ -131,6 +132,9 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     model.methodNotes = methodNotes(book, photos);
     addObservations(model, observations);
     const JudgementModels models = loadJudgementModels(options.models);
+    for (ReportedSample& sample : model.samples)
+        if (sample.magnet)
+            sample.coatClass = coatClassSentence(*sample.magnet, models.rules);
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
     model.flushes = evidence.now.flushes;

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "base/shown_units.h"
+#include "judgement/coat_of_magnet.h"
 #include "judgement/visit_samples.h"
 #include "report/photo_view.h"
 #include "report/report_sample.h"
@@ -128,6 +129,9 @@ WearScoreResult scoreLikeNow(const VisitEvidence& visit, const VisitEvidence& no
         return NoWearScore{
             fmt::format("the sample was taken in another way (\"{}\")", sample.sampling),
             "Take samples in one way at each visit."};
+    if (place == Place::magnet && &visit != &now)
+        if (const std::string others = otherMagnets(visit, now); !others.empty())
+            return NoWearScore{others, "From this visit on it can be scored."};
     return wearScore(visit, place, score.floor, score.model);
 }
 
@@ -152,10 +156,13 @@ std::string trendSentenceOf(const std::vector<ReportedTrendPoint>& points) {
     std::vector<TrendPoint> known;
     Millimetres floor;
     for (const ReportedTrendPoint& point : points)
-        if (const auto* score = std::get_if<WearScore>(&point.score); score && point.odometerKm) {
+        if (const auto* score = std::get_if<WearScore>(&point.score);
+            score && !score->atLeast && point.odometerKm) {
             known.push_back({*point.odometerKm, score->value});
             floor = score->detectionLimit;
         }
+    if (known.size() < 2 && known.size() < static_cast<std::size_t>(scoredIn(points)))
+        return "Full magnets gather no more, so no trend is drawn through their fuzz.";
     if (known.size() < 2)
         return "First visit with a wear score: no trend yet.";
     try {

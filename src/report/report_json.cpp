@@ -4,10 +4,14 @@
 
 #include "assess/after_magnet_json.h"
 #include "assess/measurement_json.h"
+#include "assess/second_light_json.h"
 #include "assess/text_or_null.h"
+#include "assess/type_evidence_json.h"
 #include "judgement/flush_words.h"
 #include "particles/count.h"
+#include "particles/type_evidence.h"
 #include "report/report_words.h"
+#include "report/type_sources.h"
 
 #include <cmath>
 
@@ -46,6 +50,8 @@ Json pieceJson(const Particle& piece) {
             {"length_mm", rounded(piece.length.value(), 3)},
             {"size_class", piece.sizeClass},
             {"type", typeWord(piece.type)},
+            {"type_decided_by", textOrNull(std::string(typeDecidedBy(piece)))},
+            {"type_said", toJson(piece.said)},
             {"debris_probability", rounded(piece.debrisProbability, 3)},
             {"type_probability", rounded(piece.typeProbability, 3)},
             {"ferrous", piece.ferrous == Ferrous::notKnown ? Json(nullptr)
@@ -155,6 +161,9 @@ Json sampleJson(const ReportedSample& sample) {
     json["corrected_by_hand"] = sample.byHand;
     json["longest_threads"] = piecesJson(sample.threads);
     json["after_magnet"] = sample.afterMagnet ? toJson(*sample.afterMagnet) : Json(nullptr);
+    json["second_light"] = sample.secondLight ? toJson(*sample.secondLight) : Json(nullptr);
+    json["types_decided"] = textOrNull(typeSourcesSentence(sample.debris));
+    json["coat_class"] = textOrNull(sample.coatClass);
     json["magnet"] = sample.magnet ? magnetJson(*sample.magnet) : Json(nullptr);
     return json;
 }

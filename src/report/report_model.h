@@ -60,11 +60,13 @@ struct ReportedSample {
     double scaleUPercent = 0.0; ///< of the fit of the card alone
     DebrisFinding debris;
     std::optional<MagnetFinding> magnet;
+    std::string coatClass{}; ///< the coat in the trade's words, and whether the magnet is full
     std::optional<AfterMagnet> afterMagnet; ///< what a magnet took, where a second photo was given
-    std::string magnetNote;                 ///< place magnet: why its coat was not measured
-    std::string programVersion;             ///< that measured it
-    cv::Mat annotated;                      ///< straightened window with marks and legend
-    cv::Mat plain;                          ///< the same window without marks
+    std::optional<SecondLightUse> secondLight{}; ///< where a photo in a second light was given
+    std::string magnetNote;                      ///< place magnet: why its coat was not measured
+    std::string programVersion;                  ///< that measured it
+    cv::Mat annotated;                           ///< straightened window with marks and legend
+    cv::Mat plain;                               ///< the same window without marks
     double plainPxPerMm = 0.0;
     std::vector<std::string> byHand;    ///< pieces corrected by hand, a sentence each
     std::vector<ReportedPiece> largest; ///< neither doubtful pieces nor threads

@@ -107,6 +107,7 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
         basisSentences(measurement.basis, sample.debris, areaRelativeU(*measurement.card));
     sample.magnet = measurement.magnet;
     sample.afterMagnet = measurement.afterMagnet;
+    sample.secondLight = measurement.secondLight;
     sample.magnetNote = measurement.magnetNote;
     if (sample.magnet)
         addLargest(sample.largest, sample.magnet->slivers, cropsOfSlivers, true);

@@ -8,8 +8,10 @@
 #include "report/flush_table.h"
 #include "report/report_words.h"
 #include "report/report_work_photos.h"
+#include "report/second_light_words.h"
 #include "report/size_words.h"
 #include "report/sweep_words.h"
+#include "report/type_sources.h"
 
 #include <fmt/format.h>
 
@@ -116,9 +118,13 @@ void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number)
     if (!sample.byHand.empty())
         lines.line(byHandSentence(sample));
     if (sample.magnet)
-        lines.line(magnetSentence(*sample.magnet));
+        lines.line(coatSentences(sample));
     if (sample.afterMagnet)
         lines.bullets(sweepSentences(*sample.afterMagnet));
+    if (sample.secondLight)
+        lines.line(secondLightSentence(*sample.secondLight, sample.debris));
+    if (const std::string types = typeSourcesSentence(sample.debris); !types.empty())
+        lines.line(types);
     writeCounts(lines, sample.debris);
     if (sample.debris.sizeSampling)
         lines.line(sizeSamplingSentence(*sample.debris.sizeSampling));

@@ -89,10 +89,11 @@ std::string wearWords(const WearScoreResult& score) {
     if (const auto* none = std::get_if<NoWearScore>(&score))
         return "Not computed: " + asSentence(none->why) + " " + asSentence(none->advice);
     const WearScore& wear = std::get<WearScore>(score);
-    return fmt::format("{:.0f} ({:.0f} to {:.0f}) of 100, 95 % interval; {}, over {}, pieces of "
+    return fmt::format("{}{:.0f} ({:.0f} to {:.0f}) of 100, 95 % interval; {}, over {}, pieces of "
                        "{:.2f} mm and more",
-                       wear.value, wear.low, wear.high, placeWord(wear.place),
-                       distanceWords(wear.since.value()), wear.detectionLimit.value());
+                       wear.atLeast ? "at least " : "", wear.value, wear.low, wear.high,
+                       placeWord(wear.place), distanceWords(wear.since.value()),
+                       wear.detectionLimit.value());
 }
 
 std::string ferrousWords(Ferrous ferrous) {
@@ -190,6 +191,13 @@ std::string magnetSentence(const MagnetFinding& magnet) {
                        "it.",
                        slivers, slivers == 1 ? "sliver" : "slivers",
                        lengthWords(longest->maxFeret));
+}
+
+std::string coatSentences(const ReportedSample& sample) {
+    if (!sample.magnet)
+        return "";
+    return magnetSentence(*sample.magnet) +
+           (sample.coatClass.empty() ? "" : " " + sample.coatClass);
 }
 
 std::string correctedSentence(const CorrectedPiece& piece) {

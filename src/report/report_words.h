@@ -56,6 +56,8 @@ std::string doubtSentence(const DebrisFinding& debris);
 std::string sampleSentence(const ReportedSample& sample);
 /// One sentence of the coat on a magnet, with its uncertainty.
 std::string magnetSentence(const MagnetFinding& magnet);
+/// The same with the coat in the trade's words; "" where no magnet was measured.
+std::string coatSentences(const ReportedSample& sample);
 /// "Piece 3, measured as lining, is bright metal (by M.)."
 std::string correctedSentence(const CorrectedPiece& piece);
 /// "Corrected by hand: ...", "" where nothing was.

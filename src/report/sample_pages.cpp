@@ -1,10 +1,13 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "particles/type_evidence.h"
 #include "report/evidence_pages.h"
 #include "report/report_words.h"
+#include "report/second_light_words.h"
 #include "report/size_words.h"
 #include "report/sweep_words.h"
 #include "report/type_marks.h"
+#include "report/type_sources.h"
 
 #include <fmt/format.h>
 
@@ -53,9 +56,11 @@ Table countsTable(const DebrisFinding& debris) {
 }
 
 std::string wordsOfType(const Particle& piece) {
+    const std::string who = whoSaidType(piece);
     if (piece.type == ParticleType::unidentified)
-        return std::string(typeWord(piece.type));
-    return fmt::format("{} ({:.0f} %)", typeWord(piece.type), 100.0 * piece.chanceOfType());
+        return fmt::format("{}{}", typeWord(piece.type), who.empty() ? "" : " (" + who + ")");
+    return fmt::format("{} ({:.0f} %{}{})", typeWord(piece.type), 100.0 * piece.chanceOfType(),
+                       who.empty() ? "" : ", ", who);
 }
 
 std::string pieceWords(const ReportedPiece& reported) {
@@ -211,10 +216,12 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
     page.paragraph(byHandSentence(sample));
     if (sample.refusal)
         return;
-    if (sample.magnet)
-        page.paragraph(magnetSentence(*sample.magnet));
+    page.paragraph(coatSentences(sample));
     if (sample.afterMagnet)
         page.bullets(sweepSentences(*sample.afterMagnet));
+    if (sample.secondLight)
+        page.paragraph(secondLightSentence(*sample.secondLight, sample.debris));
+    page.paragraph(typeSourcesSentence(sample.debris));
     if (sample.debris.shownOnly) {
         if (drawn)
             writeAnnotated(page, sample.annotated, belowPicture(page, sample));

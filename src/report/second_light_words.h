@@ -14,4 +14,8 @@ namespace swarfbook {
 /// Checked: tests/report/measurement_text_test.cpp.
 std::string secondLightLine(const Measurement& measurement);
 
+/// The same as sentences for a report; where the photo was not used, with the reason.
+/// Checked: tests/report/sweep_words_test.cpp.
+std::string secondLightSentence(const SecondLightUse& use, const DebrisFinding& debris);
+
 } // namespace swarfbook

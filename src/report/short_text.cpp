@@ -61,7 +61,10 @@ std::string shortReportText(const ReportModel& model) {
         lines.emplace_back("We suggest", inOneLine(suggestionSentences(*model.suggestion), 4));
         lines.emplace_back("If you wait", waitingSentence(model.suggestion));
     }
-    lines.emplace_back("What was done", inOneLine(model.workDone, 8));
+    std::vector<std::string> done = model.workDone;
+    for (const FlushOfPart& flush : model.flushes)
+        done.push_back(flushedSentence(flush));
+    lines.emplace_back("What was done", inOneLine(done, 8));
     lines.emplace_back("Next check", model.nextCheck);
     lines.emplace_back("Not looked at or not known", inOneLine(notLookedAt(model), 2));
     lines.emplace_back("", std::string(standingLine()));

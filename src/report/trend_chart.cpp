@@ -198,7 +198,7 @@ void drawTrendChart(cairo_t* pen, const ChartRoom& chart,
         if (score == nullptr)
             continue;
         const double x = plot.xOf(positionOf(plot, points[i], i));
-        if (before != nullptr)
+        if (before != nullptr && !before->atLeast && !score->atLeast)
             stroke(pen, {{xBefore, plot.yOf(before->value)}, {x, plot.yOf(score->value)}},
                    0.06 * letter, grey(0.5));
         before = score;

@@ -28,7 +28,8 @@ std::vector<Observation> oneOfTheBench() {
             EndPlaySeen{EndPlay::excess},
             ValveBodySeen{true, {}, false, {}, {}, {}},
             AdaptationSeen{Adaptation::atLimit},
-            FilterNeckSeen{Checked::good, SealFound::cut, "old one"}};
+            FilterNeckSeen{Checked::good, SealFound::cut, "old one"},
+            MagnetsFitted{"2", MagnetForm::ring, parseSmallLength("30mm"), false}};
 }
 
 Complaint slipInThree() {

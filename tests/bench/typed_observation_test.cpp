@@ -188,3 +188,18 @@ TEST_CASE("an unknown kind is answered with the kind that was perhaps meant") {
     CHECK_THROWS_WITH(observationForm("P0741"), Contains("swarfbook observe codes P0741"));
     CHECK_THROWS_WITH(observationForm("xylophone"), Contains("Say one of: since-clean, history"));
 }
+
+TEST_CASE("the magnets in the pan are told by number, form, size and whether one was added") {
+    const json told =
+        stored("magnets", {"2"}, {{"form", "ring"}, {"size", "30mm"}, {"added", "no"}});
+    CHECK(told.at("count") == "2");
+    CHECK(told.at("form") == "ring");
+    CHECK(told.at("added") == false);
+    CHECK(told.at("size_mm").at("value") == 30.0);
+    CHECK(describe(observationTyped({"magnets", {"2"}, {{"form", "round"}, {"added", "yes"}}})) ==
+          "magnets: 2, disc, one was added since the last clean");
+    CHECK(formNamed("magnet") == nullptr); // a place of debris, as in "debris magnet paste"
+    CHECK_THROWS_WITH(stored("magnets", {"two"}), Catch::Contains("no number of magnets"));
+    CHECK_THROWS_WITH(stored("magnets", {"12"}), Catch::Contains("--sure"));
+    CHECK_THROWS_WITH(stored("magnets", {"0"}, {{"form", "ring"}}), Catch::Contains("No magnet"));
+}

@@ -64,3 +64,16 @@ TEST_CASE("without a chart every name is taken") {
     Observation gear = typed("gear", {"9", "slip"});
     CHECK_NOTHROW(questionAgainstUnit(gear, UnitNames{}));
 }
+
+TEST_CASE("a part that is named by itself is held against the chart") {
+    const UnitNames names = fiveSpeed();
+    CHECK(partOfUnit("Solenoid a", names) == "solenoid A");
+    CHECK(partOfUnit("b", names) == "solenoid B");
+    CHECK(partOfUnit("solenoid line", names) == "solenoid line");
+    for (const char* taken : {"clutch Q", "brake x", "valve body", "cooler", "pump"})
+        CHECK(partOfUnit(taken, names) == taken);
+    CHECK_THROWS_WITH(partOfUnit("solenoid D", names),
+                      Catch::Contains("no solenoid D; it has A, B, C, line"));
+    CHECK_THROWS_WITH(partOfUnit("clutch Z", names), Catch::Contains("no clutch or brake"));
+    CHECK(partOfUnit("solenoid D", {}) == "solenoid D"); // no chart is known
+}

@@ -39,7 +39,8 @@ const std::map<std::string, std::string>& wordsBefore() {
         {"noise", "whine"},    {"level", "low"},         {"outside", "fault"},
         {"debris", "paste"},   {"magnet-test", "moves"}, {"codes", "none"},
         {"pressure", "low"},   {"end-play", "normal"},   {"outcome", "fixed"},
-        {"road-test", "slip"}, {"level-check", "right"}, {"refill", "4l"}};
+        {"road-test", "slip"}, {"level-check", "right"}, {"refill", "4l"},
+        {"magnets", "2"}};
     return words;
 }
 

@@ -109,7 +109,8 @@ TEST_CASE("a sweep is kept, shown, measured again, and used where the hand says 
     must({"observe", "--visit", "1", "complaint", "slip"});
     const std::string why = must({"suggest", "--visit", "1", "--why"});
     CHECK_THAT(why, Contains("a magnet took them"));
-    CHECK_THAT(must({"export", "pieces"}), Contains(",magnetic\r\n") && Contains(",true\r\n"));
+    CHECK_THAT(must({"export", "pieces"}),
+               Contains(",magnetic,type_decided_by\r\n") && Contains(",true,magnet\r\n"));
     must({"backup", "--out", "copy"});
     must({"restore", "copy", "--book", "again"});
     CHECK_THAT(must({"visit", "measure", "1", "--book", "again"}), Contains("Nothing changed"));

@@ -85,7 +85,10 @@ TEST_CASE("what makes no sense of a flush is told, and nothing is kept") {
     CHECK_THAT(shop.refused(2, {"flush", "start", "--visit", "1"}), Contains("--part"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--step", "wash", demoPhoto()}),
                Contains("has no flush yet"));
-    shop.must({"flush", "start", "--visit", "1", "--part", "solenoid A"});
+    CHECK_THAT(shop.refused(2, {"flush", "start", "--visit", "1", "--part", "solenoid Z"}),
+               Contains("The chart of Demo 5 has no solenoid Z") && Contains("--sure"));
+    CHECK_THAT(shop.must({"flush", "start", "--visit", "1", "--part", "Solenoid a"}),
+               Contains("flush 1 of solenoid A"));
     CHECK_THAT(shop.refused(2, {"flush", "add", demoPhoto()}), Contains("--step wash"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--step", "soak", demoPhoto()}),
                Contains("\"soak\" is no step"));

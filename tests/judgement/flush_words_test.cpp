@@ -105,6 +105,9 @@ TEST_CASE("the suggestion says what the flush log of a solenoid shows") {
     evidence.now.flushes = {flushOf("solenoid A", {{wash, 40}, {wash, 20}})};
     CHECK_THAT(suggest(evidence, suggestionModel()).nextTest,
                Contains("Flush solenoid A on until it is clean"));
+    evidence.now.flushes = {flushOf("solenoid A", std::vector<Pass>(6, {wash, 10}))};
+    CHECK_THAT(suggest(evidence, suggestionModel()).nextTest,
+               Contains("Flush solenoid A in another way, with a new log, until it is clean"));
     evidence.now.flushes = {flushOf("solenoid A", {{wash, 400}, {wash, 20}})};
     CHECK_THAT(suggest(evidence, suggestionModel()).nextTest,
                Contains("test solenoid A again in the same way"));

@@ -24,24 +24,29 @@ TEST_CASE("the technician's entry goes before the magnet, the magnet before ligh
     CHECK(piece.type == ParticleType::lining);
     CHECK(piece.typeProbability == 0.62);
     CHECK(whoSaidType(piece).empty());
+    CHECK(typeDecidedBy(piece) == "photo");
+    CHECK(typeDecidedBy(Particle()).empty());
 
     piece.said.twoLights = TypeSaid{ParticleType::plastic, 0.85};
     decideType(piece);
     CHECK(piece.type == ParticleType::plastic);
     CHECK(piece.typeProbability == 0.85);
     CHECK(whoSaidType(piece) == "by two lights; the photo alone: lining");
+    CHECK(typeDecidedBy(piece) == "two lights");
 
     piece.said.sweep = Ferrous::yes;
     decideType(piece);
     CHECK(piece.type == ParticleType::brightMetal);
     CHECK(piece.typeProbability == sweepIsRight);
     CHECK(whoSaidType(piece) == "by the magnet; two lights: plastic; the photo alone: lining");
+    CHECK(typeDecidedBy(piece) == "magnet");
 
     piece.said.hand = ParticleType::lining;
     decideType(piece);
     CHECK(piece.type == ParticleType::lining);
     CHECK(piece.typeProbability == 1.0);
     CHECK(whoSaidType(piece) == "by hand; the magnet took it; two lights: plastic");
+    CHECK(typeDecidedBy(piece) == "hand");
     CHECK(piece.said.photo->type == ParticleType::lining); // all of it is kept
     CHECK(piece.said.photo->probability == 0.62);
 }

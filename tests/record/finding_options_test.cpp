@@ -18,6 +18,7 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
             options.serial = "C0001";
             options.cleanReference = FindingOptions::SecondPhoto{sum, "cleaned.jpg"};
             options.afterMagnet = FindingOptions::SecondPhoto{std::string(64, 'b'), "swept.jpg"};
+            options.secondLight = FindingOptions::SecondPhoto{std::string(64, 'c'), "lit.jpg"};
             options.typedBarMm = 79.6;
             options.measuredBarMm = 79.5;
         }
@@ -28,7 +29,10 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
         CHECK(back->serial == options.serial);
         CHECK(back->cleanReference.has_value() == all);
         CHECK(back->afterMagnet.has_value() == all);
+        CHECK(back->secondLight.has_value() == all);
         if (all) {
+            CHECK(back->secondLight->sha256 == std::string(64, 'c'));
+            CHECK(back->secondLight->file == "lit.jpg");
             CHECK(back->afterMagnet->sha256 == std::string(64, 'b'));
             CHECK(back->afterMagnet->file == "swept.jpg");
             CHECK(back->cleanReference->sha256 == sum);

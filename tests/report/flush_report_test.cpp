@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "report/customer_words.h"
 #include "report/flush_chart.h"
 #include "report/flush_table.h"
 #include "report/hand_made.h"
@@ -7,6 +8,7 @@
 #include "report/pdf_report.h"
 #include "report/report_json.h"
 #include "report/report_text.h"
+#include "report/short_text.h"
 
 #include <catch2/catch.hpp>
 #include <opencv2/imgproc.hpp>
@@ -83,4 +85,30 @@ TEST_CASE("a report shows the flush of a part in its text, its pages and its JSO
     const auto json = reportJson(model);
     CHECK(json.at("flushes").at(0).at("passes").at(2).at("pieces") == 5);
     CHECK(json.at("flushes").at(0).at("verdict") == "clean");
+}
+
+// Worked out by hand; 10 % is ISO 16232's rule.
+TEST_CASE("a car owner reads how often a part was flushed and whether it is clean") {
+    CHECK(flushedSentence(flushOf({60, 15, 5})) ==
+          "Solenoid A was flushed 3 times. The first washed out 60 pieces of 0.75 mm and larger, "
+          "the last one 5. It is clean now: the last time brought 6 % of all that came out, and a "
+          "tenth or less counts as clean.");
+    CHECK_THAT(flushedSentence(flushOf({60, 40})),
+               Contains("It is not clean yet: the last time still brought 40 %"));
+    CHECK_THAT(flushedSentence(flushOf({10, 10, 10, 10, 10, 10})),
+               Contains("cleaned in another way"));
+    CHECK(flushedSentence(flushOf({0})) ==
+          "Solenoid A was flushed once. It washed out 0 pieces of 0.75 mm and larger. Nothing of "
+          "that size came out of it.");
+    CHECK(flushedSentence(flushOf({})).empty());
+}
+
+TEST_CASE("the customer's pages show a flush as a chart and in words, the short text in words") {
+    ReportModel model = handMadeModel();
+    CHECK_THAT(shortReportText(model), !Contains("was flushed"));
+    model.flushes = {flushOf({60, 15, 5})};
+    CHECK_THAT(shortReportText(model),
+               Contains("What was done: ") && Contains("Solenoid A was flushed 3 times."));
+    const std::string pages = readPdf(pdfReport(model, a4Paper, Reader::customer)).text;
+    CHECK_THAT(pages, Contains("Flushing of solenoid A") && Contains("It is clean now"));
 }

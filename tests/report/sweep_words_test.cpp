@@ -1,6 +1,9 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "particles/type_evidence.h"
+#include "report/second_light_words.h"
 #include "report/sweep_words.h"
+#include "report/type_sources.h"
 
 #include <catch2/catch.hpp>
 
@@ -32,4 +35,38 @@ TEST_CASE("a photo after the magnet that was not used is told with the reason") 
     CHECK(sweepSentences(after) ==
           std::vector<std::string>{"The photo after the magnet was not used, so what is magnetic "
                                    "is not known. It is blurred. Hold the phone steadier."});
+}
+
+// What is expected is counted by hand in what is put in.
+TEST_CASE("a report says what two lights show together and where they say different types") {
+    DebrisFinding debris;
+    debris.particles.resize(3);
+    debris.particles[0].twoLights =
+        TwoLights{ParticleType::brightMetal, ParticleType::lining, 0.7, 0.6, 0.45};
+    SecondLightUse use{"b.jpg", "", true, "", 0.8, {}, 2, 0.45};
+    CHECK(secondLightSentence(use, debris) ==
+          "Second light: 2 pieces were found in what two photos under different light show "
+          "together. Their light changes by 45 % of the card's white (median). The photos name "
+          "different types for 1.");
+    use.used = false;
+    use.whyNot = "It is blurred. Hold the phone steadier.";
+    CHECK(secondLightSentence(use, debris) ==
+          "The photo in a second light was not used, so finds and types rest on one photo. It is "
+          "blurred. Hold the phone steadier.");
+}
+
+TEST_CASE("a report says who decided the types where it was not the photo alone") {
+    DebrisFinding debris;
+    debris.particles.resize(4);
+    for (Particle& piece : debris.particles)
+        piece.said.photo = TypeSaid{ParticleType::lining, 0.7};
+    CHECK(typeSourcesSentence(debris).empty());
+    debris.particles[0].said.sweep = Ferrous::yes;
+    debris.particles[1].said.twoLights = TypeSaid{ParticleType::lining, 0.9};
+    debris.particles[2].said.hand = ParticleType::plastic;
+    for (Particle& piece : debris.particles)
+        decideType(piece);
+    CHECK(typeSourcesSentence(debris) ==
+          "The types were decided so: 1 by hand, 1 by the magnet, 1 by two lights, 1 by the photo "
+          "alone. The photo alone says another type of 2.");
 }
