@@ -49,7 +49,7 @@ std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
 std::string cleanlinessCode(const std::vector<ClassCount>& counts, const CountOptions& options);
 
 /// Writes the finding's counts and code from its pieces as they now are. Writes none if the pieces
-/// are shown, not counted. @param window that it was measured in
+/// are shown, not counted. @param window  that it was measured in
 void countAnew(DebrisFinding& finding, const WindowSize& window);
 
 /// How many pieces were found at the size limit and above, and how many smaller ones were seen.

@@ -67,8 +67,8 @@ long countFrom(const DebrisFinding& finding, Millimetres floor, std::optional<Pa
                          });
 }
 
-/// 100 cm2 x 10,000 km for a frame, samples x 10,000 km for a pad. Pieces near a frame's edge are
-/// under-counted; the mean edge weight of the finding shrinks its area accordingly.
+/// 100 cm2 x 10,000 km for a frame, samples x 10,000 km for a white card. Pieces near a frame's
+/// edge are under-counted; the mean edge weight of the finding shrinks its area accordingly.
 double exposureOf(const DebrisFinding& finding, Kilometres since) {
     const double distance = since.value() / 10000.0;
     if (finding.onWhiteCard)

@@ -70,7 +70,7 @@ bool alikeInSolenoids(const ApplicationChart& chart, const ApplicationChart::Gea
     return any;
 }
 
-/// P, N and R share patterns with forward gears in many units: the selector's valve parts them.
+/// P, N and R share patterns with forward gears in many units; the selector's valve separates them.
 bool forwardByItself(const ApplicationChart::Gear& gear) {
     return drives(gear) && gear.name != "R" && !gear.manualRange;
 }
