@@ -23,8 +23,7 @@ constexpr std::array<std::pair<StandardKind, std::string_view>, 4> thingNames{{
     {StandardKind::ball, "ball"},
 }};
 
-constexpr double thinnest =
-    2.5; // edge widths: in a narrower thing no level is reached between the edges
+constexpr double thinnest = 2.5;     // edge widths: a narrower thing has no level between its edges
 constexpr double near = 1.4;         // a card printed wrongly is off by less than this factor
 constexpr double asNear = 1.1;       // two things that a rough look cannot distinguish by size
 constexpr double levelShift = 0.09;  // of an edge's width, rms: how far the half level of the
