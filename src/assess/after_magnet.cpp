@@ -18,7 +18,7 @@ CardWindow sweptWindow(const CardFacts& card) {
     return {{window.x, window.y}, {window.x + window.width, window.y + window.height}};
 }
 
-/// Why the file cannot be the photo after the magnet, "" where it may be.
+/// Why the file cannot be the photo after the magnet; "" if it can.
 std::string wrongFile(const PhotoFile& after, const Measurement& before,
                       const AssessOptions& options) {
     if (after.sha256.empty())
@@ -43,7 +43,7 @@ std::string otherCard(const CardFacts& before, const CardFacts& after) {
     return "";
 }
 
-/// Why two photos that are measured cannot be compared, "" where they can.
+/// Why two measured photos cannot be compared; "" if they can.
 std::string unlike(const Measurement& before, const Measurement& after) {
     if (after.refusal)
         return after.refusal->detail + " " + after.refusal->advice;
@@ -58,9 +58,9 @@ std::string unlike(const Measurement& before, const Measurement& after) {
     return "";
 }
 
-/// A magnet adds nothing to speak of.
+/// A magnet adds no pieces worth mentioning.
 bool moreThanBefore(const MagnetSweep& sweep) {
-    constexpr int fewMayBe = 5; // newly seen without being new; ours
+    constexpr int fewMayBe = 5; // pieces newly seen although they are not new; ours
     return sweep.gained >= fewMayBe && sweep.gained > sweep.pieces.gone &&
            4 * sweep.gained > sweep.pieces.left;
 }
@@ -70,7 +70,7 @@ void forget(std::vector<Particle>& pieces) {
         piece.ferrous = Ferrous::notKnown;
 }
 
-/// What the magnet took is iron or steel: the types and the counts by type follow.
+/// Pieces that the magnet took are iron or steel: updates types and counts by type.
 void takeTypes(Measurement& before) {
     for (Particle& piece : before.debris->particles) {
         piece.said.sweep = piece.ferrous;

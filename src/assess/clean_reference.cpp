@@ -11,7 +11,7 @@ std::string sentences(const Refusal& refusal) {
     return refusal.detail + " " + refusal.advice;
 }
 
-/// The clean reference's scale is that of the card in the photo: both show the same one.
+/// The clean reference has the scale of the card in the photo, since both show the same card.
 Result<CalibratedPhoto> calibrated(const Photo& cleanReference,
                                    const PhotoForCleanReference& measured,
                                    const std::vector<CardLayout>& layouts) {
