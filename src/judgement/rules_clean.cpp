@@ -13,7 +13,7 @@
 namespace swarfbook {
 namespace {
 
-/// Nothing worse than mild is complained of, and somebody looked.
+/// The complaint is mild at most, and somebody checked.
 bool silent(const Facts& facts) {
     const SymptomFacts& s = facts.symptoms;
     const bool onlyPointers =
@@ -29,14 +29,14 @@ bool silent(const Facts& facts) {
     return (s.driveTold || s.codesRead) && !bad && onlyFluidCode && !onlyPointers;
 }
 
-/// A thick coat alone is history, not damage, when nothing in it can be felt.
+/// A thick coat alone is normal wear over time, not damage, if nothing in it can be felt.
 bool coatAllows(const DebrisFacts& d) {
     if (!d.coat || *d.coat <= Coat::f3)
         return true;
     return d.feel == Feel::smears || d.feel == Feel::notFelt;
 }
 
-/// What is felt is explained by the few pieces seen.
+/// The few pieces seen explain what is felt.
 bool feelAllows(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
@@ -49,7 +49,7 @@ bool evidenceWiped(const Facts& facts) {
            facts.converterDrainDirty != false;
 }
 
-/// Bright metal of which nobody said whether a magnet takes it, or how large it is.
+/// Bright metal for which nobody entered whether a magnet takes it, or how large it is.
 bool magnetismAndSizeKnown(const DebrisFacts& d) {
     return std::none_of(d.items.begin(), d.items.end(), [](const DebrisItem& item) {
         const bool metal =
@@ -202,7 +202,7 @@ MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
     return draft;
 }
 
-/// What the log of its flush says of a solenoid that came clean.
+/// The sentence from the flush log of a solenoid that came clean.
 void addFlush(const Facts& facts, const SolenoidVerdict& v, Draft& draft) {
     const FlushOfPart* flush = facts.flushOf(v);
     if (flush == nullptr)
@@ -218,7 +218,8 @@ void addFlush(const Facts& facts, const SolenoidVerdict& v, Draft& draft) {
             .about(v.name);
 }
 
-/// A solenoid that was worse than its siblings and is as good once flushed: it goes back in.
+/// A solenoid that was worse than its siblings and is as good as they are once flushed goes back
+/// in.
 MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
     const DebrisFacts& d = *facts.debris;
     const SymptomFacts& s = facts.symptoms;

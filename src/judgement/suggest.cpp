@@ -14,7 +14,7 @@ namespace {
 
 constexpr Strength noiseStrength = Strength::good;
 
-/// What was done last in this visit, where it held; else "".
+/// The last repair of this visit if it held; else "".
 std::string heldRepair(const VisitFindings& findings) {
     if (findings.repairs.empty() || findings.repairs.back().held != Held::fixed)
         return "";
