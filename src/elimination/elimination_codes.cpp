@@ -109,7 +109,7 @@ class CodeReader {
         oneOf(std::move(parts), told);
     }
 
-    /// Circuit and coil; a coil that was measured right is out, unless the fault comes and goes.
+    /// Circuit and coil; a coil that reads right is left out unless the fault comes and goes.
     void addCircuit(const std::string& solenoid, const TroubleCode& code,
                     std::vector<PartName>& parts) const {
         parts.push_back({PartKind::circuit, solenoid});

@@ -80,7 +80,7 @@ class DriveReader {
   private:
     void note(const std::string& sentence) { into_.notes.push_back(sentence); }
 
-    /// Good in general is good in every gear that nothing bad is told of.
+    /// Good in general means good in every gear without a complaint.
     void readGood(const DriveFinding& finding) {
         for (const std::string& gear : gearsMeant(chart_, "all")) {
             const bool bad = std::any_of(

@@ -42,7 +42,7 @@ const char* verbOf(PartKind kind, bool anyShift) {
     }
 }
 
-/// The test that would decide, since elimination alone condemns nothing.
+/// The test that would decide, because elimination alone condemns nothing.
 std::string howToTell(const DiagnosisContext& facts, const PartName& part) {
     const auto& holds = facts.evidence.airHolds;
     switch (part.kind) {
@@ -120,7 +120,7 @@ std::string untestedSentence(const WherePart& where, const std::string& label) {
     return fmt::format("No drive and no test so far has used {}.", label);
 }
 
-/// A solenoid and its circuit under one name, where pairs with either of them are left.
+/// A solenoid and its circuit under one name, if pairs with either of them remain.
 std::string nameInPairs(const Elimination& e, const std::string& label) {
     constexpr std::string_view circuit = "circuit of ";
     const bool ofCircuit = label.starts_with(circuit);
@@ -133,7 +133,8 @@ std::string nameInPairs(const Elimination& e, const std::string& label) {
     return both ? solenoid + " or its circuit" : label;
 }
 
-/// What is left, each once: parts, or pairs of them as "clutch T with solenoid B or its circuit".
+/// The remaining candidates, each once: parts, or pairs such as "clutch T with solenoid B or its
+/// circuit".
 Texts explanationsInWords(const Elimination& e) {
     Texts left;
     for (const Texts& set : e.explanations) {
