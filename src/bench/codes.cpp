@@ -26,7 +26,7 @@ struct Range {
     std::optional<OutsideItem> sensor = std::nullopt;
 };
 
-/// Ranges that need nothing but their words; what is read apart further comes first in parseCode.
+/// Ranges that need only their words; parseCode first handles codes that are split further.
 constexpr std::array ranges{
     Range{100, 299, CodeFamily::engine, "the engine's air, fuel or sensors"},
     Range{300, 399, CodeFamily::engine, "the engine misfires or its ignition is at fault"},
