@@ -33,7 +33,7 @@ Statement photoQuery(Database& database, std::string_view rest) {
     return database.prepare(std::string(selectPhoto).append(rest));
 }
 
-/// What stands in for a finding that cannot be read, once it is told.
+/// Replaces a finding that cannot be read, after reporting it.
 Measurement damagedFinding(const Book& book, const StoredPhoto& photo) {
     const std::string again =
         fmt::format("swarfbook visit measure {} measures the photo again.", photo.visitId);

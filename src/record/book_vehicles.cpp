@@ -104,7 +104,7 @@ Vehicle Book::correctVehicle(const Vehicle& given, const ChangeReason& reason) {
                   "WHERE id = ?")
         .with(vehicle.label, vehicle.plate, vehicle.vin, vehicle.note, vehicle.unit, vehicle.id)
         .run();
-    for (const Visit& visit : visits(vehicle.id)) // the unit's chart is part of what is judged
+    for (const Visit& visit : visits(vehicle.id)) // the judgement depends on the unit's chart
         forgetJudgedCase(*database_, visit.id);
     transaction.commit();
     return vehicle;

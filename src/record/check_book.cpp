@@ -14,8 +14,8 @@
 namespace swarfbook {
 namespace {
 
-/// Nothing of another command's work is taken for a leftover while the right to write is held. A
-/// book that cannot be written has no other command at work.
+/// While we hold the right to write, no other command's work can look like a leftover. In a book
+/// that cannot be written no other command is at work.
 Leftovers leftoversOf(const Folder& folder, Database& database) {
     std::optional<BookTransaction> writing;
     try {

@@ -29,7 +29,7 @@ std::vector<fs::path> chartsIn(const fs::path& folder) {
     return files;
 }
 
-/// The unit that a file is of; "" when it cannot be read.
+/// The unit that a file describes; "" if it cannot be read.
 std::string unitOf(const fs::path& file) {
     try {
         return loadApplicationChart(file).unit;
@@ -113,7 +113,7 @@ UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit) {
 
 namespace {
 
-/// The chart of a unit; what is at fault with its file is told.
+/// The chart of a unit; reports what is wrong with its file.
 UnitAtHand unitFor(const Book& book, const fs::path& models, const std::string& unit) {
     UnitAtHand found = unitAtHand({unitsFolder(book.folder()), models / "units"}, unit);
     if (!found.detail.empty())

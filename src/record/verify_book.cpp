@@ -22,10 +22,10 @@ namespace {
 
 constexpr std::string_view fromBackup =
     "Bring it back from your last backup (swarfbook restore), beside this book.";
-// Each further one says no more than these.
+// Further ones would say nothing more.
 constexpr std::size_t mostDatabaseFaults = 20;
 
-/// The verification of one book under way.
+/// The verification of one book.
 class Verification {
   public:
     Verification(const Folder& book, Database& database, const std::set<std::string>& passedOver)
@@ -45,7 +45,7 @@ class Verification {
     }
 
   private:
-    /// One part may find that book.db cannot be read further; the others go on.
+    /// If one part finds that book.db cannot be read further, the others continue.
     template <class Part> void part(const Part& type) {
         try {
             type();
@@ -109,7 +109,7 @@ class Verification {
         }
     }
 
-    /// What cannot be read may be whole, where this account lacks the right to read it.
+    /// A file that cannot be read may be whole if this account lacks the right to read it.
     void fileFault(const FileTrouble& trouble, const std::string& file, std::string_view what) {
         if (lacksRight(trouble))
             state_.faults.push_back(
