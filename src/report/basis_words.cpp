@@ -22,7 +22,7 @@ std::string sideSentence(FilterSide side) {
                : "This is the filter's dirty side: what lies here was stopped before the pump.";
 }
 
-/// As the report lists the photo's own counts: from the first class that holds a piece.
+/// As for the photo's own counts in the report: from the first class that holds a piece.
 std::vector<ScaledCount> worthShowing(std::vector<ScaledCount> rows) {
     const auto any = [](const ScaledCount& row) { return row.seen > 0; };
     rows.erase(rows.begin(), std::find_if(rows.begin(), rows.end(), any));
@@ -56,7 +56,7 @@ std::string mediaSentence(const DebrisFinding& debris, SquareCentimetres media, 
         joinedRows(worthShowing(countsOnWholeMedia(debris, media, areaU)), rowWords));
 }
 
-/// A level is shown where the class is complete: of a minimum it would say too little.
+/// A level is shown only if the class is complete, since for a minimum count it would be too low.
 std::string rowWithLevel(const ScaledCount& row) {
     return rowWords(row) + (row.complete ? fmt::format(" (level {})", levelNumber(row.count)) : "");
 }

@@ -14,9 +14,9 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::size_t mostInStudy = 10; // people, things and trials that a study takes
+constexpr std::size_t mostInStudy = 10; // most people, things and trials in a study
 
-/// What was laid down: things of one size and kind are taken for the same thing.
+/// The thing that was measured: things of one size and kind count as the same thing.
 using Thing = std::pair<double, std::string>;
 using Cell = std::vector<double>;
 using ByPerson = std::map<std::string, std::map<Thing, Cell>>;
@@ -32,7 +32,7 @@ ByPerson readTwice(const std::vector<StoredCheck>& checks) {
     return by;
 }
 
-/// Things that all of them read, or nothing when they have none in common.
+/// Things that all of them read, or nothing if they have none in common.
 std::vector<Thing> commonThings(const ByPerson& by) {
     std::vector<Thing> common;
     for (const auto& [thing, cell] : by.begin()->second)

@@ -98,7 +98,7 @@ void drawSample(cairo_t* pen, Spot at, const Sample& sample, double em) {
     cairo_restore(pen);
 }
 
-/// The samples of the legend's marks side by side, from y down; gives where they end.
+/// Draws the samples of the legend's marks side by side, from y down; returns where they end.
 double drawSamples(cairo_t* pen, const LegendBand& band, const std::vector<Sample>& samples,
                    double y) {
     const double em = band.em;

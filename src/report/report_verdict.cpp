@@ -22,8 +22,7 @@ std::string plural(const char* noun, const std::vector<std::string>& which) {
                          : std::string(noun) + (which.size() > 1 ? "s " : " ") + joined(which);
 }
 
-/// What a repair that held, or a technician's own decision, makes of the verdict; "" without
-/// either.
+/// The verdict after a repair that held, or by a technician's own decision; "" without either.
 std::string afterRepairOrDecision(const Suggestion& suggestion) {
     if (!suggestion.heldRepair.empty())
         return fmt::format(

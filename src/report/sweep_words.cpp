@@ -65,7 +65,7 @@ std::string classLines(const MagnetSweep& sweep) {
     return out;
 }
 
-/// Aluminium comes from other parts than steel, and both are bright in a photo.
+/// Aluminium comes from other parts than steel, but both are bright in a photo.
 std::string brightLine(const MagnetSweep& sweep) {
     const SweepTally& bright = sweep.bright;
     if (bright.gone + bright.left == 0)
@@ -79,7 +79,7 @@ std::string brightLine(const MagnetSweep& sweep) {
                        piecesOf(bright.left, ""), bright.gone);
 }
 
-/// Without the blanks and the line's end that a terminal gets.
+/// Without the blanks and line end for a terminal.
 std::string sentenceOfLine(const std::string& line) {
     const auto first = line.find_first_not_of(' ');
     if (first == std::string::npos)
