@@ -46,7 +46,7 @@ class PhotoCommand : public Command {
         if (number.empty())
             throw UsageError("Which photo? swarfbook visit show N shows the photos' numbers: "
                              "swarfbook photo withdraw 3 --why \"a thumb on the card\".");
-        const bool digits = number.size() <= 9 && // more would be no number of a photo
+        const bool digits = number.size() <= 9 && // longer texts are not a photo's number
                             number.find_first_not_of("0123456789") == std::string::npos;
         if (!digits)
             throw UsageError(fmt::format("\"{}\" is not a photo number. swarfbook visit show N "

@@ -27,7 +27,8 @@ namespace swarfbook::cli {
 namespace {
 
 std::int64_t wholeNumber(const std::string& text, std::string_view what) {
-    const bool digits = !text.empty() && text.size() <= 9 && // more would be no number of a piece
+    const bool digits = !text.empty() &&
+                        text.size() <= 9 && // longer texts are not a piece's number
                         text.find_first_not_of("0123456789") == std::string::npos;
     if (!digits)
         throw UsageError(fmt::format("\"{}\" is not a {} number. swarfbook piece --photo P lists "
@@ -94,7 +95,7 @@ std::string piecesText(const StoredPhoto& photo) {
     return text;
 }
 
-/// A new folder of its own for the crops, only its owner's.
+/// A new folder for the crops, private to its owner.
 std::filesystem::path newCropFolder() {
     std::string name =
         (std::filesystem::temp_directory_path() / "swarfbook-pieces-XXXXXX").string();
@@ -217,7 +218,7 @@ class PieceCommand : public Command {
         return done;
     }
 
-    /// Where the piece of that number lies, also one that counts no more.
+    /// Place of the piece with that number, also if it no longer counts.
     static PointOnCard placeOf(const StoredPhoto& photo, std::int64_t number) {
         for (const CorrectedPiece& one : photo.corrected)
             if (one.piece == number)

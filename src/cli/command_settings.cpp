@@ -17,7 +17,7 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-/// One setting: its option, and what holds where it is not set, "" for nothing.
+/// One setting: its option, and the value used if it is not set, "" for none.
 struct Settable {
     std::string name;
     std::string WorkshopSettings::*field;

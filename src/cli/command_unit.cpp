@@ -131,7 +131,7 @@ class UnitCommand : public Command {
         return table.chart;
     }
 
-    /// A file that is there, else the chart of that name.
+    /// An existing file, else the chart of that name.
     [[nodiscard]] fs::path fileMeant() const {
         std::error_code ignored;
         if (name_.ends_with(".json") && fs::is_regular_file(name_, ignored))

@@ -14,7 +14,7 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-/// What an option means to each kind that has it: "cooler, solenoid: yes or no".
+/// What an option means for each kind that has it: "cooler, solenoid: yes or no".
 struct OptionOfKinds {
     std::string name;
     bool flag = false;
@@ -53,7 +53,7 @@ void addPhotoOptions(po::options_description& to) {
     add("photo-after", files(), "the same after the work");
 }
 
-/// What any kind takes.
+/// Options that any kind takes.
 void addCommonOptions(po::options_description& to) {
     auto add = to.add_options();
     add("sure", "keep an unusual value that you were asked about: it is meant");

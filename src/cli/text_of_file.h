@@ -6,9 +6,9 @@
 
 namespace swarfbook::cli {
 
-/// The text of a file that was typed by hand; "-" reads what is pasted. UsageError, naming the
-/// file, when it cannot be read, holds more than a megabyte or is no plain text.
-/// @param what  what it should be, "table"
+/// The text of a file typed by hand; "-" reads pasted text. Throws UsageError, naming the file, if
+/// it cannot be read, has more than a megabyte or is not plain text. @param what what it should be,
+/// "table"
 /// Checked: tests/cli/unit_test.cpp.
 std::string textOfFile(const std::string& file, const std::string& what);
 

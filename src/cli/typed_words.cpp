@@ -31,7 +31,7 @@ void check(const std::string& name, const std::string& text) {
                                      characterCount(text), longestText));
 }
 
-/// Other odd characters of a file's name are shown escaped; a line break would pass for a line of
+/// Other odd characters of a file's name are shown escaped; a line break could imitate a line of
 /// ours.
 void checkFileName(const std::string& file) {
     if (file.find_first_of("\r\n") != std::string::npos)
