@@ -10,8 +10,8 @@
 
 namespace swarfbook::cli {
 
-/// Looks up the check bar of a card in the book, by the serial in the card's code. The book must
-/// outlive it.
+/// Looks the check bar of a card up in the book, by the serial that the card's code says. The book
+/// must outlive it.
 BarOfCard barsOf(const Book& book);
 
 /// The book that --book names, else the usual one if it exists and can be read. A photo can be
@@ -19,17 +19,17 @@ BarOfCard barsOf(const Book& book);
 /// bookToRead does for a book that was named.
 std::optional<Book> bookIfThere(const std::optional<std::string>& named);
 
-/// The same as barsOf in the book of bookIfThere. Opens the book when a code is read. Without a
-/// book no bar is known.
+/// The same as barsOf in the book of bookIfThere. It is opened when a code is read. Without a book
+/// no bar is known.
 BarOfCard barsOfBookThere(const std::optional<std::string>& named);
 
-/// What to do to get the true scale of this card, if its code was read and no check bar was found
-/// for it. Else "".
+/// What is to be done so that the true scale of this card is known: where its code was read and no
+/// check bar was found for it. Else "".
 /// @param book  null if no book could be opened.
 std::string cardCaution(const Book* book, const std::optional<CardFacts>& card);
 
-/// Throws UsageError if the code on the card has another serial than was typed. @param typed "" if
-/// none was.
+/// Throws UsageError when the code on the card says another serial than was typed.
+/// @param typed  "" when none was.
 void requireSameCard(const std::string& photo, const std::optional<CardFacts>& card,
                      const std::string& typed);
 

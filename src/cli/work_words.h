@@ -8,7 +8,8 @@
 #include <string_view>
 #include <vector>
 
-/// The trade's words for work: parts, and actions on them. Common practice, no source.
+/// The words of the trade for work that was done: parts, and what is done to them.
+/// Common practice, no source.
 namespace swarfbook::cli {
 
 /// A kind of part, its names, and the outcome of renewing or repairing it.
