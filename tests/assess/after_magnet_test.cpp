@@ -67,7 +67,7 @@ void checkNotSwept(const Measurement& m, const std::string& why) {
 
 } // namespace
 
-TEST_CASE("the document says of every piece whether a magnet took it", "[sweep]") {
+TEST_CASE("the document says for every piece whether a magnet took it", "[sweep]") {
     const Measurement m = swept(after(bars(4), 2));
     REQUIRE(m.afterMagnet);
     INFO(m.afterMagnet->whyNot);
@@ -99,7 +99,7 @@ TEST_CASE("a document without a photo after a magnet says so and older ones are 
 }
 
 TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
-    SECTION("the very photo") {
+    SECTION("the same photo") {
         checkNotSwept(swept(after(bars(7), 1)), "very photo");
     }
     SECTION("no card in it") {
@@ -127,7 +127,7 @@ TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
     }
 }
 
-TEST_CASE("photos given the wrong way round are told", "[sweep]") {
+TEST_CASE("photos given the wrong way round are noticed", "[sweep]") {
     Measurement m = assessPhoto(photoOf(bars(3), 1), sweepData(), {});
     REQUIRE_FALSE(m.refusal);
     const Drawing more = [] {

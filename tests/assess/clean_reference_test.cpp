@@ -63,7 +63,7 @@ void checkNotUsed(const Measurement& m, const std::string& why) {
 
 } // namespace
 
-TEST_CASE("a stain that the clean reference shows is left out and the document tells how",
+TEST_CASE("a stain that the clean reference shows is left out, and the document says how",
           "[clean-reference]") {
     const Measurement without = assessPhoto(pad(true, true, 1), data(), {});
     CHECK(without.debris->particles.size() == 2);
@@ -87,7 +87,7 @@ TEST_CASE("a stain that the clean reference shows is left out and the document t
     CHECK(toJson(measurementFromJson(d)) == d);
 }
 
-TEST_CASE("a clean reference that cannot be used costs nothing of the measurement and says why",
+TEST_CASE("a clean reference that cannot be used does not change the measurement and says why",
           "[clean-reference]") {
     const TemporaryFolder folder;
     SECTION("no photo") {
@@ -102,7 +102,7 @@ TEST_CASE("a clean reference that cannot be used costs nothing of the measuremen
         empty.bgr = cv::Mat(600, 800, CV_8UC3, cv::Scalar(150, 150, 150));
         checkNotUsed(measuredWith({"blank.jpg", std::string(64, 'c'), empty}), "card");
     }
-    SECTION("the very photo") {
+    SECTION("the same photo") {
         checkNotUsed(measuredWith({"same.jpg", std::string(64, 'a'), pad(true, true, 1)}),
                      "very photo");
     }

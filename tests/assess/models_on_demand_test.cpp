@@ -44,7 +44,7 @@ TEST_CASE("Models are not touched before they are asked for", "[assess]") {
     CHECK_NOTHROW(models.get());
 }
 
-TEST_CASE("Models that are missing are told of whenever they are asked for", "[assess]") {
+TEST_CASE("Missing models are reported whenever they are asked for", "[assess]") {
     const ModelsOnDemand models("/nowhere/models");
     models.startLoading();
     CHECK_THROWS_AS(models.get(), ToolError);

@@ -70,7 +70,7 @@ void checkNoSecondLight(const Measurement& m, const std::string& why) {
 
 } // namespace
 
-TEST_CASE("the document keeps what each of two lights said of every piece", "[second-light]") {
+TEST_CASE("the document keeps the type of every piece by each of two lights", "[second-light]") {
     const Measurement m = inTwoLights(secondOf(sixBars(0.30), 2));
     REQUIRE_FALSE(m.refusal);
     REQUIRE(m.secondLight);
@@ -110,7 +110,7 @@ TEST_CASE("a document without a second light says so and older ones are read", "
 }
 
 TEST_CASE("a second light that cannot be used says why", "[second-light]") {
-    SECTION("the very photo") {
+    SECTION("the same photo") {
         checkNoSecondLight(inTwoLights(secondOf(sixBars(), 1)), "very photo");
     }
     SECTION("no card in it") {
