@@ -36,7 +36,7 @@ TEST_CASE("the rule of thumb lies within an eighth of the standard's figure") {
         CHECK(grows == Approx(standard).epsilon(0.125));
 }
 
-TEST_CASE("a level read too cold stands too high once warm, too hot the other way round") {
+TEST_CASE("a level set too cold is too high once warm, a level set too hot is too low") {
     const LevelCheck cold = checkAt("20C", "35C", "45C", "9l");
     CHECK(levelTime(cold) == LevelTime::tooCold);
     REQUIRE(levelError(cold));
@@ -54,7 +54,7 @@ TEST_CASE("at the window's own edges a level is valid") {
     CHECK_FALSE(levelError(checkAt("40C", "35C", "45C", "9l")));
 }
 
-TEST_CASE("without temperature or window nothing is claimed") {
+TEST_CASE("without temperature or window there is no statement") {
     LevelCheck check;
     CHECK(levelTime(check) == LevelTime::temperatureUnknown);
     check.at = parseTemperature("40C");

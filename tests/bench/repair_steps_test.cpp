@@ -28,7 +28,7 @@ std::vector<RepairStep> steps(const std::vector<Observation>& observations) {
 
 } // namespace
 
-TEST_CASE("a repair is one step with all that is told of it, and holds or not") {
+TEST_CASE("a repair is one step with all its entries, and it holds or not") {
     CHECK(steps({code()}).empty());
     const auto again = observed("codes", R"({"codes": ["P0758"], "when": "after"})");
     const auto failed = steps({code(), replaced("A"), slips(), again, cameBack()});
@@ -46,7 +46,7 @@ TEST_CASE("a repair is one step with all that is told of it, and holds or not") 
     CHECK_FALSE(later[0].failed());
 }
 
-TEST_CASE("what is done after a repair in vain is a repair of its own") {
+TEST_CASE("work after a repair that did not help is a repair of its own") {
     const auto named = steps({code(), replaced("A"), slips(), replaced("B"), cameBack()});
     REQUIRE(named.size() == 2);
     CHECK(named[0].parts == Texts{"solenoid A"});
@@ -66,7 +66,7 @@ TEST_CASE("what is done after a repair in vain is a repair of its own") {
     CHECK(steps({code(), cameBack(), replaced("A")}).size() == 1);
 }
 
-TEST_CASE("a repair in vain was decided by what was known before it failed") {
+TEST_CASE("a repair that did not help was decided by what was known before it failed") {
     const auto bench = observed("solenoid", R"({"name": "B", "open_circuit": true})");
     const std::vector<Observation> told{code(), replaced("A"), cameBack(), bench, replaced("B")};
     const auto both = steps(told);

@@ -254,7 +254,7 @@ TEST_CASE("readings at the case connector and at the coil's own pins are kept ap
     CHECK_FALSE(at({read(connector, true), read(connector, false), read(pins, false)}).harness);
 }
 
-TEST_CASE("a coil apart from its siblings is at fault once it was measured again") {
+TEST_CASE("a coil that differs from its siblings is at fault once it was measured again") {
     const std::vector<SolenoidReadings> once{coil("A", "15.2", "20C"), coil("B", "12.1", "20C"),
                                              coil("C", "12.0", "20C")};
     CHECK(judgeSolenoids(once, SolenoidLimits{}).find("A")->state == SolenoidState::suspect);
@@ -268,7 +268,7 @@ TEST_CASE("a coil apart from its siblings is at fault once it was measured again
     CHECK(judgeSolenoids(alike, SolenoidLimits{}).find("A")->state == SolenoidState::coilGood);
 }
 
-TEST_CASE("a leak that goes with flushing was dirt") {
+TEST_CASE("a leak that flushing removes was dirt") {
     SolenoidReadings leaks, seals, flushed;
     leaks.name = flushed.name = "B";
     seals.name = "A";
