@@ -58,7 +58,7 @@ const TruePiece* trueOf(const Particle& found, const Truth& truth) {
 
 // Source of the truth: path-traced scenes; a piece that went has no entry after the magnet. What is
 // asked for: the share by count within 5 points of the truth, 95 of 100 judged pieces right.
-TEST_CASE("the magnetic share of a swept pan is that of the truth, piece by piece", "[sweep]") {
+TEST_CASE("the magnetic share of a swept pan agrees with the truth, piece by piece", "[sweep]") {
     if (!haveThem())
         return;
     const Truth before = readTruth(photos() / "truth" / "pan-sweep-before.json");

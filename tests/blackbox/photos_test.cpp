@@ -192,7 +192,7 @@ TEST_CASE("Photos with truth: scale, pieces, sizes and refusals hold", "[blackbo
 }
 
 // Every third of the rendered photos is never learnt from: what is stated must hold there.
-TEST_CASE("On photos never learnt from, sizes, doubts and the size floor hold", "[blackbox]") {
+TEST_CASE("On photos never learnt from, sizes, doubts and the size limit hold", "[blackbox]") {
     const fs::path folder = fs::path(SWARFBOOK_SHARED_DIR) / "rendered";
     if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr || !fs::exists(folder)) {
         WARN("Passed over: short tests, or " << folder.string() << " is not here.");

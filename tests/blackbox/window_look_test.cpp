@@ -39,8 +39,7 @@ std::map<fs::path, std::string> placesOfPhotos() {
 
 } // namespace
 
-TEST_CASE(
-    "a window that does not look like the place that was said is asked about, others are not") {
+TEST_CASE("a window that does not look like the given place is asked about, others are not") {
     const auto layouts =
         loadCardLayouts(fs::path(SWARFBOOK_SOURCE_DIR) / "calibration" / "reference-card.json");
     int whole = 0, wholeNoticed = 0, pans = 0, pansNoticed = 0;
@@ -79,7 +78,7 @@ TEST_CASE(
     CHECK((pans < enoughToJudge || pansNoticed * 2 >= pans));
 }
 
-TEST_CASE("a dark cut window is no white tray, one nearly as light as paper may be one") {
+TEST_CASE("a dark cut window is not taken for a white tray, one nearly as light as paper may be") {
     WindowLook window;
     window.paperShare = window.likePaper = 0.0;
     window.medianLight = 0.2;
