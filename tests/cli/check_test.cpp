@@ -80,7 +80,7 @@ TEST_CASE("a photo without the thing is refused and nothing is kept", "[program]
     CHECK(shop.run({"check", "--list"}).exit == 1);
 }
 
-TEST_CASE("words that make no sense to a check are answered with what to type", "[program]") {
+TEST_CASE("words that make no sense for a check are answered with what to type", "[program]") {
     const PhotoShop shop;
     const auto wrong = [&](const std::vector<std::string>& words, const std::string& hint) {
         const ProgramResult told = shop.verb("check", words);

@@ -27,7 +27,7 @@ const fs::path fullProgram = fs::path(SWARFBOOK_PROGRAM).parent_path() / "swarfb
 
 } // namespace
 
-TEST_CASE("Verbs of the book alone are quick, photos and pages are not", "[cli]") {
+TEST_CASE("Verbs that need the book alone are quick, verbs for photos and pages are not", "[cli]") {
     using cli::isQuick;
     CHECK(isQuick({"--version"}));
     CHECK(isQuick({"vehicle", "list"}));

@@ -73,7 +73,7 @@ TEST_CASE("a digit slipped against the other coils is questioned") {
     CHECK(bench.observe("solenoid C --type on-off --ohm 124 --at 20C --sure").exit == 0);
 }
 
-TEST_CASE("a correction is a new entry, the earlier one stays and counts no more") {
+TEST_CASE("a correction is a new entry; the earlier one stays but no longer counts") {
     const Bench bench;
     REQUIRE(bench.observe("debris pan bright-metal --size S4 --amount one").exit == 0);
     REQUIRE(bench.observe("codes none").exit == 0);
@@ -91,7 +91,7 @@ TEST_CASE("a correction is a new entry, the earlier one stays and counts no more
     CHECK(bench.suggestion().at("outcome") == "not enough evidence");
 }
 
-TEST_CASE("what was not inspected is kept as such, whatever it is") {
+TEST_CASE("a part that was not inspected is kept as such, whatever it is") {
     const Bench bench;
     for (const char* line : {"filter-neck not-inspected", "solenoid C not inspected",
                              "not-inspected \"converter hub\"", "codes not-inspected"})
@@ -130,7 +130,7 @@ TEST_CASE("a level outside its window says to wait, with the error it would mean
                Contains("without the fluid's temperature"));
 }
 
-TEST_CASE("what follows a repair that holds changes no suggestion, what is bad after it does") {
+TEST_CASE("entries after a repair that holds do not change the suggestion, a fault after it does") {
     const Bench bench;
     for (const char* line : {"codes P0753", "complaint fail-safe", "debris pan film",
                              "debris filter clean", "solenoid A --ohm open"})

@@ -85,7 +85,7 @@ TEST_CASE("a typed text of more than 4,000 characters is refused, one of 4,000 i
 }
 
 TEST_CASE(
-    "a line break in the name of a file is refused: it would pass for a line of the program") {
+    "a line break in a file's name is refused, since it could imitate a line of the program") {
     const Shop shop;
     addVisit(shop);
     const std::string name = "pan\nswarfbook: all is well.jpg";
@@ -148,7 +148,7 @@ TEST_CASE("escape codes in an old book reach neither terminal nor report") {
     }
 }
 
-TEST_CASE("characters that come byte by byte come out whole") {
+TEST_CASE("characters that arrive byte by byte come out whole") {
     std::ostringstream out;
     {
         const swarfbook::cli::PlainOutput plain(out);

@@ -85,7 +85,7 @@ TEST_CASE("two photos of one name are annotated under two names", "[program]") {
     CHECK_THAT(both.err, Contains("drawn/O-2-annotated.jpg"));
 }
 
-TEST_CASE("no output is written among the files of a book, with --force neither", "[program]") {
+TEST_CASE("no output is written among the files of a book, not even with --force", "[program]") {
     const BenchOfOutputs bench;
     bench.keepVisit();
     const fs::path original = bench.original();

@@ -123,7 +123,7 @@ TEST_CASE("adding, measuring again and reporting read each photo once", "[progra
     CHECK(pieces.count() == 0);
 }
 
-TEST_CASE("a clean reference is read once for all photos that it belongs to", "[program]") {
+TEST_CASE("a clean reference is read once for all its photos", "[program]") {
     const OwnFiles files;
     fs::copy_file(demoPhotos() / "history-4.jpg", files.at("blank.jpg"));
     const Openings cleanReference(files.at("blank.jpg"));

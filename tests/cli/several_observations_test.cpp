@@ -38,14 +38,14 @@ TEST_CASE("several observations are typed in one command") {
     CHECK(std::count(typed.out.begin(), typed.out.end(), '\n') == 4);
 }
 
-TEST_CASE("of several observations none is kept where one is wrong") {
+TEST_CASE("if one of several observations is wrong, none is kept") {
     const Bench bench;
     CHECK(bench.observe("gear 3 slip and gear 9 slip").exit == 2);
     CHECK(bench.observe("gear 3 slip and level sideways").exit == 2);
     CHECK_THAT(allObserved(bench), Contains("nothing observed yet"));
 }
 
-TEST_CASE("without a number the newest visit of the vehicle named or last used is meant") {
+TEST_CASE("without a number the newest visit of the named or last used vehicle is meant") {
     const Bench bench;
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
     REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
@@ -87,7 +87,7 @@ TEST_CASE("add and report without a number mean the newest visit too, and say wh
                Contains("DEMO-03") && Contains("2025-06-01"));
 }
 
-TEST_CASE("a book without a visit says how one is added, whatever the verb") {
+TEST_CASE("in a book without a visit every verb says how to add one") {
     const TemporaryFolder folder;
     for (const char* verb : {"report --text", "suggest", "add photo.jpg --place pan"}) {
         std::vector<std::string> words = wordsOf(verb);
@@ -135,7 +135,7 @@ TEST_CASE("every wrong line of a file is named by its number, and nothing is kep
     CHECK(bench.observe({"--file", unlikely.string(), "codes", "none"}).exit == 2);
 }
 
-TEST_CASE("what is pasted is read as a file is") {
+TEST_CASE("pasted text is read like a file") {
     const Bench bench;
     const ProgramResult typed =
         bench.run({"observe", "--visit", "1", "--file", "-"}, "codes none\n");
@@ -172,7 +172,7 @@ TEST_CASE("a leak's amount is shown beside those of the other solenoids") {
                Contains("solenoid A passes 12 ml/min when off; beside it: B 3 ml/min"));
 }
 
-TEST_CASE("distances and dates are taken as people write them") {
+TEST_CASE("distances and dates are understood as people write them") {
     const Bench bench;
     const auto visit = [&](const std::vector<std::string>& words) {
         std::vector<std::string> all{"visit", "add", "DEMO-03"};
@@ -195,7 +195,7 @@ TEST_CASE("distances and dates are taken as people write them") {
 }
 
 // What a technician types who has not read the help; common practice, no source.
-TEST_CASE("a kind in the singular is understood, an unknown word is answered with what was meant") {
+TEST_CASE("a kind in the singular is understood, an unknown word is answered with similar words") {
     const test::Bench bench;
     const auto code = bench.observe("code P0741");
     INFO(code.err);

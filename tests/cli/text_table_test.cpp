@@ -18,7 +18,7 @@ TEST_CASE("columns are aligned by characters, numbers to the right, no blanks at
     CHECK(textTable({}).empty());
 }
 
-TEST_CASE("a long cell goes on in the next lines, a long word too, and nothing of it is missing") {
+TEST_CASE("a long cell continues in the next lines, also a long word, and nothing is missing") {
     const std::string word(500, 'w');
     std::string joined;
     const std::string table = textTable({{"label", "note"}, {"A", "a " + word}, {"B", "-"}});

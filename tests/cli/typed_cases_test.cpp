@@ -36,7 +36,7 @@ TEST_CASE("every case typed at the bench is answered as a careful specialist wou
 }
 
 // What the free sentence names is typed in, and the suggestion is then another.
-TEST_CASE("what is said to change a suggestion changes it when it is typed in") {
+TEST_CASE("an entry said to change a suggestion changes it when it is typed in") {
     for (const fs::path& file : caseFiles("turned")) {
         const TypedCase one = readCase(file);
         DYNAMIC_SECTION(file.stem().string() + ": " + one.title) {

@@ -39,7 +39,7 @@ TEST_CASE("the work sheet carries each caution once, at the step that needs it")
     CHECK_THAT(text, Catch::EndsWith(std::string(standingLine()) + "\n"));
 }
 
-TEST_CASE("the work sheet is written for a visit or for none yet") {
+TEST_CASE("the work sheet is written for a visit, or without one") {
     const Bench bench;
     const auto file = bench.folder() / "sheet.pdf";
     CHECK(bench.run({"report", "--work-sheet", "--out", file.string()}).exit == 0);
