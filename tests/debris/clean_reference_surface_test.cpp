@@ -135,7 +135,7 @@ void clearByCleanReference(const Shot& seen, const Shot& clean, const CleanRefer
 
 } // namespace
 
-TEST_CASE("a clean reference of a scratched and stamped surface takes the false finds away",
+TEST_CASE("a clean reference of a scratched and stamped surface removes the false finds",
           "[clean-reference]") {
     const CardLayout layout = layoutNamed("close");
     const CardLaid laid{{3.2, -2.1}, 2.5};
@@ -194,7 +194,7 @@ TEST_CASE("a clean reference of another place is refused", "[clean-reference]") 
     }
 }
 
-TEST_CASE("a clean reference of a white pad needs no marks, and its stains are taken away",
+TEST_CASE("a clean reference of a white card needs no marks, and its stains are removed",
           "[clean-reference]") {
     std::vector<Piece> stains;
     for (int i = 0; i < 6; ++i)
@@ -219,7 +219,7 @@ TEST_CASE("a clean reference of a white pad needs no marks, and its stains are t
     CHECK(with.alsoOnCleanReference == static_cast<int>(paper.size()));
 }
 
-TEST_CASE("a clean reference only ever takes contrast away, and none where it shows no mark",
+TEST_CASE("a clean reference only removes contrast, and none where it shows no mark",
           "[clean-reference]") {
     const CardLayout layout = layoutNamed("close");
     const Shot seen =

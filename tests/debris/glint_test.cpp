@@ -110,7 +110,7 @@ TEST_CASE("the glint of one scene is the same over three exposures", "[glint]") 
     }
 }
 
-TEST_CASE("a facet beyond the photo's range has a glint of at least what is seen", "[glint]") {
+TEST_CASE("a facet beyond the photo's range has at least the glint that is seen", "[glint]") {
     Exposure exposure;
     exposure.gain = 1.45; // cardPaper at 0.87, the facet beyond 1
     checkGlints(glintsIn(discScene().exposed(exposure)), true);

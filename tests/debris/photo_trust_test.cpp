@@ -36,7 +36,7 @@ TEST_CASE("Each piece counts by its probability and by how many of its size are 
     CHECK(expected.balance() == Approx(2.0 / (1.0 / expected.precision + 1.0 / expected.recall)));
 }
 
-TEST_CASE("Pieces under six pixels say nothing of the photo", "[debris]") {
+TEST_CASE("Pieces under six pixels do not count for the photo's trust", "[debris]") {
     const DetectionModel& detection = shippedModels().detection;
     const auto large = expectedAgreement(pieces(10, 0.5, 0.8), detection, paper, scale);
     std::vector<Particle> both = pieces(10, 0.5, 0.8);

@@ -132,7 +132,7 @@ TEST_CASE("Every pixel of a window has its own answer", "[debris]") {
     CHECK(cv::countNonZero(maps.piece & ~crop.inside) == 0);
 }
 
-TEST_CASE("Types are shares of one, where there is a piece", "[debris]") {
+TEST_CASE("The shares of the types add up to one where there is a piece", "[debris]") {
     cv::Mat picture = plainSurface({300, 201}, cardWhite, 0.0);
     drawDisc(picture, {150, 100}, 20, dark);
     const CalibratedPhoto photo = sharpPhoto(picture);
@@ -259,7 +259,7 @@ TEST_CASE("The answer does not depend on how many threads there are", "[debris]"
     cv::setNumThreads(before);
 }
 
-TEST_CASE("What is left out of a window changes no answer elsewhere", "[debris]") {
+TEST_CASE("A part left out of a window changes no answer elsewhere", "[debris]") {
     const CalibratedPhoto photo = sharpPhoto(speckled({2300, 900}));
     const WindowCrop whole = cropWindow(photo, Millimetres(0.15));
     WindowCrop less = whole;
@@ -295,7 +295,7 @@ TEST_CASE("A photo of wide edges is reduced, and its pieces stay where they are"
     CHECK(maps.types[1].at<uchar>(at / 2) > maps.types[0].at<uchar>(at / 2));
 }
 
-TEST_CASE("A piece network that is missing, damaged or another one is refused", "[debris]") {
+TEST_CASE("A missing, damaged or different piece network is refused", "[debris]") {
     const TemporaryFolder folder;
     CHECK_THROWS_WITH(PieceNetwork::load(folder / "none.onnx"), Catch::Contains("is missing"));
     const auto file = folder / "damaged.onnx";

@@ -64,7 +64,8 @@ TEST_CASE("The white near the window is the light it was drawn in", "[debris]") 
         }
 }
 
-TEST_CASE("Where the photo shows no paper round the window, the card's light holds", "[debris]") {
+TEST_CASE("If the photo shows no paper round the window, the whole card's light is used",
+          "[debris]") {
     const cv::Mat steel = plainSurface({400, 300}, {90, 90, 90}, 1.0);
     const WindowWhite white(flatPhoto(steel, 20.0, 200)); // all window
     for (const PointInPhoto p : {PointInPhoto{5, 5}, PointInPhoto{200, 150}, PointInPhoto{390, 20}})
