@@ -35,7 +35,7 @@ const auto replacedA = [] {
 
 } // namespace
 
-TEST_CASE("a repair that held, or of which nothing is known, is no evidence") {
+TEST_CASE("a repair that held, or with unknown outcome, is not evidence") {
     CHECK(suggest(withStep("04", {replacedA()}), suggestionModel()).which ==
           std::vector<std::string>{"A"});
     CHECK(suggest(withStep("04", {replacedA(), observed("outcome", R"({"held": "fixed"})")}),
@@ -43,7 +43,8 @@ TEST_CASE("a repair that held, or of which nothing is known, is no evidence") {
               .outcome == Recommendation::replaceSolenoids);
 }
 
-TEST_CASE("a solenoid exchanged in vain is not suggested again, and that speaks first") {
+TEST_CASE(
+    "a solenoid exchanged in vain is not suggested again, and that is the first evidence against") {
     for (const auto& step :
          {std::vector{replacedA(), cameBack()},
           std::vector{replacedA(), observed("codes", R"({"codes": ["P0753"], "when": "after"})")},
@@ -57,7 +58,7 @@ TEST_CASE("a solenoid exchanged in vain is not suggested again, and that speaks 
     }
 }
 
-TEST_CASE("the next visit of the vehicle starts with what was done in vain") {
+TEST_CASE("the next visit of the vehicle starts with the repairs that did not help") {
     const Evidence before = withStep("04", {replacedA(), cameBack()});
     const auto code = observed("codes", R"({"codes": ["P0753"], "when": "before"})");
     const auto open = observed("solenoid", R"({"name": "A", "open_circuit": true})");

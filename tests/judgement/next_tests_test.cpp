@@ -158,7 +158,7 @@ class TestsInTurn {
 
 } // namespace
 
-TEST_CASE("no test is asked for that was done, whatever the answers before it") {
+TEST_CASE("no test that was done is asked for again, whatever the answers before it") {
     TestsInTurn walk;
     const auto walkFrom = [&](const fs::path& file, const TypedCase& first,
                               const std::vector<std::string>& then) {

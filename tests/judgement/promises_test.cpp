@@ -37,7 +37,7 @@ struct Walk {
 
 } // namespace
 
-TEST_CASE("what a next test is said to lead to is what is then said") {
+TEST_CASE("a next test leads to the promised suggestion") {
     Walk walk;
     for (const auto& entry : fs::directory_iterator(scenarioFolder())) {
         const Scenario one = readScenario(entry.path());

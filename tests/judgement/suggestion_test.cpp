@@ -51,7 +51,7 @@ TEST_CASE("without a look at the debris nothing is cleared and no part is ordere
     CHECK(good.outcome == Recommendation::notEnoughEvidence);
 }
 
-TEST_CASE("metal stops outweigh every other evidence") {
+TEST_CASE("stops for metal outweigh all other evidence") {
     for (const auto& entry : std::filesystem::directory_iterator(scenarioFolder())) {
         Evidence evidence = readScenario(entry.path()).evidence;
         evidence.now.observations.push_back(
@@ -102,13 +102,13 @@ TEST_CASE("a technician who overrules is quoted beside the suggestion") {
     CHECK(s.overruled == "repair bores: customer wishes it");
 }
 
-TEST_CASE("what was not inspected is said") {
+TEST_CASE("parts that were not inspected are named") {
     const Suggestion s = after({observed("not-inspected", R"({"what": "filter"})")});
     CHECK(std::find(s.notKnown.begin(), s.notKnown.end(), "Not inspected: filter.") !=
           s.notKnown.end());
 }
 
-TEST_CASE("outcome names go there and back, in order of cost") {
+TEST_CASE("outcome names convert both ways, in order of cost") {
     for (int i = 0; i <= static_cast<int>(Recommendation::notEnoughEvidence); ++i) {
         const auto outcome = static_cast<Recommendation>(i);
         CHECK(outcomeFromName(recommendationName(outcome)) == outcome);

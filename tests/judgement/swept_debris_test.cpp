@@ -63,7 +63,7 @@ TEST_CASE("bright metal that the magnet left and bright metal that it took are t
     CHECK_THAT(took.sentence, Catch::Contains("a magnet took them"));
 }
 
-TEST_CASE("a sweep points where a magnet under the paper would, and the hand outranks it") {
+TEST_CASE("a sweep counts like a magnet under the paper, and a hand test comes before it") {
     const Suggestion aluminium = suggestionOf({swept(0)}, {itSlips()});
     CHECK(aluminium.outcome == Recommendation::openTheTransmission);
     CHECK(std::any_of(aluminium.all.begin(), aluminium.all.end(),
