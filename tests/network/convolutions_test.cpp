@@ -82,7 +82,7 @@ TEST_CASE("A runner is made and run on its own thread alone", "[network]") {
     CHECK(within == before + 1); // others would spin beside those that work
 }
 
-TEST_CASE("A network of convolutions answers as OpenCV has it", "[network]") {
+TEST_CASE("A network of convolutions answers as in OpenCV", "[network]") {
     const NetworkFile file;
     const auto network = file.read();
     REQUIRE(network.answer().channels == 13);
@@ -100,7 +100,7 @@ TEST_CASE("A network of convolutions answers as OpenCV has it", "[network]") {
     }
 }
 
-TEST_CASE("Numbers of 16 bits answer nearly the same where the processor has them", "[network]") {
+TEST_CASE("Numbers of 16 bits answer nearly the same if the processor has them", "[network]") {
     if (precisionOfProcessor() == Precision::float32) {
         WARN("Passed over: this processor does not multiply numbers of 16 bits.");
         return;
@@ -172,7 +172,7 @@ TEST_CASE("A value depends on nothing beyond the network's reach", "[network]") 
     CHECK(reach <= 200);   // 16 px a step of the coarsest, dilated by 4, and what follows
 }
 
-TEST_CASE("What is no network of plain convolutions is refused", "[network]") {
+TEST_CASE("A file that is not a network of plain convolutions is refused", "[network]") {
     const NetworkFile file;
     const auto other = file.folder / "other.onnx";
     SECTION("one that takes other planes") {
