@@ -104,7 +104,7 @@ TEST_CASE("the stored HEIC files show the picture that they were made of") {
           30.0);
 }
 
-TEST_CASE("a whole HEIC in one piece or in tiles shows what was put in") {
+TEST_CASE("a whole HEIC in one piece or in tiles shows the original picture") {
     if (cannotWriteHeic())
         return;
     const cv::Mat picture = speckledPicture({384, 256});
@@ -118,7 +118,7 @@ TEST_CASE("a whole HEIC in one piece or in tiles shows what was put in") {
     CHECK(cv::PSNR(heicPixels(gridHeicOf(picture, {2, 3, 1})), turned) > 30.0);
 }
 
-TEST_CASE("flipped bits in a HEIC's picture data are noticed but for a few, which change little") {
+TEST_CASE("flipped bits in a HEIC's picture data are noticed except a few that change little") {
     for (const bool waves : {false, true}) {
         const Bytes file = storedHeic(waves ? "speckled-waves.heic" : "speckled.heic");
         const Trials trials = flipped(file, contentOf(file, "mdat"), 150);
@@ -132,7 +132,7 @@ TEST_CASE("flipped bits in a HEIC's picture data are noticed but for a few, whic
 
 // Debian's malloc fills what it gives out as it is told here; under the address sanitizer, which
 // has a malloc of its own, this test shows little.
-TEST_CASE("a damaged HEIC is answered alike, whatever the memory held before") {
+TEST_CASE("the answer to a damaged HEIC does not depend on what the memory held before") {
     const Bytes file = storedHeic("speckled.heic");
     const Range data = contentOf(file, "mdat");
     std::mt19937 random(20261129);
