@@ -49,7 +49,7 @@ void copyWithLog(const fs::path& from, const fs::path& to) {
 
 } // namespace
 
-TEST_CASE("a book that is read stays as it is, with no file more") {
+TEST_CASE("a book that is read stays as it is, without a new file") {
     const TemporaryFolder folder;
     makeBookToRead(folder.path());
     const std::string before = contentOf(folder.path() / "book.db");
@@ -71,7 +71,7 @@ TEST_CASE("a reader sees what was committed before it asks, beside a writer") {
     CHECK(reader.vehicles().size() == 2);
 }
 
-TEST_CASE("a book in a folder that cannot be written is read, copied, and not written") {
+TEST_CASE("a book in a folder that cannot be written can be read and copied, not written") {
     const TemporaryFolder folder;
     const fs::path book = folder.path() / "a book";
     makeBookToRead(book);
@@ -87,7 +87,7 @@ TEST_CASE("a book in a folder that cannot be written is read, copied, and not wr
     requireReadable(folder.path() / "copy");
 }
 
-TEST_CASE("what was committed to the log alone is seen where the log cannot be written") {
+TEST_CASE("entries committed only to the log are seen if the log cannot be written") {
     const TemporaryFolder folder;
     const fs::path live = folder.path() / "live", book = folder.path() / "book";
     makeBookToRead(live);
@@ -149,7 +149,7 @@ TEST_CASE("an old book is read as it would be at the present version, and stays 
     }
 }
 
-TEST_CASE("a book that is not there, newer or cut off at its start is told to a reader") {
+TEST_CASE("a reader reports a book that is missing, newer or cut off at its start") {
     const TemporaryFolder folder;
     CHECK_THROWS_AS(Book::openForReading(folder.path()), UsageError);
     std::ofstream(folder.path() / "book.db").flush();

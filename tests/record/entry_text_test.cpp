@@ -8,7 +8,7 @@
 using namespace swarfbook;
 using Catch::Matchers::Contains;
 
-TEST_CASE("blanks at the ends go, text in any language stays") {
+TEST_CASE("blanks at the ends are removed, text in any language stays") {
     CHECK(checkedLine("The label", "  DEMO-03 \t") == "DEMO-03");
     CHECK(checkedLine("The label", "Ölprobe №3 \xF0\x9F\x9A\x97") == "Ölprobe №3 \xF0\x9F\x9A\x97");
     CHECK(checkedLine("The label", "   ").empty());

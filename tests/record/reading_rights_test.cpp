@@ -45,7 +45,7 @@ std::string commandIn(const std::string& advice, const std::string& program) {
 
 } // namespace
 
-TEST_CASE("what this account may not read is named, and the command advised puts it right") {
+TEST_CASE("a file that this account may not read is named, and the advised command corrects that") {
     using TakenFrom = std::pair<std::string, std::string>; // the file, and what it is called
     const auto [file, what] =
         GENERATE(TakenFrom{originalName(), "the original photos/"},
@@ -67,7 +67,7 @@ TEST_CASE("what this account may not read is named, and the command advised puts
         FAIL_CHECK(left.what);
 }
 
-TEST_CASE("a photo of another account is said to be that account's, with how to take it over") {
+TEST_CASE("a photo that belongs to another account is reported, with how to take it over") {
     const OrdinaryBook ordinary;
     if (geteuid() != 0) {
         WARN("Passed over: only the superuser can give a file to another account.");
@@ -83,7 +83,7 @@ TEST_CASE("a photo of another account is said to be that account's, with how to 
                    Contains("sudo chown -R 'nobody' '" + ordinary.folder.path().string() + "'"));
 }
 
-TEST_CASE("a report and a backup say of a photo that may not be read how to be allowed to") {
+TEST_CASE("a report and a backup say how to get access to a photo that may not be read") {
     const OrdinaryBook ordinary;
     fs::permissions(ordinary.original, fs::perms::none);
     const TemporaryFolder elsewhere;
