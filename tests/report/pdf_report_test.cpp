@@ -156,7 +156,7 @@ TEST_CASE("all text lies inside the margins and none over other text, on A4 and 
     }
 }
 
-TEST_CASE("the customer's report has two or three pages with all that a customer decides by") {
+TEST_CASE("the customer's report has two or three pages with all that a customer needs to decide") {
     const ReportModel model = handMadeModel();
     const Paper paper = GENERATE(a4Paper, letterPaper);
     const ReadPdf pdf = readPdf(pdfReport(model, paper, Reader::customer));
@@ -184,7 +184,7 @@ TEST_CASE("the customer's report leaves nothing out, however long it is") {
     CHECK(badlyPlaced(pdf) == std::vector<std::string>{});
 }
 
-TEST_CASE("a table that a page can hold is not split") {
+TEST_CASE("a table that fits on a page is not split") {
     ReportModel model = handMadeModel();
     for (int i = 0; i < 30; ++i)
         model.observations.push_back({"bore", "row " + std::to_string(i) + "x", "2025-06-14T10"});

@@ -18,7 +18,7 @@ TEST_CASE("the JSON of a hand-made report is the approved one") {
     CHECK(reportJson(handMadeModel()).dump(2) + "\n" == approved);
 }
 
-TEST_CASE("what is not known is null in the JSON, never zero") {
+TEST_CASE("an unknown value is null in the JSON, never zero") {
     ReportModel model = handMadeModel();
     model.job.odometerKm.reset();
     model.job.sinceCleanKm.reset();

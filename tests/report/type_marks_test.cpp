@@ -48,7 +48,7 @@ GreyRhythm rhythmOf(const OutlineMark& mark, double background) {
 
 // Limits from common practice, no source: a sixth of the scale from black to white, or a rhythm a
 // quarter faster, is told apart at a glance.
-TEST_CASE("every two looks differ in lightness or rhythm when printed grey") {
+TEST_CASE("any two types differ in lightness or rhythm when printed grey") {
     for (int a = 0; a < particleTypeCount; ++a)
         for (int b = a + 1; b < particleTypeCount; ++b) {
             const GreyRhythm one = rhythmOf(markOf(static_cast<ParticleType>(a)), 0.5);
@@ -83,7 +83,7 @@ TEST_CASE("every type has a letter of its own") {
     CHECK(letters.size() == static_cast<std::size_t>(particleTypeCount) + 1);
 }
 
-TEST_CASE("a mark's words are the type's") {
+TEST_CASE("a mark has the words of its type") {
     for (int i = 0; i < particleTypeCount; ++i)
         CHECK(markOf(static_cast<ParticleType>(i)).words == typeWord(static_cast<ParticleType>(i)));
 }
