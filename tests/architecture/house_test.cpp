@@ -27,7 +27,7 @@ std::vector<std::string> testsNamedIn(const std::string& header) {
     return {std::sregex_token_iterator(header.begin(), header.end(), path), {}};
 }
 
-/// Whether "Checked:" stands in a comment with no file or folder of tests/ after it.
+/// Whether a comment has "Checked:" without a file or folder of tests/ after it.
 bool checkedByNothing(const std::string& header) {
     for (std::size_t at = header.find("Checked:"); at != std::string::npos;
          at = header.find("Checked:", at + 1)) {
@@ -101,8 +101,8 @@ TEST_CASE("tests take names in the temporary folder only through the folder made
         }
 }
 
-// How long something takes is measured in tests/benchmark: a test that times itself fails on a
-// busy machine. Waiting for another process, with a limit, is no such measure.
+// How long something takes is measured in tests/benchmark: a test that times itself fails on a busy
+// machine. Waiting for another process, with a limit, is allowed.
 TEST_CASE("no test asserts how long something took") {
     static const std::regex timed(R"((CHECK|REQUIRE)\([^;]*(second|elapsed|duration|millis)[^;]*<)",
                                   std::regex::icase);
@@ -116,7 +116,7 @@ TEST_CASE("no test asserts how long something took") {
     }
 }
 
-// A tag of another's repository can be moved to other code; a whole commit cannot.
+// A tag of another repository can be moved to other code; a whole commit cannot.
 TEST_CASE("continuous integration names actions of others by their whole commit") {
     static const std::regex uses(R"(uses:\s*(\S+))"), whole(R"(.+@[0-9a-f]{40})");
     for (const auto& entry : fs::directory_iterator(projectFolder / ".github/workflows")) {
