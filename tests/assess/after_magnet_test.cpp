@@ -20,7 +20,7 @@ const AssessData& sweepData() {
     return loaded;
 }
 
-// Source of all truth here: drawn scenes. Seven bars lie on the pad; the last three go.
+// Source of all truth here: drawn scenes. Seven bars lie on the white card; the last three go.
 Drawing bars(int count) {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
@@ -48,7 +48,7 @@ Measurement swept(PhotoFile second, const AssessOptions& options = {}) {
     return m;
 }
 
-/// The measurement stands as it would without the second photo, and says why that was not used.
+/// The measurement is the same as without the second photo, and says why that was not used.
 void checkNotSwept(const Measurement& m, const std::string& why) {
     REQUIRE(m.afterMagnet);
     CHECK_FALSE(m.afterMagnet->sweep);

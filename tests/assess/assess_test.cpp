@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// Sets SWARFBOOK_DATA and puts back what it was.
+/// Sets SWARFBOOK_DATA and restores it.
 class DataVariable {
   public:
     explicit DataVariable(const std::optional<fs::path>& value) {

@@ -20,7 +20,8 @@ const AssessData& data() {
     return loaded;
 }
 
-/// A dark bar of debris on a pad with a stain of its own, and the same pad without the debris.
+/// A dark bar of debris on a white card with a stain of its own, and the same card without the
+/// debris.
 Photo pad(bool withDebris, bool withStain, std::uint64_t seed) {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
@@ -43,7 +44,7 @@ Measurement measuredWith(PhotoFile cleanReference) {
     return assessPhoto(pad(true, true, 1), data(), withCleanReference(std::move(cleanReference)));
 }
 
-/// The measurement stands as it would without the clean reference, and says why that was not used.
+/// The measurement is the same as without the clean reference, and says why that was not used.
 void checkNotUsed(const Measurement& m, const std::string& why) {
     REQUIRE_FALSE(m.refusal);
     CHECK(m.debris->particles.size() == 2);

@@ -153,9 +153,9 @@ TEST_CASE("a photo of 48 megapixels takes memory and time in proportion", "[hard
         CHECK_FALSE(assessPhoto(p, data, {}).refusal);
         return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
     };
-    cpuSeconds(photo); // the first run loads what later ones find ready
+    cpuSeconds(photo); // the first run loads data that later ones reuse
     const double usualTime = cpuSeconds(photo);
-    std::ofstream("/proc/self/clear_refs") << "5"; // forgets the peak so far
+    std::ofstream("/proc/self/clear_refs") << "5"; // resets the peak so far
     const long before = kilobytesOf("VmRSS:");
     const double largeTime = cpuSeconds(large);
     const long peak = kilobytesOf("VmHWM:");

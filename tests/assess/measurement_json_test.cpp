@@ -28,8 +28,8 @@ std::set<std::string> keysOf(const ordered_json& object) {
 } // namespace
 
 // Source of the next two cases: the project's own written format, "swarfbook measurement 2": names
-// of every field that a reader may count on. New fields may join; none of these may go or change
-// its meaning.
+// of every field that a reader may count on. New fields may be added; none of these may be removed
+// or change its meaning.
 TEST_CASE("the measurement document has every field of its format about the photo and the card") {
     const ordered_json d = toJson(measuredPan());
     CHECK(d.begin().key() == "format");
@@ -252,7 +252,7 @@ TEST_CASE("numbers that no photo gives are refused when a document is read") {
         CAPTURE(where);
         nlohmann::json document = toJson(measuredPan());
         const nlohmann::json::json_pointer at(where);
-        REQUIRE(document.contains(at)); // else the place is not one of the format
+        REQUIRE(document.contains(at)); // otherwise the place is not one of the format
         document[at] = value;
         CHECK_THROWS_AS(measurementFromJson(document), std::invalid_argument);
     }

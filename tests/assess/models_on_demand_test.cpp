@@ -32,7 +32,7 @@ TEST_CASE("Models are loaded when they are asked for, once for all copies", "[as
         threads.emplace_back([&, i] { seen[i] = &(i % 2 == 0 ? models : copy).get(); });
     for (std::thread& one : threads)
         one.join();
-    fs::remove_all(folder.models); // they are there for good
+    fs::remove_all(folder.models); // they stay loaded
     for (const DebrisModels* one : seen)
         CHECK(one == &models.get());
 }

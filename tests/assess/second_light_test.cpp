@@ -52,7 +52,7 @@ Measurement inTwoLights(std::shared_ptr<const PhotoFile> second, Place place = P
     return assessPhoto(litPhoto(sixBars(), 1), dataForLights(), options);
 }
 
-/// The measurement stands as it would without the second photo, and says why that was not used.
+/// The measurement is the same as without the second photo, and says why that was not used.
 void checkNoSecondLight(const Measurement& m, const std::string& why) {
     REQUIRE(m.secondLight);
     CHECK_FALSE(m.secondLight->used);
