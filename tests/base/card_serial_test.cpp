@@ -16,7 +16,7 @@ TEST_CASE("serials of cards have one form and do not repeat") {
         CHECK(isCodedSerial(serial));
         given.insert(serial);
     }
-    // of 1000 out of 148 million two are the same once in 300 times: then one, not ten
+    // among 1000 of 148 million two agree once in 300 runs; ten never do
     CHECK(given.size() > many - 10);
 }
 

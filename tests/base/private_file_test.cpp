@@ -13,7 +13,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// While it lives new files get no rights but these.
+/// As long as it lives new files get only these rights.
 class Umask {
   public:
     explicit Umask(mode_t mask) : before_(umask(mask)) {}
