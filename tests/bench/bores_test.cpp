@@ -96,7 +96,7 @@ TEST_CASE("all bores low by the same amount point at the stand, but not if one b
             .allLowAlike);
     CHECK_FALSE(judgeBores({bore("a", "9inHg"), bore("b", "13inHg"), bore("c", "14inHg")}, limits())
                     .allLowAlike);
-    // read again on a stand that was proved, they are what they read
+    // read again on a stand that was checked, the readings count
     std::vector<BoreReadings> twice{bore("a", "13inHg"), bore("b", "13.5inHg"), bore("c", "14inHg"),
                                     bore("a", "13inHg"), bore("b", "13.5inHg")};
     CHECK(judgeBores(twice, limits()).allLowAlike);

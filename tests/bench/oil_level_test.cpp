@@ -20,7 +20,7 @@ LevelCheck checkAt(const char* at, const char* low, const char* high, const char
 } // namespace
 
 // Volume coefficient of oil 0.00070 / C, published table with the worked example 100 l from 20 to
-// 40 C: + 1.4 l; by the same rule 8.0 l are 8.112 l at 40 C and 8.336 l at 80 C.
+// 40 C: + 1.4 l; by the same rule 8.0 l become 8.112 l at 40 C and 8.336 l at 80 C.
 TEST_CASE("oil grows as the published rule of thumb says") {
     CHECK((oilAt(Litres(100), Celsius(20), Celsius(40)) - Litres(100)).value() == Approx(1.4));
     CHECK(oilAt(Litres(8), Celsius(20), Celsius(40)).value() == Approx(8.112));

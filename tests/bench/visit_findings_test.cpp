@@ -8,8 +8,8 @@
 using namespace swarfbook;
 using namespace swarfbook::test;
 
-// What the later word takes back and what it does not is common practice, no source: a good drive
-// under easier conditions takes nothing back.
+// Which entries a later one takes back is common practice, no source: a good drive under easier
+// conditions takes nothing back.
 namespace {
 
 constexpr WarmthLimits coldAndHot{Celsius(50), Celsius(70)};
@@ -121,7 +121,7 @@ TEST_CASE("findings outside and measurements are kept once, the latest of each")
     CHECK(f.outside.size() == 2);
     CHECK(f.outside[0].result == Checked::good);
     CHECK(f.pressureIn("") == PressureFound::normal);
-    CHECK(f.pressureIn("3") == PressureFound::low); // the reading outranks the word
+    CHECK(f.pressureIn("3") == PressureFound::low); // the reading comes before the word
     REQUIRE(f.airChecks.size() == 1);
     CHECK(f.airChecks[0].result == AirCheckResult::holds);
 }
@@ -137,7 +137,7 @@ TEST_CASE("codes and drive after a repair count once it is known that it did not
     const VisitFindings held =
         findings({code, done, observed("codes", R"({"codes": [], "when": "after"})"),
                   observed("road-test", R"({"symptom": "good"})")});
-    CHECK(held.codes[0].code.text == "P0753"); // what the repair was decided by
+    CHECK(held.codes[0].code.text == "P0753"); // the evidence for the repair
     const auto slips = observed(
         "road-test", R"({"gear": "3", "symptom": "slip", "load": "firm", "warmth": "hot"})");
     CHECK(findings({code, done, slips}).drive.size() == 1);
