@@ -30,7 +30,7 @@ DebrisFinding truthItself(const Truth& truth) {
 
 } // namespace
 
-// The judge is judged first: a matching that flatters would make the whole folder worthless.
+// The score itself is tested first: a flattering match would make the whole folder worthless.
 TEST_CASE("The truth compared with itself agrees completely", "[blackbox]") {
     const Truth truth = readTruth(truthFile);
     const MatchScore a = matchScoreOf(truth, truthItself(truth));

@@ -19,7 +19,7 @@ fs::path torchPhotos() {
     return fs::path(SWARFBOOK_SHARED_DIR) / "photos";
 }
 
-/// False, with a word, where the photos with truth are not here.
+/// False, with a message, if the photos with truth are not here.
 bool haveTorchPhotos() {
     if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr) // the release build does it
         return false;
@@ -43,8 +43,8 @@ double f1(const MatchScore& score) {
 
 } // namespace
 
-// Source of the truth: path-traced scenes whose meshes are known. What is asked for: F1 0.93 of
-// pieces of 0.2 mm and more, whichever photo is the first.
+// Source of the truth: path-traced scenes whose meshes are known. Required: F1 0.93 for pieces of
+// 0.2 mm and more, whichever photo is the first.
 TEST_CASE("two torch photos of one scene together find its pieces, whichever is first",
           "[second-light]") {
     if (!haveTorchPhotos())

@@ -69,12 +69,12 @@ TEST_CASE("a window that does not look like the given place is asked about, othe
             pansNoticed += cutWindowQuestions(window, true).empty() ? 0 : 1;
         }
     }
-    // A flash or a torch makes paper lighter than the card's; a wet or bright pan is as light as a
-    // tray: those go unnoticed.
+    // Under a flash or a torch paper may be lighter than the card's; a wet or bright pan is as
+    // light as a tray. Those go unnoticed.
     INFO(wholeNoticed << " of " << whole << " whole windows, " << pansNoticed << " of " << pans
                       << " pans said to be trays");
     CHECK(wholeNoticed * 10 >= whole * 9);
-    constexpr int enoughToJudge = 10; // the demo's photos alone hold one pan
+    constexpr int enoughToJudge = 10; // the demo's photos alone have one pan
     CHECK((pans < enoughToJudge || pansNoticed * 2 >= pans));
 }
 
