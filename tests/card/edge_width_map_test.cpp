@@ -14,7 +14,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-/// Four squares whose opposite edges differ by `scatter` px about the width that `widthAt` tells.
+/// Four squares whose opposite edges differ by `scatter` px about the width that `widthAt` gives.
 template <class Width> std::vector<SquareWidths> squares(double scatter, const Width& widthAt) {
     std::vector<SquareWidths> all;
     for (const PointOnCard at : layoutNamed("close").slantedCentres) {
@@ -104,7 +104,8 @@ TEST_CASE("a photo softer on one side says how soft, and has that side's size li
         const double grown = 1.3 * u / (camera.size.width - 1);
         const double truth = 2.5631 * std::sqrt(0.49 + grown * grown + 1.0 / 12.0);
         INFO("at " << place.at.x << ", " << place.at.y);
-        // The width is no straight line over the card but the root of a sum: up to 12 % beside one.
+        // The width is not a straight line over the card but the root of a sum: up to 12 % off a
+        // line.
         CHECK(place.alongX.value() == Approx(truth).epsilon(0.15));
         CHECK(place.alongY.value() == Approx(truth).epsilon(0.15));
         widest = std::max(widest, truth);

@@ -44,7 +44,7 @@ std::string refusalOf(const Photo& photo) {
 
 } // namespace
 
-// The mapping is checked against the very camera that drew the picture: 0.1 % of any length.
+// The mapping is checked against the camera that drew the picture: 0.1 % of any length.
 TEST_CASE("The mapping agrees with the camera within 0.1 % over the window", "[card]") {
     struct Case {
         std::string what, layout;

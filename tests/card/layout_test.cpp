@@ -49,7 +49,7 @@ void writeText(const std::filesystem::path& file, const std::string& text) {
 
 } // namespace
 
-// Source: the table of the reference card as it was laid down for printed cards in use.
+// Source: the specified table of the reference card, to which the cards in use were printed.
 TEST_CASE("the close card is loaded with its specified geometry") {
     const CardLayout close = layoutNamed("close");
     CHECK(close.outer.width == 104.0);

@@ -18,7 +18,7 @@ std::vector<Camera> cameras() {
     tilted.tilt = 25.0;
     tilted.azimuth = 130.0;
     tilted.roll = -8.0;
-    Camera bent = tilted; // barrel, as strong as a wide lens that nobody corrected
+    Camera bent = tilted; // barrel, as strong as in an uncorrected wide lens
     bent.k1 = -0.12;
     bent.k2 = 0.02;
     Camera pincushion = straight;

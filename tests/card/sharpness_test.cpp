@@ -19,10 +19,10 @@ double widthOf(double variance) {
     return 2.5631 * std::sqrt(variance + 1.0 / 12.0);
 }
 
-/// 10 to 90 % width of what the drawing makes of a Gaussian blur, by brute force: whole pixels
-/// (boxes) are blurred by a Gaussian taken at whole pixels, so that the line spread is a staircase,
-/// seen at 5 degrees and averaged over the quarter-pixel bins of ISO 12233. At a sigma of 0.8 px
-/// that is 6 % wider than the smooth Gaussian's.
+/// 10 to 90 % width of a Gaussian blur as drawn, by brute force: whole pixels (boxes) are blurred
+/// by a Gaussian taken at whole pixels, so that the line spread is a staircase, seen at 5 degrees
+/// and averaged over the quarter-pixel bins of ISO 12233. At a sigma of 0.8 px that is 6 % wider
+/// than the smooth Gaussian's.
 double widthOfDrawn(double sigma, double turnDegrees) {
     const double c = std::cos(turnDegrees * CV_PI / 180.0);
     const double s = std::sin(turnDegrees * CV_PI / 180.0);

@@ -17,8 +17,8 @@ double srgbCode(double linear) {
     return linear <= 0.0031308 ? 12.92 * linear : 1.055 * std::pow(linear, 1.0 / 2.4) - 0.055;
 }
 
-/// Steps of a printer: Murray-Davies with the dot larger by `gain` at half coverage; paper sends 60
-/// % of what would fill the range.
+/// Steps of a printer: Murray-Davies with the dot larger by `gain` at half coverage; paper has 60 %
+/// of the range.
 std::vector<GreyStep> stepsOf(double gain, double black, const ToneCurve& bend) {
     constexpr double paper = 0.6;
     std::vector<GreyStep> steps;

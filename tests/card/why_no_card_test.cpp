@@ -64,7 +64,7 @@ TEST_CASE("The sharpest slope falls as the blur grows", "[card]") {
     CHECK(twenty > 0.1); // of a blur far wider than a reduced pixel: one eighth
     CHECK(sharpestSlope(moved(grey, 40)) < 0.3);
     CHECK(sharpestSlope(cv::Mat(1, 900, CV_8U, cv::Scalar(90))) == 1.0);
-    CHECK(sharpestSlope(cv::Mat(600, 800, CV_8U, cv::Scalar(90))) == 1.0); // nothing to tell it by
+    CHECK(sharpestSlope(cv::Mat(600, 800, CV_8U, cv::Scalar(90))) == 1.0); // nothing to judge it by
 }
 
 TEST_CASE("A card that blur has made unreadable is not reported as missing", "[card]") {
