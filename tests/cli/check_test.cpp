@@ -59,7 +59,7 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
     const auto document = nlohmann::json::parse(shop.run({"check", "--list", "--json"}).out);
     CHECK(document.at("checks").size() == 4);
     CHECK(document.at("study").at("people").size() == 2);
-    for (const auto& one : document.at("checks")) // truth: the diameter drawn
+    for (const auto& one : document.at("checks")) // truth: the drawn diameter
         CHECK(one.at("size_mm").get<double>() == Approx(2.0).margin(0.02));
 }
 

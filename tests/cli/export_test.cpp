@@ -21,8 +21,8 @@ TEST_CASE("rows are written by RFC 4180") {
     CHECK(csvLine({{"a", {{"k", "v"}}}}) == "\"{\"\"k\"\":\"\"v\"\"}\"\r\n");
 }
 
-// Common practice against formulas: the six characters that spreadsheets take for the beginning of
-// one, from memory.
+// Common practice against formulas: the six characters that start one in a spreadsheet, from
+// memory.
 TEST_CASE("no text becomes a formula, and numbers stay numbers") {
     for (const char* text : {"=1+1", "+1", "-1", "@SUM(A1)"})
         CHECK(csvLine({{"a", text}}) == "'" + std::string(text) + "\r\n");
@@ -78,7 +78,7 @@ TEST_CASE("photos and pieces are exported with their limits, to a file that says
               row.at("smaller_pieces_at_least").get<std::size_t>() ==
           pieces);
     CHECK(row.at("complete_from_mm") > row.at("nothing_shows_under_mm"));
-    CHECK(bench.run({"export", "pieces", "--out", file}).exit == 2); // it is there already
+    CHECK(bench.run({"export", "pieces", "--out", file}).exit == 2); // it already exists
     CHECK(bench.run({"export", "pieces", "--out", file, "--force"}).exit == 0);
     CHECK(bench.run({"export", "wheels"}).exit == 2);
     CHECK(bench.run({"export", "visits", "--as", "table"}).exit == 2);

@@ -14,8 +14,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// The shared libraries that a program loads at its start, as the dynamic loader lists them in
-/// place of running it (ld.so(8), LD_TRACE_LOADED_OBJECTS).
+/// The shared libraries that a program loads at its start, as the dynamic loader lists them without
+/// running it (ld.so(8), LD_TRACE_LOADED_OBJECTS).
 std::string librariesOf(const std::string& program) {
     RunOptions options;
     options.program = program;

@@ -10,7 +10,7 @@ using nlohmann::json;
 
 namespace {
 
-// What is typed, and words of the question that is asked about it.
+// The typed words, and words of the resulting question.
 constexpr std::pair<const char*, const char*> cannotBeTrue[] = {
     {"solenoid A --ohm 12kohm --at 20C", "12000 ohm"},
     {"solenoid A --ohm 12 --at 900C", "900"},

@@ -57,7 +57,7 @@ TEST_CASE("an unusual value is questioned, and taken once it is confirmed") {
         CHECK(bench.observe(std::string(line) + " --sure").exit == 0);
     }
     CHECK_THAT(bench.observe(nothing).out, Contains("12kohm (12000.0 ohm) (unusual, confirmed)"));
-    // what cannot be is never taken
+    // an impossible value is never taken
     for (const char* line : {"bore X --vacuum 45inHg --sure", "since-clean -5km --sure"})
         CHECK(bench.observe(line).exit == 2);
 }
@@ -85,7 +85,7 @@ TEST_CASE("a correction is a new entry; the earlier one stays but no longer coun
     const std::string all = bench.observe(nothing).out;
     CHECK_THAT(all, Contains("bright-metal, S4, one (number 1, replaced by 4)"));
     CHECK_THAT(all, Contains("debris: pan: film (number 4, by R. Demo, corrects 1)"));
-    // one entry is corrected once; the next correction is of the correction
+    // one entry is corrected once; the next correction corrects the correction
     CHECK_THAT(bench.observe("debris pan paste --corrects 1").err, Contains("by number 4"));
     REQUIRE(bench.observe("take-back --corrects 4 --note \"another car's pan\"").exit == 0);
     CHECK(bench.suggestion().at("outcome") == "not enough evidence");

@@ -42,10 +42,10 @@ TEST_CASE("typed text with control characters, marks of direction or wrong bytes
         CHECK(isPlain(outcome.err));
         CHECK_THAT(outcome.err, Contains("U+") || Contains("UTF-8"));
     };
-    // base/text_test tries every such character; here each kind is typed at one place,
+    // base/text_test tries every such character; here each kind is typed in one place,
     for (const std::string odd : {"\x07", "\x7f", "\xC2\x9B", "\xE2\x80\xAE", "\xFF"})
         checkRefused({"vehicle", "add", "A" + odd + "B"});
-    // and one kind at every place.
+    // and one kind in every place.
     const std::string text = "A\x1b[2JB";
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
              {"vehicle", "add", text},

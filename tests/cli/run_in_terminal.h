@@ -10,8 +10,8 @@
 
 namespace swarfbook::test {
 
-/// Runs the program in a terminal of so many columns, which its standard input, output and error
-/// are. @return its exit code, and as `out` all that the terminal was sent, line ends as "\n".
+/// Runs the program in a terminal with this many columns, as its standard input, output and error.
+/// @return its exit code, and in `out` everything sent to the terminal, line ends as "\n".
 inline ProgramResult runInTerminal(const std::vector<std::string>& words, unsigned short columns,
                                    RunOptions options = {}) {
     winsize size{};

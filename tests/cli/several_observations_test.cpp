@@ -66,7 +66,7 @@ TEST_CASE("add and report without a number mean the newest visit too, and say wh
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
     REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
     REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
-    for (const char* visit : {"2", "3"}) // else there is nothing to report
+    for (const char* visit : {"2", "3"}) // otherwise there is nothing to report
         REQUIRE(bench.observe({"codes", "none"}, visit).exit == 0);
     const ProgramResult last = bench.run({"report", "--text"});
     CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
@@ -76,13 +76,13 @@ TEST_CASE("add and report without a number mean the newest visit too, and say wh
           nlohmann::json::parse(bench.run({"report", "--json", "--visit", "2"}).out).at("job"));
     const auto text = written(bench, "no photo").string();
     const ProgramResult added = bench.run({"add", text, "--place", "pan"});
-    CHECK(added.exit == 1); // it is no photo
+    CHECK(added.exit == 1); // it is not a photo
     CHECK_THAT(added.err, Contains("visit 3 of DEMO-04") && Contains("last used"));
     CHECK(bench.run({"add", text, "--place", "pan", "--visit", "1", "--vehicle", "DEMO-03"}).exit ==
           2);
     const ProgramResult sheet = bench.run({"report", "--work-sheet", "--text"});
     CHECK(sheet.exit == 0);
-    CHECK_THAT(sheet.out, !Contains("DEMO-0")); // a bare sheet is nobody's
+    CHECK_THAT(sheet.out, !Contains("DEMO-0")); // a bare sheet belongs to no vehicle
     CHECK_THAT(bench.run({"report", "--work-sheet", "--text", "--vehicle", "DEMO-03"}).out,
                Contains("DEMO-03") && Contains("2025-06-01"));
 }
@@ -124,7 +124,7 @@ TEST_CASE("every wrong line of a file is named by its number, and nothing is kep
     CHECK_THAT(refused.err, Contains("Line 2: ") && Contains("Line 4: ") && Contains("Line 5: ") &&
                                 Contains("Line 6: ") && !Contains("Line 1: ") &&
                                 !Contains("Line 3: "));
-    // what only the chart or the visit contradicts is named by its line as well
+    // an entry that only the chart or the visit contradicts is named by its line as well
     const auto unlikely = written(bench, "codes none\ngear 9 slip\n");
     const ProgramResult asked = bench.observe({"--file", unlikely.string()});
     CHECK(asked.exit == 2);
@@ -194,7 +194,7 @@ TEST_CASE("distances and dates are understood as people write them") {
     CHECK(visit({"--date", "yesterday"}).exit == 0);
 }
 
-// What a technician types who has not read the help; common practice, no source.
+// Words of a technician who has not read the help; common practice, no source.
 TEST_CASE("a kind in the singular is understood, an unknown word is answered with similar words") {
     const test::Bench bench;
     const auto code = bench.observe("code P0741");
@@ -210,7 +210,7 @@ TEST_CASE("a kind in the singular is understood, an unknown word is answered wit
     CHECK_THAT(near.err, Contains("Did you mean codes"));
     CHECK_THAT(bench.observe("P0741").err, Contains("swarfbook observe codes P0741"));
     CHECK_THAT(bench.run({"mesure"}).err, Contains("Did you mean measure?"));
-    // Parts in the plural stay parts of a line of work.
+    // Parts in the plural are still parts in a line of work.
     CHECK_THAT(bench.observe("did filter renewed , solenoids A and B renewed").out,
                Contains("filter renewed, solenoid A renewed, solenoid B renewed"));
 }

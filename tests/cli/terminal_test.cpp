@@ -162,6 +162,6 @@ TEST_CASE("several photos show progress: a bar in a terminal, else a line each",
     CHECK_THAT(shown.out, Contains("[..........") && Contains("] 1 of 2  history-1.jpg") &&
                               Contains("[##########..........] 2 of 2") &&
                               !Contains("photo 1 of 2"));
-    // the bar is taken away before a result is printed
+    // the bar is removed before a result is printed
     CHECK_THAT(shown.out, Contains("\r\x1b[Khistory-1.jpg (white card)"));
 }

@@ -27,6 +27,6 @@ TEST_CASE("a long cell continues in the next lines, also a long word, and nothin
         CHECK(line.size() <= 7 + widestCell);
         joined += line.size() > 7 ? line.substr(7) : "";
     }
-    CHECK(joined == "notea" + word + "-"); // the blank that it was cut at is not printed
+    CHECK(joined == "notea" + word + "-"); // the blank at the cut is not printed
     CHECK(textTable({{"a"}, {"x\x1b[2J"}}) == "a\nx\\u001b[2J\n");
 }

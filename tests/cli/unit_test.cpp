@@ -14,7 +14,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// A book of its own, and the program on it; `typed` is what stands on its standard input.
+/// A book of its own, and the program on it; `typed` is its standard input.
 class UnitShop {
   public:
     ProgramResult run(std::vector<std::string> words) const {
@@ -130,7 +130,7 @@ TEST_CASE("a unit is read from a table in a file or pasted, and replaces another
     CHECK(bad.exit == 2);
     CHECK_THAT(bad.err, Contains("Line 3, column P"));
     CHECK(json::parse(shop.run({"unit", "show", "Trial 2", "--json"}).out).at("gears").size() ==
-          3); // what was there is untouched
+          3); // the existing chart is untouched
     CHECK(shop.run({"unit", "new", "T", "--from-table", "nowhere.csv"}).exit == 2);
     CHECK(shop.run({"unit", "new", "T", "--from-table", "/"}).exit == 2);
 }
@@ -171,7 +171,7 @@ namespace {
 
 using Told = std::vector<std::vector<std::string>>;
 
-/// A visit of a vehicle with this unit, and what was told of it.
+/// A visit of a vehicle with this unit, and its observations.
 class VisitedShop : public UnitShop {
   public:
     VisitedShop(const std::string& unit, const Told& told) {

@@ -137,7 +137,7 @@ TEST_CASE("a stopped walk continues where it stopped, also within a row") {
     CHECK_THAT(questions[1], Catch::StartsWith("gear 1"));
     const std::string kept = bench.observe(std::vector<std::string>{}).out;
     CHECK_THAT(kept, Contains("slip in R, load firm, 80C (number"));
-    CHECK_THAT(kept, Contains("slip in 1 (number")); // the end of the answers stops as well
+    CHECK_THAT(kept, Contains("slip in 1 (number")); // the walk also stops when the answers end
     const auto last = questionsOf(walked(bench, "").err);
     REQUIRE(last.size() == 1);
     CHECK_THAT(last[0], Catch::StartsWith("gear 1: load"));
@@ -150,7 +150,7 @@ TEST_CASE(
         walked(bench, "900000km\nagain\n45000 km\nskip all\nnone stored\n\n\nskip all\nskip "
                       "all\nskip all\nskip all\nlow\n14 l\nwarm\n\n\n\nsure\nstop\n");
     INFO(typed.err);
-    // more than the odometer shows: the row is asked once more
+    // more than the odometer shows, so the row is asked again
     CHECK_THAT(typed.err, Contains("more than the odometer shows") && Contains("cannot be read"));
     CHECK_THAT(bench.observe(std::vector<std::string>{}).out,
                Contains("45000 km since") && Contains("low by 14 l"));

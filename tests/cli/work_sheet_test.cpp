@@ -18,8 +18,8 @@ TEST_CASE("the work sheet asks in the order in which observations are typed in")
         if (std::find(onSheet.begin(), onSheet.end(), form.name) != onSheet.end())
             typed.push_back(form.name);
     CHECK(onSheet == typed);
-    // the rest are no boxes to fill: what was left out is said in its own step, and what was done
-    // stands in a box of after-repair
+    // the rest are not boxes to fill: left-out parts are entered in their own step, and the work in
+    // a box of after-repair
     const std::set<std::string> none{"not-inspected", "overrule", "take-back", "did"};
     CHECK(onSheet.size() + none.size() == observationForms().size());
 }
