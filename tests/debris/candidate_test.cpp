@@ -10,7 +10,7 @@
 #include <cmath>
 #include <numbers>
 
-// The maps are drawn: what is expected are closed forms of discs and bars.
+// The maps are drawn; the expected values are closed forms of discs and bars.
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -25,7 +25,7 @@ double longest(const Candidate& c) {
     return shapeOf(c).maxFeret;
 }
 
-/// A disc as the network is asked for it: each pixel's value is the share that the disc covers,
+/// A disc as the network should answer: each pixel's value is the share that the disc covers,
 /// counted on 8 x 8 places within the pixel.
 void coverByDisc(cv::Mat& piece, cv::Point2d centre, double radius) {
     constexpr int fine = 8;

@@ -12,7 +12,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-constexpr double chromaGain = 1.5; // as contrast.h says: two colour differences beside the luma
+constexpr double chromaGain = 1.5; // as in contrast.h: two colour differences beside the luma
 
 /// The colour distance of two 8-bit colours as the field's own words define it.
 double distanceOf(const cv::Scalar& a, const cv::Scalar& b) {
@@ -87,5 +87,5 @@ TEST_CASE("Outside the window there is no contrast, and nothing there affects th
     CHECK(cv::countNonZero(field.contrast.colRange(0, frame)) == 0);
     double most = 0.0;
     cv::minMaxLoc(field.contrast.colRange(frame + 4, field.contrast.cols), nullptr, &most);
-    CHECK(most < 14.0); // what a piece must reach at least
+    CHECK(most < 14.0); // the least contrast of a piece
 }

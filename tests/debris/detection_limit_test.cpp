@@ -48,7 +48,7 @@ TEST_CASE("The chance to be found follows the log-odds of size and noise", "[deb
     CHECK(constant == Approx(-1.0 + std::log(0.01) + 0.5 * std::log(0.04)).epsilon(1e-5));
 }
 
-// By hand: a weighted mean of what the pieces show and of what is usual.
+// By hand: a weighted mean of the pieces' unsureness and the usual one.
 TEST_CASE(
     "Many pieces show how unsure the network is in this photo, with few the usual value holds",
     "[debris]") {
@@ -73,7 +73,7 @@ TEST_CASE("At the size limit the chance to be found is nine in ten", "[debris]")
         CHECK(model.chance(floor, here) == Approx(0.9).epsilon(1e-6));
         CHECK(floor > here.resolutionLimit);
     }
-    // a quieter surface than was ever met helps no further
+    // a quieter surface than any in the fit does not help further
     CHECK(model.detectionLimit({Millimetres(0.1), 0.001}) ==
           model.detectionLimit({Millimetres(0.1), 0.005}));
 }
@@ -110,7 +110,8 @@ TEST_CASE("The noise of a surface is a share of its light", "[debris]") {
     cv::Mat withPieces = plainSurface({800, 600}, {160, 160, 160}, 4.0);
     for (int i = 0; i < 6; ++i)
         drawDisc(withPieces, {150 + 100 * i, 300}, 8, {40, 40, 40});
-    CHECK(noiseOf(withPieces) == Approx(one).epsilon(0.05)); // debris is no noise of the surface
+    CHECK(noiseOf(withPieces) ==
+          Approx(one).epsilon(0.05)); // debris does not count as noise of the surface
 }
 
 TEST_CASE("A window of which nothing is measured still has a noise", "[debris]") {

@@ -7,8 +7,8 @@
 
 using namespace swarfbook;
 
-// Source: by hand; a watershed lies along the lowest ground between two hills, wherever their tops
-// are.
+// Source: by hand; a watershed lies along the lowest ground between two hills, whatever the place
+// of their tops.
 namespace {
 
 /// A row of hills and valleys.

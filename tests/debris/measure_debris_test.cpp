@@ -75,7 +75,7 @@ bool isLongBar(const Piece& piece) {
     return piece.width > 0.0 && piece.length >= 3.0;
 }
 
-/// Two small plates of scene() that come out too small.
+/// Two small plates of scene() that are measured too small.
 bool isSmallPlate(const Piece& piece) {
     return piece.width == 0.5 && (piece.length == 0.7 || piece.length == 1.5);
 }
@@ -154,7 +154,7 @@ TEST_CASE("Long plain bars have their true size, the smallest pieces their area"
     }
 }
 
-// Known failure: a plate without shading, as no light shows one, comes out in parts.
+// Known failure: a plate without shading, which no real light gives, comes out in parts.
 TEST_CASE("Large plates with plain faces are found whole, of whatever colour",
           "[debris][!shouldfail]") {
     const cv::Vec3d brass(0.09, 0.33, 0.46), steel(0.20, 0.21, 0.22), lining(0.03, 0.035, 0.04);

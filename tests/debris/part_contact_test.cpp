@@ -10,7 +10,7 @@
 
 #include <cmath>
 
-// The maps are drawn: what is expected are closed forms of squares.
+// The maps are drawn; the expected values are closed forms of squares.
 
 using namespace swarfbook;
 using namespace swarfbook::test;

@@ -86,7 +86,7 @@ TEST_CASE("Suspected pixels around a piece count as unsure there", "[debris]") {
     CHECK(after == Approx(0.16).margin(0.04));
 }
 
-// By hand: logarithm of (pixels left open + 100) / (sure ones + 100).
+// By hand: logarithm of (undecided pixels + 100) / (sure ones + 100).
 TEST_CASE("The undecided share of a photo's map is a feature of every piece in it", "[debris]") {
     DrawnMaps drawn;
     drawn.piece(cv::Rect(100, 100, 30, 30)).setTo(255);

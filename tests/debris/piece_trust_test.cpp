@@ -25,7 +25,7 @@ constexpr auto at(Feature which) {
     return static_cast<std::size_t>(which);
 }
 
-/// One layer of so many answers that sees nothing but its bias, and whatever is put in.
+/// One layer with this many answers that depend on its bias alone, whatever the input.
 json plainLayers(const std::vector<double>& bias) {
     return {
         {"mean", std::vector<double>(featureCount, 0.0)},
@@ -120,7 +120,7 @@ TEST_CASE("The probability of debris is the logistic function of the answer", "[
     Features f{};
     f[at(Feature::meanAnswer)] = 0.9F;
     CHECK(trust.judge(f).debris == Approx(1.0 / (1.0 + std::exp(-3.0))));
-    f[at(Feature::meanAnswer)] = 0.2F; // a hidden unit passes what is positive and nothing else
+    f[at(Feature::meanAnswer)] = 0.2F; // a hidden unit passes only positive values
     CHECK(trust.judge(f).debris == Approx(1.0 / (1.0 + std::exp(1.0))));
 }
 
@@ -150,8 +150,8 @@ TEST_CASE("A type that is not probable enough stays unidentified", "[debris]") {
     CHECK(opinion.typeProbability == Approx(0.45));
 }
 
-// Closed form: 0.55 is enough for the type, yet 0.55 metal against 0.45 is too little to call it
-// so.
+// Closed form: 0.55 is enough for the type, but 0.55 metal against 0.45 is too little to call it
+// metal.
 TEST_CASE("A piece that may or may not be metal stays unidentified", "[debris]") {
     const PieceOpinion opinion = loaded(handMade({0.55, 0.00001, 0.20, 0.15, 0.09999})).judge({});
     CHECK(opinion.type == ParticleType::unidentified);

@@ -143,8 +143,8 @@ TEST_CASE("a thing that only one light shows is not counted as a piece", "[secon
         CHECK(counted(both, disc.centre));
 }
 
-// The change that is drawn: light / paper in one photo less that in the other. The second photo is
-// exposed otherwise, which the card's white divides out. The rim is blurred, so the mean over the
+// The drawn change: light / paper in one photo less that in the other. The second photo has another
+// exposure, which dividing by the card's white removes. The rim is blurred, so the mean over the
 // piece is less than in its middle.
 TEST_CASE("a facet that flashes changes by the drawn amount and gains odds of metal",
           "[second-light]") {

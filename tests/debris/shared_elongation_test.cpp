@@ -46,7 +46,7 @@ TEST_CASE("Outlines elongated in one direction share that direction", "[debris]"
     const std::vector<cv::Point2d> all(60, elongationOf(ellipse(12, 8, 30)));
     const cv::Point2d shared = sharedElongation(all);
     CHECK(std::atan2(shared.y, shared.x) == Approx(60.0 * degree).margin(1e-6));
-    CHECK(lengthOf(shared) == Approx(80.0 / 208.0).margin(0.07)); // less what chance may give
+    CHECK(lengthOf(shared) == Approx(80.0 / 208.0).margin(0.07)); // less the share of chance
     CHECK(lengthOf(shared) < 80.0 / 208.0);
 }
 

@@ -15,7 +15,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-/// How much light falls on a place of the photo, of the most: brighter towards one corner.
+/// Light on a place of the photo as a share of the greatest: brighter towards one corner.
 double lightAt(double u, double v, cv::Size size) {
     const double x = u / size.width - 0.8, y = v / size.height - 0.3;
     return std::exp(-0.5 * (x * x + y * y) - 0.2 * x);
@@ -45,7 +45,7 @@ TEST_CASE("The white near the window is the light it was drawn in", "[debris]") 
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const CardRect& w = drawing.layout.window;
-    // A smudge and debris on the paper beside the window pull nothing.
+    // A smudge and debris on the paper beside the window have no effect.
     drawing.pieces.push_back({{w.x + 10, w.y - 2}, 6.0, 3.0, 0.0, {0.30, 0.30, 0.30}});
     drawing.pieces.push_back({{w.x - 2, w.y + 12}, 3.0, 0.0, 0.0, {0.04, 0.04, 0.04}});
     const Camera camera;
