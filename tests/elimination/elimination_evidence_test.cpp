@@ -12,7 +12,7 @@ namespace {
 
 constexpr WarmthLimits coldAndHot{Celsius(50), Celsius(70)};
 
-/// Limits are of no matter here: verdicts are handed in ready.
+/// Limits do not matter here: verdicts are handed in ready.
 EliminationEvidence read(const std::vector<Observation>& observations,
                          const SolenoidTable& solenoids = {}, const BoreTable& bores = {},
                          const ApplicationChart& chart = demoChart()) {
@@ -99,7 +99,7 @@ TEST_CASE("the latest entry on a gear counts, beside entries with other conditio
     REQUIRE(again.gears.size() == 1);
     CHECK(again.gears[0].result == GearResult::good);
     const auto plain = read({inGear("3", Symptom::slip, firm), inGear("3", Symptom::good)});
-    CHECK(plain.gears.size() == 2); // how the good drive was made is not told
+    CHECK(plain.gears.size() == 2); // the conditions of the good drive are not known
 }
 
 TEST_CASE("a temperature decides between cold and hot if the word was not typed") {
