@@ -92,7 +92,7 @@ TEST_CASE("a dull wire, a strip and a ball are read likewise", "[thing]") {
     flat.thickness = Millimetres(0.0); // a piece is drawn without height
     const StandardReading strip = reading(readIn(d, camera, flat));
     CHECK(strip.size.value.value() == Approx(5.0).margin(0.02));
-    // A thickness that is not told is carried: 0 to 1 mm at about 105 mm.
+    // An unknown thickness is part of the uncertainty: 0 to 1 mm at about 105 mm.
     flat.thickness = std::nullopt;
     const StandardReading unknown = reading(readIn(d, camera, flat));
     CHECK(unknown.size.standardUncertainty > strip.size.standardUncertainty);

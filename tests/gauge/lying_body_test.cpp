@@ -11,7 +11,7 @@
 using namespace swarfbook;
 
 // Outside truth: a body's surface, point by point, sent through a pinhole onto the plane by similar
-// triangles; the outermost places are its edges. Nothing of the closed forms is used.
+// triangles; the outermost places are its edges. The closed forms are not used.
 
 namespace {
 
