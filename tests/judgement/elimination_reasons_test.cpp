@@ -65,7 +65,7 @@ TEST_CASE("elimination is a reason for opening if an element remains, else evide
     CHECK_FALSE(reasonNamed(element, "elimination", false));
 }
 
-// The cases are of other vehicles: their coils have other bands than Demo 5's, and their pressure
+// The cases are from other vehicles: their coils have other bands than Demo 5's, and their pressure
 // solenoid A is called A.
 TEST_CASE("a chart of the gears alone changes no outcome of any worked case") {
     UnitKnown gearsAlone = demoUnit();

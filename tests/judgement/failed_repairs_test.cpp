@@ -48,7 +48,7 @@ TEST_CASE(
     for (const auto& step :
          {std::vector{replacedA(), cameBack()},
           std::vector{replacedA(), observed("codes", R"({"codes": ["P0753"], "when": "after"})")},
-          std::vector{cameBack()}}) { // what was done is then what was suggested
+          std::vector{cameBack()}}) { // the work is then taken to be the suggested one
         const Suggestion s = suggest(withStep("04", step), suggestionModel());
         INFO(toJson(s).dump(1));
         CHECK(s.outcome != Recommendation::replaceSolenoids);
@@ -66,11 +66,11 @@ TEST_CASE("the next visit of the vehicle starts with the repairs that did not he
     const Suggestion s = suggest(nextVisit(before, {code, open, clean}), suggestionModel());
     CHECK(s.outcome != Recommendation::replaceSolenoids);
     CHECK_THAT(s.strongestContrary, Catch::Contains("solenoid A"));
-    // a repair in between that held ends the story
+    // a repair in between that held closes the case
     Evidence later = nextVisit(before, {code, open, clean});
     later.earlier.push_back(withStep("04", {observed("outcome", R"({"held": "fixed"})")}).now);
     CHECK(suggest(later, suggestionModel()).outcome == Recommendation::replaceSolenoids);
-    // another complaint knows nothing of it
+    // it does not count for another complaint
     const auto otherCode = observed("codes", R"({"codes": ["P0758"], "when": "before"})");
     const auto otherOpen = observed("solenoid", R"({"name": "B", "open_circuit": true})");
     const Suggestion other =

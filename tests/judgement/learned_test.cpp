@@ -79,7 +79,7 @@ TEST_CASE("a case is learned from the visit's own evidence, and changes no sugge
     CHECK(one->outcome == Recommendation::replaceSolenoids);
     CHECK(one->pattern.starts_with("electrical code, "));
     CHECK(one->held == Held::cameBack);
-    CHECK(one->outcome == before.outcome); // the repair changes not what it was decided by
+    CHECK(one->outcome == before.outcome); // the repair does not change the evidence for it
     evidence.now.observations.emplace_back(Overruled{"open the transmission", "warranty"});
     CHECK_FALSE(learnedCase(evidence, suggestionModel())->asSuggested);
 }

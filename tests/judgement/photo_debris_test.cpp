@@ -60,7 +60,8 @@ TEST_CASE("a refused photo does not count as a clean pan") {
     CHECK_THAT(s.nextTest, Catch::Contains("steadier"));
 }
 
-// What a photo alone may ask for and what a hand outranks is common practice, no source.
+// What a photo alone may suggest, and where a hand test comes before it, is common practice, no
+// source.
 TEST_CASE("a photo shown, not counted, does not count as a clean pan either") {
     DebrisSample shown;
     shown.place = Place::pan;
@@ -254,7 +255,7 @@ DebrisSample filterSide(FilterSide side, std::vector<Particle> particles) {
     return sample;
 }
 
-/// Whether something with these words speaks against the suggestion.
+/// Whether evidence with these words is against the suggestion.
 bool isAgainst(const Suggestion& s, const std::string& words) {
     return std::any_of(s.all.begin(), s.all.end(), [&](const Reason& reason) {
         return !reason.supports && reason.sentence.find(words) != std::string::npos;
@@ -263,7 +264,7 @@ bool isAgainst(const Suggestion& s, const std::string& words) {
 
 } // namespace
 
-// What went past the filter is the strongest evidence for trouble of solenoids and bores: common
+// Debris past the filter is the strongest evidence for trouble of solenoids and bores: common
 // practice, no source.
 TEST_CASE("the same pieces weigh more on a filter's clean side than on its dirty side") {
     const std::vector<Particle> specks{piece(0.3, ParticleType::brightMetal),

@@ -30,8 +30,8 @@ std::vector<Scenario> allScenarios() {
 
 } // namespace
 
-// Brute force: the suggestion for the changed evidence is worked out apart from the code that lists
-// the turns.
+// Brute force: the suggestion for the changed evidence is worked out without the code that lists
+// the changes.
 TEST_CASE(
     "every change that is named is real, and no tried one that turns the suggestion is left out") {
     for (const Scenario& one : allScenarios()) {
@@ -176,7 +176,7 @@ TEST_CASE("a count whose interval holds the limit of plenty turns the suggestion
         evidence.now.samples = {sample};
         return suggestWithTurns(evidence, suggestionModel());
     };
-    // exact Poisson 95 % of 8: 3.45 to 15.76 holds the border of 10; of 30: 20.2 to 42.8 does not
+    // exact Poisson 95 % of 8: 3.45 to 15.76 holds the limit of 10; of 30: 20.2 to 42.8 does not
     CHECK(anySays(fill(8).nearBorders, "upper end of the counts' 95 % limits"));
     CHECK_FALSE(anySays(fill(30).nearBorders, "counts"));
 }

@@ -14,8 +14,8 @@ Suggestion after(std::vector<Observation> observations) {
 } // namespace
 
 TEST_CASE("taking evidence away never turns a suggestion into clean and refit") {
-    // missing evidence never counts as good evidence: whatever single observation is struck out,
-    // a case that was not clean does not become clean for want of knowing
+    // missing evidence never counts as good evidence: if any single observation is removed, a case
+    // that was not clean does not become clean just because less is known
     for (const auto& entry : std::filesystem::directory_iterator(scenarioFolder())) {
         const Scenario whole = readScenario(entry.path());
         if (suggest(whole.evidence, suggestionModel()).outcome == Recommendation::cleanAndRefit)
@@ -31,7 +31,7 @@ TEST_CASE("taking evidence away never turns a suggestion into clean and refit") 
                                              std::holds_alternative<History>(all[i]) ||
                                              std::holds_alternative<ConverterSeen>(all[i]);
             if (isDebrisOrComplaint)
-                continue; // these are what is wrong; without them nothing is known to be wrong
+                continue; // these are the faults; without them no fault is known
             Evidence less = whole.evidence;
             less.now.observations.erase(less.now.observations.begin() +
                                         static_cast<std::ptrdiff_t>(i));

@@ -43,7 +43,7 @@ TEST_CASE("visits are scored from the largest of their size limits") {
     const auto scores = scoresOf(evidence);
     REQUIRE(scores.size() == 2);
     CHECK(scores[1].score.detectionLimit.value() == 0.5);
-    CHECK(scores[1].score.value == 0.0); // its 0.4 mm pieces lie below the common floor
+    CHECK(scores[1].score.value == 0.0); // its 0.4 mm pieces lie below the common size limit
 }
 
 TEST_CASE("a visit that was sampled differently or has no distance is left out") {
