@@ -12,9 +12,9 @@
 
 using namespace swarfbook;
 
-// Outside truth: what tests/magnet/drawn_magnet.cpp drew, seen from above. Tolerances are those the
-// product is held to: covered share 0.10, mean overhang 0.5 mm; sizes 3 % for the unknown height
-// (1.5 mm of 100 mm, twice) and the rim's 0.3 mm twice.
+// Outside truth: what tests/magnet/drawn_magnet.cpp drew, seen from above. Tolerances are the
+// product's requirements: covered share 0.10, mean overhang 0.5 mm; sizes 3 % for the unknown
+// height (1.5 mm of 100 mm, twice) and the rim's 0.3 mm twice.
 
 namespace {
 
