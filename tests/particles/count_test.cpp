@@ -145,8 +145,8 @@ TEST_CASE("classes begin with that of the smallest size seen; a class reaching b
     REQUIRE(counts.size() == 7);
     CHECK(counts.front().sizeClass == "H");
     CHECK_FALSE(counts.front().complete);
-    CHECK(counts.front().count == 1); // 0.21 mm lies below what is seen
-    CHECK_FALSE(counts[1].complete);  // 400 to 600 um: begins below the floor
+    CHECK(counts.front().count == 1); // 0.21 mm is below the size limit
+    CHECK_FALSE(counts[1].complete);  // 400 to 600 um: begins below the size limit
     CHECK(counts[1].count == 1);
     CHECK(counts[2].complete);
     CHECK(counts.back().sizeClass == "N");

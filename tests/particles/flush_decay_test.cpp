@@ -56,8 +56,8 @@ TEST_CASE("exactly a tenth is complete, a piece more is not") { // ISO 16232: "a
     CHECK(flushDecay(Counts{90., 11.}).verdict == FlushVerdict::goOn);
 }
 
-// Ten equal passes bring the ratio to a tenth although nothing declines: that is why ISO 16232 asks
-// for it within six.
+// Ten equal passes bring the ratio to a tenth although nothing declines; therefore ISO 16232
+// requires it within six.
 TEST_CASE("passes beyond the sixth do not complete it") {
     const FlushDecay decay = flushDecay(Counts(12, 100.0));
     CHECK(decay.ratios.back()->ratio < 0.1);

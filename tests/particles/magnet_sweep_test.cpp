@@ -10,7 +10,7 @@
 using namespace swarfbook;
 using namespace swarfbook::test;
 
-// The truth of all cases here is planted: what goes with the magnet is chosen by id.
+// The truth of all cases here is planted: the pieces that go with the magnet are chosen by id.
 namespace {
 
 const CardWindow window{{30.0, 25.0}, {160.0, 115.0}};
@@ -85,7 +85,7 @@ TEST_CASE("the share by area follows the areas", "[sweep]") {
     CHECK(sweep->pieces.byArea->high > gone / all);
 }
 
-// A poorer second photo must not turn what it cannot show into magnetic metal.
+// A poorer second photo must not turn pieces that it cannot show into magnetic metal.
 TEST_CASE("a piece that the second photo cannot show is not judged", "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(150, 23));
     auto left = everyThirdGone(before.particles);
@@ -134,7 +134,7 @@ TEST_CASE("pieces that may be hidden, are doubtful or cut by the edge are not kn
         CHECK(pieceNamed(before, large[static_cast<std::size_t>(i)]).ferrous == Ferrous::notKnown);
     }
     CHECK(sweep->pieces.notKnown >= 4);
-    // Not known may be either.
+    // A piece that is not known may be either.
     CHECK(sweep->pieces.byCount->high >
           double(sweep->pieces.gone + sweep->pieces.notKnown) / sweep->pieces.before());
     CHECK(sweep->pieces.byCount->low < double(sweep->pieces.gone) / sweep->pieces.before());

@@ -77,7 +77,7 @@ TEST_CASE("pieces are found although the card was laid down again, shifted or tu
     const PieceMatches matches = matchPieces(before, after);
     CHECK(matches.placeByPieces);
     checkAllFound(before, after, 70);
-    // A place in the middle of the window comes out where the motion brings it.
+    // A place in the middle of the window is where the motion brings it.
     const PointOnCard at = matches.motion.onSecond({95.0, 70.0}),
                       want = motion.onSecond({95.0, 70.0});
     CHECK(std::hypot(at.x - want.x, at.y - want.y) < 0.05);

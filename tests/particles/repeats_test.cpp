@@ -39,7 +39,7 @@ TEST_CASE("repeats are averaged from their common size limit, never added up", "
     const RepeatedFinding one = combineRepeats(repeats);
     CHECK(one.photos == 3);
     CHECK(one.detectionLimit.value() == 0.20);
-    CHECK(one.count.mean == Approx((3 + 3 + 5) / 3.0)); // the piece of 0.12 lies below the floor
+    CHECK(one.count.mean == Approx((3 + 3 + 5) / 3.0)); // the piece of 0.12 is below the size limit
     CHECK(one.count.between == Approx(std::sqrt(4.0 / 3.0))); // of 3, 3 and 5: by hand
     REQUIRE(one.classes.size() == 3);
     CHECK(one.classes[0].sizeClass == "H"); // 200 to 400 um
