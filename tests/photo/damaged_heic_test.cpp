@@ -32,7 +32,7 @@ std::string refusedAs(const Bytes& file) {
     return photo.error().detail;
 }
 
-/// Share of pixels that differ by more than a lossy coding shows.
+/// Share of pixels that differ by more than a lossy coding explains.
 double changedShare(const cv::Mat& a, const cv::Mat& b) {
     cv::Mat apart, grey;
     cv::absdiff(a, b, apart);
@@ -73,7 +73,7 @@ Trials flipped(const Bytes& file, const Range& where, int times) {
     return trials;
 }
 
-/// Writes into the table of places where a tile's data are and how long they are.
+/// Writes a tile's place and length of data into the table of places.
 void setPlace(Bytes& file, std::size_t tile, const Range& place) {
     const std::size_t entry = contentOf(file, "iloc").first + 8 + (tile + 1) * 16;
     const auto put = [&](std::size_t at, std::size_t value) {
@@ -130,8 +130,8 @@ TEST_CASE("flipped bits in a HEIC's picture data are noticed except a few that c
     }
 }
 
-// Debian's malloc fills what it gives out as it is told here; under the address sanitizer, which
-// has a malloc of its own, this test shows little.
+// Debian's malloc fills new memory as set here; under the address sanitizer, which has its own
+// malloc, this test shows little.
 TEST_CASE("the answer to a damaged HEIC does not depend on what the memory held before") {
     const Bytes file = storedHeic("speckled.heic");
     const Range data = contentOf(file, "mdat");
