@@ -22,7 +22,7 @@ TEST_CASE("a card is printed first and measured later") {
     CHECK(book.card(serial)->layout == "close");
     CHECK(book.card(serial)->printedAt == printed.printedAt);
     book.saveCard({serial, "close", std::nullopt, ""});
-    CHECK(book.card(serial)->measuredBarMm == 79.6); // what is known is not lost
+    CHECK(book.card(serial)->measuredBarMm == 79.6); // the known bar is not lost
     CHECK(book.cards().size() == 1);
 }
 

@@ -23,7 +23,7 @@ void startBook(const fs::path& folder) {
     fs::permissions(folder, fs::perms(0755));
 }
 
-/// What went wrong with a first vehicle, in the words told to the user; nothing when it went well.
+/// The error with a first vehicle, in the words for the user; nothing if it went well.
 std::string troubleOfStarting(const fs::path& folder, const std::string& label) {
     try {
         Book::open(folder).addVehicle(labelled(label));
@@ -48,7 +48,7 @@ TEST_CASE(
     const auto waited = std::chrono::steady_clock::now() - start;
     CHECK(waited > std::chrono::milliseconds(busyTimeoutMs - 500));
     CHECK(waited < std::chrono::milliseconds(busyTimeoutMs + 5000));
-    CHECK(book.vehicles().size() == 1); // reading goes on meanwhile
+    CHECK(book.vehicles().size() == 1); // reading still works meanwhile
     writing.commit();
     CHECK_NOTHROW(book.addVehicle(labelled("DEMO-02")));
 }

@@ -37,12 +37,12 @@ struct TwoPhotos {
         return book.addPhoto(newPhoto(visit), photoBytes(number), findingOf(photoBytes(number)))
             .photo;
     }
-    /// Writes into the database what no program would.
+    /// Writes values into the database that the program never would.
     void damage(const std::string& sql) const {
         Database database(folder.path() / "book.db", "a test");
         database.run("PRAGMA ignore_check_constraints = ON; " + sql);
     }
-    /// Photos on the disk, those on their way in apart.
+    /// Photos on the disk, without those being added.
     [[nodiscard]] std::size_t files() const {
         std::size_t count = 0;
         for (const auto& entry : fs::recursive_directory_iterator(folder.path() / "photos"))

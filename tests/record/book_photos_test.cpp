@@ -171,7 +171,7 @@ TEST_CASE("photos of one command are kept together or not at all") {
         CHECK(b.book.photos(b.first).size() == 2);
     }
     CHECK(b.book.photos(b.first).empty());
-    CHECK_FALSE(b.add().alreadyThere); // the file without an entry is used, not in the way
+    CHECK_FALSE(b.add().alreadyThere); // the file without an entry is used and does no harm
     CHECK(b.book.originalBytes(sha256Hex(b.bytes)) == b.bytes);
 }
 

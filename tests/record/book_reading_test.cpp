@@ -27,7 +27,7 @@ void makeBookToRead(const fs::path& folder) {
     book.addPhoto(newPhoto(visit), original, findingOf(original));
 }
 
-/// All that is in it, and that nothing can be put into it.
+/// Checks its whole content, and that nothing can be added.
 void requireReadable(const fs::path& folder) {
     Book book = Book::openForReading(folder);
     REQUIRE(book.vehicles().size() == 1);
@@ -38,7 +38,7 @@ void requireReadable(const fs::path& folder) {
     CHECK_THROWS_AS(book.addVehicle(labelled("DEMO-02")), ToolError);
 }
 
-/// The book as a power cut leaves it: what was committed last lies in the write-ahead log alone.
+/// The book after a power cut: the last commits are only in the write-ahead log.
 void copyWithLog(const fs::path& from, const fs::path& to) {
     fs::create_directories(to);
     Book live = Book::open(from);
@@ -98,7 +98,7 @@ TEST_CASE("entries committed only to the log are seen if the log cannot be writt
     }
     fs::remove(book / "book.db-shm");
     REQUIRE(fs::file_size(book / "book.db-wal") > 0);
-    // The end of a log that a power cut tore off is no part of it.
+    // The end of a log that a power cut tore off does not count.
     std::ofstream(book / "book.db-wal", std::ios::binary | std::ios::app) << std::string(3000, 'x');
     const std::string log = contentOf(book / "book.db-wal");
     const ReadOnlyFolder closed(book);

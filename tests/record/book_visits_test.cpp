@@ -91,7 +91,7 @@ TEST_CASE("a visit before the last one is entered only on request") {
     Visit replaced = visitOn(one.id, "2025-06-01", 5.0);
     replaced.odometerReplaced = true;
     one.book.addVisit(replaced);
-    CHECK_NOTHROW(one.add("2025-05-01", 130000.0, true)); // the old odometer went on to there
+    CHECK_NOTHROW(one.add("2025-05-01", 130000.0, true)); // the old odometer ran to there
 }
 
 TEST_CASE("impossible days are refused") {
@@ -118,7 +118,7 @@ TEST_CASE("the distance since a clean that was a visit is worked out from the od
     CHECK(one.book.addVisit(next).sinceCleanKm == 18000.0);
     next.date = "2025-02-10";
     next.sinceCleanKm = 19000.0;
-    CHECK(one.book.addVisit(next).sinceCleanKm == 19000.0); // what is typed counts
+    CHECK(one.book.addVisit(next).sinceCleanKm == 19000.0); // the typed value counts
     next.sinceCleanKm.reset();
     next.lastClean = "2024-01-11"; // no visit of ours
     CHECK_FALSE(one.book.addVisit(next).sinceCleanKm.has_value());

@@ -22,8 +22,8 @@ void makeOld(const fs::path& file) {
     fs::last_write_time(file, fs::file_time_type::clock::now() - std::chrono::hours(2));
 }
 
-/// What an add leaves that is killed between the photo and its entry, and between two of a photo's
-/// bytes; and what a killed typing in of a chart and a killed backup leave.
+/// Files left by an add that is killed between the photo and its entry, and between two of a
+/// photo's bytes; and files left by a killed chart interview and a killed backup.
 void leaveAsKilled(const fs::path& book) {
     PhotoStore(book).keep(arrivingSha, "jpg", photoBytes(9));
     writeText(book / "photos/incoming" / (sha256Hex(photoBytes(8)) + ".jpg"), "half");
@@ -77,7 +77,7 @@ TEST_CASE("a photo of a transaction that is rolled back is removed, one that was
     BookTransaction transaction = book.begin();
     book.addPhoto(newPhoto(1), photoBytes(9), findingOf(photoBytes(9)));
     transaction.commit();
-    CHECK(filesOf(folder.path()).size() == before.size() + 1); // and no mark of its coming
+    CHECK(filesOf(folder.path()).size() == before.size() + 1); // and no mark that it is coming
     CHECK(book.originalBytes(arrivingSha) == photoBytes(9));
 }
 

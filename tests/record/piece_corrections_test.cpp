@@ -16,7 +16,7 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-/// A pad of 60 x 40 mm with five pieces of 1 mm of bright metal, 5 mm apart.
+/// A white card of 60 x 40 mm with five pieces of 1 mm of bright metal, 5 mm apart.
 Measurement fivePieces() {
     Measurement finding = findingOf(photoBytes(1), Place::pad);
     for (const double x : {0.0, 60.0})
@@ -76,7 +76,7 @@ TEST_CASE("a piece corrected to another type is that type for certain, in counts
     CHECK(piece.type == ParticleType::lining);
     CHECK(piece.chanceOfType() == 1.0);
     CHECK(piece.said.hand == ParticleType::lining);
-    REQUIRE(piece.said.photo); // what the photo said is kept
+    REQUIRE(piece.said.photo); // the photo's type is kept
     CHECK(piece.said.photo->type == ParticleType::brightMetal);
     CHECK(piece.said.photo->probability == 0.7);
     CHECK(one.counted() == 5);

@@ -41,7 +41,7 @@ TEST_CASE("a restored book equals the one backed up in every table and every fil
     const std::string tables = tablesOf(at.book());
     for (const char* table : {"vehicle", "visit", "photo", "finding", "correction", "observation",
                               "card", "thing_check", "blank", "work_photo", "sqlite_sequence"})
-        CHECK_THAT(tables, Contains(std::string(table) + ": ")); // else nothing is compared
+        CHECK_THAT(tables, Contains(std::string(table) + ": ")); // otherwise nothing is compared
     CHECK(tablesOf(at.again()) == tables);
     CHECK(filesOf(at.book()).size() == 7);
     CHECK(filesOf(at.again()) == filesOf(at.book()));

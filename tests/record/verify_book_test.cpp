@@ -23,7 +23,7 @@ std::string faultsOf(const fs::path& folder) {
     return all;
 }
 
-/// Writes to the database what no command of the program would.
+/// Writes values to the database that no command of the program would.
 void spoil(const fs::path& folder, const std::string& sql) {
     Database database(folder / "book.db", "the book in a test");
     database.run("PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF;" + sql);
