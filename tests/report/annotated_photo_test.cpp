@@ -96,7 +96,7 @@ TEST_CASE("outlines lie where the card's plane lies in the photo, from 3 to 48 m
         // A line at least 1.1 px wide covers at least half of the pixel that holds its middle.
         CHECK(distance(seen, core) < 128);
     }
-    // Inside the piece and far from it the photo is as it was.
+    // Inside the piece and far from it the photo is unchanged.
     const cv::Point2d middle = photoFromTrueMm(camera, piece.centre.x, piece.centre.y);
     CHECK(drawn.at<cv::Vec3b>(cv::Point(middle)) == photo.at<cv::Vec3b>(cv::Point(middle)));
     CHECK(drawn.at<cv::Vec3b>(5, 5) == photo.at<cv::Vec3b>(5, 5));

@@ -24,7 +24,7 @@ TEST_CASE("two people's readings of one thing give repeatability and reproducibi
     CHECK(study.people == std::vector<std::string>{"A", "B"});
     CHECK(study.study->trials == 2);
     CHECK(study.study->repeatability == Approx(0.02 / 1.27931).epsilon(1e-4));
-    CHECK(study.study->reproducibility == 0.0); // 0.01 / 1.41421 less chance
+    CHECK(study.study->reproducibility == 0.0); // 0.01 / 1.41421 less the share of chance
     const auto sentences = studySentences(study);
     REQUIRE(sentences.size() == 4);
     CHECK_THAT(sentences[0], Contains("3 of 5"));

@@ -39,7 +39,7 @@ std::string inWords(std::vector<LearnedCase> cases) {
     return all;
 }
 
-/// A photo of the pad with some pieces of bright metal of this radius.
+/// A photo of the white card with some pieces of bright metal of this radius.
 Measurement measured(const std::vector<std::byte>& bytes, double radiusMm) {
     const HandMadeCamera camera;
     Measurement measurement = emptyMeasurement(camera);
@@ -85,7 +85,7 @@ class LearningBook {
                              toJson(observation).dump(), "", "", corrects})
             .id;
     }
-    /// As the program would learn from this book if nothing had ever been kept.
+    /// The cases that the program would get from this book if nothing had been kept.
     [[nodiscard]] std::string anew() const {
         std::vector<LearnedCase> cases;
         for (std::int64_t visit = 1; visit <= 5; ++visit) {
@@ -96,7 +96,7 @@ class LearningBook {
         }
         return inWords(cases);
     }
-    /// As a command that reads learns from it.
+    /// The cases as a reading command gets them.
     [[nodiscard]] std::string learned(const SuggestionModel& by = shipped()) const {
         return inWords(learnedCases(Book::openForReading(folder.path()), by));
     }
@@ -117,8 +117,8 @@ class LearningBook {
     Book book = Book::open(folder.path());
 };
 
-/// Learns twice, so that the second time draws on what was kept: both are what is learned anew.
-/// @return that.
+/// Gets the cases twice, the second time from the kept ones; both must agree with cases judged
+/// anew. @return these.
 std::string learnedTwice(const LearningBook& trial) {
     const std::string anew = trial.anew();
     CHECK(trial.learned() == anew);
@@ -185,7 +185,7 @@ TEST_CASE(
         Visit visit = trial.book.visit(2);
         visit.complaint = "slips when warm";
         trial.book.correctVisit(visit);
-        differs = false; // what was said of it has no say in the suggestion
+        differs = false; // a remark on it does not change the suggestion
     }
     CHECK((learnedTwice(trial) != before) == differs);
 }
@@ -202,7 +202,7 @@ TEST_CASE("kept judgements are used until the rules change") {
     SuggestionModel others = shipped();
     others.sha256 = std::string(64, '0');
     CHECK(trial.learned(others) == changed);
-    CHECK(trial.learned() == changed); // what the first rules judged is gone
+    CHECK(trial.learned() == changed); // the cases of the first rules are gone
 }
 
 TEST_CASE("a file of other rules has another checksum, the same rules with another layout have the "

@@ -19,7 +19,7 @@ TEST_CASE("a refused photo is shown with its reason and what to do, and without 
                                       "  what to do: Switch a lamp on.\n");
 }
 
-// What is expected is worked out from the particles that are put in.
+// The expected figures are worked out from the particles put in.
 TEST_CASE(
     "a measured photo is shown with its scale, its size limit, its types and largest pieces") {
     Measurement measured = emptyMeasurement({});
@@ -38,7 +38,7 @@ TEST_CASE(
     CHECK_THAT(text, Contains("largest pieces:\n    1.10 ± "));
 }
 
-// What is expected is worked out by hand from the numbers that are put in.
+// The expected figures are worked out by hand from the numbers put in.
 TEST_CASE(
     "pieces that a magnet took are reported by count and area, bright ones that stayed apart") {
     Measurement measured = emptyMeasurement({});
@@ -78,7 +78,7 @@ TEST_CASE(
     CHECK_THAT(measurementText(measured), !Contains("after the magnet"));
 }
 
-// What is expected is counted by hand in what is put in.
+// The expected counts are counted by hand in the pieces put in.
 TEST_CASE("a second light is reported by the pieces that both photos show and where they differ") {
     Measurement measured = emptyMeasurement({});
     measured.place = Place::pad;

@@ -10,7 +10,7 @@
 #include <opencv2/imgcodecs.hpp>
 
 #include <algorithm>
-// Asked for by the headers that follow: pointers of the standard library.
+// Needed by the headers that follow: pointers of the standard library.
 #define POINTERHOLDER_TRANSITION 4
 #include <qpdf/qpdf-c.h>
 
@@ -34,7 +34,7 @@ bool says(const std::string& text, const std::string& what) {
     return unspaced(text).find(unspaced(what)) != std::string::npos;
 }
 
-/// Words outside the margins, or over each other by more than the air that a line's box holds.
+/// Words outside the margins, or over each other by more than the space in a line's box.
 std::vector<std::string> badlyPlaced(const ReadPdf& pdf) {
     std::vector<std::string> bad;
     for (const ReadPage& page : pdf.pages)
