@@ -5,6 +5,7 @@
 #include "base/errors.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
+#include "cli/terminal.h"
 #include "cli/text_table.h"
 #include "particles/type_evidence.h"
 #include "record/book.h"
@@ -123,7 +124,8 @@ class PieceCommand : public Command {
         add("at", text(), "instead of a number: its place in mm, as 31.2,20.4");
         add("undo", "take the correction back");
         add("review", "walk through the five largest and the doubtful pieces: a picture of each is "
-                      "written to a file, and you are asked what it is");
+                      "written to a file, and shown in a terminal that shows sixel graphics; you "
+                      "are asked what it is");
         add("crops", text(), "with --review: the folder for the pictures (else a new one)");
         add("force", "with --review: replace pictures that are there already");
         add("by", text(), "who corrects it");
@@ -203,7 +205,8 @@ class PieceCommand : public Command {
   private:
     int reviewAll() {
         Book book = bookToWrite(book_);
-        ReviewAsked asked{photo_, reason_.by, crops_, force_ ? IfThere::replace : IfThere::refuse};
+        ReviewAsked asked{photo_, reason_.by, crops_, force_ ? IfThere::replace : IfThere::refuse,
+                          terminalWidth(Stream::output).has_value()};
         if (crops_.empty())
             asked.folder = newCropFolder();
         else if (!std::filesystem::is_directory(asked.folder))

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "base/text.h"
+#include "cli/terminal_picture.h"
 #include "record/piece_corrections.h"
 #include "report/annotated_photo.h"
 #include "report/originals.h"
@@ -60,7 +61,8 @@ class Review {
   public:
     Review(Book& book, const ReviewAsked& asked, std::istream& answers, std::ostream& talk)
         : book_(book), asked_(asked), answers_(answers), talk_(talk), outputs_(asked.ifThere),
-          photo_(book.photo(asked.photo)) {
+          photo_(book.photo(asked.photo)),
+          inTerminal_(asked.toTerminal && terminalShowsPictures()) {
         outputs_.addBook(book.folder());
     }
 
@@ -91,8 +93,13 @@ class Review {
     /// Shows a piece and takes its answer. @return which piece comes next.
     std::size_t ask(const cv::Mat& bgr, const std::vector<Particle>& pieces, std::size_t at) {
         const Particle& piece = pieces[at];
+        const cv::Mat crop = cropOf(bgr, piece);
         talk_ << fmt::format("\n{} of {}. {}\n  {}\n", at + 1, pieces.size(), inWords(piece),
-                             written(bgr, piece));
+                             written(crop, piece));
+        if (inTerminal_) {
+            talk_ << std::flush;
+            showInTerminal(crop);
+        }
         for (;;) {
             const auto line = answer();
             if (!line) {
@@ -150,18 +157,21 @@ class Review {
         return last.at;
     }
 
+    cv::Mat cropOf(const cv::Mat& bgr, const Particle& piece) const {
+        const double field = std::max(2.0, 2.5 * piece.maxFeret.value.value());
+        return croppedPiece(bgr, photo_.measurement, piece,
+                            {.field = Millimetres(field),
+                             .scale = PixelsPerMillimetre(480.0 / field),
+                             .outline = false,
+                             .ring = true,
+                             .bar = true});
+    }
+
     /// The crop's file; it is written once.
-    std::string written(const cv::Mat& bgr, const Particle& piece) {
+    std::string written(const cv::Mat& crop, const Particle& piece) {
         const std::filesystem::path file =
             asked_.folder / fmt::format("photo-{}-piece-{}.png", photo_.id, piece.id);
         if (std::find(written_.begin(), written_.end(), piece.id) == written_.end()) {
-            const double field = std::max(2.0, 2.5 * piece.maxFeret.value.value());
-            const cv::Mat crop = croppedPiece(bgr, photo_.measurement, piece,
-                                              {.field = Millimetres(field),
-                                               .scale = PixelsPerMillimetre(480.0 / field),
-                                               .outline = false,
-                                               .ring = true,
-                                               .bar = true});
             outputs_.write(file, pictureBytes(file, crop));
             written_.push_back(piece.id);
             ++end_.asked;
@@ -179,6 +189,7 @@ class Review {
     std::ostream& talk_;
     Outputs outputs_;
     StoredPhoto photo_;
+    bool inTerminal_ = false;
     std::vector<Kept> kept_;
     std::vector<int> written_;
     ReviewEnd end_;

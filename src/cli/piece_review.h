@@ -20,6 +20,7 @@ struct ReviewAsked {
     std::string by;               ///< who answers, "" when not said
     std::filesystem::path folder; ///< existing folder for the crops
     IfThere ifThere = IfThere::refuse;
+    bool toTerminal = false; ///< answers and talk are the terminal's
 };
 
 /// How many pieces were answered, and where the review was stopped.
@@ -32,11 +33,11 @@ using ReviewPieces =
     std::function<ReviewEnd(Book&, const ReviewAsked&, std::istream&, std::ostream&)>;
 
 /// Walks through the doubtful pieces of a photo and its five largest, without pieces already
-/// corrected by hand. Each is shown by a crop in a file, and each answer is kept at once as `piece
-/// --is` keeps it. An empty answer leaves a piece as it was measured, "undo" takes the last answer
-/// back and asks anew, "stop" ends it. Throws EvidenceRefused for a photo that has no pieces, or
-/// whose original is lost.
-/// Checked: tests/cli/piece_test.cpp.
+/// corrected by hand. Each is shown by a crop in a file, and in the terminal if that shows pictures
+/// (terminal_picture.h). Each answer is kept at once as `piece --is` keeps it. An empty answer
+/// leaves a piece as it was measured, "undo" takes the last answer back and asks anew, "stop" ends
+/// it. Throws EvidenceRefused for a photo that has no pieces, or whose original is lost. Checked:
+/// tests/cli/piece_test.cpp.
 ReviewEnd reviewPieces(Book& book, const ReviewAsked& asked, std::istream& answers,
                        std::ostream& talk);
 

@@ -38,7 +38,7 @@ TEST_CASE("a magnet is drawn over one place that is no magnet, and its photo mus
                  {"measure", demoPhoto(), "--after-magnet", "typo.jpg"});
 }
 
-TEST_CASE("one photo given twice is measured, and nothing is said to be magnetic") {
+TEST_CASE("one photo given twice is measured, and nothing is said to be magnetic", "[photos]") {
     const Shop shop;
     const ProgramResult outcome = shop.run({"measure", demoPhoto(), "--after-magnet", demoPhoto()});
     CHECK(outcome.exit == 1);
@@ -72,7 +72,8 @@ TEST_CASE("a magnet's photo goes into the book with its photo, and what it canno
 
 // Source: two rendered photos of one pan, before and after a magnet was drawn over it: 98 of 200
 // pieces are gone, all of steel.
-TEST_CASE("a sweep is kept, shown, measured again, and used where the hand says nothing else") {
+TEST_CASE("a sweep is kept, shown, measured again, and used where the hand says nothing else",
+          "[photos]") {
     const std::filesystem::path photos = std::filesystem::path(SWARFBOOK_SHARED_DIR) / "photos";
     if (!std::filesystem::exists(photos / "pan-sweep-after.jpg")) {
         WARN("Passed over: the photos of a sweep are not here (" << photos.string() << ").");

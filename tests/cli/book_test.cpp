@@ -79,7 +79,7 @@ TEST_CASE("from a vehicle to a photo in its visit, each step one command") {
     CHECK_THAT(book.done({"visit", "list", "DEMO-03"}), Contains("white card 1"));
 }
 
-TEST_CASE("a photo for the wrong visit is refused and can be taken over") {
+TEST_CASE("a photo for the wrong visit is refused and can be taken over", "[photos]") {
     const BookAtHand book;
     book.addVehicleAndVisit();
     book.done({"visit", "add", "DEMO-03", "--date", "2025-06-14", "--odometer", "130000"});
@@ -93,7 +93,7 @@ TEST_CASE("a photo for the wrong visit is refused and can be taken over") {
     CHECK_THAT(book.done({"visit", "measure", "2"}), Contains("place filter"));
 }
 
-TEST_CASE("what is no photo is not added, what is one is, and the exit code tells") {
+TEST_CASE("what is no photo is not added, what is one is, and the exit code tells", "[photos]") {
     const BookAtHand book;
     book.addVehicleAndVisit();
     std::ofstream(book.beside("notes.txt")) << "notes";
@@ -110,7 +110,7 @@ TEST_CASE("what is no photo is not added, what is one is, and the exit code tell
     CHECK(nlohmann::json::parse(book.done({"visit", "show", "1", "--json"}))["photos"].size() == 1);
 }
 
-TEST_CASE("the card's measured bar comes from the book by its serial") {
+TEST_CASE("the card's measured bar comes from the book by its serial", "[photos]") {
     const BookAtHand book;
     book.addVehicleAndVisit();
     const auto add = [&](const std::string& serial) {

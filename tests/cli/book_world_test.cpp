@@ -106,7 +106,7 @@ TEST_CASE("every reading verb works on a book that cannot be written", "[program
     CHECK_THAT(shop.done({"vehicle", "list"}), !Contains("DEMO-04"));
 }
 
-TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[program]") {
+TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[hostile]") {
     const auto shop = ShopOfTwoVisits::copy();
     const std::string first = countIn(shop.done({"visit", "show", "1"}));
     const std::string second = countIn(shop.done({"visit", "show", "2"}));

@@ -74,7 +74,7 @@ void requireContained(const ProgramResult& outcome, const fs::path& place) {
 
 // Every verb may say that the book is damaged; none may crash, hang, or write elsewhere.
 TEST_CASE("a book with bytes changed at random crashes no verb and leads none out of it",
-          "[program]") {
+          "[hostile]") {
     const TemporaryFolder place;
     makeBook(place.path() / "book");
     const std::string sound = contentOf(place.path() / "book/book.db");

@@ -5,8 +5,6 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
-#include <cstdlib>
-
 using namespace swarfbook::test;
 using Catch::Contains;
 using nlohmann::json;
@@ -103,7 +101,7 @@ TEST_CASE("what makes no sense of a flush is told, and nothing is kept") {
     CHECK(shop.shown().at(0).at("passes").empty());
 }
 
-TEST_CASE("the clean tray is the background of every pass and is kept in the book") {
+TEST_CASE("the clean tray is the background of every pass and is kept in the book", "[photos]") {
     const FlushShop shop;
     const std::string begun =
         shop.must({"flush", "start", "--visit", "1", "--part", "solenoid A", "--measured-bar",
@@ -125,10 +123,8 @@ TEST_CASE("the clean tray is the background of every pass and is kept in the boo
 
 // Source: three rendered photos of one wash; the pieces that lie there are 260, 82 and 25, so last
 // over sum is 0.240 and 0.068. ISO 16232: clean at 10 %.
-TEST_CASE("a solenoid is flushed clean, and its leak that went is told as dirt") {
+TEST_CASE("a solenoid is flushed clean, and its leak that went is told as dirt", "[photos]") {
     const fs::path photos = fs::path(SWARFBOOK_SHARED_DIR) / "photos";
-    if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr) // the release build does it
-        return;
     if (!fs::exists(photos / "tray-pass-3.jpg")) {
         WARN("Passed over: the photos of a wash tray are not here (" << photos.string() << ").");
         return;

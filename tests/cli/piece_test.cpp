@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "cli/run_in_terminal.h"
 #include "cli/shop.h"
 #include "record/book.h"
 
@@ -28,7 +29,8 @@ void addDemoPhoto(const Shop& shop) {
 
 } // namespace
 
-TEST_CASE("a visit measured again says what changed, and corrections find their pieces again") {
+TEST_CASE("a visit measured again says what changed, and corrections find their pieces again",
+          "[photos]") {
     const Shop shop;
     addDemoPhoto(shop);
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
@@ -98,7 +100,8 @@ TEST_CASE("a review shows the largest and the doubtful pieces, keeps each answer
     CHECK(shop.run({"piece", "--photo", "1", "--crops", "crops"}).exit == 2);
 }
 
-TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put back") {
+TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put back",
+          "[photos]") {
     const Shop shop;
     addDemoPhoto(shop);
     const auto piecesNow = [&] {
@@ -139,4 +142,43 @@ TEST_CASE("words that correct no piece are refused as wrong use") {
         INFO(words.back() << "\n" << refused.err);
         CHECK(refused.exit == 2);
     }
+}
+
+// Source: ECMA-48 and DEC's manuals: a terminal that is asked for its primary attributes (DA)
+// answers CSI ? ... c, and 4 among them stands for sixel graphics.
+TEST_CASE("a review shows each piece in a terminal that says it shows sixel graphics",
+          "[program]") {
+    const Shop shop;
+    addDemoPhoto(shop);
+    RunOptions options;
+    options.folder = shop.folder.path();
+    options.environment["SWARFBOOK_BOOK"] = (shop.folder.path() / "book").string();
+    std::filesystem::create_directory(shop.folder.path() / "crops");
+    const auto sentTo = [&](const std::string& attributes) {
+        std::size_t questions = 0, prompts = 0;
+        const auto typed = [&](const std::string& sent) -> std::string {
+            if (questions == 0 && sent.ends_with("\x1b[c") && ++questions > 0)
+                return attributes;
+            if (!sent.ends_with("> "))
+                return "";
+            return ++prompts < 3 ? "\n" : "stop\n";
+        };
+        const ProgramResult end =
+            runInTerminal({"piece", "--photo", "1", "--review", "--crops", "crops", "--force"}, 80,
+                          options, typed);
+        CHECK(end.exit == 0);
+        CHECK(questions == 1);
+        return end.out;
+    };
+    const auto countOf = [](const std::string& text, const std::string& part) {
+        std::size_t count = 0;
+        for (std::size_t at = text.find(part); at != std::string::npos;
+             at = text.find(part, at + 1))
+            ++count;
+        return count;
+    };
+    const std::string with = sentTo("\x1b[?62;4;22c"), without = sentTo("\x1b[?62;22;14c");
+    CHECK(countOf(with, "\x1bP") == 3);
+    CHECK(countOf(without, "\x1bP") == 0);
+    CHECK_THAT(without, Contains("photo-1-piece-"));
 }

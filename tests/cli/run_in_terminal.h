@@ -5,15 +5,19 @@
 #include "cli/run_program.h"
 
 #include <cerrno>
+#include <functional>
 #include <pty.h>
 #include <sys/ioctl.h>
 
 namespace swarfbook::test {
 
-/// Runs the program in a terminal with this many columns, as its standard input, output and error.
-/// @return its exit code, and in `out` everything sent to the terminal, line ends as "\n".
+/// What the user and the terminal type in answer to all that the terminal was sent so far.
+using TypedInTerminal = std::function<std::string(const std::string& sent)>;
+
+/// Runs the program in a terminal of so many columns, which its standard input, output and error
+/// are. @return its exit code, and as `out` all that the terminal was sent, line ends as "\n".
 inline ProgramResult runInTerminal(const std::vector<std::string>& words, unsigned short columns,
-                                   RunOptions options = {}) {
+                                   RunOptions options = {}, const TypedInTerminal& typed = {}) {
     winsize size{};
     size.ws_row = 50;
     size.ws_col = columns;
@@ -32,8 +36,12 @@ inline ProgramResult runInTerminal(const std::vector<std::string>& words, unsign
     std::string all;
     char part[4096];
     for (ssize_t count = 0;
-         (count = ::read(terminal, part, sizeof part)) > 0 || (count < 0 && errno == EINTR);)
+         (count = ::read(terminal, part, sizeof part)) > 0 || (count < 0 && errno == EINTR);) {
         all.append(part, static_cast<std::size_t>(std::max<ssize_t>(count, 0)));
+        const std::string answer = typed && count > 0 ? typed(all) : "";
+        if (!answer.empty() && ::write(terminal, answer.data(), answer.size()) < 0)
+            throw std::runtime_error("the terminal takes nothing");
+    }
     ::close(terminal);
     int status = 0;
     waitpid(child, &status, 0);

@@ -66,7 +66,8 @@ TEST_CASE("what cannot be of a filter or of strained fluid is refused with what 
     checkRefused({"--volume", "100"}, Place::strained, "no unit");
 }
 
-TEST_CASE("a photo of strained fluid is kept and measured again with its volume", "[sample]") {
+TEST_CASE("a photo of strained fluid is kept and measured again with its volume",
+          "[sample][photos]") {
     const Shop shop;
     const auto done = [&](const std::vector<std::string>& words) {
         const ProgramResult outcome = shop.run(words);

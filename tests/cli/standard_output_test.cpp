@@ -46,7 +46,7 @@ struct ShellShop {
 } // namespace
 
 TEST_CASE("a result that cannot be written is exit code 3 and a sentence, for every verb",
-          "[program]") {
+          "[hostile]") {
     const ShellShop shop;
     for (const std::string words : {"--help",
                                     "--version",
@@ -81,7 +81,7 @@ TEST_CASE("a result that cannot be written is exit code 3 and a sentence, for ev
         CHECK_THAT(shop.cannotWrite(words), !Contains("kept"));
 }
 
-TEST_CASE("what was kept although its result could not be written is told as kept", "[program]") {
+TEST_CASE("what was kept although its result could not be written is told as kept", "[hostile]") {
     const ShellShop shop;
     const std::string orphan = std::string(64, 'a') + ".jpg";
     writeText(shop.shop.folder.path() / "book/photos/aa" / orphan, "an orphan");
@@ -108,7 +108,7 @@ TEST_CASE("what was kept although its result could not be written is told as kep
     CHECK(shop.shop.has("report.pdf"));
 }
 
-TEST_CASE("a reader that closes the pipe is no trouble, unless something was kept", "[program]") {
+TEST_CASE("a reader that closes the pipe is no trouble, unless something was kept", "[hostile]") {
     const ShellShop shop;
     const auto intoClosedPipe = [&](const std::string& words) {
         return shop.line("{ sleep 0.3; swarfbook " + words + "; echo $? > code; } | true");
@@ -119,7 +119,7 @@ TEST_CASE("a reader that closes the pipe is no trouble, unless something was kep
     CHECK(shop.line("swarfbook vehicle list | head -n 1").err.empty());
 }
 
-TEST_CASE("standard streams that are closed harm no book", "[program]") {
+TEST_CASE("standard streams that are closed harm no book", "[hostile]") {
     const ShellShop shop;
     const ProgramResult added = shop.line("swarfbook vehicle add DEMO-06 >&- <&-");
     CHECK(added.exit == 3);

@@ -25,7 +25,7 @@ struct WholeShop : Shop {
 
 } // namespace
 
-TEST_CASE("a book goes to a backup and comes back, and is whole", "[program]") {
+TEST_CASE("a book goes to a backup and comes back, and is whole", "[hostile]") {
     const WholeShop shop;
     const ProgramResult backup = shop.run({"backup", "--out", "copy"});
     CHECK(backup.exit == 0);
@@ -41,7 +41,7 @@ TEST_CASE("a book goes to a backup and comes back, and is whole", "[program]") {
     CHECK(filesOf(shop.folder.path() / "again") == filesOf(shop.book()));
 }
 
-TEST_CASE("a backup that is not whole says what is missing and ends with 3", "[program]") {
+TEST_CASE("a backup that is not whole says what is missing and ends with 3", "[hostile]") {
     const WholeShop shop;
     fs::remove(Book::open(shop.book()).originalPhoto(sha256Hex(photoBytes(1))));
     const ProgramResult backup = shop.run({"backup", "--out", "copy"});
@@ -68,7 +68,7 @@ TEST_CASE("a photo that this account may not read is not called damaged, and chm
                               !Contains("backup"));
 }
 
-TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON", "[program]") {
+TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON", "[hostile]") {
     const WholeShop shop;
     const std::string orphan = sha256Hex(photoBytes(9));
     writeText(shop.book() / "photos" / orphan.substr(0, 2) / (orphan + ".jpg"), "an orphan");
@@ -87,7 +87,7 @@ TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON
     CHECK(contentOf(shop.book() / "set-aside" / (orphan + ".jpg")) == "an orphan");
 }
 
-TEST_CASE("a book that cannot be opened is told by the check as well, in JSON too", "[program]") {
+TEST_CASE("a book that cannot be opened is told by the check as well, in JSON too", "[hostile]") {
     const WholeShop shop;
     fs::resize_file(shop.book() / "book.db", 0);
     const ProgramResult check = shop.run({"book", "check"});
