@@ -24,7 +24,7 @@ std::string wrongFile(const PhotoFile& after, const Measurement& before,
     if (after.sha256.empty())
         return "";
     if (after.sha256 == before.photo.sha256)
-        return "It is the very photo that is measured. Give a photo of the place taken after the "
+        return "It is the same photo. Give a photo of the place taken after the "
                "magnet was drawn over it.";
     if (options.cleanReference && after.sha256 == options.cleanReference->sha256)
         return "It is the photo of the cleaned place. Give a photo taken after the magnet and "
@@ -84,8 +84,9 @@ void compare(AfterMagnet& use, Measurement& before, Measurement& after) {
     auto sweep = sweepPieces({*before.debris, sweptWindow(*before.card)},
                              {*after.debris, sweptWindow(*after.card)});
     if (!sweep) {
-        use.whyNot = "Its pieces do not lie where those of the photo before the magnet lie. Give "
-                     "a photo of the same place, the card on the same spot.";
+        use.whyNot =
+            "Its pieces do not lie in the same places as in the photo before the magnet. Give "
+            "a photo of the same place, the card on the same spot.";
     } else if (moreThanBefore(*sweep)) {
         forget(before.debris->particles);
         use.whyNot = fmt::format("It shows {} pieces that the photo before the magnet does not "
@@ -121,8 +122,8 @@ void assessAfterMagnet(Measurement& before, PhotoFile after, const AssessData& d
 std::string afterMagnetCaution(const AfterMagnet& after) {
     if (after.sweep)
         return "";
-    return fmt::format("The photo after the magnet, {}, was not used, so what is magnetic is not "
-                       "known: {}",
+    return fmt::format("The photo after the magnet, {}, was not used, so it is not known which "
+                       "pieces are magnetic: {}",
                        after.file, after.whyNot);
 }
 

@@ -74,7 +74,7 @@ laySecondLightUnder(const PhotoFile& second, const PhotoForCleanReference& first
     if (!second.photo)
         use.whyNot = sentencesOf(second.photo.error());
     else if (!second.sha256.empty() && second.sha256 == first.sha256)
-        use.whyNot = "It is the very photo that is measured. Leave phone, card and debris where "
+        use.whyNot = "It is the same photo. Leave phone, card and debris where "
                      "they are, move the lamp to the other side and take a second photo.";
     else
         light = layCalibrated(use, *second.photo, first, {layouts, network});

@@ -227,8 +227,8 @@ std::vector<std::string> codesTyped(const std::string& text) {
         if (lowered(given) != "and")
             codes.push_back(parseCode(given).text);
     if (codes.empty())
-        throw UsageError("Say each code that was read, such as P0733, or none where no code was "
-                         "stored.");
+        throw UsageError(
+            "Say each code that was read, such as P0733, or none if no code was stored.");
     return codes;
 }
 

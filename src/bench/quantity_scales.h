@@ -166,7 +166,7 @@ inline constexpr Scale secondScale{"a duration", "s", secondNames, true,        
 
 inline constexpr UnitName flowNames[] = {{"ml/min", 1},   {"cc/min", 1}, {"cm3/min", 1},
                                          {"l/min", 1000}, {"ml/s", 60},  {"cc/s", 60}};
-inline constexpr Scale flowScale{"what passes a solenoid",
+inline constexpr Scale flowScale{"the flow through a solenoid",
                                  "ml/min",
                                  flowNames,
                                  false,

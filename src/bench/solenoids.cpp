@@ -83,7 +83,7 @@ void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
         verdict.sentence = fmt::format("Solenoid {} matches the others and works.", s.name);
     } else if (verdict.at20 && !compared) {
         verdict.sentence = fmt::format("Solenoid {} reads {:.1f} ohm at 20 C; there is no band and "
-                                       "no like solenoid to compare it with.",
+                                       "no similar solenoid to compare it with.",
                                        s.name, verdict.at20->value());
     } else if (verdict.at20) {
         verdict.state = SolenoidState::coilGood;
@@ -142,9 +142,10 @@ void judgeContradiction(SolenoidVerdict& v) {
     v.contradicted = true;
     v.coilFault = false;
     v.state = SolenoidState::suspect;
-    v.sentence = fmt::format("Solenoid {}: the coil is bad at its own pins and right at the case "
-                             "connector. Both cannot be so: the connector reads through the pins.",
-                             v.name);
+    v.sentence =
+        fmt::format("Solenoid {}: the coil is bad at its own pins and right at the case "
+                    "connector. Both cannot be true: the connector reads through the pins.",
+                    v.name);
 }
 
 /// What the case connector shows in addition to the coil itself.

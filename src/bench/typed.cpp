@@ -127,10 +127,11 @@ double convert(std::string_view text, const Scale& scale) {
 /// Refuses impossible values and questions very unusual ones. @return whether it is unusual.
 bool question(double value, std::string_view text, const Scale& scale, Sure sure) {
     if (!(value >= scale.least && value <= scale.most))
-        throw UsageError(fmt::format("\"{}\" is {:g} {}, which cannot be: {} lies between {:g} and "
-                                     "{:g} {}. {}",
-                                     text, value, scale.unit, scale.what, scale.least, scale.most,
-                                     scale.unit, scale.advice));
+        throw UsageError(
+            fmt::format("\"{}\" is {:g} {}, which is impossible: {} lies between {:g} and "
+                        "{:g} {}. {}",
+                        text, value, scale.unit, scale.what, scale.least, scale.most, scale.unit,
+                        scale.advice));
     const bool unusual = value < scale.low || value > scale.high;
     if (unusual && sure == Sure::ask)
         throw UsageError(fmt::format("\"{}\" is {:g} {}; {} usually lies between {:g} and {:g} {}. "

@@ -44,9 +44,9 @@ std::optional<std::string> leftOut(const TypedLine& line) {
 }
 
 [[noreturn]] void meansNothing(const std::string& option, const std::string& use) {
-    throw UsageError(fmt::format("--{} means nothing to swarfbook observe {}. swarfbook observe "
-                                 "{} --help shows what does.",
-                                 option, use, use.substr(0, use.find(' '))));
+    throw UsageError(fmt::format(
+        "swarfbook observe {1} takes no --{0}. swarfbook observe {2} --help shows what it takes.",
+        option, use, use.substr(0, use.find(' '))));
 }
 
 /// "none" for a gear, as in the column of a work sheet, means no drive; for the whole drive it
@@ -57,8 +57,8 @@ std::string_view meantByNone(const ObservationForm& form, const Observation& soF
     const auto* drive = std::get_if<Complaint>(&soFar);
     if (form.name == "complaint" && drive->gear.empty() && drive->shift.empty())
         return "good";
-    throw UsageError("\"none\" can mean that there is no drive or that there is nothing to "
-                     "complain of. Say no-drive or good.");
+    throw UsageError("\"none\" can mean that there is no drive or that there is no complaint. Say "
+                     "no-drive or good.");
 }
 
 bool isShift(const std::string& text) {
@@ -204,9 +204,8 @@ class LineReader {
                 meant = alone.value;
             }
         if (!given_.insert(option).second)
-            throw UsageError(fmt::format("--{} contradicts what is said beside it. Type one entry "
-                                         "for each.",
-                                         typed));
+            throw UsageError(fmt::format(
+                "--{} contradicts another word of this entry. Type one entry for each.", typed));
         const auto listed = form_.options();
         if (std::none_of(listed.begin(), listed.end(),
                          [&](const FieldEntry* f) { return f->about.option == option; }))

@@ -148,7 +148,7 @@ void straightenTones(CalibratedPhoto& photo) {
     photo.bgr = straight;
     photo.cautions.push_back(fmt::format(
         "The photo's tones are bent ({} than in a plain photo, by the card's grey steps). "
-        "They were straightened before measuring, but what the bend has swallowed is gone: switch "
+        "They were straightened before measuring, but detail lost in the bend is gone: switch "
         "off filters, scene modes and vivid colours before the next photo.",
         curve->contrast > 0.05    ? "harder"
         : curve->contrast < -0.05 ? "flatter"

@@ -83,9 +83,9 @@ Refusal whyNoCard(const cv::Mat& bgr, const Refusal& noCard) {
     if (washedOut > mostWashedOut)
         return {
             RefusalReason::clipped,
-            fmt::format("The photo is washed out over {:.0f} % of it, and no card shows in what "
-                        "is left.",
-                        100.0 * washedOut),
+            fmt::format(
+                "The photo is washed out over {:.0f} % of it, and no card shows in the rest.",
+                100.0 * washedOut),
             "Touch the white paper on the phone's screen so that it exposes for it, or lower the "
             "exposure, and take the photo again."};
     if (sharpestSlope(grey) < smearedBelow)

@@ -23,7 +23,7 @@ class PhotoCommand : public Command {
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
         add("action", text(), "the first word: withdraw");
-        add("number", text(), "the second word: the photo's number, as visit show says it");
+        add("number", text(), "the second word: the photo's number in visit show");
         add("why", text(), "why it is withdrawn");
         add("by", text(), "who withdraws it");
         add("undo", "bring it back");

@@ -60,8 +60,8 @@ std::string wordTyped(std::string word) {
     std::replace(word.begin(), word.end(), '-', ' ');
     const auto& words = correctionWords();
     if (std::find(words.begin(), words.end(), word) == words.end())
-        throw UsageError(fmt::format("\"{}\" is nothing that a piece can be. Say one of: {}.", word,
-                                     fmt::join(words, ", ")));
+        throw UsageError(
+            fmt::format("A piece cannot be \"{}\". Say one of: {}.", word, fmt::join(words, ", ")));
     return word;
 }
 
@@ -116,8 +116,8 @@ class PieceCommand : public Command {
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
         add("piece", po::value<std::vector<std::string>>(),
-            "numbers of pieces, as the list of the photo's pieces has them");
-        add("photo", text(), "the photo's number, as visit show says it");
+            "numbers of pieces in the list of the photo's pieces");
+        add("photo", text(), "the photo's number in visit show");
         add("is", text(),
             "what it is: bright-metal, yellow-metal, lining, plastic, fibre, not-debris (a shadow "
             "or scratch) or left-over (of assembly); the last two count nowhere");

@@ -42,8 +42,8 @@ class UnitCommand : public Command {
         add("name", po::value<std::string>(),
             "the second word: the unit's name; check and show take a chart's file too");
         add("from-table", po::value<std::string>(),
-            "new: read this table instead of asking; - reads what is pasted");
-        add("replace", "new: write over the chart that is there");
+            "new: read this table instead of asking; - reads pasted text");
+        add("replace", "new: replace the existing chart");
         add("json", "check, show: as JSON");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
@@ -138,8 +138,8 @@ class UnitCommand : public Command {
             return name_;
         if (const auto found = findChart(folders(), name_))
             return *found;
-        throw UsageError(fmt::format("There is no chart of \"{}\". swarfbook unit show names those "
-                                     "there are; swarfbook unit new \"{}\" asks for it.",
+        throw UsageError(fmt::format("There is no chart of \"{}\". swarfbook unit show names all "
+                                     "charts; swarfbook unit new \"{}\" asks for it.",
                                      name_, name_));
     }
 

@@ -16,8 +16,9 @@ namespace swarfbook::cli {
 bool isQuick(const std::vector<std::string>& words);
 
 /// Becomes swarfbook-full, which is beside this program (as built) or in ../libexec/swarfbook (as
-/// installed). @param words as main got them, ended by a null pointer @return only if that failed,
-/// after a message on stderr: an ExitCode.
+/// installed).
+/// @param words  as main got them, ended by a null pointer
+/// @return only if that failed, after a message on stderr: an ExitCode.
 int becomeFullProgram(char** words);
 
 } // namespace swarfbook::cli

@@ -70,7 +70,7 @@ po::options_description observeOptions() {
     addVisitOptions(all);
     auto add = all.add_options();
     add("file", po::value<std::string>(),
-        "a file with one observation a line, as they are typed here; - reads what is pasted");
+        "a file with one observation a line, as they are typed here; - reads pasted text");
     add("words", po::value<std::vector<std::string>>(), "the kind, and what belongs to it");
     addCommonOptions(all);
     for (const OptionOfKinds& option : optionsOfKinds()) {

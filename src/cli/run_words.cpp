@@ -99,9 +99,8 @@ int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& ke
         known.push_back(verb.name);
     std::string near = didYouMean(typed, known);
     near += near.empty() ? "" : " ";
-    throw UsageError(fmt::format("There is no verb \"{}\". {}swarfbook --help lists the verbs "
-                                 "there are.",
-                                 typed, near));
+    throw UsageError(
+        fmt::format("There is no verb \"{}\". {}swarfbook --help lists all verbs.", typed, near));
 }
 
 int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,

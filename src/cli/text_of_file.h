@@ -7,8 +7,8 @@
 namespace swarfbook::cli {
 
 /// The text of a file typed by hand; "-" reads pasted text. Throws UsageError, naming the file, if
-/// it cannot be read, has more than a megabyte or is not plain text. @param what what it should be,
-/// "table"
+/// it cannot be read, has more than a megabyte or is not plain text.
+/// @param what  what it should be, "table"
 /// Checked: tests/cli/unit_test.cpp.
 std::string textOfFile(const std::string& file, const std::string& what);
 

@@ -22,7 +22,7 @@ const std::set<std::string>& namesOfFiles() {
 void check(const std::string& name, const std::string& text) {
     const std::string what =
         name == "words" || name == "action" || name == "which" || name == "name" || name == "label"
-            ? "What you typed"
+            ? "The text you typed"
             : fmt::format("The text of --{}", name);
     const bool isNote = name == "note" || name == "complaint";
     requirePlain(what, text, isNote ? Breaks::keep : Breaks::escape);

@@ -150,18 +150,18 @@ PointOnCard shiftOf(const SurfacePhoto& first, const SurfacePhoto& second, const
 }
 
 SecondLightMisfit heldOtherwise(double degrees) {
-    return {fmt::format("The phone was held {:.0f} degrees otherwise than for the first photo.",
-                        degrees),
-            "Keep phone and card where they are, move the lamp alone to the other side, and take "
-            "the second photo again."};
+    return {
+        fmt::format("The phone was held {:.0f} degrees differently from the first photo.", degrees),
+        "Keep phone and card where they are, move the lamp alone to the other side, and take "
+        "the second photo again."};
 }
 
 SecondLightMisfit otherScene(double likeness) {
-    return {fmt::format("It does not show the pieces of the first photo where they lie (likeness "
+    return {fmt::format("It does not show the pieces of the first photo in their places (likeness "
                         "{:.2f} of 1).",
                         likeness),
-            "Give a photo of the same debris, nothing touched, the lamp alone moved to the other "
-            "side."};
+            "Touch nothing, move only the lamp to the other side, and give a photo of the same "
+            "debris."};
 }
 
 /// Linear light over the card's white, the channels' mean as luma, of a pixel within a piece.

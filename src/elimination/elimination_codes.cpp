@@ -47,8 +47,8 @@ class CodeReader {
         case CodeFamily::supply:
             return oneOf({{PartKind::common, supplyPart}}, told);
         case CodeFamily::input:
-            return note(fmt::format("Code {} is of a sensor or switch ({}): put that right before "
-                                    "believing gears and ratios.",
+            return note(fmt::format("Code {} belongs to a sensor or switch ({}): put that right "
+                                    "before trusting gears and ratios.",
                                     code.text, code.meaning));
         case CodeFamily::slip:
             return note(fmt::format("Code {} ({}) names no gear, so it eliminates nothing.",

@@ -72,7 +72,7 @@ void metalAgainstCleaning(const Facts& facts, Draft& draft) {
         return;
     if (!facts.sinceClean)
         draft.but("against", Strength::faint,
-                  "Over which distance this debris has gathered is not known.");
+                  "It is not known over which distance this debris has gathered.");
 }
 
 /// Control parts that have to be cleared before an expensive step is certain.

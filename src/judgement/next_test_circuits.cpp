@@ -26,7 +26,7 @@ MaybeTest circuitOfANewPart(const Facts& facts, const TroubleCode& code) {
     if (test.empty())
         return std::nullopt;
     return NextTest{
-        fmt::format("Solenoid {} has been exchanged already, and code {} is there all the same.",
+        fmt::format("Solenoid {} has been exchanged already, but code {} is still there.",
                     code.solenoid, code.text),
         test,
         "A wrong feed or current lies outside; a right one leaves the new part and what it moves.",

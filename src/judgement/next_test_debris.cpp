@@ -135,7 +135,7 @@ MaybeTest lookAtPieces(const Facts& facts) {
     if (!d.unidentifiedLarge && !feltAlone)
         return std::nullopt;
     const std::string why =
-        feltAlone ? "Something can be felt, and what can be felt is no wear dust."
+        feltAlone ? "Something can be felt, so it is not wear dust."
                   : "There are large pieces of which the photo does not show what they are.";
     if (staysAndNotSqueezed(facts))
         return NextTest{why + " A magnet does not take it.",

@@ -83,8 +83,8 @@ struct WhyCleaned {
 
 WhyCleaned whyCleaned(const Facts& facts) {
     if (tracedToNothing(facts))
-        return {"traced_to_nothing", " Nothing was found where it would come from: it is cleaned "
-                                     "away and looked for again soon."};
+        return {"traced_to_nothing", " Its possible sources were checked and nothing was found: it "
+                                     "is cleaned away and looked for again soon."};
     if (onlyAFewMetal(*facts.debris))
         return {"few_specks", " So little, with nothing heard or felt in driving, is cleaned away "
                               "and looked for again."};
@@ -95,11 +95,11 @@ WhyCleaned whyCleaned(const Facts& facts) {
 void explainDebris(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
     if (d.onlyFines())
-        draft.because(
-            "fines_only", Strength::strong,
-            d.leftOvers.empty()
-                ? "There are only fines, which is what normal wear leaves."
-                : "What is not left from manufacture is fines, which normal wear leaves.");
+        draft.because("fines_only", Strength::strong,
+                      d.leftOvers.empty()
+                          ? "There are only fines, which is what normal wear leaves."
+                          : "Apart from what is left from manufacture there are only fines, which "
+                            "normal wear leaves.");
     const WhyCleaned why = whyCleaned(facts);
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
@@ -157,7 +157,7 @@ MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
                   d.earlierWork->sentence + " It comes from earlier work and blocks fine screens "
                                             "and passages.");
     draft.because("symptoms_agree", Strength::clear,
-                  fmt::format("That can cause what is told: {}.", s.inWords()));
+                  fmt::format("That can cause the complaint: {}.", s.inWords()));
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange(
         "If it persists once screens and passages are clean, test solenoid and bore.");
@@ -176,7 +176,7 @@ MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
     Draft draft(Recommendation::cleanAndRefit);
     draft.because("filter_draws_air", Strength::decisive, facts.filterNeckSentence);
     draft.because("filter_draws_air", Strength::clear,
-                  fmt::format("Air in the pump can cause what is told: {}.",
+                  fmt::format("Air in the pump can cause the complaint: {}.",
                               s.inWords().empty() ? "a low pressure" : s.inWords()));
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange(fmt::format(

@@ -181,7 +181,7 @@ MaybeDraft steelWithNoise(const Facts& facts) {
     draft.because("symptoms_agree", Strength::strong, agrees(facts));
     if (felt && metal != nullptr)
         draft.because("noise_and_metal", Strength::fair,
-                      "The pieces can be felt: they are no wear dust.");
+                      "The pieces can be felt: they are not wear dust.");
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange(facts.symptoms.noise
                           ? "A noise that turns out to come from outside, such as a wheel bearing "

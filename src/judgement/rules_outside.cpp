@@ -57,7 +57,7 @@ Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& fau
                   fmt::format("That alone can cause {}.", thatIsTold(facts, electrical)));
     if (electrical && facts.symptoms.noise)
         draft.but("noise_unexplained", Strength::good,
-                  fmt::format("It makes no noise, and there is one: {}.",
+                  fmt::format("It makes no noise, but there is a noise: {}.",
                               facts.symptoms.noisesInWords()));
     if (facts.symptoms.circuits().size() > 1)
         draft.because("shared_feed", Strength::decisive,

@@ -218,8 +218,8 @@ bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms) {
     for (const std::string& word : wordsOf(bore.name + " " + bore.concerns))
         if (namesWhatIsTold(word, symptoms))
             return true;
-    // its use is not known: taken to fit unless the complaint is about the converter alone a bore
-    // does not cause a wrong current
+    // its use is not known: taken to fit unless the complaint is about the converter alone;
+    // a bore does not cause a wrong current
     const SymptomFacts inside = fromInside(symptoms);
     const bool told = inside.anyBad() || inside.anyCode() || inside.harshOrLate;
     return bore.concerns.empty() && told &&

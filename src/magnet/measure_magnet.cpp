@@ -38,8 +38,8 @@ NoMagnet nothingThere() {
 }
 
 NoMagnet outOfSight() {
-    return {"The magnet reaches out of the card's window into what is printed round it, so that "
-            "its rim cannot be followed.",
+    return {"The magnet reaches out of the card's window into the print round it, so its rim "
+            "cannot be followed.",
             "Lay the magnet into the middle of the window; take the larger card for a larger "
             "magnet."};
 }

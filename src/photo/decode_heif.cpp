@@ -156,7 +156,7 @@ std::optional<Refusal> damageIn(const HeifPicture& picture) {
     if (picture.dataCutOff)
         return cutShort("HEIC");
     if (picture.dataOutside)
-        return damaged("HEIC", "it says that its picture is where the file holds none");
+        return damaged("HEIC", "it puts its picture where the file has none");
     const auto wanted =
         static_cast<std::size_t>(picture.rows) * static_cast<std::size_t>(picture.columns);
     if (picture.tiles.size() != wanted)

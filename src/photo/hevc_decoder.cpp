@@ -179,7 +179,7 @@ heif_error decodeImage(void* decoder, heif_image** out) try {
 void registerOnce() {
     static const heif_decoder_plugin plugin{
         3,
-        [] { return "HEVC, with its doubts told"; },
+        [] { return "HEVC, reporting its doubts"; },
         nullptr,
         nullptr,
         [](heif_compression_format format) {

@@ -68,8 +68,8 @@ std::vector<PieceCorrection> standingCorrections(Database& database, std::int64_
 void Book::correctPiece(std::int64_t photoId, const PieceCorrection& given) {
     const auto& words = correctionWords();
     if (!given.said.empty() && std::find(words.begin(), words.end(), given.said) == words.end())
-        throw UsageError(fmt::format("\"{}\" is nothing that a piece can be. Say one of: {}.",
-                                     given.said, fmt::join(words, ", ")));
+        throw UsageError(fmt::format("A piece cannot be \"{}\". Say one of: {}.", given.said,
+                                     fmt::join(words, ", ")));
     BookTransaction transaction = begin();
     const StoredPhoto stored = photo(photoId);
     const auto before = standingCorrections(*database_, photoId);

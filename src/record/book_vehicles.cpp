@@ -146,7 +146,7 @@ Vehicle Book::vehicleByLabel(const std::string& given) const {
     throw UsageError(
         fmt::format("There is no vehicle \"{}\" in the book. {} A new one is added "
                     "with: swarfbook vehicle add LABEL.",
-                    label, near.empty() ? "swarfbook vehicle list shows those there are." : near));
+                    label, near.empty() ? "swarfbook vehicle list shows all vehicles." : near));
 }
 
 Vehicle Book::vehicle(std::int64_t id) const {

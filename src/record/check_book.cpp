@@ -64,7 +64,7 @@ std::vector<std::string> Book::mend() {
     const Folder folder = Folder::open(folder_);
     auto said = mendLeftovers(folder, findLeftovers(folder, *database_));
     for (const std::int64_t visit : dropDamagedJudgedCases(*database_))
-        said.push_back(fmt::format("What was judged of visit {} was damaged and was removed; "
+        said.push_back(fmt::format("The kept judgement of visit {} was damaged and was removed; "
                                    "swarfbook track-record judges the visit again.",
                                    visit));
     writing.commit();

@@ -52,8 +52,8 @@ class PhotoStore {
     [[nodiscard]] std::vector<std::byte> read(const PhotoName& photo) const;
     /// Puts the bytes on the disk under their SHA-256, which the caller gives. Call it while
     /// holding the book's write transaction, so that files in photos/incoming belong to this
-    /// command. Throws ToolError if the disk refuses. @return whether it was written; false: it was
-    /// already there, whole.
+    /// command. Throws ToolError if the disk refuses.
+    /// @return whether it was written; false: it was already there, whole.
     bool keep(const std::string& sha256, std::string_view extension,
               std::span<const std::byte> bytes) const;
     /// Call it at the end of the transaction in which keep() wrote this photo: after a commit, or

@@ -88,9 +88,8 @@ std::vector<fs::path> allCharts(const ChartFolders& folders) {
 
 UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit) {
     if (unit.empty())
-        return {std::nullopt,
-                "The book does not say which transmission the vehicle has; swarfbook vehicle "
-                "unit LABEL --unit NAME says it."};
+        return {std::nullopt, "The book does not say which transmission the vehicle has; enter it "
+                              "with swarfbook vehicle unit LABEL --unit NAME."};
     const auto file = findChart(folders, unit);
     if (!file)
         return {std::nullopt,

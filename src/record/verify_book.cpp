@@ -84,8 +84,7 @@ class Verification {
             state_.photos = files.size();
             const auto name = photoNameFrom(rows.text(0) + "." + rows.text(1));
             if (!name)
-                databaseFault(fmt::format("The entry of the photo {} names no file that a photo "
-                                          "can have.",
+                databaseFault(fmt::format("The entry of the photo {} names an impossible file.",
                                           rows.text(3)));
             else if (!passedOver_.contains(name->sha256))
                 verifyOriginal(*name, rows.integer(2), rows.text(3));
@@ -103,7 +102,7 @@ class Verification {
             if (digest.sha256 != name.sha256)
                 originalFault(file, called, "has changed since it was put into the book");
             else if (static_cast<std::int64_t>(digest.byteCount) != byteCount)
-                databaseFault(fmt::format("The entry of the photo {} says a wrong size.", called));
+                databaseFault(fmt::format("The entry of the photo {} has a wrong size.", called));
         } catch (const FileTrouble& trouble) {
             fileFault(trouble, file, fmt::format("the original {} ({})", file, called));
         }
@@ -184,7 +183,7 @@ class Verification {
         while (rows.step())
             if (!cleanTrayFromText(rows.text(3)))
                 state_.faults.push_back(
-                    {fmt::format("What the clean tray of flush {} ({}) showed is damaged; it is "
+                    {fmt::format("The finding of the clean tray of flush {} ({}) is damaged; it is "
                                  "not used.",
                                  rows.integer(0), rows.text(2)),
                      fmt::format("Bring the book back from your last backup, or begin the flush "
@@ -195,7 +194,7 @@ class Verification {
     void verifyJudgedCases() {
         for (const std::int64_t visit : damagedJudgedCases(database_))
             state_.faults.push_back(
-                {fmt::format("What was judged of visit {} is damaged; it is not used.", visit),
+                {fmt::format("The kept judgement of visit {} is damaged; it is not used.", visit),
                  "swarfbook book check --mend removes it; swarfbook track-record judges the visit "
                  "again."});
     }

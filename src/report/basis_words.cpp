@@ -16,10 +16,10 @@ namespace {
 
 std::string sideSentence(FilterSide side) {
     return side == FilterSide::clean
-               ? "This is the filter's clean side: what lies here went through or past the media, "
-                 "towards the pump and the valve body, and weighs more than what the filter "
+               ? "This is the filter's clean side: debris here went through or past the media, "
+                 "towards the pump and the valve body, and weighs more than debris that the filter "
                  "stopped."
-               : "This is the filter's dirty side: what lies here was stopped before the pump.";
+               : "This is the filter's dirty side: debris here was stopped before the pump.";
 }
 
 /// As for the photo's own counts in the report: from the first class that holds a piece.

@@ -52,7 +52,7 @@ std::string nameOf(const Thing& thing) {
 void addStudy(CheckStudy& study, const ByPerson& by) {
     const std::vector<Thing> things = commonThings(by);
     if (things.empty()) {
-        study.whyNone = "Nobody's readings are of the same thing, so people cannot be compared. "
+        study.whyNone = "No two people have read the same thing, so people cannot be compared. "
                         "Let each of them photograph the same thing at least twice, --by NAME.";
         return;
     }
@@ -89,7 +89,7 @@ CheckStudy studyChecks(const std::vector<StoredCheck>& checks) {
     }
     const ByPerson by = readTwice(checks);
     if (by.empty())
-        study.whyNone = "No one has read the same thing twice, so nothing can be said of how well "
+        study.whyNone = "No one has read the same thing twice, so it is not known how well "
                         "readings repeat. Photograph it at least three times, lifting the phone "
                         "in between, and name who did it: --by NAME.";
     else

@@ -29,7 +29,8 @@ class LetterRoom {
     [[nodiscard]] bool isClear(Spot from, Spot to) const;
     /// Takes a free place for a letter near the polygon; nullopt if there is none within three
     /// letter sizes. The line from the polygon to it crosses no other letter, and no later letter
-    /// will be on it. @param width of the letter, pixels
+    /// will be on it.
+    /// @param width  of the letter, pixels
     /// @return middle of the letter's box, a little wider than that and an em high.
     std::optional<Spot> place(const std::vector<Spot>& polygon, double width);
     [[nodiscard]] double em() const { return em_; }

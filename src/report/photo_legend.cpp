@@ -39,15 +39,14 @@ std::string countNote(const DebrisFinding& debris) {
         return "Shown, not counted: look at the marked pieces by eye.";
     if (debris.particles.empty())
         return fmt::format("No piece of {:.2f} mm or more was found. From {:.2f} mm up nine of ten "
-                           "are found; nothing is claimed of smaller ones.",
+                           "are found; smaller ones may have been missed.",
                            debris.resolutionLimit.value(), debris.detectionLimit.value());
     const auto atEdge = std::count_if(debris.particles.begin(), debris.particles.end(),
                                       [](const Particle& p) { return p.atEdge; });
     std::string note = piecesWords(debris) + ".";
     if (atEdge > 0)
         note += fmt::format(" {} at the window's edge {}.", atEdge,
-                            debris.onWhiteCard ? "counted, length is at least what shows"
-                                               : "not counted");
+                            debris.onWhiteCard ? "counted, length is a minimum" : "not counted");
     return note;
 }
 

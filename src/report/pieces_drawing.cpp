@@ -126,8 +126,7 @@ std::string beforeTitle(const ReportedPieces& pieces) {
         return "";
     std::string title = fmt::format("Last visit, {}: ", dateWords(pieces.beforeDate));
     if (!pieces.restedOn)
-        return title +
-               (pieces.before.empty() ? "no piece that is not doubtful" : "the largest pieces");
+        return title + (pieces.before.empty() ? "no piece beyond doubt" : "the largest pieces");
     if (pieces.before.empty())
         return title + "none of this type";
     const std::size_t alike = pieces.countBefore;

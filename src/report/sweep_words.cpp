@@ -50,7 +50,7 @@ std::string placeLine(const MagnetSweep& sweep) {
     return sweep.placeByPieces
                ? ""
                : "    too few pieces are in both photos to show that the card lies on the same "
-                 "spot: what is gone rests on that\n";
+                 "spot; the pieces gone rest on that\n";
 }
 
 std::string classLines(const MagnetSweep& sweep) {
@@ -114,7 +114,8 @@ std::string afterMagnetLines(const Measurement& measurement) {
 
 std::vector<std::string> sweepSentences(const AfterMagnet& after) {
     if (!after.sweep)
-        return {"The photo after the magnet was not used, so what is magnetic is not known. " +
+        return {"The photo after the magnet was not used, so it is not known which pieces are "
+                "magnetic. " +
                 after.whyNot};
     std::vector<std::string> sentences;
     for (const std::string& line : {tookLine(*after.sweep), shareLine(*after.sweep),

@@ -31,7 +31,7 @@ void refuseUnlikeSamples(const VisitSample& before, const VisitSample& after) {
     if (before.repeats.empty() || after.repeats.empty())
         throw std::logic_error("a comparison needs a measured photo on both sides");
     if (before.place != after.place)
-        refuse(fmt::format("Visit {} was seen at the {}, visit {} at the {}. Only the same place "
+        refuse(fmt::format("Visit {} has photos of the {}, visit {} of the {}. Only the same place "
                            "can be compared.",
                            before.visitId, placeWord(before.place), after.visitId,
                            placeWord(after.place)));

@@ -180,9 +180,9 @@ class TableReader {
             if (cell.empty())
                 return;
             if (!column.solenoid)
-                throw UsageError(fmt::format("\"{}\" is said of solenoids only; leave it empty for "
-                                             "an element.",
-                                             row.cells.front()));
+                throw UsageError(
+                    fmt::format("\"{}\" applies to solenoids only; leave it empty for an element.",
+                                row.cells.front()));
             takeOfSolenoid(first, cell, solenoid(column.name));
         });
     }

@@ -100,7 +100,7 @@ TEST_CASE("a document without a photo after a magnet says so and older ones are 
 
 TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
     SECTION("the same photo") {
-        checkNotSwept(swept(after(bars(7), 1)), "very photo");
+        checkNotSwept(swept(after(bars(7), 1)), "is the same photo");
     }
     SECTION("no card in it") {
         Photo empty;
@@ -114,7 +114,7 @@ TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
                                       {38.0, 43.0}, {70.0, 38.0}, {55.0, 54.0}};
         for (const PointOnCard& at : places)
             other.pieces.push_back({at, 1.4, 0.6, 3.0 * at.x});
-        checkNotSwept(swept(after(other, 3)), "do not lie where");
+        checkNotSwept(swept(after(other, 3)), "do not lie in the same places");
     }
     SECTION("another card") {
         checkNotSwept(swept({"after.jpg", std::string(64, 'r'), photoOfBareWideCard()}),

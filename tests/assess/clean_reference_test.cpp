@@ -105,7 +105,7 @@ TEST_CASE("a clean reference that cannot be used does not change the measurement
     }
     SECTION("the same photo") {
         checkNotUsed(measuredWith({"same.jpg", std::string(64, 'a'), pad(true, true, 1)}),
-                     "very photo");
+                     "is the same photo");
     }
     SECTION("another sheet, with other stains") {
         Drawing drawing;

@@ -111,7 +111,7 @@ TEST_CASE("a document without a second light says so and older ones are read", "
 
 TEST_CASE("a second light that cannot be used says why", "[second-light]") {
     SECTION("the same photo") {
-        checkNoSecondLight(inTwoLights(secondOf(sixBars(), 1)), "very photo");
+        checkNoSecondLight(inTwoLights(secondOf(sixBars(), 1)), "is the same photo");
     }
     SECTION("no card in it") {
         Photo empty;

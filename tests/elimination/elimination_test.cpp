@@ -103,7 +103,7 @@ TEST_CASE("the worked check by the gear obtained, whole") {
     CHECK(e.stuck[0].solenoid == "s2");
     CHECK_FALSE(e.stuck[0].on);
     CHECK(e.notes.front() ==
-          "Solenoid s2 stuck off would give exactly the gears that came. It would also give no "
+          "Solenoid s2 stuck off would give exactly the gears obtained. It would also give no "
           "drive at 4: drive it to see.");
     const auto& s2 = partNamed(e, PartKind::solenoid, "s2");
     CHECK(s2.state == PartState::suspect);
@@ -203,7 +203,7 @@ TEST_CASE("without a complaint nothing is suspected, and the sentence says so") 
     CHECK(e.inState(PartState::suspect).empty());
     CHECK_FALSE(e.anythingBad);
     CHECK(e.tests.empty());
-    CHECK_THAT(e.summary, Contains("Nothing bad was told"));
+    CHECK_THAT(e.summary, Contains("No gear, shift or code was entered as bad"));
 }
 
 TEST_CASE("every part has one state and one sentence") {

@@ -215,7 +215,7 @@ TEST_CASE("a HEIC whose tile has no data, data from elsewhere or zeros is refuse
     SECTION("a stretch beyond the picture data or the file") {
         Bytes outside = file;
         setPlace(outside, 2, {40, 40 + (tiles[2].last - tiles[2].first)});
-        CHECK_THAT(refusedAs(outside), Contains("where the file holds none"));
+        CHECK_THAT(refusedAs(outside), Contains("where the file has none"));
         for (const std::size_t to : {file.size() - 20, std::size_t{1} << 31}) {
             Bytes beyond = file;
             setPlace(beyond, 2, {to, to + (tiles[2].last - tiles[2].first)});

@@ -168,7 +168,7 @@ TEST_CASE("other kinds of file are named, with the kinds that can be read") {
     }
     const Refusal text = refusalOf(bytesOf(std::string("Dear customer, your gearbox ...")));
     CHECK(text.reason == RefusalReason::notAPhoto);
-    CHECK_THAT(text.detail, Catch::Contains("not an image"));
+    CHECK_THAT(text.detail, Catch::Contains("not a JPEG, PNG or HEIC photo"));
 }
 
 TEST_CASE("an empty file is refused as such") {

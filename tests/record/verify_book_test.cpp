@@ -110,14 +110,15 @@ TEST_CASE("every kind of damage of an entry is reported with what to do") {
     }
     SECTION("an entry breaks the rules of its table") {
         spoil(folder.path(), "UPDATE blank SET extension = '../../outside'");
-        CHECK_THAT(faultsOf(folder.path()),
-                   Contains("CHECK constraint failed in blank") && Contains("names no file"));
+        CHECK_THAT(faultsOf(folder.path()), Contains("CHECK constraint failed in blank") &&
+                                                Contains("names an impossible file"));
     }
     SECTION("a photo of work breaks the rules of its table, or belongs to nothing") {
         spoil(folder.path(), "UPDATE work_photo SET extension = '../../outside' WHERE id = 1;"
                              "UPDATE work_photo SET observation_id = 77 WHERE id = 2");
         CHECK_THAT(faultsOf(folder.path()),
-                   Contains("CHECK constraint failed in work_photo") && Contains("names no file") &&
+                   Contains("CHECK constraint failed in work_photo") &&
+                       Contains("names an impossible file") &&
                        Contains("of the table work_photo refers to an entry"));
     }
     CHECK_FALSE(Book::open(folder.path()).check().sound());

@@ -84,7 +84,7 @@ TEST_CASE("a name in a chart that is not declared is named") {
 TEST_CASE("the check reports the pattern with current removed, whether a gear has it or not") {
     ApplicationChart chart = loadApplicationChart(demoFile());
     CHECK(gearsWithCurrentRemoved(chart).empty());
-    CHECK_THAT(remarks(chart).front(), Catch::Contains("that of no gear"));
+    CHECK_THAT(remarks(chart).front(), Catch::Contains("belongs to no gear"));
     chart.currentRemoved["C"] = SolenoidCommand::on;
     CHECK(gearsWithCurrentRemoved(chart) == std::vector<std::string>{"R"});
     CHECK(inconsistencies(chart).empty());

@@ -122,7 +122,7 @@ TEST_CASE("a bad answer is refused, and the same question comes again with what 
     refused(10, "11-15000000", "15000000");
     refused(11, "+Z", "not an element");
     refused(13, "third from the left", "shift or pressure and a letter");
-    refused(24, "off on", "2 states for 3 solenoids (A, B, line)");
+    refused(24, "off on", "2 states were given for 3 solenoids (A, B, line)");
     refused(24, "off on maybe", "on, off, mod or any");
     refused(31, "7", "not one of the gears");
     refused(32, "C", "not one of the solenoids");
