@@ -6,7 +6,7 @@
     contacts.py STAGES PHOTOS [PHOTOS...] [--program swarfbook_candidates] [--network models/pieces.onnx]
                 [--out models/contact-trust.json] [--leave-out REGEX]
 
-PHOTOS and STAGES as trust.py has them. Run trust.py after it, on other STAGES: pieces follow from this.
+PHOTOS and STAGES as in trust.py. Run trust.py after it, on other STAGES, because the pieces depend on this.
 Needs python3-sklearn, python3-torch, python3-opencv, python3-scipy, python3-skimage."""
 import json
 import os
@@ -20,7 +20,7 @@ from finds import FOLDS, LEAST, SMALL, given_photos
 from trust import Nets, cross_entropy
 
 NETS, UNITS = 4, 12
-COVERED = 0.4         # share of a part that true pieces cover: what is covered less is left to PieceTrust
+COVERED = 0.4         # share of a part that true pieces cover: parts covered less are left to PieceTrust
 COVERS = 64           # of 255: a piece covers a pixel
 TWO = 0.4             # from this probability on they are two: models/contact-trust.md
 
@@ -59,7 +59,7 @@ def part_in(outlines, piece_of):
 
 
 def contacts_of(photos, name, stages):
-    """@return rows of features, two (1, 0; -1: not known), how much it counts; the photo's layout and scene."""
+    """@return rows of features, two (1, 0; -1: not known), weight; the photo's layout and scene."""
     with open(os.path.join(stages, name + ".json")) as opened:
         document = json.load(opened)
     truth = known.read(photos, name)

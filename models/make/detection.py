@@ -19,15 +19,15 @@ from scipy.optimize import minimize
 
 import truth as known
 
-AT_FLOOR = 0.88  # at the floor itself; of all pieces from there up nine of ten are found, on scenes it was not fitted to
-ABOVE = 1.25     # of the floor: just above it
-BALANCE = 0.72   # of expected precision and recall: below, a photo's pieces are shown and not counted
-AS_PIECES = 5    # so many pieces found count what is usual on a surface of that noise
-SHRINK = 1e-6    # of squared coefficients: keeps the fit from running off
+AT_FLOOR = 0.88  # at the size limit itself; from there up nine of ten pieces are found, on scenes it was not fitted to
+ABOVE = 1.25     # of the size limit: just above it
+BALANCE = 0.72   # of expected precision and recall: below, a photo's pieces are shown, not counted
+AS_PIECES = 5    # the usual unsureness on a surface of that noise counts as so many pieces
+SHRINK = 1e-6    # of squared coefficients: keeps the fit from diverging
 
 
 def pieces(truth, document):
-    """Of each true piece in sight but threads: longest side, whether found."""
+    """For each true piece in sight except threads: longest side, whether found."""
     found = [dict(one, max_feret_mm=one["corrected_feret_mm"]) for one in document["candidates"]
              if one["debris"] >= document["debris_probability"]]
     hit = dict(known.match(truth["particles"], found))
@@ -66,7 +66,7 @@ def log_unsure(photo, usual):
 
 
 def fit(photos):
-    """@return most, constant, per log size, per log noise, per log unsureness, what is usual; by maximum likelihood."""
+    """@return most, constant, per log size, per log noise, per log unsureness, the usual unsureness; by maximum likelihood."""
     usual = usual_of(photos)
     asked = [photo["size"] >= photo["seen_from"] for photo in photos]
     size = np.concatenate([np.log(photo["size"][which] / photo["seen_from"]) for photo, which in zip(photos, asked)])
@@ -81,7 +81,7 @@ def fit(photos):
         chance = np.clip(1 / (1 + np.exp(-most)) / (1 + np.exp(-odds)), 1e-9, 1 - 1e-9)
         return -np.mean(np.where(found > 0, np.log(chance), np.log(1 - chance))) + SHRINK * np.sum(np.square(numbers))
 
-    signs = [(None, None), (0.1, None), (None, 0), (None, 0), (None, 8)]  # neither noise nor doubt helps
+    signs = [(None, None), (0.1, None), (None, 0), (None, 0), (None, 8)]  # neither noise nor doubt may help
     constant, per_size, per_noise, per_unsure, most = minimize(unlikely, [0, 2, -0.5, -0.5, 3], method="L-BFGS-B", bounds=signs).x
     return 1 / (1 + np.exp(-most)), constant - per_noise * middle[0] - per_unsure * middle[1], per_size, per_noise, per_unsure, usual
 

@@ -14,9 +14,9 @@ import truth as known
 
 LEAST = dict(close=0.2, wide=0.4)  # mm: shorter pieces count little in the fits and not at all in the figures
 FOLDS = 5
-SMALL = 0.2      # what a piece shorter than three quarters of LEAST counts
-OWN = 0.15       # share of an unmatched find: where a true piece covers more of it, the find is a part of that piece
-RESOLVED = 0.8   # of what a photo resolves: shorter finds are not shown, nor learnt from
+SMALL = 0.2      # weight of a piece shorter than three quarters of LEAST
+OWN = 0.15       # share of an unmatched find: if a true piece covers more of it, the find is a part of that piece
+RESOLVED = 0.8   # of the resolution limit: shorter finds are not shown, nor learnt from
 
 
 # ---------------------------------------------------------------- stages
@@ -39,7 +39,7 @@ def word_of(photos, name):
 def given_photos(doc, out, contacts):
     """Reads the command line and writes the stages that are missing.
     @param contacts  the trust in contacts that pieces are found with, unless the command line names another; "-": contacts alone
-    @return what was given, and a list of folders and names of the photos there are stages of"""
+    @return the arguments, and a list of folders and names of the photos that have stages"""
     words = argparse.ArgumentParser(description=doc, formatter_class=argparse.RawDescriptionHelpFormatter)
     words.add_argument("stages")
     words.add_argument("photos", nargs="+")
@@ -66,7 +66,7 @@ def write_stages(given, sources):
 
 # ---------------------------------------------------------------- truth
 def in_sight(truth, document):
-    """Places of pieces and finds as the camera sees them, mm: what lies high or deep is seen elsewhere on the card."""
+    """Places of pieces and finds as the camera sees them, mm: high or deep things appear displaced on the card."""
     scale = document["px_per_mm"]
     for piece in truth["particles"]:
         height = piece.get("z_top_mm", piece["height_mm"]) - 0.5 * piece["height_mm"]
@@ -104,7 +104,7 @@ def is_part(truth, one):
 
 def rows_of(photos, name, stages):
     """@return the document, and a row for each find: features, debris (1, 0; -1: not known), look (or ""), log of true over
-    outlined size (or NaN), true size, whether it is asked for."""
+    outlined size (or NaN), true size, whether it counts."""
     with open(os.path.join(stages, name + ".json")) as opened:
         document = json.load(opened)
     truth = known.read(photos, name)
@@ -150,7 +150,7 @@ class Finds:
         self.outlined = outlined
 
     def counts(self):
-        """How much a find counts: small ones little."""
+        """Weight of a find: small ones count little."""
         return np.where(np.maximum(self.size, self.outlined) >= 0.75 * self.least, 1.0, SMALL)
 
     def counts_by_maker(self):

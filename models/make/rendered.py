@@ -31,7 +31,7 @@ SURFACES = ["pad", "steel", "rough cast", "flecked pad", "black paint", "felt", 
 PAPERS = {"pad": ["plain", "copier", "plain", "fibrous"], "flecked pad": ["flecked", "recycled", "fibrous", "flecked"],
           "stained pad": ["plain", "copier", "fibrous", "flecked"], "glossy pad": ["glossy"]}
 PLACES = {"paper": "filter", "pleats": "filter", "felt": "filter", "dark felt": "filter", "stained paper": "filter", "cloth": "filter",
-          "stainless": "tray", "enamel": "tray"}  # else: pan, or pad
+          "stainless": "tray", "enamel": "tray"}  # otherwise: pan, or pad
 MEDIAN, LEAST = dict(close=0.33, wide=0.5), dict(close=0.1, wide=0.15)  # mm, of the longest sides
 BARE = 1 / 6  # of the photos show no piece
 
@@ -54,7 +54,7 @@ def clear_things(rng, window):
 
 
 def surface_of(kind, rng):
-    """What the surface's name stands for."""
+    """The settings that the surface's name stands for."""
     pad = kind in PAPERS
     under = str(rng.choice(UNDER_PUDDLE)) if kind == "puddle" else kind
     paper = str(rng.choice(PAPERS[kind])) if pad else str(rng.choice(["plain", "copier", "flecked", "recycled", "plain"]))
@@ -71,7 +71,7 @@ def surface_of(kind, rng):
 
 
 def sample_of(kind, layout, rng):
-    """How many pieces of what: none on a bare window, and often lint alone on a stained pad."""
+    """How many pieces of each kind: none on a bare window, and often lint alone on a stained white card."""
     count = int(np.exp(rng.uniform(np.log(25), np.log(330))))
     mix = dict(steel=0.42 * rng.uniform(0.6, 1.4), aluminium=0.2 * rng.uniform(0.5, 1.5), brass=0.11 * rng.uniform(0.5, 1.5),
                friction=0.17 * rng.uniform(0.4, 2.0), polymer=0.08, fibre=0.07)
@@ -85,7 +85,7 @@ def sample_of(kind, layout, rng):
 
 
 def spec_of(seed, rng, card, given):
-    """What is to be shown; all by lot."""
+    """The content of the photo, drawn at random."""
     kind = given["surface"] or SURFACES[seed % len(SURFACES)]
     pad = kind in PAPERS
     layout = "close" if rng.random() < (0.8 if pad else 0.2) else "wide"
@@ -128,12 +128,12 @@ def make(seed, card, given):
     with open(file("truth", name + ".json"), "w") as opened:
         json.dump(truth_about(name, spec, labels, entries), opened)
     cv2.imwrite(file(name + ".part.jpg"), picture, [cv2.IMWRITE_JPEG_QUALITY, int(rng.integers(60, 97))])
-    os.replace(file(name + ".part.jpg"), file(name + ".jpg"))  # a photo that is there is whole
+    os.replace(file(name + ".part.jpg"), file(name + ".jpg"))  # so a photo that exists is whole
     print("made", name, spec["surface"], spec["light"], len(entries), "pieces", flush=True)
 
 
 def options(words):
-    """@return what the command line asks for, or None."""
+    """@return the command line's arguments, or None."""
     given, left, words = dict(sky="", share="1", lamp=None, turned="0", only=""), [], list(words)
     while words:
         word = words.pop(0)

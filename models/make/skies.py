@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""Unpacks the panoramas (CC0) that npm's package @pmndrs/assets carries, for rendered.py --sky. They are not kept here.
+"""Unpacks the panoramas (CC0) from the npm package @pmndrs/assets, for rendered.py --sky. They are not kept here.
 
     npm pack @pmndrs/assets@1.7.0 && python3 models/make/skies.py pmndrs-assets-1.7.0.tgz OUT"""
 import base64

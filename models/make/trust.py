@@ -32,13 +32,13 @@ LOOKS = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
 LOOK_FEATURES = ["brightMetal", "yellowMetal", "lining", "polymer", "fibre", "logPixels", "meanAnswer", "aspect", "solidity", "unsurePhoto",
                  "whiteHigh", "whiteLow", "photoTypeDoubt", "doubtedBright", "doubtedYellow", "doubtedLining", "doubtedPolymer", "doubtedFibre"]
 NETS, UNITS = 8, 20
-FACTOR = 0.25    # log: no size is corrected by more
-MOST = 0.4       # log: of an error that is learnt from
+FACTOR = 0.25    # log: the largest correction of a size
+MOST = 0.4       # log: the largest error that is learnt from
 SPREAD = (0.01, 0.5)
 NEARLY = 0.0005  # of F1
 UNDECIDED = 0.5  # a type less probable than this is not stated
-OVER_PLASTIC = 0.82  # nor is lining, where of lining and plastic alone it is less probable: plastic called lining points at a clutch
-UNDECIDED_METAL = 0.7  # nor is it stated where neither 'metal' nor 'not metal' is this probable
+OVER_PLASTIC = 0.82  # lining is not stated below this share of lining and plastic alone: plastic called lining points at a clutch
+UNDECIDED_METAL = 0.7  # a type is not stated if neither 'metal' nor 'not metal' is this probable
 
 
 # ---------------------------------------------------------------- fits
@@ -61,7 +61,7 @@ def net(seen, asked, counts, loss, start, units):
 
 
 class Nets:
-    """Nets that start differently, their mean answer: one alone depends on its start."""
+    """The mean answer of nets with different starts, as a single one depends on its start."""
 
     def __init__(self, features, asked, counts, loss, unit=1.0, nets=NETS, units=UNITS):
         self.scale = StandardScaler().fit(features)
@@ -108,7 +108,7 @@ class Look:
 
 
 class Trust:
-    """All that is fitted to some of the finds."""
+    """Everything that is fitted to some of the finds."""
 
     def __init__(self, finds, which):
         debris, sized, looked = which & (finds.debris >= 0) & finds.shown, which & ~np.isnan(finds.log), which & (finds.look != "")
@@ -128,7 +128,7 @@ class Trust:
         return np.clip(self.size.answer(features), -FACTOR, FACTOR)
 
     def spread_of(self, features):
-        """What is left in the median, nearly: times the factor of all it is a standard uncertainty."""
+        """Nearly the median of the remaining error; times the common factor it is a standard uncertainty."""
         return np.exp(self.spread.predict(self.spread_scale.transform(features)))
 
 
@@ -167,7 +167,7 @@ def best_threshold(finds, unseen):
     scores = np.array([mean_f1(limit) for limit in limits])
     for limit, score in zip(limits, scores):
         print("kept from a probability of %.2f on: F1 among the finds %.4f" % (limit, score))
-    smooth = np.convolve(scores, np.ones(3) / 3, "valid")  # single ones hop by chance
+    smooth = np.convolve(scores, np.ones(3) / 3, "valid")  # single scores jump by chance
     return float(np.round(limits[1:-1][smooth >= smooth.max() - NEARLY][0], 2))
 
 
@@ -215,7 +215,7 @@ def show_looks(true, answers, title):
                                                            for _, band in bands if band.any())))
 
 
-# ---------------------------------------------------------------- what is written
+# ---------------------------------------------------------------- output
 def numbers(values):
     return [float("%.5g" % value) for value in np.ravel(values)]
 

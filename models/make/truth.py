@@ -1,7 +1,7 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
 """Photos with exact truth: where a true point lies in the photo, which pixels a piece covers, which
-true piece a measured one is. Shapes, places and units as the truth files' own page explains them."""
+true piece a measured one is. The truth files' own page explains shapes, places and units."""
 import json
 import os
 
@@ -23,7 +23,7 @@ def read(folder, name):
 
 
 def scene(truth):
-    """Photos of one and the same sample belong together: none may be judged by another."""
+    """Photos of the same sample belong together: none may be judged by a fit to another."""
     if "scene" in truth:
         return truth["scene"]
     sample = truth.get("sample")
@@ -51,7 +51,7 @@ def ellipse(side):
 
 def coverage(truth, piece):
     """Share of each pixel that a piece covers, seen at half its height. Threads narrower than a
-    pixel count as wide as one and a half: their length is asked for, not their width."""
+    pixel count as one and a half wide: their length matters, not their width."""
     k, window = truth["label_px_per_mm"], truth["window_mm"]
     x0, y0, x1, y1 = [int((value - origin) * k) + more for value, origin, more in
                       zip(piece["bbox_mm"], (window["x"], window["y"]) * 2, (-2, -2, 3, 3))]

@@ -18,13 +18,13 @@ CardWindow sweptWindow(const CardFacts& card) {
     return {{window.x, window.y}, {window.x + window.width, window.y + window.height}};
 }
 
-/// Why the file cannot be the photo after the magnet, "" where it may be.
+/// Why the file cannot be the photo after the magnet; "" if it can.
 std::string wrongFile(const PhotoFile& after, const Measurement& before,
                       const AssessOptions& options) {
     if (after.sha256.empty())
         return "";
     if (after.sha256 == before.photo.sha256)
-        return "It is the very photo that is measured. Give a photo of the place taken after the "
+        return "It is the same photo. Give a photo of the place taken after the "
                "magnet was drawn over it.";
     if (options.cleanReference && after.sha256 == options.cleanReference->sha256)
         return "It is the photo of the cleaned place. Give a photo taken after the magnet and "
@@ -43,7 +43,7 @@ std::string otherCard(const CardFacts& before, const CardFacts& after) {
     return "";
 }
 
-/// Why two photos that are measured cannot be compared, "" where they can.
+/// Why two measured photos cannot be compared; "" if they can.
 std::string unlike(const Measurement& before, const Measurement& after) {
     if (after.refusal)
         return after.refusal->detail + " " + after.refusal->advice;
@@ -58,9 +58,9 @@ std::string unlike(const Measurement& before, const Measurement& after) {
     return "";
 }
 
-/// A magnet adds nothing to speak of.
+/// A magnet adds no pieces worth mentioning.
 bool moreThanBefore(const MagnetSweep& sweep) {
-    constexpr int fewMayBe = 5; // newly seen without being new; ours
+    constexpr int fewMayBe = 5; // pieces newly seen although they are not new; ours
     return sweep.gained >= fewMayBe && sweep.gained > sweep.pieces.gone &&
            4 * sweep.gained > sweep.pieces.left;
 }
@@ -70,7 +70,7 @@ void forget(std::vector<Particle>& pieces) {
         piece.ferrous = Ferrous::notKnown;
 }
 
-/// What the magnet took is iron or steel: the types and the counts by type follow.
+/// Pieces that the magnet took are iron or steel: updates types and counts by type.
 void takeTypes(Measurement& before) {
     for (Particle& piece : before.debris->particles) {
         piece.said.sweep = piece.ferrous;
@@ -84,8 +84,9 @@ void compare(AfterMagnet& use, Measurement& before, Measurement& after) {
     auto sweep = sweepPieces({*before.debris, sweptWindow(*before.card)},
                              {*after.debris, sweptWindow(*after.card)});
     if (!sweep) {
-        use.whyNot = "Its pieces do not lie where those of the photo before the magnet lie. Give "
-                     "a photo of the same place, the card on the same spot.";
+        use.whyNot =
+            "Its pieces do not lie in the same places as in the photo before the magnet. Give "
+            "a photo of the same place, the card on the same spot.";
     } else if (moreThanBefore(*sweep)) {
         forget(before.debris->particles);
         use.whyNot = fmt::format("It shows {} pieces that the photo before the magnet does not "
@@ -121,8 +122,8 @@ void assessAfterMagnet(Measurement& before, PhotoFile after, const AssessData& d
 std::string afterMagnetCaution(const AfterMagnet& after) {
     if (after.sweep)
         return "";
-    return fmt::format("The photo after the magnet, {}, was not used, so what is magnetic is not "
-                       "known: {}",
+    return fmt::format("The photo after the magnet, {}, was not used, so it is not known which "
+                       "pieces are magnetic: {}",
                        after.file, after.whyNot);
 }
 

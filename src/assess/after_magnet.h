@@ -8,15 +8,15 @@
 
 namespace swarfbook {
 
-/// Measures a photo of the same place after a magnet was drawn over it, as the first was measured,
-/// and writes into the first's measurement what the magnet took: `ferrous` of its pieces and
-/// Measurement::afterMagnet.
+/// Measures a photo of the same place after a magnet was drawn over it, in the same way as the
+/// first, and writes into the first's measurement which pieces the magnet took: `ferrous` of its
+/// pieces and Measurement::afterMagnet.
 ///
-/// Where the second photo cannot be used (it is the first one or that of the cleaned place, it is
-/// refused or its pieces cannot be counted, another card or another place, more pieces than
-/// before), the measurement stands as it is: AfterMagnet::whyNot and a caution say why. A first
-/// photo that was refused stays so.
-/// @param options  what the first was measured by.
+/// If the second photo cannot be used (it is the first one or that of the cleaned place, it is
+/// refused or its pieces cannot be counted, it shows another card, another place or more pieces
+/// than before), the measurement stays as it is; AfterMagnet::whyNot and a caution say why. A
+/// refused first photo stays refused.
+/// @param options  those of the first photo.
 /// Checked: tests/assess/after_magnet_test.cpp.
 void assessAfterMagnet(Measurement& before, PhotoFile after, const AssessData& data,
                        const AssessOptions& options);

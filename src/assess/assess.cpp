@@ -37,7 +37,7 @@ void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWind
     }
 }
 
-/// Asks where the window does not look like the place that was said.
+/// Asks about a window that does not look like the place that was given.
 void askOfPlace(Measurement& m, const CalibratedPhoto& photo, bool saidWhite) {
     const WindowLook type = windowLookOf(photo);
     for (std::string& question :
@@ -45,7 +45,7 @@ void askOfPlace(Measurement& m, const CalibratedPhoto& photo, bool saidWhite) {
         m.cautions.push_back(std::move(question));
 }
 
-/// What a photo is measured by.
+/// What a photo is measured with.
 struct Tools {
     const std::vector<CardLayout>& layouts;
     const DebrisModels& models;
@@ -80,8 +80,8 @@ void sayOfSecondLight(Measurement& m) {
         m.cautions.push_back(std::move(caution));
 }
 
-/// The size floor and the sizes as the document keeps them: a photo that is read back from the book
-/// has the pieces above its floor that were counted when it was measured.
+/// Rounds the size limit and the sizes as the document does, so that a photo read back from the
+/// book has the same pieces above its size limit as when it was measured.
 void roundAsKept(DebrisFinding& debris) {
     const double perMillimetre = std::pow(10.0, lengthDecimals);
     const auto kept = [&](Millimetres length) {

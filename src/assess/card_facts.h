@@ -9,8 +9,8 @@
 
 namespace swarfbook {
 
-/// What the measurement document says of the card in a photo. Its serial is what the card's own
-/// code says, else `serial` as it was given, "" when not.
+/// What the measurement document says about the card in a photo. The serial is the one in the
+/// card's code, else `serial` as given; "" if there is neither.
 CardFacts cardFactsOf(const CalibratedPhoto& photo, const std::string& serial);
 
 /// The card's window in true millimetres, from the measurement's own grid.

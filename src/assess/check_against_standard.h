@@ -12,8 +12,8 @@
 
 namespace swarfbook {
 
-/// What one photo says of a thing of known size. `refusal`: the photo cannot be measured.
-/// `notRead`: it can, but the thing was not read. Else `reading` and `conformity` are there.
+/// Result of one photo of a thing of known size. `refusal`: the photo cannot be measured.
+/// `notRead`: it can, but the thing was not read. Otherwise `reading` and `conformity` are set.
 struct StandardCheck {
     PhotoFacts photo;
     CheckStandard thing;
@@ -25,9 +25,8 @@ struct StandardCheck {
     std::optional<Conformity> conformity;
 };
 
-/// Reads the thing of known size in a photo; of `options` the card's bar, its serial and whether
-/// its window is cut out are used. Never throws for a bad photo. Checked:
-/// tests/cli/check_test.cpp.
+/// Reads the thing of known size in a photo. Uses from `options` the card's bar, its serial and
+/// whether its window is cut out. Never throws for a bad photo. Checked: tests/cli/check_test.cpp.
 StandardCheck checkAgainstStandard(const PhotoFile& read, const CheckStandard& thing,
                                    const AssessData& data, const AssessOptions& options);
 /// The same from an already decoded photo.

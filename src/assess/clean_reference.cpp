@@ -11,7 +11,7 @@ std::string sentences(const Refusal& refusal) {
     return refusal.detail + " " + refusal.advice;
 }
 
-/// The clean reference's scale is that of the card in the photo: both show the same one.
+/// The clean reference has the scale of the card in the photo, since both show the same card.
 Result<CalibratedPhoto> calibrated(const Photo& cleanReference,
                                    const PhotoForCleanReference& measured,
                                    const std::vector<CardLayout>& layouts) {
@@ -75,7 +75,7 @@ layCleanReference(const PhotoFile& cleanReference, const PhotoForCleanReference&
     if (!cleanReference.photo)
         use.whyNot = sentences(cleanReference.photo.error());
     else if (!cleanReference.sha256.empty() && cleanReference.sha256 == measured.sha256)
-        use.whyNot = "It is the very photo that is measured. Give a photo of the place taken after "
+        use.whyNot = "It is the same photo. Give a photo of the place taken after "
                      "cleaning.";
     else
         picture = lay(use, *cleanReference.photo, measured, layouts);

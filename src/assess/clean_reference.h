@@ -11,7 +11,7 @@
 
 namespace swarfbook {
 
-/// What the measured photo is, for its clean reference and its second light.
+/// The measured photo, for its clean reference and its second light.
 struct PhotoForCleanReference {
     const CalibratedPhoto& photo;
     const PreparedWindow& window;
@@ -19,9 +19,9 @@ struct PhotoForCleanReference {
     bool onWhiteCard = true;
 };
 
-/// Calibrates the clean reference, a photo of the cleaned place, by the card in it, as the photo
-/// was, and lays it under the photo.
-/// @return how that went (BlankUse::used and whyNot), and the picture where it can be used.
+/// Calibrates the clean reference, a photo of the cleaned place, by the card in it, in the same way
+/// as the photo, and lays it under the photo.
+/// @return whether it can be used (BlankUse::used and whyNot), and the picture if so.
 /// Checked: tests/assess/clean_reference_test.cpp.
 std::pair<CleanReferenceUse, std::optional<CleanReferencePicture>>
 layCleanReference(const PhotoFile& cleanReference, const PhotoForCleanReference& measured,

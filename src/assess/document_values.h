@@ -12,11 +12,11 @@
 #include <string>
 
 /// Values of a measurement document, each checked as it is read: std::invalid_argument, or the JSON
-/// library's own exception, where one is missing or cannot be there.
+/// library's own exception, if one is missing or impossible.
 /// Checked: tests/assess/measurement_json_test.cpp.
 namespace swarfbook::document {
 
-// Nothing that is measured in a photo comes near these; a document from elsewhere may say anything.
+// Far beyond anything measured in a photo; a document from elsewhere may hold anything.
 inline constexpr double largestNumber = 1e12;
 inline constexpr std::int64_t largestCount = 1'000'000'000;
 

@@ -24,7 +24,7 @@ struct GridPoint {
     PointInPhoto inPhoto;
 };
 
-/// What the card in the photo told.
+/// What is known from the card in the photo.
 struct CardFacts {
     std::string layout;
     std::string serial; ///< "" when not given
@@ -38,7 +38,7 @@ struct CardFacts {
     PlaneMapping mapping; ///< nominal mm of the surface measured -> photo px
 };
 
-/// A photo of the same place, cleaned, and what it was good for.
+/// A photo of the same place, cleaned, and how it was used.
 struct CleanReferenceUse {
     std::string file;   ///< name without its folders
     std::string sha256; ///< of its bytes; empty when it could not be read
@@ -46,33 +46,33 @@ struct CleanReferenceUse {
     std::string whyNot;        ///< not used: what was seen and what to do; else empty
     bool byTexture = false;    ///< laid over the photo by the surface's marks; else by the card
     double likeness = 0.0;     ///< correlation of both photos where the clean reference shows marks
-    PointOnCard shift;         ///< true mm by which the card lay elsewhere on the surface
-    Degrees turn{};            ///< and by how much it was turned
-    double coveredShare = 0.0; ///< of the window measured that the clean reference shows
+    PointOnCard shift;         ///< true mm by which the card was displaced on the surface
+    Degrees turn{};            ///< by how much the card was turned
+    double coveredShare = 0.0; ///< share of the measured window that the clean reference shows
 };
 
-/// A photo of the same scene under a lamp that was moved, and what it was good for.
+/// A photo of the same scene under a lamp that was moved, and how it was used.
 struct SecondLightUse {
     std::string file;   ///< name without its folders
     std::string sha256; ///< of its bytes; empty when it could not be read
     bool used = false;
     std::string whyNot;    ///< not used: what was seen and what to do; else empty
     double likeness = 0.0; ///< correlation of what both photos show of pieces, 0 to 1
-    PointOnCard shift;     ///< true mm by which the scene lies elsewhere on the second one's card
+    PointOnCard shift;     ///< true mm by which the scene is displaced on the second photo's card
     int piecesInBoth = 0;  ///< pieces whose place the second photo shows
-    double change = 0.0;   ///< median over those of the change of their light / card white
+    double change = 0.0;   ///< median of these pieces' change of light / card white
 };
 
-/// A photo of the same place after a magnet was drawn over it, and what that showed.
+/// A photo of the same place after a magnet was drawn over it, and its result.
 struct AfterMagnet {
     std::string file;                 ///< name without its folders
     std::string sha256;               ///< of its bytes; empty when it could not be read
     std::string whyNot;               ///< not used: what was seen and what to do; else empty
-    std::optional<MagnetSweep> sweep; ///< where it was used
+    std::optional<MagnetSweep> sweep; ///< only if it was used
 };
 
-/// Everything read from one photo: the measurement document's content.
-/// `refusal` set: nothing else beyond `photo` and `place` is claimed.
+/// Everything read from one photo: the measurement document's content. If `refusal` is set, only
+/// `photo` and `place` are valid.
 struct Measurement {
     PhotoFacts photo;
     Place place = Place::pad;

@@ -28,7 +28,7 @@ void renameKey(json& object, const char* from, const char* to) {
     }
 }
 
-/// Of `owner`'s list under `key`, where there is one.
+/// For each entry of `owner`'s list under `key`, if there is one.
 template <class Change> void changeEach(json& owner, const char* key, const Change& change) {
     const auto list = owner.is_object() ? owner.find(key) : owner.end();
     if (list == owner.end() || !list->is_array())

@@ -6,10 +6,10 @@
 
 namespace swarfbook {
 
-/// A document "swarfbook measurement 1", which earlier programs wrote and old books hold, as
-/// "swarfbook measurement 2" has it: `look`, `look_probability` and `by_look` become `type`,
-/// `type_probability` and `by_type`; "polymer" and "undecided" become "plastic" and
-/// "unidentified". A document that lacks something comes back lacking it: the reader says so.
+/// A document "swarfbook measurement 1", which earlier programs wrote and old books hold, turned
+/// into "swarfbook measurement 2": `look`, `look_probability` and `by_look` become `type`,
+/// `type_probability` and `by_type`; "polymer" and "undecided" become "plastic" and "unidentified".
+/// A field that is missing stays missing; the reader reports it.
 /// Checked: tests/assess/measurement_format_1_test.cpp.
 nlohmann::json fromFormat1(nlohmann::json document);
 

@@ -19,14 +19,14 @@ namespace {
 using nlohmann::json;
 using nlohmann::ordered_json;
 
-// Decimals that stay well below what a photo can show, and keep the document short.
+// Decimals: finer than a photo can show, but few enough to keep the document short.
 constexpr int mmDecimals = lengthDecimals;
 constexpr int mm2Decimals = 6;
 constexpr int pxDecimals = 2;
 constexpr int shareDecimals = 4;
 constexpr int countDecimals = 4;
 
-/// Text that any JSON reader takes: bytes that are no UTF-8 become the replacement character.
+/// Text that any JSON reader accepts: bytes that are not UTF-8 become the replacement character.
 ordered_json text(const std::string& raw) {
     return validUtf8(raw);
 }
@@ -199,7 +199,7 @@ ordered_json toJson(const SizeSampling& c) {
 
 namespace {
 
-/// The pieces with what only the whole finding can say of each.
+/// The pieces, each with the fields that depend on the whole finding.
 ordered_json piecesJson(const DebrisFinding& debris) {
     ordered_json pieces = particlesJson(debris.particles);
     for (std::size_t i = 0; i < debris.particles.size(); ++i) {
@@ -211,7 +211,7 @@ ordered_json piecesJson(const DebrisFinding& debris) {
     return pieces;
 }
 
-/// The document of a part that is not always there.
+/// The document of an optional part.
 template <typename Part> ordered_json documentOf(const std::optional<Part>& part) {
     return part ? toJson(*part) : ordered_json(nullptr);
 }

@@ -84,7 +84,7 @@ std::vector<Particle> particlesFrom(const json& list) {
         p.ferrous = ferrousFrom(from.at("ferrous"));
         if (const auto said = from.find("type_said"); said != from.end())
             p.said = typeEvidenceFromJson(*said);
-        else // older ones say what the photo showed alone
+        else // older ones have only what the photo showed
             p.said.photo = TypeSaid{p.type, p.typeProbability};
         p.atEdge = from.at("at_edge").get<bool>();
         p.mayBeSeveral = from.at("may_be_several").get<bool>();
@@ -139,7 +139,8 @@ std::optional<SizeSampling> sizeSamplingFrom(const json& document) {
 DebrisFinding debrisFrom(const json& document) {
     DebrisFinding debris;
     debris.detectionLimit = Millimetres(amount(document, "size_floor_mm"));
-    // Earlier programs showed nothing below the floor, which was then what the photo resolves.
+    // Earlier programs showed nothing below the size limit, which was then the photo's resolution
+    // limit.
     debris.resolutionLimit = document.contains("seen_from_mm")
                                  ? Millimetres(amount(document, "seen_from_mm"))
                                  : debris.detectionLimit;

@@ -11,8 +11,8 @@
 namespace swarfbook {
 namespace {
 
-/// What loading and decoding a photo of 48 megapixels at once leave much of: both together take
-/// 200 MiB (our own experiment).
+/// Loading the models and decoding a photo of 48 megapixels together take 200 MiB (our own
+/// experiment); with this much left both may run at once.
 constexpr std::size_t roomForBothMiB = 768;
 
 } // namespace

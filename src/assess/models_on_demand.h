@@ -17,12 +17,12 @@ class ModelsOnDemand {
     /// touched yet.
     explicit ModelsOnDemand(std::filesystem::path folder);
 
-    /// Begins to load them on a thread of its own, if nobody has yet; what is thrown there get()
-    /// throws. Where memory is short it does nothing: get() then loads them when the photo is
-    /// decoded, so that each of the two knows what the other left.
+    /// Begins to load them on a thread of its own if that has not begun yet; get() throws what is
+    /// thrown there. If memory is short, does nothing: get() then loads them after the photo is
+    /// decoded, so that each knows how much memory the other left.
     void startLoading() const;
 
-    /// Waits for them. Throws ToolError where one is missing or damaged.
+    /// Waits for them. Throws ToolError if one is missing or damaged.
     [[nodiscard]] const DebrisModels& get() const;
 
   private:

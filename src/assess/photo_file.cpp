@@ -11,8 +11,8 @@
 namespace swarfbook {
 namespace {
 
-/// What measuring takes beside the program, seen with 12 megapixels and two threads: 220 MiB.
-/// OpenMP ends the program when it gets no thread, so this is asked for before.
+/// Memory for measuring, seen with 12 megapixels and two threads: 220 MiB. OpenMP ends the program
+/// if it gets no thread, so this is checked first.
 constexpr std::size_t measuringMiB = 256;
 
 } // namespace

@@ -9,7 +9,7 @@
 
 namespace swarfbook {
 
-/// A number as a document of ours holds it. Throws std::logic_error for one that is not finite.
+/// A number as it stands in our documents. Throws std::logic_error for one that is not finite.
 inline double rounded(double value, int decimals) {
     if (!std::isfinite(value))
         throw std::logic_error("a measurement holds a number that is not finite");

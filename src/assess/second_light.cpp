@@ -10,10 +10,10 @@
 namespace swarfbook {
 namespace {
 
-// Pieces change by 0.01 to 0.02 between two photos in one light, by 0.3 in the median where a torch
-// goes to the other side; ours.
+// Pieces change by 0.01 to 0.02 between two photos in one light, and by 0.3 in the median if a
+// torch goes to the other side; ours.
 constexpr double leastChange = 0.06;
-constexpr int fewPieces = 5; // of so few nothing is said
+constexpr int fewPieces = 5; // too few pieces for a median
 
 std::string sentencesOf(const Refusal& refusal) {
     return refusal.detail + " " + refusal.advice;
@@ -74,7 +74,7 @@ laySecondLightUnder(const PhotoFile& second, const PhotoForCleanReference& first
     if (!second.photo)
         use.whyNot = sentencesOf(second.photo.error());
     else if (!second.sha256.empty() && second.sha256 == first.sha256)
-        use.whyNot = "It is the very photo that is measured. Leave phone, card and debris where "
+        use.whyNot = "It is the same photo. Leave phone, card and debris where "
                      "they are, move the lamp to the other side and take a second photo.";
     else
         light = layCalibrated(use, *second.photo, first, {layouts, network});

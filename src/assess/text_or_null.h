@@ -10,7 +10,7 @@
 
 namespace swarfbook {
 
-/// A text for a document of ours; one that was left empty is null. Always UTF-8.
+/// A text for our documents; an empty text becomes null. Always UTF-8.
 inline nlohmann::ordered_json textOrNull(const std::string& text) {
     return text.empty() ? nlohmann::ordered_json(nullptr) : nlohmann::ordered_json(validUtf8(text));
 }

@@ -7,7 +7,7 @@
 namespace swarfbook {
 namespace {
 
-// No vowels, so that no word comes of them; none of 0 O 1 I L 2 Z 5 S 8 that are misread.
+// No vowels, so that they form no word, and none of 0 O 1 I L 2 Z 5 S 8, which are misread.
 constexpr std::string_view signs = "BCDFGHJKMNPQRTVWXY34679";
 constexpr std::size_t length = 7, dash = 3;
 

@@ -15,14 +15,14 @@ namespace swarfbook {
 /// One of the program's own data files, whatever it holds. Throws as readDataFile.
 nlohmann::json parsedDataFile(std::string_view what, const std::filesystem::path& file);
 
-/// To be thrown where such a file holds something wrong.
+/// Thrown when such a file has wrong content.
 ToolError dataFileDamaged(std::string_view what, const std::filesystem::path& file,
                           std::string_view wrong);
 
 /// Reads one of the program's own data files (models, card geometry), JSON.
 /// @param what  begins the sentence: "The detection model"
-/// @param read  takes the document and gives what it stands for; throws where it is wrong
-/// Throws ToolError with what to do where the file is missing, no JSON or wrong.
+/// @param read  turns the document into a value; throws if the document is wrong
+/// Throws ToolError, which says what to do, if the file is missing, is not JSON or is wrong.
 /// Checked: tests/base/data_file_test.cpp.
 template <typename Read>
 auto readDataFile(std::string_view what, const std::filesystem::path& file, Read read) {
@@ -34,7 +34,7 @@ auto readDataFile(std::string_view what, const std::filesystem::path& file, Read
     }
 }
 
-/// Throws std::runtime_error where the document's "format" is another one.
+/// Throws std::runtime_error if the document's "format" is not this one.
 void checkFormat(const nlohmann::json& document, std::string_view format);
 
 } // namespace swarfbook

@@ -6,13 +6,12 @@
 
 namespace swarfbook {
 
-/// Whether the system would give that much memory to this program now. Nothing is taken.
+/// Whether the system would give this program that much memory now. Takes no memory.
 [[nodiscard]] bool memoryLeft(std::size_t mebibytes);
 
 /// Throws std::bad_alloc where the system would not give that much memory to this program now.
-/// Libraries that end the program when memory fails them are asked for only after this. Nothing is
-/// taken; what another program takes in between is not foreseen.
-/// Checked: tests/cli/low_memory_test.cpp.
+/// Call it before a library that ends the program when it gets no memory. It takes no memory, so
+/// another program may still take it in between. Checked: tests/cli/low_memory_test.cpp.
 void requireMemory(std::size_t mebibytes);
 
 } // namespace swarfbook

@@ -69,8 +69,7 @@ void clearTemporaries(const fs::path& file) {
     }
 }
 
-/// A file being written that has no name yet, or where the file system knows no such files, a
-/// temporary one.
+/// A file being written that has no name yet; a temporary one if the file system has no such files.
 class NewFile {
   public:
     explicit NewFile(const fs::path& goal)
@@ -105,8 +104,8 @@ class NewFile {
         }
         if (errno == EEXIST)
             return false;
-        // The file system does not know that call; between the question and the answer lies the
-        // time of one call.
+        // The file system does not know that call. Another program could take the name between the
+        // check and the next call.
         if ((errno != EINVAL && errno != ENOSYS) || fs::exists(fs::symlink_status(goal_)))
             fail();
         replace();

@@ -15,9 +15,9 @@ namespace swarfbook {
 enum class IfThere { refuse, replace };
 
 /// Writes a file whole or not at all, for the owner alone: the bytes are on the disk before the
-/// name is there. A command that fails or is killed leaves neither half a file nor, where the file
-/// system knows files without a name (O_TMPFILE), a temporary one; elsewhere the next writing of
-/// the same file clears it.
+/// name is there. A command that fails or is killed does not leave half a file. It leaves no
+/// temporary file either if the file system knows files without a name (O_TMPFILE); otherwise the
+/// next writing of the same file removes it.
 ///
 /// @param ifThere  refuse: UsageError where the name is taken, however late; replace: the old file
 ///                 is there until the new one is whole.
@@ -30,8 +30,8 @@ void writeFile(const std::filesystem::path& file, std::span<const std::byte> byt
 void writeFile(const std::filesystem::path& file, std::span<const unsigned char> bytes,
                IfThere ifThere);
 
-/// The name that a file is to have whose temporary file, as writeFile makes one where it must, is
-/// called so: "demo.json" of ".demo.json.swarfbook-1234". Nothing of any other name.
+/// The file that a temporary file of writeFile was meant for, by the temporary file's name:
+/// "demo.json" for ".demo.json.swarfbook-1234". Nothing for any other name.
 /// Checked: tests/base/output_file_test.cpp, tests/record/leftovers_test.cpp.
 std::optional<std::string> goalOfTemporary(std::string_view name);
 

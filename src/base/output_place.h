@@ -26,7 +26,7 @@ inline std::filesystem::path followed(const std::filesystem::path& file) {
     return error ? file : real;
 }
 
-/// Throws UsageError: the name is taken, and what to do, or else to do, about it.
+/// Throws UsageError, which says that the name is taken and what to do about it.
 [[noreturn]] inline void throwThere(const std::filesystem::path& file, std::string_view orElse) {
     throw UsageError(fmt::format("{} is there already and was left as it is. Give another name{}.",
                                  file.string(), orElse));

@@ -15,23 +15,23 @@
 namespace swarfbook {
 
 /// The files that one command writes for its user. None of them replaces a file that the command
-/// reads, nor anything of a book, nor, unless told to, any file that is there. Which file is which
-/// is judged by device and inode, not by name.
-/// Checked: tests/base/output_file_test.cpp, tests/cli/output_test.cpp.
+/// reads, anything of a book or, unless the user says so, any existing file. Files are compared by
+/// device and inode, not by name. Checked: tests/base/output_file_test.cpp,
+/// tests/cli/output_test.cpp.
 class Outputs {
   public:
     explicit Outputs(IfThere ifThere = IfThere::refuse) : ifThere_(ifThere) {}
 
-    /// A file that the command reads. One that is not there means nothing.
+    /// A file that the command reads. A missing file is ignored.
     void addInput(const std::filesystem::path& file);
     /// The folder of the book that the command uses. Other books are known by their book.db.
     void addBook(const std::filesystem::path& folder);
 
-    /// Refuses a file that write() would refuse: to be asked before any work is done. Names that
-    /// one command plans twice are refused as well.
-    /// Throws UsageError or ToolError, each saying what to do instead.
+    /// Refuses a file that write() would refuse. Call it before any work is done. Refuses a name
+    /// that one command plans twice as well. Throws UsageError or ToolError, each saying what to do
+    /// instead.
     void plan(const std::filesystem::path& file);
-    /// Writes a file as writeFile does, after the same questions as plan().
+    /// Writes a file as writeFile does, after the same checks as plan().
     void write(const std::filesystem::path& file, std::span<const unsigned char> bytes) const;
 
   private:

@@ -19,7 +19,7 @@ constexpr fs::perms ofOthers = fs::perms::group_all | fs::perms::others_all;
     throw std::system_error(errno, std::generic_category(), file.string());
 }
 
-/// A memory card's file system knows no rights of others; whoever holds the card reads it.
+/// A memory card's file system has no access rights; whoever holds the card can read it.
 bool knowsNoRights(int systemError) {
     return systemError == EPERM || systemError == EOPNOTSUPP || systemError == ENOSYS;
 }

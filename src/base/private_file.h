@@ -7,14 +7,14 @@
 #include <span>
 #include <sys/types.h>
 
-/// Files and folders that only their owner can read, whatever the umask: what they hold is private.
-/// On a file system that knows no rights, as on many memory cards, they are what it makes them.
+/// Files and folders that only their owner can read, whatever the umask, because their content is
+/// private. A file system without access rights, as on many memory cards, makes them as it can.
 /// Checked: tests/base/private_file_test.cpp.
 namespace swarfbook {
 
 inline constexpr mode_t privateFolderMode = 0700, privateFileMode = 0600;
 
-/// An open file or folder that closes itself. Throws std::system_error where it cannot be opened.
+/// An open file or folder that closes itself. Throws std::system_error if it cannot be opened.
 class OpenFile {
   public:
     /// @param mode  of a file that is made (O_CREAT, O_TMPFILE); exactly this, whatever the umask.
@@ -33,15 +33,15 @@ class OpenFile {
     int descriptor_;
 };
 
-/// Makes a folder and those above it that are missing, each for the owner alone and on the disk
-/// when it returns. One that is there stays as it is. Throws std::system_error.
+/// Makes a folder and the missing folders above it, each for the owner alone and on the disk when
+/// this returns. An existing folder stays as it is. Throws std::system_error.
 void makePrivateFolder(const std::filesystem::path& folder);
 
-/// Makes an empty file for the owner alone. @return whether it was made: one that is there stays
-/// as it is. Throws std::system_error.
+/// Makes an empty file for the owner alone. @return whether it was made; an existing file stays as
+/// it is. Throws std::system_error.
 bool makePrivateFile(const std::filesystem::path& file);
 
-/// Makes names that appeared in a folder, or went from it, last through a loss of power. Throws
+/// Makes sure that names added to a folder or removed from it survive a loss of power. Throws
 /// std::system_error.
 void synchroniseFolder(const std::filesystem::path& folder);
 

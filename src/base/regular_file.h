@@ -7,9 +7,9 @@
 
 namespace swarfbook {
 
-/// Why nothing can be read from there, as a sentence with what to do: it is missing, a folder, a
-/// pipe or a device, or may not be looked at. "" for a regular file, also through a link. Ask
-/// before opening a file: reading a pipe that nobody writes to never ends. Checked:
+/// Why the file cannot be read, as a sentence that says what to do: it is missing, it is a folder,
+/// a pipe or a device, or access is denied. "" for a regular file, also through a link. Call it
+/// before opening a file, because reading a pipe that nobody writes to never ends. Checked:
 /// tests/base/regular_file_test.cpp.
 std::string whyNotReadable(const std::filesystem::path& file);
 

@@ -41,8 +41,8 @@ struct Refusal {
 };
 
 /// Either a value or the refusal that explains why there is none. Member names follow C++23's
-/// std::expected, which is to replace it. Whoever takes the value of a refusal without asking
-/// throws EvidenceRefused with the refusal's own sentences, so that a user reads what was wrong.
+/// std::expected, which is to replace it. Taking the value of a refusal without checking throws
+/// EvidenceRefused with the refusal's own sentences, so that the user reads what was wrong.
 template <class T> class [[nodiscard]] Result {
   public:
     Result(T value) : state_(std::move(value)) {}

@@ -6,9 +6,9 @@
 
 namespace swarfbook {
 
-/// The program's own file, links followed; where /proc is not there, as it was called. Empty when
-/// the system does not say.
-/// Checked: tests/assess/assess_test.cpp (the data beside a program are found).
+/// The path of the program's own file, links followed. Without /proc it is the name by which the
+/// program was called. Empty if the system does not say. Checked: tests/assess/assess_test.cpp (the
+/// data beside a program are found).
 std::filesystem::path runningProgram();
 
 } // namespace swarfbook

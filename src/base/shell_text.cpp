@@ -8,7 +8,7 @@ std::string quotedForShell(std::string_view text) {
     std::string quoted = "'";
     for (const char c : text) {
         if (c == '\'')
-            quoted += "'\\''"; // a mark within marks: they end, one of its own, they begin again
+            quoted += "'\\''"; // a quotation mark inside: close, escape it, open again
         else
             quoted += c;
     }

@@ -6,11 +6,10 @@
 #include <string_view>
 #include <vector>
 
-/// The units and the order of dates in which people are told of distances, temperatures, volumes
-/// and days. As with a program's locale there is one of it for the whole program: the book's
-/// settings set it where the book is opened. What is stored, typed and written as JSON does not
-/// depend on it.
-/// Checked: tests/base/shown_units_test.cpp.
+/// The units for distances, temperatures and volumes and the order of dates that people are shown.
+/// The whole program has one, like a locale; opening the book sets it from the book's settings.
+/// Stored values, typed values and JSON do not depend on it. Checked:
+/// tests/base/shown_units_test.cpp.
 namespace swarfbook {
 
 enum class DateOrder {
@@ -24,7 +23,7 @@ enum class DateOrder {
 /// The words by which the settings name each, in the order of DateOrder: "year-first", ...,
 /// "german", "french", "spanish".
 const std::vector<std::string_view>& dateOrderWords();
-/// The inverse; yearFirst for any other word.
+/// The inverse; gives yearFirst for any other word.
 DateOrder dateOrderOf(std::string_view word);
 
 struct ShownUnits {
@@ -45,8 +44,8 @@ struct ShownValue {
     double value = 0.0;
     std::string_view unit;
 };
-/// The value of a unit as the program keeps it ("km", "C", "l"; any other stays as it is) in the
-/// unit in which it is shown.
+/// Converts a value from the unit that the program keeps ("km", "C", "l"; any other stays as it is)
+/// to the unit that is shown.
 ShownValue inShownUnit(double value, std::string_view unit);
 
 /// "128,000 km", or "79,535 mi": rounded to whole ones.

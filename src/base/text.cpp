@@ -75,7 +75,7 @@ std::size_t characterCount(std::string_view text) {
 
 std::optional<Unprintable> firstUnprintable(std::string_view text, std::size_t from) {
     for (std::size_t i = from; i < text.size();) {
-        if (text[i] >= 0x20 && text[i] < 0x7F) { // plain, as nearly all is
+        if (text[i] >= 0x20 && text[i] < 0x7F) { // plain, as nearly all text is
             ++i;
             continue;
         }

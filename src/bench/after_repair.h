@@ -6,27 +6,27 @@
 
 #include <vector>
 
-/// What is done and seen once the repair is made: filled, level checked, driven, asked again later.
-/// None of it has a say in the suggestion that led to the repair; what is bad after the repair, or
-/// came back, counts for the next one.
+/// What is done and seen after the repair: filled, level checked, driven, asked again later. It
+/// does not change the suggestion that led to the repair; a fault that is there after the repair,
+/// or came back, counts for the next suggestion.
 namespace swarfbook {
 
 struct Refill {
     std::optional<Typed<Litres>> filled;
     std::optional<Typed<Celsius>> at;
-    std::string fluid; ///< what was filled in, as the can says
+    std::string fluid; ///< the fluid filled in, as the can says
 };
 
-/// The level after refilling. The window is the maker's, typed in or of the unit's chart.
+/// The level after refilling. The maker's window is typed in or comes from the unit's chart.
 struct LevelCheck {
     LevelFound found = LevelFound::right;
     std::optional<Typed<Celsius>> at; ///< of the fluid, by the scan tool
     std::optional<Typed<Celsius>> windowLow, windowHigh;
-    std::optional<Typed<Litres>> total; ///< what the unit holds
+    std::optional<Typed<Litres>> total; ///< volume of the unit
     std::optional<bool> selectorCycled; ///< through every position, twice, engine idling
 };
 
-/// Driven after the repair: as a complaint is told, but of the repaired unit.
+/// The drive after the repair: entered like a complaint, but for the repaired unit.
 struct RoadTest : Complaint {};
 
 enum class AdaptationDone { notSaid, done, notNeeded, notDone };
@@ -49,7 +49,7 @@ struct AfterRepair {
     std::vector<std::string> work = {};  ///< each part with what was done to it: "filter renewed"
 };
 
-/// What is heard at the next contact.
+/// What the customer says at the next contact.
 enum class Held { fixed, cameBack, notKnown };
 template <> struct EnumNames<Held> {
     static constexpr std::string_view what = "outcome";
@@ -73,7 +73,7 @@ struct RepairResult {
     std::vector<std::string> parts = {}; ///< as in AfterRepair
 };
 
-/// An earlier entry is taken back without another in its place.
+/// Takes an earlier entry back without replacing it.
 struct TakenBack {
     std::string why;
 };

@@ -93,7 +93,7 @@ template <> struct Of<LevelCheck> {
                          {.option = "window", .typing = Typing::highEnd, .told = Told::withOthers}),
                    field("total_l", &L::total,
                          {.option = "total",
-                          .help = "what the unit holds, such as 9l",
+                          .help = "the unit's volume, such as 9l",
                           .label = "unit holds",
                           .said = "unit holds"}),
                    field("selector_cycled", &L::selectorCycled,

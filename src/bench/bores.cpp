@@ -12,14 +12,14 @@
 namespace swarfbook {
 namespace {
 
-/// Entry under this name holds the stand's own readings of the session.
+/// The entry with this name holds the stand's own readings of the session.
 constexpr std::string_view standName = "stand";
 
 double inHg(Kilopascals p) {
     return p.value() / kpaPerInHg;
 }
 
-/// What is wrong with the stand by this bore's own readings; "" when nothing is known to be.
+/// What is wrong with the stand by this bore's own readings; "" if no fault is known.
 std::string standFault(const BoreReadings& b, const BoreLimits& limits) {
     if (b.open && b.open->value > limits.standOpen)
         return fmt::format("with the hose open the stand reads {:.0f} inHg instead of near 0",
@@ -34,7 +34,7 @@ std::string standFault(const BoreReadings& b, const BoreLimits& limits) {
     return {};
 }
 
-/// What the reading would be on a stand that the limits were written for.
+/// The reading as it would be on a stand for which the limits were written.
 Kilopascals onNominalStand(const BoreReadings& b, Kilopascals reading, const BoreLimits& limits) {
     if (!b.blocked || b.blocked->value >= limits.standBlocked)
         return reading;
@@ -132,7 +132,7 @@ bool lowAlike(const std::vector<BoreVerdict>& bores, const BoreLimits& limits) {
     return *high - *low <= limits.alikeSpread.value();
 }
 
-/// Every bore that was read was read twice, as is asked for where all read low alike.
+/// Every bore with a reading was read twice, as is asked for if all read low alike.
 bool allReadAgain(const std::vector<BoreVerdict>& bores,
                   const std::vector<BoreReadings>& readings) {
     return std::all_of(bores.begin(), bores.end(), [&](const BoreVerdict& bore) {

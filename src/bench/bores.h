@@ -11,16 +11,16 @@
 namespace swarfbook {
 
 /// Limits by which vacuum readings are judged; the values come from models/suggestion.json.
-/// They hold for a stand that dead-heads at `standBlocked` or more.
+/// They hold for a stand whose dead-head is `standBlocked` or more.
 struct BoreLimits {
     Kilopascals good, pass, marginal, heavyLeak; ///< at or above: good, pass, marginal; below: leak
     Kilopascals standBlocked;   ///< least dead-head of a stand that is taken as it reads
-    Kilopascals standUsable;    ///< below this nothing is judged
-    Kilopascals standOpen;      ///< most that an open hose may read
+    Kilopascals standUsable;    ///< with a dead-head below this nothing is judged
+    Kilopascals standOpen;      ///< highest reading allowed with an open hose
     Kilopascals nominalBlocked; ///< dead-head that the limits were written for
-    Kilopascals jetDrift;       ///< most that the fixed orifice may wander
+    Kilopascals jetDrift;       ///< greatest drift allowed of the fixed orifice
     Kilopascals alikeSpread;    ///< all bores low within this: suspect the stand
-    int manyBores = 3;          ///< that many low bores are no longer "one or a few"
+    int manyBores = 3;          ///< this many low bores are no longer "one or a few"
 };
 
 enum class BoreState { untested, good, pass, marginal, low, heavyLeak };
@@ -43,7 +43,7 @@ struct BoreTable {
     std::vector<BoreVerdict> each;
     bool allLowAlike = false;  ///< three or more, all low by the same amount, and not read again
                                ///< since: recalibrate first
-    bool standDoubted = false; ///< open, blocked or jet reading is off: nothing of it is judged
+    bool standDoubted = false; ///< open, blocked or jet reading is wrong: no bore is judged
     std::string standSentence;
 };
 
@@ -52,8 +52,8 @@ std::optional<double> standRatio(Kilopascals reading, Kilopascals open, Kilopasc
 
 std::vector<BoreReadings> mergedBores(const std::vector<BoreReadings>& readings);
 
-/// Judges every bore. A stand that cannot dead-head (altitude) is made up for by the ratio; one
-/// whose jet or zero has wandered is not believed. Checked: tests/bench/bores_test.cpp.
+/// Judges every bore. The ratio corrects a stand whose dead-head is low (altitude); a stand whose
+/// jet or zero has drifted is not trusted. Checked: tests/bench/bores_test.cpp.
 BoreTable judgeBores(const std::vector<BoreReadings>& readings, const BoreLimits& limits);
 
 } // namespace swarfbook

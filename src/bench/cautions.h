@@ -27,7 +27,7 @@ enum class Hazard {
     roadTest
 };
 
-/// All of them, in the order in which they are told.
+/// All of them, in the order in which they are shown.
 const std::vector<Hazard>& allHazards();
 
 /// The usual caution in our words. The pressure limit is the US rule (29 CFR 1910.242(b)), the
@@ -35,14 +35,15 @@ const std::vector<Hazard>& allHazards();
 /// practice, no source.
 std::string_view cautionSentence(Hazard hazard);
 
-/// What the step needs that an observation of this kind ("solenoid", "bore") is made at.
+/// The cautions for the step at which an observation of this kind ("solenoid", "bore") is made.
 /// Checked: tests/bench/cautions_test.cpp.
 std::vector<Hazard> hazardsAt(std::string_view observationKind);
 
 /// Their sentences.
 std::vector<std::string_view> cautionsAt(std::string_view observationKind);
 
-/// Defers to the maker's procedure, local rules and licensed practice; ends every report.
+/// Says that the maker's procedure, local rules and licensed practice come first; ends every
+/// report.
 std::string_view standingLine();
 
 } // namespace swarfbook

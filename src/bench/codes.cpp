@@ -26,7 +26,7 @@ struct Range {
     std::optional<OutsideItem> sensor = std::nullopt;
 };
 
-/// Ranges that need nothing but their words; what is read apart further comes first in parseCode.
+/// Ranges that need only their words; parseCode first handles codes that are split further.
 constexpr std::array ranges{
     Range{100, 299, CodeFamily::engine, "the engine's air, fuel or sensors"},
     Range{300, 399, CodeFamily::engine, "the engine misfires or its ignition is at fault"},
@@ -227,8 +227,8 @@ std::vector<std::string> codesTyped(const std::string& text) {
         if (lowered(given) != "and")
             codes.push_back(parseCode(given).text);
     if (codes.empty())
-        throw UsageError("Say each code that was read, such as P0733, or none where no code was "
-                         "stored.");
+        throw UsageError(
+            "Say each code that was read, such as P0733, or none if no code was stored.");
     return codes;
 }
 

@@ -10,13 +10,13 @@ namespace swarfbook {
 /// Standard).
 inline constexpr double copperPerKelvin = 0.00393;
 
-/// What a copper coil measured at `at` would read at 20 C: R / (1 + 0.00393 (T - 20)).
+/// Resistance at 20 C of a copper coil measured at `at`: R / (1 + 0.00393 (T - 20)).
 /// Checked: tests/bench/copper_test.cpp (handbook factors).
 constexpr Ohms resistanceAt20(Ohms measured, Celsius at) {
     return measured / (1.0 + copperPerKelvin * (at.value() - 20.0));
 }
 
-/// What a coil of `at20` reads at `at`.
+/// Resistance at `at` of a coil that has `at20` at 20 C.
 constexpr Ohms resistanceAt(Ohms at20, Celsius at) {
     return at20 * (1.0 + copperPerKelvin * (at.value() - 20.0));
 }

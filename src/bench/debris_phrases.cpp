@@ -12,10 +12,10 @@
 namespace swarfbook {
 namespace {
 
-/// A word for a shape or a metal, with what it says beside the kind. Common practice, no source.
+/// A word for a shape or a metal, with the facts it adds to the kind. Common practice, no source.
 struct TradeWord {
     std::string_view word;
-    std::optional<DebrisKind> kind; ///< where nothing else says it
+    std::optional<DebrisKind> kind; ///< if nothing else says it
     std::optional<TradeSize> size;
     Ferrous magnetic = Ferrous::notKnown;
 };
@@ -78,7 +78,7 @@ void readDebrisWords(const std::string& words, DebrisSeen& into) {
         into.magnetic = trade->magnetic != Ferrous::notKnown ? trade->magnetic : into.magnetic;
     }
     if (!named && !implied)
-        named = fromWord<DebrisKind>(words); // refuses it
+        named = fromWord<DebrisKind>(words); // refuses the text
     into.what = named ? *named : *implied;
 }
 

@@ -11,7 +11,7 @@ namespace {
 
 using namespace describing;
 
-// What several fields of a kind say together, at the place of the field that is named.
+// The joint phrase of several fields of a kind, at the place of the named field.
 
 std::string together(const SinceClean& o, std::string_view /*field*/) {
     return o.distance

@@ -13,7 +13,7 @@
 #include <string>
 #include <vector>
 
-/// What the plain lines of observations are put together from.
+/// Parts of the plain lines of observations.
 namespace swarfbook::describing {
 
 /// Parts of one line, joined by commas.
@@ -49,8 +49,8 @@ inline bool isNumber(const std::string& text) {
     return text.find_first_not_of("0123456789.,+-") == std::string::npos;
 }
 
-/// "12.6 (12.6 ohm)" where the typed text does not already say it: the value in the unit in which
-/// it is shown.
+/// "12.6 (12.6 ohm)": the typed text, with the value in the shown unit unless the text already says
+/// it.
 template <class Unit>
 std::string typed(const std::optional<Typed<Unit>>& value, std::string_view unit, int digits) {
     if (!value)

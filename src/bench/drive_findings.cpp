@@ -17,7 +17,7 @@ bool sameSpot(const Complaint& one, const Complaint& other) {
     return one.gear == other.gear && one.shift == other.shift;
 }
 
-/// A load that was not said can be any; only the firmest, or another that is not said, covers it.
+/// An unknown load can be any load; only the firmest load, or another unknown one, covers it.
 bool coversLoad(Load good, Load bad) {
     if (bad == Load::notSaid)
         return good == Load::notSaid || good == Load::firm;
@@ -32,7 +32,7 @@ bool coversWarmth(Warmth good, Warmth bad) {
     return good == bad;
 }
 
-/// What was bad has been driven again as hard and as warm, and was good.
+/// Whether the bad drive was repeated as hard and as warm, and was good.
 bool retestedGood(const DriveFinding& good, const DriveFinding& bad) {
     return sameSpot(good.felt, bad.felt) && coversLoad(good.driven.load, bad.driven.load) &&
            coversWarmth(good.driven.warmth, bad.driven.warmth);

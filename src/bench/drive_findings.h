@@ -6,11 +6,12 @@
 
 namespace swarfbook {
 
-/// Joins what was felt, oldest first: what is taken back goes. Part of visitFindings().
+/// Joins what was felt, oldest first, without entries taken back. Part of visitFindings().
 void addFelt(DriveFinding felt, std::vector<DriveFinding>& standing);
 /// The same for noises.
 void addHeard(Noise heard, std::vector<Noise>& standing);
-/// Codes read again: none takes back those before it, but a reading cold none that come only hot.
+/// Codes read again: a reading without codes takes back the earlier ones, but a cold reading does
+/// not take back codes that come only when hot.
 void addCodes(const Codes& read, std::vector<CodeFinding>& standing);
 
 DriveFinding driveFinding(const Complaint& felt, const WarmthLimits& limits, bool afterRepair);

@@ -11,7 +11,7 @@ struct Driven {
     Load load = Load::notSaid;
     Warmth warmth = Warmth::notSaid;
     bool operator==(const Driven&) const = default;
-    /// Nothing is said of load or warmth.
+    /// Neither load nor warmth is known.
     [[nodiscard]] bool plain() const { return *this == Driven{}; }
 };
 
@@ -20,11 +20,11 @@ struct WarmthLimits {
     Celsius coldBelow, hotFrom;
 };
 
-/// By the word, or by the temperature where no word was said.
+/// By the word, or by the temperature if there is no word.
 Driven drivenOf(const Complaint& felt, const WarmthLimits& limits);
 
-/// Whether one drive asked as much of the parts as the other did, in load and warmth; not said
-/// where one of them does not say. Checked: tests/elimination/elimination_evidence_test.cpp.
+/// Whether one drive asked as much of the parts as the other, in load and warmth; not known if
+/// either does not say. Checked: tests/elimination/elimination_evidence_test.cpp.
 enum class Asked { asMuch, notSaid, less };
 Asked compare(const Driven& one, const Driven& other);
 

@@ -11,7 +11,7 @@
 namespace swarfbook {
 
 /// How it drives: in a gear ("3", "R"), over a shift ("2-3"), or in general (both empty).
-/// `good` in general says: driven, and nothing wrong found.
+/// `good` in general means: driven, and nothing wrong found.
 struct Complaint {
     std::string gear;
     std::string shift;

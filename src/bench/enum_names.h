@@ -23,8 +23,8 @@ concept HasNames = requires {
     EnumNames<Enum>::all;
 };
 
-/// Words without the values that they stand for. What does not hang on the enumeration is done with
-/// them: the compiler else writes it out for each of some forty.
+/// Words without the values that they stand for. Code that does not depend on the enumeration uses
+/// them; otherwise the compiler would write it out for each of some forty enumerations.
 using WordList = std::span<const std::string_view>;
 
 /// The second of each pair.
@@ -52,13 +52,13 @@ std::string joinedWords(WordList words);
 /// Lower case, blanks and underscores as dashes.
 std::string wordAsTyped(std::string_view text);
 
-/// Where in the list the word is that the text means, however it is capitalised and spaced.
+/// Index of the word that the text means, whatever its capitals and spaces.
 std::optional<std::size_t> placeOfWord(WordList words, std::string_view text);
 
-/// Throws UsageError listing the words there are; `what` is a noun for the question.
+/// Throws UsageError listing the possible words; `what` is a noun for the question.
 [[noreturn]] void refuseWord(std::string_view text, std::string_view what, WordList words);
 
-/// The value a word stands for, however it is capitalised and spaced; nothing for another word.
+/// The value of a word, whatever its capitals and spaces; nothing for another word.
 template <HasNames Enum> std::optional<Enum> maybeFromWord(std::string_view text) {
     if (const auto place = placeOfWord(enumWords<Enum>, text))
         return EnumNames<Enum>::all[*place].first;
@@ -70,7 +70,7 @@ template <HasNames Enum> std::optional<Enum> maybeFromWord(std::string_view text
     return std::nullopt;
 }
 
-/// The same; throws UsageError listing the words there are.
+/// The same; throws UsageError listing the possible words.
 template <HasNames Enum> Enum fromWord(std::string_view text) {
     if (const auto value = maybeFromWord<Enum>(text))
         return *value;

@@ -4,11 +4,11 @@
 
 #include <string_view>
 
-/// What is known of one field of an observation. Storing, reading what is typed, help, work sheet
-/// and describing all follow from it.
+/// Description of one field of an observation. Storing, reading typed text, help, work sheet and
+/// describing all follow from it.
 namespace swarfbook::fields {
 
-/// How the text of a field is read, where its type alone does not say it.
+/// How the text of a field is read, if its type alone does not decide that.
 enum class Typing {
     byType,  ///< text, yes or no, a word of the enumeration, a quantity in its unit
     gear,    ///< "3", "third", "reverse", "all"
@@ -27,10 +27,10 @@ enum class Told { byItself, withOthers };
 
 struct About {
     std::string_view option{}; ///< typed as --option; "" = typed as a word after the kind
-    std::string_view help{};   ///< what to type; "" = yes or no, or the words there are
+    std::string_view help{};   ///< what to type; "" = yes or no, or the possible words
     std::string_view label{};  ///< on the work sheet, and in the questions of the walk
-    std::string_view said{};   ///< in the text: before a value; of yes and no, what yes says
-    std::string_view saidNo{}; ///< what no says
+    std::string_view said{};   ///< in the text: before a value; for yes and no, the text for yes
+    std::string_view saidNo{}; ///< the text for no
     std::string_view yes{};    ///< words parted by commas that mean yes; the first one is printed
     std::string_view no{};     ///< the same for no
     std::string_view boxes{};  ///< names on the sheet for the words of an enumeration, in their

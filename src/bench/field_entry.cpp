@@ -77,8 +77,9 @@ constexpr ValueKind kindOfValue{
         return phraseOf(about, *static_cast<const Value*>(value));
     }};
 
-/// What follows from the type of the value alone. Whatever depends on less than a field's kind of
-/// observation is written once for all: the compiler else writes it out for some hundred fields.
+/// Code that depends on the type of the value alone. Code that does not depend on the kind of
+/// observation is written once for all; otherwise the compiler would write it out for some hundred
+/// fields.
 template <class Value> FieldEntry entryOf(std::string_view name, const About& about) {
     constexpr bool words = HasNames<typename HeldWords<Value>::Type>;
     FieldEntry entry;
@@ -118,7 +119,7 @@ template <class T> void addKind(std::vector<KindEntry>& to) {
 
 template <class... Ts>
 std::vector<KindEntry> entriesOf(const std::variant<Ts...>* /*its type alone*/) {
-    // By address: written out in one function, thirty kinds take the compiler half a minute.
+    // By address: in one function, thirty kinds would take the compiler half a minute.
     constexpr std::array<void (*)(std::vector<KindEntry>&), sizeof...(Ts)> add{addKind<Ts>...};
     std::vector<KindEntry> kinds;
     for (const auto addOne : add)

@@ -16,7 +16,7 @@ std::string gearOf(const std::string& text);
 std::string shiftOf(const std::string& text);
 /// "1,R" or "1 R" as gears.
 std::vector<std::string> gearsOf(const std::string& text);
-/// "11-15", "60 to 90 psi", "13 +- 2": both ends, the unit at the end standing for both.
+/// "11-15", "60 to 90 psi", "13 +- 2": both ends; the unit at the end counts for both.
 std::pair<std::string, std::string> endsOf(const std::string& text);
 
 } // namespace swarfbook

@@ -35,7 +35,7 @@ template <class T> bool isGiven(const std::optional<T>& value) {
 template <class T> bool isGiven(const std::vector<T>& values) {
     return !values.empty();
 }
-/// Words such as "not-said" and "not-tested" stand for nothing given.
+/// Words such as "not-said" and "not-tested" mean that nothing was given.
 constexpr bool saysNothingGiven(std::string_view word) {
     return word == "not-said" || word == "not-tested" || word == "not-compared" ||
            word == "not-swapped" || word == "not-looked" || word == "not-known";
@@ -47,7 +47,7 @@ template <HasNames Enum> bool isGiven(Enum value) {
     return !hasNothing(value);
 }
 
-/// What the later reading says replaces what `into` holds; what it leaves out stays.
+/// Values of the later reading replace those of `into`; values that it leaves out stay.
 template <class T> void addLater(T& into, const T& later) {
     forEach<T>([&](const auto& f) {
         if (isGiven(later.*f.member))
@@ -55,7 +55,7 @@ template <class T> void addLater(T& into, const T& later) {
     });
 }
 
-/// Readings of one name joined in the order they were taken; names keep the order first seen.
+/// Joins the readings of each name in the order they were taken; names keep the order first seen.
 template <class T> std::vector<T> mergedByName(const std::vector<T>& readings) {
     std::vector<T> merged;
     std::unordered_map<std::string, std::size_t> places;

@@ -67,8 +67,8 @@ template <class T> constexpr bool isRequired(const T& fallback) {
         return false;
 }
 
-// What does not depend on the field's type stands in functions of its own: with some hundred fields
-// the compiler else writes it out some hundred times.
+// Code that does not depend on the field's type has functions of its own; otherwise the compiler
+// would write it out for each of some hundred fields.
 
 void store(ordered_json& result, std::string_view name, ordered_json value) {
     result[std::string(name)] = std::move(value);
@@ -90,7 +90,7 @@ template <class T> ordered_json storedFields(const T& observation) {
     throw std::invalid_argument(std::string(kind) + ": " + why);
 }
 
-/// A field to read: `read` turns what is stored into the value at `into`.
+/// A field to read: `read` turns the stored value into the value at `into`.
 struct FieldToRead {
     std::string_view kind, name;
     bool required;

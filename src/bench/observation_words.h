@@ -48,7 +48,7 @@ template <> struct EnumNames<Glitter> {
                                     std::pair{Glitter::gold, std::string_view("gold")}};
 };
 
-/// What can be wrong outside the transmission.
+/// Possible faults outside the transmission.
 enum class OutsideItem {
     supply,
     earth,
@@ -99,7 +99,7 @@ template <> struct EnumNames<Checked> {
                                      std::pair{Checked::fault, std::string_view("failed")}};
 };
 
-/// How much comes out of a leak to the outside.
+/// How much leaks to the outside.
 enum class LeakAmount { notSaid, damp, drips, runs };
 template <> struct EnumNames<LeakAmount> {
     static constexpr std::string_view what = "amount of a leak";

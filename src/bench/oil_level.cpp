@@ -11,7 +11,7 @@
 namespace swarfbook {
 namespace {
 
-/// The edge of the window that the fluid has still to reach.
+/// The edge of the window that the fluid still has to reach.
 Celsius nearEdge(const LevelCheck& check) {
     return levelTime(check) == LevelTime::tooCold ? check.windowLow->value
                                                   : check.windowHigh->value;

@@ -4,10 +4,10 @@
 
 #include <string>
 
-/// What a typed name of a part means. Checked: tests/bench/part_names_test.cpp.
+/// Meaning of the typed name of a part. Checked: tests/bench/part_names_test.cpp.
 namespace swarfbook {
 
-/// "all", "rest", "others": an entry for every solenoid or bore that has none of its own.
+/// "all", "rest", "others": an entry for every solenoid or bore without an entry of its own.
 bool standsForOthers(const std::string& name);
 
 /// Whether a name is this letter or ends in it as a word of its own: "A", "shift A", "pressure-A".

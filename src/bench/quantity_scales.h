@@ -8,7 +8,7 @@
 #include <span>
 #include <string_view>
 
-/// How quantities are written at the bench, and what is usual there. For bench/typed.cpp alone.
+/// How quantities are written at the bench, and their usual values. For bench/typed.cpp alone.
 namespace swarfbook::scales {
 
 /// One way of writing a unit: value in the kept unit = number * factor + offset.
@@ -18,8 +18,8 @@ struct UnitName {
     double offset = 0.0;
 };
 
-/// What a kind of quantity may look like. Outside `low` to `high` a value is questioned, outside
-/// `least` to `most` it cannot be.
+/// Usual and possible values of a kind of quantity. A value outside `low` to `high` is questioned;
+/// a value outside `least` to `most` is impossible.
 struct Scale {
     std::string_view what; ///< "a coil's resistance"
     std::string_view unit; ///< of the kept value
@@ -27,7 +27,7 @@ struct Scale {
     bool bareNumber; ///< a number without a unit is in the kept unit
     double low, high;
     double least, most;
-    std::string_view advice; ///< for what is questioned
+    std::string_view advice; ///< for a questioned value
     std::string_view example;
 };
 
@@ -109,7 +109,7 @@ inline constexpr UnitName secondNames[] = {{"s", 1},      {"sec", 1},      {"sec
 
 inline constexpr std::string_view checkDigits = "Check the digits and the unit.";
 
-// What is usual is common practice of the bench, no source.
+// The usual values are common practice of the bench, no source.
 inline constexpr Scale ohmScale{
     "a coil's resistance",
     "ohm",
@@ -166,7 +166,7 @@ inline constexpr Scale secondScale{"a duration", "s", secondNames, true,        
 
 inline constexpr UnitName flowNames[] = {{"ml/min", 1},   {"cc/min", 1}, {"cm3/min", 1},
                                          {"l/min", 1000}, {"ml/s", 60},  {"cc/s", 60}};
-inline constexpr Scale flowScale{"what passes a solenoid",
+inline constexpr Scale flowScale{"the flow through a solenoid",
                                  "ml/min",
                                  flowNames,
                                  false,

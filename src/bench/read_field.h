@@ -12,22 +12,22 @@
 #include <utility>
 #include <vector>
 
-/// Reads the text of one field by its type and by what is said of it in field.h.
+/// Reads the text of one field by its type and its description (field.h).
 namespace swarfbook::fields {
 
-/// Words of an enumeration that say something: where each is in its list, and its name on the
+/// Words of an enumeration that mean something: the index of each in its list, and its name on the
 /// sheet.
 std::vector<std::pair<std::size_t, std::string>> namedWords(const About& about, WordList words);
 
-/// Where in the list the word is that a text means by its name on the sheet, by yes and no, or by
-/// the letter that only one of them begins with.
+/// Index of the word that a text means: by its name on the sheet, by yes and no, or by a first
+/// letter that only one of them has.
 std::optional<std::size_t> placeMeant(const About& about, WordList words, const std::string& text);
 
 std::optional<bool> yesOrNo(const About& about, const std::string& text);
 bool saysNothing(const std::string& text);
 [[noreturn]] void refuseYesOrNo(const About& about, const std::string& text);
 
-/// The value that a text means, by its words or as placeMeant() has it.
+/// The value that a text means, by its words or by placeMeant().
 template <HasNames Enum> std::optional<Enum> meant(const About& about, const std::string& text) {
     const std::optional<Enum> typed = maybeFromWord<Enum>(text);
     if (typed)
@@ -36,8 +36,8 @@ template <HasNames Enum> std::optional<Enum> meant(const About& about, const std
     return place ? std::optional(EnumNames<Enum>::all[*place].first) : std::nullopt;
 }
 
-// How a text is read into each type of field. `understands` says whether it is one of the field's
-// words, where the field takes words alone.
+// How a text is read into each type of field. `understands` says whether the text is one of the
+// field's words, if the field takes words alone.
 
 template <HasNames Enum> bool understands(const About& about, const Enum*, const std::string& t) {
     return meant<Enum>(about, t) || (!maybeFromWord<Enum>(t) && saysNothing(t));

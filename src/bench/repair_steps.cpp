@@ -9,11 +9,11 @@
 namespace swarfbook {
 namespace {
 
-/// What an observation says that was done.
+/// The work that an observation records.
 struct Done {
     std::string rung;
     std::vector<std::string> parts;
-    bool addsUp = false; ///< one line of several, each of which names other work
+    bool addsUp = false; ///< one of several lines, each of which names other work
 };
 
 Done doneBy(const Observation& observation) {
@@ -52,7 +52,7 @@ void addTo(RepairStep& step, const Done& done) {
             step.parts.push_back(part);
 }
 
-/// Adds to the steps what the observations tell, one after the other.
+/// Adds the observations to the steps, one after the other.
 class Steps {
   public:
     explicit Steps(const WarmthLimits& limits) : limits_(limits) {}
@@ -115,7 +115,8 @@ class Steps {
     std::vector<RepairStep> steps_;
     std::vector<DriveFinding> drive_; ///< after the latest step
     std::vector<CodeFinding> codes_;
-    bool foundSince_ = false; ///< something at the bench or on the road, since the latest was told
+    bool foundSince_ = false; ///< something at the bench or on the road, since the latest step was
+                              ///< entered
 };
 
 } // namespace

@@ -8,7 +8,7 @@
 
 #include <stdexcept>
 
-/// What the steps of the work sheet are put together from.
+/// Parts of the steps of the work sheet.
 namespace swarfbook::sheet {
 
 using Style = SheetField::Style;

@@ -4,7 +4,7 @@
 
 #include "bench/solenoid_siblings.h"
 
-/// What single readings hold against a solenoid; parts of judgeSolenoids().
+/// Faults that single readings show in a solenoid. Parts of judgeSolenoids().
 /// Checked: tests/bench/solenoids_test.cpp.
 namespace swarfbook {
 
@@ -12,22 +12,21 @@ namespace swarfbook {
 std::optional<Ohms> coldAt20(const SolenoidReadings& s);
 std::optional<Ohms> hotAt20(const SolenoidReadings& s);
 
-/// -1 below its band, +1 above, 0 within or no band known.
+/// -1 below its band, +1 above it, 0 within it or if no band is known.
 int sideOfBand(const SolenoidReadings& s, Ohms at20);
 
-/// Why the coil itself is at fault; "" when nothing says so.
+/// Why the coil itself is at fault; "" if nothing shows that.
 std::string coilFault(const SolenoidReadings& s, const SolenoidLimits& limits, bool bandsBelieved);
 
-/// What the tests of movement and tightness hold against it; "" when nothing.
+/// The fault that the tests of movement and tightness show; "" if none.
 /// @param siblings  all of its kind, itself among them.
 std::string responseFault(const SolenoidReadings& s, const SiblingLeaks& siblings,
                           const SolenoidLimits& limits);
 
-/// Whether the coil was read, rather than left out.
+/// Whether the coil was read at all.
 bool readsCoil(const SolenoidReadings& s);
 
-/// Whether it leaked before, and at the same test seals now: no sibling is needed to see the
-/// change.
+/// Whether it leaked before and seals now in the same test; this needs no sibling.
 bool sealsSince(const SolenoidReadings& before, const SolenoidReadings& now);
 
 } // namespace swarfbook

@@ -9,7 +9,7 @@
 namespace swarfbook {
 namespace {
 
-/// The median of all but one that has this value; at least two are there.
+/// The median without one entry of this value; there must be at least two.
 double medianWithout(const std::vector<double>& ascending, double own) {
     const auto at = static_cast<std::size_t>(
         std::lower_bound(ascending.begin(), ascending.end(), own) - ascending.begin());

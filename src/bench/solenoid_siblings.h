@@ -19,7 +19,7 @@ class SiblingLeaks {
   public:
     void add(const SolenoidReadings& s) { count(s, 1); }
     void remove(const SolenoidReadings& s) { count(s, -1); }
-    /// Whether one of these leaks where every other that was tested seals, or cannot seal in either
+    /// Whether one of these leaks where all others that were tested seal, or seals in neither
     /// state.
     [[nodiscard]] bool leaksMore(const SolenoidReadings& one) const;
 

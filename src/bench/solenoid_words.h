@@ -8,7 +8,7 @@
 namespace swarfbook {
 
 /// Where a coil was read: at the case connector, through the harness inside, or at its own pins.
-/// What does not say is taken as read at the coil.
+/// A reading that does not say is taken as read at the coil.
 enum class MeasuredAt { notSaid, connector, pins };
 template <> struct EnumNames<MeasuredAt> {
     static constexpr std::string_view what = "place of measuring";

@@ -43,8 +43,8 @@ long timesRead(const std::vector<SolenoidReadings>& readings) {
     });
 }
 
-/// Every coil was measured twice: leads and temperature have been looked at, and coils that still
-/// read alike are as good as their siblings, whatever the band says.
+/// Every coil was measured twice, so leads and temperature were checked; coils that still read
+/// alike are as good as their siblings, whatever the band says.
 bool allReadAgain(const ReadingsByName& readings) {
     return std::all_of(readings.begin(), readings.end(),
                        [](const auto& of) { return timesRead(of.second) > 1; });
@@ -83,7 +83,7 @@ void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
         verdict.sentence = fmt::format("Solenoid {} matches the others and works.", s.name);
     } else if (verdict.at20 && !compared) {
         verdict.sentence = fmt::format("Solenoid {} reads {:.1f} ohm at 20 C; there is no band and "
-                                       "no like solenoid to compare it with.",
+                                       "no similar solenoid to compare it with.",
                                        s.name, verdict.at20->value());
     } else if (verdict.at20) {
         verdict.state = SolenoidState::coilGood;
@@ -99,14 +99,14 @@ void judgeGood(const SolenoidReadings& s, SolenoidVerdict& verdict) {
     }
 }
 
-/// Where one of this name stands, or would stand, in what is in the order of names.
+/// Position of this name, or the position for it, in a list in the order of names.
 template <class All> auto placeOf(All& all, const std::string& name) {
     return std::lower_bound(all.begin(), all.end(), name,
                             [](const auto& one, const std::string& n) { return one.name < n; });
 }
 
-/// The coils as read at their pins. One that was read only at the case connector and is right there
-/// is right itself: the reading goes through it.
+/// The coils as read at their pins. A coil that was read only at the case connector and is right
+/// there is right itself, because the reading goes through it.
 std::vector<SolenoidReadings> withCircuits(const std::vector<SolenoidReadings>& readings,
                                            const SolenoidLimits& limits) {
     std::vector<SolenoidReadings> all = mergedSolenoids(readings);
@@ -142,12 +142,13 @@ void judgeContradiction(SolenoidVerdict& v) {
     v.contradicted = true;
     v.coilFault = false;
     v.state = SolenoidState::suspect;
-    v.sentence = fmt::format("Solenoid {}: the coil is bad at its own pins and right at the case "
-                             "connector. Both cannot be so: the connector reads through the pins.",
-                             v.name);
+    v.sentence =
+        fmt::format("Solenoid {}: the coil is bad at its own pins and right at the case "
+                    "connector. Both cannot be true: the connector reads through the pins.",
+                    v.name);
 }
 
-/// What the case connector shows beside what the coil shows.
+/// What the case connector shows in addition to the coil itself.
 /// @param readings  of this solenoid, as they were taken
 void judgeCircuit(const SolenoidReadings& circuit, const std::vector<SolenoidReadings>& readings,
                   const SolenoidLimits& limits, SolenoidTable& table) {
@@ -171,7 +172,7 @@ void judgeCircuit(const SolenoidReadings& circuit, const std::vector<SolenoidRea
                                    v.name, fault);
 }
 
-/// How far the coil that is furthest off its siblings is off, percent either way.
+/// Deviation, in percent either way, of the coil that is furthest from its siblings.
 double furthestOff(const SolenoidTable& table) {
     double furthest = 0.0;
     for (const SolenoidVerdict& v : table.each)
@@ -179,9 +180,9 @@ double furthestOff(const SolenoidTable& table) {
     return furthest;
 }
 
-/// A coil that is off its siblings, or cold and hot apart, and was measured again: it was neither
-/// the temperature nor the leads. Of several that differ the one furthest off is at fault: the
-/// others differ from it.
+/// A coil that differs from its siblings, or whose cold and hot readings do not agree, and that was
+/// measured again: neither the temperature nor the leads were the cause. If several differ, the one
+/// furthest off is at fault, because the others differ from it.
 void judgeRepeated(const ReadingsByName& readings, const SolenoidLimits& limits,
                    SolenoidTable& table) {
     const double furthest = furthestOff(table);
@@ -197,8 +198,8 @@ void judgeRepeated(const ReadingsByName& readings, const SolenoidLimits& limits,
     }
 }
 
-/// What was wrong with the response of a solenoid before it was flushed; "" for nothing, or where
-/// no reading says so.
+/// What was wrong with the response of a solenoid before it was flushed; "" if nothing was, or no
+/// reading shows it.
 /// @param readings  of this solenoid; @param siblings  all of its kind, as they test now.
 std::string faultBeforeFlushing(const SolenoidReadings& s,
                                 const std::vector<SolenoidReadings>& readings,
@@ -216,7 +217,7 @@ std::string faultBeforeFlushing(const SolenoidReadings& s,
     return fault.empty() && sealsSince(before.front(), s) ? "it leaked" : fault;
 }
 
-/// What was worse than its siblings and is as good once flushed was dirty.
+/// A solenoid that was worse than its siblings and is as good once flushed was dirty.
 /// @param fault  before it was flushed.
 void judgeCleaned(const SolenoidReadings& s, const std::string& fault, SolenoidVerdict& verdict) {
     if (fault.empty() || verdict.state == SolenoidState::proven ||

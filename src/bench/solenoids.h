@@ -15,17 +15,17 @@ struct SolenoidLimits {
     double siblingPercent = 10.0; ///< apart from identical siblings at 20 C
     Volts pullInHigh = Volts(9.0);
     Volts dropOutLow = Volts(1.0);
-    double alikePercent = 5.0; ///< all off the band by the same share, within this
+    double alikePercent = 5.0; ///< all outside the band by the same share, within this
     Ohms shortBelow = Ohms(0.5);
-    Celsius hotFrom = Celsius(70.0); ///< read at this or above, a coil was read hot
+    Celsius hotFrom = Celsius(70.0); ///< a coil read at this or above was read hot
 };
 
-/// What the tests of one solenoid prove. A normal resistance proves only the coil.
+/// Verdict of the tests on one solenoid. A normal resistance proves only the coil.
 enum class SolenoidState {
     untested,
-    coilGood, ///< resistance is right; whether it moves and seals was not tested
-    good,     ///< coil right and moves, seals or compares like its siblings
-    suspect,  ///< worse than it should be, not yet after flush and demagnetising
+    coilGood, ///< the resistance is right; it was not tested whether it moves and seals
+    good,     ///< the coil is right, and it moves, seals or compares like its siblings
+    suspect,  ///< worse than it should be, but not flushed and demagnetised yet
     proven    ///< coil fault, or worse than siblings after flush, or the fault moved with a swap
 };
 
@@ -36,7 +36,8 @@ struct SolenoidVerdict {
     std::optional<Ohms> at20;                 ///< by copper's coefficient
     std::optional<double> percentOffSiblings; ///< of the median of identical siblings
     bool coilFault = false;                   ///< open, shorted, out of band, or open when hot
-    bool coilApart = false;    ///< off its siblings, or cold and hot apart; not a fault yet
+    bool coilApart = false;    ///< differs from its siblings, or cold and hot do not agree; not a
+                               ///< fault yet
     bool contradicted = false; ///< bad at its own pins, yet right at the case connector, which
                                ///< reads through them; not measured at its pins again since
     bool hotTested = false;
@@ -44,10 +45,10 @@ struct SolenoidVerdict {
     bool exchangedBefore = false; ///< a new part since a repair that did not hold
     bool cameClean = false;       ///< worse than its siblings, as good once flushed
     bool circuitBad = false;      ///< bad at the case connector, the coil not read
-    bool circuitGood = false; ///< right at the case connector, or it moves on command: current gets
-                              ///< to it
-    bool harness = false;     ///< bad at the case connector, right at its own pins
-    std::string sentence;     ///< why, in plain words
+    bool circuitGood = false;     ///< right at the case connector, or it moves on command: current
+                                  ///< reaches it
+    bool harness = false;         ///< bad at the case connector, right at its own pins
+    std::string sentence;         ///< why, in plain words
 };
 
 struct SolenoidTable {
@@ -58,10 +59,10 @@ struct SolenoidTable {
 };
 
 /// Adds up the readings of one name, later over earlier. A coil read again, open or with a
-/// resistance, replaces what was read of it before; what was read at the case connector says
-/// nothing of the coil unless it is right there.
+/// resistance, replaces what was read of it before; a reading at the case connector shows nothing
+/// of the coil unless it is right there.
 std::vector<SolenoidReadings> mergedSolenoids(const std::vector<SolenoidReadings>& readings);
-/// The same of what was read at the case connector, through the harness inside.
+/// The same for readings at the case connector, through the harness inside.
 std::vector<SolenoidReadings> mergedCircuits(const std::vector<SolenoidReadings>& readings);
 
 /// Judges every solenoid against its band and its identical siblings (same kind, both kinds said,

@@ -8,7 +8,7 @@
 
 namespace swarfbook {
 
-/// How far a unit is taken apart, as far as the observations of its visit say.
+/// How far a unit is taken apart, judged by the observations of its visit.
 enum class StateOfWork {
     panOn,     ///< as it came in
     panOff,    ///< the pan is off, the fluid is drained, nothing can be driven
@@ -19,9 +19,9 @@ enum class StateOfWork {
 /// @param debrisSeen  debris was looked at, by eye or in a photo
 StateOfWork stateOfWork(const std::vector<Observation>& recorded, bool debrisSeen);
 
-/// Whether this can be observed, or observed once more, in that state: debris, valve body and what
-/// is tested by hand only with the pan off; the level as it came in only before that; a drive, a
-/// noise, a pressure and the cooler's flow not while the pan is off.
+/// Whether this can be observed, or observed once more, in that state: debris, valve body and tests
+/// by hand only with the pan off; the level at arrival only before that; a drive, a noise, a
+/// pressure and the cooler's flow not while the pan is off.
 /// Checked: tests/bench/state_of_work_test.cpp.
 bool canBeObserved(const Observation& observation, StateOfWork state);
 

@@ -124,13 +124,14 @@ double convert(std::string_view text, const Scale& scale) {
     return number * known->factor + known->offset;
 }
 
-/// Refuses what cannot be, questions what is hardly ever so. @return whether it is unusual.
+/// Refuses impossible values and questions very unusual ones. @return whether it is unusual.
 bool question(double value, std::string_view text, const Scale& scale, Sure sure) {
     if (!(value >= scale.least && value <= scale.most))
-        throw UsageError(fmt::format("\"{}\" is {:g} {}, which cannot be: {} lies between {:g} and "
-                                     "{:g} {}. {}",
-                                     text, value, scale.unit, scale.what, scale.least, scale.most,
-                                     scale.unit, scale.advice));
+        throw UsageError(
+            fmt::format("\"{}\" is {:g} {}, which is impossible: {} lies between {:g} and "
+                        "{:g} {}. {}",
+                        text, value, scale.unit, scale.what, scale.least, scale.most, scale.unit,
+                        scale.advice));
     const bool unusual = value < scale.low || value > scale.high;
     if (unusual && sure == Sure::ask)
         throw UsageError(fmt::format("\"{}\" is {:g} {}; {} usually lies between {:g} and {:g} {}. "
@@ -163,7 +164,7 @@ std::string withoutFraction(std::string_view text) {
                        all.substr(static_cast<std::size_t>(used)));
 }
 
-/// "45.000 km" means forty-five thousand where a point groups thousands.
+/// "45.000 km" means forty-five thousand if a point groups thousands.
 void questionPoint(std::string_view text, Sure sure) {
     const std::size_t point = text.find('.');
     if (sure == Sure::meant || point == std::string_view::npos || point == 0 || point > 3 ||

@@ -20,7 +20,7 @@ std::string joined(const std::vector<std::string>& words, std::size_t from, std:
     return text;
 }
 
-/// How many of the last words say that something was not looked at: "not inspected" is two.
+/// How many words at the end say that something was not looked at: "not inspected" has two.
 std::size_t wordsOfLeavingOut(const std::vector<std::string>& values) {
     static const std::set<std::string> said{"not-inspected", "not-looked-at", "not-driven",
                                             "not-tested",    "not-checked",   "n/i"};
@@ -31,7 +31,8 @@ std::size_t wordsOfLeavingOut(const std::vector<std::string>& values) {
     return 0;
 }
 
-/// "filter", "solenoid C": what is said to be not inspected; nothing when that is not said.
+/// "filter", "solenoid C": the part said to be not inspected; nothing if the line does not say
+/// that.
 std::optional<std::string> leftOut(const TypedLine& line) {
     if (line.form == "not-inspected")
         return std::nullopt;
@@ -43,21 +44,21 @@ std::optional<std::string> leftOut(const TypedLine& line) {
 }
 
 [[noreturn]] void meansNothing(const std::string& option, const std::string& use) {
-    throw UsageError(fmt::format("--{} means nothing to swarfbook observe {}. swarfbook observe "
-                                 "{} --help shows what does.",
-                                 option, use, use.substr(0, use.find(' '))));
+    throw UsageError(fmt::format(
+        "swarfbook observe {1} takes no --{0}. swarfbook observe {2} --help shows what it takes.",
+        option, use, use.substr(0, use.find(' '))));
 }
 
-/// "none" of a gear, as the column of a work sheet has it, is no drive; of the drive as a whole it
-/// is no complaint. Elsewhere it could be either.
+/// "none" for a gear, as in the column of a work sheet, means no drive; for the whole drive it
+/// means no complaint. Elsewhere it could be either.
 std::string_view meantByNone(const ObservationForm& form, const Observation& soFar) {
     if (form.name == "gear")
         return "no-drive";
     const auto* drive = std::get_if<Complaint>(&soFar);
     if (form.name == "complaint" && drive->gear.empty() && drive->shift.empty())
         return "good";
-    throw UsageError("\"none\" can mean that there is no drive or that there is nothing to "
-                     "complain of. Say no-drive or good.");
+    throw UsageError("\"none\" can mean that there is no drive or that there is no complaint. Say "
+                     "no-drive or good.");
 }
 
 bool isShift(const std::string& text) {
@@ -81,8 +82,7 @@ void putWord(Observation& into, const ObservationForm& form, std::string_view na
     form.field(field).read(into, word, answer.sure);
 }
 
-/// Fields that share an option: its own words go to the field that knows them, all else is a
-/// quantity.
+/// Fields that share an option: the field that knows a word takes it; any other text is a quantity.
 void putOption(Observation& into, const ObservationForm& form, std::string_view option,
                const FieldAnswer& answer) {
     std::vector<const FieldEntry*> words, others;
@@ -99,7 +99,7 @@ void putOption(Observation& into, const ObservationForm& form, std::string_view 
             entry->read(into, answer.text, answer.sure);
 }
 
-/// A line being read: its words and options put into one observation.
+/// A line being read: puts its words and options into one observation.
 class LineReader {
   public:
     LineReader(const ObservationForm& form, const TypedLine& line, Sure sure)
@@ -204,9 +204,8 @@ class LineReader {
                 meant = alone.value;
             }
         if (!given_.insert(option).second)
-            throw UsageError(fmt::format("--{} contradicts what is said beside it. Type one entry "
-                                         "for each.",
-                                         typed));
+            throw UsageError(fmt::format(
+                "--{} contradicts another word of this entry. Type one entry for each.", typed));
         const auto listed = form_.options();
         if (std::none_of(listed.begin(), listed.end(),
                          [&](const FieldEntry* f) { return f->about.option == option; }))

@@ -16,7 +16,7 @@ namespace swarfbook {
 struct FormWord {
     enum class Takes { one, allBeforeLast, rest };
     std::string_view field; ///< the name that it is stored under
-    std::string shown{};    ///< in the usage; "" = the words there are
+    std::string shown{};    ///< in the usage; "" = the possible words
     Takes takes = Takes::one;
     bool required = true;
 };
@@ -32,7 +32,7 @@ struct ObservationForm {
 
     /// The field that is stored under this name, which the form has.
     [[nodiscard]] const FieldEntry& field(std::string_view stored) const;
-    /// The fields that are typed as options, each once; what shares an option shares its entry.
+    /// The fields that are typed as options, each once; fields that share an option share an entry.
     [[nodiscard]] std::vector<const FieldEntry*> options() const;
     /// What follows the name: "right|low|high [AMOUNT] [options]".
     [[nodiscard]] std::string usage() const;
@@ -44,48 +44,49 @@ const std::vector<ObservationForm>& observationForms();
 /// word for it ("code", "dtc", "oil"); null for any other word.
 /// Checked: tests/bench/typed_observation_test.cpp.
 const ObservationForm* formNamed(const std::string& typed);
-/// The same; UsageError with the kinds that were perhaps meant, or with all there are.
+/// The same; throws UsageError with the kinds that were perhaps meant, or with all kinds.
 const ObservationForm& observationForm(const std::string& name);
-/// An option's name as it is stored here: "color" is "colour".
+/// An option's name as we store it: "colour" for "color".
 std::string optionAsNamed(const std::string& typed);
 
-/// An option that stands alone for another one with its value: --at-pins.
+/// An option without a value that stands for another one with a value: --at-pins.
 struct ShortOption {
     std::string_view name, option, value, help;
 };
 const std::vector<ShortOption>& shortOptions();
 
-/// What was typed, taken apart.
+/// The parts of what was typed.
 struct TypedLine {
     std::string form;
     std::vector<std::string> values;            ///< the words after the kind
     std::map<std::string, std::string> options; ///< without "--"; "" for one that stands alone
 };
 
-/// The observation that the line means; one that says it was not looked at is a NotInspected. What
-/// a box of the work sheet says, typed as it stands there, is understood, or refused with a
-/// question. UsageError for what cannot be read, cannot be, or (unless `sure`) is hardly ever so.
+/// The observation that the line means; a line that says it was not looked at gives a NotInspected.
+/// The text of a box of the work sheet, typed as it stands there, is understood or refused with a
+/// question. Throws UsageError for text that cannot be read, for impossible values and (unless
+/// `sure`) for very unusual ones.
 /// Checked: tests/bench/typed_observation_test.cpp, tests/cli/observe_test.cpp.
 Observation observationTyped(const TypedLine& line, Sure sure = Sure::ask);
 
-/// What was said of one field.
+/// The answer for one field.
 struct FieldAnswer {
     std::string text;
     Sure sure = Sure::ask;
 };
-/// Puts an answer into an observation of this form: a word after the kind, or what an option would
-/// take. UsageError for what cannot be read.
+/// Puts an answer into an observation of this form: a word after the kind, or the value of an
+/// option. Throws UsageError for text that cannot be read.
 void putAnswer(Observation& into, const ObservationForm& form, const FieldEntry& field,
                const FieldAnswer& answer);
 /// Whether the answer says that the thing was not looked at: "not inspected", "not driven", "n/i".
 bool saysLeftOut(const std::string& text);
 
-/// Completes what follows from other fields and refuses what cannot be so. UsageError.
+/// Fills in fields that follow from others and refuses impossible combinations. Throws UsageError.
 void completeObservation(Observation& observation, Sure sure);
 
-/// "gold flakes", "steel chip", "rust": what lies there, with the size and the amount that the
-/// trade's words carry. UsageError naming the kinds there are.
-/// Sizes of the words: common practice, no source. Checked: tests/bench/typed_observation_test.cpp.
+/// "gold flakes", "steel chip", "rust": the kind of debris, with the size and amount that the
+/// trade's words imply. Throws UsageError naming the possible kinds. Sizes of the words: common
+/// practice, no source. Checked: tests/bench/typed_observation_test.cpp.
 void readDebrisWords(const std::string& words, DebrisSeen& into);
 
 } // namespace swarfbook

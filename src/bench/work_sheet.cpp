@@ -27,7 +27,7 @@ std::string unitOf(const SheetField& field) {
     return unit == "C" || unit == "F" ? "\u00b0" + unit : unit;
 }
 
-/// Longer where words are written than where a number is.
+/// Longer for words than for a number.
 std::string strokesOf(const SheetField& field) {
     using fields::Typing;
     const Typing typing = field.field->about.typing;
@@ -45,7 +45,7 @@ std::string boxesOf(const SheetField& field) {
     return text;
 }
 
-/// What is filled in, without its label.
+/// The part to fill in, without its label.
 std::string blank(const SheetField& field) {
     switch (field.style) {
     case Style::boxes:

@@ -8,16 +8,16 @@
 #include <string>
 #include <vector>
 
-/// The work sheet: what is asked at the bench, in order. It is printed and filled in by hand, or
-/// asked question by question; both come from here, and all words from the descriptions of the
+/// The work sheet: the questions at the bench, in order. It is printed and filled in by hand, or
+/// asked question by question. Both come from here, and all words come from the descriptions of the
 /// fields.
 namespace swarfbook {
 
-/// What the sheet is for; "" leaves room to write.
+/// The job that the sheet is for; "" leaves room to write.
 struct WorkSheetJob {
     std::string workshop, vehicle, date;
     std::string visit; ///< its number, "" = none yet
-    UnitNames names;   ///< rows for its parts; where it has none, R and 1 to 6 and empty rows
+    UnitNames names;   ///< rows for its parts; without a chart R and 1 to 6 and empty rows
     std::string unit;  ///< as the vehicle's entry has it
 };
 
@@ -34,26 +34,26 @@ struct SheetField {
     const FieldEntry* field = nullptr;
     Style style = Style::room;
     std::string label;              ///< "" = the field's own
-    std::vector<std::string> words; ///< those that have a box; others are written in by hand
+    std::vector<std::string> words; ///< the words that have a box; others are written in by hand
     enum class Use { both, printed, asked };
-    Use use = Use::both;                ///< printed alone where another field takes the answer
-    std::vector<std::string> onlyAfter; ///< asked only where one of these was said before
+    Use use = Use::both;                ///< printed alone if another field takes the answer
+    std::vector<std::string> onlyAfter; ///< asked only if one of these was answered before
 
     [[nodiscard]] std::string title() const; ///< its label
-    /// What a question offers: the words as they are printed ("..." where there are more), or what
-    /// is to be written.
+    /// The choices of a question: the words as they are printed ("..." if there are more), or what
+    /// to write.
     [[nodiscard]] std::string choices() const;
 };
 
 /// One observation: a row of a grid or a part of a line.
 struct SheetEntry {
-    std::vector<std::string> given; ///< words after the kind that stand already: "3"
-    std::string title;              ///< "gear 3", "" where the label says enough
+    std::vector<std::string> given; ///< words after the kind that are already there: "3"
+    std::string title;              ///< "gear 3"; "" if the label says enough
 };
 
 struct SheetBlock {
-    std::string form; ///< what it is typed as
-    std::string what; ///< of several blocks of one form: "coil"; else ""
+    std::string form; ///< how it is typed
+    std::string what; ///< name if there are several blocks of one form: "coil"; else ""
     std::vector<SheetField> fields;
     std::vector<SheetEntry> entries;
     std::string rowTitle;      ///< title of a grid's first column; "" = no grid but lines
@@ -69,7 +69,7 @@ struct SheetSection {
     std::string title;
     std::vector<std::string> notes; ///< what the classes mean
     std::vector<SheetBlock> blocks;
-    std::vector<std::string> cautions{}; ///< that the step needs, not said before
+    std::vector<std::string> cautions{}; ///< cautions of the step that no earlier step gave
     bool afterRepair = false;
 
     /// The kinds it holds, as they are typed, each once.

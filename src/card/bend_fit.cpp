@@ -42,7 +42,7 @@ struct Estimate {
     Square3 covariance;
 };
 
-/// What is left of a point's distance once the flat card has moved and the bend is taken away.
+/// The rest of a point's distance once the flat card has moved and the bend is subtracted.
 double leftOver(const FlatFit& flat, const std::vector<Terms>& bend, const Estimate& e,
                 std::size_t i) {
     const FittedPoint& p = flat.points[i];
@@ -118,8 +118,8 @@ Estimate estimate(const FlatFit& flat, const std::vector<Terms>& bend) {
 }
 
 /// Paper bends but does not stretch: the cylinder z = k n^2 (n across its axis) that the estimate
-/// means. What is alike in all directions says nothing, since a lens makes that too: what is left
-/// fits two cylinders, one bent up one way and one bent down the other.
+/// stands for. A bend that is alike in all directions does not count, since a lens makes one too.
+/// The rest fits two cylinders, one bent up in one direction and one bent down in the other.
 struct Cylinders {
     std::array<Terms, 2> bends;
     double curvature = 0.0, curvatureU = 0.0, chiSquare = 0.0;

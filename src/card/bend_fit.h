@@ -30,7 +30,7 @@ struct FlatFit {
     CardRect window;
 };
 
-/// What a bend of the card explains of the offsets that a flat card leaves.
+/// The part of a flat card's remaining offsets that a bend explains.
 struct BendFit {
     Millimetres rise, riseU;     ///< see CardBend; nominal mm
     double chiSquare = 0.0;      ///< chi-square of its two terms: over 13.8 is chance in 1 of 1000
@@ -40,10 +40,10 @@ struct BendFit {
 /// Fits heights z = a x^2 + b x y + c y^2 (about the window's middle) beside the flat card's own
 /// parameters, robustly (Huber) and to first order: a place z above the plane appears displaced
 /// from the camera's foot by z over the camera's height. A lens makes a bend that is alike in all
-/// directions, so the bend is taken from what differs between directions, as paper does not
-/// stretch; of the two cylinders that explain it, the one that rises more over the window. Source:
-/// similar triangles; Frisch-Waugh partialling out. Checked: tests/card/card_bend_test.cpp (cards
-/// drawn on cylinders of known radius).
+/// directions, so the bend is taken from the difference between directions, since paper does not
+/// stretch. Of the two cylinders that explain it, takes the one that rises more over the window.
+/// Source: similar triangles; Frisch-Waugh partialling out. Checked: tests/card/card_bend_test.cpp
+/// (cards drawn on cylinders of known radius).
 BendFit fitBend(const FlatFit& flat);
 
 } // namespace swarfbook

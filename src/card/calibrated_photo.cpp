@@ -138,7 +138,7 @@ Refusal blurred(const CalibratedPhoto& photo, Millimetres smallest, double coars
                 : adviceAgainst(s.cause) + " Then take the photo again."};
 }
 
-/// Takes a camera's own tone curve back where the card's grey steps show one.
+/// Undoes a camera's own tone curve if the card's grey steps show one.
 void straightenTones(CalibratedPhoto& photo) {
     const auto curve = toneCurveOf(readGreySteps(photo.bgr, photo.card));
     if (!curve)
@@ -148,7 +148,7 @@ void straightenTones(CalibratedPhoto& photo) {
     photo.bgr = straight;
     photo.cautions.push_back(fmt::format(
         "The photo's tones are bent ({} than in a plain photo, by the card's grey steps). "
-        "They were straightened before measuring, but what the bend has swallowed is gone: switch "
+        "They were straightened before measuring, but detail lost in the bend is gone: switch "
         "off filters, scene modes and vivid colours before the next photo.",
         curve->contrast > 0.05    ? "harder"
         : curve->contrast < -0.05 ? "flatter"
@@ -196,7 +196,7 @@ Result<CalibratedPhoto> withCard(const Photo& photo, CardSighting card, const Kn
 } // namespace
 
 Millimetres seenFromOf(const Sharpness& sharpness, PixelsPerMillimetre scale) {
-    constexpr double pixels = 3.0;     // across the minimum Feret, design section 3.3
+    constexpr double pixels = 3.0;     // across the minimum Feret; our choice
     constexpr double edgeWidths = 1.5; // a piece narrower than its own blurred edges has no outline
     return Pixels(std::max(pixels, edgeWidths * sharpness.leastSharp().value())) / scale;
 }

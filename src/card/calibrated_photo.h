@@ -22,7 +22,7 @@ struct CalibratedPhoto {
     PaperLight light;
     PlaneMapping surface;    ///< of what is measured: the card's plane, or the one under a frame
     bool focalKnown = false; ///< the mapping's focal length is the photo's own, not a usual one
-    std::string serial{};    ///< that the card's own code says, "" where none is read
+    std::string serial{};    ///< from the code on the card, "" if none is read
     std::vector<std::string> cautions{}; ///< what to mind in this photo, a sentence and advice each
 
     /// True millimetres (nominal x print scale) of a photo place on the surface, and back.
@@ -39,15 +39,15 @@ struct CalibratedPhoto {
     }
 };
 
-/// The check bar, as callipers read it, of the card of this serial and layout; nullopt when not
-/// known. It is asked when a code was read on the card.
+/// The check bar of the card of this serial and layout, by callipers; nullopt if not known. Called
+/// when a code was read on the card.
 using BarOfCard =
     std::function<std::optional<Millimetres>(const std::string& serial, const std::string& layout)>;
 
-/// Check bars as callipers read them.
+/// Check bars as measured with callipers.
 struct KnownBars {
-    std::optional<Millimetres> ofThisCard; ///< said with the photo
-    BarOfCard bySerial{};                  ///< asked where none was said
+    std::optional<Millimetres> ofThisCard; ///< given with the photo
+    BarOfCard bySerial{};                  ///< called if none was given
 };
 
 /// Calibrates a photo by the card in it.
@@ -60,14 +60,14 @@ struct KnownBars {
 /// Checked: tests/card/calibrate_test.cpp, tests/blackbox.
 Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
                                        std::optional<Millimetres> measuredBar);
-/// The same; where no bar was said with the photo, by that of the serial on the card's code.
+/// The same. If no bar was given with the photo, uses the bar of the serial in the card's code.
 Result<CalibratedPhoto> calibratePhoto(const Photo& photo, const std::vector<CardLayout>& layouts,
                                        const KnownBars& bars);
 
 /// The smallest maximum Feret that a photo resolves: 3 pixels or 1.5 edge widths, whichever is
-/// larger; edges as in the direction and the part of the window that are least sharp. From there up
-/// a piece has an outline; from which size on hardly any is missed depends on the surface as well
-/// (debris/detection_limit.h).
+/// larger, with the edge width of the least sharp direction and part of the window. From there up a
+/// piece has an outline. From which size on hardly any piece is missed depends on the surface as
+/// well (debris/detection_limit.h).
 Millimetres seenFromOf(const Sharpness& sharpness, PixelsPerMillimetre scale);
 
 } // namespace swarfbook

@@ -6,12 +6,12 @@
 
 namespace swarfbook {
 
-/// How far the card is from flat, from the pattern of the edges' offsets.
+/// How far the card is from flat, judged by the pattern of the edges' offsets.
 struct CardBend {
-    Millimetres rise;  ///< between the window's highest and lowest place, at most: half of it where
-                       ///< the bend runs the other way, which a lens can hide
+    Millimetres rise;  ///< upper bound of the height range over the window; if a lens hides the
+                       ///< opposite bend, the true range is half
     Millimetres riseU; ///< its standard uncertainty
-    bool bent = false; ///< more than paper lying flat may do, and surely so
+    bool bent = false; ///< surely more than paper that lies flat may bend
 };
 
 } // namespace swarfbook

@@ -97,8 +97,8 @@ std::vector<std::string> steps(const CardSheet& sheet) {
         "shine hides debris.",
         fmt::format("<b>Measure</b> the bar along the card's lower edge with callipers, from the "
                     "middle of one end stroke to the middle of the other. It is drawn {:.1f} mm "
-                    "long. Tell what you read, once for this printed card; {:.1f} stands for your "
-                    "reading:\n<tt>swarfbook card --serial {} --measured-bar {:.1f}</tt>",
+                    "long. Enter your reading once for this printed card; {:.1f} stands for "
+                    "it:\n<tt>swarfbook card --serial {} --measured-bar {:.1f}</tt>",
                     bar, exampleReading, serial, exampleReading),
         cutStep(sheet.cutWindow),
         layStep(sheet.cutWindow) + " Keep the black marks clean and uncovered; print a new card "

@@ -14,7 +14,7 @@ namespace swarfbook::carddrawing {
 constexpr double sideMargin = 10.0;
 constexpr double endMargin = 12.7;
 
-/// The title and the one thing that must not go wrong, above the card.
+/// The title and the most important instruction, above the card.
 /// @return where they end, mm from the top.
 double drawHeading(cairo_t* pen, const CardSheet& sheet);
 

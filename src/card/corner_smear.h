@@ -17,13 +17,12 @@ struct SquareOnCard {
     PointOnCard toRight, toBottom; ///< from the centre to the middles of two sides
 };
 
-/// How the blur of a photo runs together in the two directions of a square's sides: the covariance
-/// of the point spread, px^2, in the photo. It distinguishes a shake at a slant, which widens both
-/// directions alike, from a missed focus.
+/// Covariance of the photo's point spread between the two directions of a square's sides, px^2. It
+/// distinguishes a slanting shake, which widens both directions alike, from a missed focus.
 ///
 /// An ideal corner's light is a product of two steps, so that its mixed second difference along the
 /// two sides is the point spread itself; its moments are summed. Median over the four corners.
-/// @param edgeWidth  10-90 % width of the wider direction, sets the field looked at.
+/// @param edgeWidth  10-90 % width of the wider direction, sets the size of the field.
 /// @return nullopt when fewer than two corners lie in the photo with contrast.
 /// Source: derivative of a product of Heaviside steps; moments of a convolution add.
 /// Checked: tests/card/sharpness_test.cpp (drawn motion at a slant).

@@ -17,7 +17,7 @@ struct CardSheet {
     CardLayout layout;
     std::string serial; ///< the printed card's own number, in its margin and in the instructions
     PaperSize paper = PaperSize::a4;
-    bool cutWindow = false; ///< true: instructions for a frame; false: for a pad
+    bool cutWindow = false; ///< true: instructions for a frame; false: for a white card
 };
 
 struct SheetSize {
@@ -29,9 +29,10 @@ SheetSize sheetSize(PaperSize paper);
 /// Where the card's outer top-left corner lies on the sheet, millimetres from the sheet's own.
 PointOnCard cardOnSheet(const CardSheet& sheet);
 
-/// Draws the sheet as a PDF of one page, every length exact: the card as in its layout, and round
-/// it how to print, measure, cut, lay and photograph it. Nothing is nearer than 10 mm to the
-/// sheet's sides or 12.7 mm to its top and bottom, which the usual printers keep.
+/// Draws the sheet as a PDF of one page, every length exact: the card as in its layout, with
+/// instructions round it for printing, measuring, cutting, laying and photographing it. Nothing is
+/// nearer than 10 mm to the sheet's sides or 12.7 mm to its top and bottom, which the usual
+/// printers keep.
 ///
 /// @return the PDF file's bytes; everything drawn is vector, the letters are embedded.
 ///         Throws std::logic_error if the card or the instructions do not fit on the sheet.

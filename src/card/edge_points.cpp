@@ -30,8 +30,8 @@ void addSquare(std::vector<CardEdge>& edges, int owner, PointOnCard centre,
         edges.push_back({owner, corners[i], corners[(i + 1) % 4], outward[i]});
 }
 
-/// Where the profile from the dark to the bright end crosses half way; nullopt when it does not
-/// look like one edge.
+/// Place where the profile crosses half way between its dark and bright ends; nullopt if it does
+/// not look like a single edge.
 std::optional<double> halfLevelCrossing(const std::vector<float>& profile) {
     const std::size_t n = profile.size();
     const std::size_t tail = std::max<std::size_t>(2, n / 5);

@@ -42,8 +42,8 @@ struct EdgeSearch {
 /// @param edges       to look for.
 /// @param mapping     near enough that the edge lies within `reach` of the place expected.
 /// @param search      how far and how often to look.
-/// @return up to search.perEdge points an edge; none where the contrast is too low or the edge out
-/// of sight.
+/// @return up to search.perEdge points an edge; none if the contrast is too low or the edge is out
+///         of sight.
 std::vector<EdgePoint> findEdgePoints(const cv::Mat& bgr, const std::vector<CardEdge>& edges,
                                       const PlaneMapping& mapping, const EdgeSearch& search);
 

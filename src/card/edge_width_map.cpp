@@ -9,11 +9,12 @@
 namespace swarfbook {
 namespace {
 
-constexpr double leastScatter = 0.03; // of a width: two edges may agree by chance, but no width is
-                                      // read better (rendered edges, tests/card/sharpness_test.cpp)
+constexpr double leastScatter =
+    0.03; // of a width: two edges may agree by chance, but a width is never read better (rendered
+          // edges, tests/card/sharpness_test.cpp)
 
-constexpr double covered = 1.5; // of the opposite edge's width: blur does not change as much over a
-                                // square's side, but a piece that lies on an edge widens it at will
+constexpr double covered = 1.5; // of the opposite edge's width: blur changes less over a square's
+                                // side, but a piece on an edge may widen it by any amount
 
 /// The widths of two opposite edges; where something lies on one of them, those of the other.
 std::vector<double> uncovered(const std::vector<double>& pair) {
@@ -30,7 +31,7 @@ double limitOfF(std::size_t squares) {
     return squares >= 4 ? 16.69 : 30.82; // F(3, 4) and F(2, 3)
 }
 
-/// Whether the squares differ by more than their own opposite edges do.
+/// Whether the squares differ by more than the opposite edges of one square do.
 bool differ(const std::vector<std::vector<double>>& pairs) {
     std::vector<double> means;
     double within = 0.0;

@@ -15,8 +15,8 @@
 namespace swarfbook {
 namespace {
 
-constexpr double steepest = 50.0; // degrees: beyond, one end of the card is out of focus and a
-                                  // piece's height adds more than its own height to its length
+constexpr double steepest = 50.0; // degrees: at a steeper tilt one end of the card is out of focus,
+                                  // and a piece's height adds more than itself to its length
 
 constexpr double flatEnough = 0.5;  // mm of rise over the window: paper lying loosely; lengths then
                                     // differ by under 0.2 % (our own choice)
@@ -72,8 +72,8 @@ int sidesSeen(const Chosen& chosen) {
            static_cast<int>(bottom);
 }
 
-/// Whether the markers reach over at least half of the window both ways: a single row or column
-/// touches three sides by its ends, yet says nothing of the far side.
+/// Whether the markers span at least half of the window both ways. A single row or column touches
+/// three sides with its ends but does not cover the far side.
 bool spansWindow(const Chosen& chosen) {
     double x0 = 1e9, x1 = -1e9, y0 = 1e9, y1 = -1e9;
     for (const auto& [id, corners] : chosen.markers) {
@@ -180,7 +180,8 @@ struct FitAndPoints {
     std::vector<EdgePoint> points;
 };
 
-/// The corners come from a picture reduced to about 1000 px: looks wide and coarsely first.
+/// The corners come from a picture reduced to about 1000 px, so the first search is wide and
+/// coarse.
 FitAndPoints fitToEdges(const cv::Mat& bgr, const std::vector<CardEdge>& edges,
                         const PlaneMapping& start, const CardRect& window) {
     const double reduced = std::max(1.0, std::max(bgr.cols, bgr.rows) / 1000.0);

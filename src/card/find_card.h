@@ -21,13 +21,13 @@ struct CardSighting {
     Degrees tilt;               ///< between the camera's axis and the card's normal
     PixelsPerMillimetre scale;  ///< nominal mm, mean over the window
     double scaleUPercent = 0.0; ///< standard uncertainty of a length from the fit alone, percent
-    double inkGrowth = 0.0;     ///< mm by which every black edge is printed (or imaged) outward
-    double unevenness = 0.0;    ///< rms of the edges' mean offsets, mm
+    double inkGrowth = 0.0; ///< mm by which every black edge is printed (or imaged) too far outward
+    double unevenness = 0.0; ///< rms of the edges' mean offsets, mm
     CardBend bend;
 };
 
-/// Whether the photo's EXIF gives a focal length that a phone can have; else the mapping is
-/// normalised by that of a phone's usual main camera.
+/// Whether the photo's EXIF gives a focal length that a phone can have. Otherwise the mapping is
+/// normalised by the focal length of a phone's usual main camera.
 bool tellsFocalLength(const PhotoFacts& facts);
 
 /// Finds the reference card in a photo and the mapping from card to photo.

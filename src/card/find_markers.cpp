@@ -48,7 +48,7 @@ cv::Mat greenReducedBy(const cv::Mat& bgr, int factor) {
 
 void searchReduced(const cv::Mat& reduced, double scale, std::map<int, MarkerCorners>& found) {
     cv::Mat grey = reduced;
-    // An underexposed picture keeps its markers, but not above the search's fixed contrast floor.
+    // An underexposed picture still has its markers, but below the search's fixed contrast limit.
     double darkest = 0.0;
     double brightest = 0.0;
     cv::minMaxLoc(grey, &darkest, &brightest);

@@ -63,7 +63,7 @@ struct Normal {
     Vector g;
 };
 
-/// What is left between points and edges, px, with the weight of each.
+/// Remaining distances between points and edges, px, with their weights.
 struct Residuals {
     const std::vector<double>& d;
     const std::vector<double>& w;
@@ -211,7 +211,7 @@ BendFit bendOf(const FitProblem& problem, const Vector& p, const CardRect& windo
     return fitBend(flat);
 }
 
-/// What those points say whose markers agree with each other.
+/// The fit to the points of the markers that agree with each other.
 struct InlierSet {
     std::set<int> owners;
     std::vector<EdgePoint> points;

@@ -32,7 +32,7 @@ struct FitProblem {
         return distances(p, undistorted(p));
     }
 
-    /// Rows of the Jacobian, by forward differences from the distances at p.
+    /// Rows of the Jacobian, by forward differences from `here`, the distances at p.
     [[nodiscard]] std::vector<Vector> jacobian(const Vector& p,
                                                const std::vector<double>& here) const;
 

@@ -33,7 +33,7 @@ struct CardLayout {
     double slantedSize = 0.0;
     double slantedTurnDeg = 0.0; ///< clockwise as seen
     std::vector<PointOnCard> slantedCentres;
-    CardRect serialCode; ///< square of the serial's code, without its white surround; may be empty
+    CardRect serialCode; ///< square for the serial's code, without its white surround; may be empty
     double checkBarY = 0.0, checkBarX0 = 0.0, checkBarX1 = 0.0;
 
     [[nodiscard]] double checkBarLength() const { return checkBarX1 - checkBarX0; }
@@ -43,7 +43,7 @@ struct CardLayout {
 /// Checked: tests/card/layout_test.cpp.
 std::vector<CardLayout> loadCardLayouts(const std::filesystem::path& file);
 
-/// How large a printed card really is.
+/// The true size of a printed card.
 struct PrintScale {
     double value = 1.0; ///< measured / nominal length of the check bar
     double standardUncertainty = 0.005;

@@ -31,15 +31,17 @@ struct PlaneMapping {
 };
 
 /// Where the camera stood: above which point of the card and how high, nominal millimetres.
-/// `focal` of the mapping is taken for the lens's; it is when the photo's EXIF gave it.
+/// Takes the mapping's `focal` as the lens's focal length, which is true if the photo's EXIF gave
+/// it.
 struct CameraStand {
     PointOnCard foot;
     Millimetres height;
 };
 CameraStand cameraOver(const PlaneMapping& mapping);
 
-/// The mapping of a plane parallel to the card and `depth` nominal millimetres below it: what lies
-/// under a frame is a little farther away and, seen aslant, beside where the card's plane puts it.
+/// The mapping of a plane parallel to the card and `depth` nominal millimetres below it: the
+/// surface under a frame is a little farther away and, seen at a slant, displaced from the place on
+/// the card's plane.
 /// Checked: tests/card/plane_mapping_test.cpp.
 PlaneMapping mappingBelow(const PlaneMapping& mapping, Millimetres depth);
 

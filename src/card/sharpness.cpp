@@ -128,7 +128,8 @@ std::optional<double> width10to90(const EdgeSpread& across) {
     return std::abs(*high - *low);
 }
 
-/// What lies on an edge can only widen it: the sharper of two opposite edges shows the blur there.
+/// A thing that lies on an edge can only widen it, so the sharper of two opposite edges shows the
+/// blur there.
 double leastOf(const std::vector<double>& widths) {
     return *std::min_element(widths.begin(), widths.end());
 }
@@ -159,7 +160,7 @@ SquareOnCard squareAt(const CardLayout& layout, PointOnCard centre) {
             {-half * std::sin(turn), half * std::cos(turn)}};
 }
 
-/// Median over the squares of how the blur runs together along and across their sides, px^2.
+/// Median over the squares of the blur's covariance between their two sides, px^2.
 double covarianceOver(const cv::Mat& bgr, const CardSighting& card, double widest) {
     std::vector<double> found;
     for (const PointOnCard centre : card.layout.slantedCentres)
@@ -190,11 +191,11 @@ constexpr double evenMotionWidth = 0.8;  // of an even motion over its length: t
                                          // straight ramp
 constexpr double softFrom = 3.0;         // px: wider edges than a phone in focus and at rest makes;
                                          // the usual are 1 to 2.2 px (our own experience)
-constexpr double oneDirection = 1.5;     // ratio of widths: a card seen at 45 degrees, as steep as
-                                         // is sharp all over, makes 1.4 of an even blur
+constexpr double oneDirection = 1.5;     // ratio of widths: a card seen at 45 degrees, the steepest
+                                     // that is still sharp all over, turns an even blur into 1.4
 
-/// Tells what smears the photo from the widths along the squares' two sides and how they run
-/// together; sets the widths along and across the smear.
+/// Finds what smears the photo from the widths along the squares' two sides and their covariance;
+/// sets the widths along and across the smear.
 void tellCause(Sharpness& s, const cv::Mat& bgr, const CardSighting& card,
                const std::array<double, 2>& width) {
     s.widestDirection = Pixels(std::max(width[0], width[1]));
@@ -234,7 +235,7 @@ std::optional<EdgeWidthAt> worstPlace(const std::vector<EdgeWidthAt>& places) {
     const auto worst =
         std::max_element(places.begin(), places.end(),
                          [](const auto& a, const auto& b) { return a.width < b.width; });
-    constexpr double sharpEnough = 2.0; // px: the size floor is then set by the pixels
+    constexpr double sharpEnough = 2.0; // px: below it the pixels set the size limit
     if (worst->width.value() < std::max(clearly * usual, sharpEnough))
         return std::nullopt;
     return *worst;

@@ -29,8 +29,8 @@ struct EdgeWidthAt {
 /// How sharp the card's edges are in the photo: 10 to 90 % widths of the edge spread, linear light.
 struct Sharpness {
     Pixels edgeWidth;       ///< median over all edges read
-    Pixels widestDirection; ///< of the direction that blurs most, median over the card
-    Pixels otherDirection;  ///< of the direction square to it
+    Pixels widestDirection; ///< in the direction that blurs most, median over the card
+    Pixels otherDirection;  ///< in the direction square to it
     int edgesRead = 0;
     BlurCause cause = BlurCause::none;
     Degrees motion{}; ///< direction of the smear in the photo, 0 along its rows, clockwise, 0 to
@@ -43,14 +43,14 @@ struct Sharpness {
     std::vector<EdgeWidths> overWindow{}; ///< of that map: the window's corners, clockwise from the
                                           ///< upper left one, and its middle; else empty
 
-    /// Edge width of the wider direction where the card or the window is least sharp: a piece lying
+    /// Edge width in the wider direction at the least sharp place of the card or window: a piece
     /// there has such edges.
     [[nodiscard]] Pixels leastSharp() const;
 };
 
-/// Reads the slanted squares as ISO 12233 reads a slanted edge: pixels are projected along the
-/// fitted edge into quarter-pixel bins, in linear light; the width is taken where the spread
-/// crosses 10 and 90 % of the step.
+/// Reads the slanted squares as ISO 12233 reads a slanted edge: projects pixels along the fitted
+/// edge into quarter-pixel bins, in linear light, and takes the width between the crossings of 10
+/// and 90 % of the step.
 ///
 /// @return nullopt when fewer than 2 edges could be read.
 /// Source: ISO 12233 e-SFR in short (edge spread by projection); Gaussian edge: 2.5631 sigma.

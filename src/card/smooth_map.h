@@ -7,7 +7,7 @@
 namespace swarfbook {
 
 /// A map over a picture that changes smoothly from place to place: exact every 16 pixels and linear
-/// between, which for a lens's bend and a card's slant is true to a hundredth of a pixel.
+/// between, which is accurate to a hundredth of a pixel for a lens's distortion and a card's slant.
 ///
 /// @param size   of the picture.
 /// @param valueAt  takes a pixel place (cv::Point2d) and gives a Value (float or cv::Vec2f).

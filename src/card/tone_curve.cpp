@@ -12,11 +12,11 @@
 namespace swarfbook {
 namespace {
 
-/// What a step sends back as a share of paper, in linear light as sRGB has it.
+/// Light of a step as a share of paper's light, in linear sRGB light.
 struct UsualStep {
     double ink;
     double log;    ///< natural logarithm of the share
-    double spread; ///< of it, over printers and phones
+    double spread; ///< of that logarithm, over printers and phones
 };
 // Ours: mean and spread over 26 photos of as many printed cards (the photos that the models were
 // fitted to, so that a photo brought there looks like what they learnt from).
@@ -26,7 +26,7 @@ constexpr std::array<UsualStep, 5> usual{{{0.2, -0.213, 0.022},
                                           {0.8, -1.737, 0.09},
                                           {1.0, -3.194, 0.13}}};
 constexpr double farOff = 40.0;  // sum of squared spreads: no card of ours comes near half of it
-constexpr double brought = 0.33; // of that sum, at most, is left by the curve
+constexpr double brought = 0.33; // the curve leaves at most this share of that sum
 constexpr double agrees = 3.5;   // spreads: a step that the curve brings back
 constexpr double mostOfOneStep = 60.0; // of the squares: a smudged step
 constexpr double gainSpread = 0.05; // of printers' dot gain at half coverage: common practice, no
@@ -61,21 +61,21 @@ const UsualStep& usualOf(double ink) {
                              });
 }
 
-/// How far a step's share of paper white lies off the usual one, once the curve is taken back; in
+/// How far a step's share of paper white is from the usual one after the curve is undone; in
 /// logarithms.
 double offOf(const GreyStep& step, const ToneCurve& curve) {
     const double share = linearOf(unbent(curve, step.code)) / linearOf(unbent(curve, step.white));
     return std::log(std::max(share, 1e-4)) - usualOf(step.ink).log;
 }
 
-/// What a larger dot adds to the logarithm of a step's share, for each unit of gain at half
-/// coverage (Murray-Davies: a share of the area loses its white).
+/// Change of the logarithm of a step's share for each unit of dot gain at half coverage
+/// (Murray-Davies: a share of the area loses its white).
 double perGain(const UsualStep& step) {
     const double area = 4.0 * step.ink * (1.0 - step.ink);
     return -area * (1.0 - std::exp(usual.back().log)) / std::exp(step.log);
 }
 
-/// How little the steps can be explained by a curve and a printer: squares of spreads, summed.
+/// Misfit of the steps to a curve and a printer: sum of squared spreads.
 struct Explained {
     double squares = 0.0;
     int agreeing = 0; ///< steps that come back
@@ -145,8 +145,8 @@ std::optional<double> lightAround(const cv::Mat& bgr, const CardSighting& card, 
     return sum / place.area();
 }
 
-/// Light of the paper to the left and right of a patch (above and below stand letters and lines);
-/// nullopt where it is uneven: a shadow's edge or a smudge lies there.
+/// Light of the paper to the left and right of a patch (letters and lines are above and below);
+/// nullopt if it is uneven because a shadow's edge or a smudge lies there.
 std::optional<double> whiteBeside(const cv::Mat& bgr, const CardSighting& card, PointOnCard at,
                                   double away) {
     constexpr double even =

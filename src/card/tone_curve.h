@@ -11,9 +11,9 @@
 
 namespace swarfbook {
 
-/// How a camera bent the codes of a photo beyond what sRGB does, black and white kept:
-/// bent(c) = (1 - contrast) c^power + contrast (3 c^2power - 2 c^3power), codes 0 to 1. Contrast
-/// over 0 darkens shadows and brightens lights, as scene modes and "vivid" settings do.
+/// How a camera bent the codes of a photo beyond sRGB, with black and white kept: bent(c) = (1 -
+/// contrast) c^power + contrast (3 c^2power - 2 c^3power), codes 0 to 1. Contrast over 0 darkens
+/// shadows and brightens lights, as scene modes and "vivid" settings do.
 struct ToneCurve {
     double contrast = 0.0; ///< -0.6 to 1
     double power = 1.0;    ///< 0.7 to 1.43
@@ -34,10 +34,11 @@ struct GreyStep {
 /// the picture or in uneven light are left out.
 std::vector<GreyStep> readGreySteps(const cv::Mat& bgr, const CardSighting& card);
 
-/// The bend that the grey steps show. What the steps reflect differs from printer to printer, so a
-/// bend that a printer could feign is none: only where the steps lie far outside of what printers
-/// and plain phones give, and one curve brings at least all but one of them back, is it told.
-/// @return nullopt where there is no such bend, or fewer than four steps.
+/// The bend that the grey steps show. The steps' own lightness differs from printer to printer, so
+/// a bend that a printer could cause does not count. A bend is given only if the steps lie far
+/// outside the range of printers and plain phones, and one curve brings back all of them but one at
+/// most.
+/// @return nullopt if there is no such bend, or fewer than four steps.
 /// Checked: tests/card/tone_curve_test.cpp (photos bent by known curves).
 std::optional<ToneCurve> toneCurveOf(const std::vector<GreyStep>& steps);
 

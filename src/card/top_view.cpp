@@ -99,7 +99,7 @@ CameraPlace cameraPlaceOf(const CalibratedPhoto& photo) {
     right /= unit;
     down /= unit;
     origin /= unit;
-    // The nearest rotation to columns that a fit leaves not quite square to each other.
+    // The rotation nearest to columns that a fit leaves not quite square to each other.
     cv::Matx33d columns;
     const cv::Vec3d away = right.cross(down);
     for (int i = 0; i < 3; ++i) {

@@ -10,8 +10,8 @@
 
 namespace swarfbook {
 
-/// Light on the card's plane, resampled as seen from straight above. Only what has an area is
-/// measured here; what stands above the plane is displaced (see CameraPlace).
+/// Light on the card's plane, resampled as seen from straight above. Only areas are measured here;
+/// a thing above the plane is displaced (see CameraPlace).
 struct TopView {
     cv::Mat light;        ///< CV_32F, green, linear, as a share of what white paper would send
     cv::Rect2d area;      ///< true mm that the view covers
@@ -31,17 +31,17 @@ struct TopView {
 /// coarser than the photo is averaged, not picked.
 TopView viewFromAbove(const CalibratedPhoto& photo, const cv::Rect2d& area, double pxPerMm);
 
-/// Where the camera was: needed for all that does not lie on the card itself.
+/// Where the camera was. Needed for everything that does not lie on the card itself.
 ///
 /// A point `height` above the card appears on the card's plane where the line of sight through it
-/// ends: stretched away from the camera's foot by H / (H - height). A whole plane of that height is
-/// so a plain enlargement about the foot.
+/// ends: farther from the camera's foot by the factor H / (H - height). So a whole plane at that
+/// height appears as a plain enlargement about the foot.
 struct CameraPlace {
     cv::Point2d foot;    ///< straight below the camera, true mm on the card
     double height = 1.0; ///< above the card, true mm
 
     [[nodiscard]] double stretch(double above) const { return height / (height - above); }
-    /// From where a point of this height appears to where it is, seen from straight above.
+    /// True place, seen from straight above, of a point of this height that appears at `seen`.
     [[nodiscard]] cv::Point2d settled(cv::Point2d seen, double above) const {
         return foot + (seen - foot) / stretch(above);
     }

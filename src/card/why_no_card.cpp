@@ -19,13 +19,14 @@ constexpr double edgePixels = 0.0005; // of a picture: its steepest slopes. A sh
 constexpr double faintEdge = 3.0;     // codes over a reduced pixel: fainter edges show nothing
 constexpr double smearedBelow = 0.35; // ours: sharp photos without a card give 0.7 to 1.5, photos
                                       // so smeared that no marker can be read 0.1 to 0.3
-constexpr int darkBelow = 70;         // code; under 60 on its paper a card found is refused as well
+constexpr int darkBelow =
+    70; // code; a card that is found is refused as well if its paper is under 60
 constexpr double paperShare = 0.05;   // of a picture, at least, that a card's paper takes
 constexpr int washedOutFrom = 252;    // code
 constexpr double mostWashedOut = 0.3; // of the picture; paper, card and all
 
-/// The slope, codes over a pixel, that all but the steepest `share` of the pixels stay below, in
-/// four directions.
+/// The slope, codes per pixel, that only the steepest `share` of the pixels exceed, in four
+/// directions.
 std::array<double, 4> steepSlopes(const cv::Mat& grey, double share) {
     cv::Mat across, down;
     cv::Scharr(grey, across, CV_32F, 1, 0, 1.0 / 32.0);
@@ -82,9 +83,9 @@ Refusal whyNoCard(const cv::Mat& bgr, const Refusal& noCard) {
     if (washedOut > mostWashedOut)
         return {
             RefusalReason::clipped,
-            fmt::format("The photo is washed out over {:.0f} % of it, and no card shows in what "
-                        "is left.",
-                        100.0 * washedOut),
+            fmt::format(
+                "The photo is washed out over {:.0f} % of it, and no card shows in the rest.",
+                100.0 * washedOut),
             "Touch the white paper on the phone's screen so that it exposes for it, or lower the "
             "exposure, and take the photo again."};
     if (sharpestSlope(grey) < smearedBelow)

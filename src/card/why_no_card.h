@@ -8,12 +8,12 @@
 
 namespace swarfbook {
 
-/// How sharp the sharpest edges of a picture are, whatever it shows: their slope over a pixel
-/// against their slope in the picture reduced to an eighth, in the direction (of four) in which
-/// that is least. About 1 for a sharp picture, falling as the blur (or a motion in any one
-/// direction) grows, to an eighth for one far wider than eight pixels.
-/// @param grey  CV_8U. @return over 0; 1 for a picture without any edges or under 64 px high or
-/// wide. Checked: tests/card/why_no_card_test.cpp (drawn blur).
+/// Sharpness of the sharpest edges of any picture: their slope per pixel divided by their slope in
+/// the picture reduced to an eighth, in the worst of four directions. About 1 for a sharp picture;
+/// falls as the blur (or a motion in any one direction) grows, to an eighth for a blur much wider
+/// than eight pixels.
+/// @param grey  CV_8U. @return over 0; 1 for a picture without edges or less than 64 px high or
+///              wide. Checked: tests/card/why_no_card_test.cpp (drawn blur).
 double sharpestSlope(const cv::Mat& grey);
 
 /// Why no card was found in a picture: it may be there, but the picture is too dark, washed out or

@@ -18,7 +18,7 @@ std::string checkText(const StandardCheck& check, const std::string& known);
 /// The document "swarfbook check 1".
 nlohmann::ordered_json checkJson(const StandardCheck& check);
 
-/// All readings of a book as a table, with what they say together; at least one.
+/// All readings of a book as a table, with their joint result; at least one.
 std::string checksText(const std::vector<StoredCheck>& checks);
 /// The document "swarfbook checks 1"; an empty list of checks has no study.
 nlohmann::ordered_json checksJson(const std::vector<StoredCheck>& checks);

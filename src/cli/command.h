@@ -23,21 +23,21 @@ class Command {
     positionals() const {
         return {};
     }
-    /// Takes the words typed after the verb, as they stand. As a rule they are parsed as options()
-    /// and positionals() say and handed to parse().
+    /// Takes the words typed after the verb, unchanged. By default parses them by options() and
+    /// positionals() and hands them to parse().
     virtual void take(const std::vector<std::string>& words);
-    /// The help on what these words ask for; "" = that of the whole verb.
+    /// The help that these words ask for; "" = the help of the whole verb.
     [[nodiscard]] virtual std::string helpOn(const std::vector<std::string>& /*words*/) const {
         return {};
     }
-    /// Lines of the help that stand before the options; "" for none.
+    /// Lines of the help before the options; "" for none.
     [[nodiscard]] virtual std::string preface() const { return {}; }
-    /// Takes the parsed words; throws UsageError for what makes no sense.
+    /// Takes the parsed words; throws UsageError for words that make no sense.
     virtual void parse(const boost::program_options::variables_map& words) = 0;
     /// Does it. Results go to stdout, talk to stderr. @return an ExitCode.
     virtual int run() = 0;
-    /// What run() kept or wrote, a sentence for the user whose standard output took no result; ""
-    /// for nothing.
+    /// What run() kept or wrote, as a sentence for a user whose standard output failed; "" for
+    /// nothing.
     [[nodiscard]] const std::string& kept() const { return kept_; }
 
   protected:
@@ -47,8 +47,8 @@ class Command {
     std::string kept_;
 };
 
-/// The words parsed as the verb's options say. Throws boost's own errors for what they do not know,
-/// UsageError for text that must not be taken in.
+/// Parses the words by the verb's options. Throws boost's own errors for unknown options, and
+/// UsageError for text that must not be stored.
 boost::program_options::variables_map parsedOptions(const Command& command,
                                                     const std::vector<std::string>& words);
 
@@ -57,18 +57,18 @@ struct CommandEntry {
     std::string name;
     std::string help;    ///< one line, imperative
     std::string usage;   ///< "swarfbook measure PHOTO... [options]"
-    std::string example; ///< one line that works as it stands from the project's folder
+    std::string example; ///< one line that works unchanged in the project's folder
     std::function<Command*()> make;
 };
 
 /// Every verb there is, in the order of a visit.
 const std::vector<CommandEntry>& commands();
 
-/// Those that need neither photos nor pages: the quick program has no others (full_program.h).
+/// Verbs that need neither photos nor pages: the quick program has only these (full_program.h).
 const std::vector<CommandEntry>& quickCommands();
 
-/// The whole program on the words typed after its name: does the verb, and says every failure in
-/// one sentence on stderr; nothing is thrown. @return an ExitCode.
+/// Runs the whole program on the words typed after its name: does the verb, and reports every
+/// failure in one sentence on stderr. Throws nothing. @return an ExitCode.
 /// Checked: tests/cli/frame_test.cpp.
 int runWords(const std::vector<std::string>& words);
 /// The same with those verbs alone.

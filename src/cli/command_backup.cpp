@@ -48,7 +48,7 @@ class BackupCommand : public Command {
             std::cerr << "swarfbook: " << trouble << "\n";
         if (copied.troubles.empty())
             return done;
-        std::cerr << "swarfbook: The backup is not whole. All else of the book is in it.\n";
+        std::cerr << "swarfbook: The backup is not whole. The rest of the book is in it.\n";
         return failed;
     }
 

@@ -99,7 +99,7 @@ class BookCommand : public Command {
             if (mend_)
                 mended = book.mend();
             if (!mended.empty())
-                nowKept("What --mend put in order stays so.");
+                nowKept("What --mend has put in order stays in order.");
             state = book.check();
         } catch (const ToolError& error) {
             if (!json_)

@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// book check: whether the book is whole, and mending what a stopped command left.
+/// book check: checks whether the book is whole, and clears what a stopped command left.
 CommandEntry bookEntry();
 
 } // namespace swarfbook::cli

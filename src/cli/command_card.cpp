@@ -34,7 +34,7 @@ CardLayout layoutNamed(const std::string& name) {
     throw UsageError(fmt::format("There is no card layout \"{}\". Say --layout {}.", name, known));
 }
 
-/// @param foreign  layout of a card that another book printed, "" where none was said
+/// @param foreign  layout of a card that another book printed, "" if none was given
 PrintedCard knownCard(const Book& book, const std::string& serial, const std::string& foreign) {
     if (auto card = book.card(serial))
         return *card;
@@ -139,8 +139,8 @@ class CardCommand : public Command {
                              "wide (window 130 x 90 mm).");
     }
 
-    /// The serial is the book's before the file is there: better a number never printed than two
-    /// cards of one number.
+    /// The book keeps the serial before the file exists: an unprinted number is better than two
+    /// cards with one number.
     void printNew() {
         const CardLayout layout = layoutNamed(layout_);
         Book book = bookToWrite(book_, IfNoBook::startOne);
@@ -211,7 +211,7 @@ class CardCommand : public Command {
             std::cerr << fmt::format("The book had {:.2f} mm before. Photos measured until now "
                                      "keep the scale that they were measured by.\n",
                                      *card.measuredBarMm);
-        constexpr double worthSaying = 0.01; // from here on it is no printer's tolerance
+        constexpr double worthSaying = 0.01; // from here on it is more than a printer's tolerance
         if (std::abs(scale.value - 1.0) > worthSaying)
             std::cerr << fmt::format(
                 "It was printed {:.1f} % too {}, as \"fit to page\" does. Lengths are put right by "

@@ -76,9 +76,8 @@ class EliminateCommand : public Command {
         const auto& found = judgement.elimination;
         if (!found)
             throw EvidenceRefused(fmt::format(
-                "Nothing faulty was recorded for visit {0} by gear, shift or code, so there is "
-                "nothing to "
-                "eliminate by. Say how it drives: swarfbook observe --visit {0} gear 3 slip.",
+                "Nothing faulty was recorded for visit {0} by gear, shift or code, so nothing can "
+                "be eliminated. Say how it drives: swarfbook observe --visit {0} gear 3 slip.",
                 visit_));
         if (json_) {
             auto document = toJson(*found);

@@ -152,7 +152,7 @@ class ListCommand : public Command {
         std::vector<Listed> found;
         for (const Visit& visit : book.allVisits()) {
             if (!vehicles_.contains(visit.vehicleId))
-                (void)book.vehicle(visit.vehicleId); // says that a damaged book has it no longer
+                (void)book.vehicle(visit.vehicleId); // reports that a damaged book no longer has it
             const bool inTime = (since_.empty() || visit.date >= since_) &&
                                 (until_.empty() || visit.date <= until_);
             if (!inTime || (only != 0 && visit.vehicleId != only) || !hasAllWords(visit))
@@ -184,7 +184,7 @@ class ListCommand : public Command {
     bool json_ = false;
     std::map<std::int64_t, Vehicle> vehicles_;
     std::vector<std::set<std::int64_t>>
-        observed_; ///< for each word: visits that it was observed at
+        observed_; ///< for each word: visits with an observation of it
 };
 
 } // namespace

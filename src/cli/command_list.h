@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// list: the visits of all vehicles, newest first, and those that searched words fit.
+/// list: the visits of all vehicles, newest first, or those that match the searched words.
 /// Checked: tests/cli/list_test.cpp.
 CommandEntry listEntry();
 

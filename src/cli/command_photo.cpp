@@ -23,7 +23,7 @@ class PhotoCommand : public Command {
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
         add("action", text(), "the first word: withdraw");
-        add("number", text(), "the second word: the photo's number, as visit show says it");
+        add("number", text(), "the second word: the photo's number in visit show");
         add("why", text(), "why it is withdrawn");
         add("by", text(), "who withdraws it");
         add("undo", "bring it back");
@@ -46,7 +46,7 @@ class PhotoCommand : public Command {
         if (number.empty())
             throw UsageError("Which photo? swarfbook visit show N shows the photos' numbers: "
                              "swarfbook photo withdraw 3 --why \"a thumb on the card\".");
-        const bool digits = number.size() <= 9 && // more would be no number of a photo
+        const bool digits = number.size() <= 9 && // longer texts are not a photo's number
                             number.find_first_not_of("0123456789") == std::string::npos;
         if (!digits)
             throw UsageError(fmt::format("\"{}\" is not a photo number. swarfbook visit show N "

@@ -28,7 +28,8 @@ namespace swarfbook::cli {
 namespace {
 
 std::int64_t wholeNumber(const std::string& text, std::string_view what) {
-    const bool digits = !text.empty() && text.size() <= 9 && // more would be no number of a piece
+    const bool digits = !text.empty() &&
+                        text.size() <= 9 && // longer texts are not a piece's number
                         text.find_first_not_of("0123456789") == std::string::npos;
     if (!digits)
         throw UsageError(fmt::format("\"{}\" is not a {} number. swarfbook piece --photo P lists "
@@ -59,8 +60,8 @@ std::string wordTyped(std::string word) {
     std::replace(word.begin(), word.end(), '-', ' ');
     const auto& words = correctionWords();
     if (std::find(words.begin(), words.end(), word) == words.end())
-        throw UsageError(fmt::format("\"{}\" is nothing that a piece can be. Say one of: {}.", word,
-                                     fmt::join(words, ", ")));
+        throw UsageError(
+            fmt::format("A piece cannot be \"{}\". Say one of: {}.", word, fmt::join(words, ", ")));
     return word;
 }
 
@@ -95,7 +96,7 @@ std::string piecesText(const StoredPhoto& photo) {
     return text;
 }
 
-/// A new folder of its own for the crops, only its owner's.
+/// A new folder for the crops, private to its owner.
 std::filesystem::path newCropFolder() {
     std::string name =
         (std::filesystem::temp_directory_path() / "swarfbook-pieces-XXXXXX").string();
@@ -115,8 +116,8 @@ class PieceCommand : public Command {
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
         add("piece", po::value<std::vector<std::string>>(),
-            "numbers of pieces, as the list of the photo's pieces has them");
-        add("photo", text(), "the photo's number, as visit show says it");
+            "numbers of pieces in the list of the photo's pieces");
+        add("photo", text(), "the photo's number in visit show");
         add("is", text(),
             "what it is: bright-metal, yellow-metal, lining, plastic, fibre, not-debris (a shadow "
             "or scratch) or left-over (of assembly); the last two count nowhere");
@@ -220,7 +221,7 @@ class PieceCommand : public Command {
         return done;
     }
 
-    /// Where the piece of that number lies, also one that counts no more.
+    /// Place of the piece with that number, also if it no longer counts.
     static PointOnCard placeOf(const StoredPhoto& photo, std::int64_t number) {
         for (const CorrectedPiece& one : photo.corrected)
             if (one.piece == number)

@@ -54,7 +54,7 @@ class RestoreCommand : public Command {
             std::cerr << "swarfbook: " << trouble << "\n";
         if (back.troubles.empty())
             return done;
-        std::cerr << "swarfbook: The backup is not whole. All else in it came back.\n";
+        std::cerr << "swarfbook: The backup is not whole. The rest of it came back.\n";
         return failed;
     }
 

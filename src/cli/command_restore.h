@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// restore: a backup back as a book.
+/// restore: turns a backup back into a book.
 CommandEntry restoreEntry();
 
 } // namespace swarfbook::cli

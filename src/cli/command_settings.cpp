@@ -17,7 +17,7 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-/// One setting: its option, and what holds where it is not set, "" for nothing.
+/// One setting: its option, and the value used if it is not set, "" for none.
 struct Settable {
     std::string name;
     std::string WorkshopSettings::*field;
@@ -45,7 +45,7 @@ class SettingsCommand : public Command {
         add("address", text(), "its address, in one line");
         add("telephone", text(), "its telephone");
         add("paper", text(), "of reports and work sheets: a4 or letter");
-        add("distance", text(), "shown in km or mi; what is typed may be in either");
+        add("distance", text(), "shown in km or mi; you may type either");
         add("temperature", text(), "shown in C or F");
         add("volume", text(), "of fluid, shown in l or qt (US quarts)");
         add("dates", text(),

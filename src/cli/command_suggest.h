@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// suggest: what the evidence of a visit points to, with its reasons.
+/// suggest: the suggestion for a visit, with its reasons.
 /// Checked: tests/cli/judge_test.cpp.
 CommandEntry suggestEntry();
 

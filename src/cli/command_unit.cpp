@@ -42,8 +42,8 @@ class UnitCommand : public Command {
         add("name", po::value<std::string>(),
             "the second word: the unit's name; check and show take a chart's file too");
         add("from-table", po::value<std::string>(),
-            "new: read this table instead of asking; - reads what is pasted");
-        add("replace", "new: write over the chart that is there");
+            "new: read this table instead of asking; - reads pasted text");
+        add("replace", "new: replace the existing chart");
         add("json", "check, show: as JSON");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
@@ -131,15 +131,15 @@ class UnitCommand : public Command {
         return table.chart;
     }
 
-    /// A file that is there, else the chart of that name.
+    /// An existing file, else the chart of that name.
     [[nodiscard]] fs::path fileMeant() const {
         std::error_code ignored;
         if (name_.ends_with(".json") && fs::is_regular_file(name_, ignored))
             return name_;
         if (const auto found = findChart(folders(), name_))
             return *found;
-        throw UsageError(fmt::format("There is no chart of \"{}\". swarfbook unit show names those "
-                                     "there are; swarfbook unit new \"{}\" asks for it.",
+        throw UsageError(fmt::format("There is no chart of \"{}\". swarfbook unit show names all "
+                                     "charts; swarfbook unit new \"{}\" asks for it.",
                                      name_, name_));
     }
 

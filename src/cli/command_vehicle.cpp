@@ -106,7 +106,7 @@ class VehicleCommand : public Command {
     }
 
   private:
-    /// Takes over what was said and leaves the rest as it is.
+    /// Takes over the given values and leaves the rest as it is.
     int correct() {
         Book book = bookToWrite(book_);
         BookTransaction transaction = book.begin();

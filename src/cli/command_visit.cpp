@@ -93,7 +93,7 @@ class VisitCommand : public Command {
         if (action_ == "add" && !has(words, "date"))
             throw UsageError("When was it? Say --date today, or a day such as --date 2025-03-14.");
         words_ = words;
-        applyTo(visit_); // what is no number is told before the book is opened
+        applyTo(visit_); // a word that is not a number is refused before the book is opened
         earlier_ = has(words, "earlier");
     }
 
@@ -116,7 +116,7 @@ class VisitCommand : public Command {
     }
 
   private:
-    /// Puts what was said into the visit, leaving the rest as it is.
+    /// Puts the given values into the visit and leaves the rest as it is.
     void applyTo(Visit& visit) const {
         const bool miles = has(words_, "miles");
         const auto text = [&](const std::string& name, std::string& field) {
@@ -158,7 +158,7 @@ class VisitCommand : public Command {
         Visit visit = before;
         applyTo(visit);
         const auto visits = book.visits(visit.vehicleId);
-        // A distance that came from two odometers follows them.
+        // A distance worked out from two odometers is updated with them.
         const bool fromVisit = std::any_of(visits.begin(), visits.end(), [&](const Visit& other) {
             return other.date == visit.lastClean && other.id != visit.id;
         });

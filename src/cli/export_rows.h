@@ -11,9 +11,8 @@
 #include <string_view>
 #include <vector>
 
-/// What export takes out of a book, row by row. What was withdrawn is left out, and so are plates
-/// and VINs. Lengths are in the unit that a column's name ends in. Checked:
-/// tests/cli/export_test.cpp.
+/// The rows that export takes out of a book. Withdrawn entries, plates and VINs are left out.
+/// Lengths are in the unit that a column's name ends in. Checked: tests/cli/export_test.cpp.
 namespace swarfbook::cli {
 
 /// A vehicle's visit whose rows are asked for.
@@ -24,7 +23,7 @@ struct ExportedVisit {
 };
 using RowTaker = std::function<void(const ExportRow&)>;
 
-/// One kind of rows: its name as typed, what it is, and how a visit's rows are handed on.
+/// One kind of rows: its name as typed, what it is, and the function that gives a visit's rows.
 struct ExportTable {
     std::string_view name, help;
     std::function<void(const ExportedVisit&, const RowTaker&)> rowsOf;

@@ -9,10 +9,10 @@
 
 namespace swarfbook::cli {
 
-/// What is else in a photo's finding than in the one before it, one sentence each: counts, size
-/// floor, pieces that came and went by their places on the card, the longest piece, doubtful
-/// pieces, the fuzz on a magnet, and what a hand corrected and is found no more. Both are with the
-/// corrections that stand. Empty where nothing changed.
+/// The differences between a photo's finding and the one before, one sentence each: counts, size
+/// limit, new and missing pieces by their places on the card, the longest piece, doubtful pieces,
+/// the fuzz on a magnet, and corrected pieces that are no longer found. Both include the valid
+/// corrections. Empty if nothing changed.
 /// Checked: tests/cli/piece_test.cpp.
 std::vector<std::string> findingChanges(const StoredPhoto& before, const StoredPhoto& now);
 

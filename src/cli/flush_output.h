@@ -16,7 +16,7 @@ std::string flushText(const Book& book, const StoredFlush& flush);
 
 /// All flushes of a visit, those without a pass too.
 std::string flushesText(const Book& book, std::int64_t visitId);
-/// The same as the document "swarfbook flush 1". Lengths are mm, areas mm2; what is not known is
+/// The same as the document "swarfbook flush 1". Lengths are mm, areas mm2; an unknown value is
 /// null. `passes[].ratio` is the pass over all passes so far, 0 to 1.
 nlohmann::ordered_json flushesJson(const Book& book, std::int64_t visitId);
 

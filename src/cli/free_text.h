@@ -8,8 +8,8 @@
 
 namespace swarfbook::cli {
 
-/// Asks about a note that sounds like a finding of its own, which would count nowhere as a note:
-/// "milkshake", "rust", "burnt". Throws UsageError saying how to type it; not when it is meant as a
+/// Questions a note that sounds like a finding of its own, because a note does not count:
+/// "milkshake", "rust", "burnt". Throws UsageError saying how to type it, unless it is meant as a
 /// note. Checked: tests/cli/judge_test.cpp.
 void questionNote(const std::string& note, Sure sure);
 

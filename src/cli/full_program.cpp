@@ -23,11 +23,12 @@ namespace swarfbook::cli {
 namespace {
 
 constexpr const char* fullProgram = "swarfbook-full";
-// MiB that its libraries map, with what preparePictureMemory() sets aside; with less some of them
-// end the program in words of their own. Our own experiment: tests/cli/low_memory_test.cpp.
+// MiB that its libraries map, including what preparePictureMemory() sets aside; with less, some of
+// them end the program with a message of their own. Our own experiment:
+// tests/cli/low_memory_test.cpp.
 constexpr std::size_t roomToStart = 208;
 
-/// Where it lies as built; where that is no file, as installed.
+/// Its place as built; if there is no file, its place as installed.
 std::filesystem::path placeOfFullProgram() {
     std::error_code none;
     const auto here = runningProgram().parent_path();

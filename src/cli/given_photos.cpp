@@ -57,7 +57,7 @@ std::vector<fs::path> photosIn(const fs::path& folder) {
 std::vector<std::byte> allPipedIn() {
     if (::isatty(STDIN_FILENO) != 0)
         throw UsageError(
-            "The photo - means one that is piped in, and none is. Name a file, or pipe "
+            "\"-\" means a photo that is piped in, but none is piped in. Name a file, or pipe "
             "one: swarfbook measure - < PHOTO.");
     std::vector<std::byte> bytes;
     std::array<std::byte, 1U << 16U> part{};
@@ -67,7 +67,7 @@ std::vector<std::byte> allPipedIn() {
             continue;
         if (count < 0)
             throw ToolError(
-                fmt::format("What is piped in cannot be read ({}).", std::strerror(errno)));
+                fmt::format("The piped photo cannot be read ({}).", std::strerror(errno)));
         if (count == 0)
             return bytes;
         bytes.insert(bytes.end(), part.begin(), part.begin() + count);

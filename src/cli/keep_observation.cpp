@@ -30,7 +30,7 @@ void questionDistance(const SinceClean& since, const Visit& visit) {
                         since.distance->typed, distanceWords(*visit.odometerKm)));
 }
 
-/// A reason for deciding otherwise or for taking something back is no finding.
+/// A reason for another decision or for taking something back is not a finding.
 void questionNoteOf(const Observation& observation) {
     const std::string_view kind = observationKind(observation);
     if (kind == "overrule" || kind == "taken-back")
@@ -129,7 +129,7 @@ std::vector<std::string> ObservationKeeper::takeCautions(std::string_view kind) 
     return cautions;
 }
 
-/// Window and volume of the unit's chart, where they were not typed in.
+/// Window and volume from the unit's chart, if they were not typed in.
 void ObservationKeeper::fillFromChart(LevelCheck& check) const {
     if (!unit_.chart)
         return;
@@ -146,8 +146,8 @@ void ObservationKeeper::fillFromChart(LevelCheck& check) const {
             Typed<Litres>{*chart.fluidTotal, fmt::format("{:g} l", chart.fluidTotal->value())};
 }
 
-/// A leak that is tested again once its solenoid's flush is in the book was tested flushed. Where a
-/// leak that was read before is not read again, nobody knows whether that one went.
+/// A leak test after the solenoid's flush is in the book counts as tested flushed. If a leak read
+/// before is not read again, it is not known whether it is gone.
 void ObservationKeeper::fillFromFlush(SolenoidReadings& solenoid) {
     if (solenoid.flushed)
         return;
@@ -196,7 +196,7 @@ void ObservationKeeper::remark(const Observation& observation) {
                               "milky and type it: fluid --milky yes or no.");
 }
 
-/// A leak's amount says something beside that of its siblings.
+/// A leak's amount is useful only beside its siblings' amounts.
 void ObservationKeeper::remarkLeak(const SolenoidReadings& solenoid) {
     for (const bool off : {true, false}) {
         const auto flow = [&](const SolenoidReadings& s) {

@@ -16,10 +16,10 @@
 
 namespace swarfbook::cli {
 
-/// What the parts of a chart are called.
+/// The names of a chart's parts.
 UnitNames unitNamesOf(const ApplicationChart& chart);
 
-/// The unit of a visit's vehicle; nothing of it where its chart is not known.
+/// The unit of a visit's vehicle; empty if its chart is not known.
 UnitAtHand unitOfVisit(const Book& book, const Visit& visit);
 
 /// An observation to put into the book.
@@ -30,20 +30,20 @@ struct ToKeep {
     Sure sure = Sure::ask;
 };
 
-/// Puts observations into a visit, each held against the visit's other readings and against the
-/// unit's chart, and says once what the step needs. Begin a transaction first: what it asks stays
-/// true in it.
+/// Puts observations into a visit, compares each with the visit's other readings and the unit's
+/// chart, and says once what the step needs. Begin a transaction first, so that what it reads stays
+/// true.
 /// Checked: tests/cli/observe_test.cpp, tests/cli/several_observations_test.cpp.
 class ObservationKeeper {
   public:
     ObservationKeeper(Book& book, const Visit& visit);
 
-    /// UsageError for what the visit, its other readings or the chart make unlikely.
+    /// Throws UsageError for a value that the visit, its other readings or the chart make unlikely.
     StoredObservation keep(ToKeep& given);
-    /// What is to be said of what was kept, each once: cautions that nothing before has called
-    /// for, and what a reading still lacks. One sentence each.
+    /// Sentences about what was kept, each once: cautions that no earlier entry called for, and
+    /// what a reading still lacks.
     std::vector<std::string> takeRemarks();
-    /// Cautions that an observation of this kind needs and that were not said before.
+    /// Cautions that an observation of this kind needs and that were not shown before.
     std::vector<std::string> takeCautions(std::string_view kind);
     [[nodiscard]] const UnitNames& names() const { return names_; }
 

@@ -39,7 +39,7 @@ std::vector<OptionText> ownOptionsOf(const CommandEntry& entry) {
     return optionsIn(command->options());
 }
 
-/// The same with those of every verb.
+/// The same with the options that every verb takes.
 std::vector<OptionText> optionsOf(const CommandEntry& entry) {
     std::vector<OptionText> options = ownOptionsOf(entry);
     for (OptionText& common : optionsIn(commonOptions()))
@@ -47,8 +47,8 @@ std::vector<OptionText> optionsOf(const CommandEntry& entry) {
     return options;
 }
 
-/// What can follow the verb by its usage: "add", "list", ... of "swarfbook vehicle add LABEL", each
-/// of "visits|photos"; words in small letters alone.
+/// The words that can follow the verb by its usage: "add", "list", ... of "swarfbook vehicle add
+/// LABEL", each of "visits|photos"; words in small letters alone.
 std::vector<std::string> actionsOf(const CommandEntry& entry) {
     const std::string start = "swarfbook " + entry.name + " ";
     std::vector<std::string> actions;
@@ -76,7 +76,7 @@ std::string replaced(std::string text, std::string_view from, std::string_view t
     return text;
 }
 
-/// Text as roff prints it: its signs, and no line that begins like a request.
+/// Text escaped for roff: its special signs, and no line that begins like a request.
 std::string roff(const std::string& text) {
     std::string out = replaced(replaced(text, "\\", "\\e"), "-", "\\-");
     out = replaced(replaced(out, "\n.", "\n\\&."), "\n'", "\n\\&'");
@@ -164,7 +164,7 @@ std::string bashCompletion() {
 }
 
 std::string zshCompletion() {
-    // a colon parts a word from what is said of it
+    // a colon separates a word from its description
     const auto proposal = [](const std::string& word, const std::string& help) {
         return quotedForShell(replaced(word, ":", "\\:") + ":" + replaced(help, "\n", " "));
     };

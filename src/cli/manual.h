@@ -4,13 +4,14 @@
 
 #include <string>
 
-/// What a package brings beside the program, written from the same verbs and options as --help.
+/// The manual page and completions for a package, written from the same verbs and options as
+/// --help.
 /// Checked: tests/cli/manual_test.cpp.
 namespace swarfbook::cli {
 
 /// The manual page, in the roff language of man(7).
 std::string manualPage();
-/// What the shells propose after "swarfbook": the verbs, then the options of the verb.
+/// The shells' completions after "swarfbook": the verbs, then the options of the verb.
 std::string bashCompletion();
 std::string zshCompletion();
 std::string fishCompletion();

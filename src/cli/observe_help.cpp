@@ -14,7 +14,7 @@ namespace po = boost::program_options;
 namespace swarfbook::cli {
 namespace {
 
-/// What an option means to each kind that has it: "cooler, solenoid: yes or no".
+/// What an option means for each kind that has it: "cooler, solenoid: yes or no".
 struct OptionOfKinds {
     std::string name;
     bool flag = false;
@@ -53,7 +53,7 @@ void addPhotoOptions(po::options_description& to) {
     add("photo-after", files(), "the same after the work");
 }
 
-/// What any kind takes.
+/// Options that any kind takes.
 void addCommonOptions(po::options_description& to) {
     auto add = to.add_options();
     add("sure", "keep an unusual value that you were asked about: it is meant");
@@ -70,7 +70,7 @@ po::options_description observeOptions() {
     addVisitOptions(all);
     auto add = all.add_options();
     add("file", po::value<std::string>(),
-        "a file with one observation a line, as they are typed here; - reads what is pasted");
+        "a file with one observation a line, as they are typed here; - reads pasted text");
     add("words", po::value<std::vector<std::string>>(), "the kind, and what belongs to it");
     addCommonOptions(all);
     for (const OptionOfKinds& option : optionsOfKinds()) {

@@ -13,11 +13,11 @@
 #include <string>
 #include <vector>
 
-/// The words of `observe`, taken apart.
+/// The parts of the words of `observe`.
 namespace swarfbook::cli {
 
-/// What the words typed after `observe` are cut into: one for each observation. "and" or a comma
-/// parts two, where the name of a kind follows.
+/// Cuts the words typed after `observe` into parts, one for each observation. "and" or a comma
+/// separates two if the name of a kind follows.
 /// Checked: tests/cli/several_observations_test.cpp.
 std::vector<std::vector<std::string>> partsOfLine(const std::vector<std::string>& words);
 
@@ -44,12 +44,11 @@ struct TypedObservation {
 /// Whether photos of the work can be typed with it.
 bool takesWorkPhotos(const ObservationForm& form);
 
-/// The observation of one part; nothing where no kind is named. UsageError for options that mean
-/// nothing to its kind.
+/// The observation of one part; nothing if no kind is named. Throws UsageError for options that its
+/// kind does not have.
 std::optional<TypedObservation> typedObservation(const ParsedOptions& words);
 
-/// What it means, one observation or, of a line of work, several; a refusal shows an example of the
-/// kind.
+/// The observation it means, or several for a line of work; a refusal shows an example of the kind.
 std::vector<Observation> observationsMeant(const TypedObservation& typed);
 
 /// The options of all kinds, with those of the verb.

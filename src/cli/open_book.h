@@ -7,15 +7,15 @@
 #include <optional>
 #include <string>
 
-/// How every verb opens the book that --book names: what the book has to say goes to standard
-/// error, and distances, temperatures, volumes and days are shown as its settings ask. Throws as
-/// Book::open does. Checked: tests/cli/book_world_test.cpp.
+/// How every verb opens the book that --book names: the book's messages go to standard error, and
+/// distances, temperatures, volumes and days are shown by its settings. Throws as Book::open does.
+/// Checked: tests/cli/book_world_test.cpp.
 namespace swarfbook::cli {
 
-/// To be read alone: nothing of it is written, and it need not be writable.
+/// For reading only: nothing in it is written, and it need not be writable.
 Book bookToRead(const std::optional<std::string>& named);
 
-/// To be written to.
+/// For writing.
 Book bookToWrite(const std::optional<std::string>& named, IfNoBook ifNone = IfNoBook::refuse);
 
 /// The same for a verb that measures first: it waits up to a minute for another program that

@@ -111,9 +111,9 @@ void allowOnly(const ParsedOptions& words, std::string_view use,
                const std::set<std::string>& allowed) {
     for (const auto& [name, value] : words)
         if (!value.defaulted() && !allowed.contains(name))
-            throw UsageError(fmt::format("--{} means nothing to swarfbook {}. swarfbook {} --help "
-                                         "shows what does.",
-                                         name, use, use.substr(0, use.find(' '))));
+            throw UsageError(fmt::format(
+                "swarfbook {1} takes no --{0}. swarfbook {2} --help shows what it takes.", name,
+                use, use.substr(0, use.find(' '))));
 }
 
 } // namespace swarfbook::cli

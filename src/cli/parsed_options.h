@@ -26,20 +26,20 @@ std::string textOf(const ParsedOptions& words, const std::string& name);
 std::optional<std::string> maybeTextOf(const ParsedOptions& words, const std::string& name);
 /// The name of a file, "" when the option was not given; given without a name it is refused.
 std::string fileNameOf(const ParsedOptions& words, const std::string& name);
-/// Plain decimal notation, "120000" or "79.6"; `example` is shown when it is not.
+/// A number in plain decimal notation, "120000" or "79.6"; the error shows `example`.
 std::optional<double> numberOf(const ParsedOptions& words, const std::string& name,
                                std::string_view example);
-/// A distance in kilometres: a plain number is in kilometres, or in miles where `miles` says so; a
-/// unit that is typed with it ("75000mi", "120 500 km") holds. `example` as above.
+/// A distance in kilometres: a plain number is in kilometres, or in miles if `miles` is true; a
+/// typed unit ("75000mi", "120 500 km") comes first. `example` as above.
 std::optional<double> kilometresOf(const ParsedOptions& words, const std::string& name, bool miles,
                                    std::string_view example);
 /// The number of a visit, a whole number from 1 on. `text` as typed.
 std::int64_t visitNumber(const std::string& text);
-/// One of the places; none given or an unknown one is refused, naming all there are.
+/// One of the places; refuses a missing or unknown place and names all places.
 Place placeOf(const ParsedOptions& words);
 /// A place as --place takes it: "white-card".
 std::string placeOption(Place place);
-/// Refuses options that mean nothing here. `use` is the verb with its action, "vehicle add".
+/// Refuses options that do not apply here. `use` is the verb with its action, "vehicle add".
 void allowOnly(const ParsedOptions& words, std::string_view use,
                const std::set<std::string>& allowed);
 

@@ -26,7 +26,7 @@ bool isCorrected(const StoredPhoto& photo, const Particle& piece) {
                        [&](const CorrectedPiece& one) { return one.piece == piece.id; });
 }
 
-/// The largest that are no threads, then the doubtful ones.
+/// The largest pieces without threads, then the doubtful ones.
 std::vector<Particle> piecesToAsk(const StoredPhoto& photo) {
     std::vector<Particle> list;
     for (const Particle& piece : photo.measurement.debris->particles)
@@ -147,7 +147,7 @@ class Review {
         return true;
     }
 
-    /// The last answer is taken back and its piece asked about anew.
+    /// Takes the last answer back and asks about its piece again.
     std::size_t takeBack() {
         const Kept last = kept_.back();
         kept_.pop_back();

@@ -37,7 +37,7 @@ std::string shownWithBreaks(std::string_view text) {
 
 constexpr std::string_view styleOff = "\x1b[0m";
 
-/// Characters that a terminal shows: its colours take no room.
+/// Number of characters that a terminal shows; its colours take no room.
 std::size_t shownLength(std::string_view word) {
     std::size_t hidden = 0;
     for (std::size_t at = word.find('\x1b'); at != std::string_view::npos;
@@ -56,7 +56,7 @@ PlainOutput::PlainOutput(std::ostream& stream, ShownOn where)
 PlainOutput::~PlainOutput() {
     handOn(true);
     const auto state = stream_.rdstate();
-    stream_.rdbuf(to_); // which clears the state
+    stream_.rdbuf(to_); // this clears the state
     stream_.setstate(state);
 }
 
@@ -160,7 +160,7 @@ std::streamsize PlainOutput::xsputn(const char* text, std::streamsize count) {
 int PlainOutput::sync() {
     if (!handOn(true))
         return -1;
-    // what waits after a question is to be seen before it is answered
+    // text waiting after a question must be visible before it is answered
     const auto waiting = static_cast<std::streamsize>(blanks_.size());
     const bool handed = to_->sputn(blanks_.data(), waiting) == waiting;
     column_ += blanks_.size();

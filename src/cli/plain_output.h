@@ -10,20 +10,20 @@
 
 namespace swarfbook::cli {
 
-/// How the place that is written to shows text; as it stands, a file or a pipe.
+/// How the destination shows text; the default is for a file or a pipe.
 struct ShownOn {
-    std::size_t width = 0; ///< lines are broken at blanks to be no longer; 0: they are left as long
+    std::size_t width = 0; ///< lines are broken at blanks to this length; 0: not broken
     bool colour = false;   ///< the marks of terminal.h become colours
 };
 
-/// As long as it lives, what is written to the stream is shown as base/text.h's shown() does, line
-/// breaks and tabs kept: no name of a file, no old entry and no message can move the cursor, turn
-/// the writing round or ring the bell. JSON stays the same JSON, because inside its strings the
-/// escapes mean the characters that they stand for.
+/// As long as it lives, text written to the stream is escaped as base/text.h's shown() does, with
+/// line breaks and tabs kept, so that no file name, old entry or message can move the cursor,
+/// reverse the writing direction or ring the bell. JSON stays the same JSON, because inside its
+/// strings the escapes mean the characters that they stand for.
 ///
-/// With a width, long lines go on in the next one, indented as they began. Two kinds of line are
-/// left whole, because a user copies them: a command ("swarfbook ..." or "usage: ...", as far as it
-/// is indented) and JSON.
+/// With a width, long lines continue in the next one with the same indent. Two kinds of line are
+/// left whole, because a user copies them: an indented command ("swarfbook ..." or "usage: ...")
+/// and JSON.
 /// Checked: tests/cli/odd_text_test.cpp, tests/cli/terminal_test.cpp.
 class PlainOutput : private std::streambuf {
   public:
@@ -36,11 +36,11 @@ class PlainOutput : private std::streambuf {
     int_type overflow(int_type c) override;
     std::streamsize xsputn(const char* text, std::streamsize count) override;
     int sync() override;
-    /// Hands on what is whole; keeps the beginning of a character until its rest comes.
+    /// Passes on whole characters; keeps the beginning of a character until its rest comes.
     bool handOn(bool all);
     /// The text with colours in place of marks.
     std::string inColour(std::string_view text);
-    /// The text with line breaks where lines grow too long.
+    /// The text with line breaks in lines that are too long.
     std::string broken(std::string_view text);
     void addWord(std::string& to, std::string_view word);
     void endLine();

@@ -14,14 +14,15 @@
 namespace swarfbook::cli {
 namespace {
 
-/// To the terminal itself: the bar goes back to its line's beginning, which no text may.
+/// Writes to the terminal itself: the bar returns to the start of its line, which other text must
+/// not.
 void toTerminal(std::string_view text) {
     std::cout.flush();
     std::cerr.flush();
     while (!text.empty()) {
         const ssize_t written = ::write(STDERR_FILENO, text.data(), text.size());
         if (written <= 0)
-            return; // a bar that cannot be shown is no failure
+            return; // not being able to show a bar is not a failure
         text.remove_prefix(static_cast<std::size_t>(written));
     }
 }
@@ -47,7 +48,7 @@ void Progress::next(const std::string& name) {
     if (count_ < 2 || saysNothing())
         return;
     if (const auto width = terminalWidth(Stream::error)) {
-        // one character less than the line has: writing in the last one begins the next line
+        // one character less than the line, because writing in the last one begins the next line
         toTerminal(std::string(clearedLine) + progressBar(begun_, count_, name, *width - 1));
         shown_ = true;
     } else {

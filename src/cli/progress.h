@@ -7,20 +7,20 @@
 
 namespace swarfbook::cli {
 
-/// How far a command has come that takes several photos, on standard error: a bar in one line of a
-/// terminal, which goes when it is done; elsewhere a line a photo. Of one photo alone, and with
-/// --quiet, nothing is said. Checked: tests/cli/terminal_test.cpp.
+/// Progress of a command with several photos, on standard error: a bar in one line of a terminal,
+/// removed at the end; elsewhere one line per photo. Shows nothing for a single photo or with
+/// --quiet. Checked: tests/cli/terminal_test.cpp.
 class Progress {
   public:
-    /// @param count  of the photos there are
+    /// @param count  number of photos
     explicit Progress(std::size_t count) : count_(count) {}
     ~Progress() { clear(); }
     Progress(const Progress&) = delete;
     Progress& operator=(const Progress&) = delete;
 
-    /// The next photo is begun.
+    /// Call it when the next photo begins.
     void next(const std::string& name);
-    /// Takes the bar away, before something else is printed.
+    /// Removes the bar before something else is printed.
     void clear();
 
   private:
@@ -29,7 +29,7 @@ class Progress {
 };
 
 /// The bar as one line of at most `width` characters: "[####......] 2 of 5  name".
-/// @param begun  of the photos, from 1 on; that many less one are done
+/// @param begun  number of the photo, from 1 on; the photos before it are done
 std::string progressBar(std::size_t begun, std::size_t count, const std::string& name,
                         std::size_t width);
 

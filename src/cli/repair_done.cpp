@@ -61,7 +61,7 @@ constexpr const char* orSure =
                                  phrase.unknown, phrase.typed, listOfActions(), orSure));
 }
 
-/// Reads the phrases of a line one by one, then shares out what several parts have in common.
+/// Reads the phrases of a line one by one, then assigns common words to all their parts.
 class LineOfWork {
   public:
     LineOfWork(WorkAsked asked, Sure sure) : asked_(asked), sure_(sure) {}
@@ -109,7 +109,7 @@ class LineOfWork {
         phrases_.push_back(std::move(phrase));
     }
 
-    /// "filter and seal renewed", "renewed filter and seal": what is said once holds for both.
+    /// "filter and seal renewed", "renewed filter and seal": a word said once counts for both.
     void shareActions() {
         for (std::size_t i = phrases_.size(); i-- > 1;)
             if (phrases_[i - 1].actions.empty() && !phrases_[i].actionFirst)
@@ -147,7 +147,7 @@ class LineOfWork {
         return text + how;
     }
 
-    /// What the work comes to, and which parts count as repaired.
+    /// The outcome of the work, and the parts that count as repaired.
     void count(const WorkPhrase& phrase) {
         WorkDepth depth = phrase.actions.empty() ? WorkDepth::deep : WorkDepth::looked;
         for (const WorkAction* action : phrase.actions)

@@ -10,13 +10,14 @@
 /// What was done at a repair, as it is typed in one line.
 namespace swarfbook::cli {
 
-/// Which words of work have to be there.
+/// Which words of work are required.
 enum class WorkAsked {
     partsAlone, ///< parts; what was done to them may be left out: "solenoids A and B"
-    wholeWork   ///< every part with what was done to it
+    wholeWork   ///< every part needs what was done to it
 };
 
-/// What a line of work says: parts and what was done to them, and what has a kind of its own.
+/// The content of a line of work: parts with what was done to them, and entries with a kind of
+/// their own.
 struct WorkDone {
     AfterRepair after;
     std::vector<Observation> others;     ///< refill, level, codes afterwards, road test
@@ -28,14 +29,13 @@ struct WorkDone {
 /// renewed, 6.5 l of fluid filled in, level right at 40C, codes cleared, road test good".
 ///
 /// A part that was only cleaned or refitted is listed but does not count as repaired: another test
-/// may still find it bad. UsageError for words that are not understood, for work that was not done,
-/// and for a part without a word on what was done to it; with Sure::meant such a phrase is kept in
-/// its words. Checked: tests/cli/work_done_test.cpp, tests/cli/judge_test.cpp.
+/// may still find it bad. Throws UsageError for words that are not understood, for work that was
+/// not done, and for a part without what was done to it; with Sure::meant such a phrase is kept as
+/// typed. Checked: tests/cli/work_done_test.cpp, tests/cli/judge_test.cpp.
 WorkDone workDone(const std::string& line, WorkAsked asked, Sure sure);
 
-/// The observation with its line of work read, and those that the line holds beside it; as it is
-/// where it holds no line of work. UsageError as above, and for a word that names no
-/// outcome.
+/// The observation with its line of work read, and the further observations in the line; unchanged
+/// if it has no line of work. Throws UsageError as above, and for a word that is not an outcome.
 std::vector<Observation> withWorkRead(Observation observation, WorkAsked asked, Sure sure);
 
 } // namespace swarfbook::cli

@@ -11,7 +11,7 @@
 namespace swarfbook::cli {
 namespace {
 
-/// What distinguishes the rows of one kind.
+/// The fields that distinguish the rows of one kind.
 bool isKey(std::string_view field) {
     static const std::vector<std::string_view> keys{"name", "gear",    "shift", "place",
                                                     "item", "element", "when"};

@@ -13,23 +13,24 @@
 
 namespace swarfbook::cli {
 
-/// An observation of the row's kind in which only the words are said that stand on the sheet.
+/// An observation of the row's kind with only the words that stand on the sheet.
 Observation startOf(const ObservationForm& form, const SheetEntry& entry);
 
-/// Whether nothing can be kept of a row without this field.
+/// Whether a row cannot be kept without this field.
 bool isNeeded(const ObservationForm& form, const SheetField& field);
 
-/// 'solenoid A coil from "at" on': what is kept as not inspected of a row that was stopped in.
+/// 'solenoid A coil from "at" on': the name kept as not inspected for a row in which the walk
+/// stopped.
 std::string goesOnFrom(const std::string& name, const SheetField& field);
 
-/// What a visit holds of the rows of its work sheet.
+/// The rows of its work sheet that a visit already has.
 /// Checked: tests/cli/walk_test.cpp.
 class RowsKept {
   public:
-    /// Reads what stands in the book; a distance since the last clean that was entered with the
+    /// Reads the entries of the book; a distance since the last clean that was entered with the
     /// visit counts as observed.
     void read(const Book& book, const Visit& visit);
-    /// Whether something of the row was observed, or it was left out, and it was not stopped in.
+    /// Whether the row was observed or left out, and the walk did not stop in it.
     [[nodiscard]] bool isAnswered(const SheetBlock& block, const SheetEntry& entry) const;
 
     /// The part of a row that was kept when the walk stopped in it.

@@ -71,7 +71,7 @@ std::vector<po::option> negativeNumber(std::vector<std::string>& words) {
     return {number};
 }
 
-/// Runs the verb; `kept` is what it kept, however it ended.
+/// Runs the verb; `kept` becomes what it kept, however it ends.
 int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& kept) {
     const std::unique_ptr<Command> command(entry.make());
     if (typed.help) {
@@ -99,9 +99,8 @@ int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& ke
         known.push_back(verb.name);
     std::string near = didYouMean(typed, known);
     near += near.empty() ? "" : " ";
-    throw UsageError(fmt::format("There is no verb \"{}\". {}swarfbook --help lists the verbs "
-                                 "there are.",
-                                 typed, near));
+    throw UsageError(
+        fmt::format("There is no verb \"{}\". {}swarfbook --help lists all verbs.", typed, near));
 }
 
 int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
@@ -126,7 +125,7 @@ int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
     }
 }
 
-/// Whether a library says, each in its own way, that memory or threads were refused.
+/// Whether a library reports, in its own words, that memory or threads were refused.
 bool isOutOfMemory(const std::exception& e) {
     if (dynamic_cast<const std::bad_alloc*>(&e) != nullptr)
         return true;
@@ -139,7 +138,7 @@ bool isOutOfMemory(const std::exception& e) {
            text.find("Insufficient memory") != std::string_view::npos; // OpenCV's words
 }
 
-/// One sentence for what no part of the program foresaw.
+/// One sentence for an unforeseen error.
 std::string otherFailure(const std::exception& e) {
     if (isOutOfMemory(e))
         return "there is not enough memory for this. Close other programs and try again.";
@@ -148,7 +147,7 @@ std::string otherFailure(const std::exception& e) {
                        e.what());
 }
 
-/// Runs it; every failure is said in one sentence.
+/// Runs it; reports every failure in one sentence.
 int runAndSayFailure(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
                      std::string& kept) {
     const std::string start = alarming("swarfbook:") + " ";
@@ -169,7 +168,7 @@ int runAndSayFailure(const CommandLine& typed, const std::vector<CommandEntry>& 
     }
 }
 
-/// The same, saying as well what was kept before it failed.
+/// The same; also says what was kept before it failed.
 int runAndSay(const CommandLine& typed, const std::vector<CommandEntry>& verbs, std::string& kept) {
     const int code = runAndSayFailure(typed, verbs, kept);
     if ((code == wrongUse || code == failed) && !kept.empty())
@@ -185,7 +184,7 @@ ShownOn shownOn(Stream stream) {
 int codeAfterWriting(int code, int systemError, const std::string& kept) {
     if (systemError == 0)
         return code;
-    // A reader that has seen enough closes the pipe; that is no trouble to speak of.
+    // A reader that has seen enough closes the pipe; that is not an error.
     if (systemError == EPIPE && kept.empty())
         return failed;
     std::cerr << fmt::format("swarfbook: the result could not be written to the standard output "
@@ -219,7 +218,7 @@ po::variables_map parsedOptions(const Command& command, const std::vector<std::s
 int runWords(const std::vector<std::string>& words, const std::vector<CommandEntry>& verbs) {
     openMissingStreams();
     std::signal(SIGPIPE, SIG_IGN);
-    ::umask(0077); // what is written is the owner's alone, temporary files of libraries as well
+    ::umask(0077); // files are private to the owner, temporary files of libraries as well
     const CommandLine typed = readCommandLine(words);
     sayNothing(typed.quiet);
     keepLinesWhole(false);

@@ -57,8 +57,8 @@ void openMissingStreams() {
     for (int stream = STDIN_FILENO; stream <= STDERR_FILENO; ++stream) {
         if (::fcntl(stream, F_GETFD) != -1 || errno != EBADF)
             continue;
-        // The lowest number that is free is given, which is this one. Standard output opened to be
-        // read stays as impossible to write as it was.
+        // The system gives the lowest free number, which is this one. Standard output is opened for
+        // reading, so writing to it still fails.
         (void)::open("/dev/null", stream == STDERR_FILENO ? O_WRONLY : O_RDONLY);
     }
 }

@@ -7,8 +7,8 @@
 
 namespace swarfbook::cli {
 
-/// Standard output while a verb runs: std::cout writes through it, and what the system says when
-/// that fails is kept. On a terminal every line appears at once.
+/// Standard output while a verb runs: std::cout writes through it, and it keeps the system's error
+/// if that fails. On a terminal every line appears at once.
 /// Checked: tests/cli/standard_output_test.cpp.
 class StandardOutput : public std::streambuf {
   public:
@@ -18,7 +18,7 @@ class StandardOutput : public std::streambuf {
     StandardOutput(const StandardOutput&) = delete;
     StandardOutput& operator=(const StandardOutput&) = delete;
 
-    /// Writes what is left. @return the system's number of the first error (errno), 0 for none.
+    /// Writes the rest. @return the system's number of the first error (errno), 0 for none.
     int finish();
 
   protected:
@@ -33,8 +33,8 @@ class StandardOutput : public std::streambuf {
     int error_ = 0;
 };
 
-/// Gives the standard streams that the program was started without a place of their own, so that
-/// no file of a book is opened in their place. Writing to one that was closed fails.
+/// Opens the standard streams that the program was started without, so that no file of a book gets
+/// their numbers. Writing to a stream that was closed fails.
 void openMissingStreams();
 
 } // namespace swarfbook::cli

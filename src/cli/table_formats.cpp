@@ -28,7 +28,7 @@ std::string dumped(const ExportRow& value) {
     return value.dump(-1, ' ', false, ExportRow::error_handler_t::replace);
 }
 
-/// Before it is escaped: a tab or carriage return in front is one for a spreadsheet as well.
+/// Checked before escaping, because a tab or carriage return in front starts a formula as well.
 std::string harmless(const std::string& text) {
     const bool isFormula =
         !text.empty() && std::string_view("=+-@\t\r").find(text.front()) != std::string_view::npos;

@@ -22,12 +22,12 @@ std::string csvHeader(const ExportRow& row);
 /// that are not UTF-8 are escaped as base/text.h's shown() does.
 ///
 /// A text that a spreadsheet would take for a formula (it begins with = + - @, a tab or a carriage
-/// return) gets an apostrophe in front, which spreadsheets do not show: no note in an old book can
-/// make one compute or fetch something. Numbers, negative ones too, stay numbers.
+/// return) gets an apostrophe in front, which spreadsheets do not show, so no note in an old book
+/// can make one compute or fetch something. Numbers, negative ones too, stay numbers.
 std::string csvLine(const ExportRow& row);
 
-/// The row as a line of JSON Lines: one JSON object in UTF-8 and a line feed. Nothing in it is
-/// changed but bytes that are not UTF-8, which become U+FFFD.
+/// The row as a line of JSON Lines: one JSON object in UTF-8 and a line feed. Only bytes that are
+/// not UTF-8 are changed, to U+FFFD.
 std::string jsonLine(const ExportRow& row);
 
 } // namespace swarfbook::cli

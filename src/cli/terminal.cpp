@@ -25,7 +25,7 @@ std::string_view environment(const char* name) {
     return value == nullptr ? std::string_view() : std::string_view(value);
 }
 
-/// $COLUMNS, 0 where it says no number.
+/// $COLUMNS, 0 if it is not a number.
 std::size_t columnsSaid() {
     const std::string_view said = environment("COLUMNS");
     std::size_t columns = 0;

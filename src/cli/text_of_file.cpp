@@ -30,7 +30,7 @@ std::string textOfStream(std::istream& in, const std::string& name, const std::s
 
 std::string textOfFile(const std::string& file, const std::string& what) {
     if (file == "-")
-        return textOfStream(std::cin, "What was pasted", what);
+        return textOfStream(std::cin, "The pasted text", what);
     if (const std::string why = whyNotReadable(file); !why.empty())
         throw UsageError(fmt::format("The {} cannot be read: {}", what, why));
     std::ifstream in(file);

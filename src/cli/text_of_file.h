@@ -6,8 +6,8 @@
 
 namespace swarfbook::cli {
 
-/// The text of a file that was typed by hand; "-" reads what is pasted. UsageError, naming the
-/// file, when it cannot be read, holds more than a megabyte or is no plain text.
+/// The text of a file typed by hand; "-" reads pasted text. Throws UsageError, naming the file, if
+/// it cannot be read, has more than a megabyte or is not plain text.
 /// @param what  what it should be, "table"
 /// Checked: tests/cli/unit_test.cpp.
 std::string textOfFile(const std::string& file, const std::string& what);

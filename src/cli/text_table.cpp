@@ -17,7 +17,7 @@ constexpr std::size_t gap = 2;            // blanks between two columns
 constexpr std::size_t longestNumber = 20; // bytes, with its unit
 constexpr std::size_t longestWord = 24;   // a longer one is cut where the terminal is narrow
 
-/// A column as it is set: the same for every row.
+/// The layout of a column: the same for every row.
 struct Column {
     std::size_t width = 0;
     std::size_t narrowest = 0; ///< its longest word
@@ -40,7 +40,7 @@ std::size_t bytesOf(std::string_view text, std::size_t count) {
     return at;
 }
 
-/// A cell in lines of at most `most` characters, cut at a blank where there is one.
+/// A cell in lines of at most `most` characters, cut at a blank if there is one.
 std::vector<std::string> linesOf(std::string_view cell, std::size_t most) {
     std::vector<std::string> lines;
     for (std::size_t end = bytesOf(cell, most); end < cell.size(); end = bytesOf(cell, most)) {
@@ -95,7 +95,7 @@ std::size_t totalWidth(const std::vector<Column>& columns) {
     return total;
 }
 
-/// Takes from the widest column that can give, until all fit. @return whether they do.
+/// Narrows the widest column that can be narrowed until all fit. @return whether they fit.
 bool narrowed(std::vector<Column>& columns, std::size_t width) {
     while (totalWidth(columns) > width) {
         Column* widest = nullptr;
@@ -123,7 +123,7 @@ void addLine(std::string& text, const std::vector<std::string>& cells,
     text += '\n';
 }
 
-/// A row, of which some cells may go on in further lines.
+/// A row; some cells may continue in further lines.
 std::string linesOfRow(const std::vector<std::string>& cells, const std::vector<Column>& columns) {
     Rows pieces;
     std::size_t most = 1;

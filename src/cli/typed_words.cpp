@@ -22,7 +22,7 @@ const std::set<std::string>& namesOfFiles() {
 void check(const std::string& name, const std::string& text) {
     const std::string what =
         name == "words" || name == "action" || name == "which" || name == "name" || name == "label"
-            ? "What you typed"
+            ? "The text you typed"
             : fmt::format("The text of --{}", name);
     const bool isNote = name == "note" || name == "complaint";
     requirePlain(what, text, isNote ? Breaks::keep : Breaks::escape);
@@ -31,7 +31,7 @@ void check(const std::string& name, const std::string& text) {
                                      characterCount(text), longestText));
 }
 
-/// Other odd characters of a file's name are shown escaped; a line break would pass for a line of
+/// Other odd characters of a file's name are shown escaped; a line break could imitate a line of
 /// ours.
 void checkFileName(const std::string& file) {
     if (file.find_first_of("\r\n") != std::string::npos)

@@ -11,12 +11,11 @@
 namespace swarfbook::cli {
 
 /// Asks for a unit question by question: questions to `talk`, answers from `answers`, one a line.
-/// A bad answer is asked again with the reason; "back" takes the last one back. Every answer taken
-/// is kept in `draft` at once, and an interview that was broken off goes on from there.
+/// A bad answer is asked again with the reason; "back" takes the last one back. Every accepted
+/// answer is kept in `draft` at once, and an interrupted interview continues from there.
 ///
-/// @return the whole chart; the draft is still there, for the caller to remove.
-/// Throws EvidenceRefused when the answers end early, naming the draft and how to go on; ToolError
-/// when the draft cannot be written.
+/// @return the whole chart; the caller removes the draft. Throws EvidenceRefused if the answers end
+///         early, naming the draft and how to continue; ToolError if the draft cannot be written.
 ApplicationChart askForUnit(const std::string& unit, const std::filesystem::path& draft,
                             std::istream& answers, std::ostream& talk);
 

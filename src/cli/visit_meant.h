@@ -13,8 +13,8 @@
 
 namespace swarfbook::cli {
 
-/// Which visit was asked for: by its number, else the newest of the vehicle named, else the newest
-/// of the vehicle last used.
+/// The visit that the user means: by its number, else the newest of the named vehicle, else the
+/// newest of the vehicle last used.
 struct VisitAsked {
     std::optional<std::int64_t> number;
     std::optional<std::string> vehicle;
@@ -23,11 +23,11 @@ struct VisitAsked {
 /// Adds --visit and --vehicle to a verb's options.
 void addVisitOptions(boost::program_options::options_description& to);
 
-/// From --visit and --vehicle. UsageError where both are given, or where --visit is not a number.
+/// From --visit and --vehicle. Throws UsageError if both are given, or if --visit is not a number.
 VisitAsked visitAsked(const ParsedOptions& words);
 
-/// The visit meant, and where its number was not given, says on standard error which it is.
-/// UsageError when the book has no such visit.
+/// The visit meant. If its number was not given, says on standard error which it is. Throws
+/// UsageError if the book has no such visit.
 /// Checked: tests/cli/several_observations_test.cpp.
 Visit visitMeant(const Book& book, const VisitAsked& asked);
 

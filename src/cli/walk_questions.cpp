@@ -20,7 +20,7 @@ struct Again {};   ///< "again": the row anew
 struct SkipAll {}; ///< "skip all": the rest of the block
 struct NextRow {}; ///< "next": no more of this row
 
-/// After a clean place nothing else lies there.
+/// A clean place has no further debris.
 bool isCleanPlace(const Observation& observation) {
     const auto* debris = std::get_if<DebrisSeen>(&observation);
     return debris != nullptr && debris->what == DebrisKind::clean;
@@ -121,8 +121,8 @@ void Walk::askBlock(const SheetSection& section, const SheetBlock& block, bool l
     }
 }
 
-/// @param more  whether a row before it was answered: an empty one then ends them.
-/// @return whether an observation was kept that another one may follow.
+/// @param more  whether a row before it was answered; then an empty row ends the block.
+/// @return whether an observation was kept after which another may follow.
 bool Walk::askRow(const SheetBlock& block, const SheetEntry& entry, bool more) {
     const ObservationForm& form = observationForm(block.form);
     for (;;) {
@@ -140,7 +140,7 @@ bool Walk::askRow(const SheetBlock& block, const SheetEntry& entry, bool more) {
             if (keepRow(row))
                 return !row.leftOut && !isCleanPlace(row.observation);
         } catch (const Again&) {
-        } catch (const NextRow&) { // where the row as a whole was asked about
+        } catch (const NextRow&) { // if the question was about the row as a whole
         } catch (const SkipAll&) {
             keepAsFar(row, "");
             throw;
@@ -152,7 +152,7 @@ bool Walk::askRow(const SheetBlock& block, const SheetEntry& entry, bool more) {
     }
 }
 
-/// The name of a part that the sheet has an empty row for; false when there is no more.
+/// Asks the name of a part for an empty row of the sheet; false if there is no further part.
 bool Walk::askName(Row& row) {
     const FieldEntry* name = nullptr;
     for (const FieldEntry& field : fieldsOfKind(row.form.kind))
@@ -168,7 +168,7 @@ bool Walk::askName(Row& row) {
     return true;
 }
 
-/// Whether a field is asked that only one answer before it calls for.
+/// Whether to ask a field that depends on an earlier answer.
 bool Walk::isWanted(const Row& row, const SheetField& field) {
     if (field.onlyAfter.empty())
         return true;
@@ -178,7 +178,7 @@ bool Walk::isWanted(const Row& row, const SheetField& field) {
     });
 }
 
-/// Asks the row's fields; false when nothing is said of it.
+/// Asks the row's fields; false if nothing was answered.
 bool Walk::askFields(Row& row) {
     const auto& fields = row.block.fields;
     try {
@@ -200,7 +200,7 @@ bool Walk::askFields(Row& row) {
     return row.anything || row.leftOut || row.replaces;
 }
 
-/// Asks until the answer is understood; false when nothing was said.
+/// Asks until the answer is understood; false if nothing was answered.
 bool Walk::askField(Row& row, const SheetField& field) {
     const std::string choices = field.choices();
     std::string question = row.title;

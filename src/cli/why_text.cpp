@@ -56,7 +56,7 @@ std::string limitLines(const std::vector<std::string>& names, const SuggestionMo
     return text;
 }
 
-/// A rule's words and limits, the first time it is named.
+/// A rule's text and limits, the first time it is named.
 std::string ruleLines(const std::string& name, const SuggestionModel& model,
                       std::set<std::string>& shown) {
     const auto rule = model.rules.find(name);
@@ -69,7 +69,7 @@ std::string ruleLines(const std::string& name, const SuggestionModel& model,
            limitLines(rule->second.limits, model);
 }
 
-/// What stands above the turns of its kind.
+/// The heading above changes of this kind.
 std::string titleOf(const DecisiveChange& turn) {
     if (turn.unexpected)
         return "These results are not expected; each of them would change it:\n";

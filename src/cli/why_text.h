@@ -13,12 +13,12 @@
 /// How the reasoning behind a suggestion is shown. Checked: tests/cli/judge_test.cpp.
 namespace swarfbook::cli {
 
-/// The single observations that would change it, the first few; "" when none was found to.
+/// The first few single observations that would change it; "" if none was found.
 std::string turnsText(const Suggestion& suggestion);
-/// Readings and counts near a border; "" when there are none.
+/// Borderline readings and counts; "" if there are none.
 std::string bordersText(const Suggestion& suggestion);
-/// Every reason with its rule, the limits that rule applies and the observations it rests on, then
-/// what nearly decided otherwise.
+/// Every reason with its rule, the limits of that rule and the observations it rests on, then what
+/// nearly decided otherwise.
 std::string whyText(const Suggestion& suggestion, const VisitEvidence& visit,
                     const SuggestionModel& model);
 /// The same into `all_reasons` of the suggestion's document.

@@ -29,7 +29,7 @@ struct Said {
         return std::any_of(lower.begin(), lower.end(),
                            [&](const std::string& word) { return words.contains(word); });
     }
-    /// What is left without these words, as typed.
+    /// The rest of the text without these words, as typed.
     [[nodiscard]] Texts without(const WordSet& words) const {
         Texts rest;
         for (std::size_t i = 0; i < typed.size(); ++i)
@@ -106,7 +106,7 @@ bool readFluid(const std::string& phrase, WorkDone& done, Sure sure) {
     return true;
 }
 
-/// "level right at 40C"; a level that was put right is work on a part.
+/// "level right at 40C"; a corrected level is work on a part.
 bool readLevel(const std::string& phrase, WorkDone& done, Sure sure) {
     const auto at = temperatureIn(phrase);
     const Said said(at ? at->rest : phrase);

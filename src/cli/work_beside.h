@@ -8,9 +8,9 @@
 
 namespace swarfbook::cli {
 
-/// Reads a phrase of a line of work that is of a kind of its own into `done`: fluid by its amount,
+/// Reads a phrase of a line of work that has a kind of its own into `done`: the amount of fluid,
 /// the level at its temperature, codes afterwards, the adaptation, the selector, leaks, and how it
-/// drove. A quantity that cannot be so is a UsageError.
+/// drove. Throws UsageError for an impossible quantity.
 /// @return false for any other phrase; `done` is then unchanged.
 /// Checked: tests/cli/work_done_test.cpp.
 bool readBeside(const std::string& phrase, WorkDone& done, Sure sure);

@@ -10,7 +10,7 @@
 namespace swarfbook::cli {
 namespace {
 
-/// Reasons of decoding do not name the file.
+/// The decoder's reasons do not name the file.
 [[noreturn]] void refuse(const std::string& file, const Refusal& why) {
     const bool named = why.detail.find(file) != std::string::npos;
     throw EvidenceRefused(fmt::format("{}{}{} {} Nothing was kept.", named ? "" : file,

@@ -10,11 +10,11 @@
 /// Photos of work as they are typed: --photo-before and --photo-after of `observe did`.
 namespace swarfbook::cli {
 
-/// Reads a photo's file. EvidenceRefused for what is missing or is no photo.
+/// Reads a photo's file. Throws EvidenceRefused if it is missing or not a photo.
 using ReadWorkPhoto = std::function<std::vector<std::byte>(const std::string& file)>;
 
-/// The bytes of a photo's file, JPEG, PNG or HEIC, once it could be decoded: what cannot be shown
-/// in a report is not kept. EvidenceRefused with the reason and what to do. Checked:
+/// The bytes of a photo's file, JPEG, PNG or HEIC, if it can be decoded: a photo that cannot be
+/// shown in a report is not kept. Throws EvidenceRefused with the reason and what to do. Checked:
 /// tests/cli/work_photos_test.cpp.
 std::vector<std::byte> readWorkPhoto(const std::string& file);
 

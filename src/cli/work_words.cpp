@@ -49,7 +49,7 @@ std::vector<KindOfPart> partsOutsideTheUnit() {
              outsideTheUnit}};
 }
 
-/// What comes off and on again when the pan does.
+/// Parts that come off and on again with the pan.
 std::vector<KindOfPart> partsRefitted() {
     using enum Recommendation;
     return {
@@ -121,7 +121,7 @@ bool isFilling(const std::string& word) {
     return filling.contains(word);
 }
 
-/// Words that say which of several parts, and stay in the text.
+/// Words that say which of several parts is meant; they stay in the text.
 bool saysWhich(const std::string& word) {
     static const std::set<std::string> which{"all",  "both",  "each",  "one",   "two",   "three",
                                              "four", "five",  "six",   "inner", "outer", "front",
@@ -130,7 +130,7 @@ bool saysWhich(const std::string& word) {
     return which.contains(word) || word.find_first_not_of("0123456789x") == std::string::npos;
 }
 
-/// How many words from `at` on are these.
+/// How many words these words take from `at` on.
 std::size_t matched(const Texts& words, std::size_t at, std::string_view what) {
     const Texts wanted = wordsOfPhrase(lowered(what));
     if (at + wanted.size() > words.size())
@@ -160,7 +160,7 @@ void join(std::string& text, const std::string& word) {
     text += (text.empty() ? "" : " ") + word;
 }
 
-/// Takes one phrase apart, word after word.
+/// Splits one phrase, word after word.
 class PhraseReader {
   public:
     explicit PhraseReader(const std::string& phrase) : words_(wordsOfPhrase(phrase)) {
@@ -192,7 +192,7 @@ class PhraseReader {
         return 1;
     }
 
-    /// A second part in one phrase is part of the name of the first, or unknown.
+    /// A second part in one phrase belongs to the name of the first, or is unknown.
     bool takePart(const Match<KindOfPart>& part) {
         if (read_.part != nullptr)
             return false;
@@ -211,7 +211,7 @@ class PhraseReader {
 
     void giveNames(const KindOfPart* before) {
         const bool taken = read_.part == nullptr && before != nullptr && before->hasName;
-        if (taken && !other_.empty()) { // "solenoids A and B": the second stands without its kind
+        if (taken && !other_.empty()) { // "solenoids A and B": the second has no kind of its own
             read_.part = before;
             read_.partWord = before->name;
             for (OtherWord& word : other_)

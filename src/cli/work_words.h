@@ -12,15 +12,15 @@
 /// Common practice, no source.
 namespace swarfbook::cli {
 
-/// A kind of part, the words it is known by, and what renewing or repairing it comes to.
+/// A kind of part, its names, and the outcome of renewing or repairing it.
 struct KindOfPart {
     std::string_view name;
     std::vector<std::string_view> words; ///< as they are printed; several words parted by blanks
     Recommendation rung;
-    bool hasName = false; ///< "solenoid A"; else there is but one
+    bool hasName = false; ///< has names, as in "solenoid A"; else there is only one
 };
 
-/// What is done to a part.
+/// An action on a part.
 enum class WorkDepth {
     looked, ///< checked: changes nothing
     light,  ///< cleaned, refitted: the part stays
@@ -32,7 +32,7 @@ struct WorkAction {
     WorkDepth depth = WorkDepth::deep;
 };
 
-/// One phrase of work, taken apart.
+/// The parts of one phrase of work.
 struct WorkPhrase {
     std::string typed;
     const KindOfPart* part = nullptr;
@@ -41,7 +41,7 @@ struct WorkPhrase {
     std::string which;                      ///< "both", "front"
     std::vector<const WorkAction*> actions; ///< in the order typed, each once
     bool actionFirst = false;               ///< "renewed filter"
-    std::string unknown;                    ///< words that mean nothing here
+    std::string unknown;                    ///< words that are not understood
 };
 
 /// The phrases of a line: cut at commas, semicolons, full stops, "and", "+" and "&". A comma
@@ -51,8 +51,8 @@ std::vector<std::string> phrasesOf(const std::string& line);
 /// The words of a phrase.
 std::vector<std::string> wordsOfPhrase(const std::string& phrase);
 
-/// Reads a phrase. Words that are neither a part, a name, an action nor filling stay in `unknown`.
-/// @param before  the kind that the phrase before named: "solenoids A and B"; may be null
+/// Reads a phrase. Words that are neither a part, a name, an action nor a filler stay in `unknown`.
+/// @param before  the kind in the phrase before: "solenoids A and B"; may be null
 WorkPhrase workPhrase(const std::string& phrase, const KindOfPart* before);
 
 /// "filter, connector, wiring strap, ...": every kind by its first word.

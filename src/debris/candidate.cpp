@@ -16,21 +16,21 @@
 namespace swarfbook {
 namespace {
 
-// Levels of the maps, which count to 255. The outline at one half is what the network is asked for:
-// the share of a pixel that a piece covers.
+// Levels of the maps, which count to 255. The outline is at one half: the network answers with the
+// share of a pixel that a piece covers.
 constexpr int halfLevel = 128;
-constexpr int leastLevel = 102; // 0.4: what may still belong to a piece
-constexpr int faintSeam = 77;   // 0.3: two pieces may meet, if ContactTrust holds them for two
-constexpr int plainSeam = 110;  // 0.43: where it parts nothing, the piece may be several
+constexpr int leastLevel = 102; // 0.4: a pixel may still belong to a piece
+constexpr int faintSeam = 77;   // 0.3: two pieces may meet, if ContactTrust takes them for two
+constexpr int plainSeam = 110;  // 0.43: if such a seam separates nothing, the piece may be several
 constexpr int lowerLevel = 77,
               higherLevel = 179; // 0.3 and 0.7: how the size changes with the level
 constexpr int rimPx = 4;         // px round a piece
 constexpr int smallestPx = 4;
 constexpr int fewestPoints = 6; // of an outline
-constexpr int besideSeam = 3;   // px: so near to another piece a seam parts the two
-constexpr int fewestOfSeam = 3; // px of a seam farther from any other piece
+constexpr int besideSeam = 3;   // px: a seam this near to another piece separates the two
+constexpr int fewestOfSeam = 3; // px of a seam that is farther from any other piece
 
-/// Which label each label stands for.
+/// The label that replaces each label.
 class Groups {
   public:
     explicit Groups(int labels) : of_(static_cast<std::size_t>(labels)) {
@@ -135,7 +135,7 @@ bool touchesBorder(const Candidate& c, const cv::Mat& inside) {
     return cv::countNonZero(grown(c.mask, 2) & (in == 0)) > 0;
 }
 
-/// The level line of one piece's own part of the map; another's is no part of it.
+/// The level line of one piece in its own part of the map, without other pieces.
 std::vector<cv::Point2d> outlineOf(const cv::Mat& piece, const cv::Mat& own, const cv::Mat& others,
                                    cv::Point corner) {
     cv::Mat field;

@@ -21,19 +21,19 @@ struct Candidate {
     double growth = 1.0;              ///< longest side at 0.3 of the piece map / at one half
     double shrink = 1.0;              ///< longest side at 0.7 of the piece map / at one half
     bool atEdge = false;              ///< touches the measured window's border
-    bool mayBeSeveral = false;        ///< shows a seam of 0.43 or more that does not part it
+    bool mayBeSeveral = false;        ///< shows a seam of 0.43 or more that does not separate it
 };
 
-/// Labels the parts of a window: where the piece map is 0.5 or more, parted where the seam map is
-/// 0.3 or more, and grown from there down to 0.4 of the piece map. Pixels join by their sides. Two
-/// parts that touch need not be two pieces: ContactTrust judges that.
+/// Labels the parts of a window: a part is where the piece map is 0.5 or more, separated where the
+/// seam map is 0.3 or more, then grown down to 0.4 of the piece map. Pixels join by their sides.
+/// Two parts that touch need not be two pieces: ContactTrust judges that.
 /// @return CV_32S of the crop's size, parts from 1 on, 0 elsewhere
 /// Checked: tests/debris/candidate_test.cpp (drawn maps).
 cv::Mat labelledParts(const PieceMaps& maps, const WindowCrop& crop);
 
-/// Outlines the pieces of a window: its parts, those put together that are not two pieces.
+/// Outlines the pieces of a window: its parts, joined where two parts are one piece.
 /// @param maps  of the crop's size
-/// @return in reading order of their first pixels; what is smaller than 4 px is none.
+/// @return in reading order of their first pixels; parts smaller than 4 px are dropped.
 /// Checked: tests/debris/candidate_test.cpp (drawn maps).
 std::vector<Candidate> findPieces(const PieceMaps& maps, const WindowCrop& crop,
                                   const ContactTrust& contacts);

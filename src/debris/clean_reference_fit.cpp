@@ -15,14 +15,14 @@ namespace swarfbook {
 namespace {
 
 constexpr float isMark = 3.0F;       // robust sigmas
-constexpr double reachMm = 10.0;     // how far off a card may be laid
+constexpr double reachMm = 10.0;     // how far the card may be displaced
 constexpr double reachDegrees = 8.0; // and how much turned
-constexpr double padReachMm = 0.5;   // what two calibrations of one card may differ by, tenfold
-constexpr double coarse = 4.0;       // px/mm
-constexpr double finest = 12.0;      // px/mm
-constexpr double finePixels = 5e5;   // of the view that is refined: more tells no more
-constexpr double clearly = 7.0;      // sigmas of the correlations at all other shifts; the largest
-                                     // of 10^5 by chance is 4.4
+constexpr double padReachMm = 0.5; // ten times the difference between two calibrations of one card
+constexpr double coarse = 4.0;     // px/mm
+constexpr double finest = 12.0;    // px/mm
+constexpr double finePixels = 5e5; // of the view that is refined: more pixels bring nothing more
+constexpr double clearly = 7.0;    // sigmas of the correlations at all other shifts; the largest
+                                   // of 10^5 by chance is 4.4
 constexpr double leastLikeness = 0.35; // two photos of one surface reach 0.6 to 0.95, of two
                                        // surfaces 0.0 to 0.1 (rendered pairs, our own experiment)
 constexpr double otherLightness = 3.0;
@@ -55,7 +55,7 @@ struct Correlated {
     double sigmas = 0.0; ///< above the correlations at other shifts
 };
 
-/// Spectrum of a picture in a room that leaves shifts up to `reach` apart.
+/// Spectrum of a picture, padded so that shifts up to `reach` do not wrap round.
 cv::Mat spectrumOf(const cv::Mat& picture, int reach) {
     const cv::Size room(cv::getOptimalDFTSize(picture.cols + 2 * reach),
                         cv::getOptimalDFTSize(picture.rows + 2 * reach));
@@ -125,7 +125,7 @@ void refine(Warp& warp, const SurfaceTexture& measured, const SurfaceTexture& cl
                              cleanReference.mask, 5);
         warp = Warp(refined);
     } catch (const cv::Exception&) {
-        return; // no slope to climb: the likeness tells whether the start was good enough
+        return; // no slope to climb: the correlation shows whether the start was good enough
     }
 }
 

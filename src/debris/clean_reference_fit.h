@@ -9,13 +9,12 @@
 
 namespace swarfbook {
 
-/// How a photo of the cleaned place lies over the photo that is measured. The card lies elsewhere
-/// on the surface by some millimetres, so a place of the surface has other millimetres on it.
+/// How a photo of the cleaned place lies over the photo that is measured. The card lies some
+/// millimetres elsewhere on the surface, so a place of the surface has other coordinates on it.
 struct CleanReferenceFit {
-    PointOnCard middle; ///< of the window, true mm: what is turned about
-    PointOnCard
-        shift;      ///< true mm: where the middle's place of the surface is on the clean reference
-    Degrees turn{}; ///< clockwise as seen
+    PointOnCard middle;     ///< of the window, true mm: the centre of the turn
+    PointOnCard shift;      ///< true mm: where the surface at the middle is on the clean reference
+    Degrees turn{};         ///< clockwise as seen
     bool byTexture = false; ///< by the surface's own marks; else by the card alone
     double likeness = 0.0; ///< correlation of both photos where the clean reference shows marks, -1
                            ///< to 1; 0 where it shows none
@@ -29,16 +28,15 @@ struct CleanReferenceMisfit {
     std::string detail, advice;
 };
 
-/// Lays a clean reference over a photo. On a pad the card is the surface, so its mapping is the
-/// answer, put right by half a millimetre at the most. Through a cut window the surface's own
-/// texture is: both are seen from above, what stands out is held down so that debris does not
-/// count, every shift up to 10 mm and turn up to 8 degrees is tried by correlation, the best one
+/// Lays a clean reference over a photo. On a white card the card is the surface, so its mapping is
+/// used, corrected by half a millimetre at most. Through a cut window the surface's own texture is
+/// used: both photos are seen from above, strong contrast is clipped so that debris does not count,
+/// every shift up to 10 mm and turn up to 8 degrees is tried by correlation, and the best one is
 /// refined.
 ///
 /// A clean reference without any marks needs no fit and lies as its card does.
-/// @return a misfit where the marks of the clean reference are not those of the photo, or the
-/// surface is
-///         another one by its lightness.
+/// @return a misfit if the marks of the clean reference differ from those of the photo, or if the
+/// surface's lightness differs.
 /// Source: enhanced correlation coefficient, Evangelidis and Psarakis, IEEE PAMI 30 (2008) 1858.
 /// Checked: tests/debris/clean_reference_surface_test.cpp (rendered pairs of known shift and turn).
 std::variant<CleanReferenceFit, CleanReferenceMisfit>

@@ -15,8 +15,8 @@ namespace swarfbook {
 namespace {
 
 constexpr double lightMm = 6.0;    // light and its reflections change slowly
-constexpr float halfAgain = 1.5F;  // a mark may be stronger in the other light by this factor
-constexpr float markSigmas = 3.2F; // half of what makes a candidate: a mark that a less sharp ...
+constexpr float halfAgain = 1.5F;  // a mark may be stronger by this factor in the other light
+constexpr float markSigmas = 3.2F; // half of a candidate's contrast: a mark that a less sharp ...
 constexpr float markCodes = 6.0F;  // ... clean reference shows fainter is still a mark
 constexpr float remains = 0.35F;   // explained: less than this of the contrast is left
 constexpr double perOctave = 32.0; // steps of a ratio of light in 8 bits: 2 % each
@@ -25,7 +25,7 @@ constexpr double perOctave = 32.0; // steps of a ratio of light in 8 bits: 2 % e
 WindowCrop asCrop(const WindowCrop& like, const CleanReferencePicture& picture) {
     WindowCrop crop = like;
     crop.bgr = picture.bgr;
-    cv::Mat inside; // a new one: the like's own is shared
+    cv::Mat inside; // a new one: that of `like` is shared
     cv::bitwise_and(picture.covered, like.inside, inside);
     crop.inside = inside;
     cv::resize(crop.bgr, crop.reduced, like.reduced.size(), 0, 0, cv::INTER_AREA);
@@ -99,7 +99,7 @@ float leastAt(const ContrastField& field, int x, int y) {
     return std::max(markCodes, markSigmas * field.noiseAt(x, y));
 }
 
-/// Where marks stand out on the clean reference, and 1.5 pixels around.
+/// Places where marks stand out on the clean reference, with 1.5 pixels around.
 cv::Mat marksOf(const ContrastField& cleanReference, const cv::Mat& covered) {
     cv::Mat marks(covered.size(), CV_8U, cv::Scalar(0));
     for (int y = 0; y < marks.rows; ++y)
@@ -111,7 +111,7 @@ cv::Mat marksOf(const ContrastField& cleanReference, const cv::Mat& covered) {
     return marks;
 }
 
-/// The value nearest to the pixel that surface and mark together can have.
+/// The value nearest to the pixel that a mix of surface and mark can have.
 uchar explainedBy(uchar pixel, uchar surface, std::pair<uchar, uchar> least_most) {
     const float s = surface;
     const float low = std::min(s, s + halfAgain * (static_cast<float>(least_most.first) - s));
@@ -172,7 +172,7 @@ CleanReferenceSurface surfaceByCleanReference(const WindowCrop& crop, const Cont
             out.explained.at<uchar>(y, x) =
                 before > limit && after < std::max(limit, remains * before) ? 255 : 0;
         }
-    // Per-channel limits can bend a colour; the distance itself may not grow by that.
+    // Per-channel limits can bend a colour; that must not increase the distance itself.
     cv::min(out.field.contrast, field.contrast, out.field.contrast);
     return out;
 }

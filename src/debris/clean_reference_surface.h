@@ -23,20 +23,19 @@ CleanReferencePicture cleanReferenceUnder(const SurfacePhoto& measured,
 
 /// The surface beneath every pixel, now that a clean reference shows it.
 struct CleanReferenceSurface {
-    ContrastField
-        field; ///< background where the clean reference has marks: whatever of the photo they
-               ///< explain; contrast never above what it was without the clean reference
+    ContrastField field; ///< background: where the clean reference has marks, as much of the photo
+                         ///< as they explain; contrast: never more than without the clean reference
     cv::Mat
         explained; ///< CV_8U, 255 where something stood out and the clean reference shows it too
 };
 
-/// Takes out of a contrast field what the clean reference shows as well.
+/// Removes from a contrast field what the clean reference shows as well.
 ///
 /// The clean reference's light is brought to the photo's by the ratio of the two backgrounds, a
-/// median over 6 mm. Where a mark stands out on it, the photo's pixel is explained as far as it
-/// lies between the surface around and the mark within 1.5 pixels, half again as strong at the
-/// most: light from elsewhere makes marks stronger. Elsewhere nothing changes, and nothing ever
-/// stands out more. Checked: tests/debris/clean_reference_surface_test.cpp.
+/// median over 6 mm. Where a mark stands out on it, it explains the photo's pixel as far as this
+/// lies between the surface around and the mark within 1.5 pixels, made stronger by half at most,
+/// because light from another side makes marks stronger. Elsewhere nothing changes, and contrast
+/// never increases. Checked: tests/debris/clean_reference_surface_test.cpp.
 CleanReferenceSurface surfaceByCleanReference(const WindowCrop& crop, const ContrastField& field,
                                               const CleanReferencePicture& cleanReference);
 

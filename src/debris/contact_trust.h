@@ -9,9 +9,9 @@
 
 namespace swarfbook {
 
-/// Whether two parts that touch are two pieces or one that a stray seam crosses: a small network of
-/// what the maps show of them, fitted on photos that the piece network never learnt from. How it
-/// was made and how well it does stands in models/contact-trust.md.
+/// Decides whether two parts that touch are two pieces or one piece that a stray seam crosses. A
+/// small network works on features of the maps; it was fitted on photos that the piece network
+/// never learnt from. models/contact-trust.md says how it was made and how well it does.
 class ContactTrust {
   public:
     /// Reads models/contact-trust.json. Throws ToolError naming the file and what is wrong with it,
@@ -21,7 +21,7 @@ class ContactTrust {
 
     /// Probability that they are two pieces.
     [[nodiscard]] double twoPieces(const ContactFeatures& features) const;
-    /// Two parts that are less probably two pieces than this are one piece.
+    /// Below this probability of being two pieces, two parts are one piece.
     [[nodiscard]] double threshold() const { return threshold_; }
 
   private:

@@ -186,7 +186,7 @@ float noiseWithin(const cv::Rect& tile, const cv::Mat& contrast, const cv::Mat& 
     return std::max(0.5F, *middle / 1.18F);
 }
 
-/// The noise of all tiles; of those of which too little is inside, what is typical.
+/// The noise of all tiles; tiles of which too little is inside get the typical noise.
 cv::Mat noiseTiles(const cv::Mat& contrast, const cv::Mat& inside, int tile) {
     const cv::Rect window({}, contrast.size());
     cv::Mat noise((contrast.rows + tile - 1) / tile, (contrast.cols + tile - 1) / tile, CV_32F);

@@ -8,7 +8,7 @@
 
 namespace swarfbook {
 
-/// How far every pixel of the window stands out from its own surroundings.
+/// How much every pixel of the window stands out from its own surroundings.
 struct ContrastField {
     cv::Mat smooth;     ///< CV_8UC3, the crop after a light blur of 0.7 px
     cv::Mat background; ///< CV_8UC3, the surface as it would look without debris

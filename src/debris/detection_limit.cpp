@@ -16,11 +16,11 @@
 namespace swarfbook {
 namespace {
 
-constexpr double leastAim = 0.85; // at the floor itself: nine of ten from there up
+constexpr double leastAim = 0.85; // at the size limit itself: from there up nine of ten are found
 
 constexpr double leastLight = 8.0; // codes: darker surfaces are lost in the photo's own noise
 constexpr double hardlyAny = 0.01; // of the window
-constexpr int sampled = 4;         // px: noise is told by every fourth pixel as well as by all
+constexpr int sampled = 4; // px: every fourth pixel shows the noise as well as all pixels do
 
 /// The window as every so many pixels show it, neither blurred nor averaged.
 WindowCrop everyFew(const WindowCrop& crop) {

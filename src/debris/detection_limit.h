@@ -9,27 +9,27 @@
 
 namespace swarfbook {
 
-/// How far the surface's own texture stands out from it: the median over the window of the robust
-/// sigma of contrast, as a share of the surface's light. Some 0.01 on white paper, more on felt.
-/// Every fourth pixel is looked at, or every second or each one where the photo is coarse. Where
-/// hardly anything of the window is measured, as beside a magnet that fills it, that of all of it.
+/// Strength of the surface's own texture: the median over the window of the robust sigma of
+/// contrast, as a share of the surface's light. Some 0.01 on white paper, more on felt. Uses every
+/// fourth pixel, or every second or each one if the photo is coarse. If almost nothing of the
+/// window is measured, as with a magnet that fills it, uses the whole window.
 /// @return more than 0. Checked: tests/debris/detection_limit_test.cpp.
 double surfaceNoise(const WindowCrop& crop);
 
-/// What a photo offers a piece to be found by.
+/// The conditions in a photo on which it depends whether a piece is found.
 struct SeeingConditions {
-    Millimetres resolutionLimit; ///< what its pixels and edges resolve: seenFromOf
+    Millimetres resolutionLimit; ///< the size that its pixels and edges resolve: seenFromOf
     double surfaceNoise = 0.0;
-    double unsureAround = 0.0; ///< how unsure the network is around the pieces found, their mean
-    int pieces = 0;            ///< found; the fewer, the less their mean says
+    double unsureAround = 0.0; ///< how unsure the network is around the pieces found, mean
+    int pieces = 0;            ///< number of pieces found; the fewer, the less their mean counts
 };
 
 /// Probability of detection: the chance that a piece in sight, threads apart, is found. It rises to
 /// less than 1 (touching pieces come out as one whatever their size); its log-odds on the way there
-/// are linear in the logarithms of the longest side, in smallest sizes resolved, of the surface's
-/// noise, and of how unsure the network is around what it found: the log-odds model of
-/// nondestructive testing (MIL-HDBK-1823A, appendix G) with an upper asymptote. Where few pieces
-/// are found, it leans on what is usual on surfaces of that noise. Fitted by
+/// are linear in the logarithms of the longest side over the smallest size resolved, of the
+/// surface's noise, and of how unsure the network is around the pieces it found: the log-odds model
+/// of nondestructive testing (MIL-HDBK-1823A, appendix G) with an upper asymptote. If few pieces
+/// are found, it uses the usual unsureness on surfaces of that noise. Fitted by
 /// models/make/detection.py; how well it holds: models/piece-trust.md.
 class DetectionModel {
   public:
@@ -45,8 +45,8 @@ class DetectionModel {
     /// tests/blackbox/photos_test.cpp).
     [[nodiscard]] Millimetres detectionLimit(const SeeingConditions& conditions) const;
 
-    /// The least balance of precision and recall, F1, that a photo's counts must be expected to
-    /// have.
+    /// The least expected F1 (balance of precision and recall) with which a photo's pieces are
+    /// counted.
     [[nodiscard]] double leastBalance() const { return leastBalance_; }
 
   private:
@@ -60,9 +60,10 @@ class DetectionModel {
     double perLogUnsure_ = 0.0;
     double usualConstant_ = 0.0, usualPerLogNoise_ = 0.0; ///< log of the usual unsureness
     double usualCounts_ = 1.0;                            ///< as so many pieces
-    double aim_ = 0.9; ///< chance at the floor itself; above it more are found
+    double aim_ = 0.9; ///< chance at the size limit itself; above it more are found
     double leastBalance_ = 0.72;
-    double quietest_ = 0.01; ///< surface it was fitted to: no less noise is believed to help more
+    double quietest_ = 0.01; ///< noise of the smoothest surface it was fitted to: less noise than
+                             ///< that does not help more
 };
 
 } // namespace swarfbook

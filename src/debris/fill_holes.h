@@ -6,7 +6,7 @@
 
 namespace swarfbook {
 
-/// Sets what lies within an outline of the mask (CV_8U, 0 and 255) to 255.
+/// Sets all pixels within an outline of the mask (CV_8U, 0 and 255) to 255.
 /// Checked: tests/debris/candidate_test.cpp (a ring).
 void fillHoles(cv::Mat& mask);
 

@@ -8,7 +8,7 @@
 
 namespace swarfbook {
 
-/// How much a piece outshines white paper under the same light.
+/// How much brighter a piece is than white paper under the same light.
 struct Glint {
     double value = 0.0;   ///< light of its brightest part / light of the card's white there
     bool atLeast = false; ///< that part is at the top of the photo's range: it may be brighter
@@ -16,12 +16,12 @@ struct Glint {
 
 /// The glint of a piece.
 ///
-/// Physics: matte matter sends light out evenly and absorbs a part of it, so that under any lamp it
-/// sends no more than white paper beside it does (glint up to about 1.1: paper absorbs a little
-/// too). A facet that turns the right way shows the lamp itself, weakened by Fresnel's reflectance
-/// of its material alone, and a lamp is many times brighter than paper that it lights. Glint above
-/// 1.2 therefore says that something is smooth, as metal is, and wet plastic and oil too; it does
-/// not say which. Glint below it says nothing: the facet may turn another way.
+/// Physics: a matte surface scatters light evenly and absorbs a part of it, so under any lamp it is
+/// no brighter than white paper beside it (glint up to about 1.1: paper absorbs a little too). A
+/// facet that turns the right way shows the lamp itself, weakened by Fresnel's reflectance of its
+/// material alone, and a lamp is many times brighter than paper that it lights. So a glint above
+/// 1.2 shows that the piece is smooth, as metal is, but wet plastic and oil too. A glint below it
+/// shows nothing: the facet may face another way.
 ///
 /// The brightest part is the brightest twentieth of the piece's pixels, at least one; its value is
 /// where that twentieth begins (95th percentile), so that one noisy pixel does not decide. Light is

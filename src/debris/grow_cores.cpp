@@ -9,7 +9,7 @@
 namespace swarfbook {
 namespace {
 
-/// Pixels that wait for their neighbours to be looked at, by height.
+/// Pixels whose neighbours are still to be looked at, by height.
 class Flood {
   public:
     Flood(cv::Mat& labels, const cv::Mat& height, uchar least)

@@ -15,7 +15,7 @@ namespace {
 constexpr float whiteCode = 150.0F; // of data.py
 constexpr float inputOffset = 0.8F; // of model.py
 constexpr int nodeStep =
-    64; // px between nodes: over them the white changes by a few per cent, evenly
+    64; // px between nodes: over this distance the white changes evenly by a few per cent
 
 /// sqrt(linear light) of every sRGB code.
 const std::array<float, 256>& rootsOfLight() {
@@ -28,7 +28,7 @@ const std::array<float, 256>& rootsOfLight() {
     return table;
 }
 
-/// What the network takes for each code that it learnt from.
+/// The network's input value for each code of the photos it learnt from.
 const std::array<float, 256>& inputsOfCodes() {
     static const auto table = [] {
         std::array<float, 256> inputs{};

@@ -8,7 +8,7 @@
 
 namespace swarfbook {
 
-/// A part of a photo, reduced or not, as the piece network is shown it.
+/// A part of a photo, reduced or not, as the piece network gets it.
 struct NetworkView {
     cv::Mat bgr;        ///< CV_8UC3
     cv::Point2d origin; ///< photo pixel of the upper left corner (not the centre) of its pixel 0, 0
@@ -19,9 +19,10 @@ struct NetworkView {
     }
 };
 
-/// Light as a share of what the card's white sends from the same place, as the piece network takes
-/// it: code / 150 - 0.8 of the whole code 150 sqrt(linear light / white), 255 at the most. The
-/// card's own paper has 0.2. Source: models/make/network/data.py, which writes what is learnt from.
+/// Light as a share of the light that the card's white would send from the same place, as the piece
+/// network takes it: code / 150 - 0.8 of the whole code 150 sqrt(linear light / white), 255 at the
+/// most. The card's own paper has 0.2. Source: models/make/network/data.py, which writes the
+/// training data.
 class LightAgainstWhite {
   public:
     LightAgainstWhite(const CalibratedPhoto& photo, const NetworkView& view);

@@ -20,12 +20,12 @@
 namespace swarfbook {
 namespace {
 
-constexpr double outlinePixels = 0.35; // of a sub-pixel contour's two ends; handbook of digitised
-                                       // discs: 0.2 to 0.4 px
+constexpr double outlinePixels =
+    0.35; // of a sub-pixel contour's two ends; computed on discs drawn in pixels: 0.2 to 0.4 px
 constexpr double mostlyExplained =
-    0.5;                           // by the clean reference: half of what stands out of a candidate
-constexpr double mostlyBlue = 0.3; // sealant with a flake on it is sealant; ours
-constexpr double leastMeasured = 0.6; // of the window, else glare is the answer
+    0.5; // the clean reference explains half of what stands out of a candidate
+constexpr double mostlyBlue = 0.3; // a piece of sealant with a flake on it counts as sealant; ours
+constexpr double leastMeasured = 0.6; // of the window; below it the photo is refused for glare
 
 double lengthUncertainty(const CalibratedPhoto& photo, double length, double relative) {
     const double outline = outlinePixels / photo.trueScale().value();
@@ -46,7 +46,7 @@ struct FoundPiece {
     double unsureAround = 0.0; ///< of the network
 };
 
-/// Keeps what the photo says of the type, and what both say where there is a second.
+/// Keeps the photo's evidence of the type, and that of both photos if there is a second.
 void sayTypes(Particle& piece, const PieceOpinion& opinion,
               const std::optional<TypeInTwoLights>& inTwoLights, const PieceTrust& trust) {
     piece.said.photo = TypeSaid{opinion.type, opinion.typeProbability};
@@ -102,7 +102,7 @@ std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModel
     return found;
 }
 
-/// What the photo, the surface in its window and what was found offer a piece to be found by.
+/// Conditions for finding a piece: from the photo, the surface in its window and the pieces found.
 SeeingConditions seeingConditions(const CalibratedPhoto& photo, double surfaceNoise,
                                   const std::vector<FoundPiece>& found) {
     SeeingConditions conditions{seenFromOf(photo.sharpness, photo.trueScale()), surfaceNoise};

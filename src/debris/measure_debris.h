@@ -20,7 +20,7 @@
 
 namespace swarfbook {
 
-/// What pieces are found and judged by.
+/// The models that find and judge pieces.
 struct DebrisModels {
     PieceNetwork pieces;
     ContactTrust contacts;
@@ -52,14 +52,13 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool onWhiteC
 /// Finds, outlines, measures and judges what lies in the window, counts it by size class.
 ///
 /// @return particles of at least the smallest size that the photo resolves, largest first, and the
-///         size floor from which hardly any is missed. The longest side carries the correction of
+///         size limit from which hardly any is missed. The longest side carries the correction of
 ///         PieceTrust; standard uncertainties hold outline and piece (from PieceTrust), a third of
-///         a pixel, the scale of the fit and of the print. What PieceTrust takes for no debris is
-///         left out. What a clean reference shows as well is no debris; how many that were stands
-///         in `alsoOnBlank`. With a second light the pieces are outlined in what both photos show
-///         together, and their types rest on both (second_light.h). Where the photo itself says
-///         that its counts would be wrong, `shownOnly` is set and nothing is counted
-///         (photo_trust.h).
+///         a pixel, the scale of the fit and of the print. Leaves out pieces that PieceTrust takes
+///         for no debris and pieces that a clean reference shows as well; `alsoOnBlank` counts the
+///         latter. With a second light the pieces are outlined in what both photos show together,
+///         and their types rest on both (second_light.h). If the photo itself shows that its counts
+/// would be wrong, `shownOnly` is set and nothing is counted (photo_trust.h).
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,

@@ -18,7 +18,7 @@ constexpr std::array<std::string_view, contactFeatureCount> contactNames{
     "logLarger",        "neck",           "acrossSmaller", "soliditySmaller", "solidityLarger",
     "solidityTogether", "typeDifference", "logScale",      "answerSmaller",   "answerLarger"};
 
-/// What the maps show along the line between two parts, of each pair of pixels that touch.
+/// What the maps show along the line between two parts, for each pair of pixels that touch.
 struct Line {
     int length = 0;
     double seam = 0.0, answer = 0.0; ///< sums
@@ -51,7 +51,7 @@ Lines linesBetween(const cv::Mat& labels, const PieceMaps& maps) {
     return lines;
 }
 
-/// What is known of one part alone.
+/// Features of one part alone.
 struct PartShape {
     int pixels = 0;
     double answer = 0.0;            ///< sum of the piece map
@@ -117,7 +117,7 @@ double typeDifference(const PartShape& a, const PartShape& b) {
     const double sumA = std::accumulate(a.types.begin(), a.types.end(), 0.0);
     const double sumB = std::accumulate(b.types.begin(), b.types.end(), 0.0);
     if (sumA <= 0.0 || sumB <= 0.0)
-        return 0.0; // the maps say nothing of one of them
+        return 0.0; // the maps hold nothing for one of them
     double difference = 0.0;
     for (std::size_t t = 0; t < a.types.size(); ++t)
         difference += std::abs(a.types[t] / sumA - b.types[t] / sumB);

@@ -9,9 +9,9 @@
 namespace swarfbook {
 namespace {
 
-constexpr double askedPixels = 6.0; // long: what is smaller says little of the photo
+constexpr double askedPixels = 6.0; // longest side: smaller pieces say little about the photo
 constexpr double leastChance = 0.1; // of being found: one piece stands for nine missed at the most
-// What is expected before anything was found, as so many pieces: of finds, of pieces that exist.
+// Prior: this many pieces of the usual kind, for the finds and for the pieces that exist.
 constexpr double before = 2.0, beforeFound = 2.3, beforeThere = 2.5;
 
 } // namespace

@@ -28,14 +28,14 @@ constexpr std::array<std::string_view, featureCount> namesInModels{
 constexpr std::size_t typeCount = 5;
 
 constexpr int ringPx = 4;                      // px around a piece
-constexpr double openFrom = 0.2, openTo = 0.8; // of the map: left open between
+constexpr double openFrom = 0.2, openTo = 0.8; // of the map: undecided between these
 constexpr double sureOf = 0.5;                 // of the map
 constexpr double leastShare = 1.0 / 510;       // half a step of the type maps
 constexpr float leastUnsure = 0.005F;
 constexpr double leastNoise = 0.001;
-constexpr double surePiece = 0.8;    // mean answer: its outline is worth asking for the lamp
-constexpr double plainlyPiece = 0.6; // mean answer: its types are worth asking
-constexpr double usualDoubt = 0.3;   // of the types, nats: what few pieces are taken to show
+constexpr double surePiece = 0.8;    // mean answer from which its outline counts for the lamp
+constexpr double plainlyPiece = 0.6; // mean answer from which its types count
+constexpr double usualDoubt = 0.3;   // of the types, nats: assumed value if there are few pieces
 constexpr double usualCounts = 5.0;  // as so many pieces
 constexpr double fewPixels = 100.0;  // of pieces: a bare window has none
 
@@ -67,7 +67,7 @@ double unsure(const cv::Mat& piece, const cv::Mat& mask) {
     return sum / std::max(1, count);
 }
 
-/// How much of the window the map leaves open, against what it is sure of.
+/// Undecided pixels of the map in the window against sure ones.
 double openShare(const cv::Mat& piece, const cv::Mat& inside) {
     std::array<int, 256> pixels{};
     for (int y = 0; y < piece.rows; ++y) {
@@ -161,7 +161,8 @@ float of(const Features& features, Feature which) {
     return features[static_cast<std::size_t>(which)];
 }
 
-/// The lamp's part in the outlines: the same for all, but for how far one is drawn out its way.
+/// The lamp's effect on the outlines: the same for all pieces except for how far each is elongated
+/// in that direction.
 void describeCastShadows(std::vector<Features>& features, const std::vector<Candidate>& pieces) {
     std::vector<cv::Point2d> elongations, ofSure;
     for (std::size_t i = 0; i < pieces.size(); ++i) {
@@ -176,7 +177,7 @@ void describeCastShadows(std::vector<Features>& features, const std::vector<Cand
     }
 }
 
-/// What all pieces of a photo have in common says how far its outlines are to be trusted.
+/// Means over all pieces of a photo show how far its outlines can be trusted.
 void describePhoto(std::vector<Features>& features, double open) {
     double around = 0.0, growth = 0.0, shrink = 0.0;
     const double count = std::max<double>(1.0, static_cast<double>(features.size()));
@@ -202,8 +203,8 @@ double typeDoubt(const Features& features) {
     return doubt;
 }
 
-/// Light in which the network doubts most pieces' types is light in which it is often wrong, and
-/// where it seems sure as well.
+/// In light in which the network doubts the types of most pieces, it is often wrong even where it
+/// seems sure.
 void describeTypeDoubt(std::vector<Features>& features) {
     double sum = usualCounts * usualDoubt, count = usualCounts;
     for (const Features& one : features)
@@ -228,8 +229,8 @@ const std::array<std::string_view, featureCount>& featureNames() {
 }
 
 double blueShare(const CalibratedPhoto& photo, const WindowCrop& crop, const Candidate& piece) {
-    // Of 3000 true pieces in photos with known truth none reaches 0.05 in the mean; crumbs of
-    // sealant lie at 0.17.
+    // None of 3000 true pieces in photos with known truth has a mean of 0.05 or more; crumbs of
+    // sealant have 0.17.
     constexpr float leastBlue = 0.08F;
     const auto light = lightWithin(photo, crop, piece);
     const auto blue = std::count_if(light.begin(), light.end(), [](const cv::Vec3f& p) {

@@ -10,8 +10,8 @@
 
 namespace swarfbook {
 
-/// What the network and the photo say of a piece as a whole, to be judged by PieceTrust. Answers
-/// are those of the network's maps, 0 to 1; unsure is p (1 - p), 0.25 at the most.
+/// Features of a piece from the network and the photo, for PieceTrust to judge. Answers are those
+/// of the network's maps, 0 to 1; unsure is p (1 - p), 0.25 at the most.
 enum class Feature {
     meanAnswer,     ///< mean of the piece map within
     greatestAnswer, ///< its greatest value
@@ -24,7 +24,7 @@ enum class Feature {
     shrink,       ///< the same at 0.7
     unsureWithin, ///< mean within
     unsureAround, ///< mean in a ring of 4 px around
-    unsurePhoto,  ///< log of the window's pixels that the map leaves open (0.2 to 0.8) / sure ones
+    unsurePhoto,  ///< log of the window's pixels undecided in the map (0.2 to 0.8) / sure ones
     seamWithin,   ///< mean of the seam map within
     brightMetal,  ///< log of the mean share of the type within, this one and the next four
     yellowMetal,
@@ -33,8 +33,8 @@ enum class Feature {
     fibre,
     whiteHigh,         ///< 95th percentile of luma over the card's white, from evened codes
     whiteLow,          ///< 5th percentile
-    castStrength,      ///< how far all sure pieces of the photo are drawn out one way
-    castAlong,         ///< this one's elongation that way, times that
+    castStrength,      ///< how far all sure pieces of the photo are elongated in one direction
+    castAlong,         ///< this piece's elongation in that direction, times that
     photoUnsureAround, ///< mean of log(unsureAround + 0.005) over the photo's pieces
     photoGrowth,       ///< mean of growth over the photo's pieces
     photoShrink,       ///< mean of shrink
@@ -53,7 +53,7 @@ using Features = std::array<float, featureCount>;
 /// The names as models/piece-trust.json writes them, in order.
 const std::array<std::string_view, featureCount>& featureNames();
 
-/// What a network answered about a window.
+/// A network's answers for a window.
 struct JudgedWindow {
     const CalibratedPhoto& photo;
     const WindowCrop& crop;
@@ -65,8 +65,8 @@ struct JudgedWindow {
 /// Checked: tests/debris/piece_features_test.cpp (drawn maps and pieces).
 std::vector<Features> featuresOf(const JudgedWindow& window, const std::vector<Candidate>& pieces);
 
-/// Share of a piece's pixels that are bluer than the card's white by more than metal, lining or
-/// plastic of a transmission is, as sealant from earlier work is.
+/// Share of a piece's pixels that are bluer than the card's white by more than any metal, lining or
+/// plastic of a transmission; sealant from earlier work can be.
 /// Checked: tests/debris/piece_features_test.cpp.
 double blueShare(const CalibratedPhoto& photo, const WindowCrop& crop, const Candidate& piece);
 

@@ -23,17 +23,17 @@ namespace swarfbook {
 namespace {
 
 constexpr int shownPlanes = 3; // blue, green, red
-// Experiment: 8 photos of all kinds of surface, asked for at once and in parts. With 48 px round
-// each part 0.15 % of a piece's pixels cross one half and no piece comes or goes, with 32 px 0.7 %.
-constexpr int context = 48;        // px seen round what is asked for
+// Experiment: 8 photos of all kinds of surface, run whole and in parts. With 48 px round each part
+// 0.15 % of a piece's pixels cross one half and no piece comes or goes; with 32 px it is 0.7 %.
+constexpr int context = 48;        // px of context round a part
 constexpr double learntEdge = 1.8; // px, of the photos the network was made from
 constexpr double widestLearnt = 2.7;
 constexpr int mostThreads = 8;
 
-/// A part of the view that is asked for at once, px of the crop as the view shows it.
+/// A part of the view that the network runs on at once, px of the crop as the view shows it.
 using Tile = cv::Rect;
 
-/// What of a photo is asked for.
+/// The part of a photo that the network runs on.
 struct Question {
     NetworkView view;  ///< with the context round the crop, as far as the photo has it
     cv::Point crop;    ///< where the crop begins in the view
@@ -70,14 +70,15 @@ int upTo(int grain, int n) {
     return (n + grain - 1) / grain * grain;
 }
 
-/// px of a sheet: the larger, the less is seen twice; a photo of 48 megapixels leaves less memory.
+/// px of a sheet: the larger, the fewer pixels are computed twice; a photo of 48 megapixels leaves
+/// less memory.
 int mostAtOnce(std::size_t pixelsOfPhoto) {
     constexpr std::size_t largePhoto = 24'000'000;
     return pixelsOfPhoto > largePhoto ? 1 << 19 : 1 << 20;
 }
 
-/// How large the parts are that a window is asked for in: as little as can be is seen twice, and
-/// two threads have as many parts each.
+/// Size of the parts of a window: as few pixels as possible are computed twice, and two threads get
+/// equally many parts.
 cv::Size partOf(cv::Size whole, int most, int grain) {
     constexpr int mostParts = 64; // a side
     cv::Size best;
@@ -97,7 +98,7 @@ cv::Size partOf(cv::Size whole, int most, int grain) {
     return best;
 }
 
-/// The parts of the window of which anything is measured.
+/// The parts of the window that hold measured pixels.
 std::vector<Tile> tilesOf(const cv::Mat& inside, cv::Size part) {
     std::vector<Tile> tiles;
     for (int y = 0; y < inside.rows; y += part.height)
@@ -109,14 +110,14 @@ std::vector<Tile> tilesOf(const cv::Mat& inside, cv::Size part) {
     return tiles;
 }
 
-/// Mirrors what the runner is shown, left to right.
+/// Mirrors the runner's input left to right.
 void mirror(ConvolutionRunner& runner, cv::Size sheet) {
     float* row = runner.input();
     for (int i = 0; i < shownPlanes * sheet.height; ++i, row += sheet.width)
         std::reverse(row, row + sheet.width);
 }
 
-/// Whether anything in the tile may be a piece: what is less sure than this is never outlined.
+/// Whether anything in the tile may be a piece: less sure pixels are never outlined.
 bool showsAny(const cv::Mat& piece, const Tile& tile) {
     constexpr double leastShown = 38.0; // of 255
     double most = 0.0;
@@ -124,7 +125,7 @@ bool showsAny(const cv::Mat& piece, const Tile& tile) {
     return most >= leastShown;
 }
 
-/// Shows the runner a tile with what lies around it.
+/// Gives the runner a tile with its surroundings.
 void show(ConvolutionRunner& runner, const Tile& tile, cv::Size sheet,
           std::pair<const Question&, const LightAgainstWhite&> what) {
     const auto& [asked, light] = what;
@@ -143,7 +144,7 @@ PieceMaps emptyMaps(cv::Size size) {
     return maps;
 }
 
-/// Brings maps to the crop's own size and takes out what is not inside.
+/// Brings the maps to the crop's own size and clears pixels that are not inside.
 void fitToCrop(PieceMaps& maps, const WindowCrop& crop) {
     const auto grow = [](cv::Mat& map, cv::Size size) {
         if (map.size() != size)
@@ -164,8 +165,8 @@ struct PieceNetwork::Parts {
     ConvolutionNetwork network;
     ConvolutionRunner::How how;
 
-    /// Asks for all tiles, as many at once as there are threads, on sheets of one size. A tile
-    /// that shows anything is shown mirrored as well: the mean of both answers is truer.
+    /// Runs all tiles, as many at once as there are threads, on sheets of one size. A tile that may
+    /// hold a piece runs mirrored as well: the mean of both answers is more accurate.
     void answer(const std::vector<Tile>& tiles, cv::Size sheet,
                 std::pair<const Question&, const LightAgainstWhite&> what, PieceMaps& maps) const {
         std::atomic<std::size_t> next = 0;
@@ -205,7 +206,7 @@ PieceNetwork PieceNetwork::load(const std::filesystem::path& file, Precision pre
         const int coarsest = own->network.coarsestCell();
         if (answer.channels != answerChannels || answer.cell != 2 || context % coarsest != 0)
             throw std::runtime_error("it answers in another shape");
-        // Shows that it can be run, and readies the library while the photo is still being read.
+        // Checks that it can be run, and prepares the library while the photo is still being read.
         const ConvolutionRunner trial(own->network, {4 * coarsest, 4 * coarsest}, own->how);
     } catch (const std::exception& wrong) {
         throw ToolError(

@@ -14,22 +14,22 @@
 
 namespace swarfbook {
 
-/// What the piece network says of the window's pixels, 0 to 255 for 0 to 1.
+/// The piece network's answers for the window's pixels, 0 to 255 for 0 to 1.
 struct PieceMaps {
     cv::Mat piece; ///< CV_8U of the crop's size: a piece covers the pixel; 0 where not inside
     cv::Mat seam;  ///< CV_8U of the crop's size: two pieces meet there
     /// CV_8U of half the crop's size, rounded up: the shares, 1 in all, of bright metal, yellow
-    /// metal, lining, plastic and fibre in 2 x 2 pixels. They and the seam are 0 where none of
-    /// these pixels is a piece by a tenth.
+    /// metal, lining, plastic and fibre in 2 x 2 pixels. They and the seam are 0 where the piece
+    /// map is under a tenth in all of these pixels.
     std::array<cv::Mat, 5> types;
 };
 
-/// Tells pieces from what lies around them, parts those that touch and tells their type, by one
-/// convolutional network that sees the photo's light against the light of the card's white
-/// (models/network.md tells how it was made and how well it does).
+/// Finds pieces, separates pieces that touch and gives their type, by one convolutional network
+/// that sees the photo's light against the light of the card's white (models/network.md says how it
+/// was made and how well it does).
 class PieceNetwork {
   public:
-    /// Throws ToolError where the file is missing, damaged or no such network.
+    /// Throws ToolError if the file is missing, damaged or not such a network.
     static PieceNetwork load(const std::filesystem::path& file,
                              Precision precision = precisionOfProcessor());
 
@@ -37,8 +37,8 @@ class PieceNetwork {
     PieceNetwork& operator=(PieceNetwork&&) noexcept;
     ~PieceNetwork();
 
-    /// Photos whose edges are wider than those the network knows are reduced for it.
-    /// Safe to call from several threads. The answer does not depend on how many OpenCV may use.
+    /// A photo with wider edges than the network knows is reduced for it. Safe to call from several
+    /// threads. The answer does not depend on how many OpenCV may use.
     /// Checked: tests/debris/piece_network_test.cpp (OpenCV runs the same network).
     [[nodiscard]] PieceMaps judge(const CalibratedPhoto& photo, const WindowCrop& crop) const;
 

@@ -15,7 +15,7 @@ constexpr float sureEnough = 6.3F; // a logit beyond it rounds to 0 or 255
 constexpr float aTenth = -2.197F;  // the logit of 0.1
 constexpr int leastOfPiece = 26;   // a tenth of 255
 
-/// What a logit comes to, 0 to 255: looked up, off by one code at the most.
+/// The value of a logit, 0 to 255: looked up, off by one code at most.
 uchar shareOf(float logit) {
     constexpr int steps = 4096;
     static const auto table = [] {
@@ -58,7 +58,7 @@ uchar meanOf(int one, int other) {
     return static_cast<uchar>((one + other + 1) / 2);
 }
 
-/// The mean of what the map holds for 2 x 2 pixels and what a mirrored sheet answers.
+/// The mean of the map's values for 2 x 2 pixels and the mirrored sheet's answer.
 /// @return the greatest of the four
 int addMirroredSubpixels(const float* logits, cv::Point at, cv::Mat& map) {
     int greatest = 0;
@@ -73,7 +73,7 @@ int addMirroredSubpixels(const float* logits, cv::Point at, cv::Mat& map) {
     return greatest;
 }
 
-/// The mean with the types that the maps hold, or the one of both that there is.
+/// The mean with the types in the maps; if only one of both exists, that one.
 void addTypes(std::array<uchar, types> shares, PieceMaps& maps, cv::Point at) {
     int there = 0;
     for (const cv::Mat& type : maps.types)

@@ -16,10 +16,10 @@
 namespace swarfbook {
 namespace {
 
-constexpr double mostTurned = 6.0;   // degrees between the two lines of sight: what stands 0.4 mm
-                                     // high is then seen 0.04 mm beside its place
+constexpr double mostTurned = 6.0;   // degrees between the two lines of sight: a piece 0.4 mm high
+                                     // then appears 0.04 mm beside its place
 constexpr double leastAlike = 0.4;   // correlation of the two piece maps
-constexpr double tooFew = 0.5;       // mm2 of pieces that a correlation can be asked of
+constexpr double tooFew = 0.5;       // mm2 of pieces, the least for a correlation
 constexpr double byLampAlone = 0.25; // mm: a torch on the other side moves the correlation by 0.12
 constexpr double mostShift = 1.0;    // mm
 constexpr double clearlyBetter = 0.05; // of the correlation
@@ -44,7 +44,7 @@ double turnedBy(const CalibratedPhoto& first, const CalibratedPhoto& second) {
     return std::acos(std::clamp(sight(first).dot(sight(second)), -1.0, 1.0)) * 180.0 / CV_PI;
 }
 
-/// Where each pixel of a picture of the first crop lies in the second one's crop.
+/// Place in the second crop of each pixel of the first crop.
 struct Places {
     cv::Mat full; ///< CV_32FC2, of the crop's size
     cv::Mat half; ///< the same for maps of half its size
@@ -83,7 +83,7 @@ PieceMaps mapsAt(const PieceMaps& maps, const Places& places) {
     return out;
 }
 
-/// A piece map in few pixels, to be compared.
+/// A piece map reduced to few pixels for comparing.
 cv::Mat coarseMap(const cv::Mat& piece, double pxPerMm) {
     cv::Mat small, out;
     const double by = std::min(1.0, coarsePxPerMm / pxPerMm);
@@ -122,7 +122,8 @@ PieceMaps mapsTogether(const PieceMaps& first, const PieceMaps& second, const cv
     return out;
 }
 
-/// The shift of the scene that the maps show beyond what a lamp does; none where it fits no better.
+/// The shift of the scene that the maps show, beyond the effect of a lamp; none if it does not fit
+/// better.
 PointOnCard shiftOf(const SurfacePhoto& first, const SurfacePhoto& second, const PieceMaps& one,
                     const PieceMaps& other) {
     const double pxPerMm = first.window.crop.pxPerMm;
@@ -149,18 +150,18 @@ PointOnCard shiftOf(const SurfacePhoto& first, const SurfacePhoto& second, const
 }
 
 SecondLightMisfit heldOtherwise(double degrees) {
-    return {fmt::format("The phone was held {:.0f} degrees otherwise than for the first photo.",
-                        degrees),
-            "Keep phone and card where they are, move the lamp alone to the other side, and take "
-            "the second photo again."};
+    return {
+        fmt::format("The phone was held {:.0f} degrees differently from the first photo.", degrees),
+        "Keep phone and card where they are, move the lamp alone to the other side, and take "
+        "the second photo again."};
 }
 
 SecondLightMisfit otherScene(double likeness) {
-    return {fmt::format("It does not show the pieces of the first photo where they lie (likeness "
+    return {fmt::format("It does not show the pieces of the first photo in their places (likeness "
                         "{:.2f} of 1).",
                         likeness),
-            "Give a photo of the same debris, nothing touched, the lamp alone moved to the other "
-            "side."};
+            "Touch nothing, move only the lamp to the other side, and give a photo of the same "
+            "debris."};
 }
 
 /// Linear light over the card's white, the channels' mean as luma, of a pixel within a piece.
@@ -184,7 +185,7 @@ class LightOf {
     cv::Mat smooth_;
 };
 
-/// Mean change of a piece's light where both photos show it; nothing where that is under half.
+/// Mean change of a piece's light where both photos show it; nothing if that is under half of it.
 std::optional<double> changeOf(const JudgedWindow& first, const SecondLight& second,
                                const Candidate& piece) {
     const LightOf one(first.photo, first.crop, piece.box),

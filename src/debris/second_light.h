@@ -20,7 +20,7 @@ struct SecondLight {
     CalibratedPhoto photo; ///< the first one's card and surface, the second one's light
     WindowCrop crop;       ///< the first one's, with the second one's picture; `inside` where both
                            ///< show the window
-    PieceMaps first;       ///< what the network says of the first photo
+    PieceMaps first;       ///< the network's maps of the first photo
     PieceMaps second;      ///< of the second one, brought into the first one's pixels
     PieceMaps together;    ///< of both: pieces and seams, to be outlined
     double likeness = 1.0; ///< correlation of both piece maps, 0 to 1
@@ -34,22 +34,22 @@ struct SecondLightMisfit {
 
 /// Lays a photo of the same scene in other light under the first one.
 ///
-/// The card in each photo says where its pixels lie. Where the scene lies elsewhere on the second
-/// card by 0.25 to 1 mm (the card slid), the maps' correlation says by how much; a torch that goes
-/// to the other side moves it by 0.12 mm without any slide. The pieces of both are put together by
-/// the mean of the log-odds of the two piece maps: a shadow or a highlight that one photo alone
-/// shows falls under one half. Where the second photo does not show the window, the first one's map
+/// The card in each photo says where its pixels lie. If the scene is displaced on the second card
+/// by 0.25 to 1 mm (the card slid), the maps' correlation gives the shift; a torch that goes to the
+/// other side shifts it by 0.12 mm without any slide. The pieces of both are put together by the
+/// mean of the log-odds of the two piece maps: a shadow or a highlight that one photo alone shows
+/// falls under one half. Where the second photo does not show the window, the first one's map
 /// stands.
-/// @return a misfit where the phone was held more than 6 degrees otherwise (what stands up is then
-///         seen elsewhere), or the second photo shows other pieces: correlation under 0.4; photos
-///         of one scene reach 0.8, of two scenes 0.1. Ours.
+/// @return a misfit if the phone was held more than 6 degrees differently (tall pieces then appear
+///         displaced), or if the second photo shows other pieces: correlation under 0.4; photos of
+///         one scene reach 0.8, of two scenes 0.1. Ours.
 /// Checked: tests/debris/second_light_test.cpp (drawn scenes), tests/blackbox/second_light_test.cpp
 /// (photos with truth).
 std::variant<SecondLight, SecondLightMisfit>
 laySecondLight(const SurfacePhoto& first, const SurfacePhoto& second, const PieceNetwork& network);
 
-/// One map of how sure it is that a piece is there, of two: the mean of their log-odds, each held
-/// between 0.01 and 0.99; two equal answers stay as they are. CV_8U, 255 for 1.
+/// One piece map from two: the mean of their log-odds, each limited to 0.01 to 0.99; two equal
+/// answers stay as they are. CV_8U, 255 for 1.
 cv::Mat togetherOf(const cv::Mat& first, const cv::Mat& second);
 
 /// A piece's type in two lights.
@@ -58,14 +58,14 @@ struct TypeInTwoLights {
     TwoLights said;
 };
 
-/// What both lights say of the type of every piece: the mean of both photos' log-probabilities, for
-/// two photos of one scene are no independent witnesses, and what the change of its light adds.
+/// Type of every piece from both lights: the mean of both photos' log-probabilities, because two
+/// photos of one scene are not independent, plus the evidence from the change of its light.
 ///
-/// Matte matter sends the same share of the light that falls on the card's white; a metal facet
-/// flashes. Of a mean change over 0.3 of the white every tenth multiplies the odds of metal by e,
-/// three of them at the most; a small change says nothing, for a flat flake lies as the card does.
-/// Our own experiment with a pair of known truth: lining and plastic change by 0.06 to 0.30,
-/// aluminium by 0.5 in the median. Nothing for a piece that the second photo shows by less than
+/// A matte surface keeps the same brightness relative to the card's white; a metal facet flashes.
+/// Every tenth of the white by which the mean change exceeds 0.3 multiplies the odds of metal by e,
+/// three tenths at most. A small change says nothing, because a flat flake lies parallel to the
+/// card. Our own experiment with a pair of known truth: lining and plastic change by 0.06 to 0.30,
+/// aluminium by 0.5 in the median. Nothing for a piece of which the second photo shows less than
 /// half.
 /// Checked: tests/debris/second_light_test.cpp.
 std::vector<std::optional<TypeInTwoLights>> typesInTwoLights(const JudgedWindow& first,

@@ -9,7 +9,7 @@
 namespace swarfbook {
 namespace {
 
-/// Mean length of elongations that lie every way is this over the root of their number: half of a
+/// Mean length of elongations in random directions is this over the root of their number: half of a
 /// typical elongation, by the mean of a two-dimensional Gaussian. Ours, from photos with known
 /// truth.
 constexpr double byChance = 0.45;

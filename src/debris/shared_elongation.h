@@ -8,14 +8,15 @@
 
 namespace swarfbook {
 
-/// Way and strength of an outline's elongation about the mean of its points, by their second
-/// moments: doubled angle (so that 0 and 180 degrees agree), 0 (round) to 1 (a line) long.
+/// Direction and strength of an outline's elongation about the mean of its points, by their second
+/// moments: a vector with doubled angle (so that 0 and 180 degrees agree) and length 0 (round) to 1
+/// (a line).
 cv::Point2d elongationOf(const std::vector<cv::Point2d>& outline);
 
-/// The elongation that outlines share. No single outline says whether a shadow was taken in; but
-/// pieces lie every way, so what is common to all of them is the lamp's.
+/// The elongation that all outlines share. A single outline does not show whether it includes a
+/// shadow. But pieces lie in all directions, so a common elongation comes from the lamp.
 /// @param elongations  of pieces, as elongationOf gives them
-/// @return their mean, shorter by what chance alone would give; zero where that is all
+/// @return their mean, shortened by the mean expected from chance; zero if nothing remains
 /// Checked: tests/debris/shared_elongation_test.cpp (closed forms, drawn outlines).
 cv::Point2d sharedElongation(const std::vector<cv::Point2d>& elongations);
 

@@ -14,8 +14,8 @@ namespace swarfbook {
 namespace {
 
 constexpr double rimMm = 0.8;         // the cut edge and its shadow are the card's, not the surface
-constexpr double unevenMm = 1.5;      // light that changes over more than this is no texture
-constexpr float heldDown = 4.0F;      // robust sigmas: debris counts no more than a clear mark
+constexpr double unevenMm = 1.5;      // a slower change of light than this is not texture
+constexpr float heldDown = 4.0F;      // robust sigmas: debris counts no more than a distinct mark
 constexpr double plainCodes = 1.0;    // a surface that varies less shows no texture
 constexpr double marksOfPlain = 2e-4; // share of the view over 5 sigmas
 

@@ -14,7 +14,7 @@ struct SurfacePhoto {
     const PreparedWindow& window;
 };
 
-/// The surface's texture as seen from above, in robust sigmas, held down; 0 where unknown.
+/// The surface's texture as seen from above, in robust sigmas, clipped; 0 where unknown.
 struct SurfaceTexture {
     cv::Mat value; ///< CV_32F
     cv::Mat mask;  ///< CV_8U
@@ -27,7 +27,8 @@ struct SurfaceTexture {
 /// The part of the window that shows the surface, true mm of the card.
 cv::Rect2d viewedArea(const CalibratedPhoto& photo);
 
-/// The texture of this area, seen from above at this scale. What the window left out is not known.
+/// The texture of this area, seen from above at this scale. Parts that the window left out are
+/// unknown.
 /// Checked: tests/debris/clean_reference_surface_test.cpp.
 SurfaceTexture textureOf(const SurfacePhoto& surface, const cv::Rect2d& area, double pxPerMm);
 

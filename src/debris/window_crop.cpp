@@ -33,7 +33,7 @@ std::vector<cv::Point2d> borderInPhoto(const CalibratedPhoto& photo, double marg
     return border;
 }
 
-/// The box, wider and higher by what whole cells need; as much of that as the photo has.
+/// The box enlarged to whole cells, as far as the photo reaches.
 cv::Rect inWholeCells(const cv::Rect& box, int side, cv::Size photo) {
     const cv::Size size((box.width + side - 1) / side * side,
                         (box.height + side - 1) / side * side);
@@ -58,7 +58,7 @@ struct Unmeasurable {
     double smallestMm2 = 0.0;
 };
 
-/// One connected part of what cannot be measured, as outlines on the card.
+/// One connected part that cannot be measured, as outlines on the card.
 void addOutlines(std::vector<LeftOut>& out, const CalibratedPhoto& photo, const WindowCrop& crop,
                  std::pair<const cv::Mat&, const std::string&> partAndWhy) {
     const int k = crop.reducedBy;
@@ -80,7 +80,7 @@ cv::Range pixelsOf(int at, int cells, int pixels) {
     return {first(at), first(at + 1)};
 }
 
-/// Takes cells out of what is measured. @return whether any of it was.
+/// Takes cells out of the measured area. @return whether any of them was in it.
 bool takeOut(WindowCrop& crop, const cv::Mat& cells) {
     bool any = false;
     for (int y = 0; y < cells.rows; ++y)
@@ -108,7 +108,7 @@ std::vector<LeftOut> leaveOut(const CalibratedPhoto& photo, WindowCrop& crop,
     std::vector<LeftOut> out;
     for (const auto& [area, label] : large) {
         cv::Mat one = labels == label;
-        cv::dilate(one, one, cv::Mat::ones(3, 3, CV_8U)); // its halo is no clean surface either
+        cv::dilate(one, one, cv::Mat::ones(3, 3, CV_8U)); // its halo is not a clean surface either
         if (!takeOut(crop, one))
             continue;
         addOutlines(out, photo, crop, {one, what.why});
@@ -157,8 +157,9 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin) {
 std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop,
                                    bool onWhiteCard) {
     constexpr double smallestMm2 = 2.0; // a flake's facet may wash out; a mirrored lamp is larger
-    // A lamp in shiny paper hides what lies there. Bare metal, brighter than paper, washes out too,
-    // but as long as grain shows in it, so does debris. Means of a cell, both found by trial.
+    // A lamp mirrored in shiny paper hides debris there. Bare metal, brighter than paper, washes
+    // out too, but as long as its grain shows, debris shows as well. Means of a cell, both found by
+    // trial.
     const int full = onWhiteCard ? 252 : 254;
     const cv::Mat glare = cellsWhere(crop.reduced, [full](const cv::Vec3b& c) {
         return (c[0] >= full) + (c[1] >= full) + (c[2] >= full) >= 2;
@@ -167,15 +168,15 @@ std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& cro
 }
 
 std::vector<LeftOut> leaveOutDeepShadow(const CalibratedPhoto& photo, WindowCrop& crop) {
-    constexpr double smallestMm2 = 20.0; // a black piece is smaller, and not as black
-    constexpr int dark = 16; // below it one code is an eighth of the light: nothing can be told
+    constexpr double smallestMm2 = 20.0; // a black piece is smaller and less black
+    constexpr int dark = 16; // below it one code is an eighth of the light: too coarse to measure
     const cv::Mat shadow = cellsWhere(
         crop.reduced, [](const cv::Vec3b& c) { return c[0] < dark && c[1] < dark && c[2] < dark; });
     return leaveOut(photo, crop, {shadow, "deep shadow", smallestMm2});
 }
 
 SquareMillimetres insideArea(const CalibratedPhoto& photo, const WindowCrop& crop) {
-    constexpr int cell = 96; // px: over it the scale changes evenly, its middle stands for all
+    constexpr int cell = 96; // px: the scale changes evenly over it, the middle stands for all
     double sum = 0.0;
     for (int y = 0; y < crop.inside.rows; y += cell)
         for (int x = 0; x < crop.inside.cols; x += cell) {

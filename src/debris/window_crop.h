@@ -17,7 +17,7 @@ struct WindowCrop {
     cv::Point origin; ///< photo pixel of the crop's (0, 0)
     cv::Mat inside;   ///< CV_8U, 255 where the window is measured: printed line and cut edge out
     double pxPerMm = 1.0; ///< true millimetres
-    cv::Mat reduced;      ///< bgr halved until about 2 px/mm are left, for what is large
+    cv::Mat reduced;      ///< bgr halved until about 2 px/mm are left, for large things
     int reducedBy = 1;    ///< by how many pixels a side
 
     [[nodiscard]] PointInPhoto inPhoto(cv::Point2d p) const {
@@ -30,11 +30,11 @@ struct PreparedWindow {
     WindowCrop crop;
     std::vector<LeftOut> leftOut;
     SquareMillimetres windowArea;
-    SquareMillimetres measuredArea; ///< without what is left out
+    SquareMillimetres measuredArea; ///< without the parts left out
 };
 
-/// Cuts out the window. The window's own line (pad) or cut edge (frame) and `margin` within it are
-/// not inside.
+/// Cuts out the window. `inside` leaves out the window's own line (white card) or cut edge (frame)
+/// and `margin` within it.
 WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin);
 
 /// Takes washed-out parts (two channels at the top of the range over at least 2 mm2; on another
@@ -43,7 +43,7 @@ WindowCrop cropWindow(const CalibratedPhoto& photo, Millimetres margin);
 std::vector<LeftOut> leaveOutGlare(const CalibratedPhoto& photo, WindowCrop& crop,
                                    bool onWhiteCard);
 
-/// Takes parts too dark to tell anything in (all channels under code 16 over at least 20 mm2) out
+/// Takes parts that are too dark to measure (all channels under code 16 over at least 20 mm2) out
 /// of `crop.inside`. @return what was taken out, largest first, true mm.
 std::vector<LeftOut> leaveOutDeepShadow(const CalibratedPhoto& photo, WindowCrop& crop);
 

@@ -18,7 +18,7 @@ constexpr int placesPerSide = 25;
 constexpr std::array<double, 3> outside{1.2, 2.0, 2.8}; // mm from the window
 constexpr int half = 3;                                 // px: a place is 7 x 7 px
 constexpr double darkest = 1e-4;
-constexpr double printOrShadow = 0.6; // of the brighter paper: what is darker is no bare paper
+constexpr double printOrShadow = 0.6; // of the brighter paper: darker places are not bare paper
 constexpr int rounds = 6;
 constexpr double mostSpreads = 2.5, leastSpread = 0.01;
 constexpr double spreadOfMedian = 1.48; // a normal distribution's, of its median distance
@@ -54,7 +54,7 @@ cv::Vec3d levelAt(const cv::Mat& bgr, cv::Point at) {
     return level;
 }
 
-/// Where the photo does not show the place, as the whole card's paper has it.
+/// If the photo does not show the place, the value of the whole card's paper.
 cv::Vec3d levelAt(const CalibratedPhoto& photo, PointOnCard p, PointInPhoto at) {
     const cv::Point pixel(static_cast<int>(std::lround(at.u)), static_cast<int>(std::lround(at.v)));
     const cv::Rect around(pixel.x - half, pixel.y - half, 2 * half + 1, 2 * half + 1);

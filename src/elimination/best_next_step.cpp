@@ -24,7 +24,8 @@ class Chooser {
     std::vector<TestChoice> all() {
         if (c_.explanations.sets.empty() || c_.explanations.sets.front().empty())
             return {};
-        if (c_.explanations.sets.size() > 1) { // a drive separates candidates, but proves none
+        if (c_.explanations.sets.size() >
+            1) { // a drive separates candidates but proves none of them
             addDrives();
             addShifts();
         }
@@ -42,7 +43,7 @@ class Chooser {
     }
 
   private:
-    /// Duties by which the set explains what is bad.
+    /// Duties by which the set explains the bad observations.
     [[nodiscard]] Duties dutiesOf(const ComponentSet& set) const {
         Duties duties;
         for (const DutiesSeen& bad : c_.seen)
@@ -122,7 +123,7 @@ class Chooser {
                            [&](const DutiesSeen& seen) { return seen.bad && seen.where == where; });
     }
 
-    /// "with firm load, hot, as where it is bad"; the hardest that was told.
+    /// "with firm load, hot, as where it is bad"; the hardest drive that was entered.
     [[nodiscard]] std::string asDriven() const {
         Driven hardest;
         for (const DutiesSeen& seen : c_.seen)
@@ -223,7 +224,7 @@ class Chooser {
                 std::find(holds.begin(), holds.end(), e.name) != holds.end())
                 continue;
             const PartName part{PartKind::element, e.name};
-            // A circuit that holds air leaves the lining: half of the ways it can fail.
+            // If the circuit holds air, only the lining can be at fault: half of the ways to fail.
             addOfParts(fmt::format("Air-check the {} at its port, valve body off",
                                    c_.parts.label(c_.parts.number(part))),
                        bodyOff("air_check"), {part}, 0.5);

@@ -13,11 +13,11 @@ namespace swarfbook {
 struct TestChoice {
     std::string what;          ///< "Drive gear 4 with firm load, hot"
     double minutes = 0.0;      ///< bench time, access included
-    double expectedLeft = 0.0; ///< candidates left on average, each being as likely
+    double expectedLeft = 0.0; ///< candidates left on average, all being equally likely
     std::vector<std::string> leftIfBad, leftIfGood;
 };
 
-/// What the choice rests on.
+/// The evidence that the choice rests on.
 struct CandidateContext {
     const ApplicationChart& chart;
     const UnitParts& parts;
@@ -26,10 +26,10 @@ struct CandidateContext {
     const Explanations& explanations;
 };
 
-/// Tests that separate candidates, the one first that takes most candidates away per minute of
-/// bench time; equal ones in order of their time. With one candidate left, the tests that would
-/// prove it. An exchange is offered only for identical solenoids without data of their own.
-/// Minutes and access times are settings.
+/// Tests that separate candidates; the first removes most candidates per minute of bench time;
+/// equal ones in order of their time. With one candidate left, the tests that would prove it. An
+/// exchange is offered only for identical solenoids without data of their own. Minutes and access
+/// times are settings.
 /// Checked: tests/elimination/best_next_step_test.cpp (against counting by hand).
 std::vector<TestChoice> testsByWorth(const CandidateContext& candidates,
                                      const BenchTests& settings);

@@ -72,7 +72,7 @@ bool ClauseCheck::decide(int literal) {
     return possible;
 }
 
-/// Sets what follows from the literals decided since `from`.
+/// Sets the literals that follow from those decided since `from`.
 bool ClauseCheck::settle(std::size_t from) {
     for (std::size_t at = from; at < decided_.size(); ++at)
         for (const std::size_t clause : with_[indexOf(-decided_[at])]) {

@@ -21,14 +21,14 @@ class ComponentModel {
     std::size_t addComponent(std::string name);
     /// @return a new variable, from 1 on.
     int addVariable() { return ++variables_; }
-    /// Throws std::logic_error for a literal of no variable. An empty clause contradicts all.
+    /// Throws std::logic_error for a literal without a variable. An empty clause contradicts all.
     void addClause(std::vector<int> literals);
 
     [[nodiscard]] std::size_t components() const { return names_.size(); }
     [[nodiscard]] const std::string& name(std::size_t component) const {
         return names_.at(component);
     }
-    /// Throws std::logic_error when there is none of that name.
+    /// Throws std::logic_error if there is no component of that name.
     [[nodiscard]] std::size_t componentNamed(std::string_view name) const;
     /// The variable "this component is in order".
     [[nodiscard]] int inOrder(std::size_t component) const { return inOrder_.at(component); }
@@ -42,8 +42,8 @@ class ComponentModel {
     int variables_ = 0;
 };
 
-/// Tells whether clauses can hold together with assumptions: search with unit propagation (Davis,
-/// Logemann and Loveland 1962). Complete; meant for some hundred variables.
+/// Finds out whether clauses can hold together with assumptions: search with unit propagation
+/// (Davis, Logemann and Loveland 1962). Complete; meant for some hundred variables.
 /// Checked: tests/elimination/component_model_test.cpp (against truth tables).
 class ClauseCheck {
   public:

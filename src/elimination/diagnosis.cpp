@@ -75,7 +75,7 @@ class HittingSets {
         return check_.consistent(assumptions);
     }
 
-    /// Leaves out, one after the other, what the conflict does not need.
+    /// Leaves out, one after the other, the components that the conflict does not need.
     ComponentSet minimal(ComponentSet conflict) {
         for (std::size_t at = conflict.size(); at-- > 0;) {
             ComponentSet without = conflict;

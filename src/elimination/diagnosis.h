@@ -14,12 +14,12 @@ using ComponentSet = std::vector<std::size_t>;
 
 struct DiagnosisOptions {
     std::size_t mostFaults = 2; ///< no diagnosis of more components is looked for
-    bool smallestOnly = false;  ///< stop at the size of the first that is found
+    bool smallestOnly = false;  ///< stop at the size of the first diagnosis found
 };
 
 struct Diagnoses {
-    /// Sets of components whose being faulty is consistent with all clauses, every other one being
-    /// in order; none contains another. Smallest first, each size in order.
+    /// Sets of components that may be faulty, with all others in order, without contradicting any
+    /// clause; none contains another. Smallest first, each size in order.
     std::vector<ComponentSet> sets;
     /// Minimal conflicts met on the way: of each of these at least one component is faulty.
     std::vector<ComponentSet> conflicts;

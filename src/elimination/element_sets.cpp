@@ -43,7 +43,7 @@ bool countsAsGood(const ShiftSeen& good, const std::vector<ShiftSeen>& all) {
     });
 }
 
-/// Every automatic gear that drives, forward and reverse, was told to be bad.
+/// Every automatic gear that drives, forward and reverse, was entered as bad.
 bool everyGearBad(const ApplicationChart& chart, const EliminationEvidence& evidence) {
     return std::all_of(chart.gears.begin(), chart.gears.end(), [&](const auto& gear) {
         return gear.manualRange || !drives(gear) ||
@@ -90,7 +90,7 @@ ElementSets elementSets(const ApplicationChart& chart, const EliminationEvidence
                 surely.insert(cleared.begin(), cleared.end());
         }
     }
-    if (first) // nothing is bad: what holds in a good gear is cleared
+    if (first) // nothing is bad: an element that holds in a good gear is cleared
         for (const GearSeen& good : evidence.gears)
             sets.cleared.merge(holdersOf(chart, good.gear));
     sets.hard = without(sets.must, sets.cleared);

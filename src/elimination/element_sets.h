@@ -16,10 +16,10 @@ struct ElementSets {
     std::set<std::string> must;    ///< hold in every bad gear
     std::set<std::string> cleared; ///< hold in a good gear that was not driven less than a bad one
     std::set<std::string> hard;    ///< must without cleared
-    /// Must, without those that hold in a good gear which was surely driven as hard and as warm.
+    /// `must` without elements that hold in a good gear that was surely driven as hard and as warm.
     std::set<std::string> soft;
     std::map<std::string, double> score; ///< points for each bad gear, against for each good one
-    bool everyGearBad = false;           ///< all forward gears and reverse: look at what all share
+    bool everyGearBad = false; ///< all forward gears and reverse: look at the parts that all share
 };
 /// A bad gear is one that slips, does not drive or has a wrong ratio. An element that is applied
 /// without torque is neither suspected nor cleared there. A one-way clutch that slips in the

@@ -90,7 +90,7 @@ std::vector<CommandedObtained> commandedObtained(const EliminationEvidence& evid
     return all;
 }
 
-/// Wrong gears alone, without those seen to be right.
+/// The wrong gears alone, without gears seen to be right.
 std::vector<CommandedObtained> onlyWrong(const std::vector<CommandedObtained>& all) {
     std::vector<CommandedObtained> wrong;
     std::copy_if(all.begin(), all.end(), std::back_inserter(wrong),

@@ -18,18 +18,19 @@ enum class PartState { suspect, cleared, untested };
 /// "suspect", "cleared", "untested".
 std::string_view partStateName(PartState state);
 
-/// One part with its state and the sentence of why, fit for a customer.
+/// One part with its state and a sentence for the customer that says why.
 struct EliminatedPart {
     PartName part;
     std::string label; ///< "clutch Q"
     PartState state = PartState::untested;
-    bool surely = true; ///< cleared: false when only if driven alike, which was not told
+    bool surely = true; ///< cleared: false if that holds only if it was driven alike, which is not
+                        ///< known
     double score = 0.0; ///< elements: points by gears
     std::string sentence;
     std::vector<std::string> cells; ///< beside Elimination::gears: "slips", "good", "open", ""
 };
 
-/// What the gears, shifts, codes and tests of a visit leave of the unit's parts.
+/// Which of the unit's parts remain suspect after the gears, shifts, codes and tests of a visit.
 struct Elimination {
     std::string unit;
     std::vector<std::string> gears;  ///< columns of the table
@@ -38,13 +39,13 @@ struct Elimination {
     ElementSets elements; ///< by gears alone
     std::vector<ElementRole> shiftRoles;
     std::vector<StuckMatch> stuck;
-    bool supplyLost = false; ///< all current lost would make the wrong gears
+    bool supplyLost = false; ///< a loss of all current would cause the wrong gears
     std::vector<std::vector<std::string>> explanations; ///< labels; one each, or pairs
     bool pairs = false;
-    bool soft = false; ///< only gears surely driven as hard and as warm were taken to clear
+    bool soft = false;              ///< only gears surely driven as hard and as warm clear parts
     std::vector<TestChoice> tests;  ///< the first is the next one to make
     std::string summary;            ///< one sentence
-    std::vector<std::string> notes; ///< what else has to be known
+    std::vector<std::string> notes; ///< further facts that matter
     bool anythingBad = false;
 
     [[nodiscard]] std::vector<const EliminatedPart*> inState(PartState state) const;

@@ -132,7 +132,7 @@ class BenchReader {
                                    });
     }
 
-    /// Whether what is bad is told to be so only hot.
+    /// Whether the complaint was entered as bad only when hot.
     [[nodiscard]] bool onlyBadHot() const {
         bool anyBad = false;
         for (const GearSeen& seen : into_.gears) {

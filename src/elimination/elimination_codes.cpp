@@ -47,8 +47,8 @@ class CodeReader {
         case CodeFamily::supply:
             return oneOf({{PartKind::common, supplyPart}}, told);
         case CodeFamily::input:
-            return note(fmt::format("Code {} is of a sensor or switch ({}): put that right before "
-                                    "believing gears and ratios.",
+            return note(fmt::format("Code {} belongs to a sensor or switch ({}): put that right "
+                                    "before trusting gears and ratios.",
                                     code.text, code.meaning));
         case CodeFamily::slip:
             return note(fmt::format("Code {} ({}) names no gear, so it eliminates nothing.",
@@ -109,7 +109,7 @@ class CodeReader {
         oneOf(std::move(parts), told);
     }
 
-    /// Circuit and coil; a coil that was measured right is out, unless the fault comes and goes.
+    /// Circuit and coil; a coil that reads right is left out unless the fault comes and goes.
     void addCircuit(const std::string& solenoid, const TroubleCode& code,
                     std::vector<PartName>& parts) const {
         parts.push_back({PartKind::circuit, solenoid});

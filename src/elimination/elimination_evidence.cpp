@@ -65,7 +65,7 @@ class DriveReader {
         } else if (!c.shift.empty()) {
             readShift(finding);
         } else if (c.symptom == Symptom::failSafe) {
-            note("It was in its fail-safe gear: a gear that it did not take then says nothing of "
+            note("It was in its fail-safe gear, so a gear that it did not take says nothing about "
                  "clutches. Read the codes first.");
         } else if (!c.gear.empty()) {
             readGear(finding);
@@ -80,7 +80,7 @@ class DriveReader {
   private:
     void note(const std::string& sentence) { into_.notes.push_back(sentence); }
 
-    /// Good in general is good in every gear that nothing bad is told of.
+    /// Good in general means good in every gear without a complaint.
     void readGood(const DriveFinding& finding) {
         for (const std::string& gear : gearsMeant(chart_, "all")) {
             const bool bad = std::any_of(
@@ -107,7 +107,7 @@ class DriveReader {
         const auto result = gearResult(c.symptom);
         if (!result)
             return note(fmt::format("\"{}\" eliminates nothing: it points to pressure and command "
-                                    "rather than to what holds that gear.",
+                                    "rather than to the elements that hold that gear.",
                                     symptomInWords(c)));
         for (const std::string& gear : gears) {
             into_.gears.push_back({gear, *result, finding.driven, symptomInWords(c)});
@@ -119,8 +119,8 @@ class DriveReader {
     void readManualRange(const DriveFinding& finding, const std::string& gear) {
         const ApplicationChart::Gear* manual = chart_.manualRangeOf(gear);
         if (manual == nullptr)
-            return note(fmt::format("The chart has no row for gear {} picked by hand, so what it "
-                                    "does there cannot be used.",
+            return note(fmt::format("The chart has no row for gear {} picked by hand, so its "
+                                    "behaviour there cannot be used.",
                                     gear));
         const bool good = *finding.felt.manualRangeGood;
         into_.gears.push_back({manual->name, good ? GearResult::good : GearResult::slips,

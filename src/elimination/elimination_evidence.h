@@ -22,7 +22,7 @@ struct GearSeen {
     std::string told; ///< "slip in 3", "code P0733"
 };
 
-/// `unlike` = a shift code: something was wrong, the code does not say what.
+/// `unlike` = a shift code: something was wrong, but the code does not say what.
 enum class ShiftResult { good, flares, binds, unlike };
 struct ShiftSeen {
     std::string from, to; ///< names of the chart
@@ -50,18 +50,18 @@ struct OneOfThese {
     std::string told; ///< "code P0776"
 };
 
-/// What a visit holds that parts can be eliminated by. Names are those of the chart.
+/// The evidence of a visit by which parts can be eliminated. Names are those of the chart.
 struct EliminationEvidence {
     std::vector<GearSeen> gears;
     std::vector<ShiftSeen> shifts;
     std::vector<GearObtained> obtained;
-    std::vector<std::string> converterBad; ///< told: the converter clutch slips or shudders
+    std::vector<std::string> converterBad; ///< entered: the converter clutch slips or shudders
     std::vector<PartTested> tested;
     std::vector<OneOfThese> oneOf;
     std::vector<std::string> pressureGoodIn; ///< gears with the right pressure
-    std::vector<std::string> airHolds;       ///< elements whose circuit holds air: lining is left
+    std::vector<std::string> airHolds; ///< elements whose circuit holds air: the lining remains
     bool panOff = false, valveBodyOff = false;
-    std::vector<std::string> notes; ///< what was told but could not be used, one sentence each
+    std::vector<std::string> notes; ///< entries that could not be used, one sentence each
 };
 
 struct BenchContext {
@@ -70,11 +70,11 @@ struct BenchContext {
     const BenchTests& settings;
 };
 
-/// Sorts the observations of a visit for elimination, by the chart's names. The latest word on the
-/// same gear or shift under the same conditions counts; one without conditions replaces all before.
-/// "all" and "forward" stand for their gears.
+/// Sorts the observations of a visit for elimination, by the chart's names. The latest entry on the
+/// same gear or shift under the same conditions counts; an entry without conditions replaces all
+/// before. "all" and "forward" stand for their gears.
 ///
-/// @param tables  solenoids and bores as judged from the same observations, and the settings.
+/// @param tables  solenoids and bores judged from the same observations, and the settings.
 /// Checked: tests/elimination/elimination_evidence_test.cpp.
 EliminationEvidence eliminationEvidence(const ApplicationChart& chart,
                                         const VisitFindings& findings, const BenchContext& tables);

@@ -4,7 +4,7 @@
 
 #include "elimination/elimination_evidence.h"
 
-/// Parts of eliminationEvidence(): codes, and what the bench shows.
+/// Parts of eliminationEvidence(): codes and bench tests.
 namespace swarfbook {
 
 struct CodeContext {
@@ -17,11 +17,11 @@ struct CodeContext {
 void readCodesForElimination(const ApplicationChart& chart, const VisitFindings& findings,
                              const CodeContext& context, EliminationEvidence& into);
 
-/// Solenoids, bores, air checks, pressures, level and what lies outside the unit.
+/// Solenoids, bores, air checks, pressures, level and faults outside the unit.
 void readBenchForElimination(const ApplicationChart& chart, const VisitFindings& findings,
                              const BenchContext& context, EliminationEvidence& into);
 
-/// How a gear was driven that was told to be bad: a code or a pressure of that gear is of the same.
+/// How a bad gear was driven; a code or a pressure of that gear counts as read in the same drive.
 Driven drivenWhenBad(const EliminationEvidence& evidence, const std::string& gear,
                      const Driven& otherwise);
 

@@ -42,7 +42,7 @@ const char* verbOf(PartKind kind, bool anyShift) {
     }
 }
 
-/// The test that would decide, since elimination alone condemns nothing.
+/// The test that would decide, because elimination alone condemns nothing.
 std::string howToTell(const DiagnosisContext& facts, const PartName& part) {
     const auto& holds = facts.evidence.airHolds;
     switch (part.kind) {
@@ -82,7 +82,7 @@ std::string suspectSentence(const DiagnosisContext& facts, std::size_t part, con
                                                : ", and is one of the parts meant by",
                             listInWords(codes));
     if (facts.explanations.pairs)
-        text += "; no single part explains all that was told, but two together do";
+        text += "; no single part explains all observations, but two together do";
     text += ".";
     if (!where.easier.empty())
         text += fmt::format(" It is good in {}, but {} driven there as hard and as warm.",
@@ -111,16 +111,16 @@ std::string untestedSentence(const WherePart& where, const std::string& label) {
             "nothing shows that it is good.",
             label, listInWords(where.elsewhereBad));
     if (!where.open.empty())
-        return fmt::format("{} is needed in {}, which is bad, but does not explain all that was "
-                           "told.",
-                           label, listInWords(where.open));
+        return fmt::format(
+            "{} is needed in {}, which is bad, but does not explain all observations.", label,
+            listInWords(where.open));
     if (!where.easier.empty())
         return fmt::format("{} was loaded less in {} than where it is bad, so that shows nothing.",
                            label, listInWords(where.easier));
     return fmt::format("No drive and no test so far has used {}.", label);
 }
 
-/// A solenoid and its circuit under one name, where pairs with either of them are left.
+/// A solenoid and its circuit under one name, if pairs with either of them remain.
 std::string nameInPairs(const Elimination& e, const std::string& label) {
     constexpr std::string_view circuit = "circuit of ";
     const bool ofCircuit = label.starts_with(circuit);
@@ -133,7 +133,8 @@ std::string nameInPairs(const Elimination& e, const std::string& label) {
     return both ? solenoid + " or its circuit" : label;
 }
 
-/// What is left, each once: parts, or pairs of them as "clutch T with solenoid B or its circuit".
+/// The remaining candidates, each once: parts, or pairs such as "clutch T with solenoid B or its
+/// circuit".
 Texts explanationsInWords(const Elimination& e) {
     Texts left;
     for (const Texts& set : e.explanations) {
@@ -146,7 +147,7 @@ Texts explanationsInWords(const Elimination& e) {
 }
 
 std::string stuckSentence(const StuckMatch& match) {
-    std::string text = fmt::format("Solenoid {} stuck {} would give exactly the gears that came",
+    std::string text = fmt::format("Solenoid {} stuck {} would give exactly the gears obtained",
                                    match.solenoid, match.on ? "on" : "off");
     Texts predicted;
     for (const CommandedObtained& p : match.predicts)
@@ -188,9 +189,9 @@ std::string summaryOf(const DiagnosisContext& facts, const Elimination& e) {
     for (const OneOfThese& one : facts.evidence.oneOf)
         addOnce(bad, one.told);
     if (bad.empty())
-        return "Nothing bad was told by gear, shift or code, so there is nothing to eliminate by.";
+        return "No gear, shift or code was entered as bad, so nothing can be eliminated.";
     if (e.explanations.empty())
-        return fmt::format("What was told does not fit together: no one or two parts explain {}. "
+        return fmt::format("The observations do not fit together: no one or two parts explain {}. "
                            "Drive it again and check the entries.",
                            listInWords(facts.explanations.quarrelling.empty()
                                            ? bad
@@ -226,7 +227,7 @@ std::vector<std::string> notesOf(const DiagnosisContext& facts, const Eliminatio
         notes.emplace_back(
             std::string(allGoodElsewhere
                             ? "Every element of the bad gears also holds in a good one."
-                            : "What was told does not point at one element alone.") +
+                            : "The observations do not point at one element alone.") +
             " A gear that is good with less load or colder clears nothing: only gears that were "
             "driven as hard and as warm were taken to clear a part.");
     for (const StuckMatch& match : e.stuck)

@@ -6,7 +6,7 @@
 
 namespace swarfbook {
 
-/// What the sentences of an elimination are made from.
+/// The data from which the sentences of an elimination are made.
 struct DiagnosisContext {
     const ApplicationChart& chart;
     const UnitParts& parts;
@@ -17,9 +17,10 @@ struct DiagnosisContext {
 
 /// State and sentence of one part.
 void judgePart(const DiagnosisContext& facts, std::size_t part, EliminatedPart& into);
-/// The one sentence of what is left, for the head of a table.
+/// The one sentence about the remaining parts, for the head of a table.
 std::string summaryOf(const DiagnosisContext& facts, const Elimination& elimination);
-/// What a stuck solenoid would make of other gears, what all gears share, what quarrels.
+/// Sentences on the gears that a stuck solenoid would give, on the parts that all gears share, and
+/// on contradictions.
 std::vector<std::string> notesOf(const DiagnosisContext& facts, const Elimination& elimination);
 
 } // namespace swarfbook

@@ -16,19 +16,19 @@ using Texts = std::vector<std::string>;
 /// Adds the word to those that do not hold it yet.
 void addOnce(Texts& words, const std::string& word);
 
-/// Where a part is asked for, by what was seen there.
+/// The gears and shifts that need a part, by what was seen there.
 struct WherePart {
-    Texts open;         ///< bad, and no good observation clears the part for it
-    Texts clearedFor;   ///< bad, but good elsewhere
-    Texts elsewhereBad; ///< bad without the part
-    Texts good;         ///< good, counted as clearing
+    Texts open;                                    ///< bad, and no good observation clears the part
+    Texts clearedFor;                              ///< bad, but good elsewhere
+    Texts elsewhereBad;                            ///< bad without the part
+    Texts good;                                    ///< good, counted as clearing
     bool openAtShift = false, goodAtShift = false; ///< any of them is a shift
-    Texts easier; ///< good, but driven less hard or otherwise warm than what is bad
+    Texts easier; ///< good, but driven less hard or at another temperature than the bad ones
     bool easierForSure = true;
-    bool surely = true; ///< all clearing was surely driven as hard and as warm
+    bool surely = true; ///< every clearing drive was surely as hard and as warm
 };
 
-/// Sorts all that was driven by what it says of the part.
+/// Sorts all drives by what they show of the part.
 /// Checked: tests/elimination/elimination_test.cpp.
 WherePart whereIs(const DiagnosisContext& facts, std::size_t part);
 

@@ -33,7 +33,7 @@ bool gives(const std::vector<std::string>& rows, const std::string& obtained) {
                             : std::find(rows.begin(), rows.end(), obtained) != rows.end();
 }
 
-/// Every gear not observed that this fault turns into another or none.
+/// Every gear that was not observed and that this fault turns into another gear or none.
 std::vector<CommandedObtained> predictions(const ApplicationChart& chart, const StuckMatch& match,
                                            const std::vector<CommandedObtained>& observed) {
     std::vector<CommandedObtained> all;

@@ -9,17 +9,18 @@
 
 namespace swarfbook {
 
-/// What came when a gear was commanded; `obtained` "" = none, neutral.
+/// The gear obtained when a gear was commanded; `obtained` "" = none, neutral.
 struct CommandedObtained {
     std::string commanded, obtained;
     auto operator<=>(const CommandedObtained&) const = default;
 };
 
-/// One solenoid stuck in one state, and what that makes of every gear it changes.
+/// One solenoid stuck in one state, and the result in every gear that this changes.
 struct StuckMatch {
     std::string solenoid;
-    bool on = false;                         ///< stuck on, else off
-    std::vector<CommandedObtained> predicts; ///< gears not observed in which another or none comes
+    bool on = false; ///< stuck on, else off
+    std::vector<CommandedObtained>
+        predicts; ///< gears not observed in which another gear or none results
 };
 
 /// The gears whose row has these states, in the chart's order. A state `any` on either side fits;
@@ -29,18 +30,19 @@ std::vector<std::string> rowsLike(const ApplicationChart& chart,
                                   const std::map<std::string, SolenoidCommand>& states,
                                   const std::string& commanded);
 
-/// What gears the chart gives for a commanded gear with one solenoid stuck; empty = none.
+/// The gears that the chart gives for a commanded gear with one solenoid stuck; empty = none.
 std::vector<std::string> obtainedWhenStuck(const ApplicationChart& chart,
                                            const std::string& commanded,
                                            const std::string& solenoid, bool on);
 
-/// The single stuck solenoids that make every one of the observations. Gears seen to be right are
+/// The single stuck solenoids that explain every observation. Gears seen to be right are
 /// observations too: the same gear commanded and obtained.
 /// Checked: tests/elimination/stuck_pattern_test.cpp.
 std::vector<StuckMatch> stuckMatches(const ApplicationChart& chart,
                                      const std::vector<CommandedObtained>& observed);
 
-/// Whether all current lost makes every observation: what came has the pattern without current.
+/// Whether a loss of all current explains every observation: the gear obtained has the pattern
+/// without current.
 bool lostSupplyMatches(const ApplicationChart& chart,
                        const std::vector<CommandedObtained>& observed);
 

@@ -70,8 +70,8 @@ class SeenReader {
                             seen.driven, shiftInWords(seen.from, seen.to), seen.told, true});
     }
 
-    /// Each solenoid that stands otherwise in the gear that came did not do its duty; each that
-    /// stands alike did.
+    /// Each solenoid whose state differs in the gear obtained did not do its duty; each with the
+    /// same state did.
     void readObtained(const GearObtained& seen) {
         const ApplicationChart::Gear* commanded = chart_.gear(seen.commanded);
         const ApplicationChart::Gear* obtained = chart_.gear(seen.obtained);

@@ -11,8 +11,7 @@
 
 namespace swarfbook {
 
-/// One observation by what it asked of parts: at least one of these duties failed, or all were
-/// done.
+/// One observation by the duties it needs: at least one of them failed, or all were done.
 struct DutiesSeen {
     bool bad = false;
     Duties duties;
@@ -23,39 +22,40 @@ struct DutiesSeen {
 };
 /// "the shift 2-3".
 std::string shiftInWords(const std::string& from, const std::string& to);
-/// All that was seen of the unit, by duties.
+/// Everything seen of the unit, by duties.
 std::vector<DutiesSeen> dutiesSeen(const ApplicationChart& chart, const UnitParts& parts,
                                    const EliminationEvidence& evidence);
 
 /// Which good observations clear a duty that a bad one needs.
 enum class Clearing {
-    unlessLess, ///< all but those surely driven less hard or otherwise warm
+    unlessLess, ///< all but those surely driven less hard or at another temperature
     onlySure    ///< only those surely driven as hard and as warm
 };
-/// Whether the good one asked as much of the parts as the bad one: of one drive they did.
+/// Whether the good drive asked as much of the parts as the bad one; in one drive it did.
 Asked askedAs(const DutiesSeen& good, const DutiesSeen& bad);
 /// Whether the good one counts against the bad one.
 bool clears(const DutiesSeen& good, const DutiesSeen& bad, Clearing clearing);
-/// Those duties of a bad observation that no good one clears.
+/// The duties of a bad observation that no good one clears.
 Duties openDuties(const DutiesSeen& bad, const std::vector<DutiesSeen>& seen, Clearing clearing);
 
 /// The unit as components (the parts, by their numbers) with what was seen: a part in order does
 /// its duties; a bad observation says that one of its duties was not done, a good one that all
-/// were; tests say that a part is in order or not; a code that one of several is not.
+/// were; a test says whether a part is in order; a code says that one of several is not.
 ComponentModel modelOfUnit(const UnitParts& parts, const std::vector<DutiesSeen>& seen,
                            const EliminationEvidence& evidence, Clearing clearing);
 
-/// What is left to explain all that was seen.
+/// The remaining faults that explain everything seen.
 struct Explanations {
     std::vector<ComponentSet> sets; ///< of parts: single ones, or pairs when no single one does
     Clearing clearing = Clearing::unlessLess;
     bool pairs = false;
-    bool contradictory = false;           ///< no set of faults explains it
-    std::vector<std::string> quarrelling; ///< contradictory: what does not fit together
+    bool contradictory = false; ///< no set of faults explains it
+    std::vector<std::string>
+        quarrelling; ///< contradictory: the observations that do not fit together
 };
-/// Single faults first: by all good gears; when they leave no element or none at all, by those
-/// surely driven as hard; pairs only when no single one explains all. Adding a true observation
-/// never adds a single fault under the same clearing.
+/// Single faults first: with all good gears; if no element or no fault at all remains, with gears
+/// surely driven as hard; pairs only if no single fault explains everything. Adding a true
+/// observation never adds a single fault under the same clearing.
 /// Checked: tests/elimination/elimination_property_test.cpp.
 Explanations explain(const UnitParts& parts, const std::vector<DutiesSeen>& seen,
                      const EliminationEvidence& evidence);

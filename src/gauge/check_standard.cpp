@@ -23,7 +23,7 @@ constexpr std::array<std::pair<StandardKind, std::string_view>, 4> thingNames{{
     {StandardKind::ball, "ball"},
 }};
 
-constexpr double thinnest = 2.5;     // edge widths: narrower, no level is reached between the edges
+constexpr double thinnest = 2.5;     // edge widths: a narrower thing has no level between its edges
 constexpr double near = 1.4;         // a card printed wrongly is off by less than this factor
 constexpr double asNear = 1.1;       // two things that a rough look cannot distinguish by size
 constexpr double levelShift = 0.09;  // of an edge's width, rms: how far the half level of the
@@ -99,7 +99,7 @@ struct View {
     double heightU = 0.0; ///< relative
 };
 
-/// A reading but for its uncertainty.
+/// A reading without its uncertainty.
 struct Raw {
     double size = 0.0, seen = 0.0;
     double heightEffect = 0.0; ///< mm by which the size moves with one heightU
@@ -177,7 +177,7 @@ StandardSearch readBar(const CalibratedPhoto& photo, const CheckStandard& thing,
     if (taper > 0.02 * width + edgeWidthOnCard(photo) / 2.0 ||
         wavy > 0.02 * width + edgeWidthOnCard(photo) / 4.0)
         return noEdges("The thing is bent, tapered or not smooth.");
-    // Perpendicular to the edges as fitted; at the middle of what both sides show.
+    // Perpendicular to the fitted edges, at the middle of the part that both sides show.
     const double slope = (edges->before.slope + edges->after.slope) / 2.0;
     const double middle = (std::max(edges->before.from, edges->after.from) + overlap / 2.0);
     const double square = 1.0 / std::hypot(1.0, slope);

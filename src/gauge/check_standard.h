@@ -21,7 +21,7 @@ std::string_view standardName(StandardKind kind);
 /// Inverse of standardName; throws std::invalid_argument.
 StandardKind standardFromName(std::string_view name);
 
-/// What lies in the window, as the user says.
+/// The thing in the window, as the user describes it.
 struct CheckStandard {
     Measured<Millimetres> size;           ///< diameter, or a strip's width
     std::optional<StandardKind> kind;     ///< nullopt: decided by what the photo shows
@@ -34,9 +34,9 @@ struct UncertaintyPart {
     Millimetres standardUncertainty;
 };
 
-/// What the photo says of the thing.
+/// What the photo shows of the thing.
 struct StandardReading {
-    std::optional<StandardKind> kind; ///< nothing: a bar, round or flat was not told
+    std::optional<StandardKind> kind; ///< nothing: a bar, not known whether round or flat
     Measured<Millimetres> size;       ///< as it is: its height above the card taken into account
     Millimetres seen;                 ///< as it appears on the card's plane
     PointOnCard centre;               ///< true mm
@@ -52,7 +52,7 @@ struct StandardNotRead {
 using StandardSearch = std::variant<StandardReading, StandardNotRead>;
 
 /// Finds the thing of known size in the card's window and reads its size from its own sharp edges,
-/// without using the known size but to find which of the things in the window is meant.
+/// using the known size only to find which of the things in the window is meant.
 ///
 /// Edges are read along profiles in the photo's own pixels: the outermost sharp step, half way
 /// between the light just outside and just inside it. Two lines (a bar) or a cone of sight (a ball)

@@ -10,8 +10,8 @@
 
 namespace swarfbook {
 
-/// A body of some thickness lies on the card's plane and a camera looks at it from a known height:
-/// where its outline appears on the plane says how large it is. All lengths are true millimetres.
+/// A body of some thickness lies on the card's plane, and a camera looks at it from a known height.
+/// Its size follows from where its outline appears on the plane. All lengths are true millimetres.
 ///
 ///            camera  o                 an edge seen at x lies on the line of sight from the
 ///                   /|\                camera's height H over x = 0
@@ -36,13 +36,13 @@ SeenEdges edgesOfRoundBar(double diameter, double aside, double cameraHeight);
 struct FlatBar {
     double width = 0.0, thickness = 0.0; ///< mm
 };
-/// Width of a flat bar of this thickness whose outermost edges appear here. Its near side face,
-/// where the camera sees it, belongs to what is seen.
+/// Width of a flat bar of this thickness whose outermost edges appear here. Its near side face is
+/// included where the camera sees it.
 double flatBarWidth(const SeenEdges& seen, double thickness, double cameraHeight);
 /// Where the edges of a flat bar appear whose middle lies `aside` of the camera's foot.
 SeenEdges edgesOfFlatBar(const FlatBar& bar, double aside, double cameraHeight);
 
-/// A ball told by its outline.
+/// A ball found from its outline.
 struct SeenBall {
     double diameter = 0.0;
     cv::Point2d touches;  ///< where it touches the plane

@@ -19,8 +19,8 @@ constexpr std::array<double, 9> spreadOfRangeOf{0.85250, 0.88837, 0.87981, 0.864
                                                 0.83321, 0.81983, 0.80783, 0.79705};
 constexpr std::size_t manyRanges = 16; // from here on the manual takes d2 itself
 
-/// What a mean of `ranges` ranges of `n` values is divided by to estimate their standard deviation
-/// (d2*, by Patnaik's approximation, which gives the manual's constants to their last figure).
+/// Divisor that turns a mean of `ranges` ranges of `n` values into their standard deviation (d2*,
+/// by Patnaik's approximation, which gives the manual's constants to their last figure).
 double rangeDivisor(std::size_t n, std::size_t ranges) {
     const double d2 = meanRangeOf.at(n - 2);
     const double d3 = spreadOfRangeOf.at(n - 2);

@@ -12,7 +12,7 @@ namespace swarfbook {
 /// readings[person][thing][trial], any one unit.
 using GaugeReadings = std::vector<std::vector<std::vector<double>>>;
 
-/// What spreads the readings, as standard deviations in the readings' unit.
+/// The spread of the readings by cause, as standard deviations in the readings' unit.
 struct GaugeStudy {
     int people = 0, things = 0, trials = 0;
     double meanRange = 0.0;        ///< of one person's trials on one thing

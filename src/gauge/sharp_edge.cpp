@@ -8,7 +8,7 @@
 namespace swarfbook {
 namespace {
 
-/// Light gained over one edge width about each sample; 0 where that reaches beyond the profile.
+/// Rise of light over one edge width about each sample; 0 if that reaches beyond the profile.
 std::vector<double> gains(const EdgeProfile& profile, std::size_t half) {
     const auto& light = profile.light;
     std::vector<double> gain(light.size(), 0.0);

@@ -34,7 +34,7 @@ cv::Mat againstSurface(const TopView& view, double size) {
 cv::Mat standingOut(const TopView& view, double size) {
     const cv::Mat share = againstSurface(view, size);
     cv::Mat mask = (share < 1.0 - standsOut) | (share > 1.0 + 2.0 * standsOut);
-    // A shank's bright streak is paper-bright: bridge what is narrower than the thing itself.
+    // A shank's bright streak is as bright as paper: bridge gaps narrower than the thing itself.
     const int bridge = std::max(3, static_cast<int>(0.6 * size * view.pxPerMm) | 1);
     cv::Mat padded;
     cv::copyMakeBorder(mask, padded, bridge, bridge, bridge, bridge, cv::BORDER_REPLICATE);

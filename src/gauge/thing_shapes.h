@@ -10,7 +10,7 @@
 
 namespace swarfbook {
 
-/// A large simple shape in the window, roughly: a bar or a disc.
+/// Rough outline of a large simple shape in the window: a bar or a disc.
 struct RoughShape {
     bool bar = false;    ///< else a disc
     cv::Point2d centre;  ///< true mm
@@ -19,10 +19,10 @@ struct RoughShape {
     double length = 0.0; ///< mm; of a disc the diameter
 };
 
-/// What stands out from the window as a bar or a disc of roughly this size, found in a view from
-/// above: darker or brighter than the surface round it by a fourth, a bright streak along it
-/// bridged. Other shapes are passed over.
-/// @param size  mm; what is smaller than half of it or larger than twice is passed over.
+/// Bars and discs of roughly this size in the window, found in a view from above: darker or
+/// brighter than the surface round them by a fourth; a bright streak along them is bridged. Other
+/// shapes are ignored.
+/// @param size  mm; ignores shapes smaller than half of it or larger than twice.
 /// Checked: tests/gauge/check_standard_test.cpp.
 std::vector<RoughShape> roughShapes(const CalibratedPhoto& photo, double size);
 

@@ -90,7 +90,7 @@ Others othersOf(const OutsideCheck& o) {
                     [&](OutsideCheck& c) { c.result = good ? Checked::fault : Checked::good; })};
 }
 
-/// " at its own pins": where a coil was read, as it stands after what was read.
+/// " at its own pins": where a coil was read; follows the reading.
 const char* whereRead(const SolenoidReadings& o) {
     switch (o.coilAt) {
     case MeasuredAt::pins:
@@ -112,7 +112,7 @@ void coilOthers(const SolenoidReadings& o, const std::string& name, const Sugges
         else if (!s.resistance)
             s.resistance =
                 Typed<Ohms>{model.tryCoil, fmt::format("{:g} ohm", model.tryCoil.value())};
-        if (!s.bandLow || !s.bandHigh) { // right by any band that would fit it
+        if (!s.bandLow || !s.bandHigh) { // right by any band that fits it
             s.bandLow = Typed<Ohms>{s.resistance->value * (1.0 - model.tryBandShare), "its band"};
             s.bandHigh = Typed<Ohms>{s.resistance->value * (1.0 + model.tryBandShare), "its band"};
         }
@@ -137,8 +137,8 @@ void coilOthers(const SolenoidReadings& o, const std::string& name, const Sugges
                     [](SolenoidReadings& s) { s.hotOpen = !*s.hotOpen; }));
 }
 
-/// Read the other way once it is flushed: compared with its siblings, and moved on command. What
-/// was read of all of them is taken to concern one.
+/// The opposite readings once it is flushed: compared with its siblings, and moved on command. A
+/// reading of all solenoids is taken to concern this one.
 void flushedOthers(const SolenoidReadings& o, const std::string& name, Others& others) {
     const bool all = o.name == "all";
     const auto oneOfAll = [&](SolenoidReadings& s) {
@@ -260,7 +260,8 @@ Others othersOf(const AdaptationSeen& o) {
         [&](AdaptationSeen& a) { a.result = limit ? Adaptation::normal : Adaptation::atLimit; })};
 }
 
-/// What stands by itself: a past, a casting, a cooler or a filter neck is taken as not told.
+/// Single facts: a past, a casting, a cooler or a filter neck is tried as if it had not been
+/// entered.
 template <class T> Others othersOf(const T& o) {
     if constexpr (std::is_same_v<T, History> || std::is_same_v<T, ValveBodySeen> ||
                   std::is_same_v<T, CoolerFlow> || std::is_same_v<T, FilterNeckSeen>)
@@ -286,7 +287,7 @@ std::vector<Counterfactual> counterfactuals(const std::vector<Observation>& reco
             },
             recorded[i]);
         for (const Other& other : others) {
-            // a chip where none lay is asked of once, not of every place
+            // a chip where there was none is tried once, not for every place
             if (other.unexpected && std::exchange(asked, true))
                 continue;
             flips.push_back({other.label, observationKind(recorded[i]), i, false, other.instead,

@@ -16,7 +16,7 @@
 /// Checked: tests/judgement/sensitivity_test.cpp.
 namespace swarfbook::otherwise {
 
-/// One way an observation could have turned out instead; without an observation: not been there.
+/// One way an observation could have turned out instead; without an observation: it was not made.
 struct Other {
     std::string label;
     std::optional<Observation> instead;
@@ -31,14 +31,14 @@ Other changed(const T& recorded, std::string label, Change&& change) {
     return {std::move(label), std::move(other)};
 }
 
-/// A word as it is read: "no drive" for "no-drive".
+/// A word as people read it: "no drive" for "no-drive".
 inline std::string spaced(std::string_view word) {
     std::string text(word);
     std::replace(text.begin(), text.end(), '-', ' ');
     return text;
 }
 
-// What hands and eyes found of the debris.
+// What was found of the debris by hand and eye.
 Others othersOf(const FingerTest& o);
 Others othersOf(const MagnetTest& o);
 Others othersOf(const SqueezeTest& o);

@@ -21,7 +21,8 @@ std::string placeWords(Where place) {
     return words;
 }
 
-/// A plug, a casting curl or grit, once, at the first opening, not burnt: left from manufacture.
+/// A plug, a casting curl or grit is left from manufacture if it is single, not burnt and found at
+/// the first opening.
 bool isLeftOver(const DebrisSeen& seen, bool firstOpening) {
     if (seen.burnt || seen.seenBefore || seen.machinedFace)
         return false;
@@ -65,7 +66,7 @@ DebrisItem itemOf(const DebrisSeen& seen, bool firstOpening, const SuggestionMod
 
 Friction frictionOf(const DebrisItem& item) {
     const TradeSize size = item.size.value_or(TradeSize::s0);
-    // in a photo a single dark speck is no torn lining yet; by eye and hand it is
+    // a single dark speck in a photo is not torn lining yet; by eye and hand it is
     const bool torn = item.fromPhoto ? size >= TradeSize::s3 ||
                                            (size == TradeSize::s2 && item.amount == Amount::plenty)
                                      : size >= TradeSize::s2;

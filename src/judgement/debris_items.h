@@ -4,11 +4,11 @@
 
 #include "judgement/debris_facts.h"
 
-/// What one item of debris is; parts of debrisFacts(). Checked: tests/judgement/scenarios_test.cpp.
+/// What one item of debris is. Parts of debrisFacts(). Checked: tests/judgement/scenarios_test.cpp.
 namespace swarfbook {
 
 bool isMetal(DebrisKind kind);
-/// A machined face counts as S4 at any size, a size that was not said as S1.
+/// A machined face counts as S4 at any size; an unknown size counts as S1.
 TradeSize sizeOf(const DebrisItem& item);
 Friction frictionOf(const DebrisItem& item);
 /// Film, paste and silt: nothing that can be seen singly.

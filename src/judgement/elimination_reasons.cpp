@@ -12,7 +12,7 @@ namespace {
 
 constexpr Strength eliminationStrength = Strength::some;
 
-/// The kind of part that an outcome repairs.
+/// The kind of part that this outcome repairs.
 std::optional<PartKind> repaired(Recommendation outcome) {
     switch (outcome) {
     case Recommendation::replaceSolenoids:

@@ -18,21 +18,21 @@
 
 namespace swarfbook {
 
-/// Debris of one place as a photo shows it: measured; or refused, or shown only, and then nothing
-/// is claimed.
+/// Debris of one place in a photo: measured, or refused, or shown and not counted; the last two
+/// give no figures.
 struct DebrisSample {
     Place place = Place::pad;
     SampleBasis basis{};   ///< side of a filter, volume strained
     std::string sampling;  ///< how the sample was taken, as typed, with the basis (samplingOf);
                            ///< compare only like with like
-    std::string photoName; ///< for the sentence: "pan.jpg"
+    std::string photoName; ///< file name for sentences: "pan.jpg"
     std::optional<Refusal> refusal;
     std::optional<ShownOnly> shownOnly; ///< then there is no finding
     std::optional<DebrisFinding> finding;
     std::optional<MagnetFinding> magnet;
 };
 
-/// A part that was flushed at the visit, and what its passes washed out.
+/// A part that was flushed at the visit, and the debris that its passes washed out.
 struct FlushOfPart {
     std::int64_t id = 0;
     std::string part;              ///< as typed: "solenoid A"

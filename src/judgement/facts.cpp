@@ -20,7 +20,7 @@ bool isElectrical(OutsideItem item) {
            item == OutsideItem::controlUnit;
 }
 
-/// Whether a fault of this kind can bring about what is told of the car.
+/// Whether a fault of this kind can cause the complaint.
 bool canExplain(OutsideItem item, const SymptomFacts& s) {
     const bool input = s.has(CodeFamily::input);
     if (isElectrical(item))
@@ -170,7 +170,7 @@ void readInside(Facts& facts) {
     facts.adaptation = f.adaptation;
     if (f.filterNeck)
         readFilterNeck(*f.filterNeck, facts);
-    // dirt seen in the converter's drain by eye says the same as the check of it
+    // dirt seen in the converter's drain by eye counts as the check of it
     for (const DebrisItem& item : facts.debris->items)
         if (item.place == Where::converterDrain)
             facts.converterDrainDirty =
@@ -185,7 +185,7 @@ std::string repairedSentence(const std::string& bore) {
     return fmt::format("Bore {} has been repaired already, and it did not cure it.", bore);
 }
 
-/// By solenoids and bores as judged from the readings, before codes are weighed with them.
+/// Solenoids and bores by their readings alone, before codes are weighed with them.
 void eliminateParts(const Evidence& evidence, Facts& facts) {
     facts.noUnit = evidence.noUnit;
     if (!evidence.unit)
@@ -236,9 +236,9 @@ void promoteCoils(const SolenoidLimits& limits, Facts& facts) {
     }
 }
 
-/// A solenoid that was exchanged in vain is a new part, and a bore that was repaired in vain is
-/// another: what was read before is of the old one. It is not suggested again; what is bad of it
-/// now asks for its cause.
+/// A solenoid that was exchanged in vain is a new part, and a bore that was repaired in vain counts
+/// as new: earlier readings are of the old one. It is not suggested again; if it is bad now, the
+/// cause has to be found.
 void discountExchanged(Facts& facts) {
     for (SolenoidVerdict& v : facts.solenoids.each) {
         if (!facts.doneInVain("solenoid " + v.name))

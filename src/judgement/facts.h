@@ -17,18 +17,18 @@
 
 namespace swarfbook {
 
-/// A fault found outside the transmission, and what of the case it can account for.
+/// A fault found outside the transmission, and the part of the complaint that it can explain.
 struct OutsideFault {
     std::string what;                ///< "connector", "fluid level"
     std::optional<OutsideItem> item; ///< nothing: level or fluid
     std::string sentence;
-    bool explains = false; ///< something told is of the kind it causes, or nothing is told at all
+    bool explains = false; ///< it can cause something in the complaint, or there is no complaint
     bool electrical = false;
 };
 
-/// All evidence of a visit in the form that rules ask for. Absent optionals mean not looked at.
+/// All evidence of a visit in the form that the rules need. An absent optional means not looked at.
 struct Facts {
-    std::shared_ptr<const VisitFindings> findings; ///< what the pointers below point into
+    std::shared_ptr<const VisitFindings> findings; ///< the pointers below point into it
     std::unique_ptr<DebrisFacts> debris;
     SymptomFacts symptoms;
     SolenoidTable solenoids;
@@ -55,7 +55,7 @@ struct Facts {
     std::string overruled;
     std::vector<FailedRepair> failedRepairs; ///< oldest first
     std::optional<VisitComparison> change;   ///< against the last comparable visit
-    std::string noComparison;                ///< why there is none, "" when no earlier visit
+    std::string noComparison;                ///< why there is none; "" if there is no earlier visit
     std::string customersWords;
     std::optional<Elimination> elimination; ///< where the unit's chart is known
     std::string noUnit;                     ///< why it is not
@@ -69,16 +69,16 @@ struct Facts {
     [[nodiscard]] bool boresTested() const;
     /// At least one bore was read and none of them leaks.
     [[nodiscard]] bool boresPass() const;
-    /// The solenoid that a code means by its letter, if its readings were entered; an entry named
-    /// "all" or "rest" stands for those that were not entered by name.
+    /// The solenoid that a code's letter means, if its readings were entered; an entry named "all"
+    /// or "rest" stands for solenoids not entered by name.
     [[nodiscard]] const SolenoidVerdict* solenoidOf(const TroubleCode& code) const;
     [[nodiscard]] const SolenoidVerdict* converterSolenoid() const;
     /// Every solenoid entered is known to move and seal, and there is at least one.
     [[nodiscard]] bool solenoidsGood() const;
-    /// A repair that did not hold exchanged or repaired this part for the same complaint.
+    /// Whether a repair that did not hold exchanged or repaired this part for the same complaint.
     [[nodiscard]] bool doneInVain(const std::string& part) const;
     [[nodiscard]] bool doneInVain(Recommendation rung) const;
-    /// This was looked at outside, whatever was found; and found good.
+    /// Whether this was looked at outside, whatever was found; and whether it was found good.
     [[nodiscard]] bool looked(OutsideItem item) const;
     [[nodiscard]] bool foundGood(OutsideItem item) const;
     [[nodiscard]] bool levelRight() const {

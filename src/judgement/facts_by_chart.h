@@ -6,8 +6,8 @@
 
 namespace swarfbook {
 
-/// What the unit's chart says beside what was typed: the kind of a solenoid and the maker's band
-/// where the reading names none.
+/// Adds facts from the unit's chart: the kind of a solenoid and the maker's band, if the reading
+/// has none.
 std::vector<SolenoidReadings> withChart(std::vector<SolenoidReadings> readings,
                                         const ApplicationChart& chart);
 

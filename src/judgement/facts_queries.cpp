@@ -102,7 +102,8 @@ bool Facts::foundGood(OutsideItem item) const {
 }
 
 bool Facts::solenoidsGood() const {
-    // one entry can speak for all: those of which only the coil was read move and seal as well
+    // one entry can stand for all: solenoids of which only the coil was read then move and seal as
+    // well
     const bool allTested =
         std::any_of(solenoids.each.begin(), solenoids.each.end(), [](const auto& v) {
             return standsForOthers(v.name) && v.state == SolenoidState::good;

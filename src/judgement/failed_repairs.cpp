@@ -103,7 +103,7 @@ std::vector<FailedRepair> failedRepairs(const Evidence& evidence, const VisitFin
         const bool same = sameComplaint(now, then);
         for (const RepairStep& step : then.repairs) {
             if (step.held == Held::fixed)
-                failed.clear(); // what came after it is another story
+                failed.clear(); // later entries do not concern it
             if (step.failed() && same)
                 failed.push_back(failedRepair(visit, step, model));
         }

@@ -17,7 +17,7 @@ namespace swarfbook {
 struct FailedRepair {
     Recommendation rung = Recommendation::notEnoughEvidence;
     std::vector<std::string> parts; ///< "solenoid A", "bore 2-3 shift valve", "fluid level"
-    std::string sentence;           ///< what was done when, and what came of it
+    std::string sentence;           ///< what was done, when, and with what result
 };
 
 /// The dearest of several outcomes, given by their names; nothing where the list is empty. Throws
@@ -30,10 +30,10 @@ bool samePart(const std::string& one, const std::string& other);
 /// The parts that a suggestion names, with their kind: "solenoid A".
 std::vector<std::string> partsOf(const Suggestion& suggestion);
 
-/// Repairs of this and of earlier visits that did not hold, oldest first; of an earlier visit only
-/// where this one has the same complaint, or none of its own yet, and no repair between them held.
-/// Where nobody said what was done,
-/// it is what the evidence before the repair suggests.
+/// Repairs of this and of earlier visits that did not hold, oldest first. A repair of an earlier
+/// visit counts only if this visit has the same complaint, or none yet, and no repair in between
+/// held. If nobody entered what was done, it is taken to be what the evidence before the repair
+/// suggests.
 /// Checked: tests/judgement/failed_repairs_test.cpp.
 std::vector<FailedRepair> failedRepairs(const Evidence& evidence, const VisitFindings& now,
                                         const SuggestionModel& model);

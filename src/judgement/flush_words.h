@@ -24,12 +24,12 @@ std::string decayWords(const DecayRatio& ratio);
 /// Pass 3 washed out ..."; with the figures and the rule.
 std::string flushVerdictSentence(const FlushOfPart& flush);
 
-/// Whether demagnetising released more than washing alone had; "" where it was not done, or nothing
-/// was counted before it.
+/// Whether demagnetising released more than washing alone; "" if it was not done, or nothing was
+/// counted before it.
 std::string demagnetisingSentence(const FlushOfPart& flush);
 
-/// That the clean tray itself showed too much, or that it was not photographed; "" where it was and
-/// is clean.
+/// Says that the clean tray itself showed too much, or that it was not photographed; "" if it was
+/// photographed and is clean.
 std::string cleanTraySentence(const FlushOfPart& flush);
 
 /// Its passes, ratios and verdict: `from_mm`, `passes` (a pass not counted has no figures),
@@ -37,15 +37,16 @@ std::string cleanTraySentence(const FlushOfPart& flush);
 /// pass over all passes so far, 0 to 1.
 nlohmann::ordered_json flushJson(const FlushOfPart& flush);
 
-/// The types that passes are told by: threads are not counted.
+/// The types listed for passes: threads are not counted.
 inline constexpr std::array flushTypes{ParticleType::brightMetal, ParticleType::yellowMetal,
                                        ParticleType::lining, ParticleType::plastic,
                                        ParticleType::unidentified};
 
-/// "2.31 ± 0.12", in mm; "-" where no piece is beyond doubt.
+/// "2.31 ± 0.12", in mm; "-" if all pieces are doubtful.
 std::string largestOfPass(const PassCount& pass);
 
-/// Those three that say something, in this order. Checked: tests/judgement/flush_words_test.cpp.
+/// Those of the three sentences that are not empty, in this order. Checked:
+/// tests/judgement/flush_words_test.cpp.
 std::vector<std::string> flushSentences(const FlushOfPart& flush);
 
 } // namespace swarfbook

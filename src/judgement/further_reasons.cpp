@@ -16,7 +16,7 @@ bool isRepair(Recommendation outcome) {
            outcome == Recommendation::replaceValveBody;
 }
 
-/// Debris that the outcome does not deal with, or that speaks against it.
+/// Debris that the outcome does not cover, or that is evidence against it.
 void debrisAgainst(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
     const Recommendation outcome = draft.s.outcome;
@@ -72,10 +72,10 @@ void metalAgainstCleaning(const Facts& facts, Draft& draft) {
         return;
     if (!facts.sinceClean)
         draft.but("against", Strength::faint,
-                  "Over which distance this debris has gathered is not known.");
+                  "It is not known over which distance this debris has gathered.");
 }
 
-/// Control parts that would have to be cleared before an expensive step is beyond question.
+/// Control parts that have to be cleared before an expensive step is certain.
 void controlAgainstOpening(const Facts& facts, Draft& draft) {
     if (draft.s.outcome != Recommendation::openTheTransmission)
         return;
@@ -185,8 +185,8 @@ void listUnknown(const Facts& facts, Suggestion& s) {
         s.notKnown.push_back("No comparison with an earlier visit: " + facts.noComparison);
 }
 
-/// What lies on the filter's clean side went through or past the media, towards pump, solenoids and
-/// bores: the strongest evidence for trouble there that debris gives.
+/// Debris on the filter's clean side went through or past the media, towards pump, solenoids and
+/// bores: no debris is stronger evidence for trouble there.
 void pastTheFilter(const Facts& facts, Draft& draft) {
     for (const DebrisItem& item : facts.debris->items) {
         if (item.place != Where::filterCleanSide || isFine(item) || item.what == DebrisKind::lint)

@@ -10,26 +10,26 @@
 
 namespace swarfbook {
 
-/// What was tried by hand on the debris of one place. A test that names no place is of all debris.
+/// What was tried by hand on the debris of one place. A test without a place counts for all debris.
 class HandTests {
   public:
     HandTests(const VisitFindings& findings, Where place);
 
-    /// By a magnet under the paper alone; not known where some moves and some stays.
+    /// By a magnet under the paper alone; not known if some pieces move and some stay.
     [[nodiscard]] Ferrous byMagnet() const;
-    /// By a magnet under the paper, else by the pliers: what bends is aluminium or brass.
+    /// By a magnet under the paper, else by the pliers: a piece that bends is aluminium or brass.
     [[nodiscard]] Ferrous magnetic() const;
-    /// How much of the bright pieces the magnet left or took.
+    /// How many of the bright pieces the magnet left or took.
     [[nodiscard]] Amount share() const { return share_; }
-    /// Felt, moved by a magnet, or bent or broken in the pliers: metal indeed.
+    /// Felt, moved by a magnet, or bent or broken in the pliers: it is metal.
     [[nodiscard]] bool confirmMetal() const { return felt_ || moves_ || bends_ || breaks_; }
-    /// The same by magnet or pliers: any large piece can be felt, whatever it is.
+    /// The same by magnet or pliers alone, because any large piece can be felt, whatever it is.
     [[nodiscard]] bool metalByTool() const { return moves_ || bends_ || breaks_; }
-    /// Why what looks like metal of this size is no broken metal: "it crumbles in the pliers"; ""
-    /// when nothing says so, or when another test shows that it is metal. Fines and specks below S2
+    /// Why a metal-looking piece of this size is not broken metal: "it crumbles in the pliers"; ""
+    /// if nothing shows that, or if another test shows that it is metal. Fines and specks below S2
     /// cannot be felt, whatever they are.
     [[nodiscard]] std::string contradiction(TradeSize size) const;
-    /// A magnet leaves it and nothing else shows metal: no broken steel.
+    /// A magnet leaves it and nothing else shows metal, so it is not broken steel.
     [[nodiscard]] bool staysOffMagnet() const { return stays_ && !confirmMetal(); }
     [[nodiscard]] bool crumbles() const { return crumbles_; }
 

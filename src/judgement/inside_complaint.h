@@ -6,9 +6,9 @@
 
 namespace swarfbook {
 
-/// What of the complaint something worn or broken inside can bring about: without the codes of
-/// circuits, sensors, supply, network and engine, and without a fail-safe gear that such a code
-/// brings. Metal does not agree with an open circuit: both are there, each with its own cause.
+/// The part of the complaint that wear or damage inside can cause: without codes of circuits,
+/// sensors, supply, network and engine, and without a fail-safe gear that such a code brings. Metal
+/// does not explain an open circuit; each has its own cause.
 /// Source: electrical codes are no evidence of debris, common practice.
 /// Checked: tests/cli/typed (162).
 SymptomFacts fromInside(const SymptomFacts& all);

@@ -56,7 +56,7 @@ std::string debrisInBroad(const DebrisFacts& d) {
     return d.steel != nullptr || d.nonMagnetic != nullptr ? "bright metal" : "fines";
 }
 
-/// What was done where it was told: with the repair, or by overruling.
+/// What was done, if it was entered: with the repair, or by overruling.
 std::string doneInstead(const VisitEvidence& visit, const RepairStep& step) {
     if (const auto done = dearestOf(step.rungs))
         return std::string(recommendationName(*done));

@@ -12,22 +12,23 @@
 
 namespace swarfbook {
 
-/// Fewer cases than this say nothing yet.
+/// With fewer cases than this there is no rate yet.
 inline constexpr long fewestCases = 5;
 
 /// Codes, complaint and debris of a visit in broad words: "electrical code, drives well, fines".
-/// Visits alike in this are counted together.
+/// Visits with the same words are counted together.
 std::string evidencePattern(const Evidence& evidence, const SuggestionModel& model);
 
-/// A visit whose outcome at the next contact is known or was asked for. Of several repairs it is
-/// the first: one that failed before another held is not forgotten.
+/// A visit whose outcome at the next contact is known or was asked for. If there were several
+/// repairs, the first counts, so that one that failed before another held is not forgotten.
 struct LearnedCase {
-    Recommendation outcome = Recommendation::notEnoughEvidence; ///< what the evidence points to
+    Recommendation outcome =
+        Recommendation::notEnoughEvidence; ///< the suggestion from the evidence
     std::string pattern;
     Held held = Held::notKnown;
-    bool asSuggested = true; ///< false: something else was done, so nothing is learned of it
+    bool asSuggested = true; ///< false: something else was done, so it does not count
 };
-/// Nothing when no outcome was recorded, or when the evidence pointed to no step yet.
+/// Nothing if no outcome was recorded, or if the evidence suggested no step yet.
 std::optional<LearnedCase> learnedCase(const Evidence& evidence, const SuggestionModel& model);
 
 /// How often one suggestion held after one pattern of evidence, in one workshop's own book.
@@ -46,7 +47,7 @@ std::vector<LearnedRow> learn(const std::vector<LearnedCase>& cases);
 /// "held in 7 of 8 cases (95 %: 53 to 98 %)", or how many cases are missing.
 std::string learnedSentence(const LearnedRow& row);
 
-/// Lines to stand beside a suggestion: its pattern, then all patterns. It changes no rule.
+/// Lines to show beside a suggestion: its pattern, then all patterns. They change no rule.
 std::vector<std::string> learnedBeside(const std::vector<LearnedCase>& cases,
                                        Recommendation outcome, const std::string& pattern);
 

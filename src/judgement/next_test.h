@@ -11,18 +11,18 @@
 
 namespace swarfbook {
 
-/// The one test to make, why it is missing and what its answers would mean.
-/// Checked: tests/judgement/next_tests_test.cpp (none is asked for that was done).
+/// The one test to make, why it is needed and what its answers mean. Checked:
+/// tests/judgement/next_tests_test.cpp (no test that was done is asked for).
 struct NextTest {
     std::string why;
     std::string test;
     std::string answers;
-    std::vector<Hazard> hazards = {};   ///< what making it can hurt by
+    std::vector<Hazard> hazards = {};   ///< how making it can hurt someone
     std::vector<Promise> promises = {}; ///< by `answers`
 };
 using MaybeTest = std::optional<NextTest>;
 
-// Each asks for one test, where it would decide something and was not done yet.
+// Each asks for one test if it would decide something and was not done yet.
 
 /// The pieces in the hand: magnet and pliers.
 MaybeTest lookAtPieces(const Facts& facts);
@@ -30,25 +30,25 @@ MaybeTest lookAtPieces(const Facts& facts);
 MaybeTest lookForWater(const Facts& facts);
 /// The pan taken off.
 MaybeTest lookAtDebris(const Facts& facts);
-/// Where metal, lining, plastic or rubber comes from.
+/// The source of metal, lining, plastic or rubber.
 MaybeTest followDebris(const Facts& facts);
 
 /// Supply and coils of the circuits that fail, before the pan is off and after.
 MaybeTest measureSupply(const Facts& facts);
 MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model);
 MaybeTest checkSensors(const Facts& facts);
-/// What of supply, earth, connector and harness was neither found good nor mended in vain yet, and
-/// the test of it;
-/// where all of it has, the test of what the control unit drives; "" where that was good as well.
+/// Those of supply, earth, connector and harness that were neither found good nor repaired in vain
+/// yet, and their test; if there are none, the test of what the control unit drives; "" if that was
+/// good as well.
 std::vector<std::string> feedNotProven(const Facts& facts);
 std::string feedTest(const Facts& facts);
 
 /// Tests of the bench and of the debris, in the order in which they are asked for.
 MaybeTest testInside(const Facts& facts);
-/// The test that takes most candidates of the elimination away per minute; nothing where the
-/// unit's chart is not known or nothing is left to separate.
+/// The test that removes most candidates of the elimination per minute; nothing if the unit's chart
+/// is not known or nothing is left to separate.
 MaybeTest testByElimination(const Facts& facts);
-/// Where nothing else is left to ask.
+/// The test to ask for if nothing else is left.
 NextTest lastTest(const Facts& facts);
 
 } // namespace swarfbook

@@ -12,7 +12,7 @@
 namespace swarfbook {
 namespace {
 
-/// Anything of what feeds the solenoids was looked at.
+/// Whether anything that feeds the solenoids was looked at.
 bool feedLooked(const Facts& facts) {
     using enum OutsideItem;
     constexpr std::array feed{supply, connector, earth, harness};
@@ -20,13 +20,13 @@ bool feedLooked(const Facts& facts) {
                        [&](OutsideItem item) { return facts.looked(item); });
 }
 
-/// The solenoid was exchanged, and its circuit code is there all the same.
+/// The solenoid was exchanged, and its circuit code is still there.
 MaybeTest circuitOfANewPart(const Facts& facts, const TroubleCode& code) {
     const std::string test = feedTest(facts);
     if (test.empty())
         return std::nullopt;
     return NextTest{
-        fmt::format("Solenoid {} has been exchanged already, and code {} is there all the same.",
+        fmt::format("Solenoid {} has been exchanged already, but code {} is still there.",
                     code.solenoid, code.text),
         test,
         "A wrong feed or current lies outside; a right one leaves the new part and what it moves.",
@@ -60,7 +60,7 @@ NextTest measureAtItsPins(const Facts& facts, const SolenoidVerdict& solenoid, b
             promises::coilAtItsPins(facts, solenoid.name, hotOnly)};
 }
 
-/// A coil with its temperature, and nothing to hold it against.
+/// A coil with its temperature, but nothing to compare it with.
 NextTest compareTheCoil(const SolenoidVerdict& solenoid) {
     return {solenoid.sentence,
             fmt::format("Measure the identical siblings of solenoid {} at the same temperature, or "
@@ -90,7 +90,7 @@ std::vector<std::string> feedNotProven(const Facts& facts) {
     for (const OutsideItem item : {supply, earth, connector, harness})
         if (!facts.foundGood(item) && !facts.doneInVain(std::string(wordOf(item))))
             left.emplace_back(wordOf(item));
-    // a supply that holds under load has its earth with it
+    // a supply that holds under load proves its earth too
     if (facts.foundGood(supply))
         std::erase(left, "earth");
     return left;
@@ -147,7 +147,7 @@ MaybeTest checkSensors(const Facts& facts) {
 MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model) {
     const auto circuits = facts.symptoms.circuits();
     if (circuits.empty()) {
-        // no code names it, and yet it was read bad at the case connector
+        // no code names it, but it was read bad at the case connector
         for (const SolenoidVerdict& v : facts.solenoids.each)
             if (v.circuitBad)
                 return measureAtItsPins(facts, v, facts.symptoms.onlyHot);

@@ -15,7 +15,8 @@
 namespace swarfbook {
 namespace {
 
-/// A magnet was passed under the pieces, and they stayed: not steel, and no more is known.
+/// A magnet was passed under the pieces and they stayed: they are not steel, and nothing more is
+/// known.
 bool staysAndNotSqueezed(const Facts& facts) {
     const VisitFindings& f = *facts.findings;
     return f.squeeze.empty() && !f.magnet.empty() &&
@@ -36,7 +37,7 @@ NextTest afterAllTraces(const DebrisFacts& d) {
             {Hazard::slivers}};
 }
 
-/// Filter and fingers, the road: what of them is still to be done.
+/// Those of the filter, the feel of the debris and the road test that are still to be done.
 NextTest restOfTheTrace(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     const std::string why = d.coat == Coat::f4
@@ -134,7 +135,7 @@ MaybeTest lookAtPieces(const Facts& facts) {
     if (!d.unidentifiedLarge && !feltAlone)
         return std::nullopt;
     const std::string why =
-        feltAlone ? "Something can be felt, and what can be felt is no wear dust."
+        feltAlone ? "Something can be felt, so it is not wear dust."
                   : "There are large pieces of which the photo does not show what they are.";
     if (staysAndNotSqueezed(facts))
         return NextTest{why + " A magnet does not take it.",

@@ -16,8 +16,7 @@ bool filterCut(const Facts& facts) {
 MaybeTest codeAlone(const Facts& facts) {
     if (facts.symptoms.circuits().empty())
         return std::nullopt;
-    return NextTest{"Everything looked at in that circuit is good, and its code is stored all the "
-                    "same.",
+    return NextTest{"Everything looked at in that circuit is good, but its code is still stored.",
                     "Clear the code, drive it cold and hot until it comes back, and read the "
                     "freeze frame.",
                     "It stays away: nothing is repaired now. It comes back: measure as warm and as "
@@ -116,10 +115,10 @@ NextTest lastTest(const Facts& facts) {
                 "Drive it again, cold and hot, through every gear.",
                 "A slip or a noise shows the way; neither of them allows cleaning.",
                 {Hazard::roadTest}};
-    return {"Everything that is asked for has been done, and it does not settle it.",
+    return {"All tests asked for have been done, and they do not settle it.",
             "Clean pan and magnet, fit a new filter, drive it " + distanceRange(50.0, 150.0) +
                 ", read the codes and look again.",
-            "What is then found shows the way; nothing at all: leave it at that.",
+            "What you find then shows the way; if you find nothing, leave it at that.",
             {Hazard::roadTest}};
 }
 

@@ -9,13 +9,14 @@
 
 namespace swarfbook {
 
-/// What plastic broke off decides whether the pan off is enough. Source: common practice, no
-/// source. Checked: tests/cli/typed (150 to 152), tests/judgement/next-tests.txt.
+/// The part from which plastic broke off decides whether taking the pan off is enough. Common
+/// practice, no source. Checked: tests/cli/typed (150 to 152), tests/judgement/next-tests.txt.
 
 /// Asks for the part.
 NextTest findThePlastic(const DebrisFacts& debris);
 
-/// The part is reached only with the unit open, or was not found while pieces keep breaking off.
+/// The part is reached only with the unit open, or it was not found although pieces keep breaking
+/// off.
 MaybeDraft plasticFromInside(const Facts& facts);
 
 /// "baffle": a part that is renewed with the pan off; "" for any other.

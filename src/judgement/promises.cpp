@@ -11,7 +11,7 @@ SolenoidReadings named(const std::string& solenoid) {
     return reading;
 }
 
-/// A proven part is ordered once the debris has been looked at; before that the pan comes first.
+/// A proven part is ordered once the debris has been looked at; until then the pan comes first.
 std::vector<Recommendation> once(const Facts& facts, Recommendation outcome) {
     if (!facts.debris->inspected)
         return {Recommendation::notEnoughEvidence};

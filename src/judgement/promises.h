@@ -12,7 +12,7 @@
 /// Checked: tests/judgement/promises_test.cpp (every answer is typed in and the answer compared).
 namespace swarfbook::promises {
 
-/// The coil of this solenoid read at its own pins: open, or right; hot as well where it fails hot.
+/// The coil of this solenoid read at its own pins: open or right; also hot if it fails hot.
 std::vector<Promise> coilAtItsPins(const Facts& facts, const std::string& solenoid, bool hot);
 /// The solenoid tested again once flushed and demagnetised: still worse, or as good.
 std::vector<Promise> flushed(const Facts& facts, const std::string& solenoid);
@@ -26,7 +26,7 @@ std::vector<Promise> exchanged(const Facts& facts, const std::string& solenoid);
 std::vector<Promise> airChecked(const Facts& facts);
 /// The fluid looked at for water: milky.
 std::vector<Promise> fluidLookedAt();
-/// What plastic broke off: a part inside, or one that is reached with the pan off.
+/// The part from which plastic broke off: one inside, or one that is reached with the pan off.
 std::vector<Promise> plasticTraced(const DebrisFacts& debris);
 /// The end play measured: too much.
 std::vector<Promise> endPlayMeasured();

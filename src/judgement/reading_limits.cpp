@@ -9,7 +9,7 @@
 namespace swarfbook {
 namespace {
 
-/// Collects a reading at both ends of how far it may be off.
+/// Collects a reading at both ends of its uncertainty.
 class Ends {
   public:
     Ends(const std::vector<Observation>& recorded, std::vector<Counterfactual>& flips)

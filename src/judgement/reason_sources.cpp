@@ -7,7 +7,7 @@
 namespace swarfbook {
 namespace {
 
-/// The name of a part that is known by one, else "".
+/// The name of the part, "" if it has none.
 std::string partName(const Observation& observation) {
     if (const auto* s = std::get_if<SolenoidReadings>(&observation))
         return s->name;

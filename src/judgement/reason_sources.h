@@ -11,15 +11,15 @@
 
 namespace swarfbook {
 
-/// What a reason rests on.
+/// The evidence that a reason rests on.
 struct ReasonSources {
     std::vector<std::string> limits;       ///< that its rule applies, by name
     std::vector<std::size_t> observations; ///< indices into the visit's observations
     std::vector<std::size_t> photos;       ///< indices into the visit's samples
 };
 
-/// By the rule's entry in the model: observations of the kinds it reads; of solenoids, bores and
-/// clutches only those that the reason is about, where it is about any.
+/// By the rule's entry in the model: observations of the kinds it reads. If the reason is about
+/// certain solenoids, bores or clutches, only their observations.
 /// Checked: tests/judgement/sensitivity_test.cpp.
 ReasonSources sourcesOf(const Reason& reason, const VisitEvidence& visit,
                         const SuggestionModel& model);

@@ -21,8 +21,8 @@ class Draft {
     Draft& but(const char* rule, Strength strength, const std::string& sentence);
     /// The last reason is about this part alone.
     Draft& about(const std::string& part);
-    /// Where something is told that such a part can cause: "It agrees with what is told: ...", and
-    /// a noise that it cannot cause speaks against it.
+    /// If such a part can cause something in the complaint: "This fits the complaint: ..."; a noise
+    /// that it cannot cause is evidence against it.
     Draft& agreesWithControl(const SymptomFacts& symptoms, Strength strength);
     Draft& wouldChange(const std::string& observation);
     Draft& checkFirst(const std::string& test, std::vector<Hazard> hazards = {});
@@ -37,35 +37,35 @@ using MaybeDraft = std::optional<Draft>;
 
 /// The rules in their order of precedence; the first that answers decides.
 MaybeDraft safetyStop(const Facts& facts);
-/// An element that leaks, or lining in quantity with slip and a burnt smell, goes before a level
-/// that is off: the level is put right, and clears nothing.
+/// An element that leaks, or lining in quantity with slip and a burnt smell, comes before a wrong
+/// level: correcting the level clears nothing.
 MaybeDraft damageDespiteLevel(const Facts& facts);
-/// What a level that is off needs, said beside a dearer job that it does not spare.
+/// What a wrong level needs, beside a dearer job that it does not replace.
 std::string levelAsWell(const LevelSeen& level);
 MaybeDraft causeOutside(const Facts& facts, const SuggestionModel& model);
 MaybeDraft provenPart(const Facts& facts, const SuggestionModel& model);
 MaybeDraft damageInside(const Facts& facts);
 MaybeDraft cleanAndRefit(const Facts& facts, const SuggestionModel& model);
-/// Always answers: what is known is not enough, and this is the one test to make.
+/// Always answers: the evidence is not enough, and this is the one test to make.
 Draft oneNextTest(const Facts& facts, const SuggestionModel& model);
 
-/// Adds what speaks for and against from the rest of the evidence, what is not known, and the
-/// cooler where its flow is low.
+/// Adds reasons for and against from the rest of the evidence, the unknowns, and the cooler if its
+/// flow is low.
 void addFurtherReasons(const Facts& facts, Draft& draft);
 
-/// What was done in vain, as the first thing that speaks against it.
+/// Adds repairs that did not help as the first evidence against it.
 void addFailedRepairs(const Facts& facts, Draft& draft);
 
-/// What is inspected or renewed with the job, and the risk that the customer signs for.
+/// Adds what to inspect or renew with the job, and the risk that the customer signs for.
 void addScope(const Facts& facts, Suggestion& suggestion);
 
-/// Names the parts that elimination leaves, and weighs them for or against what is suggested.
+/// Names the parts that elimination leaves, and weighs them for or against the suggestion.
 void addElimination(const Facts& facts, Draft& draft);
 
 /// Safety sentences that the steps of the suggestion need.
 std::vector<std::string> cautionsFor(const Suggestion& suggestion, const Facts& facts);
 
-/// Whether a low bore can account for what is told, by its name and what it is said to concern.
+/// Whether a low bore can explain the complaint, by its name and its noted concerns.
 bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms);
 
 /// Plenty, or an amount that nobody stated.
@@ -73,8 +73,8 @@ inline bool inQuantity(const DebrisItem& item) {
     return item.amount == Amount::plenty || item.amount == Amount::notSaid;
 }
 
-/// Why converter and cooler go with debris: what was found beyond the pan has gone through, else it
-/// may have.
+/// Why converter and cooler are included after debris: debris found beyond the pan went through
+/// them, other debris may have.
 std::string throughTheCircuit(const DebrisFacts& debris);
 
 /// "A", "A and B", "A, B and C"

@@ -13,7 +13,7 @@
 namespace swarfbook {
 namespace {
 
-/// Nothing worse than mild is complained of, and somebody looked.
+/// The complaint is mild at most, and somebody checked.
 bool silent(const Facts& facts) {
     const SymptomFacts& s = facts.symptoms;
     const bool onlyPointers =
@@ -29,14 +29,14 @@ bool silent(const Facts& facts) {
     return (s.driveTold || s.codesRead) && !bad && onlyFluidCode && !onlyPointers;
 }
 
-/// A thick coat alone is history, not damage, when nothing in it can be felt.
+/// A thick coat alone is normal wear over time, not damage, if nothing in it can be felt.
 bool coatAllows(const DebrisFacts& d) {
     if (!d.coat || *d.coat <= Coat::f3)
         return true;
     return d.feel == Feel::smears || d.feel == Feel::notFelt;
 }
 
-/// What is felt is explained by the few pieces seen.
+/// The few pieces seen explain what is felt.
 bool feelAllows(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
@@ -49,7 +49,7 @@ bool evidenceWiped(const Facts& facts) {
            facts.converterDrainDirty != false;
 }
 
-/// Bright metal of which nobody said whether a magnet takes it, or how large it is.
+/// Bright metal for which nobody entered whether a magnet takes it, or how large it is.
 bool magnetismAndSizeKnown(const DebrisFacts& d) {
     return std::none_of(d.items.begin(), d.items.end(), [](const DebrisItem& item) {
         const bool metal =
@@ -83,8 +83,8 @@ struct WhyCleaned {
 
 WhyCleaned whyCleaned(const Facts& facts) {
     if (tracedToNothing(facts))
-        return {"traced_to_nothing", " Nothing was found where it would come from: it is cleaned "
-                                     "away and looked for again soon."};
+        return {"traced_to_nothing", " Its possible sources were checked and nothing was found: it "
+                                     "is cleaned away and looked for again soon."};
     if (onlyAFewMetal(*facts.debris))
         return {"few_specks", " So little, with nothing heard or felt in driving, is cleaned away "
                               "and looked for again."};
@@ -95,11 +95,11 @@ WhyCleaned whyCleaned(const Facts& facts) {
 void explainDebris(const Facts& facts, Draft& draft) {
     const DebrisFacts& d = *facts.debris;
     if (d.onlyFines())
-        draft.because(
-            "fines_only", Strength::strong,
-            d.leftOvers.empty()
-                ? "There are only fines, which is what normal wear leaves."
-                : "What is not left from manufacture is fines, which normal wear leaves.");
+        draft.because("fines_only", Strength::strong,
+                      d.leftOvers.empty()
+                          ? "There are only fines, which is what normal wear leaves."
+                          : "Apart from what is left from manufacture there are only fines, which "
+                            "normal wear leaves.");
     const WhyCleaned why = whyCleaned(facts);
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
@@ -157,7 +157,7 @@ MaybeDraft earlierWork(const Facts& facts, const SuggestionModel& model) {
                   d.earlierWork->sentence + " It comes from earlier work and blocks fine screens "
                                             "and passages.");
     draft.because("symptoms_agree", Strength::clear,
-                  fmt::format("That can cause what is told: {}.", s.inWords()));
+                  fmt::format("That can cause the complaint: {}.", s.inWords()));
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange(
         "If it persists once screens and passages are clean, test solenoid and bore.");
@@ -176,7 +176,7 @@ MaybeDraft filterDrawsAir(const Facts& facts, const SuggestionModel& model) {
     Draft draft(Recommendation::cleanAndRefit);
     draft.because("filter_draws_air", Strength::decisive, facts.filterNeckSentence);
     draft.because("filter_draws_air", Strength::clear,
-                  fmt::format("Air in the pump can cause what is told: {}.",
+                  fmt::format("Air in the pump can cause the complaint: {}.",
                               s.inWords().empty() ? "a low pressure" : s.inWords()));
     draft.s.recheckAfter = model.recheckDoubtful;
     draft.wouldChange(fmt::format(
@@ -202,7 +202,7 @@ MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
     return draft;
 }
 
-/// What the log of its flush says of a solenoid that came clean.
+/// The sentence from the flush log of a solenoid that came clean.
 void addFlush(const Facts& facts, const SolenoidVerdict& v, Draft& draft) {
     const FlushOfPart* flush = facts.flushOf(v);
     if (flush == nullptr)
@@ -218,7 +218,8 @@ void addFlush(const Facts& facts, const SolenoidVerdict& v, Draft& draft) {
             .about(v.name);
 }
 
-/// A solenoid that was worse than its siblings and is as good once flushed: it goes back in.
+/// A solenoid that was worse than its siblings and is as good as they are once flushed goes back
+/// in.
 MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
     const DebrisFacts& d = *facts.debris;
     const SymptomFacts& s = facts.symptoms;

@@ -50,7 +50,8 @@ MaybeTest readCodes(const Facts& facts) {
                     "An electrical code points at circuit or coil, a ratio code at what slips."};
 }
 
-/// A pointer asks to read other codes; one of the network says that modules do not hear each other.
+/// A pointer code asks to read other codes; a network code says that modules do not hear each
+/// other.
 MaybeTest readOtherModules(const Facts& facts) {
     const SymptomFacts& s = facts.symptoms;
     const auto pointers = s.ofFamily(CodeFamily::pointer);

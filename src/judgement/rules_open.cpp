@@ -25,7 +25,7 @@ std::string agrees(const Facts& facts) {
     return fmt::format("This fits the complaint: {}.", fromInside(facts.symptoms).inWords());
 }
 
-/// An element that leaks or slips makes no noise: nothing where only a noise is told.
+/// An element that leaks or slips makes no noise, so a complaint of noise alone gives no reason.
 void addAgreesWithElement(const Facts& facts, Draft& draft) {
     const std::string told = fromInside(facts.symptoms).inWordsWithoutNoise();
     if (!told.empty())
@@ -37,15 +37,15 @@ bool slipsByItself(const SymptomFacts& s) {
     return s.slips() || s.converterSlip;
 }
 
-/// A solenoid that stuck until it was flushed accounts for what was told: it goes back in and is
-/// driven before anything dearer is opened.
+/// A solenoid that stuck until it was flushed explains the complaint: refit it and drive before
+/// anything dearer is opened.
 bool cameClean(const Facts& facts) {
     return !facts.doneInVain(Recommendation::cleanAndRefit) &&
            std::any_of(facts.solenoids.each.begin(), facts.solenoids.each.end(),
                        [](const SolenoidVerdict& v) { return v.cameClean; });
 }
 
-/// Control parts that were tested and cleared say that the cause is further in.
+/// If control parts were tested and cleared, the cause is further in.
 void addClearedControl(const Facts& facts, Draft& draft) {
     if (facts.solenoidsGood() && facts.boresPass())
         draft.because(
@@ -181,7 +181,7 @@ MaybeDraft steelWithNoise(const Facts& facts) {
     draft.because("symptoms_agree", Strength::strong, agrees(facts));
     if (felt && metal != nullptr)
         draft.because("noise_and_metal", Strength::fair,
-                      "The pieces can be felt: they are no wear dust.");
+                      "The pieces can be felt: they are not wear dust.");
     draft.withConverterAndCooler(throughTheCircuit(*facts.debris));
     draft.wouldChange(facts.symptoms.noise
                           ? "A noise that turns out to come from outside, such as a wheel bearing "
@@ -247,7 +247,7 @@ MaybeDraft everythingElseCleared(const Facts& facts) {
     return draft;
 }
 
-/// Low pressure in every range, and all that makes it is in order but the pump.
+/// Low pressure in every range, and everything that makes pressure is in order except the pump.
 MaybeDraft pumpLeft(const Facts& facts) {
     if (!facts.pressureLowEverywhere || !facts.levelRight() || !facts.solenoidsGood() ||
         !facts.boresPass() || facts.filterNeckBad || !facts.debris->inspected || cameClean(facts))

@@ -10,7 +10,8 @@
 namespace swarfbook {
 namespace {
 
-/// Felt or singly seen metal in the pan: a cause outside cannot have put it there.
+/// Metal in the pan that is felt or seen as single pieces: a cause outside cannot have put it
+/// there.
 bool metalForbids(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     return d.feel == Feel::felt || (d.inspected && d.anyMetal() && !d.onlyFinesOrSpecks());
@@ -21,13 +22,13 @@ bool coilProven(const Facts& facts) {
     return std::any_of(proven.begin(), proven.end(), [](const auto* v) { return v->coilFault; });
 }
 
-/// Found faults that count here: a mechanical one is set aside while metal is felt, or while a coil
-/// is proven bad that it does not explain.
+/// Found faults that count here. A mechanical fault does not count while metal is felt, or while a
+/// coil is proven bad for another reason.
 std::vector<const OutsideFault*> countingFaults(const Facts& facts) {
     std::vector<const OutsideFault*> found;
     for (const OutsideFault& fault : facts.outside) {
         const bool setAside = !fault.electrical && (metalForbids(facts) || coilProven(facts));
-        // electronics that sit in the valve body are no cause outside
+        // electronics inside the valve body are not a cause outside
         const bool inside =
             fault.item == OutsideItem::controlUnit && facts.valveBody.electronicsInside == true;
         if (fault.explains && !setAside && !inside && !facts.doneInVain(fault.what))
@@ -36,7 +37,7 @@ std::vector<const OutsideFault*> countingFaults(const Facts& facts) {
     return found;
 }
 
-/// What of the complaint these faults can cause: nothing electrical makes a noise.
+/// The part of the complaint that these faults can cause: an electrical fault makes no noise.
 std::string thatIsTold(const Facts& facts, bool electrical) {
     const std::string words =
         electrical ? facts.symptoms.inWordsWithoutNoise() : facts.symptoms.inWords();
@@ -56,7 +57,7 @@ Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& fau
                   fmt::format("That alone can cause {}.", thatIsTold(facts, electrical)));
     if (electrical && facts.symptoms.noise)
         draft.but("noise_unexplained", Strength::good,
-                  fmt::format("It makes no noise, and there is one: {}.",
+                  fmt::format("It makes no noise, but there is a noise: {}.",
                               facts.symptoms.noisesInWords()));
     if (facts.symptoms.circuits().size() > 1)
         draft.because("shared_feed", Strength::decisive,
@@ -69,7 +70,7 @@ Draft faultFound(const Facts& facts, const std::vector<const OutsideFault*>& fau
     return draft;
 }
 
-/// Coil good and tested as hot as the complaint asks for.
+/// The coil is good and was tested as hot as the complaint needs.
 bool coilCleared(const SolenoidVerdict* solenoid, bool onlyHot) {
     return solenoid != nullptr &&
            (solenoid->state == SolenoidState::coilGood || solenoid->state == SolenoidState::good) &&
@@ -83,19 +84,19 @@ bool anyExchanged(const Facts& facts, const std::vector<const TroubleCode*>& cod
     });
 }
 
-/// What is known of circuits that fail.
+/// Facts about circuits that fail.
 struct CircuitsFail {
-    bool shared = false;       ///< so many at once that they share the cause
-    bool coilsCleared = false; ///< each coil measures right
+    bool shared = false;       ///< so many at once that they must share the cause
+    bool coilsCleared = false; ///< each coil reads right
 };
 
-/// What of the feed is left to be at fault: "connector and harness", or the control unit where all
-/// of it was found good; "" where that was good as well.
+/// The parts of the feed that may still be at fault: "connector and harness", or the control unit
+/// if all of them were found good; "" if that was good as well.
 std::string leftOfTheFeed(const Facts& facts, bool shared) {
     std::vector<std::string> left = feedNotProven(facts);
     if (left.empty())
         return facts.foundGood(OutsideItem::controlUnit) ? "" : "control unit";
-    // one circuit alone does not fail by what all share; what all share is not in one harness
+    // a shared cause does not make one circuit fail alone; and a shared cause is not in one harness
     for (const char* other : {"supply", "earth"})
         if (!shared && left.size() > 1)
             std::erase(left, other);

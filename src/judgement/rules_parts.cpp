@@ -20,7 +20,7 @@ bool isWordPart(const std::string& text, std::size_t at) {
     const auto gear = [&](std::size_t i) {
         return i < text.size() && (std::isdigit(static_cast<unsigned char>(text[i])) != 0);
     };
-    // the dash of "2-3" joins, that of "B-regulator" parts
+    // the dash in "2-3" joins, the dash in "B-regulator" separates
     return letterOrDigit(at) || (text[at] == '-' && at > 0 && gear(at - 1) && gear(at + 1));
 }
 
@@ -82,7 +82,7 @@ Control controlOf(const Facts& facts) {
 }
 
 /// The bore of a solenoid whose fault moved with it when it was exchanged: with another solenoid
-/// before it the bore did its work.
+/// the bore did its work.
 bool movedAway(const BoreVerdict& bore, const std::vector<const SolenoidVerdict*>& proven) {
     const std::vector<std::string> words = wordsOf(bore.name + " " + bore.concerns);
     return std::any_of(proven.begin(), proven.end(), [&](const SolenoidVerdict* v) {
@@ -117,7 +117,7 @@ Draft replaceSolenoids(const Facts& facts, const std::vector<const SolenoidVerdi
     return draft;
 }
 
-/// Why the whole valve body rather than a bore or two; "" when bores will do.
+/// Why the whole valve body has to be replaced rather than a bore or two; "" if bores are enough.
 std::string wholeBody(const Facts& facts, const std::vector<const BoreVerdict*>& failing,
                       const SuggestionModel& model) {
     const ValveBodySeen& body = facts.valveBody;
@@ -218,8 +218,8 @@ bool boreExplains(const BoreVerdict& bore, const SymptomFacts& symptoms) {
     for (const std::string& word : wordsOf(bore.name + " " + bore.concerns))
         if (namesWhatIsTold(word, symptoms))
             return true;
-    // nothing said of what it serves: taken to fit, unless the converter alone is complained of
-    // a wrong current is no bore's doing
+    // its use is not known: taken to fit unless the complaint is about the converter alone;
+    // a bore does not cause a wrong current
     const SymptomFacts inside = fromInside(symptoms);
     const bool told = inside.anyBad() || inside.anyCode() || inside.harshOrLate;
     return bore.concerns.empty() && told &&

@@ -17,7 +17,7 @@ bool control(Recommendation outcome) {
            outcome == Recommendation::replaceValveBody;
 }
 
-/// Oil or corrosion in the connector, found as such or told of it.
+/// Oil or corrosion in the connector, found as such or in a note about it.
 bool connectorAtFault(const Facts& facts) {
     for (const OutsideFault& fault : facts.outside)
         if (fault.item == OutsideItem::connector)
@@ -25,8 +25,8 @@ bool connectorAtFault(const Facts& facts) {
     return false;
 }
 
-/// Worn beyond what a clean cures. A few specks, and a thick paste on the magnet by itself, are no
-/// such wear: the suggestion calls them harmless.
+/// Wear that cleaning does not cure. A few specks, or a thick paste on the magnet alone, do not
+/// count: the suggestion calls them harmless.
 bool wornUnit(const Facts& facts) {
     const DebrisFacts& d = *facts.debris;
     return d.friction >= Friction::heavy || (d.anyMetal() && !d.onlyFinesOrSpecks()) ||

@@ -19,7 +19,7 @@ bool differs(const Suggestion& a, const Suggestion& b) {
            a.cooler != b.cooler || a.doNotDrive != b.doNotDrive;
 }
 
-/// Another step, another part, or a stop; that converter or cooler join the same step does not
+/// Another step, another part, or a stop. Adding converter or cooler to the same step does not
 /// count.
 bool leadsElsewhere(const Suggestion& a, const Suggestion& b) {
     return a.outcome != b.outcome || a.which != b.which || a.doNotDrive != b.doNotDrive;
@@ -37,15 +37,16 @@ std::set<std::size_t> weighty(const Evidence& evidence, const SuggestionModel& m
     return indices;
 }
 
-/// More for what the suggestion rests on; less for what nobody had cause to expect.
+/// More for evidence that the suggestion rests on; less for a finding that nobody had reason to
+/// expect.
 double causeToAsk(const Counterfactual& flip, bool weighty, const SuggestionModel& model) {
     if (flip.unexpected)
         return model.weight("turn_unexpected");
     return weighty ? model.weight("turn_rested_on") : 1.0;
 }
 
-/// More for what settles the matter than for what only puts it in doubt or adds to the job; per
-/// minute of work.
+/// More for a test that decides than for one that only raises doubt or adds to the job; per minute
+/// of work.
 double worthOf(const DecisiveChange& turn, bool sameOutcome, const SuggestionModel& model) {
     const double decisive = sameOutcome ? model.weight("turn_within_the_job")
                             : turn.outcome == Recommendation::notEnoughEvidence
@@ -86,13 +87,13 @@ struct Found {
     DecisiveChange turn;
 };
 
-/// What has to be observed for it.
+/// The observation it needs.
 const Observation& observedBy(const std::vector<Observation>& recorded,
                               const Counterfactual& flip) {
     return flip.untested ? *flip.instead : recorded[flip.index];
 }
 
-/// What is tried, and what of the unit is off by now.
+/// What is tried, and how far the unit is taken apart by now.
 struct Trials {
     std::vector<Counterfactual> flips;
     StateOfWork state = StateOfWork::panOn;
@@ -123,7 +124,7 @@ double minutesOf(const Counterfactual& flip, const Observation& observed, const 
                                                                 : 0.0);
 }
 
-/// The same answer of two recordings of one thing is named once.
+/// If two records of one thing give the same answer, it is named once.
 void keepOnce(std::vector<Found>& found) {
     std::set<std::pair<std::string, std::string>> named;
     std::erase_if(found, [&](const Found& one) {
@@ -131,8 +132,8 @@ void keepOnce(std::vector<Found>& found) {
     });
 }
 
-/// What can be observed now first, the cheapest of it first; then what was recorded and cannot be
-/// observed again; last what nobody had cause to expect.
+/// First observations that can be made now, the cheapest first; then recorded ones that cannot be
+/// made again; last findings that nobody had reason to expect.
 void addTurns(const Evidence& evidence, const SuggestionModel& model, const Trials& trials,
               Suggestion& s) {
     Trial trial(evidence, model);

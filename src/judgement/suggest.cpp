@@ -14,7 +14,7 @@ namespace {
 
 constexpr Strength noiseStrength = Strength::good;
 
-/// What was done last in this visit, where it held; else "".
+/// The last repair of this visit if it held; else "".
 std::string heldRepair(const VisitFindings& findings) {
     if (findings.repairs.empty() || findings.repairs.back().held != Held::fixed)
         return "";
@@ -76,7 +76,7 @@ Draft& Draft::agreesWithControl(const SymptomFacts& symptoms, Strength strength)
         because("symptoms_agree", strength, fmt::format("This fits the complaint: {}.", told));
     if (symptoms.noise)
         but("noise_unexplained", noiseStrength,
-            fmt::format("It makes no noise, and there is one: {}.", symptoms.noisesInWords()));
+            fmt::format("It makes no noise, but there is a noise: {}.", symptoms.noisesInWords()));
     return *this;
 }
 

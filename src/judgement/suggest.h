@@ -9,10 +9,10 @@
 
 namespace swarfbook {
 
-/// What the evidence of a visit points to, by an order of precedence: safety stops, proven causes
-/// outside the unit, proven parts, proven or doubly shown damage inside, cleaning; and where none
-/// of them is shown, the one next test. Missing evidence never counts as good evidence, and a
-/// costly step needs two independent lines of it.
+/// The suggestion for a visit, by an order of precedence: safety stops, proven causes outside the
+/// unit, proven parts, damage inside that is proven or shown twice, cleaning; if none of these is
+/// shown, the one next test. Missing evidence never counts as good evidence, and a costly step
+/// needs two independent lines of evidence.
 ///
 /// Pure: no file, no clock. Any evidence gives a suggestion; none at all gives "not enough
 /// evidence".

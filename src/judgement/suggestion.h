@@ -16,7 +16,7 @@
 
 namespace swarfbook {
 
-/// What the evidence points to, in order of cost; the last is no outcome but the need for one test.
+/// What is suggested, in order of cost; the last is not an outcome but the need for one test.
 enum class Recommendation {
     outsideTheUnit,
     cleanAndRefit,
@@ -62,28 +62,29 @@ struct Reason {
     std::vector<std::string> about = {}; ///< names of the parts that it is about; empty: of none
 };
 
-/// Stands for the part that the complaint asks about, where it is not named.
+/// Stands for the part that the complaint is about, if it is not named.
 inline constexpr const char* theOneConcerned = "the one concerned";
 
 /// One observation taken the other way, and what the suggestion would then be.
 struct DecisiveChange {
     std::string observation; ///< "solenoid B: the fault stays at the exchange (recorded: moves)"
     Recommendation outcome = Recommendation::notEnoughEvidence;
-    std::string headline;    ///< of the suggestion it would turn to
-    std::string rule;        ///< that would then weigh most
+    std::string headline;    ///< of the suggestion that it would become
+    std::string rule;        ///< the reason that would then weigh most
     bool untested = false;   ///< not observed yet: one possible answer of a test to be made
     double minutes = 0.0;    ///< bench time of the test, or of repeating it, from the present
                              ///< state of the work
-    bool unexpected = false; ///< nobody has cause to expect it, such as a chip in a clean pan
-    bool reachable = true;   ///< false: recorded, and in the present state of the work it cannot
-                             ///< be observed once more
+    bool unexpected = false; ///< nobody has reason to expect it, such as a chip in a clean pan
+    bool reachable = true;   ///< false: recorded, and in the present state of the work it cannot be
+                             ///< observed again
     std::int64_t number = 0; ///< of the observation in the book, 0 = none
 };
 
-/// What the tool says that it will say once a test is made, so that it can be held to it.
+/// What the program promises to suggest for each answer of a test, so that the promise can be
+/// checked.
 struct Promise {
     std::string answer; ///< of the test: "the fault moves"
-    Observation typed;  ///< as it is then typed in
+    Observation typed;  ///< how it is then typed in
     std::vector<Recommendation> then;
     std::string nextTestSays; ///< part of the test that is then asked for, "" when not said
 };
@@ -100,7 +101,7 @@ struct Suggestion {
     std::string coolerWhy;          ///< "" when neither
     bool doNotDrive = false;
     std::vector<std::string> strongestReasons; ///< two, or one where there is but one
-    std::string strongestContrary;             ///< "" when nothing speaks against it
+    std::string strongestContrary;             ///< "" if there is no evidence against it
     std::string wouldChange;                   ///< the one observation that would change it
     std::string nextTest; ///< notEnoughEvidence: the one test; else a check before the job
     std::optional<Kilometres> recheckAfter;
@@ -112,14 +113,14 @@ struct Suggestion {
                                              ///< be observed again now, and the unexpected
     std::vector<DecisiveChange> nearBorders; ///< readings and counts whose own limits would turn it
     std::string notTried; ///< which observations were not tried the other way, "" when all were
-    std::vector<std::string> learned;    ///< how often such a suggestion held in this book
-    std::string overruled;               ///< the technician's decision and note, "" when none
-    std::string heldRepair;              ///< the parts of this visit's repair that held, "" when
-                                         ///< none did; the rest is judged by what was known before
-    std::vector<std::string> scope;      ///< what is inspected or renewed with it
-    std::string customersRisk;           ///< to be read and signed by the customer, "" when none
-    std::vector<Promise> promises;       ///< of the next test; no part of any document
-    std::vector<Hazard> nextTestHazards; ///< what the next test can hurt by
+    std::vector<std::string> learned; ///< how often such a suggestion held in this book
+    std::string overruled;            ///< the technician's decision and note, "" when none
+    std::string heldRepair;         ///< the parts of this visit's repair that held, "" if none did;
+                                    ///< everything else is judged by what was known before
+    std::vector<std::string> scope; ///< parts inspected or renewed with it
+    std::string customersRisk;      ///< to be read and signed by the customer, "" when none
+    std::vector<Promise> promises;  ///< of the next test; no part of any document
+    std::vector<Hazard> nextTestHazards; ///< how the next test can hurt someone
 };
 
 /// One heading: "Replace solenoid A", "Open the transmission, with converter and cooler".

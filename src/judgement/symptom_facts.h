@@ -10,7 +10,7 @@
 
 namespace swarfbook {
 
-/// One bad thing told: in words, and whether it is a noise.
+/// One thing in the complaint: in words, and whether it is a noise.
 struct Told {
     std::string words;
     bool noise = false;
@@ -36,7 +36,7 @@ struct SymptomFacts {
     bool overheats = false;
     bool harshOrLate = false; ///< mild, in general, in a gear or over a shift
     bool noise = false;
-    bool whine = false; ///< a pump that draws air or runs dry makes it; it does not grind or knock
+    bool whine = false; ///< a noise of a pump that draws air or runs dry; not grinding or knocking
     bool onlyHot = false;
     std::vector<Told> told; ///< bad ones in plain words: "slip in 3 (firm load, hot)"
 
@@ -46,7 +46,7 @@ struct SymptomFacts {
     [[nodiscard]] bool has(CodeFamily family) const { return !ofFamily(family).empty(); }
     /// Solenoid codes of the electrical kind.
     [[nodiscard]] std::vector<const TroubleCode*> circuits() const;
-    /// Codes that say current fine, result wrong.
+    /// Codes for a right current with a wrong result.
     [[nodiscard]] std::vector<const TroubleCode*> performances() const;
     std::set<std::string> ratioGears;
 

@@ -16,11 +16,11 @@ Observation read(std::string_view kind, const char* document) {
     return observationFromJson(kind, nlohmann::json::parse(document));
 }
 
-/// What has to be there for an answer to mean something.
+/// What must be known for an answer to mean something.
 enum class Needs {
     nothing,
-    pieces,       ///< such as can be picked up
-    piecesOrElse, ///< without them nobody has cause to expect it
+    pieces,       ///< pieces that can be picked up
+    piecesOrElse, ///< without them nobody has reason to expect it
 };
 
 /// A test with one of its answers.
@@ -29,7 +29,7 @@ struct Answer {
     const char* label;
     const char* json;
     Needs needs = Needs::nothing;
-    bool unexpected = false; ///< nobody had cause to expect it
+    bool unexpected = false; ///< nobody had reason to expect it
 };
 
 constexpr Answer answers[] = {
@@ -75,7 +75,7 @@ bool wholeCoil(const SolenoidVerdict* v) {
     return v != nullptr && v->state >= SolenoidState::coilGood;
 }
 
-/// Pieces that a hand can pick up: seen singly, felt, or left open by a photo.
+/// Pieces that a hand can pick up: seen as single pieces, felt, or not identified by a photo.
 bool anyPieces(const DebrisFacts& d) {
     const bool felt = d.feel == Feel::felt || d.feel == Feel::grit;
     return felt || d.unidentifiedLarge || d.doubtfulStop != nullptr ||
@@ -90,7 +90,7 @@ void addBore(const char* label, const char* name, Kilopascals vacuum,
     flips.push_back({label, "bore", 0, true, reading, false});
 }
 
-/// The solenoid that a code names, in the tests that would settle it.
+/// The solenoid that a code names, in the tests that would decide about it.
 void addNamedSolenoid(const Facts& facts, std::vector<Counterfactual>& flips) {
     const auto add = [&](const std::string& label, SolenoidReadings reading) {
         flips.push_back({label, "solenoid", 0, true, std::move(reading), false});

@@ -20,8 +20,8 @@ bool measuredAt(const VisitEvidence& visit, Place place) {
                        [&](const DebrisSample& s) { return s.place == place && s.finding; });
 }
 
-/// The photo whose way of sampling stands for the place: of a filter's two sides the dirty one, on
-/// which most lies. nullptr where none was measured.
+/// The photo whose way of sampling stands for the place. For a filter it is one of the dirty side,
+/// which has most debris. nullptr if none was measured.
 const DebrisSample* firstOf(const VisitEvidence& visit, Place place) {
     const DebrisSample* first = nullptr;
     for (const DebrisSample& photo : visit.samples)

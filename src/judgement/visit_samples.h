@@ -19,11 +19,11 @@ template <class T> const T* latest(const VisitEvidence& visit) {
     return found;
 }
 
-/// Distance since the last documented clean, as last told; nothing when unknown or not told.
+/// Distance since the last documented clean, as last entered; nothing if unknown or not entered.
 std::optional<Kilometres> sinceClean(const VisitEvidence& visit);
 
-/// Places of the visit with a measured photo, best for comparing first: pan, pad, strained, tray,
-/// filter, magnet.
+/// Places of the visit with a measured photo, best for comparing first: pan, white card, strained,
+/// tray, filter, magnet.
 std::vector<Place> measuredPlaces(const VisitEvidence& visit);
 
 /// The measured photos of one place as repeats of one sample. Photos taken in another way than the

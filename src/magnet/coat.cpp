@@ -12,14 +12,16 @@
 namespace swarfbook {
 namespace {
 
-// Under a soft light a bare face varies by a tenth; three times that is told from it. Where the
-// face's own patches show how much it varies, that is asked instead.
+// Under a soft light a bare face varies by a tenth; three times that differs from it clearly. If
+// the face's own patches show how much it varies, that is used instead.
 constexpr double fuzzBelow = 0.7;
 constexpr double closestLimit = 0.8, timesNoise = 2.2;
-// A bare patch sends more than the fuzz, and not much less than the brightest patches of the face.
+// A bare patch is brighter than the fuzz and not much darker than the brightest patches of the
+// face.
 constexpr double brighterThanFuzz = 1.5, ofBrightestPatch = 0.25;
-constexpr double darkestFace = 0.06; // share of white paper: darker faces cannot be told from fuzz
-constexpr double bridgedGap = 0.15;  // mm, half of the narrowest gap that counts as bare
+constexpr double darkestFace =
+    0.06; // share of white paper: darker faces cannot be distinguished from fuzz
+constexpr double bridgedGap = 0.15; // mm, half of the narrowest gap that counts as bare
 
 // Spread of log light within 0.2 mm: on a bare face the photo's noise alone, among strands 0.3 and
 // more. Own experiment on photos with known truth.
@@ -50,8 +52,8 @@ cv::Mat roughnessOf(const TopView& view, const cv::Mat& light) {
     return spread;
 }
 
-/// Patches of the face, 0.4 mm and more, as smooth as the photo shows anything of the magnet, and
-/// lighter than fuzz.
+/// Patches of the face, 0.4 mm and more, that are as smooth as the smoothest part of the magnet in
+/// the photo, and lighter than fuzz.
 cv::Mat barePatches(const TopView& view, const cv::Mat& light, const cv::Mat& smooth,
                     const cv::Mat& body) {
     constexpr double paper = 0.75; // seen between long strands
@@ -63,7 +65,7 @@ cv::Mat barePatches(const TopView& view, const cv::Mat& light, const cv::Mat& sm
     return masks::opened(patches, view.px(0.2));
 }
 
-/// The light of the bare patches, carried over what lies between them: the nearest count most.
+/// The light of the bare patches, interpolated between them: the nearest count most.
 cv::Mat levelFrom(const TopView& view, const cv::Mat& light, const cv::Mat& patches) {
     constexpr int coarser = 4;
     constexpr double reach = 1.5; // mm
@@ -150,7 +152,7 @@ Overhang overhangOf(const TopView& view, const Silhouette& silhouette, const Gro
     const cv::Mat inside = masks::shrunk(ground.allowed, 2.0);
     for (const cv::Point& px : masks::outerEdge(silhouette.tips)) {
         if (inside.at<unsigned char>(px) == 0)
-            continue; // goes on where it was not looked
+            continue; // continues where nothing was looked at
         const cv::Point2d seen = view.onCard(px);
         const double atFace = frame.outside(scene.camera.settled(seen, scene.faceHeight));
         const ByOutline tip = frame.lookUp(scene.camera.settled(seen, scene.tipHeight));

@@ -9,20 +9,20 @@
 
 namespace swarfbook {
 
-/// What of a magnet's face is fuzz.
+/// The parts of a magnet's face that are fuzz.
 struct Coat {
-    cv::Mat bareLevel;    ///< CV_32F, light that the bare face sends or would send there
+    cv::Mat bareLevel;    ///< CV_32F, light of the bare face there, or its light if it were bare
     cv::Mat smooth;       ///< CV_32F, the view's light after a blur of 0.04 mm, 0.1 mm where noisy
     cv::Mat bare;         ///< CV_8U, surely bare face: smooth, and as light as its bare patches
-    double limit = 0.7;   ///< share of the bare level below which fuzz is told
+    double limit = 0.7;   ///< share of the bare level below which a place counts as fuzz
     cv::Mat fuzz;         ///< CV_8U, below that limit
-    bool anyBare = false; ///< patches of bare face were found to tell by
+    bool anyBare = false; ///< patches of bare face were found for comparison
 };
 
-/// Tells fuzz from bare face by the light of the bare patches nearby: a bare face is smooth, fuzz
-/// is not, and a polished face mirrors now a lamp, now the dark room. Where no patch is bare, the
-/// brightest places (0.3 mm and more) within 2.5 mm count, but never less than half of what the
-/// brightest of all send.
+/// Distinguishes fuzz from bare face by the light of the bare patches nearby: a bare face is
+/// smooth, fuzz is not, and a polished face mirrors a lamp in one place and the dark room in
+/// another. If no patch is bare, uses the brightest places (0.3 mm and more) within 2.5 mm, but
+/// never less than half of the light of the brightest of all.
 /// Checked: tests/magnet/coat_test.cpp (even, dark and mirroring faces), measure_magnet_test.cpp.
 Coat coatOf(const TopView& view, const Silhouette& silhouette);
 
@@ -39,16 +39,16 @@ struct Overhang {
     double mean = 0.0, p95 = 0.0, most = 0.0;
 };
 
-/// What the overhang is told by.
+/// What the overhang is worked out from.
 struct OverhangScene {
     CameraPlace camera;
-    OutlineShape outline;    ///< settled: as seen from straight above, true mm
+    OutlineShape outline;    ///< as seen from straight above, true mm
     double faceHeight = 0.0; ///< mm
     double tipHeight = 0.0;  ///< mm, of the strands' ends beyond the rim
 };
 
-/// The furthest fuzz on every 0.15 mm of the rim; where nothing passes the outline as seen at the
-/// face's height, it is none.
+/// The furthest fuzz on every 0.15 mm of the rim. It is 0 where nothing passes the outline at the
+/// face's height.
 Overhang overhangOf(const TopView& view, const Silhouette& silhouette, const Ground& ground,
                     const OverhangScene& scene);
 

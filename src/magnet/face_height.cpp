@@ -17,7 +17,8 @@ constexpr int sectors = 36;
 constexpr double smoothEdge = 0.045; // mm, spread about a straight line over one sector
 constexpr double smoothWall = 0.2;   // spread of log light along the wall; strands make more
 constexpr double edgeError = 0.08;   // mm, standard, of a sector's edge on a bare wall
-constexpr double furredShare = 0.5;  // of smooth stretches that are fuzz or its shadow all the same
+constexpr double furredShare =
+    0.5; // share of smooth stretches that are nevertheless fuzz or its shadow
 constexpr double furredSpread = 2.0; // mm over which those lie anywhere
 
 /// Whether the strip just beyond the hole's edge is as even as a bare wall.
@@ -72,7 +73,8 @@ std::vector<cv::Point2d> smoothStretches(const TopView& view, const Silhouette& 
     return stretches;
 }
 
-/// Of a smooth stretch this far outside where the bare hole's edge would appear, per mm.
+/// Probability density, per mm, of a smooth stretch this far outside the place of a bare hole's
+/// edge.
 double likelihood(double error) {
     const double bare = std::exp(-0.5 * error * error / (edgeError * edgeError)) /
                         (edgeError * std::sqrt(2.0 * std::numbers::pi));

@@ -15,7 +15,7 @@ struct FaceHeight {
     double uncertainty = 1.5;
 };
 
-/// What is known before looking: pan magnets are 3 to 8 mm thick (common practice, no source).
+/// The prior: pan magnets are 3 to 8 mm thick (common practice, no source).
 inline constexpr FaceHeight usualFaceHeight{};
 
 /// A ring's rims as they appear; the outer one's centre is the face's.
@@ -25,8 +25,9 @@ struct RingSeen {
 };
 
 /// Estimates the height from a ring's hole: its rim on the face and the foot of its wall are one
-/// circle at two heights, so that what the wall hides of the hole shows how high it is. Only smooth
-/// stretches of the hole's edge count, where no fuzz hangs over it. The usual height is the prior.
+/// circle at two heights, so the part of the hole that the wall hides shows the height. Only smooth
+/// stretches of the hole's edge count, as fuzz hangs over the others. The usual height is the
+/// prior.
 /// Checked: tests/magnet/measure_magnet_test.cpp (holes drawn by a pinhole camera).
 FaceHeight faceHeightOf(const TopView& view, const Silhouette& silhouette,
                         const CameraPlace& camera, const RingSeen& ring);

@@ -24,7 +24,7 @@ namespace {
 
 constexpr double coarsePxPerMm = 5.0, finestPxPerMm = 16.0;
 constexpr double thickCoat = 3.0; // mm; a common scale in the trade, no source
-// The strands' ends droop: by a fifth of the face's height where photos with truth could be asked.
+// The strands' ends droop: by a fifth of the face's height in photos with truth.
 constexpr double droop = 0.2;
 constexpr double lyingOnCoat = 0.5; // of the mean overhang: how high slivers lie above the face
 
@@ -38,13 +38,13 @@ NoMagnet nothingThere() {
 }
 
 NoMagnet outOfSight() {
-    return {"The magnet reaches out of the card's window into what is printed round it, so that "
-            "its rim cannot be followed.",
+    return {"The magnet reaches out of the card's window into the print round it, so its rim "
+            "cannot be followed.",
             "Lay the magnet into the middle of the window; take the larger card for a larger "
             "magnet."};
 }
 
-/// All that is worked out about one magnet, step by step.
+/// Everything worked out about one magnet, step by step.
 struct Work {
     TopView view;
     Ground ground;
@@ -59,7 +59,7 @@ struct Work {
     [[nodiscard]] double tipHeight() const {
         return height.value * (1.0 - droop * (1.0 - rim.bareShare));
     }
-    /// The coat's rim moved to where a shape of the face's height appears.
+    /// The coat's rim, moved to where it appears at the face's height.
     [[nodiscard]] OutlineShape seenAtFace() const {
         OutlineShape s = seen;
         s.centre = camera.seen(camera.settled(seen.centre, tipHeight()), height.value);
@@ -82,8 +82,7 @@ std::vector<cv::Point2d> rimPoints(const Work& w) {
     return points;
 }
 
-/// Silhouette and coat; of a magnet that is all but bare by its sharp edges. False if there is
-/// none.
+/// Finds silhouette and coat; for an almost bare magnet by its sharp edges. False if there is none.
 bool findMagnet(Work& w) {
     constexpr double allButBare = 0.1; // share of the silhouette under fuzz
     std::optional<Silhouette> found = silhouetteOf(w.view, w.ground);
@@ -101,7 +100,7 @@ bool findMagnet(Work& w) {
     return found.has_value();
 }
 
-/// Whether the magnet goes on where nothing was looked at: more than a few strands reach there.
+/// Whether the magnet continues where nothing was looked at: more than a few strands reach there.
 bool cutOff(const Work& w) {
     constexpr double strip = 0.4, mostStrands = 3.0; // mm
     const cv::Mat edge = w.ground.allowed & ~masks::shrunk(w.ground.allowed, w.view.px(strip));

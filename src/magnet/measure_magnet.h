@@ -16,8 +16,8 @@ namespace swarfbook {
 /// A magnet found in the window.
 struct MagnetReading {
     MagnetFinding finding;
-    /// CV_8U, of the crop's size, 255 where magnet, fuzz (and 1 mm round it, where strands' ends
-    /// and their shadows lie), a ring's hole or deep shadow leave no paper to find debris on.
+    /// CV_8U, of the crop's size, 255 where there is no paper to find debris on: magnet, fuzz (with
+    /// 1 mm round it for strands' ends and their shadows), a ring's hole and deep shadow.
     cv::Mat region;
     Measured<Millimetres> faceHeight;   ///< of the magnet's face above the card
     Measured<Millimetres> outlineReach; ///< from the magnet's outline to the seen rim of the coat
@@ -34,17 +34,17 @@ using MagnetSearch = std::variant<MagnetReading, NoMagnet>;
 /// Finds the magnet that lies on the card's white window, its outline, its coat, and the slivers in
 /// the coat.
 ///
-/// @return finding in true millimetres as seen from straight above: the magnet's face lies nearer
-///         to the camera than the card and is brought back by the estimated height. Only what is
-///         drawn on the photo (finding.outlines, the slivers' outlines) stays where it appears on
-///         the card's plane. NoMagnet where nothing dark of at least 8 mm across lies in the
-///         window, or where it reaches out of sight.
-///         Throws std::logic_error if the crop is empty; reads no file; thread-safe.
+/// @return finding in true millimetres as seen from straight above: the magnet's face is nearer to
+///         the camera than the card, which is corrected by the estimated height. Only the shapes
+///         drawn on the photo (finding.outlines, the slivers' outlines) stay where they appear on
+///         the card's plane. NoMagnet if nothing dark of at least 8 mm across lies in the window,
+///         or if it reaches out of sight. Throws std::logic_error if the crop is empty; reads no
+///         file; thread-safe.
 ///
 /// Covered share: the face's part under fuzz, gaps narrower than 0.3 mm between tufts counted as
 /// covered. Overhang: how far the fuzz reaches past the magnet's outer outline, the furthest on
-/// every 0.15 mm of the rim. The outline is lost where the coat is over 3 mm thick at the rim or
-/// where neither a bare stretch nor the strands show where the rim is.
+/// every 0.15 mm of the rim. The outline is lost if the coat is over 3 mm thick at the rim, or if
+/// neither a bare stretch nor the strands show where the rim is.
 /// Checked: tests/magnet/measure_magnet_test.cpp (drawn magnets),
 ///          tests/magnet/photos_with_truth_test.cpp.
 MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop);

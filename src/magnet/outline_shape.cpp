@@ -18,7 +18,7 @@ namespace {
 using Parameters = std::vector<double>;
 using MakeShape = std::function<OutlineShape(const Parameters&)>;
 
-// A cut block's corners are rounded a little; the fit leaves this radius alone.
+// A cut block's corners are slightly rounded; the fit does not change this radius.
 constexpr double blockCorner = 1.0;
 
 OutlineShape discFrom(const Parameters& p) {
@@ -74,7 +74,8 @@ Parameters improved(const MakeShape& make, const Parameters& at,
 OutlineShape fitted(const MakeShape& make, Parameters at, const std::vector<cv::Point2d>& points) {
     for (int round = 0; round < 15; ++round) {
         at = improved(make, at, points);
-        at[2] = std::max(at[2], 0.5); // a diverging fit stays a shape and loses by its error
+        at[2] =
+            std::max(at[2], 0.5); // a diverging fit remains a valid shape and loses by its error
         if (at.size() > 3)
             at[3] = std::max(at[3], 0.5);
     }

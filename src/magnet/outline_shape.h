@@ -20,16 +20,15 @@ struct OutlineShape {
     [[nodiscard]] double area() const;
 };
 
-/// A point told by the outline: how far outside it lies (negative inside), how far along the rim
-/// its nearest point of the rim lies, and the direction outwards (in the outline's own frame of
-/// reference, the card's).
+/// A point in relation to the outline: how far outside it lies (negative inside), how far along the
+/// rim the nearest point of the rim lies, and the outward direction (on the card).
 struct ByOutline {
     double outside = 0.0;
     double along = 0.0; ///< 0 up to the perimeter
     cv::Point2d outward;
 };
 
-/// Looks points up by one outline; made once, asked often.
+/// Finds points in relation to one outline; made once, used often.
 class OutlineFrame {
   public:
     explicit OutlineFrame(const OutlineShape& shape);

@@ -21,7 +21,7 @@ constexpr double clearCombing = 0.15;
 constexpr double dense = 1.5;          // times the light of the darkest depth
 constexpr double enoughBareRim = 0.08; // share of the rim
 
-/// Where a point lies as told by the rim under question: mm beyond it and the direction outwards.
+/// Place of a point in relation to the rim being tried: mm beyond it and the outward direction.
 using LookUp = std::function<ByOutline(cv::Point2d)>;
 
 struct Combing {
@@ -29,8 +29,8 @@ struct Combing {
     double strength = 0.0; ///< 0: no direction preferred, 1: every edge runs outwards
 };
 
-/// Sums per distance from the seen rim: light's change along and across the way outwards, light,
-/// pixels inside the silhouette and all pixels.
+/// Sums per distance from the seen rim: change of light along and across the outward direction,
+/// light, pixels inside the silhouette, and all pixels.
 struct Sums {
     std::vector<double> difference, total, light, inside, all;
     explicit Sums(std::size_t n) : difference(n), total(n), light(n), inside(n), all(n) {}
@@ -106,13 +106,13 @@ std::optional<Combing> combingPeak(const Sums& sums, double deepestSought) {
     return peak;
 }
 
-/// What is asked about an edge of the silhouette.
+/// What to find out about an edge of the silhouette.
 struct Edge {
     const std::vector<cv::Point>& points;
     double length; ///< mm
 };
 
-/// Whether the face lies bare there and on for 0.3 mm inwards.
+/// Whether the face is bare there and for 0.3 mm inwards.
 bool bareFrom(const TopView& view, const cv::Mat& bare, cv::Point2d at, cv::Point2d inward) {
     for (const double on : {0.0, 0.1, 0.2, 0.3}) {
         const cv::Point2d p = at + view.px(on) * inward;
@@ -123,15 +123,14 @@ bool bareFrom(const TopView& view, const cv::Mat& bare, cv::Point2d at, cv::Poin
     return true;
 }
 
-/// How far within the shape the bare face begins where it comes nearest to the rim: the rim lies no
-/// deeper than that.
-/// nullopt if too little of the rim has bare face behind its fuzz.
+/// How far inside the shape the bare face begins where it comes nearest to the rim: the rim is not
+/// deeper than that. nullopt if too little of the rim has bare face behind its fuzz.
 std::optional<double> faceBegins(const TopView& view, const CoatSeen& magnet, const Edge& edge,
                                  const LookUp& lookUp) {
     if (!magnet.coat.anyBare)
         return std::nullopt;
     constexpr double step = 0.5, furthest = 3.0, enough = 0.1, nearest = 0.1; // mm, shares
-    constexpr double told = 0.2; // mm after its beginning a face is told by its smoothness
+    constexpr double told = 0.2; // mm behind its beginning where a face shows its smoothness
     std::vector<double> depths(static_cast<std::size_t>(edge.length / step) + 1,
                                furthest + deepest);
     for (const cv::Point& px : edge.points) {
@@ -221,7 +220,7 @@ RimDepth outerRimDepth(const TopView& view, const CoatSeen& magnet, const Outlin
     if (const auto peak = combingPeak(sums, deepestSought))
         return {std::max(0.0, peak->depth), 0.3, bare.share, true};
     if (begins) {
-        constexpr double loose = 2.0; // mm: the middle of a wider band tells no rim
+        constexpr double loose = 2.0; // mm: the middle of a wider band does not show the rim
         const double most = std::clamp(*begins, 0.0, deepestSought);
         return {most / 2.0, std::max(0.3, most / std::sqrt(12.0)), bare.share, most < loose};
     }

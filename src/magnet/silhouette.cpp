@@ -13,19 +13,19 @@
 namespace swarfbook {
 namespace {
 
-// Shares of white paper's light. Steel fuzz sends 0.01 to 0.05; the umbra of a single lamp on
-// paper, lit by the room alone, seldom falls under 0.1.
+// Shares of white paper's light. Steel fuzz has 0.01 to 0.05; the full shadow of a single lamp on
+// paper, lit by the room alone, is seldom under 0.1.
 constexpr double surelyCoat = 0.04;
 constexpr double lowestLight = 0.004;
-// Change of log light within 0.2 mm: two to one. A lamp of 10 mm at 300 mm has a penumbra of 0.2 mm
-// or more round what stands 6 mm high, a tube one of many.
+// Change of log light within 0.2 mm: two to one. The soft edge of the shadow of a thing 6 mm high
+// is 0.2 mm or more wide under a lamp of 10 mm at 300 mm, and much wider under a tube.
 constexpr float sharpStep = 0.7F;
 // A bare face's edge against its own shadow is weaker, but as sharp as the photo.
 constexpr float weakStep = 0.35F;
 constexpr float sharpShare = 0.65F;    // of the step within 0.6 mm
 constexpr double smallestMagnet = 8.0; // mm
 constexpr double holeLight = 0.4;      // paper in the sight of a lamp
-constexpr double brightPaper = 0.75;   // no face sends as much without mirroring a lamp
+constexpr double brightPaper = 0.75;   // no face is as bright as this unless it mirrors a lamp
 constexpr double tipContrast = 0.12;   // log light of a strand thinner than a pixel
 
 cv::Mat blurred(const cv::Mat& image, double sigma) {
@@ -53,8 +53,8 @@ int breadthOf(const cv::Mat& mask) {
     return std::min(box.width, box.height);
 }
 
-/// Whether a part fills most of the circle round it, as a hole does and a bare patch of a face,
-/// with fuzz growing into it, does not.
+/// Whether a part fills most of the circle round it. A hole does; a bare patch of a face with fuzz
+/// growing into it does not.
 bool fillsCircle(const cv::Mat& part) {
     constexpr double most = 0.6;
     const std::vector<cv::Point> edge = masks::outerEdge(part);
@@ -64,8 +64,8 @@ bool fillsCircle(const cv::Mat& part) {
     return cv::countNonZero(part) > most * std::numbers::pi * radius * radius;
 }
 
-/// The enclosed part that shows bright paper, lies in the middle and is round: a ring's hole, and
-/// not a face that shines between the fuzz.
+/// The enclosed part that shows bright paper, lies in the middle and is round: a ring's hole, not a
+/// face that shines between the fuzz.
 cv::Mat holeOf(const TopView& view, const cv::Mat& enclosed, const cv::Mat& whole) {
     const cv::Moments all = cv::moments(whole, true);
     const cv::Point2d middle(all.m10 / all.m00, all.m01 / all.m00);
@@ -86,7 +86,7 @@ cv::Mat holeOf(const TopView& view, const cv::Mat& enclosed, const cv::Mat& whol
     return hole;
 }
 
-/// The darkest paper within 0.5 mm, carried inwards over what is not paper.
+/// The darkest paper within 0.5 mm, extended inwards over places that are not paper.
 cv::Mat darkestPaper(const TopView& view, const cv::Mat& rough) {
     constexpr int coarser = 4;
     constexpr float none = 9.0F;
@@ -113,7 +113,7 @@ cv::Mat darkestPaper(const TopView& view, const cv::Mat& rough) {
     return paper;
 }
 
-/// Everything dark or sharp that hangs together with the largest such thing, nothing filled.
+/// Everything dark or sharp that is connected with the largest such thing; holes are not filled.
 cv::Mat skeletonOf(const TopView& view, const Ground& ground, const cv::Mat& candidates) {
     const cv::Mat offLine = masks::closed(candidates & ~ground.line, view.px(0.2));
     const cv::Mat core = masks::largestPiece(masks::opened(masks::filled(offLine), view.px(0.8)));
@@ -205,7 +205,7 @@ std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& gro
     if (points.size() < 3)
         return std::nullopt;
     cv::convexHull(points, hull);
-    // What lies within a pixel or two of the hull is rim; across its gaps there is none.
+    // Points within a pixel or two of the hull are rim; its gaps have none.
     std::vector<cv::Point2d> rim;
     for (const cv::Point& p : points)
         if (cv::pointPolygonTest(hull, cv::Point2f(p), true) < view.px(0.1))

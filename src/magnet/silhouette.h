@@ -21,7 +21,7 @@ struct Silhouette {
     cv::Mat logLight; ///< CV_32F, natural logarithm of the view's light, floor 0.004
 };
 
-/// What may be part of a magnet: inside the window and a little round it, up to what is printed.
+/// Where a magnet may lie: inside the window and a little round it, up to the print.
 struct Ground {
     cv::Mat allowed;  ///< CV_8U, 255 where a magnet may lie
     cv::Mat inWindow; ///< CV_8U, 255 inside the window, a millimetre and more from its line
@@ -35,10 +35,10 @@ Ground groundOf(const TopView& view, const cv::Rect2d& window);
 /// 8 mm across. nullopt if there is none.
 std::optional<cv::Rect2d> findDarkObject(const TopView& coarse, const Ground& ground);
 
-/// Tells magnet and coat from paper and shadow.
+/// Separates magnet and coat from paper and shadow.
 ///
-/// The coat is darker than any shadow on white paper or has edges as sharp as the photo's, which
-/// a shadow, with its penumbra, has not. From there the rim is where the light falls to half of the
+/// The coat is darker than any shadow on white paper, or has edges as sharp as the photo's, which a
+/// shadow with its soft edge has not. From there the rim is where the light falls to half of the
 /// darkest paper nearby; thin strands beyond it show as dark lines against their surroundings.
 /// nullopt if nothing of at least 8 mm across is left.
 /// Checked: tests/magnet/measure_magnet_test.cpp (drawn magnets with shadows).

@@ -19,12 +19,12 @@ constexpr double facet = 0.45; // fuzz strands reach 0.3 against a lamp
 constexpr double brightest = 0.55;
 constexpr double outshining = 1.1;
 constexpr double beside = 0.15; // darker facets of the same piece
-// mm. The facets that mirror a lamp end short of the piece's own ends; half of a piece's length is
-// the least that was seen to shine. Own experiment on photos with known truth.
+// mm. The facets that mirror a lamp end before the piece's own ends; at least half of a piece's
+// length was seen to shine. Own experiment on photos with known truth.
 constexpr double unseenEnds = 0.15, lengthError = 0.2;
 constexpr double longest = 3.0;
-// Spots of the coat that reach what a strand reaches against a lamp, on a square centimetre of it:
-// 1 and 1.5 under lamps from above, 14 under a torch from the side; own experiment on three photos.
+// Spots per square centimetre of the coat that are as bright as a strand against a lamp: 1 and 1.5
+// under lamps from above, 14 under a torch from the side; own experiment on three photos.
 constexpr double strandAgainstLamp = 0.3;
 constexpr double fewSpots = 10.0;
 
@@ -43,7 +43,7 @@ bool strandsShine(const TopView& view, const cv::Mat& smooth, const cv::Mat& coa
     return spots > fewSpots * coated / squareCentimetre;
 }
 
-/// Bright spots that are not the paper seen between the strands.
+/// Bright spots that are not paper seen between the strands.
 cv::Mat facetsOf(const TopView& view, const cv::Mat& smooth, const cv::Mat& coat) {
     const cv::Mat bright = smooth > facet;
     cv::Mat labels, stats, centroids;

@@ -19,13 +19,13 @@ struct SliverScene {
     double above = 0.0; ///< height at which pieces lie, mm above the card
 };
 
-/// Pieces on the coat that shine: metal facets that send at least half of what white paper would,
-/// which neither fuzz nor a magnet's face does. Beyond the face they must outshine paper. What
-/// mirrors no lamp stays unseen, so that the count is a lower bound. Under a low lamp the strands
-/// themselves shine and look like slivers: then nothing distinguishes them.
+/// Shiny pieces on the coat: metal facets at least half as bright as white paper, which neither
+/// fuzz nor a magnet's face is. Beyond the face they must be brighter than paper. A piece that
+/// mirrors no lamp is not seen, so the count is a minimum. Under a low lamp the strands themselves
+/// shine and cannot be distinguished from slivers.
 ///
-/// @return nullopt where the strands shine; else pieces at least `floor` long, largest first;
-/// centre and lengths as seen from straight above,
+/// @return nullopt if the strands shine; else pieces at least `floor` long, largest first; centre
+/// and lengths as seen from straight above,
 ///         the outline as it appears on the card's plane, for drawing.
 /// Checked: tests/magnet/measure_magnet_test.cpp (drawn pieces, drawn shining
 /// strands).

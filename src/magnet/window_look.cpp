@@ -20,10 +20,12 @@ constexpr double windowPxPerMm = 5.0;
 // (tests/blackbox/window_look_test.cpp):
 constexpr double asPaper = 0.7;          // of the paper's light
 constexpr double lighterThanPaper = 1.5; // of the paper's light: wet plastic mirrors the sky
-constexpr double leastOfPaper = 0.8;     // pads have 0.96 and more
-constexpr double surelyPaper = 0.9; // of what looks like paper: pads 0.87 and more, others 0.81
-constexpr double tinted = 0.05;     // of red over blue: pads 0.02, filters and pans 0.07 and more
-constexpr double darkTray = 0.5;    // of the paper's light
+constexpr double leastOfPaper = 0.8;     // white cards have 0.96 and more
+constexpr double surelyPaper =
+    0.9; // of what looks like paper: white cards 0.87 and more, others 0.81
+constexpr double tinted =
+    0.05; // of red over blue: white cards 0.02, filters and pans 0.07 and more
+constexpr double darkTray = 0.5; // of the paper's light
 
 /// Median of red over blue light at places all over the window, beside the paper's own.
 double rednessOf(const CalibratedPhoto& photo) {

@@ -23,8 +23,8 @@ WindowLook windowLookOf(const CalibratedPhoto& photo);
 
 /// Questions about a window that is said to be white paper and does not look like it: is it cut
 /// out, or does a magnet lie in it? A sentence or two each; empty if the window looks right.
-/// Checked: tests/blackbox/window_look_test.cpp (no question on any pad; magnets, pans, trays and
-/// filters said to be pads are asked about).
+/// Checked: tests/blackbox/window_look_test.cpp (no question on any white card; magnets, pans,
+/// trays and filters said to be white cards are asked about).
 std::vector<std::string> whiteWindowQuestions(const WindowLook& window);
 
 /// The same for a window that is said to be cut out: is it white paper after all, and is the white

@@ -10,8 +10,8 @@
 
 namespace swarfbook {
 
-/// What a network of convolutions does, one after the other. Tensor 0 is what is put in, the last
-/// operation's is the answer.
+/// The operations of a network of convolutions, in order. Tensor 0 is the input; the last
+/// operation's tensor is the answer.
 struct ConvolutionNetwork {
     /// A convolution that keeps the size or halves it; rectified or not; plus another tensor or
     /// not, that sum rectified or not. Or, without weights, a tensor doubled in size (each value
@@ -34,8 +34,8 @@ struct ConvolutionNetwork {
     std::vector<Operation> operations;
     std::vector<Tensor> tensors;
 
-    /// Reads an ONNX file by OpenCV. Throws std::exception where it is no such network.
-    /// @param channels  of what is put in
+    /// Reads an ONNX file by OpenCV. Throws std::exception if it is not such a network.
+    /// @param channels  of the input
     static ConvolutionNetwork read(const std::filesystem::path& file, int channels);
     [[nodiscard]] const Tensor& answer() const { return tensors[operations.back().to]; }
     /// px a side of the input that one value of the coarsest tensor stands for.
@@ -79,9 +79,9 @@ class ConvolutionRunner {
     ConvolutionRunner& operator=(ConvolutionRunner&&) noexcept;
     ~ConvolutionRunner();
 
-    /// What is put in, to be written anew before each run: channels x height x width.
+    /// The input: channels x height x width. Write it anew before each run.
     [[nodiscard]] float* input();
-    /// Valid until what is put in is written again.
+    /// Valid until the input is written again.
     [[nodiscard]] Answers run();
 
   private:

@@ -18,7 +18,7 @@ namespace {
 void turn(DenseNetwork::Layer& layer) {
     const std::size_t answers = layer.bias.size();
     if (answers == 0 || layer.weights.size() % answers != 0)
-        return; // does not fit, as DenseNetwork::fits will say
+        return; // does not fit; DenseNetwork::fits will report it
     const std::size_t inputs = layer.weights.size() / answers;
     std::vector<double> turned(layer.weights.size());
     for (std::size_t i = 0; i < answers; ++i)

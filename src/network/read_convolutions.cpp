@@ -17,7 +17,7 @@ namespace {
 using Operation = ConvolutionNetwork::Operation;
 using Tensor = ConvolutionNetwork::Tensor;
 
-/// What a layer of the file gives: a tensor, or one that the next layer sees doubled in size.
+/// The output of a layer of the file: a tensor, or one that the next layer sees doubled in size.
 struct Given {
     std::size_t tensor = 0;
     bool doubled = false;
@@ -101,7 +101,7 @@ class NetworkReader {
         return addOperation(std::move(operation), result);
     }
 
-    /// The convolution that has just been read, where nothing else uses what it gives.
+    /// The convolution that was just read, if nothing else uses its output.
     Operation& onlyUsed(int id) {
         if (network_.operations.empty() || uses_[id] != 1 ||
             given_.at(id).tensor != network_.operations.back().to)

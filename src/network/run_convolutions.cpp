@@ -17,8 +17,8 @@ extern "C" void omp_set_num_threads(int threads);
 namespace swarfbook {
 namespace {
 
-/// What oneDNN takes to make the code of all convolutions, beside the tensors: 40 MiB, seen with
-/// the network of pieces. It crashes where it gets none.
+/// Memory that oneDNN takes to make the code of all convolutions, beside the tensors: 40 MiB, seen
+/// with the piece network. It crashes if it gets none.
 constexpr std::size_t makingCodeMiB = 64;
 
 using Operation = ConvolutionNetwork::Operation;
@@ -169,7 +169,7 @@ struct ConvolutionRunner::Parts {
         execute(dnnl::convolution_forward(how), std::move(on));
     }
 
-    /// What is put in, as the first convolution reads it.
+    /// The input as the first convolution reads it.
     void addInput(const memory::dims& size) {
         const memory::desc given(size, memory::data_type::f32, memory::format_tag::nchw);
         input = room.take(given);
@@ -202,7 +202,8 @@ ConvolutionRunner::ConvolutionRunner(const ConvolutionNetwork& network, cv::Size
         throw std::logic_error("a convolution runs on 8 lanes or on 16");
     parts_->way = how;
     requireMemory(makingCodeMiB);
-    omp_set_num_threads(1); // reordering weights wakes all others, which then spin for a while
+    omp_set_num_threads(
+        1); // reordering weights wakes all other threads, which then spin for a while
     auto& tensors = parts_->tensors;
     tensors.resize(network.tensors.size());
     const auto descriptionOf = [&](std::size_t tensor, memory::data_type type) {

@@ -8,13 +8,13 @@
 
 namespace swarfbook {
 
-/// Memory that the tensors of a network take over from each other once they are read for the last
-/// time, so that what a run works on stays small.
+/// Memory that the tensors of a network reuse: one takes it over from another that has been read
+/// for the last time, so that a run needs little memory.
 class TensorMemory {
   public:
     explicit TensorMemory(const dnnl::engine& engine) : engine_(engine) {}
 
-    /// Memory for such a tensor: the smallest that was given back and is large enough, or new.
+    /// Memory for such a tensor: the smallest block given back that is large enough, or a new one.
     dnnl::memory take(const dnnl::memory::desc& what) {
         const auto size = [](const dnnl::memory& one) { return one.get_desc().get_size(); };
         auto best = free_.end();

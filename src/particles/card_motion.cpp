@@ -24,7 +24,7 @@ double distance(PointOnCard p, PointOnCard q) {
     return std::hypot(p.x - q.x, p.y - q.y);
 }
 
-/// What is surely debris, largest first, whatever the order it was given in.
+/// The pieces that are surely debris, largest first, whatever the order given.
 Anchors anchorsOf(std::span<const Particle> pieces) {
     Anchors out;
     for (const Particle& piece : pieces)
@@ -37,7 +37,7 @@ Anchors anchorsOf(std::span<const Particle> pieces) {
     return out;
 }
 
-/// Where each anchor of `a` lies on its nearest like one of `b`; each of `b` is taken once.
+/// Pairs each anchor of `a` with the nearest similar anchor of `b`; each of `b` is used once.
 Places agreeing(const Anchors& a, const Anchors& b, const CardMotion& motion, double more = 0.0) {
     Places out;
     std::vector<bool> taken(b.size(), false);

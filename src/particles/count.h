@@ -38,8 +38,8 @@ double edgeWeight(const Particle& particle, const WindowSize& window);
 /// the pad's area says nothing about the sample.
 /// The interval is the exact Poisson 95 % interval of the count, scaled as the count is; of an
 /// empty class on a frame it is that of 0, scaled by the area alone.
-/// `complete` is false where the class begins below the size floor: its count is a lower bound.
-/// Throws std::logic_error for a frame without measured area.
+/// `complete` is false if the class begins below the size limit: its count is a minimum. Throws
+/// std::logic_error for a frame without measured area.
 /// Checked: tests/particles/count_test.cpp (simulated frames of known density).
 std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
                                      const WindowSize& window, const CountOptions& options);
@@ -48,11 +48,11 @@ std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
 /// counts of a frame; N(...), counts of one sample, on a pad. "" if no class is complete.
 std::string cleanlinessCode(const std::vector<ClassCount>& counts, const CountOptions& options);
 
-/// Writes the finding's counts and code by its pieces as they now are; none where they are shown
-/// only. @param window  that it was measured in
+/// Writes the finding's counts and code from its pieces as they now are. Writes none if the pieces
+/// are shown, not counted. @param window  that it was measured in
 void countAnew(DebrisFinding& finding, const WindowSize& window);
 
-/// How many pieces were found at the size floor and above, and how many smaller ones were seen.
+/// How many pieces were found at the size limit and above, and how many smaller ones were seen.
 struct PiecesFound {
     std::size_t fromFloor = 0, smaller = 0;
 };

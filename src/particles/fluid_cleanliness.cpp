@@ -36,7 +36,7 @@ std::string whyNoCode(const DebrisFinding& finding) {
     if (toMicrometres(finding.detectionLimit) > finerSize)
         return fmt::format("The photo is complete down to {:.0f} µm, and ISO 4406 counts every "
                            "piece from 5 and from 15 µm up by microscope. Have a laboratory count "
-                           "the fluid where the code is asked for.",
+                           "the fluid if the code is needed.",
                            toMicrometres(finding.detectionLimit).value());
     return "";
 }

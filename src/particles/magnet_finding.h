@@ -16,7 +16,7 @@ std::string_view magnetShapeName(MagnetShape shape);
 /// Inverse; throws std::invalid_argument.
 MagnetShape magnetShapeFromName(std::string_view name);
 
-/// The coat on a magnet. The part of the face under fuzz as seen from above, and how far the fuzz
+/// The coat on a magnet: the share of the face under fuzz as seen from above, and how far the fuzz
 /// reaches past the magnet's outline all round the rim.
 struct MagnetFinding {
     MagnetShape shape = MagnetShape::disc;
@@ -25,7 +25,7 @@ struct MagnetFinding {
     Millimetres overhangMean, overhangP95, overhangMax;
     bool outlineLost = false;      ///< fuzz hides the magnet's own outline
     std::vector<Particle> slivers; ///< pieces on the coat that shine: a lower bound
-    bool sliversTold = true;       ///< false: the strands shine as well, so none can be told
+    bool sliversTold = true;       ///< false: the strands shine as well, so slivers cannot be seen
     /// The magnet's own outline as closed polygons, true mm (ring: outer, then inner edge), for
     /// drawing; empty when it was not kept.
     std::vector<std::vector<PointOnCard>> outlines;

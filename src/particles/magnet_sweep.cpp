@@ -17,7 +17,7 @@ using Pieces = std::vector<Particle>;
 
 constexpr std::size_t neighbours = 20, ofThemFound = 18; // nine of ten
 constexpr std::size_t enoughForPlace = 5;
-constexpr double reach = 5.0; // mm that a magnet pushes a piece it does not take; ours
+constexpr double reach = 5.0; // mm that a magnet may push a piece that it does not take; ours
 
 double sizeOf(const Particle& piece) {
     return piece.maxFeret.value.value();
@@ -86,7 +86,7 @@ std::vector<std::pair<double, bool>> seenBefore(const Pair& pair) {
     return out;
 }
 
-/// 0 where the pair is too poor to tell.
+/// 0 if the pair is too poor to judge.
 double smallestSeenInBoth(const Pair& pair) {
     const auto seen = seenBefore(pair);
     double limit = 0.0;
@@ -116,7 +116,7 @@ void setLimit(MagnetSweep& sweep, const Pair& pair) {
             : pair.sizeLimits();
 }
 
-/// A piece that is not paired, but something is left where it lay.
+/// A piece that is not paired although something is left where it lay.
 bool covered(const Pair& pair, const Particle& piece) {
     const PointOnCard at = pair.matches.motion.onSecond(piece.centre);
     const CardMotion back = pair.matches.motion.inverse();
@@ -141,7 +141,7 @@ bool mayBeNearby(const Pair& pair, const Particle& piece) {
     });
 }
 
-/// Half of the area of one that is paired went: a clump of which a part is left.
+/// Half of the area of a paired piece is gone: a part of a clump is left.
 bool halved(const Pair& pair, const PiecePair& found) {
     const Particle& a = pair.before.debris.particles[found.a];
     const CardMotion back = pair.matches.motion.inverse();
@@ -171,7 +171,7 @@ struct Sums {
     double all = 0.0, squares = 0.0, gone = 0.0, left = 0.0;
 };
 
-/// `effective` pieces in all; whatever is neither gone nor left may be either.
+/// `effective` pieces in all; a piece that is neither gone nor left may be either.
 std::optional<MagneticShare> shareOf(const Sums& sums, double effective) {
     if (!(sums.gone + sums.left > 0.0))
         return std::nullopt;

@@ -25,7 +25,7 @@ struct MagneticShare {
 struct SweepTally {
     int gone = 0;                                 ///< with the magnet: magnetic
     int left = 0;                                 ///< found again: not magnetic
-    int notKnown = 0;                             ///< what became of them cannot be told
+    int notKnown = 0;                             ///< it is not known what became of them
     std::optional<MagneticShare> byCount, byArea; ///< not where none is gone or left
 
     [[nodiscard]] int before() const { return gone + left + notKnown; }
@@ -40,7 +40,7 @@ struct SweepClass {
 /// What a magnet took along, by a photo before and a photo after it.
 struct MagnetSweep {
     Millimetres judgedFrom;   ///< smaller pieces are not judged
-    bool limitByPair = false; ///< it comes from what both photos show; else from their size limits
+    bool limitByPair = false; ///< the limit comes from both photos' pieces; else their size limits
     bool placeByPieces = false; ///< the pieces that are left show that the place is the same
     CardMotion motion;          ///< of the card between the photos
     int smaller = 0;            ///< pieces before the magnet that are too small to be judged
@@ -59,21 +59,22 @@ struct SweptPhoto {
 
 /// Judges what a magnet took along and writes `ferrous` into the pieces of both photos.
 ///
-/// A piece that is found again is not magnetic, one whose place is empty is. Not known is what is
-/// smaller than the sweep's size limit, doubtful or at the window's edge; what lies outside the
-/// second photo's window or measured area, under another piece, or lost half of its area; and what
-/// has a left-over piece of like size within 5 mm, which it may have become. A thread that is gone
-/// was blown away.
+/// A piece that is found again is not magnetic. A piece whose place is empty is magnetic. A piece
+/// is not known if it is smaller than the sweep's size limit, doubtful or at the window's edge; if
+/// it lies outside the second photo's window or measured area or under another piece; if it lost
+/// half of its area; or if an unpaired piece of similar size lies within 5 mm, as this may be the
+/// same one. A thread that is gone was blown away.
 ///
-/// The size limit is the smallest size down to which each twenty pieces of neighbouring sizes that
-/// the second photo shows hold at least eighteen that the first shows too: what is left after a
-/// magnet was all there before. It rises as the second photo's own size limit is above the first's
-/// and never falls below what either photo resolves. With fewer than twenty pieces it is the
+/// The size limit is the smallest size down to which, of any twenty pieces of neighbouring sizes in
+/// the second photo, the first photo shows at least eighteen: all that is left after the magnet was
+/// there before. It rises if the second photo's own size limit is above the first's, and it never
+/// falls below the resolution limit of either photo. With fewer than twenty pieces it is the
 /// greater of both photos' size limits. Ours.
 ///
 /// Intervals: Wilson's (base/share_interval.h), from the case that every piece not known stayed to
-/// the case that each went; by area with the effective number of pieces (Kish 1965, from memory).
-/// @return nothing where five pieces or more in both photos do not show the same place.
+/// the case that all of them went; by area with the effective number of pieces (Kish 1965, from
+/// memory).
+/// @return nothing if both photos have five pieces or more and these do not show the same place.
 /// Checked: tests/particles/magnet_sweep_test.cpp (planted), tests/blackbox/magnet_sweep_test.cpp
 /// (photos with truth).
 std::optional<MagnetSweep> sweepPieces(const SweptPhoto& before, const SweptPhoto& after);

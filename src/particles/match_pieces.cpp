@@ -23,7 +23,7 @@ std::size_t directionOf(double x, double y) {
     return static_cast<std::size_t>(turns * directions) % directions;
 }
 
-/// Directions that no point fell into lie between their neighbours.
+/// A direction without a point is interpolated between its neighbours.
 void fillGaps(Radii& radii) {
     for (std::size_t i = 0; i < directions; ++i) {
         if (radii[i] > 0.0)
@@ -80,7 +80,7 @@ double difference(const Radii& one, const Radii& other) {
     return std::sqrt(least / directions) / mean;
 }
 
-/// A pair that may be, with what speaks against it.
+/// A possible pair, with its cost.
 struct Possible {
     double cost = 0.0;
     std::size_t a = 0, b = 0;
@@ -100,8 +100,8 @@ std::vector<PiecePair> bestPairs(std::vector<Possible> possible, std::span<const
     return pairs;
 }
 
-/// What speaks against two finds being one piece that lies still, infinite where nothing speaks for
-/// it. Being half as far away as may be counts as much as being a half longer. Weights: ours.
+/// Cost of taking two finds for one piece that lies still; infinite if they cannot be one. Half of
+/// the allowed distance costs as much as being longer by half. Weights: ours.
 double costAtPlace(const Particle& a, const Particle& b, const CardMotion& motion) {
     const PointOnCard at = motion.onSecond(a.centre);
     const double apart = std::hypot(at.x - b.centre.x, at.y - b.centre.y) / placeTolerance(a, b);
@@ -156,7 +156,7 @@ std::vector<Radii> radiiOfAll(std::span<const Particle> pieces) {
     return out;
 }
 
-/// How much the piece of `pieces` that looks most like `piece` differs from it, `but` left out.
+/// How much `piece` differs from the most similar one of `pieces`, leaving out `but`.
 double nextLikest(const Particle& piece, std::span<const Particle> pieces, std::size_t but,
                   const std::vector<Radii>& radii) {
     const Radii own = radiiOf(piece);
@@ -167,8 +167,8 @@ double nextLikest(const Particle& piece, std::span<const Particle> pieces, std::
     return least;
 }
 
-/// The outline of one piece seen twice differs by 0.04 to 0.15, that of two by as much where they
-/// are small and round: so what else looks like it decides. Our own experiment with photos of one
+/// Two outlines of one piece differ by 0.04 to 0.15. Outlines of two small round pieces differ by
+/// no more, so the number of other similar pieces decides. Our own experiment with photos of one
 /// sample from three sides.
 void addMoved(PieceMatches& matches, std::span<const Particle> a, std::span<const Particle> b) {
     constexpr double mostDifferent = 0.15, nextBest = 0.7;

@@ -30,11 +30,11 @@ RepeatedFigure figureOf(const std::vector<double>& values) {
 
 /// Means over the photos.
 struct MeanPieces {
-    double seen = 0.0;     ///< pieces seen a photo
+    double seen = 0.0;     ///< pieces seen per photo
     double perPiece = 0.0; ///< what one of them adds to a photo's figure
 };
 
-/// The figure's chance is that of the number of pieces seen.
+/// The figure varies by chance as the number of pieces seen does.
 void addInterval(RepeatedFigure& figure, const MeanPieces& mean, std::size_t photos) {
     const auto [low, high] = poissonInterval95(static_cast<int>(std::lround(mean.seen)));
     const double rounded = std::round(mean.seen);

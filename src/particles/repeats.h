@@ -33,14 +33,14 @@ struct RepeatedFinding {
     std::vector<RepeatedClass>
         classes;            ///< that lie wholly above the floor, to the last with a piece
     RepeatedFigure covered; ///< share of the measured area under pieces; no interval
-    /// Of the pieces of one photo from the floor up, doubtful ones and threads apart, the share
-    /// that the next photo shows too; not where the pieces do not lie alike in all photos.
+    /// Share of the pieces of one photo that the next photo shows too, from the size limit up,
+    /// without doubtful pieces and threads. Not given if the pieces lie differently in the photos.
     std::optional<double> foundAgain;
 };
 
 /// Combines the findings of photos that show one and the same sample. The same pieces are seen
-/// again and again, so counts are averaged, never added up: the interval of the mean holds the
-/// chance of one sample (exact Poisson limits at its mean count) and the scatter of the mean
+/// again and again, so counts are averaged, never added up. The interval of the mean combines the
+/// chance of one sample (exact Poisson limits at its mean count) with the scatter of the mean
 /// between the photos (Student's t), added in quadrature. Throws std::logic_error for no findings
 /// or for pads and frames together. Source: ISO/IEC Guide 98-3, 4.2 (mean of repeats) and 5.1
 /// (independent parts add in quadrature). Checked: tests/particles/repeats_test.cpp.

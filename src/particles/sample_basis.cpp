@@ -90,10 +90,10 @@ std::vector<ScaledCount> countsPer100Ml(const DebrisFinding& finding, Millilitre
 std::string mediaProblem(const DebrisFinding& finding, SquareCentimetres media) {
     if (finding.onWhiteCard || media >= finding.measuredArea)
         return "";
-    return fmt::format("The whole media was said to have {:g} cm², and {:.0f} cm² of it were "
-                       "measured in the window. Check the area: it is that of the media spread "
-                       "out, all pleats together.",
-                       media.value(), finding.measuredArea.value());
+    return fmt::format(
+        "The whole media was entered with {:g} cm², but {:.0f} cm² of it were measured in the "
+        "window. Check the area: give that of the media spread out, all pleats together.",
+        media.value(), finding.measuredArea.value());
 }
 
 } // namespace swarfbook

@@ -33,8 +33,8 @@ double geometricSpread(const std::vector<double>& sizes) {
     return std::exp(std::sqrt(squares / static_cast<double>(sizes.size() - 1)));
 }
 
-/// How many of the smallest may be left below a 95 % interval of the median: the largest r with
-/// P(fewer than r of n fair coins) <= 2.5 %; 0 when even the smallest piece is no safe limit.
+/// How many of the smallest pieces lie below the 95 % interval of the median: the largest r with
+/// P(fewer than r of n fair coins) <= 2.5 %; 0 if even the smallest piece is no safe limit.
 std::size_t ranksBelow(std::size_t n) {
     const double logHalf = -std::log(2.0) * static_cast<double>(n);
     double cumulated = 0.0;

@@ -27,9 +27,9 @@ double piecesNeeded(double spread, double off, const MeanSought& mean);
 /// The inverse: how far off the mean of `pieces` pieces may be.
 double offOfMean(double spread, int pieces, const MeanSought& mean);
 
-/// How sure the size distribution is, from the pieces given: those at and above the size floor, for
-/// below it the small ones are missed more often than the large. On a frame only those wholly
-/// inside count.
+/// Uncertainty of the size distribution from the pieces given, which must be those at and above the
+/// size limit: below it small pieces are missed more often than large ones. On a frame only pieces
+/// wholly inside count.
 /// @return nothing for fewer than 3 pieces; from fewer than 6 the median has no 95 % interval, and
 ///         its limits are 0.
 std::optional<SizeSampling> sizeSampling(std::span<const Particle> particles, bool onWhiteCard);

@@ -97,8 +97,7 @@ Refusal unknownKind(Bytes bytes) {
     const std::string detail =
         other != knownOthers.end()
             ? fmt::format("The file is {}; JPEG, PNG and HEIC photos are read.", other->name)
-            : std::string("The file is not an image that is read here: it begins neither as a "
-                          "JPEG, a PNG nor a HEIC photo.");
+            : std::string("The file is not a JPEG, PNG or HEIC photo.");
     return decoding::notAPhoto(
         detail, "Give the photo as the phone or camera stored it, or save it as JPEG or PNG.");
 }

@@ -116,8 +116,8 @@ std::vector<const HevcPart*> partsOfTiles(Bytes bytes, const HeifPicture& pictur
     return found;
 }
 
-/// A tile whose picture cannot be what a camera saw: no lens gives the same pixels twice, nor one
-/// colour all over, unless the place had no light or too much.
+/// A tile that cannot come from a camera: no lens gives the same pixels twice, or one colour all
+/// over unless the place had no light or too much.
 std::optional<Refusal> oddTile(const HeifPicture& picture,
                                const std::vector<const HevcPart*>& tiles) {
     for (std::size_t i = 0; i < tiles.size(); ++i) {
@@ -135,7 +135,7 @@ std::optional<Refusal> oddTile(const HeifPicture& picture,
     return std::nullopt;
 }
 
-/// What is wrong with the parts that the picture was put together from.
+/// What is wrong with the parts that the picture is made of.
 std::optional<Refusal> damageIn(Bytes bytes, const std::optional<HeifPicture>& picture,
                                 const std::vector<HevcPart>& parts) {
     const bool inTiles = picture && picture->tiles.size() > 1;
@@ -151,12 +151,12 @@ std::optional<Refusal> damageIn(Bytes bytes, const std::optional<HeifPicture>& p
     return inTiles ? oddTile(*picture, tiles) : std::nullopt;
 }
 
-/// What the file's descriptions say that no whole file says.
+/// What is wrong with the file's descriptions.
 std::optional<Refusal> damageIn(const HeifPicture& picture) {
     if (picture.dataCutOff)
         return cutShort("HEIC");
     if (picture.dataOutside)
-        return damaged("HEIC", "it says that its picture is where the file holds none");
+        return damaged("HEIC", "it puts its picture where the file has none");
     const auto wanted =
         static_cast<std::size_t>(picture.rows) * static_cast<std::size_t>(picture.columns);
     if (picture.tiles.size() != wanted)
@@ -176,8 +176,7 @@ heif_error decodeColours(const heif_image_handle* handle, bool hasAlpha, heif_im
                              options.get());
 }
 
-/// Decodes the file's primary picture, or refuses what its decoder or the watch on it finds
-/// damaged.
+/// Decodes the file's primary picture, or refuses it if the decoder or our checks find damage.
 Result<StoredPicture> primaryPicture(Bytes bytes, const std::optional<HeifPicture>& described,
                                      heif_image_handle* primary, const HevcWatch& watch) {
     const bool hasAlpha = heif_image_handle_has_alpha_channel(primary) != 0;

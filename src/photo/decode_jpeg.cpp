@@ -17,8 +17,8 @@ namespace {
 /// A progressive file may repeat scans without end; encoders write about ten.
 constexpr int maxScans = 100;
 
-/// libjpeg's error manager with what it found; it leaves a decoder by longjmp, so the functions
-/// that call the library hold nothing that needs a destructor.
+/// libjpeg's error manager and the errors it found. It leaves a decoder by longjmp, so the
+/// functions that call the library hold nothing that needs a destructor.
 struct Trouble {
     jpeg_error_mgr manager{}; // first, so that the library's pointer is also ours
     std::jmp_buf back{};
@@ -39,7 +39,7 @@ Trouble& troubleOf(j_common_ptr info) {
     std::longjmp(trouble.back, 1);
 }
 
-/// Some cameras pad with zeros before the end mark; other bytes there are picture data gone astray.
+/// Some cameras pad with zeros before the end mark; other bytes there are stray picture data.
 bool isPadding(const jpeg_source_mgr& source, const JOCTET* first, long count) {
     if (count > source.next_input_byte - first)
         return false;

@@ -21,9 +21,9 @@ std::uint32_t bigEndian32(Bytes bytes, std::size_t at) {
     return value;
 }
 
-/// Whether every part of the file ends within it, up to the one that ends the picture. libpng takes
-/// the memory that a part's length states before it reads the part. Source: PNG specification,
-/// 5.3: length, type, data, checksum.
+/// Whether every part of the file, up to the last part of the picture, ends within the file. libpng
+/// takes the memory that a part's length states before it reads the part. Source: PNG
+/// specification, 5.3: length, type, data, checksum.
 bool partsEndWithin(Bytes bytes) {
     std::size_t at = 8;
     while (at + 12 <= bytes.size()) {
@@ -37,8 +37,8 @@ bool partsEndWithin(Bytes bytes) {
     return false;
 }
 
-/// What libpng reads from and says; it leaves by longjmp, so the functions that call it hold
-/// nothing that needs a destructor.
+/// What libpng reads from, and its messages. It leaves by longjmp, so the functions that call it
+/// hold nothing that needs a destructor.
 struct Source {
     Bytes bytes;
     std::size_t at = 0;

@@ -21,7 +21,7 @@ using Bytes = std::span<const std::byte>;
 /// Largest photo read, in declared pixels: 300 MB once decoded. Larger than any phone's sensor.
 constexpr std::uint64_t maxPixels = 100'000'000;
 
-/// What a decoder hands over: pixels as stored and what is still to be done with them.
+/// What a decoder hands over: pixels as stored, and the turn that is still to be applied.
 struct StoredPicture {
     cv::Mat bgr;                 ///< CV_8UC3, sRGB-encoded, alpha laid on white
     std::vector<std::byte> exif; ///< "Exif", two zeros, TIFF block; empty when there is none

@@ -35,7 +35,7 @@ unsigned long numberOf(ExifData* data, ExifIfd directory, ExifTag tag) {
     return 0;
 }
 
-/// Whether the text is "YYYY:MM:DD hh:mm:ss" and a moment that there was.
+/// Whether the text is "YYYY:MM:DD hh:mm:ss" and a valid date and time.
 bool isTime(const std::string& text) {
     constexpr std::string_view form = "0000:00:00 00:00:00";
     if (text.size() != form.size())

@@ -8,7 +8,7 @@
 
 namespace swarfbook {
 
-/// What is used of a photo's EXIF block; defaults where a tag is absent or makes no sense.
+/// What we use of a photo's EXIF block; the default if a tag is absent or makes no sense.
 struct ExifFacts {
     int orientation = 1;          ///< tag 274, 1 to 8
     std::string taken;            ///< tag 36867 as "YYYY-MM-DDThh:mm:ss"

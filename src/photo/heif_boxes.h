@@ -42,11 +42,11 @@ class BoxReader {
 
 struct Box {
     std::string kind;
-    std::size_t at = 0; ///< of its content in the bytes it was read from
+    std::size_t at = 0; ///< where its content lies in the bytes it was read from
     Bytes content;
 };
 
-/// The next box. Throws std::out_of_range where it does not end.
+/// The next box. Throws std::out_of_range if it reaches beyond the end.
 Box nextBox(BoxReader& reader);
 
 std::vector<Box> boxesIn(Bytes bytes);

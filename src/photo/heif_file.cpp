@@ -72,7 +72,7 @@ std::string kindOfItem(Bytes content, std::uint64_t item) {
     return {};
 }
 
-/// The items that an item is put together from, in order (8.11.12, "dimg").
+/// The items that an item is made of, in order (8.11.12, "dimg").
 std::vector<std::uint64_t> partsOfItem(Bytes content, std::uint64_t item) {
     BoxReader reader(content);
     const std::size_t wide = fullHead(reader).version == 0 ? 2 : 4;
@@ -138,7 +138,7 @@ bool isInside(const Stretch& s, const std::vector<Box>& boxes) {
     });
 }
 
-/// Notes what of a location is not where picture data are.
+/// Notes the parts of a location that do not lie where picture data are.
 void checkPlaces(HeifPicture& picture, const Whole& whole, const Location& location) {
     const std::size_t held = location.method == 1 ? whole.idat.size() : whole.file.size();
     for (const Stretch& s : location.stretches) {
@@ -160,7 +160,7 @@ void readGrid(HeifPicture& picture, const Whole& whole, const Location& location
     picture.columns = static_cast<int>(reader.number(1)) + 1;
 }
 
-/// The data of the items that the picture is put together from.
+/// The data of the items that the picture is made of.
 void readTiles(HeifPicture& picture, const Whole& whole, const std::vector<std::uint64_t>& items,
                const Locations& locations) {
     for (const std::uint64_t item : items) {
@@ -206,7 +206,7 @@ bool endsTooEarly(Bytes file) {
     } catch (const std::out_of_range&) {
         return true;
     } catch (const std::invalid_argument&) {
-        return false; // not a box: libheif names the damage
+        return false; // not a box: libheif reports the damage
     }
     return !describesItself;
 }

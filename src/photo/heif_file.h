@@ -32,7 +32,7 @@ struct HeifPicture {
 /// is in it.
 bool endsTooEarly(Bytes file);
 
-/// Nothing where the descriptions cannot be followed: then libheif is to say what is wrong.
+/// Nothing if the descriptions cannot be followed; then libheif says what is wrong.
 std::optional<HeifPicture> describedPicture(Bytes file);
 
 /// The tile's bytes, joined.

@@ -21,7 +21,7 @@
 namespace swarfbook::decoding {
 namespace {
 
-/// Wins over the decoder that libheif brings along, which answers 100.
+/// Higher than the priority of libheif's own decoder, which is 100.
 constexpr int priority = 1000;
 
 std::mutex oneAtATime;
@@ -121,9 +121,9 @@ std::vector<Plane> probed(const Stream& stream, Probe probe) {
     return planesFrom(decoded(stream, probe).picture);
 }
 
-/// Whether the reading stops before the data do: then nothing hangs on their last bytes. Asked a
-/// second time, because a change may by chance show nowhere; of one colour there is little data to
-/// hang on, so that is not judged.
+/// Whether reading stops before the end of the data: then the last bytes have no effect. Tried
+/// twice, because a change may by chance have no visible effect. A picture of one colour has too
+/// little data to judge.
 bool hasDataLeft(const Stream& stream, const std::vector<Plane>& planes,
                  const std::vector<Plane>& withChangedEnd) {
     return !differ(planes, withChangedEnd) &&
@@ -179,7 +179,7 @@ heif_error decodeImage(void* decoder, heif_image** out) try {
 void registerOnce() {
     static const heif_decoder_plugin plugin{
         3,
-        [] { return "HEVC, with its doubts told"; },
+        [] { return "HEVC, reporting its doubts"; },
         nullptr,
         nullptr,
         [](heif_compression_format format) {

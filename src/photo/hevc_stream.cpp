@@ -68,19 +68,19 @@ int planesOf(const de265_image* picture) {
     return de265_get_chroma_format(picture) == de265_chroma_mono ? 1 : 3;
 }
 
-/// What a picture's memory holds before the decoding: what the decoder never writes keeps it.
-/// Another value in one of the probes shows such places; small, so that a sample of more than 8
-/// bits stays in its range.
+/// The value of a picture's memory before decoding; places that the decoder never writes keep it.
+/// One of the probes uses another value, which shows such places. It is small, so that a sample of
+/// more than 8 bits stays in range.
 unsigned char groundOf(Probe probe) {
     return probe == Probe::bytesBehind ? 1 : 0;
 }
 
-/// Behind each plane, which the library's wide instructions may read or write.
+/// Space behind each plane, because the library's wide instructions may read or write there.
 constexpr std::size_t padding = 64;
 
 /// One value in `samples` samples of 2 bytes, as the stream's depth is not known here; nullptr
-/// where the memory does not reach. To be freed by release(). What malloc gives is aligned to the
-/// 16 bytes that the library asks for; calloc takes no memory for what nobody writes.
+/// where the memory does not reach. Free it with release(). malloc aligns to the 16 bytes that the
+/// library needs; calloc takes no memory for pages that nobody writes.
 void* groundedPlane(std::size_t samples, unsigned char ground) {
     static_assert(alignof(std::max_align_t) >= 16);
     const std::size_t bytes = 2 * samples + padding;

@@ -104,7 +104,7 @@ Book Book::open(const fs::path& folder, IfNoBook ifNone) {
     requireOwnCharts(folder);
     auto database = std::make_unique<Database>(folder / "book.db",
                                                fmt::format("the book in {}", folder.string()));
-    // An empty database is what a kill leaves of a book that was just being started.
+    // An empty database remains if the program was killed while it was starting a book.
     if (versionOfBook(*database) == 0) {
         refuseLostBook(folder, [&] { return versionOfBook(*database) == 0; });
         if (ifNone == IfNoBook::refuse)

@@ -31,7 +31,7 @@ fs::path checkedTarget(const fs::path& given, const fs::path& book) {
                                          "outside it with --out, best on another disk.",
                                          target.string()));
         else
-            error.clear(); // a folder that is not there yet is not the book
+            error.clear(); // a missing folder is not the book
     return target;
 }
 

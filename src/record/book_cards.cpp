@@ -30,7 +30,7 @@ PrintedCard checkedCard(const PrintedCard& given) {
     if (card.serial.empty())
         throw UsageError("A printed card needs its serial number, such as K7Q-M4X.");
     if (card.measuredBarMm && !(std::isfinite(*card.measuredBarMm) && *card.measuredBarMm > 0.0))
-        throw UsageError(fmt::format("A check bar of {} mm cannot be. Give the length that "
+        throw UsageError(fmt::format("A check bar of {} mm is impossible. Give the length that "
                                      "callipers read, such as 79.6.",
                                      *card.measuredBarMm));
     return card;

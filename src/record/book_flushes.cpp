@@ -42,7 +42,7 @@ StoredFlush flushFrom(const Statement& row, const std::string& where) {
     return flush;
 }
 
-/// The photo's newest row says to which flush it belongs, its oldest the order.
+/// The photo's newest row says to which flush it belongs; its oldest row gives the order.
 std::vector<StoredPass> passesOf(Database& database, const StoredFlush& flush) {
     const StoredRow checked{database.where(), fmt::format("flush {}", flush.id)};
     Statement rows = database.prepare(fmt::format(

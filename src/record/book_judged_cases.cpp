@@ -31,7 +31,7 @@ Row rowFrom(const Statement& from) {
             from.text(6)};
 }
 
-/// A sum over all that a row says: a bit that turned over in one of its words is noticed.
+/// A checksum over the whole row: a flipped bit in one of its words is noticed.
 std::string sumOf(const JudgedCase& judged, const std::string& rules) {
     const std::string all =
         fmt::format("{}\n{}\n{}\n{}\n{}\n{}", judged.visitId, rules, judged.outcome, judged.pattern,
@@ -43,8 +43,8 @@ bool isWhole(const Row& row) {
     return row.sum == sumOf(row.judged, row.rules);
 }
 
-/// What these rules judged, by visit. Nothing where the table itself is damaged: all of it can be
-/// judged anew, so it locks nothing.
+/// The cases judged by these rules, by visit. Nothing if the table itself is damaged: all of it can
+/// be judged anew, so the damage must not block the book.
 std::map<std::int64_t, JudgedCase> keptBy(const std::string& rules, Database& database) {
     std::map<std::int64_t, JudgedCase> kept;
     try {
@@ -59,8 +59,8 @@ std::map<std::int64_t, JudgedCase> keptBy(const std::string& rules, Database& da
     return kept;
 }
 
-/// Changes with everything that is entered, corrected or measured: each makes a row of a new number
-/// in one of the tables that never give a number twice.
+/// A number that changes with everything entered, corrected or measured: each adds a row with a new
+/// number to a table that never gives a number twice.
 std::string stateOf(Database& database) {
     Statement rows = database.prepare("SELECT name, seq FROM sqlite_sequence ORDER BY name");
     std::string state;
@@ -127,7 +127,7 @@ void Book::keepJudgedCases(const JudgedCases& asked, const std::vector<JudgedCas
     if (folder_.empty())
         return store(*database_, asked, judged);
     try {
-        // The book itself may be open to be read alone. Another writer is not waited for.
+        // The book itself may be open for reading only. This does not wait for another writer.
         Database database(folder_ / "book.db", database_->where(), Access::writeIfThere);
         database.waitWith({std::chrono::milliseconds(0), std::chrono::milliseconds(0), {}});
         const int present = schemaSteps().back().version;
@@ -136,7 +136,7 @@ void Book::keepJudgedCases(const JudgedCases& asked, const std::vector<JudgedCas
         requireOwnSchema(database, present);
         store(database, asked, judged);
     } catch (const ToolError&) {
-        return; // whoever reads next judges again
+        return; // the next reader judges again
     }
 }
 

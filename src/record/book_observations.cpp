@@ -17,7 +17,7 @@
 namespace swarfbook {
 namespace {
 
-/// What can be corrected is an entry of the same visit that nothing has corrected yet.
+/// Only an entry of the same visit that nothing has corrected yet can be corrected.
 void checkCorrected(const std::vector<StoredObservation>& all, std::int64_t corrected) {
     const bool there =
         std::any_of(all.begin(), all.end(), [&](const auto& one) { return one.id == corrected; });

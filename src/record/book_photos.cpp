@@ -33,7 +33,7 @@ Statement photoQuery(Database& database, std::string_view rest) {
     return database.prepare(std::string(selectPhoto).append(rest));
 }
 
-/// What stands in for a finding that cannot be read, once it is told.
+/// Replaces a finding that cannot be read, after reporting it.
 Measurement damagedFinding(const Book& book, const StoredPhoto& photo) {
     const std::string again =
         fmt::format("swarfbook visit measure {} measures the photo again.", photo.visitId);
@@ -45,7 +45,7 @@ Measurement damagedFinding(const Book& book, const StoredPhoto& photo) {
     none.photo.sha256 = photo.sha256;
     none.place = photo.place;
     none.refusal = Refusal{RefusalReason::findingDamaged,
-                           "What was found in this photo is damaged in the book.", again};
+                           "The finding of this photo in the book is damaged.", again};
     return none;
 }
 
@@ -77,12 +77,11 @@ StoredPhoto photoFrom(const Statement& row, const Book& book, const std::string&
 [[noreturn]] void throwElsewhere(const StoredPhoto& known, const NewPhoto& wanted) {
     if (known.visitId != wanted.visitId)
         throw UsageError(
-            fmt::format("{} is already in this book, at visit {}, place {}. A photo "
-                        "shows one visit only: check the file and the visit, or take it over with "
-                        "--move.",
+            fmt::format("{} is already in this book, at visit {}, place {}. A photo shows one "
+                        "visit only: check the file and the visit, or move it here with --move.",
                         wanted.fileName, known.visitId, placeWord(known.place)));
     throw UsageError(fmt::format("{} is already at this visit, as place {}. Give that --place, "
-                                 "check the file, or take it over with --move.",
+                                 "check the file, or move it here with --move.",
                                  wanted.fileName, placeWord(known.place)));
 }
 

@@ -18,15 +18,15 @@
 namespace swarfbook {
 namespace {
 
-/// Corrections of places nearer than this are of one piece.
+/// Corrections at places nearer than this belong to one piece.
 constexpr double samePlaceMm = 0.05;
 
 bool samePlace(PointOnCard a, PointOnCard b) {
     return std::hypot(a.x - b.x, a.y - b.y) < samePlaceMm;
 }
 
-/// Where the piece lies that is meant: one corrected at just that place, a piece that is found
-/// there, or one near it that was corrected before and counts no more.
+/// Place of the piece that is meant: one corrected at exactly that place, a piece found there, or
+/// one nearby that was corrected before and no longer counts.
 std::optional<PointOnCard> placeMeant(const StoredPhoto& photo,
                                       const std::vector<PieceCorrection>& before, PointOnCard at) {
     for (const PieceCorrection& one : before)
@@ -68,8 +68,8 @@ std::vector<PieceCorrection> standingCorrections(Database& database, std::int64_
 void Book::correctPiece(std::int64_t photoId, const PieceCorrection& given) {
     const auto& words = correctionWords();
     if (!given.said.empty() && std::find(words.begin(), words.end(), given.said) == words.end())
-        throw UsageError(fmt::format("\"{}\" is nothing that a piece can be. Say one of: {}.",
-                                     given.said, fmt::join(words, ", ")));
+        throw UsageError(fmt::format("A piece cannot be \"{}\". Say one of: {}.", given.said,
+                                     fmt::join(words, ", ")));
     BookTransaction transaction = begin();
     const StoredPhoto stored = photo(photoId);
     const auto before = standingCorrections(*database_, photoId);

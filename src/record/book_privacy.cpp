@@ -33,7 +33,7 @@ bool closeBookToOthers(const fs::path& folder) {
     }
     if (!othersThings)
         own.push_back(folder);
-    // What lies in a closed folder is out of reach, so the photos are gone through only once.
+    // Files in a closed folder are out of reach, so the photos are checked only once.
     const auto anyOpen = [&] { return std::any_of(own.begin(), own.end(), isOpenToOthers); };
     if (!anyOpen())
         return false;

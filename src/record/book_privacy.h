@@ -6,9 +6,9 @@
 
 namespace swarfbook {
 
-/// Takes every right of other users from a book's files. Its folder is closed as well, unless it
-/// holds other things than the book's.
-/// @return whether others could read any of it, and no longer can.
+/// Takes every right of other users from a book's files. Closes its folder as well unless it holds
+/// other things than the book.
+/// @return whether others could read any of it before.
 /// Checked: tests/record/book_privacy_test.cpp.
 bool closeBookToOthers(const std::filesystem::path& folder);
 

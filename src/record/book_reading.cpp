@@ -7,7 +7,7 @@
 namespace swarfbook {
 namespace {
 
-/// Opens it and reads its head: only the first reading shows whether the log can be reached.
+/// Opens it and reads its header, because only the first read shows whether the log can be reached.
 std::unique_ptr<Database> openedAndRead(const std::filesystem::path& file, const std::string& where,
                                         Access access) {
     auto database = std::make_unique<Database>(file, where, access);

@@ -30,7 +30,7 @@ constexpr std::array settingsByName{
     NamedSetting{"volume", &WorkshopSettings::volume, "display_setting"},
     NamedSetting{"dates", &WorkshopSettings::dates, "display_setting"}};
 
-/// A setting that has but a few words.
+/// A setting that allows only a few words.
 struct Choice {
     std::string_view name;
     std::vector<std::string_view> words;

@@ -11,7 +11,8 @@ namespace swarfbook {
 
 BookTransaction::BookTransaction(Database& database, const std::filesystem::path& bookFolder)
     : database_(database), depth_(database.depth_), undecidedBefore_(database.undecided_.size()) {
-    // IMMEDIATE takes the right to write at once: what is read in it stays true until the commit.
+    // IMMEDIATE takes the right to write at once, so everything read in it stays true until the
+    // commit.
     database_.run(depth_ == 0 ? "BEGIN IMMEDIATE" : fmt::format("SAVEPOINT inner{}", depth_));
     ++database_.depth_;
     if (depth_ == 0 && !bookFolder.empty())

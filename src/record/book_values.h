@@ -13,15 +13,15 @@
 #include <string_view>
 #include <vector>
 
-/// What a book holds, as values. Every id is the book's own number, 1, 2, ...; it never changes and
-/// is never given twice. Empty text means "not said"; absent numbers mean "not known", never zero.
-/// Dates are "YYYY-MM-DD", moments "YYYY-MM-DDThh:mm:ssZ" (UTC).
+/// The content of a book, as values. Every id is the book's own number, 1, 2, ...; it never changes
+/// and is never given twice. Empty text means "not said"; absent numbers mean "not known", never
+/// zero. Dates are "YYYY-MM-DD", moments "YYYY-MM-DDThh:mm:ssZ" (UTC).
 namespace swarfbook {
 
-/// What comes back to the shop.
+/// A vehicle: what comes back to the shop.
 struct Vehicle {
     std::int64_t id = 0;
-    std::string label; ///< the shop's choice; told apart without regard to case (A to Z)
+    std::string label; ///< the shop's choice; unique whatever its case (A to Z)
     std::string plate; ///< private
     std::string vin;   ///< private
     std::string note;
@@ -41,7 +41,7 @@ struct Visit {
     std::int64_t vehicleId = 0;
     std::string date;
     std::optional<double> odometerKm;
-    bool odometerReplaced = false; ///< the odometer starts anew here: less than before is right
+    bool odometerReplaced = false; ///< the odometer starts anew here, so less than before is right
     std::string complaint;         ///< in the customer's words
     std::string lookedBy;
     std::optional<double> sinceCleanKm; ///< distance since the last documented clean
@@ -53,7 +53,7 @@ struct ChangeReason {
     std::string by, why;
 };
 
-/// What a hand says of one piece that a photo shows, at a place on the card (true mm).
+/// A correction by hand of one piece in a photo, at a place on the card (true mm).
 struct PieceCorrection {
     PointOnCard at;
     std::string said; ///< a type ("lining", ...), "not debris" or "left over" (of assembly)
@@ -61,7 +61,7 @@ struct PieceCorrection {
     std::string madeAt;
 };
 
-/// A correction of a piece together with what the photo made of it. Where the newest finding has no
+/// A correction of a piece together with the finding of the photo. If the newest finding has no
 /// piece at that place, there is no number.
 struct CorrectedPiece {
     PieceCorrection correction;
@@ -75,14 +75,14 @@ struct StoredPhoto {
     std::int64_t visitId = 0;
     Place place = Place::pad;
     std::string sha256;
-    std::string fileName; ///< as it was called when it was added, without folders
+    std::string fileName; ///< its name when it was added, without folders
     std::string sampling; ///< how the sample was taken; compare only like with like
     std::string addedAt;
-    std::string options;        ///< how the newest finding was asked for, JSON
-    std::string programVersion; ///< that made the newest finding
+    std::string options;        ///< options of the newest finding, JSON
+    std::string programVersion; ///< program that made the newest finding
     std::string measuredAt;
     Measurement measurement; ///< newest finding, card->mapping restored, pieces as corrected
-    std::vector<CorrectedPiece> corrected{}; ///< pieces that a hand put right
+    std::vector<CorrectedPiece> corrected{}; ///< pieces corrected by hand
 };
 
 /// One finding of a photo, the newest or one before it.
@@ -95,14 +95,14 @@ struct StoredFinding {
     Measurement measurement;
 };
 
-/// What an entry said before it was corrected: a vehicle's or visit's fields, or a photo's visit
-/// and place.
+/// The content of an entry before it was corrected: a vehicle's or visit's fields, or a photo's
+/// visit and place.
 struct Correction {
     std::string before; ///< JSON object
     std::string correctedAt;
 };
 
-/// What the workshop sets once; it is printed on every report. "" where not set.
+/// Settings of the workshop; printed on every report. "" if not set.
 struct WorkshopSettings {
     std::string workshop, address, telephone;
     std::string paper;         ///< "a4", "letter" or ""
@@ -115,7 +115,7 @@ struct WorkshopSettings {
 /// The units and the order of dates that the settings ask for.
 ShownUnits shownBy(const WorkshopSettings& settings);
 
-/// A visit or photo that was taken out of every count. It stays in the book.
+/// A visit or photo that is left out of every count. It stays in the book.
 struct Withdrawal {
     std::int64_t number = 0; ///< of the visit or photo
     ChangeReason reason;
@@ -138,26 +138,26 @@ enum class WorkMoment { before, after };
 /// "before" or "after", as it is stored, typed and printed.
 std::string_view workMomentWord(WorkMoment moment);
 
-/// A photo of the work that an observation tells of. It is not measured. The file itself:
+/// A photo of the work that an observation records. It is not measured. The file itself:
 /// Book::originalBytes(sha256).
 struct WorkPhoto {
     std::int64_t id = 0;
     std::int64_t observationId = 0;
     WorkMoment moment = WorkMoment::before;
     std::string sha256;
-    std::string fileName; ///< as it was called when it was added, without folders
+    std::string fileName; ///< its name when it was added, without folders
     std::string addedAt;
 };
 
-/// What is said of a photo of work when it is put into the book.
+/// The data of a photo of work when it is put into the book.
 struct NewWorkPhoto {
     std::int64_t observationId = 0;
     WorkMoment moment = WorkMoment::before;
     std::string fileName; ///< without folders
 };
 
-/// A visit with a known outcome, as it was judged: what the book learns from. The words are those
-/// of the judgement (judgement/learned.h); the book keeps them and reads nothing into them.
+/// A visit with a known outcome, as it was judged, for the track record. The words come from the
+/// judgement (judgement/learned.h); the book keeps them without interpreting them.
 struct JudgedCase {
     std::int64_t visitId = 0;
     std::string outcome; ///< what the evidence points to
@@ -166,10 +166,10 @@ struct JudgedCase {
     bool asSuggested = true;
 };
 
-/// What the book keeps of the visits that have an outcome, and what has to be judged anew.
+/// The judged visits with an outcome that the book keeps, and those that must be judged anew.
 struct JudgedCases {
-    std::string rules;     ///< SHA-256 of what judged
-    std::string bookState; ///< of the moment that was asked; changes with every entry
+    std::string rules;     ///< SHA-256 of the rules and program that judged
+    std::string bookState; ///< state of the book when it was asked; changes with every entry
     std::vector<JudgedCase> kept;
     std::vector<std::int64_t> missing; ///< numbers of visits
 };
@@ -180,7 +180,7 @@ struct NewFlush {
     std::int64_t visitId = 0;
     std::string part;                               ///< "solenoid A"
     std::string traySha256{};                       ///< as kept by keepCleanReference; "" for none
-    std::optional<Measurement> tray = std::nullopt; ///< of that photo, measured by itself
+    std::optional<Measurement> tray = std::nullopt; ///< finding of that photo, measured by itself
 };
 
 /// One pass of a flush: the photo of what it washed into the tray.
@@ -195,13 +195,13 @@ struct StoredFlush {
     std::int64_t id = 0;
     std::int64_t visitId = 0;
     std::string part;
-    std::string traySha256;          ///< "" where there is no photo of the clean tray
-    std::optional<Measurement> tray; ///< what it showed by itself; nothing where that is damaged
+    std::string traySha256;          ///< "" if there is no photo of the clean tray
+    std::optional<Measurement> tray; ///< its own finding; nothing if that is damaged
     std::string startedAt;
     std::vector<StoredPass> passes; ///< in the order they were done; withdrawn photos are left out
 };
 
-/// A reference card that was printed, and how long its check bar came out.
+/// A printed reference card, and the measured length of its check bar.
 struct PrintedCard {
     std::string serial;
     std::string layout;                  ///< "close" or "wide"
@@ -209,8 +209,8 @@ struct PrintedCard {
     std::string printedAt;
 };
 
-/// What a photo said of a thing of known size: the proof of a card and a phone. The photo itself is
-/// not kept.
+/// The reading of a thing of known size in a photo, which checks a card and a phone. The photo
+/// itself is not kept.
 struct StoredCheck {
     std::int64_t id = 0;
     std::string photoSha256;
@@ -231,7 +231,7 @@ struct StoredCheck {
     [[nodiscard]] bool agrees() const;
 };
 
-/// What is said of a photo when it is put into the book.
+/// The data of a photo when it is put into the book.
 struct NewPhoto {
     std::int64_t visitId = 0;
     Place place = Place::pad;
@@ -241,10 +241,10 @@ struct NewPhoto {
     std::string programVersion; ///< of the program that measured it
 };
 
-/// What became of a photo that was to be added.
+/// The result of adding a photo.
 struct PhotoAdded {
     StoredPhoto photo;
-    bool alreadyThere = false; ///< same bytes, visit and place: nothing was changed
+    bool alreadyThere = false; ///< same bytes, visit and place: nothing changed
 };
 
 } // namespace swarfbook

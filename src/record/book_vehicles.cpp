@@ -104,7 +104,7 @@ Vehicle Book::correctVehicle(const Vehicle& given, const ChangeReason& reason) {
                   "WHERE id = ?")
         .with(vehicle.label, vehicle.plate, vehicle.vin, vehicle.note, vehicle.unit, vehicle.id)
         .run();
-    for (const Visit& visit : visits(vehicle.id)) // the unit's chart is part of what is judged
+    for (const Visit& visit : visits(vehicle.id)) // the judgement depends on the unit's chart
         forgetJudgedCase(*database_, visit.id);
     transaction.commit();
     return vehicle;
@@ -146,7 +146,7 @@ Vehicle Book::vehicleByLabel(const std::string& given) const {
     throw UsageError(
         fmt::format("There is no vehicle \"{}\" in the book. {} A new one is added "
                     "with: swarfbook vehicle add LABEL.",
-                    label, near.empty() ? "swarfbook vehicle list shows those there are." : near));
+                    label, near.empty() ? "swarfbook vehicle list shows all vehicles." : near));
 }
 
 Vehicle Book::vehicle(std::int64_t id) const {

@@ -78,14 +78,14 @@ void checkOrder(const Visit& visit, const std::vector<Visit>& others, bool allow
                                      others.back().id, others.back().date, visit.date));
 }
 
-/// Whether another visit came before this one: visits of one day go by their numbers, and a visit
-/// that has none yet comes last.
+/// Whether another visit came before this one. Visits of one day are ordered by number; a visit
+/// without a number yet comes last.
 bool isBefore(const Visit& other, const Visit& visit) {
     return other.date != visit.date ? other.date < visit.date
                                     : visit.id == 0 || other.id < visit.id;
 }
 
-/// The odometer between the nearest visit before and the nearest after that know theirs.
+/// Checks the odometer against the nearest visits before and after that have a reading.
 void checkOdometer(const Visit& visit, const std::vector<Visit>& others) {
     if (!visit.odometerKm)
         return;
@@ -130,7 +130,7 @@ void fillSinceClean(Visit& visit, const std::vector<Visit>& others) {
         visit.sinceCleanKm = *visit.odometerKm - *clean->odometerKm;
 }
 
-/// Checks the visit against the vehicle's others and fills in what they say.
+/// Checks the visit against the vehicle's other visits and fills in what follows from them.
 void fitAmong(Visit& visit, const std::vector<Visit>& others, bool allowEarlier) {
     checkOrder(visit, others, allowEarlier);
     checkOdometer(visit, others);
@@ -163,7 +163,7 @@ Visit Book::correctVisit(const Visit& given, bool allowEarlier) {
     visit.vehicleId = before.vehicleId;
     std::vector<Visit> others = visits(visit.vehicleId);
     std::erase_if(others, [&](const Visit& other) { return other.id == visit.id; });
-    // Where it stood in time it may stay, whatever came after it.
+    // It may keep its date, whatever came after it.
     fitAmong(visit, others, allowEarlier || visit.date == before.date);
     database_
         ->prepare("INSERT INTO correction (visit_id, before, corrected_at) "

@@ -38,7 +38,7 @@ bool dayExists(std::string_view text) {
                .ok();
 }
 
-/// Three whole numbers parted by one and the same sign; nothing for other text.
+/// Three whole numbers separated by the same sign; nothing for other text.
 std::optional<std::array<int, 3>> threeNumbers(std::string_view text, char between) {
     std::array<int, 3> numbers{};
     std::size_t at = 0;
@@ -58,9 +58,9 @@ std::string isoDate(int year, int month, int day) {
     return fmt::format("{:04}-{:02}-{:02}", year, month, day);
 }
 
-/// A day with its year first, or behind as "12.05.2025" and "25/12/2025" have it; other text stays.
-/// Points part day, month and year in this order; with slashes either may come first, so both are
-/// asked for where both could be a month.
+/// A day with its year put first, from "12.05.2025" or "25/12/2025"; other text stays. With points
+/// the order is day, month, year. With slashes day or month may come first, so this asks if both
+/// could be the month.
 std::string spelledOut(std::string_view text) {
     for (const char between : {'-', '/', '.'}) {
         const auto numbers = threeNumbers(text, between);

@@ -15,12 +15,11 @@ std::string nowUtc();
 
 /// A day of the calendar as the book writes it.
 ///
-/// @param typed  "YYYY-MM-DD" (ISO 8601), "2025/3/14", "14.03.2025", "03/14/2025" where only one
-///               of its numbers can be the month, "today" or "yesterday".
+/// @param typed  "YYYY-MM-DD" (ISO 8601), "2025/3/14", "14.03.2025", "03/14/2025" if only one of
+///               its numbers can be the month, "today" or "yesterday".
 /// @param today  the last day that is not in the future, "YYYY-MM-DD".
-/// @return the date. Throws UsageError: another spelling, one that two days could be meant by, a
-/// day that does not exist, a day before
-///         1980 or after today.
+/// @return the date. Throws UsageError for another spelling, one that could mean two days, a day
+/// that does not exist, and a day before 1980 or after today.
 /// Checked: tests/record/calendar_test.cpp.
 std::string checkedDate(std::string_view typed, std::string_view today);
 

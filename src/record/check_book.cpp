@@ -14,8 +14,8 @@
 namespace swarfbook {
 namespace {
 
-/// Nothing of another command's work is taken for a leftover while the right to write is held. A
-/// book that cannot be written has no other command at work.
+/// While we hold the right to write, no other command's work can look like a leftover. In a book
+/// that cannot be written no other command is at work.
 Leftovers leftoversOf(const Folder& folder, Database& database) {
     std::optional<BookTransaction> writing;
     try {
@@ -64,7 +64,7 @@ std::vector<std::string> Book::mend() {
     const Folder folder = Folder::open(folder_);
     auto said = mendLeftovers(folder, findLeftovers(folder, *database_));
     for (const std::int64_t visit : dropDamagedJudgedCases(*database_))
-        said.push_back(fmt::format("What was judged of visit {} was damaged and was removed; "
+        said.push_back(fmt::format("The kept judgement of visit {} was damaged and was removed; "
                                    "swarfbook track-record judges the visit again.",
                                    visit));
     writing.commit();

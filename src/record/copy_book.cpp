@@ -17,7 +17,7 @@ namespace {
 
 constexpr mode_t fileMode = 0600;
 
-/// The copying under way.
+/// The copy being made.
 class Copying {
   public:
     Copying(const Folder& from, const Folder& to) : from_(from), to_(to) {}
@@ -39,7 +39,7 @@ class Copying {
         std::set<std::string> done;
         while (rows.step()) {
             const auto name = photoNameFrom(rows.text(0) + "." + rows.text(1));
-            // An entry that names no photo's file is told by the verification of the copy.
+            // The verification of the copy reports an entry without a photo's file.
             if (name && done.insert(name->file()).second)
                 copyOriginal(*name, rows.text(3));
         }

@@ -14,23 +14,23 @@
 #include <string>
 #include <vector>
 
-/// What a backup and the way back from one have in common.
+/// Common parts of backup and restore.
 /// Checked: tests/record/book_backup_test.cpp, tests/record/restore_book_test.cpp.
 namespace swarfbook {
 
-/// What a copy is called in messages, and the option that says where it goes.
+/// The name of a copy in messages, and the option that gives its place.
 struct CopyWords {
     std::string what;   ///< "The backup"
     std::string option; ///< "--out"
 };
 
-/// A new folder beside the one that is to appear, under a name of its own: all that is copied goes
-/// in there, and it becomes the target in one step. Nothing that was there before is touched, and
-/// it is removed again unless it was finished. Folders that a killed command left beside the target
-/// are removed: those with this name's form and this program's mark that no command holds.
+/// A new folder beside the target, under a name of its own. All copies go in there, and it becomes
+/// the target in one step. It touches nothing that was there before, and it is removed again unless
+/// it was finished. It also removes folders that a killed command left beside the target: those
+/// with this form of name and this program's mark that no command holds.
 class UnfinishedFolder {
   public:
-    /// Missing folders above the target are made. Throws ToolError where the disk refuses.
+    /// Makes missing folders above the target. Throws ToolError if the disk refuses.
     UnfinishedFolder(const std::filesystem::path& target, CopyWords words);
     ~UnfinishedFolder();
     UnfinishedFolder(const UnfinishedFolder&) = delete;
@@ -40,14 +40,14 @@ class UnfinishedFolder {
     /// The new file book.db in it, private and empty.
     [[nodiscard]] std::filesystem::path makeDatabaseFile() const;
 
-    /// Runs what writes into the folder. A WriteTrouble of it becomes a ToolError that names the
-    /// target, which the user knows, and says what to do.
+    /// Runs a function that writes into the folder. Turns its WriteTrouble into a ToolError that
+    /// names the target, which the user knows, and says what to do.
     void fill(const std::function<void()>& write) const;
 
-    /// What may be in the target's place when it appears.
+    /// What may exist in the target's place when it appears.
     enum class InPlace { nothing, emptyFolder };
-    /// Puts all that was written on the disk and gives the folder the target's name. UsageError
-    /// when something else is there by now, which stays as it is.
+    /// Makes sure that everything is on the disk and gives the folder the target's name. Throws
+    /// UsageError if something else is there by now, which stays as it is.
     void finish(InPlace allowed);
 
   private:
@@ -60,16 +60,16 @@ class UnfinishedFolder {
     bool finished_ = false;
 };
 
-/// Files that were copied, and what could not be.
+/// The copied files, and the files that could not be copied.
 struct CopiedFiles {
     std::size_t photos = 0, charts = 0;
     std::vector<std::string> troubles; ///< sentences
-    std::set<std::string> missing;     ///< SHA-256 of the originals that the troubles speak of
+    std::set<std::string> missing;     ///< SHA-256 of the originals with trouble
 };
 
-/// Copies the originals that `entries` names, the charts, the interviews broken off and the photos
-/// set aside, each checked as it is read. What cannot be read, or is no longer what was put in, is
-/// told and left out; a target that cannot be written throws WriteTrouble.
+/// Copies the originals that `entries` names, the charts, the unfinished interviews and the photos
+/// set aside, and checks each as it is read. A file that cannot be read or has changed is reported
+/// and left out; a target that cannot be written throws WriteTrouble.
 CopiedFiles copyFiles(const Folder& from, const Folder& to, Database& entries);
 
 } // namespace swarfbook

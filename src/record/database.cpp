@@ -15,7 +15,8 @@
 namespace swarfbook {
 namespace {
 
-// Our own experience: the findings of the fullest photos are some 5 MB; ten times that is no photo.
+// Our own experience: the findings of the fullest photos have some 5 MB; no photo has ten times
+// that.
 constexpr int largestEntryBytes = 64 << 20;
 
 bool holdsAnything(const std::filesystem::path& file) {
@@ -24,7 +25,7 @@ bool holdsAnything(const std::filesystem::path& file) {
     return !none && size > 0;
 }
 
-/// The file as a URI that says that nobody changes it. Source: RFC 3986, percent-encoding.
+/// The file as a URI with the promise that nobody changes it. Source: RFC 3986, percent-encoding.
 std::string immutableUri(const std::filesystem::path& file) {
     std::string uri = "file:";
     for (const char c : std::filesystem::absolute(file).string()) {
@@ -70,12 +71,13 @@ void Database::open(const std::filesystem::path& file, Access access) {
     if (access == Access::write)
         flags |= SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
     else if (access == Access::read || access == Access::writeIfThere)
-        flags |= SQLITE_OPEN_READWRITE; // the log needs it of a reader too; query_only forbids more
+        flags |= SQLITE_OPEN_READWRITE; // the log needs this even from a reader; query_only forbids
+                                        // anything else
     else
         flags |= SQLITE_OPEN_READONLY;
-    // Without locks SQLite keeps the index of a log in its own memory, and without a log that
-    // holds anything it takes the file as it lies. Source: sqlite.org, "Write-Ahead Logging",
-    // section 7, and "URI filenames", immutable.
+    // Without locks SQLite keeps the index of a log in its own memory, and if the log is empty it
+    // takes the file as it is. Source: sqlite.org, "Write-Ahead Logging", section 7, and "URI
+    // filenames", immutable.
     const bool logged = access == Access::readWithoutAid && holdsAnything(file.string() + "-wal");
     if (logged) {
         system = "unix-none";
@@ -85,13 +87,12 @@ void Database::open(const std::filesystem::path& file, Access access) {
     }
     checked(sqlite3_open_v2(name.c_str(), &database_, flags, system));
     const bool toWrite = access == Access::write || access == Access::writeIfThere;
-    // A file that may not be written is opened for reading without a word.
+    // SQLite silently opens a file for reading if it may not be written.
     if (toWrite && sqlite3_db_readonly(database_, "main") == 1)
         throwDatabaseError(database_, SQLITE_READONLY, where_);
     checked(sqlite3_busy_handler(database_, waitAgain, this));
     distrustContent(database_);
-    // What does not fit into memory's cache stays in memory: a temporary folder may be full or
-    // open to others.
+    // Data beyond the cache stay in memory: a temporary folder may be full or open to others.
     run("PRAGMA temp_store = MEMORY");
     if (toWrite) {
         run("PRAGMA foreign_keys = ON; PRAGMA synchronous = FULL;");

@@ -20,14 +20,14 @@ struct sqlite3_stmt;
 
 namespace swarfbook {
 
-/// How long a writer waits for another one, unless it is told to wait longer.
+/// How long a writer waits for another one by default.
 inline constexpr int busyTimeoutMs = 3000;
 
-/// How long to wait for another program that writes, and whom to tell when it takes long.
+/// How long to wait for another program that writes, and what to call if it takes long.
 struct Patience {
     std::chrono::milliseconds longest{busyTimeoutMs};
     std::chrono::milliseconds untilSaid{busyTimeoutMs};
-    /// Called once a wait, after `untilSaid`, with a sentence; empty: nobody is told.
+    /// Called once in each wait, after `untilSaid`, with a sentence; may be empty.
     std::function<void(const std::string&)> say{};
 };
 
@@ -36,7 +36,7 @@ enum class Access {
     write,         ///< made where there is none
     writeIfThere,  ///< refused where there is none
     read,          ///< with the locks and the write-ahead log that readers share
-    readWithoutAid ///< with neither: of a disk or folder that nothing can be written to
+    readWithoutAid ///< with neither: on a disk or in a folder that cannot be written
 };
 
 /// One prepared SQL statement. Columns count from 0, parameters are bound in their order.
@@ -60,7 +60,7 @@ class Statement {
     void run();
 
     [[nodiscard]] std::int64_t integer(int column) const;
-    /// "" for NULL. Bytes that are no UTF-8, as only a damaged book has them, come out as U+FFFD.
+    /// "" for NULL. Bytes that are not UTF-8, which only a damaged book has, become U+FFFD.
     [[nodiscard]] std::string text(int column) const;
     [[nodiscard]] std::optional<double> real(int column) const;
     [[nodiscard]] std::optional<std::int64_t> maybeInteger(int column) const;
@@ -84,8 +84,8 @@ class Statement {
 /// Checked: tests/record/database_test.cpp.
 class Database {
   public:
-    /// Opens or makes the file; it is not written to yet. `where` names it in messages. What is
-    /// opened to read cannot be written; committed content of its write-ahead log is seen.
+    /// Opens or makes the file; it is not written to yet. `where` names it in messages. A database
+    /// opened for reading cannot be written; it shows the committed content of its write-ahead log.
     Database(const std::filesystem::path& file, std::string where, Access access = Access::write);
     static std::unique_ptr<Database> inMemory();
     Database(const Database&) = delete;
@@ -95,21 +95,21 @@ class Database {
     [[nodiscard]] Statement prepare(std::string_view sql);
     /// Runs one or several statements that give no rows.
     void run(const std::string& sql);
-    /// The first column of the first row; ToolError when there is no row.
+    /// The first column of the first row; throws ToolError if there is no row.
     [[nodiscard]] std::int64_t number(std::string_view sql);
     [[nodiscard]] std::int64_t lastInsertedId() const;
-    /// Lets readers go on beside a writer (write-ahead log). Writes to the file.
+    /// Lets readers continue beside a writer (write-ahead log). Writes to the file.
     void useWriteAheadLog();
     /// Copies the whole database, as it is at one moment, into another one.
     void copyTo(Database& target);
     [[nodiscard]] const std::string& where() const { return where_; }
     void waitWith(Patience patience) { patience_ = std::move(patience); }
     [[nodiscard]] const Patience& patience() const { return patience_; }
-    /// From now on nothing can be written: what is in memory alone would be lost.
+    /// Forbids writing from now on, because changes in memory alone would be lost.
     void forbidWriting();
     [[nodiscard]] bool inTransaction() const;
-    /// What the running transaction put on the disk beside the database: `settle` is called once,
-    /// with true after it was committed, with false before it is rolled back. It may not throw.
+    /// For files that the running transaction put on the disk beside the database: calls `settle`
+    /// once, with true after the commit, with false before a rollback. It must not throw.
     void whenDecided(std::function<void(bool committed)> settle);
 
   private:
@@ -128,15 +128,15 @@ class Database {
     std::vector<std::function<void(bool)>> undecided_;
 };
 
-/// Takes from a connection what a file from elsewhere could do harm with: triggers and views of its
-/// own, entries beyond any size that a book has, and writing to the schema.
+/// Disables features by which a file from elsewhere could do harm: its own triggers and views,
+/// entries larger than any in a book, and writing to the schema.
 /// Source: SQLite's "Defense Against The Dark Arts", untrusted database files.
 void distrustContent(sqlite3* database);
 
 /// Throws the ToolError that says to a user of `where` what an SQLite result code means.
 [[noreturn]] void throwDatabaseError(sqlite3* database, int code, const std::string& where);
 
-/// The file or its folder cannot be opened, read or written; reading it as it lies may still work.
+/// The file or its folder cannot be opened, read or written; reading it as it is may still work.
 class DatabaseUnreachable : public ToolError {
   public:
     using ToolError::ToolError;

@@ -19,12 +19,12 @@ std::string checkedLine(std::string_view what, std::string_view text, std::size_
 std::string checkedNote(std::string_view what, std::string_view text,
                         std::size_t longest = longestText);
 
-/// Throws UsageError, naming the character and its place, for text that must not be taken in.
+/// Throws UsageError, naming the character and its place, for text that must not be stored.
 /// @param breaks  whether line breaks and tabs may stand in it.
 void requirePlain(std::string_view what, std::string_view text, Breaks breaks = Breaks::keep);
 
-/// Any bytes as text that can be kept and shown: what is unprintable is escaped. For names of
-/// files, which may hold anything.
+/// Turns any bytes into text that can be kept and shown, with unprintable characters escaped. For
+/// file names, which may hold anything.
 std::string readableText(std::string_view bytes);
 
 } // namespace swarfbook

@@ -60,7 +60,7 @@ std::optional<Observation> observationIfReadable(const Book& book,
 }
 
 std::vector<StoredObservation> standing(std::vector<StoredObservation> all) {
-    std::map<std::int64_t, std::int64_t> places; // of each entry, the one that it stands in for
+    std::map<std::int64_t, std::int64_t> places; // the entry that each entry replaces
     std::set<std::int64_t> corrected;
     for (const StoredObservation& one : all) {
         const auto stoodFor = one.corrects ? places.find(*one.corrects) : places.end();
@@ -106,7 +106,7 @@ Evidence evidenceOfVisit(const Book& book, std::int64_t visitId) {
     evidence.now = evidenceOfOneVisit(book, visit);
     for (const Visit& other : book.visits(visit.vehicleId)) {
         if (other.id == visit.id)
-            break; // oldest first: what follows is later
+            break; // oldest first: the rest is later
         evidence.earlier.push_back(evidenceOfOneVisit(book, other));
     }
     return evidence;

@@ -10,20 +10,20 @@
 
 namespace swarfbook {
 
-/// A stored observation read. ToolError when it cannot be.
+/// Reads a stored observation. Throws ToolError if it cannot be read.
 Observation observationOf(const StoredObservation& stored);
 
-/// The same, and nothing where it cannot be read; the book then says that it is left out.
+/// The same, but gives nothing if it cannot be read; the book then says that it is left out.
 std::optional<Observation> observationIfReadable(const Book& book, const StoredObservation& stored);
 
-/// Those that stand: neither corrected by a later entry nor taken back, in the order in which they
-/// were made; a correction counts as made where the first entry that it stands in for was.
+/// The valid observations: neither corrected by a later entry nor taken back, in the order in which
+/// they were made. A correction takes the place of the first entry that it replaces.
 std::vector<StoredObservation> standing(std::vector<StoredObservation> all);
 
-/// What the book holds of one visit, in the form that judging reads: photos with their newest
-/// finding, observations that stand in the order they were made. A distance since the last clean
-/// that was entered with the visit counts as told first. UsageError when there is no such visit;
-/// ToolError when a stored observation cannot be read: nothing is judged without it.
+/// The evidence of one visit in the form that judging reads: photos with their newest finding, and
+/// valid observations in the order they were made. A distance since the last clean that was entered
+/// with the visit counts as the first observation. Throws UsageError if there is no such visit, and
+/// ToolError if a stored observation cannot be read, because nothing is judged without it.
 VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit);
 
 /// The same with all earlier visits of the vehicle, oldest first.

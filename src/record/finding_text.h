@@ -17,7 +17,7 @@ struct FindingText {
 
 FindingText findingText(const Measurement& measurement);
 
-/// The inverse. Throws ToolError naming `where` when the text is no measurement document, or has a
+/// The inverse. Throws ToolError naming `where` if the text is not a measurement document, or has a
 /// card without its mapping.
 /// Checked: tests/record/book_photos_test.cpp (all fields return, drawn outlines in place).
 Measurement findingFromText(const FindingText& text, const std::string& where);

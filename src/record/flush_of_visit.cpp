@@ -12,7 +12,7 @@
 namespace swarfbook {
 namespace {
 
-/// What lay in the tray after a pass; null where the photo was not measured.
+/// The debris in the tray after a pass; null if the photo was not measured.
 const DebrisFinding* inTray(const StoredPass& pass, const std::vector<StoredPhoto>& photos) {
     const auto photo = std::find_if(photos.begin(), photos.end(),
                                     [&](const StoredPhoto& one) { return one.id == pass.photoId; });
@@ -44,7 +44,7 @@ std::vector<FlushOfPart> flushesOfVisit(const Book& book, std::int64_t visitId,
 std::optional<Measurement> cleanTrayFromText(std::string_view stored) {
     try {
         return measurementFromJson(nlohmann::json::parse(stored));
-    } catch (const std::exception&) { // whatever is wrong with it, it is not used
+    } catch (const std::exception&) { // it is not used, whatever is wrong with it
         return std::nullopt;
     }
 }

@@ -20,7 +20,7 @@ FlushOfPart countedFlush(const StoredFlush& flush, const std::vector<StoredPhoto
 std::vector<FlushOfPart> flushesOfVisit(const Book& book, std::int64_t visitId,
                                         const std::vector<StoredPhoto>& photos);
 
-/// What the clean tray showed, as the book stores it; nothing where that is damaged.
+/// The finding of the clean tray, as the book stores it; nothing if that is damaged.
 std::optional<Measurement> cleanTrayFromText(std::string_view stored);
 
 } // namespace swarfbook

@@ -34,8 +34,8 @@ EntryKind kindFrom(mode_t mode) {
     return S_ISLNK(mode) ? EntryKind::link : EntryKind::other;
 }
 
-/// Hands a file's bytes over piece by piece, until `take` wants no more. @return errno, 0 when
-/// nothing went wrong.
+/// Hands a file's bytes over piece by piece until `take` stops it. @return errno, 0 if nothing went
+/// wrong.
 int readPieces(int file, const std::function<bool(std::span<const std::byte>)>& take) {
     std::vector<std::byte> piece(pieceBytes);
     while (true) {
@@ -70,7 +70,7 @@ int writeAll(int file, std::span<const std::byte> bytes) {
         EFBIG);
 }
 
-/// Sets the mode, which the umask may have cut, and waits for the disk.
+/// Sets the mode, which the umask may have reduced, and waits for the disk.
 int finishFile(int file, mode_t mode) {
     return ::fchmod(file, mode) != 0 || ::fsync(file) != 0 ? errno : 0;
 }
@@ -183,7 +183,7 @@ std::optional<EntryKind> Folder::kindOf(const std::string& name) const {
 }
 
 Descriptor Folder::openFile(const std::string& name) const {
-    // O_NONBLOCK: a pipe in the file's place would else wait for its other end for ever.
+    // O_NONBLOCK: otherwise a pipe in the file's place would wait for its other end for ever.
     Descriptor file(
         ::openat(number(), name.c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC));
     struct stat facts {};

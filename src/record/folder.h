@@ -26,7 +26,8 @@ class FileTrouble : public ToolError {
     int systemError_;
 };
 
-/// The same of a place that is written to: copying goes on after any other trouble, not after this.
+/// The same for a place being written: copying continues after any other trouble but not after
+/// this.
 class WriteTrouble : public FileTrouble {
   public:
     using FileTrouble::FileTrouble;
@@ -47,7 +48,7 @@ class Descriptor {
     int number_;
 };
 
-/// What a name in a folder is.
+/// The type of an entry in a folder.
 enum class EntryKind { file, folder, link, other };
 
 struct FolderEntry {
@@ -61,20 +62,20 @@ struct FileDigest {
     std::uint64_t byteCount = 0;
 };
 
-/// A folder held open. What is in it is reached by its name through it, and a symbolic link, pipe
-/// or device in the place of a file or folder is never followed or opened: a folder that comes
-/// from elsewhere cannot lead a command out of itself. Folders are made with mode 700 and files
-/// with mode 600, whatever the umask. Everything throws FileTrouble. Checked:
+/// A folder held open. Its entries are reached by name through it, and a symbolic link, pipe or
+/// device in the place of a file or folder is never followed or opened, so that a folder from
+/// elsewhere cannot lead a command out of itself. Folders are made with mode 700 and files with
+/// mode 600, whatever the umask. Everything throws FileTrouble. Checked:
 /// tests/record/folder_test.cpp.
 class Folder {
   public:
-    /// Links on the way to it, and in its own place, are the user's own and are followed.
+    /// Follows links on the way to it and in its own place, because they are the user's own.
     static Folder open(const std::filesystem::path& path);
 
     [[nodiscard]] Folder child(const std::string& name) const;
     /// Nothing where there is none.
     [[nodiscard]] std::optional<Folder> maybeChild(const std::string& name) const;
-    /// Makes it unless it is there.
+    /// Makes it unless it exists.
     [[nodiscard]] Folder makeChild(const std::string& name) const;
 
     [[nodiscard]] std::vector<FolderEntry> entries() const; ///< by name
@@ -84,20 +85,20 @@ class Folder {
     /// An ordinary file, for reading.
     [[nodiscard]] Descriptor openFile(const std::string& name) const;
     [[nodiscard]] FileDigest digestOf(const std::string& name) const;
-    /// The whole file; refused when it is larger than `mostBytes` bytes.
+    /// The whole file; refused if it is larger than `mostBytes` bytes.
     [[nodiscard]] std::vector<std::byte> read(const std::string& name,
                                               std::uint64_t mostBytes) const;
     /// Makes a new file and waits until it is on the disk.
     void write(const std::string& name, std::span<const std::byte> bytes, mode_t mode) const;
-    /// Copies a file into a new one of the same name and waits until it is on the disk; refused
-    /// when it is larger than `mostBytes` bytes. A copy that fails is removed. WriteTrouble when it
-    /// is the target that fails. @return what was read.
+    /// Copies a file into a new one of the same name and waits until it is on the disk; refused if
+    /// it is larger than `mostBytes` bytes. Removes a copy that fails. Throws WriteTrouble if the
+    /// target fails. @return digest and length read.
     FileDigest copyInto(const Folder& target, const std::string& name, mode_t mode,
                         std::uint64_t mostBytes) const;
 
     void moveInto(const Folder& target, const std::string& name, const std::string& newName) const;
     void remove(const std::string& name) const;
-    /// Makes names that appeared or went last through a loss of power.
+    /// Makes sure that added and removed names survive a loss of power.
     void synchronise() const;
 
     [[nodiscard]] const std::filesystem::path& path() const { return path_; }

@@ -9,16 +9,16 @@
 #include <vector>
 
 /// The book's table of judged cases, for the book's own members. Every row can be judged anew from
-/// what else the book holds, so a row in doubt is dropped and never mended.
+/// the rest of the book, so a doubtful row is dropped and never repaired.
 namespace swarfbook {
 
-/// Drops what was judged of this visit. To be called in the transaction of every change of what the
-/// judgement rests on: the visit itself, its photos, their findings, its observations.
+/// Drops the judged case of this visit. Call it in the transaction of every change on which the
+/// judgement depends: of the visit itself, its photos, their findings and its observations.
 /// Checked: tests/record/judged_case_test.cpp (after every kind of change).
 void forgetJudgedCase(Database& database, std::int64_t visitId);
 
-/// Visits whose row is no longer what was written, as after a fault of the disk. Such rows are
-/// never used.
+/// Visits whose row is no longer as it was written, for example after a fault of the disk. Such
+/// rows are never used.
 std::vector<std::int64_t> damagedJudgedCases(Database& database);
 
 /// Drops those. @return their visits.

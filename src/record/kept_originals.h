@@ -4,8 +4,8 @@
 
 #include <string_view>
 
-/// SQL for the book's own members: what names an original photo in photos/. A table that joins it
-/// is backed up, checked and never taken for a leftover.
+/// SQL for the book's own members: all entries that name an original photo in photos/. Photos of a
+/// table added here are backed up, checked and never taken for leftovers.
 namespace swarfbook {
 
 /// A row for each entry of a measured photo, a clean reference or a photo of work: sha256,

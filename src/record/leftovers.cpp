@@ -39,7 +39,7 @@ bool isHexFolder(const std::string& name) {
     return name.size() == 2 && name.find_first_not_of("0123456789abcdef") == std::string::npos;
 }
 
-/// The photo that photos/incoming/<entry> says is on its way in.
+/// The photo that is being added according to photos/incoming/<entry>.
 std::optional<PhotoName> arrivingPhoto(const std::string& entry) {
     if (!entry.ends_with(arrivingEnding))
         return std::nullopt;
@@ -74,7 +74,7 @@ void findInPhotos(const Folder& photos, Database& database, Leftovers& found) {
             const auto photo = photoNameFrom(entry.name);
             const std::string name = fmt::format("photos/{}/{}", two.name, entry.name);
             if (entry.kind != EntryKind::file || !photo || photo->folder() != two.name) {
-                if (!named.contains(entry.name)) // else the verification says so
+                if (!named.contains(entry.name)) // otherwise the verification reports it
                     found.foreign.push_back(name);
             } else if (!named.contains(entry.name)) {
                 found.unnamedPhotos.push_back(name);
@@ -83,8 +83,9 @@ void findInPhotos(const Folder& photos, Database& database, Leftovers& found) {
     }
 }
 
-/// Common practice, no source: a chart is written within a second, so a temporary file that old has
-/// no program behind it. The book's lock does not say so: an interview does not hold it.
+/// Common practice, no source: a chart is written within a second, so no program still writes a
+/// temporary file of this age. The book's lock does not show that, because an interview does not
+/// hold it.
 bool isAbandoned(const Folder& folder, const std::string& name) {
     struct stat facts {};
     constexpr std::time_t oneHour = 3600;
@@ -107,7 +108,7 @@ void findMark(const Folder& book, Leftovers& found) {
         found.halfWritten.emplace_back(unfinishedMark);
 }
 
-/// The folder that holds a file named from the book's folder on, and its name there.
+/// The folder that holds a file, given by its path in the book's folder, and its name there.
 std::pair<Folder, std::string> placeOf(const Folder& book, const std::string& file) {
     Folder folder = Folder::open(book.path());
     std::string rest = file;
@@ -126,7 +127,7 @@ std::string freeName(const Folder& folder, const std::string& wanted) {
     return name;
 }
 
-/// Removes a photo that was on its way in and got no entry.
+/// Removes a photo that was being added and got no entry.
 void takeBack(const Folder& photos, const PhotoName& photo) {
     if (const auto folder = photos.maybeChild(photo.folder()))
         folder->remove(photo.file());
@@ -194,7 +195,7 @@ void clearAfterKill(const std::filesystem::path& book, Database& database) noexc
             clearIncoming(*photos, *incoming, database);
         mendLeftovers(folder, found);
     } catch (const std::exception&) {
-        // The command itself says what is wrong with the book; leftovers can wait.
+        // The command itself reports what is wrong with the book; leftovers can wait.
         return;
     }
 }

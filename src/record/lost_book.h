@@ -10,19 +10,21 @@ namespace swarfbook {
 /// Whether the folder's book.db is missing or holds nothing.
 bool hasNoDatabase(const std::filesystem::path& folder);
 
-/// Where there is no book.db, or an empty one: throws ToolError when the folder holds photos,
-/// charts or, beside no bytes of a book.db, a write-ahead log all the same. The book has lost its
-/// entries then, and a new one in its place would hide that. The message says what is there and
-/// what to do.
-/// @param stillLost  asked again at the end: another program may have started the book meanwhile.
+/// If there is no book.db, or an empty one: throws ToolError if the folder nevertheless holds
+/// photos, charts or (beside an empty book.db) a write-ahead log. Then the book has lost its
+/// entries, and a new book in its place would hide that. The message says what is there and what to
+/// do.
+/// @param stillLost  called again at the end, as another program may have started the book
+/// meanwhile.
 /// Checked: tests/record/lost_book_test.cpp, tests/record/book_errors_test.cpp (two programs that
 /// start one book).
 void refuseLostBook(const std::filesystem::path& folder, const std::function<bool()>& stillLost);
 
-/// Throws ToolError when book.db is a link, a folder or a device: only an ordinary file is opened.
+/// Throws ToolError if book.db is a link, a folder or a device: only an ordinary file is opened.
 void requireOrdinaryDatabase(const std::filesystem::path& folder);
 
-/// Throws ToolError when the folder of the charts is a link: a chart would be written elsewhere.
+/// Throws ToolError if the folder of the charts is a link, because a chart would be written
+/// elsewhere.
 void requireOwnCharts(const std::filesystem::path& folder);
 
 } // namespace swarfbook

@@ -34,7 +34,7 @@ namespace {
                                 folder.string(), trouble.what()));
 }
 
-/// Removes what killed programs left half written.
+/// Removes files that killed programs left half written.
 void clearHalfWritten(const Folder& incoming) {
     for (const FolderEntry& entry : incoming.entries())
         if (entry.kind != EntryKind::folder && !entry.name.ends_with(arrivingEnding))
@@ -46,8 +46,8 @@ bool holdsThese(const Folder& folder, const PhotoName& photo) {
            folder.digestOf(photo.file()).sha256 == photo.sha256;
 }
 
-/// Brings a photo's bytes in under its name, marked as arriving until it is known whether the book
-/// has an entry of it. What a failure leaves is removed.
+/// Stores a photo's bytes under its name, marked as arriving until it is known whether the book has
+/// an entry for it. Removes what a failure leaves.
 void bringIn(const Folder& incoming, const Folder& folder, const PhotoName& photo,
              std::span<const std::byte> bytes) {
     const std::string arriving = photo.file() + std::string(arrivingEnding);
@@ -129,7 +129,7 @@ bool PhotoStore::holds(const PhotoName& photo) const {
     const auto folder = photos ? photos->maybeChild(photo.folder()) : std::nullopt;
     const auto kind = folder ? folder->kindOf(photo.file()) : std::nullopt;
     if (kind && *kind != EntryKind::file)
-        (void)folder->openFile(photo.file()); // says what stands in its place
+        (void)folder->openFile(photo.file()); // reports what is in its place
     return kind == EntryKind::file;
 }
 
@@ -165,7 +165,7 @@ void PhotoStore::settle(const PhotoName& photo, bool committed) const {
             photos.child(photo.folder()).remove(photo.file());
         photos.child("incoming").remove(photo.file() + std::string(arrivingEnding));
     } catch (const FileTrouble&) {
-        // The next writing command clears what is still there.
+        // The next writing command removes what is still there.
         return;
     }
 }

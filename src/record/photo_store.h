@@ -23,8 +23,8 @@ bool isPhotoExtension(std::string_view extension);
 /// Bytes of a file, whatever they are. Throws ToolError naming the file and the reason.
 std::vector<std::byte> readWholeFile(const std::filesystem::path& file);
 
-/// The name of an original in its folder, "<SHA-256>.<extension>", taken apart; nothing for any
-/// other name.
+/// The parts of an original's name in its folder, "<SHA-256>.<extension>"; nothing for any other
+/// name.
 struct PhotoName {
     std::string sha256, extension;
     [[nodiscard]] std::string folder() const { return sha256.substr(0, 2); }
@@ -34,9 +34,9 @@ std::optional<PhotoName> photoNameFrom(std::string_view fileName);
 
 /// The original photos of a book on disk: photos/<first two digits>/<SHA-256>.<extension>, never
 /// written to again. A file appears under its name only when all its bytes are on the disk. Before
-/// that an empty file photos/incoming/<name>.arriving says that it is coming; it goes when the
-/// entry is in the book. So a kill leaves at most half a file in photos/incoming, or a whole photo
-/// that no entry names beside its .arriving: both are cleared by the next writing command (see
+/// that an empty file photos/incoming/<name>.arriving says that it is coming; it is removed when
+/// the entry is in the book. So a kill leaves at most half a file in photos/incoming, or a whole
+/// photo without an entry beside its .arriving; the next writing command removes both (see
 /// leftovers.h). Symbolic links are never followed.
 /// Checked: tests/record/photo_store_test.cpp, tests/record/kill_test.cpp.
 class PhotoStore {
@@ -45,19 +45,19 @@ class PhotoStore {
     /// `sha256` and `extension` as photoNameFrom takes them, else std::logic_error.
     [[nodiscard]] std::filesystem::path fileOf(const std::string& sha256,
                                                std::string_view extension) const;
-    /// Whether the original is there, an ordinary file behind no link. Throws FileTrouble where a
-    /// link or the disk stands in the way.
+    /// Whether the original is there as an ordinary file, not behind a link. Throws FileTrouble if
+    /// a link or the disk prevents it.
     [[nodiscard]] bool holds(const PhotoName& photo) const;
     /// Its bytes. Throws FileTrouble.
     [[nodiscard]] std::vector<std::byte> read(const PhotoName& photo) const;
-    /// Puts the bytes on the disk under their SHA-256, which the caller states. Call it while
-    /// holding the book's write transaction: what lies in photos/incoming is then this command's.
-    /// Throws ToolError when the disk refuses.
-    /// @return whether it was written; false: it was there, whole.
+    /// Puts the bytes on the disk under their SHA-256, which the caller gives. Call it while
+    /// holding the book's write transaction, so that files in photos/incoming belong to this
+    /// command. Throws ToolError if the disk refuses.
+    /// @return whether it was written; false: it was already there, whole.
     bool keep(const std::string& sha256, std::string_view extension,
               std::span<const std::byte> bytes) const;
-    /// To be called when the transaction is over in which keep() wrote this photo: after a commit,
-    /// or before a rollback, which takes the photo away again.
+    /// Call it at the end of the transaction in which keep() wrote this photo: after a commit, or
+    /// before a rollback, which removes the photo again.
     void settle(const PhotoName& photo, bool committed) const;
 
   private:
@@ -66,9 +66,9 @@ class PhotoStore {
 
 /// The largest photo file that is read, bytes.
 inline constexpr std::uint64_t largestPhotoBytes = std::uint64_t{256} << 20;
-/// Rights of an original: its owner may read it, and nobody changes it.
+/// Access rights of an original: its owner may read it, and nobody may change it.
 inline constexpr mode_t originalMode = 0400;
-/// What the name of a photo on its way in ends in.
+/// The ending of the name of a photo being added.
 inline constexpr std::string_view arrivingEnding = ".arriving";
 
 } // namespace swarfbook

@@ -33,7 +33,8 @@ struct Obstacle {
     uid_t owner = 0;
 };
 
-/// The first folder of the book on the way to a file, or the file, that this account may not read.
+/// The first folder on the path to a file of the book, or the file itself, that this account may
+/// not read.
 std::optional<Obstacle> obstacleBefore(const fs::path& book, const fs::path& file) {
     fs::path path = book;
     for (const fs::path& part : file) {

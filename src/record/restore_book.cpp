@@ -85,7 +85,7 @@ void copyDatabase(const Folder& from, const Folder& to) {
                                     from.path().string()));
 }
 
-/// Refuses entries that cannot be trusted as a whole; says what else is wrong.
+/// Refuses the entries if they cannot be trusted as a whole; otherwise says what is wrong.
 void verifyCopy(const Folder& copy, Database& database, CopiedFiles& files) {
     for (const BookFault& fault : verifyBook(copy, database, files.missing).faults) {
         if (fault.ofDatabase)

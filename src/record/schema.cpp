@@ -24,7 +24,7 @@ const std::vector<SchemaStep>& schemaSteps() {
 }
 
 int versionOfBook(Database& database, const std::vector<SchemaStep>& steps) {
-    // One statement sees one moment: between several another program may have started the book.
+    // One statement sees one moment; between several statements another program may start the book.
     Statement heads = database.prepare(
         "SELECT application_id, user_version, (SELECT count(*) FROM sqlite_schema) "
         "FROM pragma_application_id, pragma_user_version");
@@ -76,7 +76,7 @@ void bringUpToDate(Database& database, const std::vector<SchemaStep>& steps) {
     database.run("PRAGMA foreign_keys = OFF");
     {
         BookTransaction transaction(database);
-        // Read again: another program may have done it while this one waited for its turn.
+        // Read again, as another program may have done it while this one waited.
         const int before = versionOfBook(database, steps);
         for (const SchemaStep& step : steps)
             if (step.version > before)

@@ -15,14 +15,14 @@ namespace {
 
 using Schema = std::map<std::string, std::string>;
 
-/// Kind and name of each thing in a schema, and the statement that made it. Indexes without one are
-/// those that SQLite makes for a table's own rules.
+/// Kind and name of each thing in a schema, and the statement that made it. SQLite makes the
+/// indexes without a statement for a table's own rules.
 Schema schemaOf(Database& database) {
     Statement rows = database.prepare("SELECT type || ' ' || name, sql FROM sqlite_schema "
                                       "WHERE NOT (type = 'index' AND sql IS NULL)");
     Schema all;
     while (rows.step())
-        // Statistics that SQLite keeps for itself, where somebody asked it to.
+        // Statistics that SQLite keeps if somebody asked for them.
         if (!rows.text(0).starts_with("table sqlite_stat"))
             all[rows.text(0)] = rows.text(1);
     return all;
@@ -49,8 +49,8 @@ void addMadeBy(std::string_view sql, Schema& all) {
     }
 }
 
-/// The schema as the statements of the last whole step and of those after it say; nothing where
-/// one of these has to be run.
+/// The schema by the statements of the last whole step and of later steps; nothing if one of these
+/// has to be run.
 std::optional<Schema> schemaAsWritten(int version, const std::vector<SchemaStep>& steps) {
     std::optional<Schema> all;
     for (const SchemaStep& step : steps) {
@@ -79,7 +79,7 @@ Schema schemaAt(int version, const std::vector<SchemaStep>& steps) {
 
 [[noreturn]] void throwForeign(const Database& database, const std::string& what,
                                std::string_view how) {
-    // What is foreign is not quoted at length, nor are its bytes printed as they are.
+    // A foreign text is not quoted at length, and its bytes are not printed unescaped.
     std::string name = what.substr(0, 60);
     std::replace_if(
         name.begin(), name.end(), [](unsigned char c) { return c < 0x20 || c >= 0x7f; }, '?');

@@ -4,7 +4,7 @@
 
 namespace swarfbook {
 
-/// Who observed it, and the earlier entry that it puts right or takes back.
+/// Who observed it, and the earlier entry that it corrects or takes back.
 const std::string_view schemaVersion3 = R"sql(
 ALTER TABLE observation ADD COLUMN observed_by TEXT NOT NULL DEFAULT '';
 ALTER TABLE observation ADD COLUMN corrects INTEGER REFERENCES observation (id) ON DELETE RESTRICT;

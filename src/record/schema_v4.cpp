@@ -4,7 +4,7 @@
 
 namespace swarfbook {
 
-/// Photos of cleaned places that findings were made with; their files lie among the originals.
+/// Photos of cleaned places used for findings; their files are among the originals.
 const std::string_view schemaVersion4 = R"sql(
 CREATE TABLE blank (
     sha256 TEXT PRIMARY KEY CHECK (length(sha256) = 64),

@@ -4,10 +4,10 @@
 
 namespace swarfbook {
 
-/// Every table anew, with a check of every value that becomes a path, a key, a size or a number in
-/// a sum. The old tables step aside and the new ones get the statements below word for word, so
-/// that the schema of a book can be compared with them. Text that should be JSON and is none is
-/// kept as a JSON text: its reader says that it is damaged.
+/// Makes every table anew, with a check of every value that becomes a path, a key, a size or a
+/// number in a sum. The old tables are renamed first, and the new ones get the statements below
+/// word for word, so that the schema of a book can be compared with them. Text that should be JSON
+/// but is not is kept as a JSON string; its reader says that it is damaged.
 const std::string_view schemaVersion5 = R"sql(
 PRAGMA legacy_alter_table = ON;
 ALTER TABLE vehicle RENAME TO was_vehicle;

@@ -4,7 +4,7 @@
 
 namespace swarfbook {
 
-/// What visits with a known outcome were judged to be, so that not every reading judges them anew.
+/// The judgements of visits with a known outcome, so that they need not be judged anew each time.
 /// The rows can be made again at any time (judged_case.h).
 const std::string_view schemaVersion6 = R"sql(
 CREATE TABLE judged_case (

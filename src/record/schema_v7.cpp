@@ -4,10 +4,10 @@
 
 namespace swarfbook {
 
-/// What was taken out of every count, and put back, each with who, when and why; what a vehicle was
-/// called before it was corrected; what a hand says of single pieces, by their place; and what the
-/// workshop set once for all reports. The newest entry of a visit, photo or place says how it
-/// stands; a piece's empty word takes it back.
+/// Withdrawals and their undoing, each with who, when and why; a vehicle's data before a
+/// correction; corrections by hand of single pieces, by their place; and the workshop's settings
+/// for all reports. The newest entry of a visit, photo or place is valid; a piece's empty word
+/// takes its correction back.
 const std::string_view schemaVersion7 = R"sql(
 CREATE TABLE withdrawal (
     id INTEGER PRIMARY KEY AUTOINCREMENT CHECK (id > 0),

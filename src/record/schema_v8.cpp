@@ -4,7 +4,7 @@
 
 namespace swarfbook {
 
-/// In which units and in which order of dates the workshop is shown everything.
+/// The units and the order of dates in which the workshop sees everything.
 const std::string_view schemaVersion8 = R"sql(
 CREATE TABLE display_setting (
     name TEXT PRIMARY KEY CHECK (name IN ('distance', 'temperature', 'volume', 'dates')),

@@ -4,7 +4,7 @@
 
 namespace swarfbook {
 
-/// Photos of the work of an observation, before and after it was done; their files lie among the
+/// Photos of the work of an observation, before and after it was done; their files are among the
 /// originals. One photo may show the work of several observations.
 const std::string_view schemaVersion9 = R"sql(
 CREATE TABLE work_photo (

@@ -10,8 +10,8 @@
 
 namespace swarfbook {
 
-/// The corrections of a photo's pieces that stand: the newest of each place, none that was taken
-/// back. For the book's own members.
+/// The valid corrections of a photo's pieces: the newest of each place, without those taken back.
+/// For the book's own members.
 std::vector<PieceCorrection> standingCorrections(Database& database, std::int64_t photoId);
 
 } // namespace swarfbook

@@ -24,7 +24,7 @@ bool isDay(const std::string& text) {
     }
 }
 
-/// Whether a text is digits where the form has 'd', and as the form elsewhere.
+/// Whether a text has digits where the form has 'd', and equals the form elsewhere.
 bool hasForm(std::string_view text, std::string_view form) {
     if (text.size() != form.size())
         return false;

@@ -8,10 +8,10 @@
 #include <string>
 #include <string_view>
 
-/// What comes out of book.db, checked as if an enemy had typed it: a book may be damaged, or come
-/// from somebody else. The table's own CHECK constraints say the same (schema_v5.cpp), but a file
-/// need not keep to them. Each function gives back what it was given, or throws a ToolError that
-/// names the book (`where`), the entry and the advice to go back to a backup.
+/// Values read from book.db, checked as if an enemy had typed them: a book may be damaged, or come
+/// from somebody else. The tables' own CHECK constraints say the same (schema_v5.cpp), but a file
+/// need not obey them. Each function returns its value or throws a ToolError that names the book
+/// (`where`) and the entry and advises to go back to a backup.
 /// Checked: tests/record/stored_values_test.cpp, tests/record/hostile_book_test.cpp.
 namespace swarfbook {
 

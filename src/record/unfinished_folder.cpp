@@ -39,8 +39,8 @@ bool hasUnfinishedName(const std::string& name) {
                        [](unsigned char c) { return std::isalnum(c) != 0; });
 }
 
-/// Removes a folder that a killed command left; one that is held, or that another user or program
-/// made, stays.
+/// Removes a folder that a killed command left. A folder that is locked, or that another user or
+/// program made, stays.
 void clearIfAbandoned(const Folder& parent, const std::string& name) {
     const Folder folder = parent.child(name);
     struct stat facts {};
@@ -59,7 +59,8 @@ void clearAbandoned(const fs::path& parent) {
             if (entry.kind == EntryKind::folder && hasUnfinishedName(entry.name))
                 clearIfAbandoned(folder, entry.name);
     } catch (const FileTrouble&) {
-        // What cannot be looked at stays; the copy itself says what is wrong with the disk.
+        // A folder that cannot be looked at stays; the copy itself reports what is wrong with the
+        // disk.
         return;
     }
 }
@@ -90,7 +91,8 @@ int renameToNothing(const fs::path& from, const fs::path& to) {
         return 0;
     if (errno != EINVAL && errno != ENOSYS)
         return errno;
-    // A file system that does not know this: whoever makes the folder may replace it.
+    // The file system does not know this call. mkdir() fails if anything is there, so the folder
+    // that it makes may be replaced.
     if (::mkdir(to.c_str(), privateFolder) != 0)
         return errno;
     if (::rename(from.c_str(), to.c_str()) == 0)
@@ -114,7 +116,8 @@ UnfinishedFolder::UnfinishedFolder(const fs::path& target, CopyWords words)
     path_ = name;
     try {
         folder_ = Folder::open(path_);
-        // Held until this object goes; the mark comes after it, so that no mark is ever unheld.
+        // Locked as long as this object lives; the mark is made afterwards, so that no mark is ever
+        // unlocked.
         ::flock(folder_->number(), LOCK_EX | LOCK_NB);
         if (::fchmod(folder_->number(), privateFolder) != 0)
             fail(errno);

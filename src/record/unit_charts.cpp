@@ -29,7 +29,7 @@ std::vector<fs::path> chartsIn(const fs::path& folder) {
     return files;
 }
 
-/// The unit that a file is of; "" when it cannot be read.
+/// The unit that a file describes; "" if it cannot be read.
 std::string unitOf(const fs::path& file) {
     try {
         return loadApplicationChart(file).unit;
@@ -88,9 +88,8 @@ std::vector<fs::path> allCharts(const ChartFolders& folders) {
 
 UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit) {
     if (unit.empty())
-        return {std::nullopt,
-                "The book does not say which transmission the vehicle has; swarfbook vehicle "
-                "unit LABEL --unit NAME says it."};
+        return {std::nullopt, "The book does not say which transmission the vehicle has; enter it "
+                              "with swarfbook vehicle unit LABEL --unit NAME."};
     const auto file = findChart(folders, unit);
     if (!file)
         return {std::nullopt,
@@ -113,7 +112,7 @@ UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit) {
 
 namespace {
 
-/// The chart of a unit; what is at fault with its file is told.
+/// The chart of a unit; reports what is wrong with its file.
 UnitAtHand unitFor(const Book& book, const fs::path& models, const std::string& unit) {
     UnitAtHand found = unitAtHand({unitsFolder(book.folder()), models / "units"}, unit);
     if (!found.detail.empty())

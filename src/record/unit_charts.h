@@ -18,8 +18,8 @@ namespace swarfbook {
 
 /// Where the charts of a book lie.
 std::filesystem::path unitsFolder(const std::filesystem::path& bookFolder);
-/// "demo-5.json" for "Demo 5": lower case, what is neither letter nor digit as dashes. UsageError
-/// for a name without any letter or digit.
+/// "demo-5.json" for "Demo 5": lower case, with dashes for anything but letters and digits. Throws
+/// UsageError for a name without any letter or digit.
 std::string chartFileName(const std::string& unit);
 
 /// Where to look, in this order.
@@ -30,11 +30,11 @@ struct ChartFolders {
 /// The file of a unit, by its name or its file's name, case ignored; nothing if there is none.
 std::optional<std::filesystem::path> findChart(const ChartFolders& folders,
                                                const std::string& unit);
-/// All chart files, the book's first; one that a book's own stands in for is left out.
+/// All chart files, the book's first; a shipped chart that the book replaces is left out.
 std::vector<std::filesystem::path> allCharts(const ChartFolders& folders);
 
-/// The chart of a vehicle's unit, or the sentence of why there is none. `detail` names the file
-/// that is at fault, for the user alone: no report prints it.
+/// The chart of a vehicle's unit, or a sentence that says why there is none. `detail` names the
+/// faulty file, for the user alone; no report prints it.
 struct UnitAtHand {
     std::optional<ApplicationChart> chart;
     std::string none;
@@ -46,7 +46,7 @@ UnitAtHand unitAtHand(const ChartFolders& folders, const std::string& unit);
 /// @param models  the folder of models/: charts in units/, times of tests in bench-tests.json.
 Evidence evidenceWithUnit(const Book& book, std::int64_t visitId,
                           const std::filesystem::path& models);
-/// The same with the chart of a unit named by the user; UsageError when there is none.
+/// The same with the chart of a unit named by the user; throws UsageError if there is none.
 Evidence evidenceWithUnit(const Book& book, std::int64_t visitId,
                           const std::filesystem::path& models, const std::string& unit);
 

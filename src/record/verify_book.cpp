@@ -22,10 +22,10 @@ namespace {
 
 constexpr std::string_view fromBackup =
     "Bring it back from your last backup (swarfbook restore), beside this book.";
-// Each further one says no more than these.
+// Further ones would say nothing more.
 constexpr std::size_t mostDatabaseFaults = 20;
 
-/// The verification of one book under way.
+/// The verification of one book.
 class Verification {
   public:
     Verification(const Folder& book, Database& database, const std::set<std::string>& passedOver)
@@ -45,7 +45,7 @@ class Verification {
     }
 
   private:
-    /// One part may find that book.db cannot be read further; the others go on.
+    /// If one part finds that book.db cannot be read further, the others continue.
     template <class Part> void part(const Part& type) {
         try {
             type();
@@ -84,8 +84,7 @@ class Verification {
             state_.photos = files.size();
             const auto name = photoNameFrom(rows.text(0) + "." + rows.text(1));
             if (!name)
-                databaseFault(fmt::format("The entry of the photo {} names no file that a photo "
-                                          "can have.",
+                databaseFault(fmt::format("The entry of the photo {} names an impossible file.",
                                           rows.text(3)));
             else if (!passedOver_.contains(name->sha256))
                 verifyOriginal(*name, rows.integer(2), rows.text(3));
@@ -103,13 +102,13 @@ class Verification {
             if (digest.sha256 != name.sha256)
                 originalFault(file, called, "has changed since it was put into the book");
             else if (static_cast<std::int64_t>(digest.byteCount) != byteCount)
-                databaseFault(fmt::format("The entry of the photo {} says a wrong size.", called));
+                databaseFault(fmt::format("The entry of the photo {} has a wrong size.", called));
         } catch (const FileTrouble& trouble) {
             fileFault(trouble, file, fmt::format("the original {} ({})", file, called));
         }
     }
 
-    /// What cannot be read may be whole, where this account lacks the right to read it.
+    /// A file that cannot be read may be whole if this account lacks the right to read it.
     void fileFault(const FileTrouble& trouble, const std::string& file, std::string_view what) {
         if (lacksRight(trouble))
             state_.faults.push_back(
@@ -184,7 +183,7 @@ class Verification {
         while (rows.step())
             if (!cleanTrayFromText(rows.text(3)))
                 state_.faults.push_back(
-                    {fmt::format("What the clean tray of flush {} ({}) showed is damaged; it is "
+                    {fmt::format("The finding of the clean tray of flush {} ({}) is damaged; it is "
                                  "not used.",
                                  rows.integer(0), rows.text(2)),
                      fmt::format("Bring the book back from your last backup, or begin the flush "
@@ -195,7 +194,7 @@ class Verification {
     void verifyJudgedCases() {
         for (const std::int64_t visit : damagedJudgedCases(database_))
             state_.faults.push_back(
-                {fmt::format("What was judged of visit {} is damaged; it is not used.", visit),
+                {fmt::format("The kept judgement of visit {} is damaged; it is not used.", visit),
                  "swarfbook book check --mend removes it; swarfbook track-record judges the visit "
                  "again."});
     }

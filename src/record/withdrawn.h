@@ -4,7 +4,7 @@
 
 #include <string_view>
 
-/// SQL for the book's own members: numbers of the visits and photos that stand withdrawn.
+/// SQL for the book's own members: numbers of the visits and photos that are withdrawn.
 namespace swarfbook {
 
 inline constexpr std::string_view withdrawnVisitNumbers =

@@ -22,8 +22,8 @@
 namespace swarfbook {
 namespace {
 
-/// Where a picture is printed across an A4 page, 180 mm wide, a letter's em is this: 6.2 points,
-/// which reads at arm's length (common practice, no source). Its capitals are 1.5 mm high.
+/// Letter size (em) for a picture printed across an A4 page, 180 mm wide: 6.2 points, which is
+/// readable at arm's length (common practice, no source). Its capitals are 1.5 mm high.
 constexpr Millimetres letterSize(2.2), widthOnA4(180.0);
 
 PhotoView viewFor(const cv::Mat& bgr, const Measurement& measurement,
@@ -37,7 +37,7 @@ PhotoView viewFor(const cv::Mat& bgr, const Measurement& measurement,
     return PhotoView::straightened(bgr, *measurement.card, area, *options.straightenedAt);
 }
 
-/// The window's edge walked in small steps, for a lens bends it.
+/// The window's edge in small steps, because a lens bends it.
 std::vector<Spot> windowEdge(const PhotoView& view, const CardRect& window) {
     constexpr int steps = 32;
     std::vector<Spot> spots;
@@ -99,7 +99,7 @@ class Marker {
         for (std::size_t i = first; i < waiting_.size(); ++i)
             outline(waiting_[i]);
     }
-    /// Letters come last, when every piece is known, the largest pieces' first.
+    /// Letters come last, when every piece is known; those of the largest pieces first.
     int letters() {
         int without = 0;
         for (const Waiting& one : waiting_) {
@@ -115,7 +115,7 @@ class Marker {
         }
         return without;
     }
-    /// Where no letters are drawn.
+    /// Places without letters.
     void ticks() {
         for (const Waiting& one : waiting_)
             if (one.tiny())
@@ -128,7 +128,7 @@ class Marker {
         std::string letter;
         const Particle* particle = nullptr;
         const OutlineMark* mark = nullptr;
-        /// A line round it would hide it.
+        /// A line round it would hide the piece.
         [[nodiscard]] bool tiny() const { return particle->maxFeret.value < outlinedFrom; }
     };
     void outline(const Waiting& one) {
@@ -137,7 +137,7 @@ class Marker {
         tracePolygon(pen_, one.outline);
         strokeMark(pen_, *one.mark, lineWidthFor(*one.particle));
     }
-    /// A short line that ends clear of the piece; none where it would cross a letter or a piece.
+    /// A short line that ends before the piece; none if it would cross a letter or a piece.
     void tick(const Waiting& one) {
         Spot middle{0.0, 0.0};
         double radius = 0.0;
@@ -146,7 +146,7 @@ class Marker {
                       middle.y + spot.y / static_cast<double>(one.outline.size())};
         for (const Spot& spot : one.outline)
             radius = std::max(radius, std::hypot(spot.x - middle.x, spot.y - middle.y));
-        // clear of the cells that the piece takes and of the line's own width
+        // outside the piece's cells and beyond the line's own width
         const double gap = radius + 0.35 * room_.em();
         for (const double length : {0.7 * room_.em(), 0.35 * room_.em()})
             for (int i = 0; i < 8; ++i) { // from the lower left on, turning clockwise
@@ -180,7 +180,7 @@ class Marker {
                        std::hypot(b.x - middle.x, b.y - middle.y);
             });
         const double away = std::hypot(nearest->x - middle.x, nearest->y - middle.y);
-        // clear of a tiny piece
+        // clear of the tiny piece
         const double gap = one.tiny() ? 0.25 * em / away : 0.0;
         const Spot from{nearest->x + (middle.x - nearest->x) * gap,
                         nearest->y + (middle.y - nearest->y) * gap};
@@ -228,7 +228,7 @@ int drawMarks(Marker& marker, const Measurement& measurement, bool letters) {
     return 0;
 }
 
-/// Draws the legend below the picture. @return rows that it takes.
+/// Draws the legend below the picture. @return its height in rows.
 int addLegend(const Drawing& drawing, const PhotoView& view, const LegendWords& words,
               const CardRect& window) {
     const ScaleBar bar = scaleBarFor(view, window);
@@ -242,8 +242,8 @@ int addLegend(const Drawing& drawing, const PhotoView& view, const LegendWords& 
     return static_cast<int>(std::ceil(height));
 }
 
-/// Draws all marks and the legend. @return the picture that they are to be put onto, and the rows
-/// that the legend takes below it.
+/// Draws all marks and the legend. @return the picture for them, and the legend's height in rows
+/// below it.
 std::pair<cv::Mat, int> draw(const Drawing& drawing, const cv::Mat& bgr,
                              const Measurement& measurement, const AnnotationOptions& options) {
     const PhotoView view = viewFor(bgr, measurement, options);

@@ -11,35 +11,35 @@
 
 namespace swarfbook {
 
-/// Pieces that are shorter have a letter or a tick beside them in place of an outline.
+/// Shorter pieces get a letter or a tick beside them instead of an outline.
 inline constexpr Millimetres outlinedFrom(0.3);
 
 struct AnnotationOptions {
-    /// First line of the legend; "" is made of place and capture date.
+    /// First line of the legend; if "", it is made of place and capture date.
     std::string title;
-    /// Given: not the photo as taken but the window alone, seen straight from above, at this scale
-    /// of true millimetres all over. Pictures made at one scale can be laid side by side.
+    /// If given: shows not the photo as taken but the window alone, seen straight from above, at
+    /// this scale in true millimetres. Pictures made at one scale can be laid side by side.
     std::optional<PixelsPerMillimetre> straightenedAt;
-    /// Straightened only: seen round the window.
+    /// Only for the view from above: margin round the window.
     Millimetres margin{1.0};
     /// Outlines, letters, hatching; without them the bare picture, its window and its legend.
     bool marks = true;
-    bool letters = true; ///< with marks: the letters beside the pieces
-    /// The band below the picture: scale bar, types with counts, size limit, what was left out.
+    bool letters = true; ///< with marks: draws letters beside the pieces
+    /// The band below the picture: scale bar, types with counts, size limit, parts left out.
     bool legend = true;
 };
 
-/// The photo with what was measured in it: outlines by type (line rhythm, lightness and letter, so
-/// that it can be printed grey), a letter or a tick in place of the outline of a piece under 0.3
-/// mm, which an outline would hide, parts left out hatched, the window's edge, the magnet's outline
-/// and slivers; below it a legend with a scale bar. Line and letter sizes follow the picture's:
-/// printed 180 mm wide, across an A4 page, capitals are 1.5 mm high.
+/// The photo with its measured pieces: outlines by type (line rhythm, lightness and letter, so that
+/// it can be printed grey), a letter or a tick instead of an outline for a piece under 0.3 mm,
+/// which an outline would hide, parts left out hatched, the window's edge, the magnet's outline and
+/// slivers; below it a legend with a scale bar. Line and letter sizes follow the picture's: printed
+/// 180 mm wide, across an A4 page, capitals are 1.5 mm high.
 ///
-/// @param bgr          8-bit BGR, upright: the photo that was measured. Hand it over (std::move)
-///                     where it is not needed afterwards: a large photo is then not held twice.
-/// @param measurement  of it, not refused, with the card's mapping.
-/// @return 8-bit BGR; the photo's own pixels keep their place, the legend is added below.
-/// Throws std::logic_error when the measurement is refused or of another photo's size.
+/// @param bgr          8-bit BGR, upright: the photo that was measured. Hand it over (std::move) if
+///                     it is not needed afterwards, so that a large photo is not held twice.
+/// @param measurement  of that photo, not refused, with the card's mapping.
+/// @return 8-bit BGR; the photo's own pixels keep their place; the legend is added below.
+/// Throws std::logic_error if the measurement is refused or of another photo's size.
 /// Checked: tests/report/annotated_photo_test.cpp (outlines lie where the mapping says).
 cv::Mat annotatedPhoto(cv::Mat bgr, const Measurement& measurement,
                        const AnnotationOptions& options = {});

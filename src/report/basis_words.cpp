@@ -16,13 +16,13 @@ namespace {
 
 std::string sideSentence(FilterSide side) {
     return side == FilterSide::clean
-               ? "This is the filter's clean side: what lies here went through or past the media, "
-                 "towards the pump and the valve body, and weighs more than what the filter "
+               ? "This is the filter's clean side: debris here went through or past the media, "
+                 "towards the pump and the valve body, and weighs more than debris that the filter "
                  "stopped."
-               : "This is the filter's dirty side: what lies here was stopped before the pump.";
+               : "This is the filter's dirty side: debris here was stopped before the pump.";
 }
 
-/// As the report lists the photo's own counts: from the first class that holds a piece.
+/// As for the photo's own counts in the report: from the first class that holds a piece.
 std::vector<ScaledCount> worthShowing(std::vector<ScaledCount> rows) {
     const auto any = [](const ScaledCount& row) { return row.seen > 0; };
     rows.erase(rows.begin(), std::find_if(rows.begin(), rows.end(), any));
@@ -56,7 +56,7 @@ std::string mediaSentence(const DebrisFinding& debris, SquareCentimetres media, 
         joinedRows(worthShowing(countsOnWholeMedia(debris, media, areaU)), rowWords));
 }
 
-/// A level is shown where the class is complete: of a minimum it would say too little.
+/// A level is shown only if the class is complete, since for a minimum count it would be too low.
 std::string rowWithLevel(const ScaledCount& row) {
     return rowWords(row) + (row.complete ? fmt::format(" (level {})", levelNumber(row.count)) : "");
 }

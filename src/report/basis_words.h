@@ -9,9 +9,9 @@
 
 namespace swarfbook {
 
-/// What the side of the filter means, the counts on the whole media or per 100 ml, and the
-/// microscope form of ISO 4406 or why there is none; a sentence each, none where nothing was typed
-/// of the sample. Every count stands with its 95 % interval.
+/// Sentences on the side of the filter, on the counts on the whole media or per 100 ml, and on the
+/// microscope form of ISO 4406 or why there is none. No sentence if nothing was typed about the
+/// sample. Every count stands with its 95 % interval.
 /// @param areaRelativeU  standard, of the area measured in the window
 /// Checked: tests/report/basis_words_test.cpp.
 std::vector<std::string> basisSentences(const SampleBasis& basis, const DebrisFinding& debris,

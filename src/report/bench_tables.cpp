@@ -24,7 +24,7 @@ template <class T> std::vector<T> allOf(const VisitEvidence& visit) {
     return found;
 }
 
-/// "a / b"; "" when neither is there.
+/// "a / b"; "" if both are missing.
 std::string pairOf(const std::string& a, const std::string& b) {
     if (a.empty() && b.empty())
         return {};
@@ -149,7 +149,7 @@ ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& m
     return withoutEmptyColumns(table);
 }
 
-/// "12 inHg (40.6 kPa)" with the share of what the stand can reach where that was read.
+/// "12 inHg (40.6 kPa)", with its share of the stand's dead-head if that was read.
 std::string vacuum(const BoreReadings& b, const BoreVerdict& verdict) {
     std::string text = typed(b.vacuum, "kPa", 1);
     if (verdict.standRatio)

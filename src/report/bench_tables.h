@@ -9,7 +9,7 @@
 
 namespace swarfbook {
 
-/// A table of what was tested, as every kind of report shows it.
+/// A table of test results, as every kind of report shows it.
 struct ReportedTable {
     struct Column {
         std::string key; ///< in the JSON document
@@ -19,16 +19,16 @@ struct ReportedTable {
     std::string key, title;
     std::vector<Column> columns;
     std::vector<std::vector<std::string>> rows; ///< one text a column; "" = not tested
-    std::string conditions;                     ///< units, and how far a reading may be off
+    std::string conditions;                     ///< units, and the uncertainty of the readings
 };
 
-/// Solenoids, bores and what followed the repair, with units and conditions; each only where there
-/// is something of it, with the verdicts of the judgement. Columns that no row fills are left out.
+/// Tables of solenoids, bores and the time after the repair, with units, conditions and the
+/// verdicts of the judgement. Empty tables are left out. Columns that no row fills are left out.
 /// Checked: tests/report/bench_tables_test.cpp.
 std::vector<ReportedTable> benchTables(const VisitEvidence& visit, const SuggestionModel& model,
                                        const PartVerdicts& parts);
 
-/// Whether one of these tables shows this observation already.
+/// Whether one of these tables already shows this observation.
 bool isInBenchTables(const Observation& observation);
 
 } // namespace swarfbook

@@ -14,9 +14,9 @@
 namespace swarfbook {
 namespace {
 
-constexpr std::size_t mostInStudy = 10; // people, things and trials that a study takes
+constexpr std::size_t mostInStudy = 10; // most people, things and trials in a study
 
-/// What was laid down: things of one size and kind are taken for the same thing.
+/// The thing that was measured: things of one size and kind count as the same thing.
 using Thing = std::pair<double, std::string>;
 using Cell = std::vector<double>;
 using ByPerson = std::map<std::string, std::map<Thing, Cell>>;
@@ -32,7 +32,7 @@ ByPerson readTwice(const std::vector<StoredCheck>& checks) {
     return by;
 }
 
-/// Things that all of them read, or nothing when they have none in common.
+/// Things that all of them read, or nothing if they have none in common.
 std::vector<Thing> commonThings(const ByPerson& by) {
     std::vector<Thing> common;
     for (const auto& [thing, cell] : by.begin()->second)
@@ -52,7 +52,7 @@ std::string nameOf(const Thing& thing) {
 void addStudy(CheckStudy& study, const ByPerson& by) {
     const std::vector<Thing> things = commonThings(by);
     if (things.empty()) {
-        study.whyNone = "Nobody's readings are of the same thing, so people cannot be compared. "
+        study.whyNone = "No two people have read the same thing, so people cannot be compared. "
                         "Let each of them photograph the same thing at least twice, --by NAME.";
         return;
     }
@@ -89,7 +89,7 @@ CheckStudy studyChecks(const std::vector<StoredCheck>& checks) {
     }
     const ByPerson by = readTwice(checks);
     if (by.empty())
-        study.whyNone = "No one has read the same thing twice, so nothing can be said of how well "
+        study.whyNone = "No one has read the same thing twice, so it is not known how well "
                         "readings repeat. Photograph it at least three times, lifting the phone "
                         "in between, and name who did it: --by NAME.";
     else

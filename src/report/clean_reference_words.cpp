@@ -37,7 +37,7 @@ std::string cleanReferenceSentence(const Measurement& measurement) {
     return fmt::format(
         "A photo of the cleaned place{} was {}. It shows {:.0f} % of what was measured. {}", mark,
         howLaid(cleanReference), 100.0 * cleanReference.coveredShare,
-        also == 0 ? "Nothing that looked like debris is on it too."
+        also == 0 ? "It shows nothing that looked like debris."
                   : fmt::format("{} that looked like debris {} on it too and {} left out; debris "
                                 "that was there when it was taken is left out with them.",
                                 also == 1 ? "1 find" : fmt::format("{} finds", also),

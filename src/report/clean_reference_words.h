@@ -8,9 +8,9 @@
 
 namespace swarfbook {
 
-/// What a photo of the cleaned place did for this measurement: how it was laid under the photo, how
-/// well it fits, how much of the window it shows and how many finds it took away; or that it was
-/// not used. "" where none was given. Names no file.
+/// How a photo of the cleaned place was used for this measurement: how it was laid under the photo,
+/// how well it fits, how much of the window it shows and how many finds it removed; or that it was
+/// not used. "" if none was given. Names no file.
 std::string cleanReferenceSentence(const Measurement& measurement);
 
 } // namespace swarfbook

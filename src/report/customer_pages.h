@@ -7,10 +7,10 @@
 
 namespace swarfbook {
 
-/// What the customer reads. Page one: the verdict, the pieces that it rests on, what changed since
-/// the last visit, why, and what we suggest. Then: the work in photos, before and now side by side,
-/// what waiting risks, what was not looked at, the lines of the quote with the prices left open,
-/// and the authorisation. Nothing is left out, however long it is. Checked:
+/// The pages that the customer reads. Page one: the verdict, the pieces that it rests on, what
+/// changed since the last visit, why, and what we suggest. Then: the work in photos, before and now
+/// side by side, the risk of waiting, the places not looked at, the lines of the quote with empty
+/// prices, and the authorisation. Nothing is left out, however long it is. Checked:
 /// tests/report/pdf_report_test.cpp.
 void writeCustomerPages(PageWriter& page, const ReportModel& model);
 

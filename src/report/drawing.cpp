@@ -32,7 +32,7 @@ PangoAlignment pangoAlign(Align align) {
     return PANGO_ALIGN_LEFT;
 }
 
-/// Hinting off and metrics unrounded: text then takes the same room whatever the surface.
+/// Hinting off and metrics unrounded, so that text takes the same room on any surface.
 void setFontOptions(PangoLayout* layout) {
     cairo_font_options_t* options = cairo_font_options_create();
     cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
@@ -60,8 +60,8 @@ std::string keptTogether(std::string_view text) {
     return kept;
 }
 
-/// The text as it is handed to Pango: nothing unprintable, and of a text that is to end in an
-/// ellipsis not much more than fits, because Pango's time grows faster than a long text.
+/// The text for Pango: nothing unprintable; and if it will end in an ellipsis, not much more than
+/// fits, because Pango's time grows faster than the text.
 std::string textToSet(std::string_view text, const TextStyle& style) {
     if (style.maxLines > 0 && style.width > 0.0 && style.size > 0.0) {
         const auto most = static_cast<std::size_t>(8.0 * style.maxLines * style.width / style.size);

@@ -47,11 +47,11 @@ struct TextStyle {
     Ink ink = black;
     Align align = Align::left; ///< inside the width given
     double width = 0.0;        ///< lines are broken at this width; 0: one line
-    int maxLines = 0;          ///< what does not fit ends in an ellipsis; 0: no limit
+    int maxLines = 0;          ///< a longer text ends in an ellipsis; 0: no limit
     bool tabularWords = false; ///< fixed-pitch letters
 };
 
-/// Room that the text takes. What is unprintable in it (base/text.h) is shown escaped.
+/// Room that the text takes. Unprintable characters (base/text.h) are shown escaped.
 Extent textExtent(cairo_t* pen, std::string_view text, const TextStyle& style);
 /// Draws the text with its top-left corner (of its box, not of its ink) at `at`; returns its room.
 Extent drawText(cairo_t* pen, Spot at, std::string_view text, const TextStyle& style);
@@ -65,8 +65,8 @@ Extent drawHaloText(cairo_t* pen, Spot at, std::string_view text, const HaloStyl
 
 void setInk(cairo_t* pen, Ink ink);
 
-/// What is drawn once and then put onto pictures. Unlike a Picture it holds no pixels of its own,
-/// so that a large photo is drawn on in its own place.
+/// Marks that are drawn once and then put onto pictures. Unlike a Picture it holds no pixels of its
+/// own, so that a large photo is drawn on in place.
 class Drawing {
   public:
     Drawing();
@@ -91,7 +91,7 @@ class Picture {
     [[nodiscard]] cairo_t* pen() const { return pen_.get(); }
     [[nodiscard]] int width() const { return pixels_.cols; }
     [[nodiscard]] int height() const { return pixels_.rows; }
-    /// What was drawn, 8-bit BGR.
+    /// The drawn picture, 8-bit BGR.
     [[nodiscard]] cv::Mat bgr() const;
 
   private:

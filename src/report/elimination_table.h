@@ -10,16 +10,16 @@
 namespace swarfbook {
 
 /// The elimination as rows of text, gear by part: the titles, what was seen in each gear, then one
-/// row a part with its state last. Circuits stand in it only while they are suspect, and what all
-/// gears share only when something is known of it.
+/// row per part with its state last. Circuits are listed only while they are suspect, and parts
+/// that all gears share only if something is known of them.
 /// Checked: tests/report/elimination_table_test.cpp.
 std::vector<std::vector<std::string>> eliminationRows(const Elimination& elimination);
 
 /// How to read the rows.
 std::string eliminationLegend();
 
-/// What a customer may be told, a sentence an entry: suspects first, then what is cleared; the
-/// others are named together.
+/// Sentences for the customer, one per entry: suspects first, then cleared parts; the others are
+/// named together.
 std::vector<std::string> eliminationSentences(const Elimination& elimination);
 
 } // namespace swarfbook

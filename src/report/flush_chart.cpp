@@ -9,7 +9,7 @@
 namespace swarfbook {
 namespace {
 
-/// Where a bar stands.
+/// The place of a bar.
 struct BarPlace {
     double left = 0.0, width = 0.0, floor = 0.0, height = 0.0; ///< the height of this bar
 };
@@ -17,7 +17,7 @@ struct BarPlace {
 constexpr double widestBar = 60.0;   // points
 constexpr double wordsBelow = 3.4;   // of the letter size: three lines
 constexpr double wordsAbove = 3.2;   // of the letter size: the title and the count
-constexpr double shareOfPlace = 0.6; // of its place that a bar is wide
+constexpr double shareOfPlace = 0.6; // width of a bar as a share of its place
 
 void drawPassBar(cairo_t* pen, const BarPlace& at, double letter, const PassCount& pass) {
     setInk(pen, grey(0.45));
@@ -51,8 +51,8 @@ void drawFlushChart(cairo_t* pen, const ChartRoom& chart, const FlushSeries& ser
     const double floor = topLeft.y + room.height - wordsBelow * letter;
     const double highest = room.height - (wordsBelow + wordsAbove) * letter;
     const double place =
-        room.width /
-        static_cast<double>(std::max<std::size_t>(series.passes.size(), 3)); // few passes stay slim
+        room.width / static_cast<double>(std::max<std::size_t>(
+                         series.passes.size(), 3)); // bars stay slim with few passes
     cairo_save(pen);
     drawText(pen, topLeft, "Pieces that each pass washed out", {.size = letter});
     for (std::size_t i = 0; i < series.passes.size(); ++i) {

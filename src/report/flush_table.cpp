@@ -44,8 +44,8 @@ std::string piecesOfPass(const PassCount& pass) {
 } // namespace
 
 std::string flushHead(const FlushOfPart& flush) {
-    return fmt::format("Pieces of {:.2f} mm and more in the tray after each pass; threads and what "
-                       "the card's window cuts are left out.",
+    return fmt::format("Pieces of {:.2f} mm and more in the tray after each pass; threads and "
+                       "pieces that the card's window cuts are left out.",
                        flush.series.from.value());
 }
 

@@ -10,7 +10,8 @@
 
 namespace swarfbook {
 
-/// From which size up the passes of a flush were counted, and what was left out: one sentence.
+/// The size limit from which the passes of a flush were counted, and what was left out: one
+/// sentence.
 std::string flushHead(const FlushOfPart& flush);
 
 /// A line for each pass with a bar of signs as long as its count: "Pass 1, wash: ######## 64

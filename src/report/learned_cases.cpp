@@ -19,12 +19,12 @@
 namespace swarfbook {
 namespace {
 
-// What is judged is kept so many at a time: a command that is stopped loses no more.
+// Judged cases are kept in batches of this size, so a stopped command loses no more than this.
 constexpr std::size_t keptAtOnce = 200;
-// From so many on it takes a second and is worth a word. Our own experiment: 5 ms a visit.
+// From this many on it takes a second, so the user is told. Our own experiment: 5 ms a visit.
 constexpr std::size_t manyToJudge = 200;
 
-/// All that a judgement depends on beside the evidence.
+/// Everything but the evidence that a judgement depends on.
 std::string rulesOf(const SuggestionModel& model) {
     const std::string all = fmt::format("{}\n{}", programSources, model.sha256);
     return sha256Hex(std::as_bytes(std::span(all)));
@@ -35,7 +35,7 @@ JudgedCase judgedCase(std::int64_t visit, const LearnedCase& one) {
             std::string(wordOf(one.held)), one.asSuggested};
 }
 
-/// Nothing for words that the judgement does not use: no program of this kind wrote them.
+/// Nothing for words that the judgement does not use: this program did not write them.
 std::optional<LearnedCase> learnedFrom(const JudgedCase& judged) {
     try {
         return LearnedCase{outcomeFromName(judged.outcome), judged.pattern,
@@ -51,7 +51,7 @@ bool hasDamagedFinding(const VisitEvidence& visit) {
     });
 }
 
-/// Judges what the book has not kept.
+/// Judges the cases that the book has not kept.
 class Judging {
   public:
     Judging(const Book& book, const SuggestionModel& model, const JudgedCases& asked)
@@ -69,7 +69,7 @@ class Judging {
 
   private:
     void judge(std::int64_t visit) {
-        // earlier visits have no say in which step is suggested, only in its reasons
+        // earlier visits do not change which step is suggested, only its reasons
         Evidence evidence;
         try {
             evidence.now = evidenceOfOneVisit(book_, book_.visit(visit));
@@ -80,8 +80,8 @@ class Judging {
         const auto one = learnedCase(evidence, model_);
         if (one)
             cases_.push_back(*one);
-        // One without a step is kept as well: it need not be judged again to be passed over. What
-        // a damaged finding leaves is told at every reading, so it is not kept.
+        // A case without a step is kept as well, so that it need not be judged again. A case with a
+        // damaged finding is reported at every reading, so it is not kept.
         if (!hasDamagedFinding(evidence.now))
             toKeep_.push_back(judgedCase(visit, one.value_or(LearnedCase())));
     }

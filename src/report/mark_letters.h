@@ -12,8 +12,8 @@
 
 namespace swarfbook {
 
-/// Finds room for letters beside pieces: on no piece, on no other letter, on no line, wholly in the
-/// picture.
+/// Finds room for letters beside pieces: wholly in the picture and not on a piece, another letter
+/// or a line.
 class LetterRoom {
   public:
     /// @param picture   width and height, pixels.
@@ -25,12 +25,12 @@ class LetterRoom {
     void keepOff(Spot topLeft, Extent box);
     /// Keeps letters off a line.
     void keepOffLine(const std::vector<Spot>& line);
-    /// Whether a straight line crosses nothing that letters are kept off.
+    /// Whether a straight line crosses none of the places that letters are kept off.
     [[nodiscard]] bool isClear(Spot from, Spot to) const;
-    /// A free place for a letter near the polygon, and it is taken from then on; nullopt where
-    /// there is none within three letter sizes. The line from the polygon to it crosses no other
-    /// letter, and no later letter will stand on it.
-    /// @param width  of what is to be written, pixels
+    /// Takes a free place for a letter near the polygon; nullopt if there is none within three
+    /// letter sizes. The line from the polygon to it crosses no other letter, and no later letter
+    /// will be on it.
+    /// @param width  of the letter, pixels
     /// @return middle of the letter's box, a little wider than that and an em high.
     std::optional<Spot> place(const std::vector<Spot>& polygon, double width);
     [[nodiscard]] double em() const { return em_; }

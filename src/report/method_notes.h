@@ -9,8 +9,8 @@
 
 namespace swarfbook {
 
-/// What a report's method says of these photos of one visit: repeats of one sample, and how the
-/// cards in them were checked by things of known size. Photos of one place that were taken the same
+/// Sentences for a report's method on these photos of one visit: repeats of one sample, and how
+/// their cards were checked by things of known size. Photos of one place that were taken the same
 /// way (`sampling`) are repeats.
 /// Checked: tests/report/report_from_book_test.cpp.
 std::vector<std::string> methodNotes(const Book& book, const std::vector<StoredPhoto>& photos);

@@ -22,7 +22,7 @@ struct NamedPhoto {
     std::int64_t visitId;
 };
 
-/// @param measuredAt  the size that it has to have, where it was measured
+/// @param measuredAt  the size that it must have, if it was measured
 Original readOriginal(const Book& book, const NamedPhoto& photo,
                       const std::optional<cv::Size>& measuredAt) {
     const auto leaveOut = [&](std::string_view plain, const std::string& detail) {

@@ -16,11 +16,11 @@ namespace swarfbook {
 /// A photo as kept in the book.
 struct Original {
     cv::Mat bgr;     ///< upright; empty when its file is gone, damaged or can no longer be decoded
-    std::string why; ///< then, in words for a customer; the book says which file it is
+    std::string why; ///< why it is empty, in words for a customer; the book says which file it is
 };
 
-/// The original photos of one report, each read and decoded once as long as those read before take
-/// little room. Checked: tests/cli/read_once_test.cpp.
+/// The original photos of one report, each read and decoded once as long as the photos read before
+/// take little room. Checked: tests/cli/read_once_test.cpp.
 class Originals {
   public:
     explicit Originals(const Book& book) : book_(book) {}
@@ -34,7 +34,7 @@ class Originals {
     std::size_t heldBytes_ = 0;
 };
 
-/// The original of a photo of work of a visit; as Originals gives it, but not held.
+/// The original of a visit's photo of work; as Originals gives it, but not kept in memory.
 Original originalOf(const Book& book, const WorkPhoto& photo, std::int64_t visitId);
 
 } // namespace swarfbook

@@ -8,10 +8,10 @@
 #include <stdexcept>
 #include <vector>
 
-/// What annotated photos and crops of pieces share.
+/// Common parts of annotated photos and crops of pieces.
 namespace swarfbook {
 
-/// Throws std::logic_error for a measurement that was refused or is of a photo of another size.
+/// Throws std::logic_error if the measurement was refused or belongs to a photo of another size.
 inline void requireMeasured(const cv::Mat& bgr, const Measurement& measurement) {
     if (measurement.refusal || !measurement.card || !measurement.debris)
         throw std::logic_error("a refused photo has nothing to draw");
@@ -19,7 +19,7 @@ inline void requireMeasured(const cv::Mat& bgr, const Measurement& measurement) 
         throw std::logic_error("the measurement belongs to a photo of another size");
 }
 
-/// The points of an outline as the view shows them.
+/// The points of an outline in the view.
 inline std::vector<Spot> spotsOf(const PhotoView& view, const std::vector<PointOnCard>& outline) {
     std::vector<Spot> spots;
     spots.reserve(outline.size());

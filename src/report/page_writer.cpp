@@ -26,7 +26,7 @@ struct Stroke {
     Ink ink;
 };
 
-/// Marks what is drawn while it lives as a part of the document, for screen readers.
+/// As long as it lives, marks everything drawn as a part of the document, for screen readers.
 class Tagged {
   public:
     Tagged(cairo_t* pen, const char* tag) : pen_(pen), tag_(tag) {
@@ -62,10 +62,10 @@ double shareSum(const Table& table) {
 }
 
 /// A text in blocks that fit on a page, each of some 30 lines at most: cut at its own line breaks,
-/// at blanks, and inside a word only where that alone is longer.
+/// at blanks, and inside a word only if the word alone is longer.
 std::vector<std::string> blocksOf(const std::string& text, const TextStyle& style) {
     constexpr std::size_t mostLines = 30;
-    // A letter of DejaVu Sans is 0.6 of its size wide on the average, and hardly ever twice that.
+    // A letter of DejaVu Sans is on average 0.6 of its size wide, and hardly ever twice that.
     const auto perLine = static_cast<std::size_t>(std::max(1.0, style.width / (0.6 * style.size)));
     std::vector<std::string> blocks{""};
     std::size_t lines = 0, start = 0;

@@ -21,7 +21,7 @@ inline constexpr Paper letterPaper{612.0, 792.0}; // ANSI/ASME Y14.1: 8.5 x 11 i
 inline constexpr double pointsPerMillimetre = 72.0 / 25.4;
 inline constexpr double pageMargin = 16.0 * pointsPerMillimetre;
 
-/// Pictures as a page embeds them: JPEG made from the pixels alone. Kept for both passes over the
+/// Pictures for embedding in a page: JPEG made from the pixels alone. Kept for both passes over the
 /// pages, by the address of their pixels.
 class PictureStore {
   public:
@@ -31,16 +31,16 @@ class PictureStore {
     std::map<const unsigned char*, CairoSurface> kept_;
 };
 
-/// A table: stands on one page where a page can hold it; a longer one goes on on the next page,
-/// with the titles again.
+/// A table. It stays on one page if it fits on one; a longer table continues on the next page with
+/// the titles repeated.
 struct TableColumn {
     std::string title;
-    double share = 1.0; ///< of the width, beside the other columns'
+    double share = 1.0; ///< share of the width, relative to the other columns
     Align align = Align::left;
 };
 struct Table {
     std::vector<TableColumn> columns;
-    std::vector<std::vector<std::string>> rows; ///< one text a column
+    std::vector<std::vector<std::string>> rows; ///< one text per column
 };
 
 struct PageFrame {
@@ -49,9 +49,9 @@ struct PageFrame {
     int pageCount = 0;  ///< for "page 2 of 7"; 0 while they are being counted
 };
 
-/// Writes down a stream of headings, paragraphs, tables and pictures, page after page. Nothing is
-/// drawn outside the margins, and no block of 30 lines is cut; longer texts go on in further
-/// blocks, on the next pages where they must, and nothing of them is left out. Checked:
+/// Writes headings, paragraphs, tables and pictures one after the other, page after page. Nothing
+/// is drawn outside the margins, and no block of 30 lines is cut. Longer texts continue in further
+/// blocks, on the next pages if needed, and nothing of them is left out. Checked:
 /// tests/report/long_text_test.cpp.
 class PageWriter {
   public:
@@ -64,9 +64,9 @@ class PageWriter {
     [[nodiscard]] double width() const { return frame_.paper.width - 2.0 * pageMargin; }
     [[nodiscard]] double y() const { return y_; }
     [[nodiscard]] double bottom() const;
-    /// Lowest room left on this page.
+    /// Height left on this page.
     [[nodiscard]] double room() const { return bottom() - y_; }
-    /// Room on an empty page.
+    /// Height of an empty page.
     [[nodiscard]] double pageRoom() const;
     [[nodiscard]] int pages() const { return page_; }
 
@@ -76,7 +76,7 @@ class PageWriter {
     void gap(double height) { y_ += height; }
     void moveTo(double y) { y_ = y; }
 
-    /// A heading that stays with at least `with` points of what follows.
+    /// A heading that stays together with at least `with` points of what follows.
     void heading(const std::string& text, double with = 60.0);
     void subheading(const std::string& text, double with = 50.0);
     void paragraph(const std::string& text, const TextStyle& style = {.size = 9.5});

@@ -39,18 +39,18 @@ std::string reportTitle(const ReportedJob& job) {
     return fmt::format("Transmission inspection, vehicle {}, {}", job.vehicle, dateWords(job.date));
 }
 
-/// What one pass over the pages needs.
+/// The data that one pass over the pages needs.
 struct PdfPass {
     const PageFrame& frame;
     const PdfNames& names;
     PictureStore& pictures;
 };
 
-/// What setting letters takes at most beside the program; Pango and Fontconfig end the program when
-/// they get no memory or thread, so this is asked for before.
+/// Most memory that setting letters takes; Pango and Fontconfig end the program if they get no
+/// memory or thread, so this is checked first.
 constexpr std::size_t lettersMiB = 192;
 
-/// Title and author are the report's own; no date and no program of this machine.
+/// Title and author come from the report; no date and no program of this machine.
 void setMetadata(cairo_surface_t* pdf, const PdfNames& names) {
     const auto set = [&](cairo_pdf_metadata_t key, const std::string& text) {
         cairo_pdf_surface_set_metadata(pdf, key, text.empty() ? nullptr : shown(text).c_str());

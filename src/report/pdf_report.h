@@ -24,15 +24,15 @@ enum class Reader { customer, workshop };
 std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper = a4Paper,
                                      Reader reader = Reader::workshop);
 
-/// What stands on every page, and what the file says of itself; "" says nothing.
+/// The texts on every page and in the file's own data; "" leaves one out.
 struct PdfNames {
     std::string header, title = {}, author = {};
 };
 
 using WritePages = std::function<void(PageWriter&)>;
 
-/// What `write` writes as a PDF, twice over so that each page knows how many there are. No file's
-/// or camera's data is in it.
+/// Turns the output of `write` into a PDF. Calls it twice, so that each page knows the number of
+/// pages. The PDF holds no data of files or cameras.
 std::vector<unsigned char> pdfOfPages(const Paper& paper, const PdfNames& names,
                                       const WritePages& write);
 

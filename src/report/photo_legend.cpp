@@ -39,15 +39,14 @@ std::string countNote(const DebrisFinding& debris) {
         return "Shown, not counted: look at the marked pieces by eye.";
     if (debris.particles.empty())
         return fmt::format("No piece of {:.2f} mm or more was found. From {:.2f} mm up nine of ten "
-                           "are found; nothing is claimed of smaller ones.",
+                           "are found; smaller ones may have been missed.",
                            debris.resolutionLimit.value(), debris.detectionLimit.value());
     const auto atEdge = std::count_if(debris.particles.begin(), debris.particles.end(),
                                       [](const Particle& p) { return p.atEdge; });
     std::string note = piecesWords(debris) + ".";
     if (atEdge > 0)
         note += fmt::format(" {} at the window's edge {}.", atEdge,
-                            debris.onWhiteCard ? "counted, length is at least what shows"
-                                               : "not counted");
+                            debris.onWhiteCard ? "counted, length is a minimum" : "not counted");
     return note;
 }
 
@@ -98,7 +97,7 @@ void drawSample(cairo_t* pen, Spot at, const Sample& sample, double em) {
     cairo_restore(pen);
 }
 
-/// The samples of the legend's marks side by side, from y down; gives where they end.
+/// Draws the samples of the legend's marks side by side, from y down; returns where they end.
 double drawSamples(cairo_t* pen, const LegendBand& band, const std::vector<Sample>& samples,
                    double y) {
     const double em = band.em;

@@ -12,7 +12,7 @@
 
 namespace swarfbook {
 
-/// All that a legend says, beside its drawn samples.
+/// The texts of a legend beside its drawn samples.
 struct LegendWords {
     std::string title;
     std::vector<int> byType = std::vector<int>(particleTypeCount, 0); ///< pieces outlined
@@ -21,11 +21,12 @@ struct LegendWords {
     std::vector<std::string> notes; ///< sentences below the samples
 };
 
-/// Words of a measured photo's legend. `withoutLetter`: pieces for whose letter there was no room.
+/// Words of a measured photo's legend. `withoutLetter`: pieces without a letter because there was
+/// no room.
 LegendWords legendWords(const Measurement& measurement, const AnnotationOptions& options,
                         int withoutLetter);
 
-/// Where a legend goes.
+/// The place of a legend.
 struct LegendBand {
     Spot topLeft;
     double width = 0.0;
@@ -33,7 +34,7 @@ struct LegendBand {
     bool measureOnly = false; ///< nothing is drawn
 };
 
-/// Draws the legend in a band, from its top down; gives the height it takes.
+/// Draws the legend in a band, from its top down; returns its height.
 double drawLegend(cairo_t* pen, const LegendBand& band, const LegendWords& words,
                   const ScaleBar& bar);
 

@@ -12,8 +12,8 @@ namespace swarfbook {
 
 namespace {
 
-/// How many times finer than asked the photo is sampled before averaging, so that no photo pixel
-/// is skipped; limited to keep memory in hand.
+/// How many times finer than needed the photo is sampled before averaging, so that no photo pixel
+/// is skipped; limited to save memory.
 int finenessFor(const CardFacts& card, const CardRect& area, PixelsPerMillimetre scale) {
     const double k = card.printScale.value;
     const PointOnCard centre{(area.x + area.width / 2.0) / k, (area.y + area.height / 2.0) / k};

@@ -9,15 +9,15 @@
 
 namespace swarfbook {
 
-/// A picture together with where the card's plane lies in it.
+/// A picture together with the place of the card's plane in it.
 class PhotoView {
   public:
     /// The photo as it was taken.
     PhotoView(const cv::Mat& bgr, const CardFacts& card);
     /// A part of the card's plane as seen straight from above, at one scale all over.
     ///
-    /// @param area   true millimetres; what lies outside the photo becomes light grey.
-    /// @param scale  of the picture made. Where the photo is finer, it is averaged, not skipped.
+    /// @param area   true millimetres; places outside the photo become light grey.
+    /// @param scale  of the picture. If the photo is finer, its pixels are averaged, not skipped.
     static PhotoView straightened(const cv::Mat& bgr, const CardFacts& card, const CardRect& area,
                                   PixelsPerMillimetre scale);
 

@@ -29,7 +29,7 @@ void requireColour(const cv::Mat& picture) {
         throw std::logic_error("a picture to be written is 8-bit colour");
 }
 
-/// libjpeg's error manager with the way back: the library knows no exceptions.
+/// libjpeg's error manager with a jump back, as the library has no exceptions.
 struct JpegTrouble {
     jpeg_error_mgr manager{}; // first, so that the library's pointer is also ours
     std::jmp_buf back{};
@@ -39,7 +39,7 @@ struct JpegTrouble {
     std::longjmp(reinterpret_cast<JpegTrouble*>(info->err)->back, 1);
 }
 
-/// A JPEG being made, in the library's own memory.
+/// A JPEG being written, in the library's own memory.
 class JpegEncoder {
   public:
     JpegEncoder() {

@@ -19,12 +19,12 @@ namespace swarfbook {
 std::vector<unsigned char> jpegBytes(const cv::Mat& bgr, int quality = 90);
 std::vector<unsigned char> pngBytes(const cv::Mat& bgr);
 
-/// The picture in the format that the file's ending (.jpg, .jpeg, .png) chooses. Throws as
+/// The picture in the format given by the file's ending (.jpg, .jpeg, .png). Throws as
 /// requirePictureName.
 std::vector<unsigned char> pictureBytes(const std::filesystem::path& file, const cv::Mat& bgr);
 
-/// Throws UsageError, naming the endings that work, for another ending: for asking before any work
-/// is done.
+/// Throws UsageError, naming the endings that work, for another ending. Call it before any work is
+/// done.
 void requirePictureName(const std::filesystem::path& file);
 
 } // namespace swarfbook

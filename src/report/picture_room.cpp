@@ -11,7 +11,7 @@
 namespace swarfbook {
 namespace {
 
-/// Gives the memory of rows back to the kernel (madvise(2)), which then hold nothing.
+/// Gives the memory of rows back to the kernel (madvise(2)); the rows are then empty.
 void giveBack(cv::Mat rows) {
     const auto page = static_cast<std::uintptr_t>(sysconf(_SC_PAGESIZE));
     const auto from = (reinterpret_cast<std::uintptr_t>(rows.data) + page - 1) / page * page;
@@ -27,7 +27,7 @@ void giveBack(cv::Mat rows) {
 
 cv::Mat withRoom(cv::Mat&& given, int rowsBelow) {
     constexpr int band = 512;                 // rows
-    const cv::Mat picture = std::move(given); // goes at the end of this
+    const cv::Mat picture = std::move(given); // freed at the end of this function
     const bool isOurs = picture.u != nullptr && picture.u->refcount == 1;
     cv::Mat room(picture.rows + rowsBelow, picture.cols, picture.type());
     for (int y = 0; y < picture.rows; y += band) {

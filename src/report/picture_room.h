@@ -6,8 +6,8 @@
 
 namespace swarfbook {
 
-/// Takes a picture; gives a copy of it with white rows below. Of a picture that nobody else keeps
-/// the rows go once they are copied: a large photo is never held twice. Checked:
+/// Takes a picture and returns a copy of it with white rows below. If nobody else keeps the
+/// picture, its rows are freed as they are copied, so a large photo is never held twice. Checked:
 /// tests/report/annotated_photo_test.cpp.
 cv::Mat withRoom(cv::Mat&& picture, int rowsBelow);
 

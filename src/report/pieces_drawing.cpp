@@ -14,7 +14,7 @@ namespace swarfbook {
 namespace {
 
 constexpr double leadThickness = 0.7; // mm; ISO 9177-1, a common propelling pencil
-constexpr double leadLength = 4.0;    // mm, drawn; less where that is over a fifth of the width
+constexpr double leadLength = 4.0;    // mm, as drawn; less if that is over a fifth of the width
 
 bool hasCrops(const std::vector<ReportedPiece>& pieces) {
     return std::none_of(pieces.begin(), pieces.end(),
@@ -39,7 +39,7 @@ std::string captionOf(const ReportedPiece& piece, bool withType) {
     return caption;
 }
 
-/// Draws from the top down and keeps where it is.
+/// Draws from the top down and keeps its position.
 class Rows {
   public:
     /// @param one  millimetre, as drawn
@@ -126,8 +126,7 @@ std::string beforeTitle(const ReportedPieces& pieces) {
         return "";
     std::string title = fmt::format("Last visit, {}: ", dateWords(pieces.beforeDate));
     if (!pieces.restedOn)
-        return title +
-               (pieces.before.empty() ? "no piece that is not doubtful" : "the largest pieces");
+        return title + (pieces.before.empty() ? "no piece beyond doubt" : "the largest pieces");
     if (pieces.before.empty())
         return title + "none of this type";
     const std::size_t alike = pieces.countBefore;
@@ -144,7 +143,7 @@ double drawPieces(const PiecesCanvas& canvas, const ReportedPieces& pieces) {
     const double gaps = 0.6 * canvas.letter * static_cast<double>(across - 1);
     const double cell = (canvas.width - gaps) / static_cast<double>(across);
     Rows rows(canvas, cell, cell / pieces.field.value());
-    if (!pieces.restedOn) // else the first reason says it
+    if (!pieces.restedOn) // otherwise the first reason says it
         rows.text(pieces.sentence, false, canvas.letter);
     rows.text(nowTitle(pieces), true, canvas.letter);
     rows.pieces(pieces.now, !ofOneType(pieces));

@@ -17,7 +17,7 @@ void addComparison(ReportModel& model, const Book& book, const Evidence& evidenc
                    Originals& originals);
 
 /// Fills in the wear score of this visit and of those before it, all of one place and above one
-/// size floor: the place that gives most visits a score.
+/// size limit: the place that gives most visits a score.
 void addTrend(ReportModel& model, const Evidence& evidence, const WearScoreModel& wear);
 
 } // namespace swarfbook

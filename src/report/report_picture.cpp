@@ -78,7 +78,7 @@ class Column {
     [[nodiscard]] double y() const { return y_; }
 
   private:
-    /// Where the next block with pictures is drawn.
+    /// The place of the next block with pictures.
     [[nodiscard]] PiecesCanvas canvas() const {
         PiecesCanvas canvas{pen_, {margin, y_}, room, 25.0, measureOnly_, {}};
         canvas.picture = [this](const cv::Mat& bgr, Spot at, Extent size) {

@@ -39,7 +39,7 @@ std::vector<Seen> seenIn(const DebrisItem& item, const VisitEvidence& visit) {
     return seen;
 }
 
-/// The item that the strongest reason counts which rests on pieces in a photo.
+/// The item counted by the strongest reason that rests on pieces in a photo.
 const DebrisItem* restedOn(const Suggestion& suggestion, const std::vector<DebrisItem>& items) {
     std::vector<const Reason*> reasons;
     for (const Reason& reason : suggestion.all)
@@ -96,7 +96,7 @@ const VisitEvidence* lastThatShows(const Evidence& evidence, Place place) {
     return last == evidence.earlier.rend() ? nullptr : &*last;
 }
 
-/// What an earlier visit shows of the same type, at the same place.
+/// The pieces of the same type at the same place in an earlier visit.
 Shown alikeBefore(const VisitEvidence& visit, const DebrisItem& now, const SuggestionModel& rules,
                   std::size_t& count) {
     Shown shown{&visit, {}};

@@ -23,8 +23,8 @@ struct PiecesSource {
 /// The pieces that page one shows, cropped and ringed, all at one scale.
 ///
 /// The strongest reason for the suggestion that rests on pieces in a photo decides which: exactly
-/// those that its sentence counts. Where no reason does, the largest pieces of all photos, threads
-/// and doubtful pieces aside. Pieces whose original photo cannot be shown are counted and have no
+/// those that its sentence counts. If no reason does, the largest pieces of all photos, without
+/// threads and doubtful pieces. Pieces whose original photo cannot be shown are counted and have no
 /// crop.
 /// Checked: tests/report/report_pieces_test.cpp.
 ReportedPieces reportedPieces(const std::optional<Suggestion>& suggestion,

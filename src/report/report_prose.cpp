@@ -68,7 +68,7 @@ std::vector<std::string> cautionSentences(const ReportModel& model) {
     const bool stopped = model.suggestion && model.suggestion->doNotDrive;
     for (const Hazard hazard : allHazards()) {
         if (hazard == (stopped ? Hazard::towing : Hazard::drivingOn) ||
-            hazard == Hazard::untestedMetal) // said only where the judgement says it
+            hazard == Hazard::untestedMetal) // printed only if the judgement says it
             continue;
         const std::string_view usual = cautionSentence(hazard);
         if (std::find(list.begin(), list.end(), usual) == list.end())

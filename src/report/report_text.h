@@ -9,8 +9,8 @@
 namespace swarfbook {
 
 /// The report as plain text (UTF-8, lines not broken) to paste into a quote: job, verdict, reasons,
-/// suggestion, what each sample shows with its intervals, comparison, what was not looked at, the
-/// next check and the standing line.
+/// suggestion, results of each sample with intervals, comparison, places not looked at, the next
+/// check and the standing line.
 /// Checked: tests/report/report_text_test.cpp (approved text of a hand-made model).
 std::string reportText(const ReportModel& model);
 

@@ -22,8 +22,7 @@ std::string plural(const char* noun, const std::vector<std::string>& which) {
                          : std::string(noun) + (which.size() > 1 ? "s " : " ") + joined(which);
 }
 
-/// What a repair that held, or a technician's own decision, makes of the verdict; "" without
-/// either.
+/// The verdict after a repair that held, or by a technician's own decision; "" without either.
 std::string afterRepairOrDecision(const Suggestion& suggestion) {
     if (!suggestion.heldRepair.empty())
         return fmt::format(
@@ -43,7 +42,7 @@ std::string afterRepairOrDecision(const Suggestion& suggestion) {
 
 std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
     if (!suggestion)
-        return "No verdict: there is no evidence yet that one could rest on.";
+        return "No verdict yet: there is no evidence for one.";
     if (const std::string done = afterRepairOrDecision(*suggestion); !done.empty())
         return done;
     const std::vector<std::string>& which = suggestion->which;
@@ -131,7 +130,7 @@ std::vector<std::string> turnSentences(const Suggestion& suggestion) {
     std::vector<std::string> sentences;
     for (const DecisiveChange& border : suggestion.nearBorders)
         sentences.push_back(
-            asSentence(fmt::format("Near a border. {}: {}", border.observation, border.headline)));
+            asSentence(fmt::format("Borderline. {}: {}", border.observation, border.headline)));
     for (std::size_t i = 0; i < suggestion.turns.size() && i < shown; ++i) {
         const DecisiveChange& turn = suggestion.turns[i];
         sentences.push_back(

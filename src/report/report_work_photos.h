@@ -9,9 +9,9 @@
 
 namespace swarfbook {
 
-/// Fills in the photos of the work that the visit's observations tell of, made small from their
-/// pixels alone. Those of an observation that was corrected or taken back are left out. The model
-/// says which photo can no longer be shown.
+/// Fills in the photos of the work that the visit's observations record, reduced from their pixels
+/// alone. Leaves out photos of an observation that was corrected or taken back. The model says
+/// which photo can no longer be shown.
 /// Checked: tests/report/work_photos_test.cpp.
 void addWorkPhotos(ReportModel& model, const Book& book, const VisitEvidence& visit,
                    const PartVerdicts& parts);

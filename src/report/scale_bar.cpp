@@ -61,7 +61,7 @@ void drawScaleBar(cairo_t* pen, Spot at, Pixels drawn, double lineWidth) {
     cairo_set_line_cap(pen, CAIRO_LINE_CAP_BUTT);
     cairo_move_to(pen, at.x, at.y);
     cairo_line_to(pen, at.x + drawn.value(), at.y);
-    // The ticks' outer sides are the ends of the length.
+    // The length ends at the ticks' outer sides.
     for (const double x : {at.x + half, at.x + drawn.value() - half}) {
         cairo_move_to(pen, x, at.y - tick);
         cairo_line_to(pen, x, at.y + tick);

@@ -13,7 +13,7 @@ namespace swarfbook {
 struct ScaleBar {
     Millimetres length;
     Pixels drawn;
-    /// Where the bar is true, and how far it may be off elsewhere in the window.
+    /// Where the bar is true, and how much it may be out elsewhere in the window.
     std::string where;
 };
 

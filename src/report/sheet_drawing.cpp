@@ -32,7 +32,7 @@ void tickBox(cairo_t* pen, Spot at) {
     cairo_stroke(pen);
 }
 
-/// A line in pieces: words, "[]" and "_" runs, each drawn as what it stands for.
+/// A line in parts: words, "[]" for boxes and runs of "_" for room to write.
 struct Piece {
     enum class Kind { word, box, strokes } kind = Kind::word;
     std::string text;
@@ -66,7 +66,7 @@ std::vector<Piece> piecesOf(cairo_t* pen, const std::string& line, double size) 
     return pieces;
 }
 
-/// A line cut where it may break: at three blanks, so that a box stays with its label.
+/// A line cut at its possible breaks: at three blanks, so that a box stays with its label.
 std::vector<std::string> unitsOf(const std::string& line) {
     std::vector<std::string> units;
     std::size_t at = 0;
@@ -114,7 +114,7 @@ double cellWidth(cairo_t* pen, const std::string& cell) {
     return width;
 }
 
-/// Least widths of the columns: of their titles' words and of their boxes.
+/// Least widths of the columns, for the words of their titles and for their boxes.
 std::vector<double> leastWidths(cairo_t* pen, const Grid& grid) {
     std::vector<double> widths;
     for (std::size_t i = 0; i < grid.titles.size(); ++i) {

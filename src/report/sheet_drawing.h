@@ -15,18 +15,18 @@ namespace swarfbook {
 /// Height of one line or row.
 inline constexpr double sheetLineStep = 13.4;
 
-/// Whether it is drawn, or only its height is asked for.
+/// Whether to draw, or only to work out the height.
 enum class Ask { draw, height };
 
 struct LineRoom {
     Spot at; ///< where the line begins
     double width = 0.0;
 };
-/// A line of a sheet (bench/work_sheet.h says its form), broken at the room's width where three
-/// blanks stand, so that no box is parted from its label; gives the height it takes.
+/// Draws a line of a sheet (bench/work_sheet.h describes its form), broken at the room's width at
+/// three blanks, so that no box is separated from its label; returns its height.
 double putLine(cairo_t* pen, const LineRoom& room, const std::string& line, Ask ask);
 
-/// A block's grid with the room that it gets.
+/// A block's grid with its place.
 struct Grid {
     std::vector<std::string> titles;
     std::vector<std::vector<std::string>> rows;
@@ -39,7 +39,7 @@ struct Grid {
 
 /// The grid of a block with its columns as wide as titles and boxes ask for.
 Grid leastGrid(cairo_t* pen, const SheetBlock& block);
-/// The same in `width`: what is left goes to the columns that are written in. No title is cut.
+/// The same in `width`: the columns to write in get the remaining width. No title is cut.
 Grid gridOf(cairo_t* pen, const SheetBlock& block, double width);
 void drawGrid(cairo_t* pen, Spot at, const Grid& grid);
 

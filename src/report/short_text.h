@@ -13,7 +13,7 @@ namespace swarfbook {
 inline constexpr std::size_t mostShortLines = 15;
 
 /// The report to paste into a quote: plain text of `mostShortLines` lines at most, whatever the
-/// visit holds. What finds no room is counted ("and 3 more").
+/// visit holds. Items without room are counted ("and 3 more").
 /// Checked: tests/report/report_text_test.cpp.
 std::string shortReportText(const ReportModel& model);
 

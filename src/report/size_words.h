@@ -10,8 +10,7 @@
 
 namespace swarfbook {
 
-/// How sure the sizes are, from how many pieces were measured (ISO 13322-1), in one or two
-/// sentences.
+/// How sure the sizes are for the number of pieces measured (ISO 13322-1), in one or two sentences.
 std::string sizeSamplingSentence(const SizeSampling& sampling);
 
 /// Several photos of one sample as one finding: "3 photos of one sample: ...".

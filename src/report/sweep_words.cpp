@@ -50,7 +50,7 @@ std::string placeLine(const MagnetSweep& sweep) {
     return sweep.placeByPieces
                ? ""
                : "    too few pieces are in both photos to show that the card lies on the same "
-                 "spot: what is gone rests on that\n";
+                 "spot; the pieces gone rest on that\n";
 }
 
 std::string classLines(const MagnetSweep& sweep) {
@@ -65,7 +65,7 @@ std::string classLines(const MagnetSweep& sweep) {
     return out;
 }
 
-/// Aluminium comes from other parts than steel, and both are bright in a photo.
+/// Aluminium comes from other parts than steel, but both are bright in a photo.
 std::string brightLine(const MagnetSweep& sweep) {
     const SweepTally& bright = sweep.bright;
     if (bright.gone + bright.left == 0)
@@ -79,7 +79,7 @@ std::string brightLine(const MagnetSweep& sweep) {
                        piecesOf(bright.left, ""), bright.gone);
 }
 
-/// Without the blanks and the line's end that a terminal gets.
+/// Without the blanks and line end for a terminal.
 std::string sentenceOfLine(const std::string& line) {
     const auto first = line.find_first_not_of(' ');
     if (first == std::string::npos)
@@ -114,7 +114,8 @@ std::string afterMagnetLines(const Measurement& measurement) {
 
 std::vector<std::string> sweepSentences(const AfterMagnet& after) {
     if (!after.sweep)
-        return {"The photo after the magnet was not used, so what is magnetic is not known. " +
+        return {"The photo after the magnet was not used, so it is not known which pieces are "
+                "magnetic. " +
                 after.whyNot};
     std::vector<std::string> sentences;
     for (const std::string& line : {tookLine(*after.sweep), shareLine(*after.sweep),

@@ -9,7 +9,7 @@
 
 namespace swarfbook {
 
-/// Where a chart lies and how high its letters are, in the pen's unit.
+/// The place of a chart and the height of its letters, in the pen's unit.
 struct ChartRoom {
     Spot topLeft;
     Extent extent;
@@ -22,7 +22,7 @@ struct ChartRoom {
 void drawTrendChart(cairo_t* pen, const ChartRoom& room,
                     const std::vector<ReportedTrendPoint>& points);
 
-/// How many of the visits have a score: a chart of fewer than two shows nothing.
+/// How many of the visits have a score; a chart needs two.
 long scoredVisits(const std::vector<ReportedTrendPoint>& points);
 
 } // namespace swarfbook

@@ -22,12 +22,12 @@ struct OutlineMark {
 };
 
 /// The mark of a type.
-/// Checked: tests/report/type_marks_test.cpp (told apart when printed grey).
+/// Checked: tests/report/type_marks_test.cpp (distinct when printed grey).
 const OutlineMark& markOf(ParticleType type);
 /// The mark of a sliver in a magnet's coat.
 const OutlineMark& sliverMark();
 
-/// Strokes the pen's current path as the mark asks; the path is used up.
+/// Strokes the pen's current path in this style and clears the path.
 void strokeMark(cairo_t* pen, const OutlineMark& mark, double lineWidth);
 
 } // namespace swarfbook

@@ -15,7 +15,7 @@ namespace {
 
 using Sentences = std::vector<std::string>;
 
-/// What the tests of this visit say of a part that was worked on, where it is not good.
+/// The test result of a part that was worked on, if it was bad at this visit.
 std::string foundBad(const std::string& work, const PartVerdicts& parts) {
     const auto names = [&](const char* kind, const std::string& name) {
         return work.starts_with(std::string(kind) + " " + name + " ");
@@ -30,12 +30,12 @@ std::string foundBad(const std::string& work, const PartVerdicts& parts) {
     return {};
 }
 
-/// The sentences of each kind of observation that tells of work.
+/// The sentences of each kind of observation that records work.
 class WorkTold {
   public:
     explicit WorkTold(const PartVerdicts& parts) : parts_(parts) {}
 
-    template <class Other> void add(const Other& /*tells of no work*/) {}
+    template <class Other> void add(const Other& /*records no work*/) {}
 
     void add(const AfterRepair& o) {
         for (const std::string& work : o.work) {
@@ -84,7 +84,7 @@ class WorkTold {
     Sentences told;
 
   private:
-    /// Each once: the same work may be typed twice.
+    /// Each once, as the same work may be typed twice.
     void say(const std::string& text) {
         const std::string sentence = asSentence(text);
         if (std::find(told.begin(), told.end(), sentence) == told.end())

@@ -7,12 +7,12 @@
 namespace swarfbook {
 namespace {
 
-/// The photos of one row: how wide and high each may be, and where.
+/// The photos of one row: their largest width and height, and their place.
 struct PairOfPhotos {
     const PiecesCanvas& canvas;
     double cell, most;
 
-    /// Draws one below its name; gives the height of both.
+    /// Draws one below its name; returns the height of both.
     [[nodiscard]] double put(Spot at, const char* name, const cv::Mat& picture) const {
         const TextStyle style{.size = canvas.letter, .bold = true};
         const double below = 1.5 * canvas.letter;

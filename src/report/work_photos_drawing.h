@@ -6,9 +6,8 @@
 
 namespace swarfbook {
 
-/// Draws the line of work and below it its photos, those of before at the left and those of after
-/// at the right, a pair a row; each is named.
-/// @return the height that it takes.
+/// Draws the line of work and below it its photos, before at the left and after at the right, one
+/// pair per row, each with its name. @return its height.
 /// Checked: tests/report/work_photos_test.cpp.
 double drawWorkPhotos(const PiecesCanvas& canvas, const ReportedWork& work);
 

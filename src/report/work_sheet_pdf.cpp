@@ -47,7 +47,7 @@ std::vector<Grid> gridsOf(PageWriter& page, const Band& band) {
     for (std::size_t i = 0; i < band.size(); ++i)
         grids.push_back(gridOf(page.pen(), *band[i],
                                needs[i] + std::max(room, 0.0) / static_cast<double>(band.size())));
-    double titles = 0.0; // rows beside each other stand level
+    double titles = 0.0; // rows beside each other are level
     for (const Grid& grid : grids)
         titles = std::max(titles, grid.titleHeight);
     for (Grid& grid : grids)
@@ -55,7 +55,7 @@ std::vector<Grid> gridsOf(PageWriter& page, const Band& band) {
     return grids;
 }
 
-/// The band's lines one after the other; what fits on a line of its own is not broken.
+/// The band's lines one after the other; a line that fits is not broken.
 double putLines(PageWriter& page, const Band& band, Ask ask) {
     double height = 0.0;
     const auto put = [&](const std::string& text, Ask how) {
@@ -94,7 +94,7 @@ constexpr TextStyle noteStyle(double width) {
     return {.size = 7.2, .width = width};
 }
 
-/// The title with how it is typed in, cautions and notes; gives the height they take.
+/// The title with how to type it in, cautions and notes; returns their height.
 double putHeading(PageWriter& page, const SheetSection& section, Ask ask) {
     cairo_t* pen = page.pen();
     double height = 12.5;
@@ -127,7 +127,7 @@ double putHeading(PageWriter& page, const SheetSection& section, Ask ask) {
     return height;
 }
 
-/// A step stays whole where it fits on a page; else its heading stays with its first band.
+/// A step stays whole if it fits on a page; otherwise its heading stays with its first band.
 void writeSection(PageWriter& page, const SheetSection& section) {
     const std::vector<Band> bands = bandsOf(section);
     double height = putHeading(page, section, Ask::height);

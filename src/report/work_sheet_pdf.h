@@ -10,7 +10,7 @@
 namespace swarfbook {
 
 /// The work sheet as a PDF: two pages for a unit of six gears, a third where the unit has more rows
-/// than fit. No title is cut, no line stands apart from its step.
+/// than fit. No title is cut, and no line is separated from its step.
 /// Checked: tests/report/work_sheet_pdf_test.cpp.
 std::vector<unsigned char> workSheetPdf(const WorkSheetJob& job, const Paper& paper);
 

@@ -22,8 +22,8 @@ struct RateComparison {
 };
 
 /// Given n = k1 + k2, k1 is binomial(n, t1 / (t1 + t2)) when the rates are equal (Przyborowski and
-/// Wilenski 1940). p and interval follow two different two-sided conventions, so at the border one
-/// may say "different" and the other not; callers call a change proven only where both agree.
+/// Wilenski 1940). p and interval follow two different two-sided conventions, so near the limit one
+/// may say "different" and the other not; callers call a change proven only if both agree.
 ///
 /// @throws std::logic_error for a negative count or an exposure that is not positive.
 /// Checked: tests/trend/rates_test.cpp (published data sets of R's poisson.test and

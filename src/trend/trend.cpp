@@ -73,8 +73,8 @@ Projection project(const std::vector<TrendPoint>& points, double x) {
     ahead.value = through(line.slope);
     ahead.low = std::min(through(line.slopeLow), through(line.slopeHigh));
     ahead.high = std::max(through(line.slopeLow), through(line.slopeHigh));
-    ahead.sentence = fmt::format("If it goes on as over these {} visits: {:.1f}, and anything from "
-                                 "{:.1f} to {:.1f} would fit them.",
+    ahead.sentence = fmt::format("If it goes on as over these {} visits, it will be {:.1f}; "
+                                 "anything from {:.1f} to {:.1f} would fit them.",
                                  points.size(), ahead.value, ahead.low, ahead.high);
     return ahead;
 }

@@ -56,8 +56,8 @@ struct Projection {
     double low = 0.0, high = 0.0; ///< by the slope's interval through the median point
     std::string sentence;
 };
-/// Where the line leads at x, with its interval. @throws EvidenceRefused from fewer than three
-/// visits, or further ahead than the visits reach back.
+/// The line's value at x, with its interval. @throws EvidenceRefused for fewer than three visits,
+/// or for an x further ahead than the visits reach back.
 Projection project(const std::vector<TrendPoint>& points, double x);
 
 } // namespace swarfbook

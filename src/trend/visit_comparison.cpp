@@ -31,7 +31,7 @@ void refuseUnlikeSamples(const VisitSample& before, const VisitSample& after) {
     if (before.repeats.empty() || after.repeats.empty())
         throw std::logic_error("a comparison needs a measured photo on both sides");
     if (before.place != after.place)
-        refuse(fmt::format("Visit {} was seen at the {}, visit {} at the {}. Only the same place "
+        refuse(fmt::format("Visit {} has photos of the {}, visit {} of the {}. Only the same place "
                            "can be compared.",
                            before.visitId, placeWord(before.place), after.visitId,
                            placeWord(after.place)));
@@ -67,8 +67,8 @@ long countFrom(const DebrisFinding& finding, Millimetres floor, std::optional<Pa
                          });
 }
 
-/// 100 cm2 x 10,000 km for a frame, samples x 10,000 km for a pad. Pieces near a frame's edge are
-/// under-counted; the mean edge weight of the finding shrinks its area accordingly.
+/// 100 cm2 x 10,000 km for a frame, samples x 10,000 km for a white card. Pieces near a frame's
+/// edge are under-counted; the mean edge weight of the finding shrinks its area accordingly.
 double exposureOf(const DebrisFinding& finding, Kilometres since) {
     const double distance = since.value() / 10000.0;
     if (finding.onWhiteCard)

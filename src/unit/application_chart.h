@@ -98,9 +98,9 @@ struct ApplicationChart {
     [[nodiscard]] const Gear* manualRangeOf(const std::string& gear) const;
 };
 
-/// State of an element in a gear. A one-way clutch in a manual range counts as idle where the
-/// automatic range of that gear holds without some element that the manual range applies: it is
-/// bridged there.
+/// State of an element in a gear. A one-way clutch in a manual range counts as idle if the
+/// automatic range of that gear holds without some element that the manual range applies, because
+/// it is bridged there.
 Applied stateIn(const ApplicationChart& chart, const ApplicationChart::Gear& gear,
                 const ApplicationChart::Element& element);
 /// State of a solenoid in a gear; `any` where the chart says nothing.
@@ -116,14 +116,14 @@ bool servesConverter(const ApplicationChart::Solenoid& solenoid);
 ApplicationChart chartFromJson(const nlohmann::json& from);
 nlohmann::ordered_json toJson(const ApplicationChart& chart);
 
-/// Charts are some 10 KB; what is larger than this is no chart.
+/// Charts have some 10 KB; a larger file than this is not a chart.
 inline constexpr std::uintmax_t largestChartBytes = std::uintmax_t{4} << 20;
 
 /// Reads the text of a chart file. Throws ToolError with the file's name and what is wrong with it.
 ApplicationChart chartFromText(std::string_view text, const std::string& name);
 
-/// Reads a chart file. Throws ToolError naming the file and what is wrong with it: also where it is
-/// no ordinary file, or larger than largestChartBytes.
+/// Reads a chart file. Throws ToolError naming the file and what is wrong with it, also if it is
+/// not an ordinary file or is larger than largestChartBytes.
 /// Checked: tests/unit/application_chart_test.cpp.
 ApplicationChart loadApplicationChart(const std::filesystem::path& file);
 

@@ -40,8 +40,8 @@ void checkGear(const ApplicationChart& chart, const ApplicationChart::Gear& gear
             return !other.manualRange && chart.manualRangeOf(other.name) != nullptr &&
                    gear.name.starts_with(other.name);
         }))
-        wrong.push_back(fmt::format("The manual range {} starts with the name of no gear; call it "
-                                    "after its gear, such as \"1 by hand\".",
+        wrong.push_back(fmt::format("The manual range {} does not start with the name of a gear; "
+                                    "name it after its gear, such as \"1 by hand\".",
                                     gear.name));
 }
 
@@ -70,7 +70,7 @@ bool alikeInSolenoids(const ApplicationChart& chart, const ApplicationChart::Gea
     return any;
 }
 
-/// P, N and R share patterns with forward gears in many units: the selector's valve parts them.
+/// P, N and R share patterns with forward gears in many units; the selector's valve separates them.
 bool forwardByItself(const ApplicationChart::Gear& gear) {
     return drives(gear) && gear.name != "R" && !gear.manualRange;
 }
@@ -201,9 +201,9 @@ std::vector<std::string> remarks(const ApplicationChart& chart) {
     Sentences remarks;
     const std::vector<std::string> gears = gearsWithCurrentRemoved(chart);
     if (chart.currentRemoved.empty())
-        remarks.emplace_back("Nothing is said of the pattern with current removed.");
+        remarks.emplace_back("The chart does not give the pattern with current removed.");
     else if (gears.empty())
-        remarks.emplace_back("The pattern with current removed is that of no gear in the chart: "
+        remarks.emplace_back("The pattern with current removed belongs to no gear in the chart: "
                              "expect neutral, or a gear that the selector's valve makes.");
     else
         remarks.push_back(fmt::format("With current removed the solenoids stand as in {}.",
@@ -211,9 +211,10 @@ std::vector<std::string> remarks(const ApplicationChart& chart) {
     if (chart.bores.empty())
         remarks.emplace_back("No valve-body bores are entered: they cannot be named as suspects.");
     if (!chart.fluidTotal && !chart.fluidPanService)
-        remarks.emplace_back("Nothing is said of the fluid's quantity.");
+        remarks.emplace_back("The chart does not give the quantity of fluid.");
     if (!chart.levelFrom || !chart.levelTo)
-        remarks.emplace_back("Nothing is said of the temperature at which the level is valid.");
+        remarks.emplace_back(
+            "The chart does not give the temperature at which the level is valid.");
     unlikeSiblings(chart, remarks);
     return remarks;
 }

@@ -16,8 +16,8 @@ namespace swarfbook {
 /// Checked: tests/unit/application_chart_test.cpp.
 std::vector<std::string> inconsistencies(const ApplicationChart& chart);
 
-/// What is allowed but worth knowing: the pattern with current removed is that of no gear, nothing
-/// was said of the fluid or of bores, identical solenoids with unlike bands.
+/// Things that are allowed but worth knowing: the pattern with current removed belongs to no gear,
+/// the chart has no fluid or no bores, identical solenoids have different bands.
 std::vector<std::string> remarks(const ApplicationChart& chart);
 
 /// The gears whose solenoid states are the pattern with current removed; "any" fits all, modulated

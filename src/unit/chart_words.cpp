@@ -28,7 +28,7 @@ Value wordIn(const std::array<std::pair<std::string_view, Value>, N>& words, std
     throw UsageError(fmt::format("\"{}\" is not a known {}. Say {}.", text, what, say));
 }
 
-/// The two halves of "11-15" or "11 to 15"; throws where there are not two.
+/// The two halves of "11-15" or "11 to 15"; throws unless there are two.
 std::pair<std::string, std::string> halves(std::string_view text, std::string_view example) {
     const std::string typed = trimmed(text);
     for (const std::string_view between : {std::string_view(" to "), std::string_view("-")}) {
@@ -44,7 +44,7 @@ std::pair<std::string, std::string> halves(std::string_view text, std::string_vi
         fmt::format("\"{}\" is not a range. Say it from - to, such as {}.", text, example));
 }
 
-/// The unit written behind the second value, for a first one written without.
+/// The unit behind the second value, used if the first value has none.
 std::string unitOf(const std::string& text) {
     const std::size_t at = text.find_last_of("0123456789.,");
     return at == std::string::npos ? "" : text.substr(at + 1);

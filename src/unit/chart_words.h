@@ -16,7 +16,7 @@ namespace swarfbook {
 
 /// Blanks at both ends cut off.
 std::string trimmed(std::string_view text);
-/// "R, 1, 1 by hand" by commas where there are any, else by blanks; empty ones left out.
+/// "R, 1, 1 by hand" split at commas if there are any, else at blanks; empty parts are left out.
 std::vector<std::string> listTyped(std::string_view text);
 /// A name of a gear or part: 1 to 40 bytes, not starting with + - ( and without , ; or tab.
 std::string nameTyped(std::string_view what, std::string_view text);

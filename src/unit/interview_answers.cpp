@@ -44,7 +44,7 @@ std::map<std::string, SolenoidCommand> statesTyped(const ApplicationChart& chart
                                                    const std::string& answer) {
     const std::vector<std::string> words = listTyped(answer);
     if (words.size() != chart.solenoids.size())
-        throw UsageError(fmt::format("That are {} states for {} solenoids ({}). Say one for "
+        throw UsageError(fmt::format("{} states were given for {} solenoids ({}). Say one for "
                                      "each, in this order: on, off, mod or any.",
                                      words.size(), chart.solenoids.size(), namesOf(chart)));
     std::map<std::string, SolenoidCommand> states;

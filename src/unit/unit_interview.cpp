@@ -14,7 +14,7 @@
 namespace swarfbook {
 namespace {
 
-/// The interview stops here: no answer yet, or one that is not taken.
+/// The interview stops here: there is no answer yet, or the answer is refused.
 struct Stop {
     std::string question, wrong;
 };

@@ -24,7 +24,7 @@ struct InterviewStep {
 /// elements, what holds each gear, solenoids with kind, band, feeds and siblings, their states in
 /// each gear and with current removed, bores, fluid. Each answer is checked at once.
 ///
-/// Pure: the same answers always lead to the same step, so an interview can be gone on with at any
+/// Pure: the same answers always lead to the same step, so an interview can be continued at any
 /// time from its answers.
 /// Checked: tests/unit/unit_interview_test.cpp.
 InterviewStep interview(const std::string& unit, const std::vector<std::string>& answers);

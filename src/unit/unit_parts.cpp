@@ -107,8 +107,8 @@ void UnitParts::addSolenoid(Duties& duties, const std::string& name,
     duties.insert({number({PartKind::circuit, name}), what});
 }
 
-/// Bores on the way to what holds the gear: each has to seal there, with its valve where its
-/// solenoid puts it.
+/// Bores on the way to the elements that hold the gear: each has to seal there, with its valve
+/// where the solenoid puts it.
 void UnitParts::addBores(Duties& duties, const ApplicationChart::Gear& gear) const {
     for (const ApplicationChart::Bore& bore : chart_.bores) {
         const bool feeds =
@@ -189,12 +189,13 @@ Duties UnitParts::shifting(const ApplicationChart::Gear& from,
     }
     for (const ApplicationChart::Bore& bore : chart_.bores) {
         const bool feeds = std::any_of(bore.feeds.begin(), bore.feeds.end(), takesPart);
-        // what it feeds says more than the gears it serves: it also feeds what holds in both
+        // judged by the elements it feeds, not by the gears it serves: it also feeds elements that
+        // hold in both
         const bool between =
             bore.feeds.empty() && contains(bore.gears, from.name) && contains(bore.gears, to.name);
         if (isConverterBore(bore) || (!feeds && !between))
             continue;
-        // what regulates all the time does at a shift what it does in a gear
+        // a part that regulates all the time has the same duty at a shift as in a gear
         const ApplicationChart::Solenoid* solenoid = chart_.solenoid(bore.solenoid);
         const bool always = solenoid != nullptr && solenoid->common;
         duties.insert({number({PartKind::bore, bore.name}),

@@ -27,8 +27,8 @@ struct PartName {
 std::vector<PartName> boresOf(const ApplicationChart& chart, const std::string& solenoid);
 
 /// Something that a part has to do in a gear or at a shift: "holds", "on", "comes on". A part can
-/// fail in one duty and be good in another: a solenoid that sticks off is right wherever it is off,
-/// and a valve may stand right in a bore that leaks.
+/// fail in one duty and be good in another: a solenoid that sticks off is right in every gear in
+/// which it is off, and a valve may stand right in a bore that leaks.
 struct Duty {
     std::size_t part = 0;
     std::string what;
@@ -42,7 +42,7 @@ struct ElementRole {
     bool comesOn = true; ///< else lets go
     auto operator<=>(const ElementRole&) const = default;
 };
-/// Who comes on and who lets go between two gears: applied in one and not in the other.
+/// The elements that come on or let go between two gears: applied in one and not in the other.
 std::set<ElementRole> rolesAt(const ApplicationChart& chart, const ApplicationChart::Gear& from,
                               const ApplicationChart::Gear& to);
 

@@ -9,10 +9,12 @@
 
 namespace swarfbook {
 
-/// The solenoid that a code means in this unit: by what the chart says of codes; else by a name
-/// that is or ends in the code's letter, of the code's kind first; pressure solenoid A is else the
-/// one solenoid of the line pressure. Nullptr where the chart does not say which one it is.
-/// Source: letters of codes are no fixed parts, the mapping is per unit (common practice).
+/// The solenoid that a code means in this unit: the one to which the chart gives the code; else one
+/// whose name is or ends in the code's letter, of the code's kind first; else, for pressure
+/// solenoid A, the one solenoid of the line pressure. Nullptr if the chart does not say which one
+/// it is.
+/// Source: a code's letter names no fixed part, the mapping differs from unit to unit (common
+/// practice).
 /// Checked: tests/unit/unit_solenoids_test.cpp.
 const ApplicationChart::Solenoid* solenoidOfCode(const ApplicationChart& chart,
                                                  const TroubleCode& code);

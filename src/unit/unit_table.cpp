@@ -21,7 +21,7 @@ struct Column {
     std::string name;
 };
 
-/// "solenoid A", "sol. A", "sol A": the name behind, or nothing.
+/// The name in "solenoid A", "sol. A" or "sol A"; else nothing.
 std::string solenoidName(const std::string& header) {
     const std::string lower = lowered(header);
     for (const std::string_view word : {"solenoid ", "sol. ", "sol "})
@@ -121,7 +121,7 @@ class TableReader {
         return false;
     }
 
-    /// Each cell beside its column; a row may end early, but not go on beyond the titles.
+    /// Each cell with its column. A row may end early but must not be longer than the titles.
     void eachCell(const SeparatedText::Row& row, const Cell& take) const {
         for (std::size_t i = 1; i < row.cells.size(); ++i) {
             if (i > columns_.size()) {
@@ -142,7 +142,7 @@ class TableReader {
                              [&](const auto& s) { return s.name == name; });
     }
 
-    /// @return false for a row that says something else.
+    /// @return false for any other row.
     bool takeGear(const SeparatedText::Row& row) {
         const std::string first = lowered(row.cells.front());
         for (const char* word : {"feeds", "kind", "band", "group", "code", "current removed",
@@ -180,9 +180,9 @@ class TableReader {
             if (cell.empty())
                 return;
             if (!column.solenoid)
-                throw UsageError(fmt::format("\"{}\" is said of solenoids only; leave it empty for "
-                                             "an element.",
-                                             row.cells.front()));
+                throw UsageError(
+                    fmt::format("\"{}\" applies to solenoids only; leave it empty for an element.",
+                                row.cells.front()));
             takeOfSolenoid(first, cell, solenoid(column.name));
         });
     }

@@ -27,7 +27,7 @@ std::vector<std::string> testsNamedIn(const std::string& header) {
     return {std::sregex_token_iterator(header.begin(), header.end(), path), {}};
 }
 
-/// Whether "Checked:" stands in a comment with no file or folder of tests/ after it.
+/// Whether a comment has "Checked:" without a file or folder of tests/ after it.
 bool checkedByNothing(const std::string& header) {
     for (std::size_t at = header.find("Checked:"); at != std::string::npos;
          at = header.find("Checked:", at + 1)) {
@@ -45,7 +45,7 @@ long linesOf(const std::string& text) {
 
 } // namespace
 
-TEST_CASE("nothing else lies at the top of the project") {
+TEST_CASE("the top of the project holds nothing else") {
     for (const auto& entry : fs::directory_iterator(projectFolder)) {
         const std::string name = entry.path().filename().string();
         INFO(name);
@@ -65,7 +65,7 @@ TEST_CASE("every source file keeps the house's limit of 400 lines and its two-li
         }
 }
 
-TEST_CASE("a header that names no test, or one that is not there, is noticed") {
+TEST_CASE("a header that names no test, or a test that does not exist, is noticed") {
     CHECK(testsNamedIn("/// Checked: tests/a/b_test.cpp.\n/// or tests/judgement/.") ==
           std::vector<std::string>{"tests/a/b_test.cpp", "tests/judgement/"});
     CHECK(checkedByNothing("/// Checked: by eye."));
@@ -73,7 +73,7 @@ TEST_CASE("a header that names no test, or one that is not there, is noticed") {
     CHECK_FALSE(checkedByNothing("Checked::good"));
 }
 
-TEST_CASE("the tests that a header says it is checked by exist") {
+TEST_CASE("the tests that a header names exist") {
     int named = 0;
     for (const char* folder : {"src", "tests"})
         for (const fs::path& file : sourcesBelow(projectFolder / folder)) {
@@ -92,7 +92,7 @@ TEST_CASE("the tests that a header says it is checked by exist") {
 }
 
 // Two tests that share a name in the temporary folder fail each other when they run side by side.
-TEST_CASE("no test takes a name in the temporary folder but through the folder made for it") {
+TEST_CASE("tests take names in the temporary folder only through the folder made for them") {
     const std::string name = "temp_directory_path";
     for (const fs::path& file : sourcesBelow(projectFolder / "tests"))
         if (file.filename() != "temporary_folder.h" && file.filename() != "house_test.cpp") {
@@ -101,8 +101,8 @@ TEST_CASE("no test takes a name in the temporary folder but through the folder m
         }
 }
 
-// How long something takes is measured in tests/benchmark: a test that times itself fails on a
-// busy machine. Waiting for another process, with a limit, is no such measure.
+// How long something takes is measured in tests/benchmark: a test that times itself fails on a busy
+// machine. Waiting for another process, with a limit, is allowed.
 TEST_CASE("no test asserts how long something took") {
     static const std::regex timed(R"((CHECK|REQUIRE)\([^;]*(second|elapsed|duration|millis)[^;]*<)",
                                   std::regex::icase);
@@ -116,8 +116,8 @@ TEST_CASE("no test asserts how long something took") {
     }
 }
 
-// A tag of another's repository can be moved to other code; a whole commit cannot.
-TEST_CASE("continuous integration names what it uses of others by its whole commit") {
+// A tag of another repository can be moved to other code; a whole commit cannot.
+TEST_CASE("continuous integration names actions of others by their whole commit") {
     static const std::regex uses(R"(uses:\s*(\S+))"), whole(R"(.+@[0-9a-f]{40})");
     for (const auto& entry : fs::directory_iterator(projectFolder / ".github/workflows")) {
         const std::string workflow = contentOf(entry.path());

@@ -20,7 +20,7 @@ const AssessData& sweepData() {
     return loaded;
 }
 
-// Source of all truth here: drawn scenes. Seven bars lie on the pad; the last three go.
+// Source of all truth here: drawn scenes. Seven bars lie on the white card; the last three go.
 Drawing bars(int count) {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
@@ -48,7 +48,7 @@ Measurement swept(PhotoFile second, const AssessOptions& options = {}) {
     return m;
 }
 
-/// The measurement stands as it would without the second photo, and says why that was not used.
+/// The measurement is the same as without the second photo, and says why that was not used.
 void checkNotSwept(const Measurement& m, const std::string& why) {
     REQUIRE(m.afterMagnet);
     CHECK_FALSE(m.afterMagnet->sweep);
@@ -67,7 +67,7 @@ void checkNotSwept(const Measurement& m, const std::string& why) {
 
 } // namespace
 
-TEST_CASE("the document says of every piece whether a magnet took it", "[sweep]") {
+TEST_CASE("the document says for every piece whether a magnet took it", "[sweep]") {
     const Measurement m = swept(after(bars(4), 2));
     REQUIRE(m.afterMagnet);
     INFO(m.afterMagnet->whyNot);
@@ -99,8 +99,8 @@ TEST_CASE("a document without a photo after a magnet says so and older ones are 
 }
 
 TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
-    SECTION("the very photo") {
-        checkNotSwept(swept(after(bars(7), 1)), "very photo");
+    SECTION("the same photo") {
+        checkNotSwept(swept(after(bars(7), 1)), "is the same photo");
     }
     SECTION("no card in it") {
         Photo empty;
@@ -114,7 +114,7 @@ TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
                                       {38.0, 43.0}, {70.0, 38.0}, {55.0, 54.0}};
         for (const PointOnCard& at : places)
             other.pieces.push_back({at, 1.4, 0.6, 3.0 * at.x});
-        checkNotSwept(swept(after(other, 3)), "do not lie where");
+        checkNotSwept(swept(after(other, 3)), "do not lie in the same places");
     }
     SECTION("another card") {
         checkNotSwept(swept({"after.jpg", std::string(64, 'r'), photoOfBareWideCard()}),
@@ -127,7 +127,7 @@ TEST_CASE("a photo after the magnet that cannot be used says why", "[sweep]") {
     }
 }
 
-TEST_CASE("photos given the wrong way round are told", "[sweep]") {
+TEST_CASE("photos given the wrong way round are noticed", "[sweep]") {
     Measurement m = assessPhoto(photoOf(bars(3), 1), sweepData(), {});
     REQUIRE_FALSE(m.refusal);
     const Drawing more = [] {

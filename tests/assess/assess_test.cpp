@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// Sets SWARFBOOK_DATA and puts back what it was.
+/// Sets SWARFBOOK_DATA and restores it.
 class DataVariable {
   public:
     explicit DataVariable(const std::optional<fs::path>& value) {
@@ -84,7 +84,7 @@ Photo cardWithPieces(const std::string& layout, double distance) {
 
 } // namespace
 
-TEST_CASE("The data folder is the one named, else one that is there", "[assess]") {
+TEST_CASE("The data folder is the one named, else one that exists", "[assess]") {
     {
         const DataVariable named(fs::path("/somewhere/else"));
         CHECK(dataFolder() == fs::path("/somewhere/else"));
@@ -105,7 +105,7 @@ TEST_CASE("A missing model is the machine's failure, not the photo's", "[assess]
     CHECK_THROWS_AS(assessPhotoFile(demo, data, {}), ToolError);
 }
 
-TEST_CASE("A file that is no photo is refused, never thrown at the caller", "[assess]") {
+TEST_CASE("A file that is not a photo is refused, without an exception", "[assess]") {
     const TemporaryFolder folder;
     const std::string whole = bytesOf(demo);
     REQUIRE(whole.size() > 100000);
@@ -150,7 +150,8 @@ TEST_CASE("The same bytes give the same document, to the last digit", "[assess]"
           sha256Hex(std::as_bytes(std::span(bytes.data(), bytes.size()))));
 }
 
-TEST_CASE("The place decides between pad and frame, the user's word overrules it", "[assess]") {
+TEST_CASE("The place decides between white card and frame, the user's word overrules it",
+          "[assess]") {
     const AssessData data = loadAssessData();
     const Photo photo = cardWithPieces("close", 95.0);
     const auto onWhiteCard = [&](Place place, std::optional<bool> cutOut) {

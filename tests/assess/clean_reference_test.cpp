@@ -20,7 +20,8 @@ const AssessData& data() {
     return loaded;
 }
 
-/// A dark bar of debris on a pad with a stain of its own, and the same pad without the debris.
+/// A dark bar of debris on a white card with a stain of its own, and the same card without the
+/// debris.
 Photo pad(bool withDebris, bool withStain, std::uint64_t seed) {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
@@ -43,7 +44,7 @@ Measurement measuredWith(PhotoFile cleanReference) {
     return assessPhoto(pad(true, true, 1), data(), withCleanReference(std::move(cleanReference)));
 }
 
-/// The measurement stands as it would without the clean reference, and says why that was not used.
+/// The measurement is the same as without the clean reference, and says why that was not used.
 void checkNotUsed(const Measurement& m, const std::string& why) {
     REQUIRE_FALSE(m.refusal);
     CHECK(m.debris->particles.size() == 2);
@@ -63,7 +64,7 @@ void checkNotUsed(const Measurement& m, const std::string& why) {
 
 } // namespace
 
-TEST_CASE("a stain that the clean reference shows is left out and the document tells how",
+TEST_CASE("a stain that the clean reference shows is left out, and the document says how",
           "[clean-reference]") {
     const Measurement without = assessPhoto(pad(true, true, 1), data(), {});
     CHECK(without.debris->particles.size() == 2);
@@ -87,7 +88,7 @@ TEST_CASE("a stain that the clean reference shows is left out and the document t
     CHECK(toJson(measurementFromJson(d)) == d);
 }
 
-TEST_CASE("a clean reference that cannot be used costs nothing of the measurement and says why",
+TEST_CASE("a clean reference that cannot be used does not change the measurement and says why",
           "[clean-reference]") {
     const TemporaryFolder folder;
     SECTION("no photo") {
@@ -102,9 +103,9 @@ TEST_CASE("a clean reference that cannot be used costs nothing of the measuremen
         empty.bgr = cv::Mat(600, 800, CV_8UC3, cv::Scalar(150, 150, 150));
         checkNotUsed(measuredWith({"blank.jpg", std::string(64, 'c'), empty}), "card");
     }
-    SECTION("the very photo") {
+    SECTION("the same photo") {
         checkNotUsed(measuredWith({"same.jpg", std::string(64, 'a'), pad(true, true, 1)}),
-                     "very photo");
+                     "is the same photo");
     }
     SECTION("another sheet, with other stains") {
         Drawing drawing;

@@ -103,7 +103,7 @@ TEST_CASE("heavy compression costs few pieces and invents few", "[hard]") {
 }
 
 // Known failure: the sizes of drawn pieces a few pixels long are corrected too far.
-TEST_CASE("a photo that a messenger made small is measured at a coarser size floor",
+TEST_CASE("a photo that a messenger made small is measured with a coarser size limit",
           "[hard][!shouldfail]") {
     const AssessData data = loadAssessData();
     const Photo photo = usual();
@@ -118,7 +118,7 @@ TEST_CASE("a photo that a messenger made small is measured at a coarser size flo
     CHECK(tally.beside <= 2);
 }
 
-TEST_CASE("washed-out parts of the window are left out and said so, not counted as clean",
+TEST_CASE("washed-out parts of the window are left out with a caution, not counted as clean",
           "[hard]") {
     const AssessData data = loadAssessData();
     Photo photo = usual();
@@ -153,9 +153,9 @@ TEST_CASE("a photo of 48 megapixels takes memory and time in proportion", "[hard
         CHECK_FALSE(assessPhoto(p, data, {}).refusal);
         return static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC;
     };
-    cpuSeconds(photo); // the first run loads what later ones find ready
+    cpuSeconds(photo); // the first run loads data that later ones reuse
     const double usualTime = cpuSeconds(photo);
-    std::ofstream("/proc/self/clear_refs") << "5"; // forgets the peak so far
+    std::ofstream("/proc/self/clear_refs") << "5"; // resets the peak so far
     const long before = kilobytesOf("VmRSS:");
     const double largeTime = cpuSeconds(large);
     const long peak = kilobytesOf("VmHWM:");
@@ -166,7 +166,8 @@ TEST_CASE("a photo of 48 megapixels takes memory and time in proportion", "[hard
     CHECK(double(peak - before) + decoded < 5.0 * decoded);
 }
 
-TEST_CASE("deep shadow over a part of a white window is left out and said so", "[hard]") {
+TEST_CASE("deep shadow over a part of a white window is left out, and the document says so",
+          "[hard]") {
     const AssessData data = loadAssessData();
     const Photo lit = usual();
     const Measurement before = assessPhoto(lit, data, {});
@@ -199,7 +200,7 @@ TEST_CASE("deep shadow over a part of a white window is left out and said so", "
     CHECK(before.debris->leftOut.empty());
 }
 
-TEST_CASE("a photo without any detail in its white is refused, one in the dark too", "[hard]") {
+TEST_CASE("a photo without any detail in its white is refused, and so is a dark one", "[hard]") {
     const AssessData data = loadAssessData();
     Photo white = usual();
     white.bgr.convertTo(white.bgr, -1, 1.6, 0.0);

@@ -48,7 +48,7 @@ inline DebrisFinding someDebris() {
     return debris;
 }
 
-/// A measured pan with every kind of thing that a measurement holds.
+/// A measured pan with everything that a measurement can hold.
 inline Measurement measuredPan() {
     Measurement m;
     m.photo = {"pan.jpg", std::string(64, 'a'), 4000, 3000, 6, "2025-03-14T10:12:00", 26.0};

@@ -28,8 +28,8 @@ std::set<std::string> keysOf(const ordered_json& object) {
 } // namespace
 
 // Source of the next two cases: the project's own written format, "swarfbook measurement 2": names
-// of every field that a reader may count on. New fields may join; none of these may go or change
-// its meaning.
+// of every field that a reader may count on. New fields may be added; none of these may be removed
+// or change its meaning.
 TEST_CASE("the measurement document has every field of its format about the photo and the card") {
     const ordered_json d = toJson(measuredPan());
     CHECK(d.begin().key() == "format");
@@ -59,7 +59,7 @@ TEST_CASE("the measurement document has every field of its format about the phot
         "turn_deg": 0.8, "covered_share": 0.97, "also_on_blank": 12})"));
 }
 
-TEST_CASE("the measurement document has every field of its format about what was found") {
+TEST_CASE("the measurement document has every field of its format about the finding") {
     const ordered_json d = toJson(measuredPan());
     CHECK(d["size_certainty"] == ordered_json::parse(R"({"pieces": 40, "median_mm": 0.31,
         "median_interval_95": [0.27, 0.35], "geometric_sd": 1.6, "mean_off_95": 0.15,
@@ -142,7 +142,7 @@ TEST_CASE("a document read back and written again is the same document") {
     CHECK_FALSE(back.debris->counts[1].complete);
 }
 
-TEST_CASE("what is shown and not counted says why and what to do, and is read back so") {
+TEST_CASE("pieces shown, not counted, come with a reason and advice, and are read back so") {
     Measurement m = measuredPan();
     m.debris->shownOnly = ShownOnly{"Too few are found.", "Spread the debris."};
     m.debris->counts.clear();
@@ -158,7 +158,7 @@ TEST_CASE("what is shown and not counted says why and what to do, and is read ba
     CHECK(toJson(m).at("shown_only").is_null());
 }
 
-TEST_CASE("a document from before it was told whether a piece is debris counts it as such") {
+TEST_CASE("a document of a program without doubtful pieces counts every piece as debris") {
     auto older = json::parse(toJson(measuredPan()).dump());
     REQUIRE(older["particles"][0].erase("debris_probability") == 1);
     const Measurement back = measurementFromJson(older);
@@ -166,7 +166,7 @@ TEST_CASE("a document from before it was told whether a piece is debris counts i
     CHECK_FALSE(back.debris->particles.at(0).mayBeNone());
 }
 
-TEST_CASE("a file name that is no UTF-8 does not spoil the document") {
+TEST_CASE("a file name that is not UTF-8 does not spoil the document") {
     Measurement m = measuredPan();
     m.photo.file = "pan\xff.jpg";
     CHECK(toJson(m)["photo"]["file"] == "pan\xEF\xBF\xBD.jpg");
@@ -182,7 +182,7 @@ TEST_CASE("numbers that are not finite are never written") {
     CHECK_THROWS_AS(toJson(m), std::logic_error);
 }
 
-TEST_CASE("a document that misses or mistakes something is refused by name") {
+TEST_CASE("a document with a missing or wrong field is refused, and the field is named") {
     const json good = toJson(measuredPan());
     const auto complaintOf = [](const json& document) -> std::string {
         try {
@@ -252,7 +252,7 @@ TEST_CASE("numbers that no photo gives are refused when a document is read") {
         CAPTURE(where);
         nlohmann::json document = toJson(measuredPan());
         const nlohmann::json::json_pointer at(where);
-        REQUIRE(document.contains(at)); // else the place is not one of the format
+        REQUIRE(document.contains(at)); // otherwise the place is not one of the format
         document[at] = value;
         CHECK_THROWS_AS(measurementFromJson(document), std::invalid_argument);
     }
@@ -261,7 +261,7 @@ TEST_CASE("numbers that no photo gives are refused when a document is read") {
 // Source: the project's own written format. The counts on the whole media are worked out by hand:
 // 3.6 per 100 cm2 on 1200 cm2 are 43.2; 4 pieces in 50 ml are 8 per 100 ml, level 3 of the
 // published table (more than 4, up to 8).
-TEST_CASE("what was typed of the sample is written, read back and scaled by") {
+TEST_CASE("the typed facts of the sample are written, read back and used for scaling") {
     Measurement m = measuredPan();
     CHECK(toJson(m)["sample"].is_null());
     m.place = Place::filter;
@@ -291,7 +291,7 @@ TEST_CASE("what was typed of the sample is written, read back and scaled by") {
 }
 
 // Source: the project's own written format. Documents of earlier programs do not have the field.
-TEST_CASE("what each kind of evidence said of a type is written and read back") {
+TEST_CASE("the type by each kind of evidence is written and read back") {
     Measurement m = measuredPan();
     TypeEvidence& said = m.debris->particles[0].said;
     said.photo = TypeSaid{ParticleType::lining, 0.62};

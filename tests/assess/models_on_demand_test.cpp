@@ -32,7 +32,7 @@ TEST_CASE("Models are loaded when they are asked for, once for all copies", "[as
         threads.emplace_back([&, i] { seen[i] = &(i % 2 == 0 ? models : copy).get(); });
     for (std::thread& one : threads)
         one.join();
-    fs::remove_all(folder.models); // they are there for good
+    fs::remove_all(folder.models); // they stay loaded
     for (const DebrisModels* one : seen)
         CHECK(one == &models.get());
 }
@@ -44,7 +44,7 @@ TEST_CASE("Models are not touched before they are asked for", "[assess]") {
     CHECK_NOTHROW(models.get());
 }
 
-TEST_CASE("Models that are missing are told of whenever they are asked for", "[assess]") {
+TEST_CASE("Missing models are reported whenever they are asked for", "[assess]") {
     const ModelsOnDemand models("/nowhere/models");
     models.startLoading();
     CHECK_THROWS_AS(models.get(), ToolError);

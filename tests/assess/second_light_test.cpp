@@ -52,7 +52,7 @@ Measurement inTwoLights(std::shared_ptr<const PhotoFile> second, Place place = P
     return assessPhoto(litPhoto(sixBars(), 1), dataForLights(), options);
 }
 
-/// The measurement stands as it would without the second photo, and says why that was not used.
+/// The measurement is the same as without the second photo, and says why that was not used.
 void checkNoSecondLight(const Measurement& m, const std::string& why) {
     REQUIRE(m.secondLight);
     CHECK_FALSE(m.secondLight->used);
@@ -70,7 +70,7 @@ void checkNoSecondLight(const Measurement& m, const std::string& why) {
 
 } // namespace
 
-TEST_CASE("the document keeps what each of two lights said of every piece", "[second-light]") {
+TEST_CASE("the document keeps the type of every piece by each of two lights", "[second-light]") {
     const Measurement m = inTwoLights(secondOf(sixBars(0.30), 2));
     REQUIRE_FALSE(m.refusal);
     REQUIRE(m.secondLight);
@@ -110,8 +110,8 @@ TEST_CASE("a document without a second light says so and older ones are read", "
 }
 
 TEST_CASE("a second light that cannot be used says why", "[second-light]") {
-    SECTION("the very photo") {
-        checkNoSecondLight(inTwoLights(secondOf(sixBars(), 1)), "very photo");
+    SECTION("the same photo") {
+        checkNoSecondLight(inTwoLights(secondOf(sixBars(), 1)), "is the same photo");
     }
     SECTION("no card in it") {
         Photo empty;

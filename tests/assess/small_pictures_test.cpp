@@ -57,8 +57,8 @@ bool saysWhy(const Measurement& m) {
 
 } // namespace
 
-// Outside truth is not needed: whatever is shown, the answer is a finding whose every number is
-// finite (the document's writer throws else) or a refusal that says what to do.
+// Outside truth is not needed: for any picture the answer is a finding with only finite numbers
+// (otherwise the document's writer throws) or a refusal that says what to do.
 TEST_CASE("any small picture is measured or refused with a reason, never more", "[fuzz]") {
     const AssessData data = loadAssessData();
     cv::RNG random(20260301);
@@ -74,7 +74,7 @@ TEST_CASE("any small picture is measured or refused with a reason, never more", 
         CHECK_NOTHROW(toJson(m));
         measured += m.refusal ? 0 : 1;
     }
-    CHECK(measured > 0); // else the pictures never came as far as measuring
+    CHECK(measured > 0); // otherwise the pictures never reached measuring
 }
 
 TEST_CASE("pictures of a few pixels and of nothing but noise are refused", "[fuzz]") {

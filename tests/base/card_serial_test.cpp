@@ -8,7 +8,7 @@
 
 using namespace swarfbook;
 
-TEST_CASE("serials of cards are of one form and do not come again") {
+TEST_CASE("serials of cards have one form and do not repeat") {
     std::set<std::string> given;
     constexpr int many = 1000;
     for (int i = 0; i < many; ++i) {
@@ -16,11 +16,11 @@ TEST_CASE("serials of cards are of one form and do not come again") {
         CHECK(isCodedSerial(serial));
         given.insert(serial);
     }
-    // of 1000 out of 148 million two are the same once in 300 times: then one, not ten
+    // among 1000 of 148 million two agree once in 300 runs; ten never do
     CHECK(given.size() > many - 10);
 }
 
-TEST_CASE("what is no serial of that form is told apart") {
+TEST_CASE("other texts are not taken for such a serial") {
     for (const char* other :
          {"", "C0001", "K7QM4X", "K7Q-M4", "K7Q-M4XX", "k7q-m4x", "K7Q-M0X", "K7QM-4X", "K7Q M4X"})
         CHECK_FALSE(isCodedSerial(other));

@@ -28,7 +28,7 @@ TEST_CASE("one of the program's own files is read") {
     CHECK(numberIn(good.path()) == 7);
 }
 
-TEST_CASE("one of the program's own files that is missing or wrong is told with what to do") {
+TEST_CASE("a missing or wrong file of the program's own is reported with what to do") {
     const auto checkTold = [](const std::filesystem::path& file, const std::string& what) {
         INFO(what);
         CHECK_THROWS_AS(numberIn(file), ToolError);

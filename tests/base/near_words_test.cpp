@@ -7,7 +7,7 @@
 using namespace swarfbook;
 
 // Levenshtein's distance of "kitten" and "sitting" is 3: the usual worked example.
-TEST_CASE("words that were nearly typed are found, others are not") {
+TEST_CASE("words close to the typed one are found, others are not") {
     const std::vector<std::string> known{"DEMO-01", "DEMO-03", "VAN", "Kestrel 12"};
     CHECK(nearWords("demo-3", known) == std::vector<std::string>{"DEMO-03", "DEMO-01"});
     CHECK(nearWords("kestrel", known) == std::vector<std::string>{"Kestrel 12"});

@@ -39,7 +39,7 @@ TEST_CASE("a file is written whole, for its owner alone") {
     CHECK(filesIn(folder.path()) == 1);
 }
 
-TEST_CASE("a file that is there is replaced only where that was asked for") {
+TEST_CASE("an existing file is replaced only on request") {
     const TemporaryFolder folder;
     const fs::path file = folder.path() / "report.pdf";
     writeFile(file, bytesOf("old"), IfThere::refuse);
@@ -53,7 +53,7 @@ TEST_CASE("a file that is there is replaced only where that was asked for") {
     CHECK(filesIn(folder.path()) == 2);
 }
 
-TEST_CASE("what cannot be written leaves the file that was there, and no other") {
+TEST_CASE("a failed write leaves the old file, and no other") {
     const TemporaryFolder folder;
     const fs::path file = folder.path() / "report.pdf";
     writeFile(file, bytesOf("old"), IfThere::refuse);
@@ -66,7 +66,7 @@ TEST_CASE("what cannot be written leaves the file that was there, and no other")
     CHECK(filesIn(folder.path()) == 1);
 }
 
-TEST_CASE("a full disk is named, and nothing of the file is left on it") {
+TEST_CASE("a full disk is named, and no part of the file is left on it") {
     const SmallDisk disk(64);
     if (!disk.isThere()) {
         WARN("no small disk can be mounted here: passed over");
@@ -83,7 +83,7 @@ TEST_CASE("a full disk is named, and nothing of the file is left on it") {
     CHECK(filesIn(disk.path()) == 1);
 }
 
-TEST_CASE("what a killed command left of a file is cleared, what a running one writes is not") {
+TEST_CASE("the rest of a killed command's file is removed, the file of a running one is not") {
     const TemporaryFolder folder;
     const pid_t gone = fork();
     if (gone == 0)
@@ -141,7 +141,7 @@ TEST_CASE("an input is known by its inode: under another name, through links and
     CHECK_THROWS_WITH(outputs.plan(folder.path() / "sub/../other.jpg"), Contains("twice"));
 }
 
-TEST_CASE("nothing is written among the files of a book, its own or another's") {
+TEST_CASE("no output is written among the files of a book, its own or another's") {
     const TemporaryFolder folder;
     const fs::path book = folder.path() / "book", original = book / "photos/ab/original.jpg";
     fs::create_directories(original.parent_path());

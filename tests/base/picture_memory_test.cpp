@@ -25,7 +25,7 @@ template <class Work> int apart(const Work& work) {
 
 } // namespace
 
-TEST_CASE("The settings for pictures' memory are ones that the C library knows", "[base]") {
+TEST_CASE("The C library knows the settings for pictures' memory", "[base]") {
     // The dynamic loader lists every setting with the value in force (ld.so(8), --list-tunables).
     const std::string loader = "/lib64/ld-linux-x86-64.so.2";
     if (access(loader.c_str(), X_OK) != 0) {

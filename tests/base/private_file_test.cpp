@@ -13,7 +13,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// While it lives new files get no rights but these.
+/// As long as it lives new files get only these rights.
 class Umask {
   public:
     explicit Umask(mode_t mask) : before_(umask(mask)) {}
@@ -44,7 +44,7 @@ TEST_CASE("private folders and files are the owner's alone, whatever the umask")
     }
 }
 
-TEST_CASE("what is there already keeps its content and its rights") {
+TEST_CASE("existing files keep their content and their rights") {
     const test::TemporaryFolder folder;
     fs::permissions(folder.path(), fs::perms(0755));
     makePrivateFolder(folder.path());
@@ -55,7 +55,7 @@ TEST_CASE("what is there already keeps its content and its rights") {
     CHECK_THROWS_AS(makePrivateFolder(folder.path() / "book.db/photos"), std::system_error);
 }
 
-TEST_CASE("an open folder is closed to others with all in it, and no link is followed") {
+TEST_CASE("an open folder is closed to others with everything in it, and no link is followed") {
     const test::TemporaryFolder folder;
     const fs::path book = folder.path() / "book", outside = folder.path() / "outside.txt";
     fs::create_directories(book / "photos/ab");

@@ -13,7 +13,7 @@ using namespace swarfbook;
 using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
-TEST_CASE("only regular files are read, and each other thing has its sentence") {
+TEST_CASE("only regular files are read, and any other kind has its own sentence") {
     const swarfbook::test::TemporaryFolder place;
     const fs::path& folder = place.path();
     std::ofstream(folder / "file") << "x";

@@ -23,7 +23,7 @@ TEST_CASE("the interval of a share is that of Newcombe's table", "[share]") {
     }
 }
 
-TEST_CASE("what is no share has no interval", "[share]") {
+TEST_CASE("impossible shares have no interval", "[share]") {
     CHECK_THROWS_AS(shareInterval95(0, 0), std::logic_error);
     CHECK_THROWS_AS(shareInterval95(3, 2), std::logic_error);
     CHECK_THROWS_AS(shareInterval95(-1, 2), std::logic_error);

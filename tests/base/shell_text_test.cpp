@@ -12,7 +12,7 @@ using namespace swarfbook;
 
 namespace {
 
-/// What the system's own shell makes of one word.
+/// One word as the system's own shell reads it.
 std::string readByShell(const std::string& word) {
     const std::string command = "printf %s " + word;
     const std::unique_ptr<FILE, int (*)(FILE*)> output(popen(command.c_str(), "r"), &pclose);

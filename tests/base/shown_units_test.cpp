@@ -19,7 +19,7 @@ class ShownIn {
 
 } // namespace
 
-TEST_CASE("units are kept as they are unless asked for otherwise") {
+TEST_CASE("units stay as they are unless other units are set") {
     CHECK(distanceWords(128400.0) == "128,400 km");
     CHECK(inShownUnit(80.0, "C").value == 80.0);
     CHECK(inShownUnit(4.5, "l").unit == "l");
@@ -39,7 +39,7 @@ TEST_CASE("miles, degrees Fahrenheit and US quarts") {
     CHECK(inShownUnit(3.0, "ohm").unit == "ohm");
 }
 
-TEST_CASE("days are shown in the order that is asked for, and what is no day as it is") {
+TEST_CASE("days are shown in the order that is set, other texts unchanged") {
     const ShownIn here({false, false, false, DateOrder::dayFirst});
     CHECK(dateWords("2025-06-04") == "4 Jun 2025");
     CHECK(dateWords("2025-12-31T23:59:59Z") == "31 Dec 2025");

@@ -29,7 +29,7 @@ TEST_CASE("each control character, mark of direction and wrong byte is found and
     CHECK(firstUnprintable("x\xE2\x80\xAEy")->name == "the invisible character U+202E");
 }
 
-TEST_CASE("text in any language passes as it is") {
+TEST_CASE("text in any language passes unchanged") {
     for (const std::string text :
          {"Ölprobe №3 \xF0\x9F\x9A\x97", "日本語", "عربي", "é\u00a0ß", ""}) {
         CHECK_FALSE(firstUnprintable(text).has_value());
@@ -38,7 +38,7 @@ TEST_CASE("text in any language passes as it is") {
     }
 }
 
-TEST_CASE("what is unprintable is shown escaped, line breaks where they are wanted") {
+TEST_CASE("unprintable characters are shown escaped, line breaks as wanted") {
     CHECK(shown("a\x1b[31mb") == "a\\u001b[31mb");
     CHECK(shown("a\xC2\x9B"
                 "b") == "a\\u009bb");

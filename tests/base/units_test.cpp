@@ -30,7 +30,7 @@ TEST_CASE("a pixel length becomes millimetres by its scale alone") {
     CHECK(toMicrometres(Millimetres(0.2)).value() == Catch::Detail::Approx(200.0));
 }
 
-TEST_CASE("a result tells a value from a refusal, and reasons keep their names") {
+TEST_CASE("a result holds a value or a refusal, and reasons keep their names") {
     const Result<int> five = 5;
     const Result<int> none = Refusal{RefusalReason::noCard, "no marker", "lay the card down"};
     CHECK(five.has_value());

@@ -49,7 +49,7 @@ TEST_CASE("the ratio of a stand is (v - open) / (blocked - open)") {
     CHECK_FALSE(standRatio(inHg(14), inHg(26), inHg(26)));
 }
 
-TEST_CASE("a stand at altitude is made up for by its ratio") {
+TEST_CASE("a stand at altitude is corrected by its ratio") {
     // roughly 1 inHg less per 300 m (common practice): 18 of 22 is 21.3 of 26
     BoreReadings b = bore("r", "18inHg");
     b.open = parseVacuum("0inHg");
@@ -59,7 +59,7 @@ TEST_CASE("a stand at altitude is made up for by its ratio") {
     CHECK(stateOf(b) == BoreState::low);
 }
 
-TEST_CASE("a stand that has wandered is not believed") {
+TEST_CASE("a stand that has drifted is not trusted") {
     BoreReadings b = bore("r", "12inHg");
     b.jet = parseVacuum("15inHg");
     b.jetUsual = parseVacuum("17inHg");
@@ -80,7 +80,7 @@ TEST_CASE("the stand's own readings are typed once for all bores") {
     CHECK(table.standDoubted);
 }
 
-TEST_CASE("a new valve tells a worn valve from a worn bore") {
+TEST_CASE("a new valve shows whether the valve or the bore is worn") {
     BoreReadings b = bore("r", "11inHg");
     b.newValve = parseVacuum("20inHg");
     CHECK(judgeBores({b}, limits()).each.front().newValveRestores);
@@ -88,7 +88,7 @@ TEST_CASE("a new valve tells a worn valve from a worn bore") {
     CHECK(judgeBores({b}, limits()).each.front().newValveFails);
 }
 
-TEST_CASE("all bores low by the same amount point at the stand, one good bore does not") {
+TEST_CASE("all bores low by the same amount point at the stand, but not if one bore is good") {
     CHECK(judgeBores({bore("a", "13inHg"), bore("b", "13.5inHg"), bore("c", "14inHg")}, limits())
               .allLowAlike);
     CHECK_FALSE(
@@ -96,7 +96,7 @@ TEST_CASE("all bores low by the same amount point at the stand, one good bore do
             .allLowAlike);
     CHECK_FALSE(judgeBores({bore("a", "9inHg"), bore("b", "13inHg"), bore("c", "14inHg")}, limits())
                     .allLowAlike);
-    // read again on a stand that was proved, they are what they read
+    // read again on a stand that was checked, the readings count
     std::vector<BoreReadings> twice{bore("a", "13inHg"), bore("b", "13.5inHg"), bore("c", "14inHg"),
                                     bore("a", "13inHg"), bore("b", "13.5inHg")};
     CHECK(judgeBores(twice, limits()).allLowAlike);

@@ -35,7 +35,7 @@ TEST_CASE("each step of the bench has the cautions that it needs") {
     CHECK(hazardsAt("since-clean").empty());
 }
 
-TEST_CASE("no caution is left without a step, and none is said twice") {
+TEST_CASE("every caution has a step, and none is given twice") {
     std::set<Hazard> at;
     for (const std::string_view kind : observationKinds())
         for (const Hazard hazard : hazardsAt(kind))

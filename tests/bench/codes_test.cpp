@@ -41,7 +41,8 @@ TEST_CASE("further pressure solenoids have a letter, a kind of fault and a circu
     CHECK(parseCode("P2740").family == CodeFamily::notListed);
 }
 
-TEST_CASE("solenoid codes name their letter and tell electrical from performance") {
+TEST_CASE(
+    "solenoid codes name their letter and say whether they are electrical or performance codes") {
     const TroubleCode electrical = parseCode("P0753");
     CHECK(electrical.family == CodeFamily::electrical);
     CHECK(electrical.solenoid == "A");
@@ -97,7 +98,7 @@ TEST_CASE("shift, slip, pressure, sensor and pointer codes fall into their famil
     CHECK(parseCode("P1783").family == CodeFamily::notListed);
 }
 
-TEST_CASE("what is no code is refused with an example") {
+TEST_CASE("any other text is refused with an example") {
     for (const char* text : {"", "P073", "0733", "P07333", "X0733", "P0-33", "slip"})
         CHECK_THROWS_WITH(parseCode(text), Catch::Contains("P0733"));
 }

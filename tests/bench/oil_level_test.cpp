@@ -20,7 +20,7 @@ LevelCheck checkAt(const char* at, const char* low, const char* high, const char
 } // namespace
 
 // Volume coefficient of oil 0.00070 / C, published table with the worked example 100 l from 20 to
-// 40 C: + 1.4 l; by the same rule 8.0 l are 8.112 l at 40 C and 8.336 l at 80 C.
+// 40 C: + 1.4 l; by the same rule 8.0 l become 8.112 l at 40 C and 8.336 l at 80 C.
 TEST_CASE("oil grows as the published rule of thumb says") {
     CHECK((oilAt(Litres(100), Celsius(20), Celsius(40)) - Litres(100)).value() == Approx(1.4));
     CHECK(oilAt(Litres(8), Celsius(20), Celsius(40)).value() == Approx(8.112));
@@ -36,7 +36,7 @@ TEST_CASE("the rule of thumb lies within an eighth of the standard's figure") {
         CHECK(grows == Approx(standard).epsilon(0.125));
 }
 
-TEST_CASE("a level read too cold stands too high once warm, too hot the other way round") {
+TEST_CASE("a level set too cold is too high once warm, a level set too hot is too low") {
     const LevelCheck cold = checkAt("20C", "35C", "45C", "9l");
     CHECK(levelTime(cold) == LevelTime::tooCold);
     REQUIRE(levelError(cold));
@@ -54,7 +54,7 @@ TEST_CASE("at the window's own edges a level is valid") {
     CHECK_FALSE(levelError(checkAt("40C", "35C", "45C", "9l")));
 }
 
-TEST_CASE("without temperature or window nothing is claimed") {
+TEST_CASE("without temperature or window there is no statement") {
     LevelCheck check;
     CHECK(levelTime(check) == LevelTime::temperatureUnknown);
     check.at = parseTemperature("40C");

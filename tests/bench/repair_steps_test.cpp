@@ -8,7 +8,7 @@
 using namespace swarfbook;
 using namespace swarfbook::test;
 
-// What was done is evidence, each repair by itself: common practice, no source.
+// Each repair is evidence by itself: common practice, no source.
 namespace {
 
 using Texts = std::vector<std::string>;
@@ -28,7 +28,7 @@ std::vector<RepairStep> steps(const std::vector<Observation>& observations) {
 
 } // namespace
 
-TEST_CASE("a repair is one step with all that is told of it, and holds or not") {
+TEST_CASE("a repair is one step with all its entries, and it holds or not") {
     CHECK(steps({code()}).empty());
     const auto again = observed("codes", R"({"codes": ["P0758"], "when": "after"})");
     const auto failed = steps({code(), replaced("A"), slips(), again, cameBack()});
@@ -40,13 +40,13 @@ TEST_CASE("a repair is one step with all that is told of it, and holds or not") 
     CHECK_FALSE(steps({code(), replaced("A"), observed("road-test", R"({"symptom": "good"})")})[0]
                     .failed());
     CHECK(steps({code(), cameBack()})[0].failed());
-    // told later of the same repair: the outcome was another after all
+    // entered later for the same repair: the outcome was different after all
     const auto later = steps({code(), replaced("A"), cameBack(), fixed()});
     REQUIRE(later.size() == 1);
     CHECK_FALSE(later[0].failed());
 }
 
-TEST_CASE("what is done after a repair in vain is a repair of its own") {
+TEST_CASE("work after a repair that did not help is a repair of its own") {
     const auto named = steps({code(), replaced("A"), slips(), replaced("B"), cameBack()});
     REQUIRE(named.size() == 2);
     CHECK(named[0].parts == Texts{"solenoid A"});
@@ -62,18 +62,18 @@ TEST_CASE("what is done after a repair in vain is a repair of its own") {
     REQUIRE(held.size() == 2);
     CHECK(held[0].failed());
     CHECK_FALSE(held[1].failed());
-    // which part it was is told afterwards
+    // the part is entered afterwards
     CHECK(steps({code(), cameBack(), replaced("A")}).size() == 1);
 }
 
-TEST_CASE("a repair in vain was decided by what was known before it failed") {
+TEST_CASE("a repair that did not help was decided by what was known before it failed") {
     const auto bench = observed("solenoid", R"({"name": "B", "open_circuit": true})");
     const std::vector<Observation> told{code(), replaced("A"), cameBack(), bench, replaced("B")};
     const auto both = steps(told);
     REQUIRE(both.size() == 2);
     CHECK(beforeStep(told, both[0]).size() == 1);
-    CHECK(beforeStep(told, both[1]).size() == 4); // the failure of the first among it
-    // of one that held, or of which nothing is known, what was typed in late counts as well
+    CHECK(beforeStep(told, both[1]).size() == 4); // including the failure of the first
+    // for a repair that held, or with unknown outcome, late entries count as well
     const std::vector<Observation> late{code(), replaced("A"), bench};
     CHECK(beforeStep(late, steps(late)[0]).size() == 2);
 }

@@ -117,7 +117,7 @@ TEST_CASE("all coils off by the same share point at thermometer or leads") {
     CHECK(stateOf(all, "A") != SolenoidState::proven);
     std::vector<SolenoidReadings> twice = all;
     twice.insert(twice.end(), all.begin(), all.end());
-    CHECK_FALSE(judgeSolenoids(twice, {}).allOffAlike);    // it was neither leads nor warmth
+    CHECK_FALSE(judgeSolenoids(twice, {}).allOffAlike); // neither leads nor warmth were the cause
     CHECK(stateOf(twice, "A") == SolenoidState::coilGood); // the band is not theirs
     all[2] = coil("C", "13", "20C");
     all[2].bandLow = parseOhms("11");
@@ -215,8 +215,8 @@ TEST_CASE("each solenoid is compared with all others of its kind, however many t
     CHECK(leaking > 30);
 }
 
-// A coil is bad at the case connector and right at its own pins where the wires between are at
-// fault: common practice, no source.
+// A coil is bad at the case connector and right at its own pins if the wires between are at fault:
+// common practice, no source.
 TEST_CASE("readings at the case connector and at the coil's own pins are kept apart") {
     const auto read = [](MeasuredAt where, bool open) {
         SolenoidReadings s;
@@ -247,14 +247,14 @@ TEST_CASE("readings at the case connector and at the coil's own pins are kept ap
     CHECK_FALSE(unknown.circuitGood);
     CHECK(at({read(connector, false)}).circuitGood);
     CHECK_FALSE(unknown.coilFault);
-    // right at the connector is right at the coil, which the reading goes through
+    // a coil that is right at the connector is right, as the reading goes through it
     CHECK(at({read(connector, false)}).state == SolenoidState::coilGood);
     // a later reading at the same place replaces the earlier
     CHECK_FALSE(at({read(pins, true), read(pins, false)}).coilFault);
     CHECK_FALSE(at({read(connector, true), read(connector, false), read(pins, false)}).harness);
 }
 
-TEST_CASE("a coil apart from its siblings is at fault once it was measured again") {
+TEST_CASE("a coil that differs from its siblings is at fault once it was measured again") {
     const std::vector<SolenoidReadings> once{coil("A", "15.2", "20C"), coil("B", "12.1", "20C"),
                                              coil("C", "12.0", "20C")};
     CHECK(judgeSolenoids(once, SolenoidLimits{}).find("A")->state == SolenoidState::suspect);
@@ -268,7 +268,7 @@ TEST_CASE("a coil apart from its siblings is at fault once it was measured again
     CHECK(judgeSolenoids(alike, SolenoidLimits{}).find("A")->state == SolenoidState::coilGood);
 }
 
-TEST_CASE("a leak that goes with flushing was dirt") {
+TEST_CASE("a leak that flushing removes was dirt") {
     SolenoidReadings leaks, seals, flushed;
     leaks.name = flushed.name = "B";
     seals.name = "A";

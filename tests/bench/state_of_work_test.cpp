@@ -25,7 +25,7 @@ const Observation done = observed("after-repair", R"({"did": "replace solenoids"
 } // namespace
 
 // Source: common practice, no source.
-TEST_CASE("the pan is off once debris, a solenoid's own pins or a clutch's port were reached") {
+TEST_CASE("the pan is off once debris, a solenoid's own pins or a clutch's port was reached") {
     CHECK(stateOfWork({}, false) == StateOfWork::panOn);
     CHECK(stateOfWork({oneCode, level, slip, connector}, false) == StateOfWork::panOn);
     CHECK(stateOfWork({oneCode}, true) == StateOfWork::panOff);
@@ -40,7 +40,7 @@ TEST_CASE("after a repair the pan is on again, until it comes off once more") {
     CHECK(stateOfWork({oneCode, done}, false) == StateOfWork::panOn);
 }
 
-TEST_CASE("what the state of the work does not let be observed is known") {
+TEST_CASE("it is known what cannot be observed in the present state of the work") {
     using enum StateOfWork;
     for (const Observation& behindThePan : {film, air, pins}) {
         CHECK_FALSE(canBeObserved(behindThePan, panOn));

@@ -8,8 +8,8 @@
 using namespace swarfbook;
 using namespace swarfbook::test;
 
-// What the later word takes back and what it does not is common practice, no source: a good drive
-// under easier conditions takes nothing back.
+// Which entries a later one takes back is common practice, no source: a good drive under easier
+// conditions takes nothing back.
 namespace {
 
 constexpr WarmthLimits coldAndHot{Celsius(50), Celsius(70)};
@@ -50,7 +50,7 @@ TEST_CASE("a slip felt firm and hot stays until it is driven as firm and as hot 
               .empty());
 }
 
-TEST_CASE("a word on the whole takes back what was told of the whole alone") {
+TEST_CASE("an entry on the whole drive takes back only earlier entries on the whole drive") {
     const auto good = observed("complaint", R"({"symptom": "good"})");
     const auto slip = observed("complaint", R"({"symptom": "slip"})");
     CHECK(badOnes({slipFirmHot, good}).size() == 1);
@@ -63,7 +63,7 @@ TEST_CASE("a word on the whole takes back what was told of the whole alone") {
         1);
 }
 
-TEST_CASE("unlike symptoms at one place stand side by side, the same one once") {
+TEST_CASE("different symptoms in one gear or shift are all kept, the same one once") {
     const auto harsh = observed("complaint", R"({"shift": "2-3", "symptom": "harsh"})");
     const auto flare = observed("complaint", R"({"shift": "2-3", "symptom": "flare"})");
     CHECK(badOnes({harsh, flare, harsh}).size() == 2);
@@ -85,7 +85,7 @@ TEST_CASE("a noise stays until it is quiet where it was heard") {
                   observed("noise", R"({"noise": "none"})")}) == 0);
 }
 
-TEST_CASE("no code read cold takes back none that comes only hot") {
+TEST_CASE("a reading without codes when cold does not take back a code that comes only when hot") {
     const auto none = observed("codes", R"({"codes": [], "when": "before"})");
     CHECK(
         findings({observed("codes", R"({"codes": ["P0748"], "when": "before", "only_hot": true})"),
@@ -97,7 +97,7 @@ TEST_CASE("no code read cold takes back none that comes only hot") {
     CHECK_FALSE(findings({}).codesRead);
 }
 
-TEST_CASE("a hand test is of its place: what smears there does not undo what was felt here") {
+TEST_CASE("a hand test counts for its place: a smear there does not undo metal felt here") {
     const auto felt = observed("finger", R"({"feel": "felt", "place": "pan"})");
     CHECK(findings({felt, observed("finger", R"({"feel": "smears", "place": "magnet"})")})
               .worstFeel() == Feel::felt);
@@ -107,7 +107,7 @@ TEST_CASE("a hand test is of its place: what smears there does not undo what was
     CHECK_FALSE(findings({}).worstFeel());
 }
 
-TEST_CASE("what was found outside and measured stands once, the later of one thing") {
+TEST_CASE("findings outside and measurements are kept once, the latest of each") {
     const VisitFindings f =
         findings({observed("outside", R"({"item": "connector", "result": "fault"})"),
                   observed("outside", R"({"item": "connector", "result": "good"})"),
@@ -121,12 +121,12 @@ TEST_CASE("what was found outside and measured stands once, the later of one thi
     CHECK(f.outside.size() == 2);
     CHECK(f.outside[0].result == Checked::good);
     CHECK(f.pressureIn("") == PressureFound::normal);
-    CHECK(f.pressureIn("3") == PressureFound::low); // the reading outranks the word
+    CHECK(f.pressureIn("3") == PressureFound::low); // the reading comes before the word
     REQUIRE(f.airChecks.size() == 1);
     CHECK(f.airChecks[0].result == AirCheckResult::holds);
 }
 
-TEST_CASE("codes and drive after a repair count once it is known not to have held") {
+TEST_CASE("codes and drive after a repair count once it is known that it did not hold") {
     const auto code = observed("codes", R"({"codes": ["P0753"], "when": "before"})");
     const auto done =
         observed("after-repair", R"({"did": "replace solenoids", "parts": ["solenoid A"]})");
@@ -137,7 +137,7 @@ TEST_CASE("codes and drive after a repair count once it is known not to have hel
     const VisitFindings held =
         findings({code, done, observed("codes", R"({"codes": [], "when": "after"})"),
                   observed("road-test", R"({"symptom": "good"})")});
-    CHECK(held.codes[0].code.text == "P0753"); // what the repair was decided by
+    CHECK(held.codes[0].code.text == "P0753"); // the evidence for the repair
     const auto slips = observed(
         "road-test", R"({"gear": "3", "symptom": "slip", "load": "firm", "warmth": "hot"})");
     CHECK(findings({code, done, slips}).drive.size() == 1);

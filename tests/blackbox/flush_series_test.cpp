@@ -14,9 +14,9 @@ using namespace swarfbook;
 using namespace swarfbook::test;
 namespace fs = std::filesystem;
 
-// Source of the truth: path-traced scenes, three rinses into one tray. The bar: the passes are
-// ranked rightly and every ratio is within 0.05 of the truth, of all pieces that lie there.
-TEST_CASE("three passes of a flush go down as the truth says", "[flush]") {
+// Source of the truth: path-traced scenes, three rinses into one tray. Required: the passes are
+// ranked rightly, and every ratio is within 0.05 of the truth for all pieces that lie there.
+TEST_CASE("three passes of a flush decline as in the truth", "[flush]") {
     const fs::path photos = fs::path(SWARFBOOK_SHARED_DIR) / "photos";
     if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr) // the release build does it
         return;

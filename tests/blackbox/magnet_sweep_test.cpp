@@ -19,7 +19,7 @@ fs::path photos() {
     return fs::path(SWARFBOOK_SHARED_DIR) / "photos";
 }
 
-/// False, with a word, where the photos with truth are not here.
+/// False, with a message, if the photos with truth are not here.
 bool haveThem() {
     if (fs::exists(photos() / "pan-sweep-after.jpg"))
         return true;
@@ -37,8 +37,8 @@ Measurement measured(const std::string& before, const std::string& after, Place 
     return m;
 }
 
-/// The true piece that a find is: nearest, within 0.15 mm or 0.35 of its size and a size ratio of
-/// 2.5, as match_score.h; nullptr where none is, as of touching pieces found as one.
+/// The true piece for a find: the nearest within 0.15 mm or 0.35 of its size and a size ratio of
+/// 2.5, as in match_score.h; nullptr if there is none, as with touching pieces found as one.
 const TruePiece* trueOf(const Particle& found, const Truth& truth) {
     const double size = found.maxFeret.value.value();
     const TruePiece* nearest = nullptr;
@@ -56,9 +56,9 @@ const TruePiece* trueOf(const Particle& found, const Truth& truth) {
 
 } // namespace
 
-// Source of the truth: path-traced scenes; a piece that went has no entry after the magnet. What is
-// asked for: the share by count within 5 points of the truth, 95 of 100 judged pieces right.
-TEST_CASE("the magnetic share of a swept pan is that of the truth, piece by piece", "[sweep]") {
+// Source of the truth: path-traced scenes; a piece that went has no entry after the magnet.
+// Required: the share by count within 5 points of the truth, and 95 of 100 judged pieces right.
+TEST_CASE("the magnetic share of a swept pan agrees with the truth, piece by piece", "[sweep]") {
     if (!haveThem())
         return;
     const Truth before = readTruth(photos() / "truth" / "pan-sweep-before.json");
@@ -86,7 +86,7 @@ TEST_CASE("the magnetic share of a swept pan is that of the truth, piece by piec
     CHECK(right >= 0.95 * (right + wrong));
 }
 
-// Nothing was taken between these photos: whatever is said to be magnetic is wrong.
+// Nothing was taken between these photos, so any piece called magnetic is wrong.
 TEST_CASE("a magnet that took nothing leaves nothing magnetic", "[sweep]") {
     if (!haveThem())
         return;

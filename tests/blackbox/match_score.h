@@ -7,14 +7,14 @@
 
 namespace swarfbook::test {
 
-/// How a measurement agrees with the truth of its photo.
+/// How well a measurement agrees with the truth of its photo.
 struct MatchScore {
     int asked = 0;             ///< true pieces that must be found
     int found = 0;             ///< of them
-    int falseOnes = 0;         ///< reported, but nothing true is there
-    int doubted = 0;           ///< of those found and the false ones: said to be perhaps none
-    int falseDoubted = 0;      ///< of the false ones
-    double expectedFalse = 0;  ///< how many false ones their own probabilities say there are
+    int falseOnes = 0;         ///< reported, but there is no true piece
+    int doubted = 0;           ///< doubtful ones among those found and the false ones
+    int falseDoubted = 0;      ///< doubtful ones among the false ones
+    double expectedFalse = 0;  ///< number of false ones by their own probabilities
     int sized = 0, inside = 0; ///< found single pieces; true size within value +- 1.96 u
     [[nodiscard]] double recall() const { return asked > 0 ? double(found) / asked : 1.0; }
     /// Several photos together.
@@ -22,14 +22,14 @@ struct MatchScore {
 };
 
 /// Matches pieces one to one by place and size: within max(0.15 mm, 0.35 sizes) and a size ratio
-/// under 2.5, nearest first. Asked for: pieces off the window's edge, at least half in sight, at
-/// least 6 px and 0.2 mm (close card) or 0.4 mm (wide card) long. Touching pieces count as one
-/// where one answer explains them better. Set aside: what lies on the window's edge, smaller true
-/// pieces, foreign crumbs, what a mirrored lamp hides.
+/// under 2.5, nearest first. Counts pieces off the window's edge, at least half in sight, at least
+/// 6 px and 0.2 mm (close card) or 0.4 mm (wide card) long. Touching pieces count as one if one
+/// answer explains them better. Leaves out pieces on the window's edge, smaller true pieces,
+/// foreign crumbs and pieces that a mirrored lamp hides.
 MatchScore matchScoreOf(const Truth& truth, const DebrisFinding& finding);
 
-/// True pieces just above the size floor that the finding states (to a quarter above it), threads
-/// apart: how many there are and how many of them were found; matched as above.
+/// True pieces just above the finding's size limit (to a quarter above it), without threads: how
+/// many there are and how many of them were found; matched as above.
 struct AtFloor {
     int asked = 0, found = 0;
 };

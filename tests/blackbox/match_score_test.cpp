@@ -30,8 +30,8 @@ DebrisFinding truthItself(const Truth& truth) {
 
 } // namespace
 
-// The judge is judged first: a matching that flatters would make the whole folder worthless.
-TEST_CASE("The truth measured against itself agrees wholly", "[blackbox]") {
+// The score itself is tested first: a flattering match would make the whole folder worthless.
+TEST_CASE("The truth compared with itself agrees completely", "[blackbox]") {
     const Truth truth = readTruth(truthFile);
     const MatchScore a = matchScoreOf(truth, truthItself(truth));
     CHECK(a.asked > 10);
@@ -60,7 +60,9 @@ TEST_CASE("Missed, false and wrongly sized pieces are each noticed", "[blackbox]
     CHECK(matchScoreOf(truth, doubled).inside == 0);
 }
 
-TEST_CASE("The true camera's grid has no scale error, a stretched one has its own", "[blackbox]") {
+TEST_CASE(
+    "The true camera's grid has no scale error, a stretched grid has the error of its stretch",
+    "[blackbox]") {
     const Truth truth = readTruth(truthFile);
     std::vector<GridPoint> grid;
     std::vector<GridPoint> stretched;

@@ -19,7 +19,7 @@ fs::path torchPhotos() {
     return fs::path(SWARFBOOK_SHARED_DIR) / "photos";
 }
 
-/// False, with a word, where the photos with truth are not here.
+/// False, with a message, if the photos with truth are not here.
 bool haveTorchPhotos() {
     if (std::getenv("SWARFBOOK_SHORT_TESTS") != nullptr) // the release build does it
         return false;
@@ -43,9 +43,9 @@ double f1(const MatchScore& score) {
 
 } // namespace
 
-// Source of the truth: path-traced scenes whose meshes are known. What is asked for: F1 0.93 of
-// pieces of 0.2 mm and more, whichever photo is the first.
-TEST_CASE("two torch photos of one scene together find what is there, whichever is first",
+// Source of the truth: path-traced scenes whose meshes are known. Required: F1 0.93 for pieces of
+// 0.2 mm and more, whichever photo is the first.
+TEST_CASE("two torch photos of one scene together find its pieces, whichever is first",
           "[second-light]") {
     if (!haveTorchPhotos())
         return;
@@ -69,7 +69,7 @@ TEST_CASE("two torch photos of one scene together find what is there, whichever 
 }
 
 // Photos of one sample from three sides, and of two samples.
-TEST_CASE("another pose or another sample is no second light", "[second-light]") {
+TEST_CASE("another pose or another sample is not taken as second light", "[second-light]") {
     if (!haveTorchPhotos())
         return;
     const Measurement pose = measuredWith("pad-repeat-1", "pad-repeat-3");

@@ -22,7 +22,7 @@ struct TruePiece {
     std::vector<int> members; ///< of a cluster
 };
 
-/// What is known of one photo with truth.
+/// The truth of one photo.
 struct Truth {
     std::string name, layout, place;
     double printScale = 1.0;
@@ -34,7 +34,7 @@ struct Truth {
         PointInPhoto at;
         double radius = 0.0;
     };
-    std::vector<Blind> mirrored; ///< what a mirrored lamp hides, px
+    std::vector<Blind> mirrored; ///< area that a mirrored lamp hides, px
     double windowX = 0.0, windowY = 0.0, windowWidth = 0.0, windowHeight = 0.0;
     double pxPerMm = 1.0;
 

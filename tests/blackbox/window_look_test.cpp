@@ -39,8 +39,7 @@ std::map<fs::path, std::string> placesOfPhotos() {
 
 } // namespace
 
-TEST_CASE(
-    "a window that does not look like the place that was said is asked about, others are not") {
+TEST_CASE("a window that does not look like the given place is asked about, others are not") {
     const auto layouts =
         loadCardLayouts(fs::path(SWARFBOOK_SOURCE_DIR) / "calibration" / "reference-card.json");
     int whole = 0, wholeNoticed = 0, pans = 0, pansNoticed = 0;
@@ -70,16 +69,16 @@ TEST_CASE(
             pansNoticed += cutWindowQuestions(window, true).empty() ? 0 : 1;
         }
     }
-    // A flash or a torch makes paper lighter than the card's; a wet or bright pan is as light as a
-    // tray: those go unnoticed.
+    // Under a flash or a torch paper may be lighter than the card's; a wet or bright pan is as
+    // light as a tray. Those go unnoticed.
     INFO(wholeNoticed << " of " << whole << " whole windows, " << pansNoticed << " of " << pans
                       << " pans said to be trays");
     CHECK(wholeNoticed * 10 >= whole * 9);
-    constexpr int enoughToJudge = 10; // the demo's photos alone hold one pan
+    constexpr int enoughToJudge = 10; // the demo's photos alone have one pan
     CHECK((pans < enoughToJudge || pansNoticed * 2 >= pans));
 }
 
-TEST_CASE("a dark cut window is no white tray, one nearly as light as paper may be one") {
+TEST_CASE("a dark cut window is not taken for a white tray, one nearly as light as paper may be") {
     WindowLook window;
     window.paperShare = window.likePaper = 0.0;
     window.medianLight = 0.2;

@@ -83,7 +83,7 @@ TEST_CASE("A measured check bar scales every length and place", "[card]") {
     CHECK_THROWS_AS(calibratePhoto(photo, allLayouts(), Millimetres(60.0)), UsageError);
 }
 
-TEST_CASE("The size floor is 3 pixels or one and a half edge widths", "[card]") {
+TEST_CASE("The resolution limit is 3 pixels or one and a half edge widths", "[card]") {
     Sharpness sharp{Pixels(1.0), Pixels(1.2), Pixels(0.9), 16};
     CHECK(seenFromOf(sharp, PixelsPerMillimetre(20.0)).value() == Approx(3.0 / 20.0));
     Sharpness soft{Pixels(4.0), Pixels(6.0), Pixels(3.0), 16};

@@ -86,7 +86,7 @@ TEST_CASE("a card on a cylinder is noticed, said and carried in the scale's unce
         }
 }
 
-TEST_CASE("what to do about a bent card is said", "[bend]") {
+TEST_CASE("the caution on a bent card says what to do", "[bend]") {
     const Drawing drawing =
         bentCard("close", {radiusFor(layoutNamed("close"), 1.5, false), true, false});
     const auto photo = calibratePhoto(photograph(drawing, above(drawing.layout, 6.0, 20.0), {}),
@@ -95,7 +95,8 @@ TEST_CASE("what to do about a bent card is said", "[bend]") {
     CHECK(saysBent(*photo));
 }
 
-TEST_CASE("a card rolled up like a tube is bent or no card, never measured in silence", "[bend]") {
+TEST_CASE("a card rolled up like a tube is bent or not found, never measured without a caution",
+          "[bend]") {
     for (const bool up : {true, false}) {
         const Drawing drawing = bentCard("close", {120, up, false});
         const auto photo = calibratePhoto(photograph(drawing, above(drawing.layout, 8.0, 20.0), {}),

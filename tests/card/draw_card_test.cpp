@@ -176,7 +176,7 @@ TEST_CASE("grey patches carry the ink share asked for, flat and neutral, the bar
     }
 }
 
-TEST_CASE("slanted squares are turned 5 degrees clockwise as seen and as large as laid down") {
+TEST_CASE("slanted squares are turned 5 degrees clockwise as seen and have their specified size") {
     for (const auto& [name, sheet] : sheets()) {
         INFO(name);
         const cv::Mat& raster = rasterOf(sheet);
@@ -221,7 +221,8 @@ TEST_CASE("nothing is printed in a marker's quiet zone") {
     }
 }
 
-TEST_CASE("the window is bare paper inside its line, so that a pad shows nothing but debris") {
+TEST_CASE(
+    "the window is bare paper inside its line, so that a white card shows nothing but debris") {
     for (const auto& [name, sheet] : sheets()) {
         INFO(name);
         const cv::Mat& raster = rasterOf(sheet);

@@ -14,7 +14,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-/// Four squares whose opposite edges differ by `scatter` px about the width that `widthAt` tells.
+/// Four squares whose opposite edges differ by `scatter` px about the width that `widthAt` gives.
 template <class Width> std::vector<SquareWidths> squares(double scatter, const Width& widthAt) {
     std::vector<SquareWidths> all;
     for (const PointOnCard at : layoutNamed("close").slantedCentres) {
@@ -42,7 +42,7 @@ TEST_CASE("edge widths between four squares are bilinear, each direction by itse
     CHECK(map->over(layoutNamed("close").window).size() == 5);
 }
 
-TEST_CASE("three squares give a plane, two nothing", "[card]") {
+TEST_CASE("three squares give a plane, two give nothing", "[card]") {
     const auto width = [](PointOnCard p) { return 1.5 + 0.02 * p.x + 0.01 * p.y; };
     auto some = squares(0.02, width);
     some.pop_back();
@@ -53,7 +53,7 @@ TEST_CASE("three squares give a plane, two nothing", "[card]") {
     CHECK_FALSE(EdgeWidthMap::through(some));
 }
 
-TEST_CASE("an edge on which something lies does not count as blur", "[card]") {
+TEST_CASE("an edge with something lying on it does not count as blur", "[card]") {
     const auto width = [](PointOnCard p) { return 1.5 + 0.02 * p.x; };
     const auto clean = EdgeWidthMap::through(squares(0.05, width));
     auto some = squares(0.05, width);
@@ -83,7 +83,8 @@ TEST_CASE("squares that differ no more than their own edges do are even", "[card
 
 // Drawn: Gaussian blur that grows from nothing at the left to 1.3 px at the right, 0.7 px all over;
 // a Gaussian edge is 2.5631 sigma wide (10 to 90 %), the pixel adds the variance 1/12.
-TEST_CASE("a photo softer to one side says how soft, has that side's floor and advice", "[card]") {
+TEST_CASE("a photo softer on one side says how soft, and has that side's size limit and advice",
+          "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const Camera camera;
@@ -103,7 +104,8 @@ TEST_CASE("a photo softer to one side says how soft, has that side's floor and a
         const double grown = 1.3 * u / (camera.size.width - 1);
         const double truth = 2.5631 * std::sqrt(0.49 + grown * grown + 1.0 / 12.0);
         INFO("at " << place.at.x << ", " << place.at.y);
-        // The width is no straight line over the card but the root of a sum: up to 12 % beside one.
+        // The width is not a straight line over the card but the root of a sum: up to 12 % off a
+        // line.
         CHECK(place.alongX.value() == Approx(truth).epsilon(0.15));
         CHECK(place.alongY.value() == Approx(truth).epsilon(0.15));
         widest = std::max(widest, truth);

@@ -44,8 +44,8 @@ std::string refusalOf(const Photo& photo) {
 
 } // namespace
 
-// The mapping is checked against the very camera that drew the picture: 0.1 % of any length.
-TEST_CASE("The mapping is that of the camera, within 0.1 % over the window", "[card]") {
+// The mapping is checked against the camera that drew the picture: 0.1 % of any length.
+TEST_CASE("The mapping agrees with the camera within 0.1 % over the window", "[card]") {
     struct Case {
         std::string what, layout;
         Camera camera;
@@ -82,7 +82,7 @@ TEST_CASE("The mapping is that of the camera, within 0.1 % over the window", "[c
     }
 }
 
-TEST_CASE("Ink that grew over every edge is told from a larger card", "[card]") {
+TEST_CASE("Ink that grew over every edge is not taken for a larger card", "[card]") {
     Drawing grown = card("close");
     grown.inkGrowth = 0.05;
     const Camera camera = tilted(above(grown.layout, 100.0), 10, 200, 3);
@@ -92,7 +92,7 @@ TEST_CASE("Ink that grew over every edge is told from a larger card", "[card]") 
     CHECK(worstScaleError(seen->mapping, camera.mapping(), grown.layout.window) < 0.1);
 }
 
-TEST_CASE("A covered marker is done without", "[card]") {
+TEST_CASE("A card is found with one marker covered", "[card]") {
     Drawing d = card("close");
     d.covered = {12, 16};
     const Camera camera = tilted(above(d.layout, 100.0), 15, 300, -6);
@@ -125,7 +125,7 @@ TEST_CASE("A card of another marker family is no card", "[card]") {
     CHECK(refusalOf(photograph(other, above(other.layout, 100.0), {})) == "no_card");
 }
 
-TEST_CASE("A window that is not wholly in sight is a card cut off", "[card]") {
+TEST_CASE("A window that is not wholly in sight means that the card is cut off", "[card]") {
     const Drawing d = card("close");
     for (const PointOnCard aim : {PointOnCard{8, 40}, PointOnCard{52, 84}, PointOnCard{100, 76}}) {
         Camera camera = above(d.layout, 95.0);
@@ -166,6 +166,6 @@ TEST_CASE("A strip of a few rows or columns shows no card, however long", "[card
     }
 }
 
-TEST_CASE("No picture at all is a mistake of the caller", "[card]") {
+TEST_CASE("An empty picture is a mistake of the caller", "[card]") {
     CHECK_THROWS_AS(findCard(Photo{}, allLayouts()), std::logic_error);
 }

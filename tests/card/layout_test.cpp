@@ -49,8 +49,8 @@ void writeText(const std::filesystem::path& file, const std::string& text) {
 
 } // namespace
 
-// Source: the table of the reference card as it was laid down for printed cards in use.
-TEST_CASE("the close card is loaded as laid down") {
+// Source: the specified table of the reference card, to which the cards in use were printed.
+TEST_CASE("the close card is loaded with its specified geometry") {
     const CardLayout close = layoutNamed("close");
     CHECK(close.outer.width == 104.0);
     CHECK(close.outer.height == 80.0);
@@ -71,7 +71,7 @@ TEST_CASE("the close card is loaded as laid down") {
     CHECK(close.checkBarLength() == 80.0);
 }
 
-TEST_CASE("the wide card is loaded as laid down") {
+TEST_CASE("the wide card is loaded with its specified geometry") {
     const CardLayout wide = layoutNamed("wide");
     CHECK(wide.outer.width == 190.0);
     CHECK(wide.outer.height == 140.0);
@@ -100,7 +100,7 @@ TEST_CASE("nothing on a card overlaps and everything lies inside its outline") {
     }
 }
 
-TEST_CASE("no two layouts share a marker, so that the markers tell the card") {
+TEST_CASE("no two layouts share a marker, so that the markers identify the card") {
     const CardLayout close = layoutNamed("close");
     for (const auto& [id, centre] : layoutNamed("wide").markers)
         CHECK(close.markers.count(id) == 0);
@@ -121,14 +121,14 @@ TEST_CASE("a missing or damaged geometry is refused with its name") {
 
 // Source: the ratio is arithmetic. Uncertainty: a reading good to 0.1 mm either way, rectangular,
 // has the standard uncertainty 0.1 / sqrt 3 (JCGM 100:2008, 4.3.7).
-TEST_CASE("a bar read as 76.8 mm says that the card was printed at 96 percent") {
+TEST_CASE("a bar read as 76.8 mm means that the card was printed at 96 percent") {
     const PrintScale scale = printScaleFromBar(layoutNamed("close"), Millimetres(76.8));
     CHECK(scale.checked);
     CHECK(scale.value == Approx(0.96));
     CHECK(scale.standardUncertainty == Approx(0.1 / std::sqrt(3.0) / 80.0).epsilon(1e-6));
 }
 
-TEST_CASE("a bar that cannot be is wrong use") {
+TEST_CASE("an impossible bar is wrong use") {
     const CardLayout close = layoutNamed("close");
     for (const double reading :
          {0.0, -80.0, 71.9, 88.1, 3.15, 150.0, std::numeric_limits<double>::infinity(),

@@ -18,7 +18,7 @@ std::vector<Camera> cameras() {
     tilted.tilt = 25.0;
     tilted.azimuth = 130.0;
     tilted.roll = -8.0;
-    Camera bent = tilted; // barrel, as strong as a wide lens that nobody corrected
+    Camera bent = tilted; // barrel, as strong as in an uncorrected wide lens
     bent.k1 = -0.12;
     bent.k2 = 0.02;
     Camera pincushion = straight;
@@ -72,7 +72,7 @@ TEST_CASE("The local scale is the root of the area magnification", "[card]") {
     CHECK(Camera{}.mapping().scaleAt({10, 70}).value() == Approx(1500.0 / 95.0).epsilon(1e-9));
 }
 
-TEST_CASE("The camera's stand is read from the mapping, whatever its scale and sign", "[card]") {
+TEST_CASE("The camera's place is read from the mapping, whatever its scale and sign", "[card]") {
     for (const Camera& camera : cameras())
         for (const double factor : {1.0, 0.013, -4.0}) {
             PlaneMapping m = camera.mapping();

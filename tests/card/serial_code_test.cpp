@@ -109,7 +109,7 @@ TEST_CASE("the code has a place of its own on the card, with its white surround"
     }
 }
 
-TEST_CASE("the code of a printed sheet is read, of both cards") {
+TEST_CASE("the code of a printed sheet is read, for both cards") {
     for (const CardSheet& sheet :
          {CardSheet{layoutNamed("close"), serial, PaperSize::a4, false},
           CardSheet{layoutNamed("wide"), serial, PaperSize::letter, true}}) {
@@ -127,7 +127,7 @@ TEST_CASE("a card that an earlier program numbered is printed without a code") {
     CHECK(readIn(photo).empty());
 }
 
-TEST_CASE("the code is read in a photo of the wide card aslant, with noise, at its usual scale") {
+TEST_CASE("the code is read in a slanting photo of the wide card, with noise, at its usual scale") {
     for (const double tilt : {0.0, 25.0, 40.0}) {
         INFO("tilt " << tilt);
         const Camera camera = phoneOver(layoutNamed("wide"), tilt, 18.0);
@@ -145,7 +145,7 @@ TEST_CASE("the code is read on the close card, and a soft photo is not misread")
     }
 }
 
-TEST_CASE("a card is found and its light read with a code on it as without one") {
+TEST_CASE("a card with a code is found and its light read as without a code") {
     for (const std::string layout : {"close", "wide"}) {
         INFO(layout);
         const Camera camera = phoneOver(layoutNamed(layout), 12.0, layout == "close" ? 30.0 : 18.0);
@@ -175,7 +175,7 @@ TEST_CASE("a card is found and its light read with a code on it as without one")
     }
 }
 
-TEST_CASE("the check bar is asked for by the serial on the card, unless one was said") {
+TEST_CASE("the check bar is looked up by the serial on the card unless a bar was given") {
     const Photo photo = drawnPhoto("close", true, phoneOver(layoutNamed("close"), 0.0, 30.0));
     std::string asked;
     KnownBars bars;

@@ -19,10 +19,10 @@ double widthOf(double variance) {
     return 2.5631 * std::sqrt(variance + 1.0 / 12.0);
 }
 
-/// 10 to 90 % width of what the drawing makes of a Gaussian blur, by brute force: whole pixels
-/// (boxes) are blurred by a Gaussian taken at whole pixels, so that the line spread is a staircase,
-/// seen at 5 degrees and averaged over the quarter-pixel bins of ISO 12233. At a sigma of 0.8 px
-/// that is 6 % wider than the smooth Gaussian's.
+/// 10 to 90 % width of a Gaussian blur as drawn, by brute force: whole pixels (boxes) are blurred
+/// by a Gaussian taken at whole pixels, so that the line spread is a staircase, seen at 5 degrees
+/// and averaged over the quarter-pixel bins of ISO 12233. At a sigma of 0.8 px that is 6 % wider
+/// than the smooth Gaussian's.
 double widthOfDrawn(double sigma, double turnDegrees) {
     const double c = std::cos(turnDegrees * CV_PI / 180.0);
     const double s = std::sin(turnDegrees * CV_PI / 180.0);
@@ -99,8 +99,7 @@ TEST_CASE("A shake in one direction shows as two widths", "[card]") {
 }
 
 // 10 to 90 % of an even motion's straight ramp is 0.8 of its length: closed form.
-TEST_CASE("An even motion has a width of 0.8 of its length and is told by its direction",
-          "[card]") {
+TEST_CASE("An even motion has a width of 0.8 of its length and its direction is found", "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     for (const double roll : {0.0, 25.0}) {
@@ -129,7 +128,7 @@ TEST_CASE("An even motion has a width of 0.8 of its length and is told by its di
     }
 }
 
-TEST_CASE("A missed focus is told from a shake, and both from each", "[card]") {
+TEST_CASE("A missed focus, a shake and both together are distinguished", "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const Camera camera;
@@ -148,7 +147,7 @@ TEST_CASE("A missed focus is told from a shake, and both from each", "[card]") {
     CHECK(causeOf(both) == BlurCause::both);
 }
 
-TEST_CASE("Where the sharpness varies over the card its worst place is told", "[card]") {
+TEST_CASE("If the sharpness varies over the card, its worst place is found", "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const Camera camera;
@@ -168,7 +167,7 @@ TEST_CASE("Where the sharpness varies over the card its worst place is told", "[
     CHECK(leaning->worst->width.value() == Approx(widthOf(sigma * sigma + 0.49)).epsilon(0.1));
 }
 
-TEST_CASE("Where no edge can be read there is no sharpness", "[card]") {
+TEST_CASE("If no edge can be read there is no sharpness", "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const cv::Mat plain(1500, 2000, CV_8UC3, cv::Scalar(180, 180, 180));

@@ -17,8 +17,8 @@ double srgbCode(double linear) {
     return linear <= 0.0031308 ? 12.92 * linear : 1.055 * std::pow(linear, 1.0 / 2.4) - 0.055;
 }
 
-/// Steps of a printer: Murray-Davies with the dot larger by `gain` at half coverage; paper sends 60
-/// % of what would fill the range.
+/// Steps of a printer: Murray-Davies with the dot larger by `gain` at half coverage; paper has 60 %
+/// of the range.
 std::vector<GreyStep> stepsOf(double gain, double black, const ToneCurve& bend) {
     constexpr double paper = 0.6;
     std::vector<GreyStep> steps;
@@ -50,7 +50,7 @@ Photo plainCard() {
 } // namespace
 
 // Source: Murray-Davies (area coverage and reflectance), printers' usual dot gain from memory.
-TEST_CASE("What printers do to the grey steps is no bend of the tones", "[card]") {
+TEST_CASE("Effects of printers on the grey steps do not count as a bend of the tones", "[card]") {
     for (const double gain : {-0.02, 0.0, 0.02, 0.05, 0.08})
         for (const double black : {0.03, 0.04, 0.05}) {
             INFO("dot gain " << gain << ", black " << black);
@@ -58,7 +58,7 @@ TEST_CASE("What printers do to the grey steps is no bend of the tones", "[card]"
         }
 }
 
-TEST_CASE("A strong bend of the tones is told from the grey steps", "[card]") {
+TEST_CASE("A strong bend of the tones is found from the grey steps", "[card]") {
     for (const double contrast : {0.8, 1.0})
         for (const double gain : {0.0, 0.04}) {
             INFO("contrast " << contrast << ", dot gain " << gain);
@@ -73,7 +73,7 @@ TEST_CASE("A strong bend of the tones is told from the grey steps", "[card]") {
         }
 }
 
-TEST_CASE("A smudged step, or too few, tell no bend", "[card]") {
+TEST_CASE("A smudged step, or too few steps, give no bend", "[card]") {
     auto steps = stepsOf(0.02, 0.04, {});
     steps[1].code *= 0.6;
     CHECK_FALSE(toneCurveOf(steps));

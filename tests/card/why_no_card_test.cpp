@@ -64,10 +64,10 @@ TEST_CASE("The sharpest slope falls as the blur grows", "[card]") {
     CHECK(twenty > 0.1); // of a blur far wider than a reduced pixel: one eighth
     CHECK(sharpestSlope(moved(grey, 40)) < 0.3);
     CHECK(sharpestSlope(cv::Mat(1, 900, CV_8U, cv::Scalar(90))) == 1.0);
-    CHECK(sharpestSlope(cv::Mat(600, 800, CV_8U, cv::Scalar(90))) == 1.0); // nothing to tell it by
+    CHECK(sharpestSlope(cv::Mat(600, 800, CV_8U, cv::Scalar(90))) == 1.0); // nothing to judge it by
 }
 
-TEST_CASE("A card that blur has made unreadable is no missing card", "[card]") {
+TEST_CASE("A card that blur has made unreadable is not reported as missing", "[card]") {
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const cv::Mat sharp = photograph(drawing, Camera{}, Exposure{}).bgr;
@@ -78,7 +78,7 @@ TEST_CASE("A card that blur has made unreadable is no missing card", "[card]") {
     CHECK(reasonFor(cv::Mat(sharp * 0.02)) == "too_dark");
 }
 
-TEST_CASE("A sharp photo without a card has none", "[card]") {
+TEST_CASE("A sharp photo without a card is reported as having none", "[card]") {
     CHECK(reasonFor(discs()) == "no_card");
     CHECK(reasonFor(cv::Mat(900, 1200, CV_8UC3, cv::Scalar(90, 110, 130))) == "no_card");
 }

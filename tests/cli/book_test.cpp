@@ -184,7 +184,7 @@ TEST_CASE("labels that are not there, taken or no labels are answered") {
     book.refusedWith(2, "no visit 7", {"visit", "show", "7"});
     book.refusedWith(2, "no visit 7", {"add", "--visit", "7", photo, "--place", "pad"});
     book.refusedWith(2, "--place pan", {"add", "--visit", "1", photo});
-    book.refusedWith(2, "means nothing", {"vehicle", "add", "DEMO-09", "--json"});
+    book.refusedWith(2, "takes no --json", {"vehicle", "add", "DEMO-09", "--json"});
     book.refusedWith(2, "Say what to do", {"vehicle"});
     book.refusedWith(2, "Say what to do", {"visit", "remove", "1"});
 }

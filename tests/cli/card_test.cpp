@@ -51,7 +51,7 @@ TEST_CASE("a card is printed with a serial of its own, and its bar is kept for t
     CHECK_THAT(again.err, Catch::Contains("The book has 79.60 mm"));
 }
 
-TEST_CASE("a card printed as fit to page is told so", "[program]") {
+TEST_CASE("a card printed with fit to page is noticed", "[program]") {
     const Shop shop;
     REQUIRE(shop.run({"card", "--layout", "close", "--out", "card.pdf"}).exit == 0);
     const ProgramResult small = shop.run({"card", "--layout", "close", "--measured-bar", "76.8"});
@@ -59,7 +59,8 @@ TEST_CASE("a card printed as fit to page is told so", "[program]") {
     CHECK_THAT(small.err, Catch::Contains("4.0 % too small"));
 }
 
-TEST_CASE("what makes no sense of a card is wrong use and leaves nothing behind", "[program]") {
+TEST_CASE("options that make no sense for a card are wrong use and leave nothing behind",
+          "[program]") {
     const Shop shop;
     std::ofstream(shop.folder.path() / "notes.pdf") << "no PDF at all";
     std::filesystem::create_directory(shop.folder.path() / "folder.pdf");
@@ -108,7 +109,7 @@ TEST_CASE("an unknown serial and an impossible reading are wrong use", "[program
     CHECK_FALSE(shop.has("x.pdf"));
 }
 
-TEST_CASE("the bar of the card printed last is kept by its layout alone", "[program]") {
+TEST_CASE("the bar of the card printed last can be kept by naming its layout alone", "[program]") {
     const Shop shop;
     const auto print = [&](const std::string& layout) {
         return serialIn(shop.run({"card", "--layout", layout, "--out", "card.pdf", "--force"}).out);

@@ -24,13 +24,13 @@ inline std::vector<std::string> wordsOf(const std::string& line) {
     return words;
 }
 
-/// A case of a folder of tests/cli: what a technician types, loosely as people do, and what a
-/// specialist would then say. Lines without # are typed after "swarfbook observe --visit 1".
+/// A case of a folder of tests/cli: what a technician types, in loose words, and what a specialist
+/// would then say. Lines without # are typed after "swarfbook observe --visit 1".
 struct TypedCase {
     std::string title, source;
-    std::string after; ///< the file of tests/cli/typed that is typed before, "" for none
+    std::string after; ///< the file of tests/cli/typed that is typed first, "" for none
     std::string unit;  ///< the table of tests/cli/units that is its chart, "" for Demo 5
-    std::string says;  ///< what then stands in the sentence of what would change it
+    std::string says;  ///< text in the sentence on what would change the suggestion
     nlohmann::json expected;
     std::vector<std::string> lines;
 };
@@ -59,7 +59,7 @@ inline std::filesystem::path typedFolder(const std::string& name) {
     return std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "tests/cli" / name;
 }
 
-/// A chart as it is typed for a case.
+/// The chart typed for a case.
 inline std::filesystem::path unitTable(const std::string& name) {
     return typedFolder("units") / name;
 }

@@ -59,7 +59,7 @@ TEST_CASE("a shank is read, kept in the book and listed with how well readings r
     const auto document = nlohmann::json::parse(shop.run({"check", "--list", "--json"}).out);
     CHECK(document.at("checks").size() == 4);
     CHECK(document.at("study").at("people").size() == 2);
-    for (const auto& one : document.at("checks")) // truth: the diameter drawn
+    for (const auto& one : document.at("checks")) // truth: the drawn diameter
         CHECK(one.at("size_mm").get<double>() == Approx(2.0).margin(0.02));
 }
 
@@ -80,7 +80,7 @@ TEST_CASE("a photo without the thing is refused and nothing is kept", "[program]
     CHECK(shop.run({"check", "--list"}).exit == 1);
 }
 
-TEST_CASE("words that make no sense to a check are answered with what to type", "[program]") {
+TEST_CASE("words that make no sense for a check are answered with what to type", "[program]") {
     const PhotoShop shop;
     const auto wrong = [&](const std::vector<std::string>& words, const std::string& hint) {
         const ProgramResult told = shop.verb("check", words);

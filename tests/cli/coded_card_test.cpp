@@ -72,7 +72,7 @@ TEST_CASE("a photo's card is found in the book by the code on it", "[program]") 
     CHECK(report["samples"][0]["card"]["print_scale"] == 0.99);
 }
 
-TEST_CASE("a card that the book does not know is said to be so", "[program]") {
+TEST_CASE("a card that the book does not know is reported", "[program]") {
     const Shop shop;
     takePhotoOf("K7Q-M4X", shop);
     CHECK_THAT(measuredCard(shop)["cautions"].dump(), Contains("no book here knows"));
@@ -86,7 +86,7 @@ TEST_CASE("a card that the book does not know is said to be so", "[program]") {
     CHECK(measuredCard(shop)["card"]["print_scale"] == 1.005);
 }
 
-TEST_CASE("a damaged book does not keep a photo of a coded card from being measured", "[program]") {
+TEST_CASE("a photo of a coded card is measured although the book is damaged", "[program]") {
     const Shop shop;
     (void)printedSerial(shop, "close");
     takePhotoOf("K7Q-M4X", shop);
@@ -95,7 +95,7 @@ TEST_CASE("a damaged book does not keep a photo of a coded card from being measu
     CHECK(shop.run({"measure", "card.png", "--book", "book"}).exit == 3);
 }
 
-TEST_CASE("a typed serial that is not the one on the card is asked about", "[program]") {
+TEST_CASE("a typed serial that differs from the one on the card is questioned", "[program]") {
     const Shop shop;
     takePhotoOf("K7Q-M4X", shop);
     const std::string other = printedSerial(shop, "close");

@@ -13,7 +13,7 @@ using nlohmann::json;
 
 // RFC 4180, section 2: 2.6 (fields with line breaks, quotation marks and commas), 2.7 (a quotation
 // mark is doubled); lines end with CRLF.
-TEST_CASE("rows are written as RFC 4180 says") {
+TEST_CASE("rows are written by RFC 4180") {
     CHECK(csvHeader({{"aaa", 1}, {"b,b", 2}}) == "aaa,\"b,b\"\r\n");
     CHECK(csvLine({{"a", "aaa"}, {"b", "b\"bb"}, {"c", "c,c"}, {"d", "d\nd"}}) ==
           "aaa,\"b\"\"bb\",\"c,c\",\"d\nd\"\r\n");
@@ -21,8 +21,8 @@ TEST_CASE("rows are written as RFC 4180 says") {
     CHECK(csvLine({{"a", {{"k", "v"}}}}) == "\"{\"\"k\"\":\"\"v\"\"}\"\r\n");
 }
 
-// Common practice against formulas: the six characters that spreadsheets take for the beginning of
-// one, from memory.
+// Common practice against formulas: the six characters that start one in a spreadsheet, from
+// memory.
 TEST_CASE("no text becomes a formula, and numbers stay numbers") {
     for (const char* text : {"=1+1", "+1", "-1", "@SUM(A1)"})
         CHECK(csvLine({{"a", text}}) == "'" + std::string(text) + "\r\n");
@@ -32,13 +32,13 @@ TEST_CASE("no text becomes a formula, and numbers stay numbers") {
     CHECK(csvLine({{"a", -1.5}, {"b", "a-b"}}) == "-1.5,a-b\r\n");
 }
 
-TEST_CASE("what a terminal must not get is escaped in CSV, and JSON Lines are valid UTF-8") {
+TEST_CASE("characters harmful to a terminal are escaped in CSV, and JSON Lines are valid UTF-8") {
     CHECK(csvLine({{"a", "x\x1b[2J\xE2\x80\xAE"}}) == "x\\u001b[2J\\u202e\r\n");
     CHECK(csvLine({{"a", "x\xff"}}) == "x\\xff\r\n");
     CHECK(jsonLine({{"a", "x\xff\x1b"}}) == "{\"a\":\"x\xEF\xBF\xBD\\u001b\"}\n");
 }
 
-TEST_CASE("visits and observations are exported, withdrawn ones and plates are not") {
+TEST_CASE("visits and observations are exported, but not withdrawn ones or plates") {
     const Bench bench;
     REQUIRE(bench.run({"vehicle", "correct", "DEMO-03", "--plate", "INVENTED 7"}).exit == 0);
     REQUIRE(bench.run({"visit", "correct", "1", "--complaint", "=cmd()"}).exit == 0);
@@ -78,7 +78,7 @@ TEST_CASE("photos and pieces are exported with their limits, to a file that says
               row.at("smaller_pieces_at_least").get<std::size_t>() ==
           pieces);
     CHECK(row.at("complete_from_mm") > row.at("nothing_shows_under_mm"));
-    CHECK(bench.run({"export", "pieces", "--out", file}).exit == 2); // it is there already
+    CHECK(bench.run({"export", "pieces", "--out", file}).exit == 2); // it already exists
     CHECK(bench.run({"export", "pieces", "--out", file, "--force"}).exit == 0);
     CHECK(bench.run({"export", "wheels"}).exit == 2);
     CHECK(bench.run({"export", "visits", "--as", "table"}).exit == 2);

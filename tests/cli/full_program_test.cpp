@@ -14,8 +14,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// The shared libraries that a program loads at its start, as the dynamic loader lists them in
-/// place of running it (ld.so(8), LD_TRACE_LOADED_OBJECTS).
+/// The shared libraries that a program loads at its start, as the dynamic loader lists them without
+/// running it (ld.so(8), LD_TRACE_LOADED_OBJECTS).
 std::string librariesOf(const std::string& program) {
     RunOptions options;
     options.program = program;
@@ -27,7 +27,7 @@ const fs::path fullProgram = fs::path(SWARFBOOK_PROGRAM).parent_path() / "swarfb
 
 } // namespace
 
-TEST_CASE("Verbs of the book alone are quick, photos and pages are not", "[cli]") {
+TEST_CASE("Verbs that need the book alone are quick, verbs for photos and pages are not", "[cli]") {
     using cli::isQuick;
     CHECK(isQuick({"--version"}));
     CHECK(isQuick({"vehicle", "list"}));

@@ -15,7 +15,7 @@ using namespace swarfbook::test;
 using Catch::Contains;
 namespace fs = std::filesystem;
 
-TEST_CASE("a folder stands for the photos in it, in the order of their numbers") {
+TEST_CASE("a folder means the photos in it, in the order of their numbers") {
     const TemporaryFolder folder;
     for (const char* name : {"p10.jpg", "p2.JPG", "b.heic", "c.png", "note.txt", ".hidden.jpg"})
         std::ofstream(folder / name) << "x";

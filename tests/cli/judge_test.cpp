@@ -10,7 +10,7 @@ using nlohmann::json;
 
 namespace {
 
-// What is typed, and words of the question that is asked about it.
+// The typed words, and words of the resulting question.
 constexpr std::pair<const char*, const char*> cannotBeTrue[] = {
     {"solenoid A --ohm 12kohm --at 20C", "12000 ohm"},
     {"solenoid A --ohm 12 --at 900C", "900"},
@@ -64,7 +64,7 @@ TEST_CASE("every example in the help of observe can be pasted") {
     CHECK(std::count(all.begin(), all.end(), '\n') == examples);
 }
 
-TEST_CASE("what cannot be true is questioned, and nothing of it is kept") {
+TEST_CASE("an impossible value is questioned, and nothing of it is kept") {
     const Bench bench;
     for (const auto& [line, says] : cannotBeTrue) {
         const ProgramResult outcome = bench.observe(wordsOf(line));
@@ -77,7 +77,7 @@ TEST_CASE("what cannot be true is questioned, and nothing of it is kept") {
                Catch::Contains("nothing observed yet"));
 }
 
-TEST_CASE("a visit that does not exist is told, for each verb") {
+TEST_CASE("every verb reports a visit that does not exist") {
     const Bench bench;
     CHECK(bench.run({"observe", "--visit", "9", "codes", "none"}).exit == 2);
     CHECK(bench.run({"suggest", "--visit", "9"}).exit == 2);
@@ -121,7 +121,7 @@ TEST_CASE("two visits without photos cannot be compared, with the reason") {
     CHECK_THAT(compared.err, Catch::Contains("no measured photo of the same place"));
 }
 
-TEST_CASE("suggest, eliminate and report tell one and the same judgement") {
+TEST_CASE("suggest, eliminate and report give the same judgement") {
     const Bench bench;
     for (const char* line :
          {"codes P0733 --only-hot yes", "gear 3 slip --load firm --warmth hot",
@@ -156,7 +156,7 @@ TEST_CASE("suggest, eliminate and report tell one and the same judgement") {
     CHECK(suggested.at("suspects").size() > 0);
 }
 
-TEST_CASE("what was done is told by its parts, and what names none is refused") {
+TEST_CASE("work is understood by its parts, and work without a part is refused") {
     const Bench bench;
     const std::pair<const char*, const char*> told[] = {
         {"after-repair --did \"solenoid A replaced\"", "done: solenoid A renewed"},
@@ -180,7 +180,7 @@ TEST_CASE("what was done is told by its parts, and what names none is refused") 
     }
 }
 
-TEST_CASE("a colour that says more than a colour is asked about") {
+TEST_CASE("a colour that says more than a colour is questioned") {
     const Bench bench;
     for (const auto& [line, says] : {std::pair{"fluid --colour milkshake", "--milky"},
                                      std::pair{"fluid --colour \"black, burnt\"", "--smell"},

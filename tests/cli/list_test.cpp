@@ -51,7 +51,7 @@ TEST_CASE("all visits are listed newest first, and found by words of vehicle, vi
     CHECK(listed(bench, {"--newest", "1"}) == Numbers{3});
 }
 
-TEST_CASE("what was corrected is not found, what was withdrawn is not listed") {
+TEST_CASE("corrected entries are not found, withdrawn ones are not listed") {
     const Bench bench;
     fill(bench);
     const json visit = json::parse(bench.run({"visit", "show", "3", "--json"}).out);

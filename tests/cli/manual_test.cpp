@@ -15,7 +15,7 @@ using Catch::Contains;
 
 namespace {
 
-/// What bash proposes for these words, the last one half typed.
+/// The completions of bash for these words, the last one half typed.
 std::string proposed(const std::vector<std::string>& words) {
     const TemporaryFile completion(bashCompletion());
     RunOptions bash;

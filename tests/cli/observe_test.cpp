@@ -57,7 +57,7 @@ TEST_CASE("an unusual value is questioned, and taken once it is confirmed") {
         CHECK(bench.observe(std::string(line) + " --sure").exit == 0);
     }
     CHECK_THAT(bench.observe(nothing).out, Contains("12kohm (12000.0 ohm) (unusual, confirmed)"));
-    // what cannot be is never taken
+    // an impossible value is never taken
     for (const char* line : {"bore X --vacuum 45inHg --sure", "since-clean -5km --sure"})
         CHECK(bench.observe(line).exit == 2);
 }
@@ -73,7 +73,7 @@ TEST_CASE("a digit slipped against the other coils is questioned") {
     CHECK(bench.observe("solenoid C --type on-off --ohm 124 --at 20C --sure").exit == 0);
 }
 
-TEST_CASE("a correction is a new entry, the earlier one stays and counts no more") {
+TEST_CASE("a correction is a new entry; the earlier one stays but no longer counts") {
     const Bench bench;
     REQUIRE(bench.observe("debris pan bright-metal --size S4 --amount one").exit == 0);
     REQUIRE(bench.observe("codes none").exit == 0);
@@ -85,13 +85,13 @@ TEST_CASE("a correction is a new entry, the earlier one stays and counts no more
     const std::string all = bench.observe(nothing).out;
     CHECK_THAT(all, Contains("bright-metal, S4, one (number 1, replaced by 4)"));
     CHECK_THAT(all, Contains("debris: pan: film (number 4, by R. Demo, corrects 1)"));
-    // one entry is corrected once; the next correction is of the correction
+    // one entry is corrected once; the next correction corrects the correction
     CHECK_THAT(bench.observe("debris pan paste --corrects 1").err, Contains("by number 4"));
     REQUIRE(bench.observe("take-back --corrects 4 --note \"another car's pan\"").exit == 0);
     CHECK(bench.suggestion().at("outcome") == "not enough evidence");
 }
 
-TEST_CASE("what was not inspected is kept as such, whatever it is") {
+TEST_CASE("a part that was not inspected is kept as such, whatever it is") {
     const Bench bench;
     for (const char* line : {"filter-neck not-inspected", "solenoid C not inspected",
                              "not-inspected \"converter hub\"", "codes not-inspected"})
@@ -130,7 +130,7 @@ TEST_CASE("a level outside its window says to wait, with the error it would mean
                Contains("without the fluid's temperature"));
 }
 
-TEST_CASE("what follows a repair that holds changes no suggestion, what is bad after it does") {
+TEST_CASE("entries after a repair that holds do not change the suggestion, a fault after it does") {
     const Bench bench;
     for (const char* line : {"codes P0753", "complaint fail-safe", "debris pan film",
                              "debris filter clean", "solenoid A --ohm open"})

@@ -27,7 +27,7 @@ void refusedSoon(const Shop& shop, int exit, const std::string& sentence,
 
 } // namespace
 
-TEST_CASE("a pipe, a device or a folder in place of a file is refused and never waited for") {
+TEST_CASE("a pipe, a device or a folder in place of a file is refused without waiting for it") {
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);
@@ -45,8 +45,8 @@ TEST_CASE("a pipe, a device or a folder in place of a file is refused and never 
     refusedSoon(shop, 1, "not an ordinary file", {"measure", demoPhoto(), "--blank", "pipe"});
 }
 
-TEST_CASE("a clean reference that is mistyped or no photo is refused before anything is measured "
-          "or kept") {
+TEST_CASE("a mistyped clean reference, or one that is not a photo, is refused before anything is "
+          "measured or kept") {
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);
@@ -64,7 +64,7 @@ TEST_CASE("a clean reference that is mistyped or no photo is refused before anyt
     CHECK_THAT(shop.run({"visit", "show", "1"}).out, Contains("No photo"));
 }
 
-TEST_CASE("of several photos added at once the refused one is left out and named") {
+TEST_CASE("if one of several photos is refused, it is left out and named") {
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);

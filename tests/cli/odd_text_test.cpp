@@ -42,10 +42,10 @@ TEST_CASE("typed text with control characters, marks of direction or wrong bytes
         CHECK(isPlain(outcome.err));
         CHECK_THAT(outcome.err, Contains("U+") || Contains("UTF-8"));
     };
-    // base/text_test tries every such character; here each kind is typed at one place,
+    // base/text_test tries every such character; here each kind is typed in one place,
     for (const std::string odd : {"\x07", "\x7f", "\xC2\x9B", "\xE2\x80\xAE", "\xFF"})
         checkRefused({"vehicle", "add", "A" + odd + "B"});
-    // and one kind at every place.
+    // and one kind in every place.
     const std::string text = "A\x1b[2JB";
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
              {"vehicle", "add", text},
@@ -85,7 +85,7 @@ TEST_CASE("a typed text of more than 4,000 characters is refused, one of 4,000 i
 }
 
 TEST_CASE(
-    "a line break in the name of a file is refused: it would pass for a line of the program") {
+    "a line break in a file's name is refused, since it could imitate a line of the program") {
     const Shop shop;
     addVisit(shop);
     const std::string name = "pan\nswarfbook: all is well.jpg";
@@ -148,7 +148,7 @@ TEST_CASE("escape codes in an old book reach neither terminal nor report") {
     }
 }
 
-TEST_CASE("characters that come byte by byte come out whole") {
+TEST_CASE("characters that arrive byte by byte come out whole") {
     std::ostringstream out;
     {
         const swarfbook::cli::PlainOutput plain(out);

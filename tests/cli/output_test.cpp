@@ -19,7 +19,7 @@ struct BenchOfOutputs {
 
     BenchOfOutputs() { fs::copy_file(demoPhotos() / "history-1.jpg", at("o.jpg")); }
     [[nodiscard]] fs::path at(const std::string& name) const { return shop.folder.path() / name; }
-    /// Must be refused before anything is measured, saying this.
+    /// Must be refused with this text before anything is measured.
     void refused(const std::string& sentence, const std::vector<std::string>& words) const {
         const ProgramResult outcome = shop.run(words);
         INFO(outcome.err);
@@ -85,7 +85,7 @@ TEST_CASE("two photos of one name are annotated under two names", "[program]") {
     CHECK_THAT(both.err, Contains("drawn/O-2-annotated.jpg"));
 }
 
-TEST_CASE("no output is written among the files of a book, with --force neither", "[program]") {
+TEST_CASE("no output is written among the files of a book, not even with --force", "[program]") {
     const BenchOfOutputs bench;
     bench.keepVisit();
     const fs::path original = bench.original();
@@ -124,6 +124,6 @@ TEST_CASE("reports, pictures, sheets and cards replace nothing without --force",
         CHECK(contentOf(file) != "other");
         CHECK(fs::status(file).permissions() == fs::perms(0600));
     }
-    // A card that was refused is not in the book: the one there was printed last.
+    // A refused card is not in the book, so the one in it is the card printed last.
     CHECK(swarfbook::Book::open(bench.at("book"), swarfbook::IfNoBook::refuse).cards().size() == 1);
 }

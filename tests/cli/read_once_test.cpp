@@ -39,7 +39,7 @@ class Openings {
 
 const fs::path project = SWARFBOOK_SOURCE_DIR;
 
-/// A shop with two photos and models of its own, so that nobody else opens them.
+/// A shop with two photos and its own models, so that no other test opens them.
 struct OwnFiles {
     Shop shop;
 
@@ -108,7 +108,7 @@ TEST_CASE("adding, measuring again and reporting read each photo once", "[progra
     files.done({"add", "--visit", "2", "two.jpg", "--place", "pad"});
     CHECK(pieces.count() == 1);
     const Openings before(files.original("one.jpg")), now(files.original("two.jpg"));
-    (void)before.count(); // opened while the other one was looked for
+    (void)before.count(); // opened while searching for the other one
     files.done({"visit", "measure", "2"});
     CHECK(now.count() == 1);
     CHECK(before.count() == 0);
@@ -117,13 +117,13 @@ TEST_CASE("adding, measuring again and reporting read each photo once", "[progra
     CHECK(now.count() == 1);
     CHECK(before.count() == 1);
     CHECK(pieces.count() == 0);
-    files.done({"suggest", "--visit", "2", "--why"}); // judges by what was measured
+    files.done({"suggest", "--visit", "2", "--why"}); // judges by the measurement
     CHECK(now.count() == 0);
     CHECK(before.count() == 0);
     CHECK(pieces.count() == 0);
 }
 
-TEST_CASE("a clean reference is read once for all photos that it belongs to", "[program]") {
+TEST_CASE("a clean reference is read once for all its photos", "[program]") {
     const OwnFiles files;
     fs::copy_file(demoPhotos() / "history-4.jpg", files.at("blank.jpg"));
     const Openings cleanReference(files.at("blank.jpg"));

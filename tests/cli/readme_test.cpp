@@ -13,8 +13,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// The README's lines to paste, in their order. Those on the demo's own book are left out: it takes
-/// demo-images/run, which gives the same commands.
+/// The README's lines to paste, in their order, without those on the demo's own book: that needs
+/// demo-images/run, which runs the same commands.
 std::vector<std::string> linesToPaste() {
     std::vector<std::string> lines;
     std::istringstream readme(contentOf(fs::path(SWARFBOOK_SOURCE_DIR) / "README.md"));
@@ -33,7 +33,7 @@ TEST_CASE("the README's lines work when pasted in order and lead to a sound book
     RunOptions shell;
     shell.program = "/bin/bash";
     shell.folder = desk.path();
-    shell.input = "stop\n"; // what a walk is answered
+    shell.input = "stop\n"; // the answers of a walk
     shell.environment["PATH"] =
         fs::path(SWARFBOOK_PROGRAM).parent_path().string() + ":/usr/bin:/bin";
     shell.environment["HOME"] = desk.path().string();

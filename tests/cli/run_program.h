@@ -38,7 +38,7 @@ struct RunOptions {
     unsigned secondsAllowed = 300;                  ///< a longer run is ended by SIGALRM
 };
 
-/// In the child: becomes the program. Never comes back.
+/// In the child: becomes the program. Never returns.
 [[noreturn]] inline void becomeProgram(const std::vector<std::string>& arguments,
                                        const RunOptions& options, const int (&streams)[3]) {
     const auto [in, out, err] = streams;
@@ -47,8 +47,8 @@ struct RunOptions {
     dup2(err, STDERR_FILENO);
     if (!options.folder.empty() && chdir(options.folder.c_str()) != 0)
         _exit(126);
-    // Looking for leaks takes half of a short run. Each verb is looked at once, in frame_test.cpp,
-    // which runs every verb's example by the shell.
+    // Looking for leaks takes half of a short run. Each verb is checked once, in frame_test.cpp,
+    // which runs every verb's example in the shell.
     const char* const asked = std::getenv("ASAN_OPTIONS");
     setenv("ASAN_OPTIONS",
            ((asked == nullptr ? "" : std::string(asked) + ":") + "detect_leaks=0").c_str(), 1);
@@ -75,7 +75,7 @@ inline ProgramResult runProgram(const std::vector<std::string>& arguments,
     const int out = ::open(outFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
     const int err = ::open(errFile.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0600);
     std::cout.flush();
-    std::fflush(nullptr); // else the child would write it once more
+    std::fflush(nullptr); // otherwise the child would write it again
     const pid_t child = fork();
     if (child < 0)
         throw std::runtime_error("no process can be started");

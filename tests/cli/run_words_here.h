@@ -34,7 +34,7 @@ class OutputInFile {
     int before_ = ::fcntl(STDOUT_FILENO, F_DUPFD_CLOEXEC, 3);
 };
 
-/// A stream that reads from or writes to this, as long as it lives; then it is as it was before.
+/// Redirects a stream to this, as long as it lives.
 template <typename Stream> class StreamWith {
   public:
     StreamWith(Stream& stream, std::streambuf* buffer)
@@ -42,7 +42,7 @@ template <typename Stream> class StreamWith {
         format_.copyfmt(stream);
     }
     ~StreamWith() {
-        stream_.rdbuf(before_); // clears what went wrong, too
+        stream_.rdbuf(before_); // also clears errors
         stream_.copyfmt(format_);
     }
     StreamWith(const StreamWith&) = delete;

@@ -42,7 +42,7 @@ TEST_CASE("one photo given twice is measured by itself and the other refused wit
     const Shop shop;
     const ProgramResult outcome = shop.run({"measure", demoPhoto(), "--second-light", demoPhoto()});
     CHECK(outcome.exit == 1);
-    CHECK_THAT(outcome.err, Contains("very photo") && Contains("move the lamp"));
+    CHECK_THAT(outcome.err, Contains("is the same photo") && Contains("move the lamp"));
     CHECK_THAT(outcome.out, Contains("size limit") && Contains("second light: the second photo was "
                                                                "not used"));
 }

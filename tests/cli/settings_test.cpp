@@ -7,7 +7,7 @@
 using namespace swarfbook::test;
 using Catch::Matchers::Contains;
 
-TEST_CASE("what the workshop sets once is on every report, and what a command says outranks it") {
+TEST_CASE("the workshop's settings are on every report, and a command's options come before them") {
     const Shop shop;
     for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
              {"settings", "--workshop", "Kestrel Lane Transmissions", "--address",

@@ -38,14 +38,14 @@ TEST_CASE("several observations are typed in one command") {
     CHECK(std::count(typed.out.begin(), typed.out.end(), '\n') == 4);
 }
 
-TEST_CASE("of several observations none is kept where one is wrong") {
+TEST_CASE("if one of several observations is wrong, none is kept") {
     const Bench bench;
     CHECK(bench.observe("gear 3 slip and gear 9 slip").exit == 2);
     CHECK(bench.observe("gear 3 slip and level sideways").exit == 2);
     CHECK_THAT(allObserved(bench), Contains("nothing observed yet"));
 }
 
-TEST_CASE("without a number the newest visit of the vehicle named or last used is meant") {
+TEST_CASE("without a number the newest visit of the named or last used vehicle is meant") {
     const Bench bench;
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
     REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
@@ -66,7 +66,7 @@ TEST_CASE("add and report without a number mean the newest visit too, and say wh
     REQUIRE(bench.run({"visit", "add", "DEMO-03", "--date", "2025-06-01"}).exit == 0); // 2
     REQUIRE(bench.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
     REQUIRE(bench.run({"visit", "add", "DEMO-04", "--date", "2025-05-01"}).exit == 0); // 3
-    for (const char* visit : {"2", "3"}) // else there is nothing to report
+    for (const char* visit : {"2", "3"}) // otherwise there is nothing to report
         REQUIRE(bench.observe({"codes", "none"}, visit).exit == 0);
     const ProgramResult last = bench.run({"report", "--text"});
     CHECK_THAT(last.err, Contains("visit 3 of DEMO-04 on 2025-05-01") && Contains("last used"));
@@ -76,18 +76,18 @@ TEST_CASE("add and report without a number mean the newest visit too, and say wh
           nlohmann::json::parse(bench.run({"report", "--json", "--visit", "2"}).out).at("job"));
     const auto text = written(bench, "no photo").string();
     const ProgramResult added = bench.run({"add", text, "--place", "pan"});
-    CHECK(added.exit == 1); // it is no photo
+    CHECK(added.exit == 1); // it is not a photo
     CHECK_THAT(added.err, Contains("visit 3 of DEMO-04") && Contains("last used"));
     CHECK(bench.run({"add", text, "--place", "pan", "--visit", "1", "--vehicle", "DEMO-03"}).exit ==
           2);
     const ProgramResult sheet = bench.run({"report", "--work-sheet", "--text"});
     CHECK(sheet.exit == 0);
-    CHECK_THAT(sheet.out, !Contains("DEMO-0")); // a bare sheet is nobody's
+    CHECK_THAT(sheet.out, !Contains("DEMO-0")); // a bare sheet belongs to no vehicle
     CHECK_THAT(bench.run({"report", "--work-sheet", "--text", "--vehicle", "DEMO-03"}).out,
                Contains("DEMO-03") && Contains("2025-06-01"));
 }
 
-TEST_CASE("a book without a visit says how one is added, whatever the verb") {
+TEST_CASE("in a book without a visit every verb says how to add one") {
     const TemporaryFolder folder;
     for (const char* verb : {"report --text", "suggest", "add photo.jpg --place pan"}) {
         std::vector<std::string> words = wordsOf(verb);
@@ -124,7 +124,7 @@ TEST_CASE("every wrong line of a file is named by its number, and nothing is kep
     CHECK_THAT(refused.err, Contains("Line 2: ") && Contains("Line 4: ") && Contains("Line 5: ") &&
                                 Contains("Line 6: ") && !Contains("Line 1: ") &&
                                 !Contains("Line 3: "));
-    // what only the chart or the visit contradicts is named by its line as well
+    // an entry that only the chart or the visit contradicts is named by its line as well
     const auto unlikely = written(bench, "codes none\ngear 9 slip\n");
     const ProgramResult asked = bench.observe({"--file", unlikely.string()});
     CHECK(asked.exit == 2);
@@ -135,7 +135,7 @@ TEST_CASE("every wrong line of a file is named by its number, and nothing is kep
     CHECK(bench.observe({"--file", unlikely.string(), "codes", "none"}).exit == 2);
 }
 
-TEST_CASE("what is pasted is read as a file is") {
+TEST_CASE("pasted text is read like a file") {
     const Bench bench;
     const ProgramResult typed =
         bench.run({"observe", "--visit", "1", "--file", "-"}, "codes none\n");
@@ -172,7 +172,7 @@ TEST_CASE("a leak's amount is shown beside those of the other solenoids") {
                Contains("solenoid A passes 12 ml/min when off; beside it: B 3 ml/min"));
 }
 
-TEST_CASE("distances and dates are taken as people write them") {
+TEST_CASE("distances and dates are understood as people write them") {
     const Bench bench;
     const auto visit = [&](const std::vector<std::string>& words) {
         std::vector<std::string> all{"visit", "add", "DEMO-03"};
@@ -194,8 +194,8 @@ TEST_CASE("distances and dates are taken as people write them") {
     CHECK(visit({"--date", "yesterday"}).exit == 0);
 }
 
-// What a technician types who has not read the help; common practice, no source.
-TEST_CASE("a kind in the singular is understood, an unknown word is answered with what was meant") {
+// Words of a technician who has not read the help; common practice, no source.
+TEST_CASE("a kind in the singular is understood, an unknown word is answered with similar words") {
     const test::Bench bench;
     const auto code = bench.observe("code P0741");
     INFO(code.err);
@@ -210,7 +210,7 @@ TEST_CASE("a kind in the singular is understood, an unknown word is answered wit
     CHECK_THAT(near.err, Contains("Did you mean codes"));
     CHECK_THAT(bench.observe("P0741").err, Contains("swarfbook observe codes P0741"));
     CHECK_THAT(bench.run({"mesure"}).err, Contains("Did you mean measure?"));
-    // Parts in the plural stay parts of a line of work.
+    // Parts in the plural are still parts in a line of work.
     CHECK_THAT(bench.observe("did filter renewed , solenoids A and B renewed").out,
                Contains("filter renewed, solenoid A renewed, solenoid B renewed"));
 }

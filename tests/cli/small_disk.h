@@ -10,8 +10,8 @@
 
 namespace swarfbook::test {
 
-/// A disk of its own that is soon full, where the system lets one be mounted (the superuser, as in
-/// continuous integration); elsewhere isThere() is false and a test says that it passes over.
+/// A small disk that is soon full, if the system allows mounting one (for the superuser, as in
+/// continuous integration); otherwise isThere() is false and a test says that it is skipped.
 class SmallDisk {
   public:
     explicit SmallDisk(int kibibytes) {
@@ -27,7 +27,7 @@ class SmallDisk {
 
     [[nodiscard]] bool isThere() const { return there_; }
     [[nodiscard]] const std::filesystem::path& path() const { return folder_.path(); }
-    /// Writes until nothing more goes on it.
+    /// Writes until it is full.
     void fill() const {
         const std::string file = (path() / "fill").string();
         const int out = ::open(file.c_str(), O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0600);
@@ -43,8 +43,8 @@ class SmallDisk {
     bool there_ = false;
 };
 
-/// While it lives nothing can be written in a folder: mounted read-only for the superuser, whom
-/// rights do not stop, and without the rights to write for anyone else.
+/// As long as it lives nothing can be written in a folder: it is mounted read-only for the
+/// superuser, whom access rights do not stop, and has no write access for anyone else.
 class ReadOnlyFolder {
   public:
     explicit ReadOnlyFolder(std::filesystem::path folder) : folder_(std::move(folder)) {
@@ -66,7 +66,7 @@ class ReadOnlyFolder {
     }
     ReadOnlyFolder(const ReadOnlyFolder&) = delete;
     ReadOnlyFolder& operator=(const ReadOnlyFolder&) = delete;
-    /// False where the system lets nothing be mounted: then a test says that it passes over.
+    /// False if the system does not allow mounting; then a test says that it is skipped.
     [[nodiscard]] bool isThere() const { return there_; }
 
   private:

@@ -101,7 +101,7 @@ TEST_CASE("what was kept although its result could not be written is told as kep
         {"visit measure 1", "new findings of visit 1"},
         {"backup --out copy", "The backup is in copy"},
         {"restore copy --book again", "The book is in"},
-        {"book check --mend", "What --mend put in order stays so"}};
+        {"book check --mend", "What --mend has put in order stays in order"}};
     for (const auto& [words, sentence] : writing)
         CHECK_THAT(shop.cannotWrite(words), Contains("kept anyway") && Contains(sentence));
     CHECK_THAT(shop.line("swarfbook vehicle list").out, Contains("DEMO-04"));

@@ -60,7 +60,7 @@ RunOptions optionsOf(const Shop& shop) {
 
 } // namespace
 
-TEST_CASE("long lines go on in the next one at a blank; commands and JSON stay whole") {
+TEST_CASE("long lines are broken at blanks; commands and JSON stay whole") {
     const ShownOn narrow{20, false};
     CHECK(written("one two three four five six\n", narrow) == "one two three four\nfive six\n");
     CHECK(written("  one two three four five\n", narrow) == "  one two three four\n    five\n");
@@ -76,7 +76,7 @@ TEST_CASE("long lines go on in the next one at a blank; commands and JSON stay w
 }
 
 TEST_CASE(
-    "a line that comes in parts is broken as if it came whole, a question stays in its line") {
+    "a line that comes in parts is broken like a whole one, and a question stays in its line") {
     std::ostringstream out;
     {
         const PlainOutput plain(out, {20, false});
@@ -88,7 +88,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "marks become colours where colour is wanted, end with their line, and are escaped else") {
+    "marks become colours if colour is wanted, end with their line, and are escaped otherwise") {
     const std::string marked = "\x0e"
                                "bhead\x0f rest \x0e"
                                "ropen\nnext\x0f \x0eQ\n";
@@ -123,7 +123,7 @@ TEST_CASE("no table and no sentence is wider than the terminal", "[program]") {
 }
 
 // NO_COLOR: no-color.org, "when present and not an empty string".
-TEST_CASE("colour goes to a terminal alone, and not where NO_COLOR or a dumb terminal forbids it",
+TEST_CASE("colour goes to a terminal alone, and not if NO_COLOR or a dumb terminal forbids it",
           "[program]") {
     const Shop shop;
     fill(shop);
@@ -148,7 +148,7 @@ TEST_CASE("the bar says how many photos are done, and fits its line") {
     CHECK(progressBar(3, 4, "a.jpg", 10).size() == 10);
 }
 
-TEST_CASE("several photos show how far it is: a bar in a terminal, else a line each", "[program]") {
+TEST_CASE("several photos show progress: a bar in a terminal, else a line each", "[program]") {
     const Shop shop;
     const std::string photo = demoPhoto();
     const std::vector<std::string> words{"measure", photo, photo};
@@ -162,6 +162,6 @@ TEST_CASE("several photos show how far it is: a bar in a terminal, else a line e
     CHECK_THAT(shown.out, Contains("[..........") && Contains("] 1 of 2  history-1.jpg") &&
                               Contains("[##########..........] 2 of 2") &&
                               !Contains("photo 1 of 2"));
-    // the bar is taken away before a result is printed
+    // the bar is removed before a result is printed
     CHECK_THAT(shown.out, Contains("\r\x1b[Khistory-1.jpg (white card)"));
 }

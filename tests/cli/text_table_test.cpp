@@ -18,7 +18,7 @@ TEST_CASE("columns are aligned by characters, numbers to the right, no blanks at
     CHECK(textTable({}).empty());
 }
 
-TEST_CASE("a long cell goes on in the next lines, a long word too, and nothing of it is missing") {
+TEST_CASE("a long cell continues in the next lines, also a long word, and nothing is missing") {
     const std::string word(500, 'w');
     std::string joined;
     const std::string table = textTable({{"label", "note"}, {"A", "a " + word}, {"B", "-"}});
@@ -27,6 +27,6 @@ TEST_CASE("a long cell goes on in the next lines, a long word too, and nothing o
         CHECK(line.size() <= 7 + widestCell);
         joined += line.size() > 7 ? line.substr(7) : "";
     }
-    CHECK(joined == "notea" + word + "-"); // the blank that it was cut at is not printed
+    CHECK(joined == "notea" + word + "-"); // the blank at the cut is not printed
     CHECK(textTable({{"a"}, {"x\x1b[2J"}}) == "a\nx\\u001b[2J\n");
 }

@@ -37,7 +37,7 @@ TEST_CASE("a book learns how often a suggestion held, and never from fewer than 
     addCase(bench, 5, "outcome came-back");
     addCase(bench, 6, "outcome not-known");
     addCase(bench, 7, "outcome fixed --did \"repair bores\"");
-    // Wilson, 4 of 5: 0.3755 to 0.9638 (formula of Wilson 1927, computed apart)
+    // Wilson, 4 of 5: 0.3755 to 0.9638 (formula of Wilson 1927, computed separately)
     CHECK_THAT(bench.run({"track-record"}).out,
                Contains("held in 4 of 5 cases (95 %: 38 to 96 %)") &&
                    Contains("outcome not known: 1") && Contains("something else was done: 1"));

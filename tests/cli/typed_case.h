@@ -15,8 +15,8 @@ inline void typeIn(const Bench& bench, const std::vector<std::string>& lines) {
     }
 }
 
-/// "KEY": the suggestion's own value; "KEY_says", "KEY_avoids": a text that stands in it or does
-/// not.
+/// "KEY": the suggestion's own value; "KEY_says", "KEY_avoids": a text that it contains or does not
+/// contain.
 inline void checkEntry(const nlohmann::json& suggestion, const std::string& key,
                        const nlohmann::json& expected) {
     const auto ending = [&](std::string_view end) { return key.ends_with(end); };

@@ -8,8 +8,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// Whether a case of tests/cli/turned types in what this suggestion says would change it. Of the
-/// one next test tests/judgement/promises_test.cpp types the answers in.
+/// Whether a case of tests/cli/turned types in the entry that changes this suggestion by its own
+/// words. tests/judgement/promises_test.cpp types in the answers of the next test.
 bool isTurned(const json& suggestion) {
     const auto files = caseFiles("turned");
     return std::any_of(files.begin(), files.end(), [&](const fs::path& file) {
@@ -35,8 +35,8 @@ TEST_CASE("every case typed at the bench is answered as a careful specialist wou
     }
 }
 
-// What the free sentence names is typed in, and the suggestion is then another.
-TEST_CASE("what is said to change a suggestion changes it when it is typed in") {
+// Types in what the sentence names, and expects another suggestion.
+TEST_CASE("an entry said to change a suggestion changes it when it is typed in") {
     for (const fs::path& file : caseFiles("turned")) {
         const TypedCase one = readCase(file);
         DYNAMIC_SECTION(file.stem().string() + ": " + one.title) {

@@ -14,7 +14,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// A book of its own, and the program on it; `typed` is what stands on its standard input.
+/// A book of its own, and the program on it; `typed` is its standard input.
 class UnitShop {
   public:
     ProgramResult run(std::vector<std::string> words) const {
@@ -88,7 +88,7 @@ TEST_CASE("a unit typed in question by question is kept, checked and shown") {
     CHECK_THAT(shop.run({"unit", "show"}).out, Contains("Trial 2") && Contains("Demo 5"));
 }
 
-TEST_CASE("a bad answer is asked again with the reason, and the rest goes on") {
+TEST_CASE("a bad answer is asked again with the reason, and the interview continues") {
     const UnitShop shop;
     const ProgramResult made =
         shop.type(lines(0, 3) + "Z\n" + lines(3, 4) + "P X\nback\n" + lines(4, answers.size()),
@@ -100,7 +100,7 @@ TEST_CASE("a bad answer is asked again with the reason, and the rest goes on") {
     CHECK(chart.at("gears").at(1).at("elements").contains("Y"));
 }
 
-TEST_CASE("answers that end early are kept and can be gone on with") {
+TEST_CASE("answers that end early are kept, and the interview can be continued") {
     const UnitShop shop;
     const ProgramResult broken = shop.type(lines(0, 8), "unit new 'Trial 2'");
     CHECK(broken.exit == 1);
@@ -114,7 +114,7 @@ TEST_CASE("answers that end early are kept and can be gone on with") {
     CHECK_THAT(rest.err, Contains("Going on with 8 answers"));
 }
 
-TEST_CASE("a unit is read from a table in a file or pasted, and not over another unasked") {
+TEST_CASE("a unit is read from a table in a file or pasted, and replaces another only on request") {
     const UnitShop shop;
     const fs::path file = shop.file("table.csv", table);
     const ProgramResult made = shop.run({"unit", "new", "Trial 2", "--from-table", file.string()});
@@ -130,7 +130,7 @@ TEST_CASE("a unit is read from a table in a file or pasted, and not over another
     CHECK(bad.exit == 2);
     CHECK_THAT(bad.err, Contains("Line 3, column P"));
     CHECK(json::parse(shop.run({"unit", "show", "Trial 2", "--json"}).out).at("gears").size() ==
-          3); // what was there is untouched
+          3); // the existing chart is untouched
     CHECK(shop.run({"unit", "new", "T", "--from-table", "nowhere.csv"}).exit == 2);
     CHECK(shop.run({"unit", "new", "T", "--from-table", "/"}).exit == 2);
 }
@@ -153,7 +153,7 @@ TEST_CASE("a chart is checked with a sentence for each thing that does not fit")
     CHECK(asJson.at("does_not_fit").size() == 4);
 }
 
-TEST_CASE("units that are not there, or are no charts, are answered with what to do") {
+TEST_CASE("missing units, and files that are not charts, are answered with what to do") {
     const UnitShop shop;
     const ProgramResult none = shop.run({"unit", "show", "No Such"});
     CHECK(none.exit == 2);
@@ -171,7 +171,7 @@ namespace {
 
 using Told = std::vector<std::vector<std::string>>;
 
-/// A visit of a vehicle with this unit, and what was told of it.
+/// A visit of a vehicle with this unit, and its observations.
 class VisitedShop : public UnitShop {
   public:
     VisitedShop(const std::string& unit, const Told& told) {
@@ -213,7 +213,7 @@ TEST_CASE("a visit's gears leave suspects, with their table and the next test") 
                Contains("ELIMINATION BY GEAR") && Contains("clutch Q"));
 }
 
-TEST_CASE("what elimination lacks is said") {
+TEST_CASE("elimination says what it lacks") {
     CHECK_THAT(VisitedShop("", thirdSlips).run({"eliminate", "--visit", "1"}).err,
                Contains("vehicle unit LABEL") && Contains("--unit"));
     const VisitedShop later("", thirdSlips);

@@ -89,7 +89,7 @@ TEST_CASE("the walk asks the printed sheet's questions in its order, with the un
     CHECK_THAT(all.err, Contains("swarfbook suggest --visit 1"));
 }
 
-TEST_CASE("what is skipped in the walk is kept as not inspected, never as good") {
+TEST_CASE("a row skipped in the walk is kept as not inspected, never as good") {
     const Bench bench;
     REQUIRE(walked(bench, std::string(400, '\n')).exit == 0);
     std::istringstream kept(bench.observe(std::vector<std::string>{}).out);
@@ -122,7 +122,7 @@ TEST_CASE("answers of the walk are kept as given") {
                    Contains("good in R, load light, 80C"));
 }
 
-TEST_CASE("a walk that was stopped goes on where it stopped, also within a row") {
+TEST_CASE("a stopped walk continues where it stopped, also within a row") {
     const Bench bench;
     REQUIRE(walked(bench, "unknown\nskip all\nnone stored\n\n\nskip all\nslip\nF\nstop\n").exit ==
             0);
@@ -137,19 +137,20 @@ TEST_CASE("a walk that was stopped goes on where it stopped, also within a row")
     CHECK_THAT(questions[1], Catch::StartsWith("gear 1"));
     const std::string kept = bench.observe(std::vector<std::string>{}).out;
     CHECK_THAT(kept, Contains("slip in R, load firm, 80C (number"));
-    CHECK_THAT(kept, Contains("slip in 1 (number")); // the end of the answers stops as well
+    CHECK_THAT(kept, Contains("slip in 1 (number")); // the walk also stops when the answers end
     const auto last = questionsOf(walked(bench, "").err);
     REQUIRE(last.size() == 1);
     CHECK_THAT(last[0], Catch::StartsWith("gear 1: load"));
 }
 
-TEST_CASE("the walk asks again what it does not understand or what is hardly ever so") {
+TEST_CASE(
+    "the walk asks again about an answer that it does not understand or that is very unusual") {
     const Bench bench;
     const ProgramResult typed =
         walked(bench, "900000km\nagain\n45000 km\nskip all\nnone stored\n\n\nskip all\nskip "
                       "all\nskip all\nskip all\nlow\n14 l\nwarm\n\n\n\nsure\nstop\n");
     INFO(typed.err);
-    // more than the odometer shows: the row is asked once more
+    // more than the odometer shows, so the row is asked again
     CHECK_THAT(typed.err, Contains("more than the odometer shows") && Contains("cannot be read"));
     CHECK_THAT(bench.observe(std::vector<std::string>{}).out,
                Contains("45000 km since") && Contains("low by 14 l"));

@@ -51,7 +51,7 @@ TEST_CASE("a backup that is not whole says what is missing and ends with 3", "[h
                                Contains("The backup is not whole"));
     const ProgramResult back = shop.run({"restore", "copy", "--book", "again"});
     CHECK(back.exit == 3);
-    CHECK_THAT(back.err, Contains("is missing") && Contains("All else in it came back"));
+    CHECK_THAT(back.err, Contains("is missing") && Contains("The rest of it came back"));
     CHECK(tablesOf(shop.folder.path() / "again") == tablesOf(shop.book()));
 }
 

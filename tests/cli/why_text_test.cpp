@@ -7,7 +7,8 @@
 using namespace swarfbook;
 using Catch::Matchers::Contains;
 
-TEST_CASE("what was not tried the other way is said, whether or not anything else turned it") {
+TEST_CASE("observations that were not tried the other way are named, whether or not others turn "
+          "the suggestion") {
     Suggestion suggestion;
     CHECK_THAT(cli::turnsText(suggestion), !Contains("newest"));
     suggestion.notTried = "Only the newest 100 observations were tried.";

@@ -23,7 +23,7 @@ struct TwoVisits : Shop {
 
 } // namespace
 
-TEST_CASE("a visit typed in by mistake is withdrawn with who and why, and brought back") {
+TEST_CASE("a visit entered by mistake is withdrawn with who and why, and brought back") {
     const TwoVisits shop;
     const ProgramResult withdrawn =
         shop.run({"visit", "withdraw", "2", "--why", "wrong vehicle", "--by", "M."});
@@ -60,7 +60,7 @@ TEST_CASE("a vehicle is renamed, and its plate, VIN and unit are corrected") {
     CHECK(shop.run({"vehicle", "correct", "DEMO-99", "--plate", "X"}).exit == 2);
 }
 
-TEST_CASE("a photo is withdrawn by the number that visit show says, and brought back") {
+TEST_CASE("a photo is withdrawn by the number in visit show, and brought back") {
     const TwoVisits shop;
     const ProgramResult added =
         shop.run({"add", "--visit", "2", demoPhoto(), "--place", "pad", "--measured-bar", "80.0"});

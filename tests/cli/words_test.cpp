@@ -52,7 +52,7 @@ TEST_CASE("a place is one of six") {
                       Contains("\"roof\"") && Contains("white-card"));
 }
 
-TEST_CASE("options that mean nothing to an action are named") {
+TEST_CASE("options that do not apply to an action are named") {
     CHECK_NOTHROW(allowOnly(parsed({"--json"}), "vehicle list", {"json"}));
     CHECK_THROWS_WITH(allowOnly(parsed({"--json"}), "vehicle add", {"km"}),
                       Contains("--json") && Contains("swarfbook vehicle --help"));

@@ -64,7 +64,7 @@ TEST_CASE("photos of work go in with the line of work and are named by visit sho
     CHECK(filesOf(bench.folder() / "copy") == filesOf(bench.folder() / "book"));
 }
 
-TEST_CASE("a photo that is missing or is none is refused before anything is kept") {
+TEST_CASE("a missing file, or one that is not a photo, is refused before anything is kept") {
     const WorkBench bench;
     for (const char* file : {"letter.jpg", "nowhere.jpg"}) {
         const auto refused =
@@ -82,7 +82,7 @@ TEST_CASE("a photo that is missing or is none is refused before anything is kept
     CHECK(bench.observations() == 0);
 }
 
-TEST_CASE("a photo goes out of the report with the work that it shows") {
+TEST_CASE("a photo leaves the report together with the work that it shows") {
     const WorkBench bench;
     REQUIRE(bench.observe("did \"filter renewed\" --photo-after " + bench.at("new.png")).exit == 0);
     const auto shows = [&] {

@@ -18,8 +18,8 @@ TEST_CASE("the work sheet asks in the order in which observations are typed in")
         if (std::find(onSheet.begin(), onSheet.end(), form.name) != onSheet.end())
             typed.push_back(form.name);
     CHECK(onSheet == typed);
-    // the rest are no boxes to fill: what was left out is said in its own step, and what was done
-    // stands in a box of after-repair
+    // the rest are not boxes to fill: left-out parts are entered in their own step, and the work in
+    // a box of after-repair
     const std::set<std::string> none{"not-inspected", "overrule", "take-back", "did"};
     CHECK(onSheet.size() + none.size() == observationForms().size());
 }
@@ -39,7 +39,7 @@ TEST_CASE("the work sheet carries each caution once, at the step that needs it")
     CHECK_THAT(text, Catch::EndsWith(std::string(standingLine()) + "\n"));
 }
 
-TEST_CASE("the work sheet is written for a visit or for none yet") {
+TEST_CASE("the work sheet is written for a visit, or without one") {
     const Bench bench;
     const auto file = bench.folder() / "sheet.pdf";
     CHECK(bench.run({"report", "--work-sheet", "--out", file.string()}).exit == 0);

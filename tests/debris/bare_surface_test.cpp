@@ -10,8 +10,8 @@
 #include <string>
 
 // Surfaces without debris, drawn: grain, rolling marks, cast bumps under a lamp from one side,
-// threads. What may be found on them: at most 3 pieces of 0.30 mm or more on 100 cm2
-// (the project's own bar; common practice has none).
+// threads. Allowed finds on them: at most 3 pieces of 0.30 mm or more on 100 cm2 (the project's own
+// limit; common practice has none).
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -21,7 +21,7 @@ namespace {
 constexpr double widePxPerMm = 17.0; // a wide card's window in a 12-megapixel photo
 const cv::Size windowSize(1700, 1300);
 
-/// Gaussian noise of unit spread, its grain as wide and high as asked (px, sigma).
+/// Gaussian noise of unit spread, with grain of this width and height (px, sigma).
 cv::Mat grain(double wide, double high, int seed) {
     cv::Mat noise(windowSize, CV_32F);
     cv::RNG random(static_cast<std::uint64_t>(seed));
@@ -61,7 +61,7 @@ cv::Mat threads(int seed) {
     return out;
 }
 
-/// A surface of this colour (B, G, R codes) whose light varies by so much.
+/// A surface of this colour (B, G, R codes) whose light varies by this much.
 cv::Mat surfaceOf(const cv::Scalar& colour, const cv::Mat& light) {
     cv::Mat three, exact(windowSize, CV_32FC3, colour), picture;
     cv::merge(std::vector<cv::Mat>{light, light, light}, three);

@@ -10,7 +10,7 @@
 #include <cmath>
 #include <numbers>
 
-// The maps are drawn: what is expected are closed forms of discs and bars.
+// The maps are drawn; the expected values are closed forms of discs and bars.
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -25,7 +25,7 @@ double longest(const Candidate& c) {
     return shapeOf(c).maxFeret;
 }
 
-/// A disc as the network is asked for it: each pixel's value is the share that the disc covers,
+/// A disc as the network should answer: each pixel's value is the share that the disc covers,
 /// counted on 8 x 8 places within the pixel.
 void coverByDisc(cv::Mat& piece, cv::Point2d centre, double radius) {
     constexpr int fine = 8;
@@ -74,7 +74,7 @@ TEST_CASE("Pieces come out one each, in reading order of their first pixels", "[
     CHECK(longest(found[1]) == Approx(17.0).margin(1.2));
 }
 
-TEST_CASE("Two discs that touch are parted along a seam, and only there", "[debris]") {
+TEST_CASE("Two discs that touch are separated along a seam, and only there", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({200, 200}, 20);
     drawn.disc({239, 200}, 20);
@@ -90,7 +90,7 @@ TEST_CASE("Two discs that touch are parted along a seam, and only there", "[debr
     CHECK(std::abs(left.centroid.x - right.centroid.x) == Approx(39.0).margin(1.5));
 }
 
-TEST_CASE("A seam that ends inside a piece parts nothing and is flagged", "[debris]") {
+TEST_CASE("A seam that ends inside a piece separates nothing and is flagged", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({200, 200}, 30);
     CHECK_FALSE(drawn.pieces().at(0).mayBeSeveral);
@@ -100,13 +100,13 @@ TEST_CASE("A seam that ends inside a piece parts nothing and is flagged", "[debr
     CHECK(found[0].mayBeSeveral);
 }
 
-TEST_CASE("What the network holds for less likely piece than not is none", "[debris]") {
+TEST_CASE("Pixels under one half of the piece map are not outlined", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({300, 200}, 15, 127);
     CHECK(drawn.pieces().empty());
 }
 
-TEST_CASE("Fewer than four pixels are no piece", "[debris]") {
+TEST_CASE("Parts of fewer than four pixels are dropped", "[debris]") {
     DrawnMaps drawn;
     drawn.piece(cv::Rect(200, 200, 3, 1)).setTo(255);
     CHECK(drawn.pieces().empty());
@@ -125,7 +125,7 @@ TEST_CASE("A faint bridge between two sure pieces joins neither to the other", "
         CHECK(longest(c) == Approx(31.0).margin(1.5));
 }
 
-TEST_CASE("Only what touches the window's border is flagged as cut off", "[debris]") {
+TEST_CASE("Only a piece that touches the window's border is flagged as cut off", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({300, 200}, 15);
     drawn.disc({5, 200}, 15);
@@ -135,7 +135,7 @@ TEST_CASE("Only what touches the window's border is flagged as cut off", "[debri
         CHECK(c.atEdge == (c.box.x < 100));
 }
 
-TEST_CASE("What is excluded from the window is no piece and bounds its neighbours", "[debris]") {
+TEST_CASE("A part excluded from the window holds no piece and bounds its neighbours", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({200, 200}, 20);
     drawn.crop.inside = drawn.crop.inside.clone();
@@ -148,7 +148,7 @@ TEST_CASE("What is excluded from the window is no piece and bounds its neighbour
 }
 
 // Closed form: of a cone of answers the level lines at 0.3, 1/2 and 0.7 have known radii.
-TEST_CASE("A piece with a soft rim says how its size changes with the level", "[debris]") {
+TEST_CASE("A piece with a soft rim records how its size changes with the level", "[debris]") {
     DrawnMaps drawn;
     const cv::Point centre(300, 200);
     for (int y = 150; y <= 250; ++y)

@@ -27,7 +27,7 @@ Camera firstCamera() {
     return camera;
 }
 
-/// As another hand holds the phone: farther off, tilted the other way.
+/// The phone held differently: farther off, tilted the other way.
 Camera otherCamera() {
     Camera camera;
     camera.tilt = 11.0;
@@ -102,19 +102,19 @@ DebrisFinding measured(const Shot& seen, std::optional<CleanReferencePicture> cl
     return measureDebris(seen.photo, seen.window, shippedModels(), options);
 }
 
-/// What a scratched surface's own clean reference does to the finds on it.
+/// The effect of a scratched surface's own clean reference on the finds.
 struct Cleared {
     int hitsWithout = 0, falseWithout = 0, hits = 0, falseLeft = 0, explained = 0, beside = 0;
 };
 
-/// Adds what was found on one surface.
+/// Adds the finds on one surface.
 void clearByCleanReference(const Shot& seen, const Shot& clean, const CleanReferenceFit& fit,
                            Cleared& sum) {
     const auto [hitsWithout, falseWithout] = trueAndFalse(measured(seen, std::nullopt));
     const CleanReferencePicture cleanReference =
         cleanReferenceUnder(seen.surface(), clean.surface(), fit);
     DebrisFinding with = measured(seen, cleanReference);
-    // The card lay elsewhere, so a rim of the window is not on the clean reference: nothing is
+    // The card was displaced, so a rim of the window is not on the clean reference and nothing is
     // explained there.
     const auto beside = std::erase_if(with.particles, [&](const Particle& p) {
         const PointInPhoto at = seen.photo.photoFromTrue(p.centre);
@@ -135,7 +135,7 @@ void clearByCleanReference(const Shot& seen, const Shot& clean, const CleanRefer
 
 } // namespace
 
-TEST_CASE("a clean reference of a scratched and stamped surface takes the false finds away",
+TEST_CASE("a clean reference of a scratched and stamped surface removes the false finds",
           "[clean-reference]") {
     const CardLayout layout = layoutNamed("close");
     const CardLaid laid{{3.2, -2.1}, 2.5};
@@ -157,11 +157,11 @@ TEST_CASE("a clean reference of a scratched and stamped surface takes the false 
     }
     INFO("without: " << sum.hitsWithout << " true, " << sum.falseWithout << " false; explained "
                      << sum.explained);
-    CHECK(sum.falseWithout >= 5); // else the clean reference would have nothing to show
-    // One of some 50: the network that learnt on takes more marks of a drawn surface for pieces.
+    CHECK(sum.falseWithout >= 5); // otherwise the clean reference would have nothing to show
+    // One of some 50: the further learnt network takes more marks of a drawn surface for pieces.
     CHECK(sum.falseLeft <= 1);
-    CHECK(sum.hitsWithout >= 33); // even bright discs are often not told from wet spots
-    // Some are explained so wholly that nothing is left to be counted.
+    CHECK(sum.hitsWithout >= 33); // bright discs are often not distinguished from wet spots
+    // Some are explained so completely that nothing remains to be counted.
     CHECK(2 * sum.explained >= sum.falseWithout - sum.beside);
 }
 
@@ -194,7 +194,7 @@ TEST_CASE("a clean reference of another place is refused", "[clean-reference]") 
     }
 }
 
-TEST_CASE("a clean reference of a white pad needs no marks, and its stains are taken away",
+TEST_CASE("a clean reference of a white card needs no marks, and its stains are removed",
           "[clean-reference]") {
     std::vector<Piece> stains;
     for (int i = 0; i < 6; ++i)
@@ -219,7 +219,7 @@ TEST_CASE("a clean reference of a white pad needs no marks, and its stains are t
     CHECK(with.alsoOnCleanReference == static_cast<int>(paper.size()));
 }
 
-TEST_CASE("a clean reference only ever takes contrast away, and none where it shows no mark",
+TEST_CASE("a clean reference only removes contrast, and none where it shows no mark",
           "[clean-reference]") {
     const CardLayout layout = layoutNamed("close");
     const Shot seen =

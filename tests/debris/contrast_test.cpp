@@ -12,7 +12,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-constexpr double chromaGain = 1.5; // as contrast.h says: two colour differences beside the luma
+constexpr double chromaGain = 1.5; // as in contrast.h: two colour differences beside the luma
 
 /// The colour distance of two 8-bit colours as the field's own words define it.
 double distanceOf(const cv::Scalar& a, const cv::Scalar& b) {
@@ -25,7 +25,7 @@ double distanceOf(const cv::Scalar& a, const cv::Scalar& b) {
 
 } // namespace
 
-TEST_CASE("A piece stands out by its colour's distance from the surface", "[debris]") {
+TEST_CASE("The contrast of a piece is its colour's distance from the surface", "[debris]") {
     const cv::Scalar paper(196, 200, 198);
     for (const cv::Scalar& colour : {cv::Scalar(40, 40, 40), cv::Scalar(250, 250, 250),
                                      cv::Scalar(60, 170, 200), cv::Scalar(40, 60, 120)}) {
@@ -76,7 +76,8 @@ TEST_CASE("The noise follows the surface's own", "[debris]") {
     CHECK(noiseOf(12.0) == Approx(4.0 * double(one)).epsilon(0.15));
 }
 
-TEST_CASE("Outside the window nothing stands out, and nothing there sways the inside", "[debris]") {
+TEST_CASE("Outside the window there is no contrast, and nothing there affects the inside",
+          "[debris]") {
     cv::Mat picture = plainSurface({800, 600}, {180, 180, 180}, 1.0);
     picture.colRange(0, 60).setTo(cv::Scalar(10, 10, 10));
     WindowCrop crop = windowOf(picture);
@@ -86,5 +87,5 @@ TEST_CASE("Outside the window nothing stands out, and nothing there sways the in
     CHECK(cv::countNonZero(field.contrast.colRange(0, frame)) == 0);
     double most = 0.0;
     cv::minMaxLoc(field.contrast.colRange(frame + 4, field.contrast.cols), nullptr, &most);
-    CHECK(most < 14.0); // what a piece must reach at least
+    CHECK(most < 14.0); // the least contrast of a piece
 }

@@ -48,9 +48,10 @@ TEST_CASE("The chance to be found follows the log-odds of size and noise", "[deb
     CHECK(constant == Approx(-1.0 + std::log(0.01) + 0.5 * std::log(0.04)).epsilon(1e-5));
 }
 
-// By hand: a weighted mean of what the pieces show and of what is usual.
-TEST_CASE("Many pieces say how unsure the network is in this photo, few leave it as usual",
-          "[debris]") {
+// By hand: a weighted mean of the pieces' unsureness and the usual one.
+TEST_CASE(
+    "Many pieces show how unsure the network is in this photo, with few the usual value holds",
+    "[debris]") {
     const DetectionModel model = modelOf(logOdds);
     const auto chanceWith = [&](int pieces, double unsure) {
         return model.chance(Millimetres(0.3), {Millimetres(0.1), 0.01, unsure, pieces});
@@ -64,7 +65,7 @@ TEST_CASE("Many pieces say how unsure the network is in this photo, few leave it
     CHECK(chanceWith(1000, 0.10) == expected((5 * 0.04 + 1000 * 0.10) / 1005));
 }
 
-TEST_CASE("At the size floor the chance is what was asked for", "[debris]") {
+TEST_CASE("At the size limit the chance to be found is nine in ten", "[debris]") {
     const DetectionModel model = modelOf(logOdds);
     for (const double noise : {0.01, 0.03, 0.2}) {
         const SeeingConditions here{Millimetres(0.17), noise};
@@ -72,19 +73,20 @@ TEST_CASE("At the size floor the chance is what was asked for", "[debris]") {
         CHECK(model.chance(floor, here) == Approx(0.9).epsilon(1e-6));
         CHECK(floor > here.resolutionLimit);
     }
-    // a quieter surface than was ever met helps no further
+    // a quieter surface than any in the fit does not help further
     CHECK(model.detectionLimit({Millimetres(0.1), 0.001}) ==
           model.detectionLimit({Millimetres(0.1), 0.005}));
 }
 
-TEST_CASE("The size floor is never below what the photo resolves", "[debris]") {
+TEST_CASE("The size limit is never below the photo's resolution limit", "[debris]") {
     std::string easy = logOdds;
     easy.replace(easy.find("-7.21461"), 8, "9.0");
     const SeeingConditions here{Millimetres(0.17), 0.01};
     CHECK(modelOf(easy).detectionLimit(here) == here.resolutionLimit);
 }
 
-TEST_CASE("The shipped floor grows with noise, with doubt and with soft edges", "[debris]") {
+TEST_CASE("The size limit of the shipped model grows with noise, with doubt and with soft edges",
+          "[debris]") {
     const auto model =
         DetectionModel::load(std::filesystem::path(SWARFBOOK_SOURCE_DIR) / "models/detection.json");
     const Millimetres paper = model.detectionLimit({Millimetres(0.1), 0.007});
@@ -108,7 +110,8 @@ TEST_CASE("The noise of a surface is a share of its light", "[debris]") {
     cv::Mat withPieces = plainSurface({800, 600}, {160, 160, 160}, 4.0);
     for (int i = 0; i < 6; ++i)
         drawDisc(withPieces, {150 + 100 * i, 300}, 8, {40, 40, 40});
-    CHECK(noiseOf(withPieces) == Approx(one).epsilon(0.05)); // debris is no noise of the surface
+    CHECK(noiseOf(withPieces) ==
+          Approx(one).epsilon(0.05)); // debris does not count as noise of the surface
 }
 
 TEST_CASE("A window of which nothing is measured still has a noise", "[debris]") {
@@ -118,7 +121,7 @@ TEST_CASE("A window of which nothing is measured still has a noise", "[debris]")
     CHECK(surfaceNoise(crop) == Approx(usual).epsilon(0.1));
 }
 
-TEST_CASE("A damaged detection model is told in a sentence", "[debris]") {
+TEST_CASE("A damaged detection model is reported in a sentence", "[debris]") {
     CHECK_THROWS_AS(DetectionModel::load("/nowhere/detection.json"), ToolError);
     CHECK_THROWS_AS(modelOf("{"), ToolError);
     std::string never = logOdds;

@@ -10,8 +10,8 @@
 
 namespace swarfbook::test {
 
-/// A window whose maps are drawn as well as its picture, so that only what is made of the maps is
-/// checked.
+/// A window whose maps are drawn as well as its picture, so that only the use of the maps is
+/// tested.
 struct DrawnMaps {
     cv::Mat picture = plainSurface({600, 400}, {200, 200, 200}, 1.0);
     cv::Mat piece{picture.size(), CV_8U, cv::Scalar(0)};

@@ -51,8 +51,8 @@ const View& discScene() {
     return view;
 }
 
-/// The picture as another white balance would have made it: linear light of each channel times its
-/// gain, coded again (IEC 61966-2-1).
+/// The picture with another white balance: linear light of each channel times its gain, coded again
+/// (IEC 61966-2-1).
 cv::Mat rebalanced(const cv::Mat& bgr, const std::array<double, 3>& gains) {
     cv::Mat table(1, 256, CV_8UC3), out;
     for (int code = 0; code < 256; ++code)
@@ -110,7 +110,7 @@ TEST_CASE("the glint of one scene is the same over three exposures", "[glint]") 
     }
 }
 
-TEST_CASE("a facet beyond the photo's range has a glint of at least what is seen", "[glint]") {
+TEST_CASE("a facet beyond the photo's range has at least the glint that is seen", "[glint]") {
     Exposure exposure;
     exposure.gain = 1.45; // cardPaper at 0.87, the facet beyond 1
     checkGlints(glintsIn(discScene().exposed(exposure)), true);
@@ -161,7 +161,7 @@ TEST_CASE("smooth aluminium outshines brass and brass outshines iron, and each o
         CHECK(brass.at(colour) > iron.at(colour));
         CHECK(iron.at(colour) > 10.0 * plastic);
     }
-    CHECK(brass.at(2) < 0.6 * brass.at(0)); // it is yellow: blue is what it keeps
+    CHECK(brass.at(2) < 0.6 * brass.at(0)); // it is yellow: it absorbs blue
     CHECK(std::abs(iron.at(2) - iron.at(0)) < 0.05);
     CHECK_THROWS_AS(fresnelReflectance(-1.0, 0.0), std::logic_error);
 }

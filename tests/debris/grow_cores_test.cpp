@@ -7,8 +7,8 @@
 
 using namespace swarfbook;
 
-// Source: by hand; a watershed lies along the lowest ground between two hills, wherever their tops
-// are.
+// Source: by hand; a watershed lies along the lowest ground between two hills, whatever the place
+// of their tops.
 namespace {
 
 /// A row of hills and valleys.
@@ -30,7 +30,7 @@ TEST_CASE("Cores meet in the lowest ground between them", "[debris]") {
     CHECK(grown(heights, {2, 0, 0, 0, 0, 0, 1}, 100) == std::vector<int>{2, 2, 2, 2, 2, 1, 1});
 }
 
-TEST_CASE("What is lower than asked for is joined to no core", "[debris]") {
+TEST_CASE("Pixels below the least height are joined to no core", "[debris]") {
     CHECK(grown({200, 150, 101, 102, 140}, {7, 0, 0, 0, 0}, 102) ==
           std::vector<int>{7, 7, 0, 0, 0});
     CHECK(grown({200, 150, 102, 102, 140}, {7, 0, 0, 0, 0}, 102) ==
@@ -50,7 +50,7 @@ TEST_CASE("Pixels that touch by a corner alone do not join", "[debris]") {
     CHECK(labels.at<int>(1, 1) == 0);
 }
 
-TEST_CASE("Two cones of one height part along the line between them", "[debris]") {
+TEST_CASE("Two cones of one height are separated along the line between them", "[debris]") {
     cv::Mat height(41, 81, CV_8U), labels(41, 81, CV_32S, cv::Scalar(0));
     const cv::Point left(20, 20), right(60, 20);
     for (int y = 0; y < height.rows; ++y)

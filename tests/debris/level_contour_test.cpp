@@ -69,7 +69,7 @@ TEST_CASE("A disc's outline is where it was drawn, to a seventh of a pixel", "[d
         }
 }
 
-TEST_CASE("A rectangle's width is what was drawn, to a tenth of a pixel", "[debris]") {
+TEST_CASE("A rectangle has the drawn width, to a tenth of a pixel", "[debris]") {
     for (const double turn : {0.0, 0.21, 0.5, std::numbers::pi / 4.0}) {
         const cv::Point2d half(20.3, 7.6);
         const Shape s = shapeOf(seen({71, 71}, 0.8, rectangle({35.2, 34.9}, half, turn)));
@@ -115,6 +115,6 @@ TEST_CASE("Two pixels that touch at a corner stay apart", "[debris]") {
     CHECK(s.height == Approx(1.0));
 }
 
-TEST_CASE("Nothing positive has no contour", "[debris]") {
+TEST_CASE("A field without a positive value has no contour", "[debris]") {
     CHECK(longestZeroContour(cv::Mat(9, 9, CV_32F, cv::Scalar(-0.2))).empty());
 }

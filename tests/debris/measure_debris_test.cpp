@@ -75,7 +75,7 @@ bool isLongBar(const Piece& piece) {
     return piece.width > 0.0 && piece.length >= 3.0;
 }
 
-/// Two small plates of scene() that come out too small.
+/// Two small plates of scene() that are measured too small.
 bool isSmallPlate(const Piece& piece) {
     return piece.width == 0.5 && (piece.length == 0.7 || piece.length == 1.5);
 }
@@ -154,7 +154,7 @@ TEST_CASE("Long plain bars have their true size, the smallest pieces their area"
     }
 }
 
-// Known failure: a plate without shading, as no light shows one, comes out in parts.
+// Known failure: a plate without shading, which no real light gives, comes out in parts.
 TEST_CASE("Large plates with plain faces are found whole, of whatever colour",
           "[debris][!shouldfail]") {
     const cv::Vec3d brass(0.09, 0.33, 0.46), steel(0.20, 0.21, 0.22), lining(0.03, 0.035, 0.04);
@@ -174,7 +174,8 @@ TEST_CASE("Large plates with plain faces are found whole, of whatever colour",
     }
 }
 
-TEST_CASE("Black pieces are all found, none false, true sizes within the interval", "[debris]") {
+TEST_CASE("All black pieces are found, none is false, and true sizes are within the interval",
+          "[debris]") {
     std::vector<Piece> pieces = scene();
     std::erase_if(pieces, isLongBar);
     checkAllFound(pieces);
@@ -213,7 +214,7 @@ TEST_CASE("A clean window is a finding without pieces, not a missing one", "[deb
     CHECK(finding.detectionLimit >= finding.resolutionLimit);
 }
 
-TEST_CASE("A piece on the window's edge says so", "[debris]") {
+TEST_CASE("A piece on the window's edge is marked so", "[debris]") {
     const DebrisFinding finding = measure(photoOf({{{20.6, 40.0}, 2.0}, {{50.0, 40.0}, 2.0}}));
     REQUIRE(finding.particles.size() == 2);
     int atEdge = 0;
@@ -222,7 +223,7 @@ TEST_CASE("A piece on the window's edge says so", "[debris]") {
     CHECK(atEdge == 1);
 }
 
-TEST_CASE("A mirrored lamp is left out and said, the rest is measured", "[debris]") {
+TEST_CASE("A mirrored lamp is left out with a caution, the rest is measured", "[debris]") {
     auto pieces = scene();
     const PointOnCard lamp{57.5, 33.4}; // between the pieces
     pieces.push_back({lamp, 5.0, 0.0, 0.0, {3.0, 3.0, 3.0}});
@@ -251,7 +252,7 @@ TEST_CASE("A window mostly mirrored is refused for glare", "[debris]") {
     CHECK_FALSE(window.error().advice.empty());
 }
 
-TEST_CASE("What is excluded is neither measured nor counted as area", "[debris]") {
+TEST_CASE("An excluded part is neither measured nor counted as area", "[debris]") {
     const CalibratedPhoto photo = photoOf(scene());
     const auto window = prepareWindow(photo, true);
     REQUIRE(window);

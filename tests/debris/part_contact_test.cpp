@@ -10,7 +10,7 @@
 
 #include <cmath>
 
-// The maps are drawn: what is expected are closed forms of squares.
+// The maps are drawn; the expected values are closed forms of squares.
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -66,7 +66,7 @@ ContactTrust trustFrom(const json& document) {
 
 } // namespace
 
-TEST_CASE("What two squares show where they touch has closed forms", "[debris]") {
+TEST_CASE("The features of two touching squares have closed forms", "[debris]") {
     const TwoSquares drawn;
     const auto contacts = contactsOf(drawn.labels, drawn.maps, 20.0);
     REQUIRE(contacts.size() == 1);
@@ -106,7 +106,8 @@ TEST_CASE("Parts that touch by a corner alone, or not at all, have no contact", 
     CHECK(contactsOf(drawn.labels, drawn.maps, 20.0).empty());
 }
 
-TEST_CASE("A contact less probably of two pieces than the limit joins the parts", "[debris]") {
+TEST_CASE("A contact with less than the limit's probability of two pieces joins the parts",
+          "[debris]") {
     const ContactTrust trust = trustFrom(contactsByNeck());
     CHECK(
         trust.twoPieces(contactsOf(TwoSquares().labels, TwoSquares().maps, 20.0).at(0).features) ==
@@ -132,7 +133,7 @@ TEST_CASE("Of three parts in a row only those that belong together are joined", 
     CHECK(findPieces(drawn.maps(), drawn.crop, trustFrom(contactsByNeck())).size() == 2);
 }
 
-TEST_CASE("A trust in contacts with other features or numbers is refused", "[debris]") {
+TEST_CASE("A contact trust file with other features or numbers is refused", "[debris]") {
     json other = contactsByNeck();
     other["features"][0] = "another";
     CHECK_THROWS_AS(trustFrom(other), ToolError);

@@ -25,7 +25,7 @@ const SeeingConditions felt{Millimetres(0.2), 0.08, 0.2, 40};
 } // namespace
 
 // By hand: 10 pieces of probability 0.8, each found with the model's chance c, are 8 pieces of
-// debris among 8 / c; two more are expected before anything was found.
+// debris among 8 / c; two more come from the prior.
 TEST_CASE("Each piece counts by its probability and by how many of its size are missed",
           "[debris]") {
     const DetectionModel& detection = shippedModels().detection;
@@ -36,7 +36,7 @@ TEST_CASE("Each piece counts by its probability and by how many of its size are 
     CHECK(expected.balance() == Approx(2.0 / (1.0 / expected.precision + 1.0 / expected.recall)));
 }
 
-TEST_CASE("Pieces under six pixels say nothing of the photo", "[debris]") {
+TEST_CASE("Pieces under six pixels do not count for the photo's trust", "[debris]") {
     const DetectionModel& detection = shippedModels().detection;
     const auto large = expectedAgreement(pieces(10, 0.5, 0.8), detection, paper, scale);
     std::vector<Particle> both = pieces(10, 0.5, 0.8);
@@ -51,7 +51,7 @@ TEST_CASE("Sure pieces on paper are counted, doubtful ones on rough ground are s
         return shownOnly(expectedAgreement(all, detection, seen, scale), detection, false);
     };
     CHECK_FALSE(judged(pieces(40, 0.5, 0.97), paper));
-    CHECK_FALSE(judged({}, paper)); // nothing found is an answer too
+    CHECK_FALSE(judged({}, paper)); // finding nothing is an answer too
     const auto rough = judged(pieces(40, 0.5, 0.55), felt);
     REQUIRE(rough);
     CHECK_THAT(rough->advice, Catch::Contains("white window"));

@@ -61,7 +61,7 @@ TEST_CASE("A disc is described by its size in pixels and in edge widths", "[debr
 }
 
 // By hand: p (1 - p) of the answers drawn.
-TEST_CASE("How sure the network is of a piece is read from its own answers", "[debris]") {
+TEST_CASE("The network's sureness of a piece is read from its own answers", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({200, 200}, 20, 255);
     drawn.disc({400, 200}, 20, 153); // 0.6
@@ -75,7 +75,7 @@ TEST_CASE("How sure the network is of a piece is read from its own answers", "[d
     CHECK(seen.of(1, Feature::unsureWithin) == Approx(0.24).margin(0.01));
 }
 
-TEST_CASE("What the network suspects around a piece makes it unsure there", "[debris]") {
+TEST_CASE("Suspected pixels around a piece count as unsure there", "[debris]") {
     DrawnMaps alone, amid;
     alone.disc({300, 200}, 15);
     amid.disc({300, 200}, 15);
@@ -86,8 +86,8 @@ TEST_CASE("What the network suspects around a piece makes it unsure there", "[de
     CHECK(after == Approx(0.16).margin(0.04));
 }
 
-// By hand: logarithm of (pixels left open + 100) / (sure ones + 100).
-TEST_CASE("A photo that the map leaves open says so for every piece of it", "[debris]") {
+// By hand: logarithm of (undecided pixels + 100) / (sure ones + 100).
+TEST_CASE("The undecided share of a photo's map is a feature of every piece in it", "[debris]") {
     DrawnMaps drawn;
     drawn.piece(cv::Rect(100, 100, 30, 30)).setTo(255);
     drawn.piece(cv::Rect(400, 200, 40, 50)).setTo(255);
@@ -111,7 +111,7 @@ TEST_CASE("The type maps of a piece are averaged over it alone", "[debris]") {
     CHECK(seen.of(0, Feature::fibre) == Approx(std::log(10.0 / 255)).margin(0.01));
 }
 
-TEST_CASE("A seam within is felt by its share of the piece", "[debris]") {
+TEST_CASE("A seam within a piece counts by its share of the piece", "[debris]") {
     DrawnMaps drawn;
     drawn.piece(cv::Rect(200, 200, 40, 40)).setTo(255);
     drawn.seam(cv::Rect(218, 200, 4, 20)).setTo(255);
@@ -121,7 +121,8 @@ TEST_CASE("A seam within is felt by its share of the piece", "[debris]") {
 }
 
 // By hand: the mean of the elongations, less what chance alone gives 30 of them.
-TEST_CASE("Pieces drawn out one way by the lamp say so, and each how far it is", "[debris]") {
+TEST_CASE("Pieces elongated in one direction by the lamp show it, each with its own amount",
+          "[debris]") {
     DrawnMaps drawn;
     for (int i = 0; i < 30; ++i)
         cv::ellipse(drawn.piece, {60 + 50 * (i % 10), 100 + 80 * (i / 10)},
@@ -148,7 +149,7 @@ TEST_CASE("Pieces drawn out one way by the lamp say so, and each how far it is",
     CHECK(*drawnOut == Approx(most * shared).margin(0.02));
 }
 
-TEST_CASE("What all pieces of a photo show is told of each", "[debris]") {
+TEST_CASE("Means over all pieces of a photo are features of each piece", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({200, 200}, 20);
     drawn.disc({400, 200}, 20, 200);
@@ -171,7 +172,7 @@ TEST_CASE("What all pieces of a photo show is told of each", "[debris]") {
 }
 
 // Linear light over the card's white: IEC 61966-2-1 through linearFromSrgb.
-TEST_CASE("A piece's brightest and darkest parts are told against the card's white", "[debris]") {
+TEST_CASE("A piece's brightest and darkest parts are compared with the card's white", "[debris]") {
     DrawnMaps drawn;
     drawn.disc({300, 200}, 24, 250, {60, 60, 60});
     drawDisc(drawn.picture, {306, 200}, 8, {230, 230, 230});

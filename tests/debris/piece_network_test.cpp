@@ -16,8 +16,8 @@
 #include <fstream>
 #include <functional>
 
-// Networks are drawn up within the tests, so that what is expected is known: one that calls dark
-// pixels pieces, and one of random weights, which OpenCV runs as well.
+// The tests make their own networks, so that the answer is known: one that calls dark pixels
+// pieces, and one of random weights, which OpenCV runs as well.
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -39,8 +39,8 @@ PieceNetwork drawn(const std::function<std::string(DrawnNetwork&)>& drawUp,
 
 constexpr std::array<float, 5> typeLogits{0.5F, 2.0F, -1.0F, 0.0F, 1.0F};
 
-/// Calls a pixel a piece where its green is under -0.3, a seam where its red is, and every cell of
-/// the same types.
+/// Calls a pixel a piece if its green is under -0.3, a seam if its red is, and gives every cell the
+/// same types.
 std::string callDarkPieces(DrawnNetwork& net) {
     constexpr int kernel = 5, middle = 2, green = 1, red = 2;
     constexpr float steep = 40.0F, level = -0.3F;
@@ -55,7 +55,7 @@ std::string callDarkPieces(DrawnNetwork& net) {
     return net.convolution("see", {13, 3, kernel, 2}, {weights, bias});
 }
 
-/// Random weights, of which no answer depends on more than the 48 px round a part of the window.
+/// Random weights; no answer depends on more than 48 px round a part of the window.
 std::string randomWeights(DrawnNetwork& net) {
     const auto half = net.rectified(net.convolution("see", {16, 3, 5, 2}));
     const auto near = net.sum(half, net.rectified(net.convolution(half, {16, 16})));
@@ -85,7 +85,7 @@ CalibratedPhoto sharpPhoto(const cv::Mat& picture) {
     return photo;
 }
 
-/// What the network takes for a picture, as models/make/network/data.py and model.py have it.
+/// The network's input for a picture, as in models/make/network/data.py and model.py.
 cv::Mat inputOf(const cv::Mat& bgr) {
     const int size[] = {1, 3, (bgr.rows + 15) / 16 * 16, (bgr.cols + 15) / 16 * 16};
     cv::Mat input(4, size, CV_32F, cv::Scalar(0));
@@ -132,7 +132,7 @@ TEST_CASE("Every pixel of a window has its own answer", "[debris]") {
     CHECK(cv::countNonZero(maps.piece & ~crop.inside) == 0);
 }
 
-TEST_CASE("Types are shares of one, where there is a piece", "[debris]") {
+TEST_CASE("The shares of the types add up to one where there is a piece", "[debris]") {
     cv::Mat picture = plainSurface({300, 201}, cardWhite, 0.0);
     drawDisc(picture, {150, 100}, 20, dark);
     const CalibratedPhoto photo = sharpPhoto(picture);
@@ -155,7 +155,7 @@ TEST_CASE("Types are shares of one, where there is a piece", "[debris]") {
 
 namespace {
 
-/// What OpenCV has the network answer for a picture, and for the same mirrored left to right.
+/// The network's answer by OpenCV for a picture, and for the same picture mirrored left to right.
 struct BothAnswers {
     cv::Mat plain, mirrored;
     int columns =
@@ -191,8 +191,8 @@ struct BothAnswers {
     }
 };
 
-/// How far maps are off what OpenCV answers, in codes; the rim is left out, where OpenCV sees
-/// nothing beyond the border and the program does.
+/// Largest difference between the maps and OpenCV's answer, in codes. The rim is left out, as
+/// OpenCV sees nothing beyond the border but the program does.
 struct Deviation {
     double furthest = 0.0, mean = 0.0, furthestSeam = 0.0;
     int seamsCompared = 0;
@@ -259,7 +259,7 @@ TEST_CASE("The answer does not depend on how many threads there are", "[debris]"
     cv::setNumThreads(before);
 }
 
-TEST_CASE("What is left out of a window changes no answer elsewhere", "[debris]") {
+TEST_CASE("A part left out of a window changes no answer elsewhere", "[debris]") {
     const CalibratedPhoto photo = sharpPhoto(speckled({2300, 900}));
     const WindowCrop whole = cropWindow(photo, Millimetres(0.15));
     WindowCrop less = whole;
@@ -274,7 +274,7 @@ TEST_CASE("What is left out of a window changes no answer elsewhere", "[debris]"
 }
 
 TEST_CASE("A photo of wide edges is reduced, and its pieces stay where they are", "[debris]") {
-    // As 48 megapixels show it: everything 2.2 times as large, edges too.
+    // As in 48 megapixels: everything 2.2 times as large, edges too.
     cv::Mat picture = plainSurface({900, 700}, cardWhite, 1.0);
     const cv::Point centre(411, 287);
     constexpr int radius = 44;
@@ -295,7 +295,7 @@ TEST_CASE("A photo of wide edges is reduced, and its pieces stay where they are"
     CHECK(maps.types[1].at<uchar>(at / 2) > maps.types[0].at<uchar>(at / 2));
 }
 
-TEST_CASE("A piece network that is missing, damaged or another one is refused", "[debris]") {
+TEST_CASE("A missing, damaged or different piece network is refused", "[debris]") {
     const TemporaryFolder folder;
     CHECK_THROWS_WITH(PieceNetwork::load(folder / "none.onnx"), Catch::Contains("is missing"));
     const auto file = folder / "damaged.onnx";

@@ -25,7 +25,7 @@ constexpr auto at(Feature which) {
     return static_cast<std::size_t>(which);
 }
 
-/// One layer of so many answers that sees nothing but its bias, and whatever is put in.
+/// One layer with this many answers that depend on its bias alone, whatever the input.
 json plainLayers(const std::vector<double>& bias) {
     return {
         {"mean", std::vector<double>(featureCount, 0.0)},
@@ -103,7 +103,7 @@ TEST_CASE("The shipped trust loads and gives probabilities and sizes within its 
     }
 }
 
-TEST_CASE("Numbers that are none do not derail the trust", "[debris]") {
+TEST_CASE("Features that are not numbers do not upset the trust", "[debris]") {
     const PieceTrust trust = PieceTrust::load(shipped);
     Features f{};
     f[0] = std::numeric_limits<float>::quiet_NaN();
@@ -120,14 +120,14 @@ TEST_CASE("The probability of debris is the logistic function of the answer", "[
     Features f{};
     f[at(Feature::meanAnswer)] = 0.9F;
     CHECK(trust.judge(f).debris == Approx(1.0 / (1.0 + std::exp(-3.0))));
-    f[at(Feature::meanAnswer)] = 0.2F; // a hidden unit passes what is positive and nothing else
+    f[at(Feature::meanAnswer)] = 0.2F; // a hidden unit passes only positive values
     CHECK(trust.judge(f).debris == Approx(1.0 / (1.0 + std::exp(1.0))));
 }
 
 // By hand: of lining and plastic alone, 0.60 / 0.74 = 0.811 is lining and 0.60 / 0.72 = 0.833; the
 // limit is 0.82. Plastic called lining points at a clutch, so the other way round there is no
 // limit.
-TEST_CASE("Lining is stated only where plastic is little beside it", "[debris]") {
+TEST_CASE("Lining is stated only if plastic is much less probable", "[debris]") {
     const PieceOpinion doubted = loaded(handMade({0.16, 0.05, 0.60, 0.14, 0.05})).judge(Features{});
     CHECK(doubted.type == ParticleType::unidentified);
     CHECK(doubted.typeProbability == Approx(0.60));
@@ -138,21 +138,21 @@ TEST_CASE("Lining is stated only where plastic is little beside it", "[debris]")
 }
 
 // Closed form: softmax of log p is p itself.
-TEST_CASE("Probabilities of the types are those of the softmax", "[debris]") {
+TEST_CASE("Probabilities of the types follow the softmax", "[debris]") {
     const PieceOpinion opinion = loaded(handMade(usualTypes)).judge(Features{});
     CHECK(opinion.type == ParticleType::lining);
     CHECK(opinion.typeProbability == Approx(0.6));
 }
 
-TEST_CASE("A type that is not probable enough stays undecided", "[debris]") {
+TEST_CASE("A type that is not probable enough stays unidentified", "[debris]") {
     const PieceOpinion opinion = loaded(handMade({0.25, 0.10, 0.45, 0.15, 0.05})).judge(Features{});
     CHECK(opinion.type == ParticleType::unidentified);
     CHECK(opinion.typeProbability == Approx(0.45));
 }
 
-// Closed form: 0.55 is enough for the type, yet 0.55 metal against 0.45 is too little to call it
-// so.
-TEST_CASE("A piece that may as well be no metal stays undecided", "[debris]") {
+// Closed form: 0.55 is enough for the type, but 0.55 metal against 0.45 is too little to call it
+// metal.
+TEST_CASE("A piece that may or may not be metal stays unidentified", "[debris]") {
     const PieceOpinion opinion = loaded(handMade({0.55, 0.00001, 0.20, 0.15, 0.09999})).judge({});
     CHECK(opinion.type == ParticleType::unidentified);
     CHECK(opinion.typeProbability == Approx(0.55).epsilon(1e-3));
@@ -204,7 +204,7 @@ TEST_CASE("A damaged trust is refused with a sentence", "[debris]") {
     checkRefused(spoilt([](json& t) { t["lining_over_plastic"] = 1.0; }), "between 0 and 1");
 }
 
-TEST_CASE("A trust that is not there says what to do", "[debris]") {
+TEST_CASE("The error on a missing trust file says what to do", "[debris]") {
     const std::filesystem::path nowhere = "/nowhere/piece-trust.json";
     CHECK_THROWS_AS(PieceTrust::load(nowhere), ToolError);
     CHECK_THROWS_WITH(PieceTrust::load(nowhere),

@@ -90,7 +90,7 @@ bool counted(const DebrisFinding& finding, PointOnCard place) {
 } // namespace
 
 // Closed form: the mean of two log-odds is the log of the geometric mean of the odds.
-TEST_CASE("two answers go together by the mean of their log-odds", "[second-light]") {
+TEST_CASE("two answers are combined by the mean of their log-odds", "[second-light]") {
     const cv::Mat first = (cv::Mat_<uchar>(1, 5) << 0, 77, 255, 230, 255);
     const cv::Mat second = (cv::Mat_<uchar>(1, 5) << 0, 77, 255, 128, 0);
     const cv::Mat both = togetherOf(first, second);
@@ -102,7 +102,7 @@ TEST_CASE("two answers go together by the mean of their log-odds", "[second-ligh
     CHECK(std::abs(both.at<uchar>(4) - 127.5) <= 1.0); // one is as sure as the other
 }
 
-TEST_CASE("a photo as its own second light changes nothing", "[second-light]") {
+TEST_CASE("a photo used as its own second light changes nothing", "[second-light]") {
     const LitShot shot = litShot(blackDiscs(), 1, heldCamera());
     const SecondLight itself = laid(shot, shot);
     CHECK(itself.likeness > 0.9999);
@@ -120,7 +120,7 @@ TEST_CASE("a photo as its own second light changes nothing", "[second-light]") {
 }
 
 // A shadow without a body under it lies elsewhere in the other light; the discs stay.
-TEST_CASE("what one light alone shows is no piece that counts", "[second-light]") {
+TEST_CASE("a thing that only one light shows is not counted as a piece", "[second-light]") {
     std::vector<Piece> left = blackDiscs(), right = blackDiscs();
     std::vector<PointOnCard> shadows;
     for (int i = 0; i < 4; ++i) {
@@ -143,10 +143,10 @@ TEST_CASE("what one light alone shows is no piece that counts", "[second-light]"
         CHECK(counted(both, disc.centre));
 }
 
-// The change that is drawn: light / paper in one photo less that in the other. The second photo is
-// exposed otherwise, which the card's white divides out. The rim is blurred, so the mean over the
+// The drawn change: light / paper in one photo less that in the other. The second photo has another
+// exposure, which dividing by the card's white removes. The rim is blurred, so the mean over the
 // piece is less than in its middle.
-TEST_CASE("a facet that flashes changes by what is drawn and gains odds of metal",
+TEST_CASE("a facet that flashes changes by the drawn amount and gains odds of metal",
           "[second-light]") {
     std::vector<Piece> dark = blackDiscs(), bright = blackDiscs();
     dark[5].length = bright[5].length = 2.4; // across
@@ -185,8 +185,9 @@ TEST_CASE("a card that slid a little is followed by its pieces", "[second-light]
         CHECK(counted(both, disc.centre));
 }
 
-TEST_CASE("other pieces or another pose are no second light, and the sentence says what to do",
-          "[second-light]") {
+TEST_CASE(
+    "other pieces or another pose are not taken as second light, and the sentence says what to do",
+    "[second-light]") {
     const LitShot first = litShot(blackDiscs(), 8, heldCamera());
     std::vector<Piece> others;
     for (const Piece& disc : blackDiscs())

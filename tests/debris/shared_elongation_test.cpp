@@ -42,15 +42,15 @@ TEST_CASE("An outline's elongation has its axis and strength", "[debris]") {
     CHECK(lengthOf(elongationOf({})) == 0.0);
 }
 
-TEST_CASE("Outlines drawn out one way share that way", "[debris]") {
+TEST_CASE("Outlines elongated in one direction share that direction", "[debris]") {
     const std::vector<cv::Point2d> all(60, elongationOf(ellipse(12, 8, 30)));
     const cv::Point2d shared = sharedElongation(all);
     CHECK(std::atan2(shared.y, shared.x) == Approx(60.0 * degree).margin(1e-6));
-    CHECK(lengthOf(shared) == Approx(80.0 / 208.0).margin(0.07)); // less what chance may give
+    CHECK(lengthOf(shared) == Approx(80.0 / 208.0).margin(0.07)); // less the share of chance
     CHECK(lengthOf(shared) < 80.0 / 208.0);
 }
 
-TEST_CASE("Outlines that lie every way share none", "[debris]") {
+TEST_CASE("Outlines in random directions share none", "[debris]") {
     std::mt19937 random(3);
     std::uniform_real_distribution<double> any(0.0, 180.0);
     double most = 0.0;
@@ -63,7 +63,7 @@ TEST_CASE("Outlines that lie every way share none", "[debris]") {
     CHECK(most < 0.15); // of 0.6 that each has
 }
 
-TEST_CASE("A single outline shares little with itself, none nothing", "[debris]") {
+TEST_CASE("A single outline shares little elongation, no outlines share none", "[debris]") {
     CHECK(lengthOf(sharedElongation({})) == 0.0);
     CHECK(lengthOf(sharedElongation({elongationOf(ellipse(12, 9, 0))})) == 0.0);
 }

@@ -15,7 +15,7 @@ using namespace swarfbook::test;
 
 namespace {
 
-/// How much light falls on a place of the photo, of the most: brighter towards one corner.
+/// Light on a place of the photo as a share of the greatest: brighter towards one corner.
 double lightAt(double u, double v, cv::Size size) {
     const double x = u / size.width - 0.8, y = v / size.height - 0.3;
     return std::exp(-0.5 * (x * x + y * y) - 0.2 * x);
@@ -45,7 +45,7 @@ TEST_CASE("The white near the window is the light it was drawn in", "[debris]") 
     Drawing drawing;
     drawing.layout = layoutNamed("close");
     const CardRect& w = drawing.layout.window;
-    // A smudge and debris on the paper beside the window pull nothing.
+    // A smudge and debris on the paper beside the window have no effect.
     drawing.pieces.push_back({{w.x + 10, w.y - 2}, 6.0, 3.0, 0.0, {0.30, 0.30, 0.30}});
     drawing.pieces.push_back({{w.x - 2, w.y + 12}, 3.0, 0.0, 0.0, {0.04, 0.04, 0.04}});
     const Camera camera;
@@ -64,7 +64,8 @@ TEST_CASE("The white near the window is the light it was drawn in", "[debris]") 
         }
 }
 
-TEST_CASE("Where the photo shows no paper round the window, the card's light holds", "[debris]") {
+TEST_CASE("If the photo shows no paper round the window, the whole card's light is used",
+          "[debris]") {
     const cv::Mat steel = plainSurface({400, 300}, {90, 90, 90}, 1.0);
     const WindowWhite white(flatPhoto(steel, 20.0, 200)); // all window
     for (const PointInPhoto p : {PointInPhoto{5, 5}, PointInPhoto{200, 150}, PointInPhoto{390, 20}})

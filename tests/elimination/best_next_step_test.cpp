@@ -32,7 +32,7 @@ Elimination onlyThirdSlips() {
 
 // Counted by hand: of the four candidates P, Q, level and line pressure, gear 2 (P, X) would be bad
 // for P, level and pressure, good for Q.
-TEST_CASE("what a drive would leave is what counting gives") {
+TEST_CASE("the candidates that a drive would leave agree with counting") {
     const Elimination e = onlyThirdSlips();
     REQUIRE(e.explanations.size() == 4);
     const TestChoice& second = choice(e, "Drive gear 2");
@@ -50,14 +50,14 @@ TEST_CASE("a test of a part itself leaves it alone or all others") {
     CHECK(level.expectedLeft == Approx(0.25 * 1 + 0.75 * 3).margin(1e-12));
 }
 
-TEST_CASE("an air check that holds leaves the lining, so it takes less away") {
+TEST_CASE("an air check that holds leaves the lining, so it removes less") {
     const Elimination e = onlyThirdSlips();
     const TestChoice& air = choice(e, "Air-check the clutch Q");
     CHECK(air.leftIfGood.size() == 4);
     CHECK(air.expectedLeft == Approx(0.125 * 1 + 0.875 * 4).margin(1e-12));
 }
 
-TEST_CASE("the tests stand in the order of candidates taken away per minute") {
+TEST_CASE("the tests stand in the order of candidates removed per minute") {
     const Elimination e = onlyThirdSlips();
     REQUIRE(e.tests.size() > 3);
     for (std::size_t i = 1; i < e.tests.size(); ++i)
@@ -67,7 +67,7 @@ TEST_CASE("the tests stand in the order of candidates taken away per minute") {
     CHECK_THAT(testInWords(e.tests.front()), Contains("about 10 minutes"));
 }
 
-TEST_CASE("gears already known to be bad, and tests already made, are not asked for again") {
+TEST_CASE("gears known to be bad and tests already made are not asked for again") {
     EliminationEvidence evidence = slipAndGood({"3"}, {});
     evidence.tested.push_back({{PartKind::common, fluidLevelPart}, true, "Level right."});
     evidence.airHolds = {"Q"};

@@ -34,7 +34,7 @@ bool consistentByTable(const ComponentModel& model, const std::vector<int>& assu
 
 } // namespace
 
-TEST_CASE("clauses hold together exactly where a truth table says so") {
+TEST_CASE("clauses hold together exactly if a truth table says so") {
     std::mt19937 dice(7);
     int yes = 0, no = 0;
     for (int round = 0; round < 400; ++round) {

@@ -145,7 +145,7 @@ TEST_CASE("the diagnoses are those that a search over all fault sets finds") {
     CHECK(pairs > 50);
 }
 
-TEST_CASE("where all is as it should be nothing need be faulty") {
+TEST_CASE("if everything is as it should be, nothing need be faulty") {
     ComponentModel m;
     const int ok = m.inOrder(m.addComponent("lamp"));
     const int lit = m.addVariable();
@@ -154,7 +154,7 @@ TEST_CASE("where all is as it should be nothing need be faulty") {
     CHECK(minimalDiagnoses(m).sets == std::vector<ComponentSet>{{}});
 }
 
-TEST_CASE("observations that contradict each other are said to, and nothing is blamed") {
+TEST_CASE("observations that contradict each other are reported, and nothing is blamed") {
     ComponentModel m;
     m.addComponent("lamp");
     const int lit = m.addVariable();

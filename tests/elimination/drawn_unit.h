@@ -15,7 +15,7 @@ struct DrawnUnit {
     DrawnUnit(std::mt19937& dice, int elements, int gears);
 };
 
-/// A fault in one part that shows from some load and, perhaps, only when hot.
+/// A fault in one part that shows from some load on and, perhaps, only when hot.
 struct PlantedFault {
     PartName part;
     Load from = Load::light;
@@ -23,7 +23,8 @@ struct PlantedFault {
 };
 PlantedFault drawnFault(std::mt19937& dice, const ApplicationChart& chart);
 
-/// What driving that gear so shows: the element gives way, or what feeds it lets its pressure go.
+/// The result of driving that gear in this way: the element gives way, or its supply loses
+/// pressure.
 GearSeen driveWith(const ApplicationChart& chart, const PlantedFault& fault,
                    const std::string& gear, const Driven& driven);
 

@@ -50,7 +50,7 @@ TEST_CASE("a good gear that was driven lighter or colder clears nothing") {
     CHECK(elementSets(workedChart(), alike, benchTests()).soft.empty());
 }
 
-TEST_CASE("gears score for an element, good ones against it by half when driven alike") {
+TEST_CASE("bad gears score for an element, good ones against it by half if driven alike") {
     const Driven firm{Load::firm, Warmth::hot}, light{Load::light, Warmth::hot};
     EliminationEvidence evidence;
     evidence.gears = {seen("3", GearResult::slips, firm), seen("R", GearResult::slips, firm),
@@ -61,7 +61,7 @@ TEST_CASE("gears score for an element, good ones against it by half when driven 
     CHECK(sets.score.at("X") == 0.0);
 }
 
-TEST_CASE("every gear bad is said as such") {
+TEST_CASE("every gear bad is reported as such") {
     CHECK(elementSets(workedChart(), slipAndGood({"1", "2", "3", "4", "R"}, {}), benchTests())
               .everyGearBad);
 }

@@ -12,7 +12,7 @@ namespace {
 
 constexpr WarmthLimits coldAndHot{Celsius(50), Celsius(70)};
 
-/// Limits are of no matter here: verdicts are handed in ready.
+/// Limits do not matter here: verdicts are handed in ready.
 EliminationEvidence read(const std::vector<Observation>& observations,
                          const SolenoidTable& solenoids = {}, const BoreTable& bores = {},
                          const ApplicationChart& chart = demoChart()) {
@@ -62,7 +62,7 @@ Parts partsOf(const OneOfThese& one) {
 
 } // namespace
 
-TEST_CASE("how hard it was driven compares in load and warmth") {
+TEST_CASE("two drives compare in load and warmth") {
     const Driven firmHot{Load::firm, Warmth::hot}, lightHot{Load::light, Warmth::hot},
         firmCold{Load::firm, Warmth::cold}, untold{}, firm{Load::firm, Warmth::notSaid},
         both{Load::firm, Warmth::both};
@@ -90,7 +90,7 @@ TEST_CASE("gears and shifts are taken by the names of the chart, all and forward
     CHECK(says(evidence, "The shift 7-8"));
 }
 
-TEST_CASE("the later word on a gear counts, beside those told of other conditions") {
+TEST_CASE("the latest entry on a gear counts, beside entries with other conditions") {
     const Driven firm{Load::firm, Warmth::hot}, light{Load::light, Warmth::hot};
     CHECK(
         read({inGear("3", Symptom::slip, firm), inGear("3", Symptom::good, light)}).gears.size() ==
@@ -99,10 +99,10 @@ TEST_CASE("the later word on a gear counts, beside those told of other condition
     REQUIRE(again.gears.size() == 1);
     CHECK(again.gears[0].result == GearResult::good);
     const auto plain = read({inGear("3", Symptom::slip, firm), inGear("3", Symptom::good)});
-    CHECK(plain.gears.size() == 2); // how the good drive was made is not told
+    CHECK(plain.gears.size() == 2); // the conditions of the good drive are not known
 }
 
-TEST_CASE("a temperature says cold or hot where the word was not typed") {
+TEST_CASE("a temperature decides between cold and hot if the word was not typed") {
     Complaint c = inGear("3", Symptom::slip);
     c.temperature = Typed<Celsius>{Celsius(92), "92C"};
     CHECK(read({c}).gears[0].driven.warmth == Warmth::hot);
@@ -123,7 +123,8 @@ TEST_CASE("good by hand names the manual range's row") {
     CHECK(says(read({c}), "no row for gear 2 picked by hand"));
 }
 
-TEST_CASE("what names no gear, or points to command rather than clutches, is said not to count") {
+TEST_CASE("entries that name no gear, or point to command rather than clutches, are reported as "
+          "not counted") {
     CHECK(says(read({inGear("", Symptom::slip)}), "names no gear"));
     CHECK(says(read({atShift("2-3", Symptom::late)}), "eliminates nothing"));
     CHECK(says(read({inGear("", Symptom::failSafe)}), "fail-safe"));
@@ -150,7 +151,7 @@ TEST_CASE("a code means what its family says") {
     CHECK(read({codes({"P0700"})}).notes.empty());
 }
 
-TEST_CASE("a ratio code is of the slip that was told in its gear") {
+TEST_CASE("a ratio code belongs to the slip entered for its gear") {
     const Driven firmHot{Load::firm, Warmth::hot};
     const auto evidence = read({inGear("3", Symptom::slip, firmHot), codes({"P0733"})});
     REQUIRE(evidence.gears.size() == 2);
@@ -170,7 +171,7 @@ TEST_CASE("a coil that measures right leaves its circuit, and several circuits t
     CHECK(e.explanations == std::vector<std::vector<std::string>>{{supplyPart}});
 }
 
-TEST_CASE("a code's letter is the chart's to say, else the solenoid's name") {
+TEST_CASE("the chart decides what a code's letter means, else the solenoid's name") {
     ApplicationChart chart = demoChart();
     chart.solenoids[0].code = "shift B";
     chart.solenoids[1].code = "shift A";
@@ -193,7 +194,7 @@ TEST_CASE("an exchange decides between a solenoid and what lies behind it") {
           std::vector<std::vector<std::string>>{{"solenoid B"}});
 }
 
-TEST_CASE("a solenoid that tests good cold is not cleared of what comes only hot") {
+TEST_CASE("a solenoid that tests good cold is not cleared of a fault that comes only when hot") {
     SolenoidTable table;
     table.each = {verdict("B", SolenoidState::good)};
     const Complaint hot = inGear("3", Symptom::slip, {Load::firm, Warmth::hot});
@@ -234,7 +235,7 @@ TEST_CASE("slip with the right pressure leaves the elements of that gear") {
     CHECK(e.explanations == std::vector<std::vector<std::string>>{{"clutch P"}, {"clutch Q"}});
 }
 
-TEST_CASE("parts that are not in the chart are said to be left out") {
+TEST_CASE("parts that are not in the chart are reported as left out") {
     SolenoidTable solenoids;
     solenoids.each = {verdict("Z", SolenoidState::good)};
     BoreTable bores;
@@ -246,7 +247,7 @@ TEST_CASE("parts that are not in the chart are said to be left out") {
     CHECK(evidence.tested.empty());
 }
 
-TEST_CASE("one entry for all bores stands for each that has none of its own") {
+TEST_CASE("one entry for all bores counts for each bore without its own") {
     BoreVerdict all, own;
     all.name = "all";
     all.state = BoreState::good;

@@ -92,7 +92,7 @@ TEST_CASE("a planted fault is never cleared by its own symptoms") {
     CHECK(shown > rounds(300) / 3);
 }
 
-TEST_CASE("load and warmth untold, a planted fault may be cleared, but never surely") {
+TEST_CASE("if load and warmth are not known, a planted fault may be cleared, but never surely") {
     std::mt19937 dice(47);
     for (int round = 0; round < rounds(300); ++round) {
         const DrawnUnit unit(dice, 6, 8);
@@ -134,7 +134,7 @@ TEST_CASE("adding a true observation never adds a suspect among single faults") 
     }
 }
 
-TEST_CASE("the suspects shown never grow by a true observation when load and warmth are told") {
+TEST_CASE("a true observation never adds a suspect if load and warmth are known") {
     std::mt19937 dice(49);
     for (int round = 0; round < rounds(100); ++round) {
         const DrawnUnit unit(dice, 5, 7);
@@ -154,7 +154,7 @@ TEST_CASE("the suspects shown never grow by a true observation when load and war
     }
 }
 
-TEST_CASE("single faults among elements are the set operation's answer") {
+TEST_CASE("single faults among elements agree with the set operation") {
     std::mt19937 dice(50);
     for (int round = 0; round < rounds(300); ++round) {
         const DrawnUnit unit(dice, 6, 8);
@@ -179,7 +179,7 @@ TEST_CASE("single faults among elements are the set operation's answer") {
     }
 }
 
-TEST_CASE("singles and pairs are those that a search over all of them finds") {
+TEST_CASE("singles and pairs agree with a search over all of them") {
     std::mt19937 dice(51);
     std::size_t pairs = 0;
     for (int round = 0; round < rounds(60); ++round) {

@@ -41,7 +41,7 @@ TEST_CASE("the worked check by slip and shift, whole") {
             CHECK(partNamed(e, PartKind::element, name).state == PartState::cleared);
         CHECK_FALSE(e.soft);
     }
-    SECTION("slip in 3 and R, 4 good: asked for softly") {
+    SECTION("slip in 3 and R, 4 good: cleared only if driven alike") {
         const Elimination e =
             eliminate(chart, slipAndGood({"3", "R"}, {"1", "2", "4"}), benchTests());
         CHECK(e.elements.hard.empty());
@@ -67,7 +67,8 @@ TEST_CASE("the worked check by slip and shift, whole") {
 }
 
 // Every way in which the gears of the worked check can be driven, read off its table.
-TEST_CASE("that every element of the bad gears holds in a good one is said only where it is so") {
+TEST_CASE(
+    "the sentence that every element of the bad gears holds in a good one appears only if true") {
     const ApplicationChart chart = workedChart();
     int said = 0;
     for (std::size_t way = 0; way < 243; ++way) {
@@ -94,7 +95,7 @@ TEST_CASE("that every element of the bad gears holds in a good one is said only 
 }
 
 // The same worked check.
-TEST_CASE("the worked check by the gear that came, whole") {
+TEST_CASE("the worked check by the gear obtained, whole") {
     EliminationEvidence evidence;
     evidence.obtained = {{"2", "3", {}, "2 commanded, 3 obtained"}};
     const Elimination e = eliminate(workedChart(), evidence, benchTests());
@@ -102,7 +103,7 @@ TEST_CASE("the worked check by the gear that came, whole") {
     CHECK(e.stuck[0].solenoid == "s2");
     CHECK_FALSE(e.stuck[0].on);
     CHECK(e.notes.front() ==
-          "Solenoid s2 stuck off would give exactly the gears that came. It would also give no "
+          "Solenoid s2 stuck off would give exactly the gears obtained. It would also give no "
           "drive at 4: drive it to see.");
     const auto& s2 = partNamed(e, PartKind::solenoid, "s2");
     CHECK(s2.state == PartState::suspect);
@@ -110,7 +111,7 @@ TEST_CASE("the worked check by the gear that came, whole") {
     CHECK(partNamed(e, PartKind::solenoid, "s1").state != PartState::suspect);
 }
 
-TEST_CASE("what feeds the element stays suspect beside it until it is tested") {
+TEST_CASE("the parts that feed the element stay suspect beside it until tested") {
     EliminationEvidence evidence = demoEvidence();
     Elimination e = eliminate(demoChart(), evidence, benchTests());
     CHECK(suspectElements(e) == Names{"Q"});
@@ -135,7 +136,7 @@ TEST_CASE("a valve that stands right in a good gear does not clear its bore of a
     CHECK(partNamed(e, PartKind::solenoid, "C").state == PartState::cleared);
 }
 
-TEST_CASE("a gear that does all told badly and one good gear clear what all share") {
+TEST_CASE("several symptoms in one gear and one good gear clear the parts that all share") {
     const Elimination e = eliminate(demoChart(), demoEvidence(), benchTests());
     CHECK(partNamed(e, PartKind::common, linePressurePart).state == PartState::cleared);
     const Elimination all =
@@ -164,7 +165,7 @@ TEST_CASE("two faults are named as pairs when no single part explains all") {
     CHECK_THAT(partNamed(two, PartKind::element, "Q").sentence, Contains("two together"));
 }
 
-TEST_CASE("a solenoid named after the converter clutch serves it and no line pressure") {
+TEST_CASE("a solenoid named after the converter clutch serves it and not the line pressure") {
     ApplicationChart chart = demoChart();
     ApplicationChart::Solenoid& converter =
         *std::find_if(chart.solenoids.begin(), chart.solenoids.end(),
@@ -197,12 +198,12 @@ TEST_CASE("a converter that slips points to its own chain alone") {
                                                   "bore converter regulator", "converter clutch"});
 }
 
-TEST_CASE("nothing bad told: nothing is suspected, and that is said") {
+TEST_CASE("without a complaint nothing is suspected, and the sentence says so") {
     const Elimination e = eliminate(demoChart(), slipAndGood({}, {"1", "2"}), benchTests());
     CHECK(e.inState(PartState::suspect).empty());
     CHECK_FALSE(e.anythingBad);
     CHECK(e.tests.empty());
-    CHECK_THAT(e.summary, Contains("Nothing bad was told"));
+    CHECK_THAT(e.summary, Contains("No gear, shift or code was entered as bad"));
 }
 
 TEST_CASE("every part has one state and one sentence") {

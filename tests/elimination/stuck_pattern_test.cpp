@@ -51,7 +51,7 @@ std::string obtainedByHand(const ApplicationChart& chart, const std::string& com
 } // namespace
 
 // Worked check of an invented unit, computed by hand from its table.
-TEST_CASE("a wrong gear names the one solenoid that makes it") {
+TEST_CASE("a wrong gear names the one solenoid that causes it") {
     const ApplicationChart chart = workedChart();
     CHECK(named(stuckMatches(chart, {{"2", "3"}})) == Names{"s2 off"});
     CHECK(named(stuckMatches(chart, {{"2", "4"}})) == Names{"s1 off"});
@@ -64,13 +64,13 @@ TEST_CASE("a stuck solenoid predicts what other gears would do") {
     CHECK(matches[0].predicts == std::vector<CommandedObtained>{{"4", ""}});
 }
 
-TEST_CASE("two wrong gears that no one solenoid makes leave none") {
+TEST_CASE("two wrong gears that no single solenoid causes leave none") {
     CHECK(stuckMatches(workedChart(), {{"2", "3"}, {"1", "3"}}).empty());
     CHECK(stuckMatches(workedChart(), {{"2", "3"}, {"4", "4"}}).empty());
     CHECK(named(stuckMatches(workedChart(), {{"2", "3"}, {"4", ""}})) == Names{"s2 off"});
 }
 
-TEST_CASE("all current lost makes the gear of that pattern everywhere") {
+TEST_CASE("a loss of all current gives the gear of that pattern everywhere") {
     ApplicationChart chart = workedChart();
     for (const char* name : {"s1", "s2", "s3"})
         chart.currentRemoved[name] = SolenoidCommand::off;
@@ -81,7 +81,7 @@ TEST_CASE("all current lost makes the gear of that pattern everywhere") {
     CHECK_FALSE(lostSupplyMatches(chart, {{"2", "5"}, {"3", "1"}}));
 }
 
-TEST_CASE("a planted stuck solenoid is always among the matches, and every match makes what was "
+TEST_CASE("a planted stuck solenoid is always among the matches, and every match explains what was "
           "seen") {
     std::mt19937 dice(20260318);
     for (int round = 0; round < 300; ++round) {

@@ -11,7 +11,7 @@
 
 namespace swarfbook::test {
 
-/// A fresh folder of one test alone, whatever runs beside it; it goes when the test ends.
+/// A fresh folder for one test alone, whatever runs beside it; removed when the test ends.
 /// Checked: tests/architecture/house_test.cpp (no test names the temporary folder by itself).
 class TemporaryFolder {
   public:

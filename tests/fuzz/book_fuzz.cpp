@@ -54,7 +54,7 @@ class SoundBook {
         fs::remove_all(backup());
         std::ofstream(folder() / "book.db", std::ios::binary) << bytes;
     }
-    /// Nothing but the book and its backup is there, and no photo was changed.
+    /// There is only the book and its backup, and no photo was changed.
     void requireUntouched() const {
         for (const std::string& name : namesIn(place_.path()))
             if (name != "book" && name != "backup")
@@ -84,7 +84,7 @@ std::string damaged(std::string bytes, std::span<const std::uint8_t> edits) {
     return bytes;
 }
 
-/// One verb's work: a book may be refused in any of the three ways, and in no other.
+/// The work of one verb: a book may be refused in any of the three ways, but in no other.
 template <class Verb> void attempt(const Verb& verb) {
     try {
         verb();
@@ -139,8 +139,8 @@ void runVerbs(const SoundBook& sound) {
 
 } // namespace
 
-/// libFuzzer's entry: whatever book.db holds, seven verbs' work on it ends, says what is wrong
-/// where something is, and writes nothing outside the book and its backup.
+/// libFuzzer's entry: whatever book.db holds, the work of seven verbs on it ends, reports what is
+/// wrong, and writes nothing outside the book and its backup.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     static const SoundBook sound;
     sound.replaceDatabase(damaged(sound.bytes(), std::span(data, size)));

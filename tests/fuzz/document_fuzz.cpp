@@ -11,7 +11,7 @@ using namespace swarfbook;
 
 namespace {
 
-/// What stands in a book is read back whole or refused; what was read can be written and read
+/// The content of a book is read back whole or refused; what was read can be written and read
 /// again.
 void tryMeasurement(const nlohmann::json& document) {
     try {

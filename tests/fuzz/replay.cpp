@@ -36,7 +36,7 @@ void replay(const std::filesystem::path& file) {
 } // namespace
 
 // Feeds every file of a folder once to a fuzz target, without the fuzzer and with any compiler:
-// what crashed once stays mended.
+// a file that crashed once must not crash again.
 int main(int argc, char** argv) {
     try {
         if (argc != 2)

@@ -16,7 +16,7 @@ using namespace swarfbook;
 
 namespace {
 
-/// A reader of what was typed either gives a finite value or says what to type instead.
+/// A reader of typed text either gives a finite value or says what to type instead.
 template <class Read> void tryReading(const Read& read) {
     try {
         read();
@@ -86,7 +86,7 @@ void tryObservation(const std::vector<std::string>& typed) {
 } // namespace
 
 /// libFuzzer's entry: whatever is typed is read as a finite value, or refused with a sentence; an
-/// observation that is taken is stored and read back the same.
+/// accepted observation is stored and read back the same.
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string text(data, data + size);
     tryUnits(text);

@@ -58,7 +58,8 @@ StandardNotRead none(const StandardSearch& search) {
 
 // Truth: the diameter drawn. The pinhole camera that draws a body shows it larger by its height;
 // without that taken into account a 6 mm shank would be read 3 % too thick.
-TEST_CASE("a drill shank is read within its own uncertainty, from above and aslant", "[thing]") {
+TEST_CASE("a drill shank is read within its own uncertainty, from above and at a slant",
+          "[thing]") {
     for (const double diameter : {1.0, 2.0, 6.0})
         for (const Camera& camera : {above(0, 0), above(14, 30, 7), above(22, 110, -20)}) {
             Drawing d = closeCard();
@@ -91,14 +92,14 @@ TEST_CASE("a dull wire, a strip and a ball are read likewise", "[thing]") {
     flat.thickness = Millimetres(0.0); // a piece is drawn without height
     const StandardReading strip = reading(readIn(d, camera, flat));
     CHECK(strip.size.value.value() == Approx(5.0).margin(0.02));
-    // A thickness that is not told is carried: 0 to 1 mm at about 105 mm.
+    // An unknown thickness is part of the uncertainty: 0 to 1 mm at about 105 mm.
     flat.thickness = std::nullopt;
     const StandardReading unknown = reading(readIn(d, camera, flat));
     CHECK(unknown.size.standardUncertainty > strip.size.standardUncertainty);
     CHECK(conformityOf(unknown, flat).agrees());
 }
 
-TEST_CASE("a bar of which it is not told whether it is round carries both", "[thing]") {
+TEST_CASE("the uncertainty of a bar not known to be round or flat covers both", "[thing]") {
     Drawing d = closeCard();
     d.bodies.push_back({{50, 38}, 4.0, 30.0, -15.0});
     const CheckStandard untold = known(4.0, std::nullopt);
@@ -110,7 +111,7 @@ TEST_CASE("a bar of which it is not told whether it is round carries both", "[th
     CHECK(told.size.standardUncertainty < r.size.standardUncertainty);
 }
 
-TEST_CASE("a wrong size is told from a right one", "[thing]") {
+TEST_CASE("a wrong size is distinguished from a right one", "[thing]") {
     Drawing d = closeCard();
     d.bodies.push_back({{50, 38}, 2.1, 30.0, 0.0});
     const CheckStandard thing = known(2.0, StandardKind::shank);
@@ -119,7 +120,7 @@ TEST_CASE("a wrong size is told from a right one", "[thing]") {
     CHECK(conformityOf(r, thing).off.value() == Approx(0.1).margin(0.015));
 }
 
-TEST_CASE("what cannot be read is said so, with what to do", "[thing]") {
+TEST_CASE("a thing that cannot be read is reported, with what to do", "[thing]") {
     const Camera camera = above(6, 60);
     Drawing empty = closeCard();
     none(readIn(empty, camera, known(2.0, std::nullopt)));
@@ -144,7 +145,7 @@ TEST_CASE("what cannot be read is said so, with what to do", "[thing]") {
     CHECK_THROWS_AS(readIn(empty, camera, known(0.0, std::nullopt)), std::logic_error);
 }
 
-TEST_CASE("names of things go to and fro", "[thing]") {
+TEST_CASE("names of things convert both ways", "[thing]") {
     for (const StandardKind kind :
          {StandardKind::shank, StandardKind::wire, StandardKind::strip, StandardKind::ball})
         CHECK(standardFromName(standardName(kind)) == kind);

@@ -11,7 +11,7 @@
 using namespace swarfbook;
 
 // Outside truth: a body's surface, point by point, sent through a pinhole onto the plane by similar
-// triangles; the outermost places are its edges. Nothing of the closed forms is used.
+// triangles; the outermost places are its edges. The closed forms are not used.
 
 namespace {
 
@@ -43,7 +43,7 @@ std::vector<cv::Point2d> circle(double diameter, double aside) {
 
 } // namespace
 
-TEST_CASE("a round bar is as thick as its tangents say, wherever the camera stands") {
+TEST_CASE("a round bar's diameter follows from its tangents, wherever the camera is") {
     for (const double diameter : {0.3, 2.0, 12.0})
         for (const double aside : {-60.0, 0.0, 25.0, 90.0}) {
             const SeenEdges truth = edgesBySearch(circle(diameter, aside));
@@ -61,7 +61,7 @@ TEST_CASE("a bar seen from straight above looks thicker by its radius over the c
     CHECK(seen.to - seen.from == Approx(2.0 * 1.01).epsilon(2e-4));
 }
 
-TEST_CASE("a flat bar is as wide as its corners say, with or without its side in sight") {
+TEST_CASE("a flat bar's width follows from its corners, with or without its side in sight") {
     for (const double thickness : {0.0, 0.5, 1.0})
         for (const double aside : {-50.0, -3.0, 0.0, 4.0, 70.0}) {
             const double width = 12.7;

@@ -58,13 +58,13 @@ TEST_CASE("a soft shadow outside moves the edge by a small part of its width") {
     CHECK(edge->at == Approx(14.0).margin(0.05 * width));
 }
 
-TEST_CASE("a hard shadow's border is told by a second step of the same sign") {
+TEST_CASE("a hard shadow's border is found by a second step of the same sign") {
     const auto edge = outermostSharpEdge(profileOf(0.1, {{10.0, 0.25, sigma}, {17.0, 0.3, sigma}}));
     REQUIRE(edge);
     CHECK(edge->secondStep);
 }
 
-TEST_CASE("nothing is found where nothing steps or where the levels cannot be read") {
+TEST_CASE("nothing is found without a step or if the levels cannot be read") {
     CHECK_FALSE(outermostSharpEdge(profileOf(0.4, {})));
     CHECK_FALSE(outermostSharpEdge(profileOf(0.1, {{29.0, 0.5, sigma}})));
     CHECK_FALSE(outermostSharpEdge(EdgeProfile{}));

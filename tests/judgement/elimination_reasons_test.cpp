@@ -32,7 +32,8 @@ bool reasonNamed(const Suggestion& s, const std::string& rule, bool supports) {
 
 } // namespace
 
-TEST_CASE("with the unit's chart the one next test is the one that tells most per minute") {
+TEST_CASE(
+    "with the unit's chart the next test is the one that removes most candidates per minute") {
     Evidence evidence = evidenceOf(controlChainStory());
     const Suggestion without = suggest(evidence, suggestionModel());
     CHECK(without.suspects.empty());
@@ -47,7 +48,7 @@ TEST_CASE("with the unit's chart the one next test is the one that tells most pe
     CHECK(with.suspects.size() == found->inState(PartState::suspect).size());
 }
 
-TEST_CASE("elimination speaks for opening where an element is left, else against it") {
+TEST_CASE("elimination is a reason for opening if an element remains, else evidence against it") {
     const auto reason = [](const char* good) {
         std::vector<Observation> story = controlChainStory();
         story.push_back(observed("debris", R"({"place": "pan", "what": "lining",
@@ -64,7 +65,7 @@ TEST_CASE("elimination speaks for opening where an element is left, else against
     CHECK_FALSE(reasonNamed(element, "elimination", false));
 }
 
-// The cases are of other vehicles: their coils have other bands than Demo 5's, and their pressure
+// The cases are from other vehicles: their coils have other bands than Demo 5's, and their pressure
 // solenoid A is called A.
 TEST_CASE("a chart of the gears alone changes no outcome of any worked case") {
     UnitKnown gearsAlone = demoUnit();
@@ -86,7 +87,7 @@ TEST_CASE("a chart of the gears alone changes no outcome of any worked case") {
     }
 }
 
-TEST_CASE("without a chart it is said where gears were told, and nowhere else") {
+TEST_CASE("a missing chart is mentioned if gears were entered, and only then") {
     Evidence evidence = evidenceOf(controlChainStory());
     evidence.noUnit = "There is no chart.";
     const auto says = [](const Suggestion& s) {

@@ -35,7 +35,7 @@ const auto replacedA = [] {
 
 } // namespace
 
-TEST_CASE("a repair that held, or of which nothing is known, is no evidence") {
+TEST_CASE("a repair that held, or with unknown outcome, is not evidence") {
     CHECK(suggest(withStep("04", {replacedA()}), suggestionModel()).which ==
           std::vector<std::string>{"A"});
     CHECK(suggest(withStep("04", {replacedA(), observed("outcome", R"({"held": "fixed"})")}),
@@ -43,11 +43,12 @@ TEST_CASE("a repair that held, or of which nothing is known, is no evidence") {
               .outcome == Recommendation::replaceSolenoids);
 }
 
-TEST_CASE("a solenoid exchanged in vain is not suggested again, and that speaks first") {
+TEST_CASE(
+    "a solenoid exchanged in vain is not suggested again, and that is the first evidence against") {
     for (const auto& step :
          {std::vector{replacedA(), cameBack()},
           std::vector{replacedA(), observed("codes", R"({"codes": ["P0753"], "when": "after"})")},
-          std::vector{cameBack()}}) { // what was done is then what was suggested
+          std::vector{cameBack()}}) { // the work is then taken to be the suggested one
         const Suggestion s = suggest(withStep("04", step), suggestionModel());
         INFO(toJson(s).dump(1));
         CHECK(s.outcome != Recommendation::replaceSolenoids);
@@ -57,7 +58,7 @@ TEST_CASE("a solenoid exchanged in vain is not suggested again, and that speaks 
     }
 }
 
-TEST_CASE("the next visit of the vehicle starts with what was done in vain") {
+TEST_CASE("the next visit of the vehicle starts with the repairs that did not help") {
     const Evidence before = withStep("04", {replacedA(), cameBack()});
     const auto code = observed("codes", R"({"codes": ["P0753"], "when": "before"})");
     const auto open = observed("solenoid", R"({"name": "A", "open_circuit": true})");
@@ -65,11 +66,11 @@ TEST_CASE("the next visit of the vehicle starts with what was done in vain") {
     const Suggestion s = suggest(nextVisit(before, {code, open, clean}), suggestionModel());
     CHECK(s.outcome != Recommendation::replaceSolenoids);
     CHECK_THAT(s.strongestContrary, Catch::Contains("solenoid A"));
-    // a repair in between that held ends the story
+    // a repair in between that held closes the case
     Evidence later = nextVisit(before, {code, open, clean});
     later.earlier.push_back(withStep("04", {observed("outcome", R"({"held": "fixed"})")}).now);
     CHECK(suggest(later, suggestionModel()).outcome == Recommendation::replaceSolenoids);
-    // another complaint knows nothing of it
+    // it does not count for another complaint
     const auto otherCode = observed("codes", R"({"codes": ["P0758"], "when": "before"})");
     const auto otherOpen = observed("solenoid", R"({"name": "B", "open_circuit": true})");
     const Suggestion other =

@@ -45,7 +45,7 @@ TEST_CASE("fewer than five cases say how many are missing") {
     CHECK(learnedBeside({}, Recommendation::notEnoughEvidence, "").empty());
 }
 
-TEST_CASE("unlike evidence is not counted together, all of one outcome is") {
+TEST_CASE("cases with different evidence are not counted together, except over one outcome") {
     auto all = cases(5, 6, Recommendation::replaceSolenoids, "electrical code, slips, fines");
     const auto more =
         cases(1, 5, Recommendation::replaceSolenoids, "performance code, slips, fines");
@@ -58,7 +58,7 @@ TEST_CASE("unlike evidence is not counted together, all of one outcome is") {
     CHECK(rows[2].cases == 11);
 }
 
-TEST_CASE("what was done otherwise, and what nobody knows, teaches nothing") {
+TEST_CASE("cases with other work done, or without a known outcome, do not count") {
     auto all = cases(5, 5);
     all[0].asSuggested = false;
     all[1].held = Held::notKnown;
@@ -79,7 +79,7 @@ TEST_CASE("a case is learned from the visit's own evidence, and changes no sugge
     CHECK(one->outcome == Recommendation::replaceSolenoids);
     CHECK(one->pattern.starts_with("electrical code, "));
     CHECK(one->held == Held::cameBack);
-    CHECK(one->outcome == before.outcome); // the repair changes not what it was decided by
+    CHECK(one->outcome == before.outcome); // the repair does not change the evidence for it
     evidence.now.observations.emplace_back(Overruled{"open the transmission", "warranty"});
     CHECK_FALSE(learnedCase(evidence, suggestionModel())->asSuggested);
 }

@@ -16,7 +16,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// One way a test can come out, as it is typed in, and what the tool may say then.
+/// One result of a test, as it is typed in, and the allowed suggestions then.
 struct Answer {
     std::vector<std::string> lines, then;
 };
@@ -27,7 +27,7 @@ struct Asked {
     std::vector<Answer> answers;
 };
 
-/// Something that is tested once, and the lines typed in that say that it was.
+/// A thing that is tested once, and the typed lines that record the test.
 struct Subject {
     std::string name;
     std::regex asked, done;
@@ -49,7 +49,7 @@ std::vector<std::string> partsAt(const std::string& text, const std::string& bet
     }
 }
 
-/// tests/judgement/next-tests.txt, whose head says how it is written.
+/// tests/judgement/next-tests.txt, whose head describes its form.
 Table readTable() {
     std::ifstream in(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/judgement/next-tests.txt");
     Table table;
@@ -84,13 +84,13 @@ UnitKnown unitOf(const TypedCase& one) {
     return {unitFromTable(one.unit, table).chart, std::move(tests)};
 }
 
-/// Types in every way in which the tests that are asked for can come out.
+/// Types in every possible result of the tests that are asked for.
 class TestsInTurn {
   public:
     int asked = 0;
     std::string file;
     UnitKnown unit;
-    /// What does not lead on: the file, what is wrong, and the test that was asked for.
+    /// A dead end: the file, what is wrong, and the test that was asked for.
     std::set<std::string> wrong;
 
     void from(const std::vector<std::string>& lines, int depth) {
@@ -158,7 +158,7 @@ class TestsInTurn {
 
 } // namespace
 
-TEST_CASE("no test is asked for that was done, whatever the answers before it") {
+TEST_CASE("no test that was done is asked for again, whatever the answers before it") {
     TestsInTurn walk;
     const auto walkFrom = [&](const fs::path& file, const TypedCase& first,
                               const std::vector<std::string>& then) {

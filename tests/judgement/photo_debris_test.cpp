@@ -42,7 +42,7 @@ const auto drivesWell = [] { return observed("complaint", R"({"symptom": "good"}
 
 } // namespace
 
-TEST_CASE("a photo of specks lets clean and refit stand, with its floor said") {
+TEST_CASE("a photo of specks allows clean and refit, and its size limit is stated") {
     const Suggestion s =
         with({photo(Place::pan, {piece(0.3, ParticleType::lining)})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::cleanAndRefit);
@@ -51,7 +51,7 @@ TEST_CASE("a photo of specks lets clean and refit stand, with its floor said") {
     }));
 }
 
-TEST_CASE("a photo that was refused is not a clean pan") {
+TEST_CASE("a refused photo does not count as a clean pan") {
     DebrisSample refused;
     refused.place = Place::pan;
     refused.refusal = Refusal{RefusalReason::blurred, "blurred", "Hold the phone steadier."};
@@ -60,8 +60,9 @@ TEST_CASE("a photo that was refused is not a clean pan") {
     CHECK_THAT(s.nextTest, Catch::Contains("steadier"));
 }
 
-// What a photo alone may ask for and what a hand outranks is common practice, no source.
-TEST_CASE("a photo that is shown and not counted is not a clean pan either") {
+// What a photo alone may suggest, and where a hand test comes before it, is common practice, no
+// source.
+TEST_CASE("a photo shown, not counted, does not count as a clean pan either") {
     DebrisSample shown;
     shown.place = Place::pan;
     shown.photoName = "pan.jpg";
@@ -74,7 +75,7 @@ TEST_CASE("a photo that is shown and not counted is not a clean pan either") {
     }));
 }
 
-TEST_CASE("large metal in photos alone is to be tested by hand first, the stop said as a caution") {
+TEST_CASE("large metal in photos alone must be tested by hand first, with a caution not to drive") {
     const auto chip = piece(3.6, ParticleType::brightMetal);
     const auto says = [](const Suggestion& s, const char* text) {
         return std::any_of(s.cautions.begin(), s.cautions.end(), [&](const std::string& line) {
@@ -107,7 +108,7 @@ TEST_CASE("a piece above 3 mm that is beyond doubt needs no hand") {
               .outcome == Recommendation::notEnoughEvidence);
 }
 
-TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for") {
+TEST_CASE("a hand test that shows no metal comes before the photo") {
     const auto chip = photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.995)});
     for (const auto& [kind, json] : {std::pair{"squeeze", R"({"result": "crumbles"})"},
                                      std::pair{"finger", R"({"feel": "not-felt"})"},
@@ -140,7 +141,7 @@ TEST_CASE("what a hand finds to be no metal outranks what the photo takes it for
                     .doNotDrive);
 }
 
-TEST_CASE("near a border the smaller size class counts") {
+TEST_CASE("near a class limit the smaller size class counts") {
     Particle p = piece(3.02, ParticleType::brightMetal); // 3.02 - 2 x 0.02 lies below 3
     VisitEvidence visit;
     visit.samples = {photo(Place::pan, {p})};
@@ -149,14 +150,14 @@ TEST_CASE("near a border the smaller size class counts") {
     CHECK(debris.items.front().size == TradeSize::s3);
 }
 
-TEST_CASE("a type that the photo is not sure of is not believed") {
+TEST_CASE("a type that the photo is not sure of does not count") {
     const Suggestion s =
         with({photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.6)})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
-TEST_CASE("what may be no debris proves nothing and is to be looked at") {
+TEST_CASE("doubtful pieces prove nothing and must be looked at") {
     std::vector<Particle> pieces(9, piece(3.6, ParticleType::brightMetal));
     for (Particle& doubtful : pieces)
         doubtful.debrisProbability = 0.5;
@@ -165,7 +166,7 @@ TEST_CASE("what may be no debris proves nothing and is to be looked at") {
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
-TEST_CASE("large pieces that the photo leaves open are what a hand finds them to be") {
+TEST_CASE("large pieces not identified by the photo are what a hand test shows") {
     const auto open = photo(Place::pan, {piece(3.6, ParticleType::unidentified),
                                          piece(2.0, ParticleType::unidentified)});
     const auto said = [&](const char* kind, const char* json) {
@@ -189,14 +190,14 @@ TEST_CASE("large pieces that the photo leaves open are what a hand finds them to
     CHECK_THAT(stays.nextTest, Catch::Contains("pliers") && !Catch::Contains("pass a magnet"));
 }
 
-TEST_CASE("what may be no debris and is lint if it is any needs no second look") {
+TEST_CASE("doubtful pieces that would be lint need no second look") {
     Particle shadow = piece(3.6, ParticleType::fibre);
     shadow.debrisProbability = 0.4;
     const Suggestion s = with({photo(Place::pan, {shadow})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::cleanAndRefit);
 }
 
-TEST_CASE("a count near the border of plenty is said to be near it") {
+TEST_CASE("a count near the limit of plenty is called borderline") {
     std::vector<Particle> nine(9, piece(0.4, ParticleType::brightMetal));
     const Suggestion s = with({photo(Place::pan, nine)}, {drivesWell()});
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
@@ -204,7 +205,7 @@ TEST_CASE("a count near the border of plenty is said to be near it") {
     }));
 }
 
-TEST_CASE("gold in a photo with a whine opens it, end play first") {
+TEST_CASE("yellow metal in a photo with a whine leads to opening, end play first") {
     std::vector<Particle> gold(14, piece(0.6, ParticleType::yellowMetal));
     const Suggestion s = with({photo(Place::pan, gold)},
                               {observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
@@ -228,7 +229,7 @@ TEST_CASE("the magnet's coat is read from covered share and overhang") {
     CHECK(debrisOfPhotos(visit, suggestionModel()).coat == Coat::f4);
 }
 
-TEST_CASE("a rate that rose since the last visit speaks against cleaning alone") {
+TEST_CASE("a rate that rose since the last visit is evidence against cleaning alone") {
     Evidence evidence = evidenceOf({drivesWell(), observed("since-clean", R"({"distance_km":
         {"value": 10000, "typed": "10000 km"}})")});
     evidence.now.samples = {
@@ -254,7 +255,7 @@ DebrisSample filterSide(FilterSide side, std::vector<Particle> particles) {
     return sample;
 }
 
-/// Whether something with these words speaks against the suggestion.
+/// Whether evidence with these words is against the suggestion.
 bool isAgainst(const Suggestion& s, const std::string& words) {
     return std::any_of(s.all.begin(), s.all.end(), [&](const Reason& reason) {
         return !reason.supports && reason.sentence.find(words) != std::string::npos;
@@ -263,7 +264,7 @@ bool isAgainst(const Suggestion& s, const std::string& words) {
 
 } // namespace
 
-// What went past the filter is the strongest evidence for trouble of solenoids and bores: common
+// Debris past the filter is the strongest evidence for trouble of solenoids and bores: common
 // practice, no source.
 TEST_CASE("the same pieces weigh more on a filter's clean side than on its dirty side") {
     const std::vector<Particle> specks{piece(0.3, ParticleType::brightMetal),
@@ -287,7 +288,7 @@ TEST_CASE("debris on the clean side has gone beyond the pan, on the dirty side i
     }
 }
 
-TEST_CASE("of a filter's two sides the dirty one is compared with another visit's") {
+TEST_CASE("the dirty side of a filter is compared with another visit's") {
     VisitEvidence visit;
     visit.samples = {filterSide(FilterSide::clean, {piece(0.3, ParticleType::lining)}),
                      filterSide(FilterSide::dirty, {piece(0.4, ParticleType::lining),

@@ -13,7 +13,7 @@ namespace {
 struct Walk {
     int kept = 0;
 
-    /// Types in every answer that the next test announces, and goes on from there.
+    /// Types in every answer that the next test lists, and continues from there.
     void from(const Evidence& evidence, int depth) {
         const Suggestion now = suggest(evidence, suggestionModel());
         for (const Promise& promise : now.promises) {
@@ -27,7 +27,7 @@ struct Walk {
             CHECK(std::find(promise.then.begin(), promise.then.end(), said.outcome) !=
                   promise.then.end());
             CHECK_THAT(said.nextTest, Catch::Contains(promise.nextTestSays));
-            CHECK(said.nextTest != now.nextTest); // what was answered is not asked again
+            CHECK(said.nextTest != now.nextTest); // an answered test is not asked again
             ++kept;
             if (depth > 0)
                 from(then, depth - 1);
@@ -37,13 +37,13 @@ struct Walk {
 
 } // namespace
 
-TEST_CASE("what a next test is said to lead to is what is then said") {
+TEST_CASE("a next test leads to the promised suggestion") {
     Walk walk;
     for (const auto& entry : fs::directory_iterator(scenarioFolder())) {
         const Scenario one = readScenario(entry.path());
         INFO(one.file);
         walk.from(one.evidence, 2);
-        // the same with one observation less, so that other tests are asked for
+        // the same with one observation less, so that other tests come up
         for (std::size_t left = 0; left < one.evidence.now.observations.size(); ++left) {
             Evidence less = one.evidence;
             less.now.observations.erase(less.now.observations.begin() +

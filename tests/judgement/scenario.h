@@ -13,7 +13,7 @@
 
 namespace swarfbook::test {
 
-/// A worked case of tests/judgement/scenarios: what was observed, and what is to be suggested.
+/// A worked case of tests/judgement/scenarios: the observations, and the expected suggestion.
 struct Scenario {
     std::string file;
     Evidence evidence;

@@ -90,7 +90,7 @@ TEST_CASE("the pair of three circuits and one: a shared feed against a coil") {
           Recommendation::outsideTheUnit);
 }
 
-TEST_CASE("the pair of the swap: only where the fault went differs, and with it the answer") {
+TEST_CASE("the pair of the swap: only the place of the fault differs, and with it the answer") {
     Evidence evidence = scenario("16").evidence;
     CHECK(suggest(evidence, suggestionModel()).outcome == Recommendation::repairBores);
     for (Observation& observation : evidence.now.observations) {

@@ -30,9 +30,10 @@ std::vector<Scenario> allScenarios() {
 
 } // namespace
 
-// Brute force: the suggestion for the changed evidence is worked out apart from the code that lists
-// the turns.
-TEST_CASE("every turn that is named is real, and none that was tried is left out") {
+// Brute force: the suggestion for the changed evidence is worked out without the code that lists
+// the changes.
+TEST_CASE(
+    "every change that is named is real, and no tried one that turns the suggestion is left out") {
     for (const Scenario& one : allScenarios()) {
         INFO(one.file);
         const Suggestion s = suggestWithTurns(one.evidence, suggestionModel());
@@ -85,7 +86,7 @@ TEST_CASE("the cheapest observation that would change it stands first") {
     }
 }
 
-TEST_CASE("nothing is named twice among what would change it") {
+TEST_CASE("no change is named twice") {
     for (const Scenario& one : allScenarios()) {
         INFO(one.file);
         std::set<std::string> named;
@@ -94,7 +95,7 @@ TEST_CASE("nothing is named twice among what would change it") {
     }
 }
 
-TEST_CASE("what cannot be reached yet is not offered") {
+TEST_CASE("a test that is not possible yet is not offered") {
     for (const DecisiveChange& turn :
          suggestWithTurns(
              evidenceOf({observed("codes", R"({"codes": ["P0753"], "when": "before"})")}),
@@ -107,7 +108,7 @@ TEST_CASE("what cannot be reached yet is not offered") {
 
 // Source: common practice, no source: with the pan off nothing is driven, and the fluid has run
 // out.
-TEST_CASE("with the pan off no drive is offered, and the level is not to be checked again") {
+TEST_CASE("with the pan off neither a drive nor a level check is offered") {
     const std::vector<Observation> panOff{
         observed("codes", R"({"codes": [], "when": "before"})"),
         observed("complaint", R"({"symptom": "good"})"), observed("level", R"({"found": "right"})"),
@@ -125,7 +126,7 @@ TEST_CASE("with the pan off no drive is offered, and the level is not to be chec
     }
 }
 
-TEST_CASE("after a repair nothing behind the pan is offered") {
+TEST_CASE("after a repair no test behind the pan is offered") {
     const auto turns =
         suggestWithTurns(evidenceOf({observed("codes", R"({"codes": [], "when": "before"})"),
                                      observed("debris", R"({"place": "pan", "what": "film"})"),
@@ -141,7 +142,7 @@ TEST_CASE("after a repair nothing behind the pan is offered") {
     CHECK(anySays(turns, "noise: a whine"));
 }
 
-TEST_CASE("a reading near a limit says so, one far from it does not") {
+TEST_CASE("a reading near a limit is called borderline, one far from it is not") {
     Evidence evidence = scenario("16").evidence;
     const auto bordersAt = [&](const char* vacuum) {
         for (Observation& observation : evidence.now.observations)
@@ -154,7 +155,8 @@ TEST_CASE("a reading near a limit says so, one far from it does not") {
     CHECK(anySays(borders, "reads 17.5inHg, which may be 1.0 inHg (3.4 kPa) off; were it higher"));
 }
 
-TEST_CASE("a count whose own limits hold the border of plenty turns the suggestion and says so") {
+TEST_CASE("a count whose interval holds the limit of plenty turns the suggestion and is called "
+          "borderline") {
     Evidence evidence = evidenceOf({observed("codes", R"({"codes": [], "when": "before"})"),
                                     observed("noise", R"({"noise": "whine"})")});
     DebrisSample sample;
@@ -174,12 +176,12 @@ TEST_CASE("a count whose own limits hold the border of plenty turns the suggesti
         evidence.now.samples = {sample};
         return suggestWithTurns(evidence, suggestionModel());
     };
-    // exact Poisson 95 % of 8: 3.45 to 15.76 holds the border of 10; of 30: 20.2 to 42.8 does not
+    // exact Poisson 95 % of 8: 3.45 to 15.76 holds the limit of 10; of 30: 20.2 to 42.8 does not
     CHECK(anySays(fill(8).nearBorders, "upper end of the counts' 95 % limits"));
     CHECK_FALSE(anySays(fill(30).nearBorders, "counts"));
 }
 
-TEST_CASE("of very many observations the newest hundred are tried the other way") {
+TEST_CASE("with very many observations the newest hundred are tried the other way") {
     std::vector<Observation> many;
     for (int i = 0; i < 3000; ++i) {
         SolenoidReadings reading;

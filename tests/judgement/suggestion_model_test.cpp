@@ -37,7 +37,7 @@ TEST_CASE("every limit and rule states where it comes from") {
 }
 
 // Both files are settings. Change them together.
-TEST_CASE("taking the pan or the valve body off takes as long as the bench tests have it") {
+TEST_CASE("taking the pan or the valve body off takes the minutes of the bench tests") {
     std::ifstream in(fs::path(SWARFBOOK_SOURCE_DIR) / "models/bench-tests.json");
     const std::string file{std::istreambuf_iterator<char>(in), {}};
     const auto minutes = [&](const std::string& name) {
@@ -49,7 +49,7 @@ TEST_CASE("taking the pan or the valve body off takes as long as the bench tests
     CHECK(suggestionModel().minutes.at("take-valve-body-off") == minutes("take_valve_body_off"));
 }
 
-TEST_CASE("a model that is not sound is refused by name") {
+TEST_CASE("a faulty model is refused with its name") {
     CHECK_THROWS_WITH(loadSuggestionModel("nowhere.json"), Catch::Contains("nowhere.json"));
     CHECK_THROWS_WITH(loadChanged([](auto& m) { m["limits"]["bore_pass"]["value"] = 30; }),
                       Catch::Contains("bore_good"));

@@ -14,8 +14,8 @@ Suggestion after(std::vector<Observation> observations) {
 } // namespace
 
 TEST_CASE("taking evidence away never turns a suggestion into clean and refit") {
-    // missing evidence never counts as good evidence: whatever single observation is struck out,
-    // a case that was not clean does not become clean for want of knowing
+    // missing evidence never counts as good evidence: if any single observation is removed, a case
+    // that was not clean does not become clean just because less is known
     for (const auto& entry : std::filesystem::directory_iterator(scenarioFolder())) {
         const Scenario whole = readScenario(entry.path());
         if (suggest(whole.evidence, suggestionModel()).outcome == Recommendation::cleanAndRefit)
@@ -31,7 +31,7 @@ TEST_CASE("taking evidence away never turns a suggestion into clean and refit") 
                                              std::holds_alternative<History>(all[i]) ||
                                              std::holds_alternative<ConverterSeen>(all[i]);
             if (isDebrisOrComplaint)
-                continue; // these are what is wrong; without them nothing is known to be wrong
+                continue; // these are the faults; without them no fault is known
             Evidence less = whole.evidence;
             less.now.observations.erase(less.now.observations.begin() +
                                         static_cast<std::ptrdiff_t>(i));
@@ -51,7 +51,7 @@ TEST_CASE("without a look at the debris nothing is cleared and no part is ordere
     CHECK(good.outcome == Recommendation::notEnoughEvidence);
 }
 
-TEST_CASE("metal stops outweigh every other evidence") {
+TEST_CASE("stops for metal outweigh all other evidence") {
     for (const auto& entry : std::filesystem::directory_iterator(scenarioFolder())) {
         Evidence evidence = readScenario(entry.path()).evidence;
         evidence.now.observations.push_back(
@@ -102,13 +102,13 @@ TEST_CASE("a technician who overrules is quoted beside the suggestion") {
     CHECK(s.overruled == "repair bores: customer wishes it");
 }
 
-TEST_CASE("what was not inspected is said") {
+TEST_CASE("parts that were not inspected are named") {
     const Suggestion s = after({observed("not-inspected", R"({"what": "filter"})")});
     CHECK(std::find(s.notKnown.begin(), s.notKnown.end(), "Not inspected: filter.") !=
           s.notKnown.end());
 }
 
-TEST_CASE("outcome names go there and back, in order of cost") {
+TEST_CASE("outcome names convert both ways, in order of cost") {
     for (int i = 0; i <= static_cast<int>(Recommendation::notEnoughEvidence); ++i) {
         const auto outcome = static_cast<Recommendation>(i);
         CHECK(outcomeFromName(recommendationName(outcome)) == outcome);

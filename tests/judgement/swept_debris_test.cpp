@@ -45,8 +45,8 @@ const auto itSlips = [] { return observed("complaint", R"({"symptom": "slip"})")
 
 } // namespace
 
-// Source: what a magnet leaves of bright metal is aluminium, of converter, pump, case or valve
-// body; what it takes is steel. Common practice, no source.
+// Bright metal that a magnet leaves is aluminium from converter, pump, case or valve body; bright
+// metal that it takes is steel. Common practice, no source.
 TEST_CASE("bright metal that the magnet left and bright metal that it took are two things") {
     VisitEvidence visit;
     visit.samples = {swept(8)};
@@ -63,7 +63,7 @@ TEST_CASE("bright metal that the magnet left and bright metal that it took are t
     CHECK_THAT(took.sentence, Catch::Contains("a magnet took them"));
 }
 
-TEST_CASE("a sweep points where a magnet under the paper would, and the hand outranks it") {
+TEST_CASE("a sweep counts like a magnet under the paper, and a hand test comes before it") {
     const Suggestion aluminium = suggestionOf({swept(0)}, {itSlips()});
     CHECK(aluminium.outcome == Recommendation::openTheTransmission);
     CHECK(std::any_of(aluminium.all.begin(), aluminium.all.end(),

@@ -14,7 +14,7 @@ SymptomFacts facts(const std::vector<Observation>& observations) {
 }
 } // namespace
 
-TEST_CASE("a later word on a gear takes the place of the earlier one") {
+TEST_CASE("a later entry on a gear replaces the earlier one") {
     const auto slip = observed("complaint", R"({"gear": "3", "symptom": "slip"})");
     const auto good = observed("complaint", R"({"gear": "3", "symptom": "good"})");
     CHECK(facts({slip}).slipGears.contains("3"));
@@ -22,7 +22,7 @@ TEST_CASE("a later word on a gear takes the place of the earlier one") {
     CHECK(facts({good, slip}).slipGears.contains("3"));
 }
 
-TEST_CASE("a word on the whole takes back no gear") {
+TEST_CASE("an entry on the whole drive does not take back an entry on a gear") {
     const auto slip = observed("complaint", R"({"gear": "3", "symptom": "slip"})");
     const auto good = observed("complaint", R"({"symptom": "good"})");
     CHECK(facts({slip, good}).slipGears.contains("3"));
@@ -30,7 +30,7 @@ TEST_CASE("a word on the whole takes back no gear") {
     CHECK_FALSE(facts({observed("complaint", R"({"symptom": "slip"})"), good}).anyBad());
 }
 
-TEST_CASE("what cannot make a noise is not said to agree with one") {
+TEST_CASE("a part that cannot make a noise is not said to fit one") {
     const SymptomFacts f = facts({observed("complaint", R"({"gear": "3", "symptom": "slip"})"),
                                   observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
                                   observed("codes", R"({"codes": ["P0753"], "when": "before"})")});
@@ -60,7 +60,7 @@ TEST_CASE("codes read and none stored differs from codes not read") {
     CHECK(facts({observed("codes", R"({"codes": [], "when": "before"})")}).codesRead);
 }
 
-TEST_CASE("codes after the repair count where any is stored") {
+TEST_CASE("codes after the repair count if any is stored") {
     CHECK(facts({observed("codes", R"({"codes": ["P0733"], "when": "after"})")}).slips());
     CHECK_FALSE(facts({observed("codes", R"({"codes": [], "when": "after"})")}).codesRead);
 }

@@ -69,7 +69,7 @@ inline std::vector<Observation> observationsOf(const std::vector<std::string>& l
     return all;
 }
 
-/// The lines that stand.
+/// The valid lines.
 inline std::vector<std::string> standingLines(const std::vector<std::string>& lines) {
     std::vector<std::string> all = lines, standing;
     for (const std::string& line : lines)

@@ -82,7 +82,7 @@ TEST_CASE("a larger piece never lowers the score") {
     }
 }
 
-TEST_CASE("a graver type never lowers the score") {
+TEST_CASE("a more serious type never lowers the score") {
     // severity in the trade's order: lint, plastic, lining or unidentified, steel, yellow metal
     const ParticleType order[] = {ParticleType::fibre,       ParticleType::plastic,
                                   ParticleType::lining,      ParticleType::unidentified,
@@ -133,7 +133,7 @@ TEST_CASE("fewer pieces leave a relatively wider interval") {
     CHECK(load(few.high) / load(few.low) > load(many.high) / load(many.low));
 }
 
-TEST_CASE("pieces below the common floor do not count") {
+TEST_CASE("pieces below the common size limit do not count") {
     const VisitEvidence v = visit(
         {sizedPiece(0.3, ParticleType::brightMetal), sizedPiece(0.8, ParticleType::brightMetal)});
     const auto at = [&](double floor) {
@@ -143,7 +143,7 @@ TEST_CASE("pieces below the common floor do not count") {
     CHECK(at(0.1) == at(0.2)); // never below the photo's own floor
 }
 
-TEST_CASE("a place that shows only large pieces is passed over where another shows finer ones") {
+TEST_CASE("a place that shows only large pieces is passed over if another shows finer ones") {
     VisitEvidence v = visit({sizedPiece(0.5, ParticleType::lining)});
     v.samples.push_back(v.samples.front());
     v.samples.back().place = Place::pad;
@@ -160,7 +160,7 @@ TEST_CASE("without distance, sampling or a measured photo there is no score but 
         CHECK_THAT(std::get<NoWearScore>(wearScore(v, weights())).why,
                    Catch::Contains("distance since the last documented clean"));
     }
-    SECTION("distance never told") {
+    SECTION("distance never entered") {
         v.observations.clear();
         CHECK(std::holds_alternative<NoWearScore>(wearScore(v, weights())));
     }

@@ -36,17 +36,17 @@ std::vector<ScoredVisit> scoresOf(const Evidence& evidence) {
 
 } // namespace
 
-TEST_CASE("visits are scored at the largest of their size floors") {
+TEST_CASE("visits are scored from the largest of their size limits") {
     Evidence evidence;
     evidence.earlier = {visitAt(1, 60000, 5, 0.5)};
     evidence.now = visitAt(2, 80000, 20, 0.2);
     const auto scores = scoresOf(evidence);
     REQUIRE(scores.size() == 2);
     CHECK(scores[1].score.detectionLimit.value() == 0.5);
-    CHECK(scores[1].score.value == 0.0); // its 0.4 mm pieces lie below the common floor
+    CHECK(scores[1].score.value == 0.0); // its 0.4 mm pieces lie below the common size limit
 }
 
-TEST_CASE("a visit that was sampled otherwise or has no distance is left out") {
+TEST_CASE("a visit that was sampled differently or has no distance is left out") {
     Evidence evidence;
     evidence.earlier = {visitAt(1, 60000, 5), visitAt(2, 70000, 5)};
     evidence.earlier[0].samples[0].sampling = "half of it";

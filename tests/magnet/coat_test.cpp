@@ -72,8 +72,8 @@ TEST_CASE("the covered share of a face that mirrors a lamp on one side is right"
     const Coat coat = coatOf(face.view, face.silhouette);
     const CoveredShare share =
         coveredShareOf(face.view, coat, face.silhouette, face.silhouette.body);
-    CHECK(share.value == Approx(face.furred).margin(0.04)); // the limit the product is held to
-    // What is called surely bare is hardly ever a strand.
+    CHECK(share.value == Approx(face.furred).margin(0.04)); // the product's required limit
+    // A place called surely bare is hardly ever a strand.
     cv::Mat strands;
     cv::blur(face.view.light, strands, {5, 5});
     strands = (strands < 0.05) & face.silhouette.body;

@@ -8,11 +8,11 @@
 
 #include <vector>
 
-/// What drawn magnets are made of: rims, strands of fuzz, and masks of them from above.
+/// Parts of drawn magnets: rims, strands of fuzz, and masks of them from above.
 namespace drawn {
 
 inline const cv::Rect2d window(20.0, 18.0, 64.0, 44.0); // mm
-inline constexpr double topScale = 40.0; // px/mm of the view from above that truth is taken from
+inline constexpr double topScale = 40.0; // px/mm of the view from above that gives the truth
 
 struct Strand {
     cv::Point3d from, to; ///< mm, z up from the card

@@ -7,9 +7,9 @@
 
 #include <opencv2/core.hpp>
 
-/// Photos of magnets drawn through a pinhole camera, with all about them known: white paper, the
-/// magnet's wall and face, its shadow, and strands of fuzz as thin cones in space. What is known is
-/// worked out from the strands as seen from straight above, without the measuring code.
+/// Photos of magnets drawn through a pinhole camera, with known truth: white paper, the magnet's
+/// wall and face, its shadow, and strands of fuzz as thin cones in space. The truth is worked out
+/// from the strands as seen from straight above, without the measuring code.
 namespace drawn {
 
 struct Magnet {

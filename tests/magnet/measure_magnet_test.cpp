@@ -12,9 +12,9 @@
 
 using namespace swarfbook;
 
-// Outside truth: what tests/magnet/drawn_magnet.cpp drew, seen from above. Tolerances are those the
-// product is held to: covered share 0.10, mean overhang 0.5 mm; sizes 3 % for the unknown height
-// (1.5 mm of 100 mm, twice) and the rim's 0.3 mm twice.
+// Outside truth: what tests/magnet/drawn_magnet.cpp drew, seen from above. Tolerances are the
+// product's requirements: covered share 0.10, mean overhang 0.5 mm; sizes 3 % for the unknown
+// height (1.5 mm of 100 mm, twice) and the rim's 0.3 mm twice.
 
 namespace {
 
@@ -93,7 +93,7 @@ TEST_CASE("a drawn ring is measured with its hole, and bright pieces on it are f
 }
 
 // Source: a photo under a torch from the side, where 14 specks a square centimetre shine.
-TEST_CASE("where the strands themselves shine, slivers are not told") {
+TEST_CASE("if the strands themselves shine, slivers are not reported") {
     drawn::Magnet magnet;
     magnet.cover = 0.95;
     magnet.strand = 1.5;
@@ -147,7 +147,7 @@ TEST_CASE("a lamp beside the lens and a coarse photo change little") {
     checkCoat(reading, scene);
 }
 
-TEST_CASE("a bright face in the middle of the fuzz is no hole") {
+TEST_CASE("a bright face in the middle of the fuzz is not taken for a hole") {
     drawn::Magnet magnet;
     magnet.cover = 0.75;
     magnet.strand = 2.05;
@@ -160,7 +160,7 @@ TEST_CASE("a bright face in the middle of the fuzz is no hole") {
     checkCoat(reading, scene);
 }
 
-TEST_CASE("where strands are too fine to be seen one by one the coat still reaches past the rim") {
+TEST_CASE("with strands too fine to be seen one by one the coat still reaches past the rim") {
     drawn::Magnet magnet;
     magnet.shape = GENERATE(MagnetShape::disc, MagnetShape::block);
     magnet.height = magnet.shape == MagnetShape::block ? 20.0 : 30.0;
@@ -172,7 +172,7 @@ TEST_CASE("where strands are too fine to be seen one by one the coat still reach
     checkCoat(found(scene), scene);
 }
 
-TEST_CASE("the wall seen through a bare ring tells the face's height") {
+TEST_CASE("the wall seen through a bare ring gives the face's height") {
     drawn::Magnet magnet;
     magnet.shape = MagnetShape::ring;
     magnet.width = magnet.height = 34.0;
@@ -186,7 +186,7 @@ TEST_CASE("the wall seen through a bare ring tells the face's height") {
     CHECK(reading.finding.size.at(1).value() == Approx(14.0).margin(0.4));
 }
 
-TEST_CASE("where nothing tells the height, its uncertainty is that of usual magnets") {
+TEST_CASE("if nothing shows the height, its uncertainty is that of usual magnets") {
     drawn::Magnet magnet;
     magnet.cover = 0.8;
     const MagnetReading reading = found(drawn::draw(magnet, {}, 5));
@@ -226,7 +226,7 @@ TEST_CASE("the region covers magnet and deep shadow, and leaves the paper round 
     CHECK(at(52.0, 60.5) == 0);
 }
 
-TEST_CASE("no magnet is told with a sentence and what to do") {
+TEST_CASE("a missing magnet is reported in a sentence with what to do") {
     const auto cleanReference = searched(drawn::paper({}));
     REQUIRE(std::holds_alternative<NoMagnet>(cleanReference));
     CHECK(std::get<NoMagnet>(cleanReference).detail.find("No magnet was found") == 0);

@@ -88,7 +88,7 @@ TEST_CASE("too few points are an error of the caller") {
     CHECK_THROWS_AS(fitOutline(circle({0.0, 0.0}, 5.0, 11)), std::logic_error);
 }
 
-TEST_CASE("distances from the outline, and the way along it, are those of geometry") {
+TEST_CASE("distances from the outline, and along it, agree with geometry") {
     const OutlineShape block{{10.0, 10.0}, 8.0, 4.0, 0.0, 1.0};
     const OutlineFrame frame(block);
     CHECK(frame.outside({10.0, 10.0}) == Approx(-2.0));
@@ -138,7 +138,7 @@ TEST_CASE("masks grow and shrink by the radius asked for") {
     CHECK(radiusOf(masks::shrunk(mask, radius)) == Approx(100.0 - radius).margin(tolerance));
 }
 
-TEST_CASE("filling closes what the outside cannot reach") {
+TEST_CASE("filling closes holes that the outside cannot reach") {
     cv::Mat mask = cv::Mat::zeros(60, 60, CV_8U);
     cv::circle(mask, {30, 30}, 20, cv::Scalar::all(255), 2);
     const cv::Mat whole = masks::filled(mask);

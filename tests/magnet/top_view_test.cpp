@@ -34,7 +34,7 @@ TEST_CASE("a point above the card appears stretched from the camera's foot") {
     CHECK(place.seen({70.0, 50.0}, 0.0).x == Approx(70.0));
 }
 
-TEST_CASE("white paper seen from above is one, wherever and however coarse") {
+TEST_CASE("white paper seen from above has the value one at every place and scale") {
     const auto photo = drawn::paper({});
     for (const double pxPerMm : {4.0, 16.0}) {
         const TopView view = viewFromAbove(photo, {20.0, 18.0, 64.0, 44.0}, pxPerMm);
@@ -46,7 +46,7 @@ TEST_CASE("white paper seen from above is one, wherever and however coarse") {
 }
 
 TEST_CASE(
-    "view pixels and millimetres convert to and fro, the first pixel's centre half a pixel in") {
+    "view pixels and millimetres convert both ways, the first pixel's centre half a pixel in") {
     TopView view;
     view.area = {10.0, 20.0, 30.0, 30.0};
     view.pxPerMm = 4.0;

@@ -45,7 +45,7 @@ cv::Mat answersOfOpenCv(const std::filesystem::path& file, const cv::Mat& input)
     return net.forward().clone();
 }
 
-/// Furthest from what is expected, as a share of the largest that is expected.
+/// Largest difference from the expected values, as a share of the largest of them.
 double worstOff(const cv::Mat& expected, const Answers& answers) {
     double furthest = 0.0, largest = 0.0;
     for (int c = 0; c < expected.size[1]; ++c)
@@ -79,10 +79,10 @@ TEST_CASE("A runner is made and run on its own thread alone", "[network]") {
         within = threadCount();
     })
         .join();
-    CHECK(within == before + 1); // others would spin beside those that work
+    CHECK(within == before + 1); // other threads would spin beside the working ones
 }
 
-TEST_CASE("A network of convolutions answers as OpenCV has it", "[network]") {
+TEST_CASE("A network of convolutions answers as in OpenCV", "[network]") {
     const NetworkFile file;
     const auto network = file.read();
     REQUIRE(network.answer().channels == 13);
@@ -100,7 +100,7 @@ TEST_CASE("A network of convolutions answers as OpenCV has it", "[network]") {
     }
 }
 
-TEST_CASE("Numbers of 16 bits answer nearly the same where the processor has them", "[network]") {
+TEST_CASE("Numbers of 16 bits answer nearly the same if the processor has them", "[network]") {
     if (precisionOfProcessor() == Precision::float32) {
         WARN("Passed over: this processor does not multiply numbers of 16 bits.");
         return;
@@ -168,11 +168,11 @@ TEST_CASE("A value depends on nothing beyond the network's reach", "[network]") 
             farthest = std::max(farthest, away);
     }
     CHECK(farthest <= reach);
-    CHECK(farthest >= 64); // it does see what lies around
+    CHECK(farthest >= 64); // it does depend on its surroundings
     CHECK(reach <= 200);   // 16 px a step of the coarsest, dilated by 4, and what follows
 }
 
-TEST_CASE("What is no network of plain convolutions is refused", "[network]") {
+TEST_CASE("A file that is not a network of plain convolutions is refused", "[network]") {
     const NetworkFile file;
     const auto other = file.folder / "other.onnx";
     SECTION("one that takes other planes") {

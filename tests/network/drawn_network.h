@@ -48,7 +48,7 @@ struct DrawnConvolution {
     int answers = 1, channels = 1, kernel = 3, stride = 1, dilation = 1;
 };
 
-/// A network as it is drawn up; every step gives the name of what it makes.
+/// A network being built; every step returns the name of its output.
 class DrawnNetwork {
   public:
     explicit DrawnNetwork(int channels) : channels_(channels) {}
@@ -90,7 +90,7 @@ class DrawnNetwork {
                      word("nearest_mode", "floor")});
     }
 
-    /// @param answer  the name of what the network gives
+    /// @param answer  the name of the network's output
     void write(const std::filesystem::path& file, const std::string& answer) const {
         ProtocolMessage graph = graph_, model, opset;
         graph.text(2, "drawn").message(11, tensorInfo("see", channels_));
@@ -147,8 +147,8 @@ class DrawnNetwork {
     ProtocolMessage graph_;
 };
 
-/// A network of the form that models/make/network/model.py has, with few channels; 24 of them fill
-/// no whole number of 16 lanes.
+/// A network of the form in models/make/network/model.py, with few channels; 24 of them are not a
+/// multiple of 16 lanes.
 inline void writeSmallNetwork(const std::filesystem::path& file) {
     DrawnNetwork net(3);
     const auto block = [&](const std::string& seen, int channels, int reach) {

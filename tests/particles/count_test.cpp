@@ -62,7 +62,7 @@ Frame thrownRods(double length, int thrown, unsigned seed) {
 } // namespace
 
 // Source: the formula of Miles and Lantuejoul, worked by hand.
-TEST_CASE("the edge weight is that of Miles and Lantuejoul") {
+TEST_CASE("the edge weight agrees with Miles and Lantuejoul") {
     const WindowSize window{Millimetres(1000), Millimetres(800)};
     CHECK_THAT(edgeWeight(boxed(111.8, 100, 50), window), WithinAbs(1.185185, 1e-6));
     CHECK_THROWS_AS(edgeWeight(boxed(1001, 1000, 5), window), std::logic_error);
@@ -71,7 +71,7 @@ TEST_CASE("the edge weight is that of Miles and Lantuejoul") {
 
 // Source: ISO 13322-1's frame rule by simulation. The share left without weights is the closed form
 // 1 - 2L/(pi Z1) - 2L/(pi Z2) + L^2/(pi Z1 Z2); a run with numpy gave 0.9698, 0.7263, 0.3892.
-TEST_CASE("dropping what touches the edge and weighting the rest returns the true number") {
+TEST_CASE("dropping pieces at the edge and weighting the rest returns the true number") {
     const WindowSize window{Millimetres(1000), Millimetres(800)};
     for (const double length : {20.0, 200.0, 500.0}) {
         const Frame frame = thrownRods(length, 400000, 0);
@@ -101,7 +101,7 @@ TEST_CASE("counts are brought to area as in a published report") {
     CHECK_THAT(10 * classOf(counts, "G").per100Cm2, WithinAbs(8.92, 0.005));
 }
 
-TEST_CASE("on a frame a particle at the edge is dropped, on a pad it counts") {
+TEST_CASE("on a frame a piece at the edge is dropped, on a white card it counts") {
     const WindowSize window{Millimetres(64), Millimetres(44)};
     std::vector<Particle> particles{boxed(0.5, 0.4, 0.3), boxed(0.5, 0.4, 0.3)};
     particles[1].atEdge = true;
@@ -120,7 +120,7 @@ TEST_CASE("on a frame a particle at the edge is dropped, on a pad it counts") {
 }
 
 // Source of the limits: exact Poisson (Garwood), published: 0 -> 0 to 3.688879.
-TEST_CASE("intervals are those of the count, scaled as the count is") {
+TEST_CASE("intervals are those of the count, with the same scale") {
     const WindowSize window{Millimetres(64), Millimetres(44)};
     const std::vector<Particle> particles(4, boxed(0.7, 0.5, 0.5));
     const CountOptions options{false, SquareCentimetres(20), Millimetres(0.2), Millimetres(0.2)};
@@ -135,8 +135,8 @@ TEST_CASE("intervals are those of the count, scaled as the count is") {
     CHECK_THAT(none.intervalHigh, WithinAbs(3.688879 * 100 / 20, 1e-5));
 }
 
-TEST_CASE("classes begin with that of the smallest size seen; what reaches below the floor is "
-          "incomplete") {
+TEST_CASE("classes begin with that of the smallest size seen; a class reaching below the size "
+          "limit is incomplete") {
     const WindowSize window{Millimetres(64), Millimetres(44)};
     const std::vector<Particle> particles{boxed(0.21, 0.1, 0.1), boxed(0.24, 0.1, 0.1),
                                           boxed(0.5, 0.1, 0.1)};
@@ -145,8 +145,8 @@ TEST_CASE("classes begin with that of the smallest size seen; what reaches below
     REQUIRE(counts.size() == 7);
     CHECK(counts.front().sizeClass == "H");
     CHECK_FALSE(counts.front().complete);
-    CHECK(counts.front().count == 1); // 0.21 mm lies below what is seen
-    CHECK_FALSE(counts[1].complete);  // 400 to 600 um: begins below the floor
+    CHECK(counts.front().count == 1); // 0.21 mm is below the size limit
+    CHECK_FALSE(counts[1].complete);  // 400 to 600 um: begins below the size limit
     CHECK(counts[1].count == 1);
     CHECK(counts[2].complete);
     CHECK(counts.back().sizeClass == "N");
@@ -170,7 +170,7 @@ TEST_CASE("a frame's code has levels per area, and no area is refused") {
                     std::logic_error);
 }
 
-TEST_CASE("pieces from the floor up and smaller ones are told apart") {
+TEST_CASE("pieces from the size limit up and smaller ones are counted apart") {
     DebrisFinding finding;
     finding.detectionLimit = Millimetres(0.3);
     finding.particles = {boxed(0.5, 0.1, 0.1), boxed(0.3, 0.1, 0.1), boxed(0.29, 0.1, 0.1)};

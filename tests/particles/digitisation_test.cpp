@@ -59,8 +59,8 @@ TEST_CASE("the half-level outline of a digital disc encloses its pixels less one
     CHECK_THAT(measureShape(maskOutline(disc(100))).area, WithinAbs(31416.5, 1e-6));
 }
 
-// Source: 21.213203 and 22.627417 by arithmetic; 21.931712 = sqrt(16^2 + 15^2) is what
-// scikit-image's own tests pin for the half-level contour of this block.
+// Source: 21.213203 and 22.627417 by arithmetic; 21.931712 = sqrt(16^2 + 15^2) is the value in
+// scikit-image's own tests for the half-level contour of this block.
 TEST_CASE("a 16 x 16 block has the three known maximum Feret diameters") {
     const cv::Mat1b block = rasterised(
         {20, 20}, [](double x, double y) { return x >= 2 && x <= 17 && y >= 2 && y <= 17; });

@@ -31,7 +31,7 @@ void checkRatios(const Counts& counts, const std::vector<double>& expected) {
 
 // Source: ISO 16232, declining test: last over sum of all, complete at 10 %, at most six samplings;
 // the ratios of the series are computed by that formula to four decimals.
-TEST_CASE("the declining test of three series comes out as ISO 16232 has it") {
+TEST_CASE("the decline test of three series comes out as in ISO 16232") {
     const Counts quick{4000., 1200., 500., 300., 200.};
     checkRatios(quick, {1.0, 0.2308, 0.0877, 0.0500, 0.0323});
     CHECK(flushDecay(quick).metAt == 3);
@@ -56,8 +56,8 @@ TEST_CASE("exactly a tenth is complete, a piece more is not") { // ISO 16232: "a
     CHECK(flushDecay(Counts{90., 11.}).verdict == FlushVerdict::goOn);
 }
 
-// Ten equal passes bring the ratio to a tenth although nothing declines: that is why ISO 16232 asks
-// for it within six.
+// Ten equal passes bring the ratio to a tenth although nothing declines; therefore ISO 16232
+// requires it within six.
 TEST_CASE("passes beyond the sixth do not complete it") {
     const FlushDecay decay = flushDecay(Counts(12, 100.0));
     CHECK(decay.ratios.back()->ratio < 0.1);
@@ -71,7 +71,8 @@ TEST_CASE("a pass that releases more again takes the verdict back") {
     CHECK(flushDecay(Counts{4000., 1200., 500., 3000., 100.}).verdict == FlushVerdict::clean);
 }
 
-TEST_CASE("nothing that came has no ratio, and a pass that was not counted leaves it not known") {
+TEST_CASE(
+    "a flush without pieces has no ratio, and after a pass not counted the ratio is not known") {
     const FlushDecay none = flushDecay(Counts{0., 0.});
     CHECK(none.verdict == FlushVerdict::nothingCame);
     CHECK_FALSE(none.ratios[1]);
@@ -86,7 +87,7 @@ TEST_CASE("nothing that came has no ratio, and a pass that was not counted leave
 
 // Source: Newcombe, Statistics in Medicine 17 (1998) 857, method 3: 15 of 148 has the limits
 // 0.0624 and 0.1605 (from memory, as tests/base/share_interval_test.cpp).
-TEST_CASE("the interval of a ratio is Wilson's, of the last pass's pieces among all") {
+TEST_CASE("the interval of a ratio is Wilson's, for the last pass's pieces among all") {
     const DecayRatio ratio = flushDecay(Counts{133., 15.}).ratios[1].value();
     CHECK(ratio.low == Approx(0.0624).margin(0.0001));
     CHECK(ratio.high == Approx(0.1605).margin(0.0001));
@@ -94,7 +95,7 @@ TEST_CASE("the interval of a ratio is Wilson's, of the last pass's pieces among 
 
 // Source: Wilson's interval of k among n leaves out one half: 15 of 20 has 0.5313 to 0.8881
 // (computed by its formula), 14 of 20 has 0.4810 to 0.8545.
-TEST_CASE("one pass is more than another where an even share can be ruled out") {
+TEST_CASE("one pass counts as more than another if an even share can be ruled out") {
     CHECK(comparePasses(15, 5) == PassAgainstPass::more);
     CHECK(comparePasses(5, 15) == PassAgainstPass::less);
     CHECK(comparePasses(14, 6) == PassAgainstPass::notToldApart);

@@ -27,7 +27,7 @@ DebrisFinding tray(int pieces, double limit = 0.7, double mm = 0.8) {
 
 } // namespace
 
-TEST_CASE("every pass is counted from the coarsest size limit of them all") {
+TEST_CASE("every pass is counted from the coarsest size limit of all passes") {
     DebrisFinding first = tray(90, 0.5);
     first.particles.push_back(piece(0.6));
     const DebrisFinding second = tray(10, 0.75);
@@ -41,7 +41,8 @@ TEST_CASE("every pass is counted from the coarsest size limit of them all") {
     CHECK(series.trayNotClean.empty());
 }
 
-TEST_CASE("threads and pieces at the edge are not counted, doubtful ones by their chance") {
+TEST_CASE(
+    "threads and pieces at the edge are not counted, doubtful ones count by their probability") {
     DebrisFinding one = tray(2);
     one.particles.push_back(piece(3.0, ParticleType::fibre));
     one.particles.push_back(piece(2.0, ParticleType::lining, 0.6));
@@ -57,7 +58,7 @@ TEST_CASE("threads and pieces at the edge are not counted, doubtful ones by thei
     CHECK(series.passes[0].byType[static_cast<std::size_t>(ParticleType::fibre)] == 0);
 }
 
-TEST_CASE("demagnetising is held against the pass before it") {
+TEST_CASE("demagnetising is compared with the pass before it") {
     const DebrisFinding much = tray(60), little = tray(5), again = tray(30);
     const auto judged = [](const std::vector<PassSeen>& passes) {
         return flushSeries(passes, nullptr).demagnetising;
@@ -75,7 +76,7 @@ TEST_CASE("demagnetising is held against the pass before it") {
     CHECK_FALSE(judged({{FlushStep::wash, nullptr}, {FlushStep::demagnetise, &little}}));
 }
 
-TEST_CASE("a pass that was not measured, or is shown and not counted, leaves the verdict open") {
+TEST_CASE("a pass that was not measured, or is shown, not counted, leaves the verdict open") {
     const DebrisFinding first = tray(50);
     DebrisFinding shown = tray(5);
     shown.shownOnly = ShownOnly{"rough", "spread it"};
@@ -89,7 +90,7 @@ TEST_CASE("a pass that was not measured, or is shown and not counted, leaves the
 }
 
 // Source: ISO 16232, blank value: at most 10 % in every size class.
-TEST_CASE("a tray that is not clean is told by class") {
+TEST_CASE("a tray that is not clean is reported by class") {
     const DebrisFinding pass = tray(20);
     const auto over = [&](const DebrisFinding& clean) {
         return flushSeries(std::vector<PassSeen>{{FlushStep::wash, &pass}}, &clean).trayNotClean;

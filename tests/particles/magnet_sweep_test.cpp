@@ -10,7 +10,7 @@
 using namespace swarfbook;
 using namespace swarfbook::test;
 
-// The truth of all cases here is planted: what goes with the magnet is chosen by id.
+// The truth of all cases here is planted: the pieces that go with the magnet are chosen by id.
 namespace {
 
 const CardWindow window{{30.0, 25.0}, {160.0, 115.0}};
@@ -47,7 +47,7 @@ Particle& pieceNamed(DebrisFinding& debris, int id) {
 
 } // namespace
 
-TEST_CASE("what is gone is magnetic and what is left is not", "[sweep]") {
+TEST_CASE("pieces that are gone are magnetic, pieces that are left are not", "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(150, 21));
     DebrisFinding after = photoOf(everyThirdGone(before.particles));
     const auto sweep = sweepPieces({before, window}, {after, window});
@@ -68,7 +68,7 @@ TEST_CASE("what is gone is magnetic and what is left is not", "[sweep]") {
         CHECK(p.ferrous != Ferrous::yes);
 }
 
-TEST_CASE("the share by area is that of the areas", "[sweep]") {
+TEST_CASE("the share by area follows the areas", "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(150, 22));
     DebrisFinding after = photoOf(everyThirdGone(before.particles));
     const auto sweep = sweepPieces({before, window}, {after, window});
@@ -85,7 +85,7 @@ TEST_CASE("the share by area is that of the areas", "[sweep]") {
     CHECK(sweep->pieces.byArea->high > gone / all);
 }
 
-// A poorer second photo must not turn what it cannot show into magnetic metal.
+// A poorer second photo must not turn pieces that it cannot show into magnetic metal.
 TEST_CASE("a piece that the second photo cannot show is not judged", "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(150, 23));
     auto left = everyThirdGone(before.particles);
@@ -110,7 +110,7 @@ TEST_CASE("few pieces are judged from the greater of both photos' size limits", 
     CHECK(sweep->judgedFrom == Millimetres(0.9));
 }
 
-TEST_CASE("what may be hidden, doubtful or cut by the edge is not known", "[sweep]") {
+TEST_CASE("pieces that may be hidden, are doubtful or cut by the edge are not known", "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(120, 25));
     std::vector<int> large; // pieces that go with the magnet
     for (const Particle& p : before.particles)
@@ -134,13 +134,13 @@ TEST_CASE("what may be hidden, doubtful or cut by the edge is not known", "[swee
         CHECK(pieceNamed(before, large[static_cast<std::size_t>(i)]).ferrous == Ferrous::notKnown);
     }
     CHECK(sweep->pieces.notKnown >= 4);
-    // Not known may be either.
+    // A piece that is not known may be either.
     CHECK(sweep->pieces.byCount->high >
           double(sweep->pieces.gone + sweep->pieces.notKnown) / sweep->pieces.before());
     CHECK(sweep->pieces.byCount->low < double(sweep->pieces.gone) / sweep->pieces.before());
 }
 
-TEST_CASE("a piece that the magnet pushed aside is left, or not known where others look like it",
+TEST_CASE("a piece pushed aside by the magnet is left, or not known if others look like it",
           "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(120, 26));
     auto seen = everyThirdGone(before.particles);
@@ -159,7 +159,7 @@ TEST_CASE("a piece that the magnet pushed aside is left, or not known where othe
     CHECK(wrongOnes(before) <= 2);
 }
 
-TEST_CASE("a clump of which half went is not known", "[sweep]") {
+TEST_CASE("a clump with half of it gone is not known", "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(80, 27));
     auto seen = before.particles;
     auto& clump = *std::find_if(seen.begin(), seen.end(), [](const Particle& p) {
@@ -174,7 +174,7 @@ TEST_CASE("a clump of which half went is not known", "[sweep]") {
     CHECK(pieceNamed(before, clump.id).ferrous == Ferrous::notKnown);
 }
 
-TEST_CASE("another place is no place after a magnet, an empty one may be", "[sweep]") {
+TEST_CASE("another place is not accepted after a magnet, an empty one may be", "[sweep]") {
     DebrisFinding before = photoOf(plantedPieces(100, 28));
     DebrisFinding other = photoOf(plantedPieces(100, 29));
     CHECK_FALSE(sweepPieces({before, window}, {other, window}));

@@ -49,7 +49,7 @@ TEST_CASE("pieces that lie still are found again from anywhere", "[match]") {
     checkAllFound(before, after, 150);
 }
 
-TEST_CASE("lost and gained pieces stay by themselves", "[match]") {
+TEST_CASE("lost and gained pieces stay without a partner", "[match]") {
     const auto before = plantedPieces(160, 3);
     std::vector<Particle> after(before.begin() + 80, before.end());
     seeAgain(after, 4);
@@ -66,7 +66,7 @@ TEST_CASE("lost and gained pieces stay by themselves", "[match]") {
         CHECK(before[pair.a].id == after[pair.b].id);
 }
 
-TEST_CASE("a card that was laid down again, shifted or turned, is seen through", "[match]") {
+TEST_CASE("pieces are found although the card was laid down again, shifted or turned", "[match]") {
     const auto before = plantedPieces(120, 6);
     const CardMotion motion = GENERATE(
         CardMotion{Degrees(0.0), {1.4, -0.9}}, CardMotion{Degrees(6.0), {12.0, -9.0}},
@@ -77,7 +77,7 @@ TEST_CASE("a card that was laid down again, shifted or turned, is seen through",
     const PieceMatches matches = matchPieces(before, after);
     CHECK(matches.placeByPieces);
     checkAllFound(before, after, 70);
-    // A place in the middle of the window comes out where the motion brings it.
+    // A place in the middle of the window is where the motion brings it.
     const PointOnCard at = matches.motion.onSecond({95.0, 70.0}),
                       want = motion.onSecond({95.0, 70.0});
     CHECK(std::hypot(at.x - want.x, at.y - want.y) < 0.05);
@@ -99,7 +99,7 @@ TEST_CASE("a mirrored arrangement and other debris are not the same place", "[ma
     CHECK_FALSE(matchPieces(before, plantedPieces(120, 9)).placeByPieces);
 }
 
-TEST_CASE("a piece that was moved is known by its outline, turned or turned over", "[match]") {
+TEST_CASE("a piece that was moved is recognised by its outline, turned or turned over", "[match]") {
     const auto before = plantedPieces(100, 10);
     auto after = before;
     seeAgain(after, 11);
@@ -159,7 +159,7 @@ TEST_CASE("the order of pieces and of photos does not matter", "[match]") {
     CHECK(back == pairs);
 }
 
-TEST_CASE("nothing matches nothing", "[match]") {
+TEST_CASE("photos without pieces give no pairs", "[match]") {
     const auto some = plantedPieces(5, 17);
     CHECK(matchPieces({}, {}).pairs.empty());
     CHECK(matchPieces(some, {}).onlyA.size() == 5);

@@ -71,7 +71,7 @@ inline Particle laidElsewhere(Particle p, PointOnCard to, double angle, bool ove
     return p;
 }
 
-/// As a second photo sees it: places scatter by 0.05 mm, sizes by 3 %.
+/// The pieces as in a second photo: places scatter by 0.05 mm, sizes by 3 %.
 inline void seeAgain(std::vector<Particle>& pieces, unsigned seed) {
     std::mt19937 random(seed);
     std::normal_distribution<double> place(0.0, 0.05), size(1.0, 0.03);

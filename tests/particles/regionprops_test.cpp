@@ -40,7 +40,7 @@ int compareWith(const json& reference) {
         CHECK_THAT(shape.height, WithinAbs(region.at("height").get<double>(), 1e-9));
         CHECK_THAT(shape.maxFeret, WithinAbs(region.at("feret_diameter_max").get<double>(), 1.0));
         if (region.at("holes").get<int>() != 0)
-            continue; // what follows is of the piece less its holes there
+            continue; // further figures there are of the piece without its holes
         CHECK_THAT(shape.area, WithinAbs(pixels - 0.5, 1e-6));
         const double reach = 2.0 / std::sqrt(pixels);
         CHECK_THAT(shape.centroid.x, WithinAbs(region.at("x").get<double>(), reach));

@@ -32,14 +32,14 @@ DebrisFinding padWith(const std::vector<double>& sizes, double floor) {
 
 } // namespace
 
-TEST_CASE("repeats are averaged at their common floor, never added up", "[repeats]") {
+TEST_CASE("repeats are averaged from their common size limit, never added up", "[repeats]") {
     const std::vector<DebrisFinding> repeats{padWith({0.12, 0.25, 0.5, 0.7}, 0.10),
                                              padWith({0.25, 0.5, 0.7}, 0.20),
                                              padWith({0.25, 0.27, 0.5, 0.7, 0.9}, 0.15)};
     const RepeatedFinding one = combineRepeats(repeats);
     CHECK(one.photos == 3);
     CHECK(one.detectionLimit.value() == 0.20);
-    CHECK(one.count.mean == Approx((3 + 3 + 5) / 3.0)); // the piece of 0.12 lies below the floor
+    CHECK(one.count.mean == Approx((3 + 3 + 5) / 3.0)); // the piece of 0.12 is below the size limit
     CHECK(one.count.between == Approx(std::sqrt(4.0 / 3.0))); // of 3, 3 and 5: by hand
     REQUIRE(one.classes.size() == 3);
     CHECK(one.classes[0].sizeClass == "H"); // 200 to 400 um
@@ -86,7 +86,8 @@ TEST_CASE("the interval holds the rate's truth in at least 94 of 100 samples", "
     CHECK(inside / double(trials) > 0.94);
 }
 
-TEST_CASE("one photo is a finding of its own, and unlike ones are not combined", "[repeats]") {
+TEST_CASE("one photo is a finding of its own, and different samples are not combined",
+          "[repeats]") {
     const std::vector<DebrisFinding> single{padWith({0.5}, 0.2)};
     CHECK(combineRepeats(single).count.between == 0.0);
     std::vector<DebrisFinding> mixed{padWith({0.5}, 0.2), padWith({0.5}, 0.2)};
@@ -96,7 +97,7 @@ TEST_CASE("one photo is a finding of its own, and unlike ones are not combined",
 }
 
 // Planted: 100 pieces, of which the second photo lacks every tenth and has none of its own.
-TEST_CASE("repeats tell how many pieces of one photo the next one shows too", "[repeats]") {
+TEST_CASE("repeats show how many pieces of one photo the next one shows too", "[repeats]") {
     DebrisFinding one = padWith({}, 0.2);
     one.particles = test::plantedPieces(100, 31);
     DebrisFinding next = one;

@@ -48,7 +48,7 @@ TEST_CASE("a count is scaled to the whole media with the uncertainty of its area
     CHECK(unsure[0].high > rows[0].high);
 }
 
-TEST_CASE("no media is smaller than what was measured of it, and a white card has none") {
+TEST_CASE("a media smaller than its measured area is refused, and a white card has no media") {
     const DebrisFinding frame = counted(10, false, 4.795, 18.39);
     CHECK(countsOnWholeMedia(frame, SquareCentimetres(49.9), 0.0).empty());
     CHECK_THAT(mediaProblem(frame, SquareCentimetres(40.0)), Catch::Contains("50 cm²"));
@@ -59,7 +59,7 @@ TEST_CASE("no media is smaller than what was measured of it, and a white card ha
 
 // By hand: 10 pieces in 250 ml are 4 per 100 ml. Of none the upper limit of the mean is 3.689
 // (Garwood 1936, published): 1.4756 per 100 ml, times exp(1.96 x 0.025).
-TEST_CASE("a strained sample is counted per 100 ml, none included") {
+TEST_CASE("a strained sample is counted per 100 ml, also one without pieces") {
     const auto rows = countsPer100Ml(counted(10, true, 4.795, 18.39), Millilitres(250.0));
     REQUIRE(rows.size() == 1);
     CHECK(rows[0].count == Approx(4.0));

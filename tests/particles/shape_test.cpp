@@ -164,7 +164,7 @@ TEST_CASE("a disc is rounder than any rectangle, so that its length is its Feret
     CHECK(disc.length == disc.maxFeret);
 }
 
-TEST_CASE("points and lines have no area but keep their reach, and nothing at all is refused") {
+TEST_CASE("points and lines have no area but keep their lengths, and an empty outline is refused") {
     const Shape point = measureShape(Outline{{3, 4}});
     CHECK(point.area == 0.0);
     CHECK(point.maxFeret == 0.0);

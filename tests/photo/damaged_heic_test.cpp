@@ -32,7 +32,7 @@ std::string refusedAs(const Bytes& file) {
     return photo.error().detail;
 }
 
-/// Share of pixels that differ by more than a lossy coding shows.
+/// Share of pixels that differ by more than a lossy coding explains.
 double changedShare(const cv::Mat& a, const cv::Mat& b) {
     cv::Mat apart, grey;
     cv::absdiff(a, b, apart);
@@ -73,7 +73,7 @@ Trials flipped(const Bytes& file, const Range& where, int times) {
     return trials;
 }
 
-/// Writes into the table of places where a tile's data are and how long they are.
+/// Writes a tile's place and length of data into the table of places.
 void setPlace(Bytes& file, std::size_t tile, const Range& place) {
     const std::size_t entry = contentOf(file, "iloc").first + 8 + (tile + 1) * 16;
     const auto put = [&](std::size_t at, std::size_t value) {
@@ -104,7 +104,7 @@ TEST_CASE("the stored HEIC files show the picture that they were made of") {
           30.0);
 }
 
-TEST_CASE("a whole HEIC in one piece or in tiles shows what was put in") {
+TEST_CASE("a whole HEIC in one piece or in tiles shows the original picture") {
     if (cannotWriteHeic())
         return;
     const cv::Mat picture = speckledPicture({384, 256});
@@ -118,7 +118,7 @@ TEST_CASE("a whole HEIC in one piece or in tiles shows what was put in") {
     CHECK(cv::PSNR(heicPixels(gridHeicOf(picture, {2, 3, 1})), turned) > 30.0);
 }
 
-TEST_CASE("flipped bits in a HEIC's picture data are noticed but for a few, which change little") {
+TEST_CASE("flipped bits in a HEIC's picture data are noticed except a few that change little") {
     for (const bool waves : {false, true}) {
         const Bytes file = storedHeic(waves ? "speckled-waves.heic" : "speckled.heic");
         const Trials trials = flipped(file, contentOf(file, "mdat"), 150);
@@ -130,9 +130,9 @@ TEST_CASE("flipped bits in a HEIC's picture data are noticed but for a few, whic
     }
 }
 
-// Debian's malloc fills what it gives out as it is told here; under the address sanitizer, which
-// has a malloc of its own, this test shows little.
-TEST_CASE("a damaged HEIC is answered alike, whatever the memory held before") {
+// Debian's malloc fills new memory as set here; under the address sanitizer, which has its own
+// malloc, this test shows little.
+TEST_CASE("the answer to a damaged HEIC does not depend on what the memory held before") {
     const Bytes file = storedHeic("speckled.heic");
     const Range data = contentOf(file, "mdat");
     std::mt19937 random(20261129);
@@ -215,7 +215,7 @@ TEST_CASE("a HEIC whose tile has no data, data from elsewhere or zeros is refuse
     SECTION("a stretch beyond the picture data or the file") {
         Bytes outside = file;
         setPlace(outside, 2, {40, 40 + (tiles[2].last - tiles[2].first)});
-        CHECK_THAT(refusedAs(outside), Contains("where the file holds none"));
+        CHECK_THAT(refusedAs(outside), Contains("where the file has none"));
         for (const std::size_t to : {file.size() - 20, std::size_t{1} << 31}) {
             Bytes beyond = file;
             setPlace(beyond, 2, {to, to + (tiles[2].last - tiles[2].first)});

@@ -73,7 +73,7 @@ Bytes mutated(Bytes bytes, std::mt19937& random) {
 
 } // namespace
 
-TEST_CASE("a photo cut short anywhere is refused, and told so once its kind is known") {
+TEST_CASE("a photo cut short anywhere is refused, and called cut short once its kind is known") {
     for (const auto& [kind, whole] : oneOfEachKind()) {
         REQUIRE(decodePhoto(whole, "whole").has_value());
         for (std::size_t length = 0; length < whole.size(); ++length) {
@@ -115,7 +115,7 @@ TEST_CASE("a PNG with a wrong checksum is refused as damaged") {
 }
 
 // Source: limits by hand; libjpeg itself stops at 65,500 a side (jmorecfg.h).
-TEST_CASE("a header that declares too many pixels is refused before they are made room for") {
+TEST_CASE("a header that declares too many pixels is refused before memory is taken for them") {
     for (const Bytes& file : {jpegHeader(65'000, 65'000), jpegHeader(65'535, 65'535),
                               jpegHeader(10'001, 10'000), pngHeader(65'000, 65'000),
                               pngHeader(0x7FFF'FFFF, 0x7FFF'FFFF), pngHeader(10'001, 10'000)})
@@ -142,7 +142,7 @@ TEST_CASE("a HEIC that declares too many pixels is refused") {
     }
 }
 
-TEST_CASE("other kinds of file are named and the kinds that are read are told") {
+TEST_CASE("other kinds of file are named, with the kinds that can be read") {
     const std::array<std::pair<std::string, std::string>, 9> others{{
         {std::string("GIF89a\x01\0\x01\0", 10), "GIF"},
         {std::string("RIFF\x10\0\0\0WEBPVP8 ", 16), "WebP"},
@@ -168,14 +168,14 @@ TEST_CASE("other kinds of file are named and the kinds that are read are told") 
     }
     const Refusal text = refusalOf(bytesOf(std::string("Dear customer, your gearbox ...")));
     CHECK(text.reason == RefusalReason::notAPhoto);
-    CHECK_THAT(text.detail, Catch::Contains("not an image"));
+    CHECK_THAT(text.detail, Catch::Contains("not a JPEG, PNG or HEIC photo"));
 }
 
-TEST_CASE("no bytes at all are refused as an empty file") {
+TEST_CASE("an empty file is refused as such") {
     CHECK_THAT(refusalOf({}).detail, Catch::Contains("0 bytes"));
 }
 
-TEST_CASE("mutated photo files are decoded or refused, never worse") {
+TEST_CASE("mutated photo files are decoded or refused, nothing else") {
     std::mt19937 random(20260501);
     int decodedOnes = 0;
     int refusedOnes = 0;

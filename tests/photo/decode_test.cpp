@@ -80,7 +80,7 @@ TEST_CASE("a photo's facts are read from its file") {
     CHECK(photo->facts.sha256 == sha256Hex(file));
 }
 
-TEST_CASE("without EXIF the facts are left empty, and a time that is none is not repeated") {
+TEST_CASE("without EXIF the facts are left empty, and an invalid time is dropped") {
     const Photo plain = decoded(jpegOf(blocksAsStored()));
     CHECK(plain.facts.orientation == 1);
     CHECK(plain.facts.taken.empty());
@@ -160,7 +160,7 @@ TEST_CASE("a 16-bit PNG is brought to 8 bits by scale, not by cutting bits off")
     CHECK(photo.bgr.at<cv::Vec3b>(0, 0)[1] == 2);
 }
 
-TEST_CASE("the kind of file is told by its content, not by its name") {
+TEST_CASE("the kind of file is recognised by its content, not by its name") {
     const Result<Photo> photo = decodePhoto(pngOf(blocksAsStored()), "really-a-png.jpg");
     REQUIRE(photo);
     CHECK(blocksOf(photo->bgr, 0) == "012/345");

@@ -65,7 +65,7 @@ Bytes slice(const Bytes& file, const Range& range) {
             file.begin() + static_cast<std::ptrdiff_t>(range.last)};
 }
 
-/// What the boxes of a grid hold of each of its items.
+/// The data of each item in the boxes of a grid.
 struct ItemTables {
     Bytes entries, references, properties, places;
 };
@@ -128,7 +128,7 @@ Bytes metaOf(const Grid& grid, cv::Size whole, const std::vector<Bytes>& tiles, 
              fullBox("iloc", 1, joined({number(0x4400, 2), number(count + 1, 2), items.places}))}));
 }
 
-/// Puts the tiles' places right once it is known where their data begin.
+/// Corrects the tiles' places once it is known where their data begin.
 void shiftPlaces(Bytes& file, std::size_t tiles, std::size_t dataAt) {
     const std::size_t table = contentOf(file, "iloc").first + 8;
     for (std::size_t tile = 1; tile <= tiles; ++tile) {

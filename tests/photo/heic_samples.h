@@ -7,8 +7,8 @@
 /// HEIC files made by libheif and x265, and grids of tiles as phones write them.
 namespace swarfbook::samples {
 
-/// How HEVC is to be coded. `waves`: an entry point for every row of blocks, x265's usual way;
-/// without it the stream has no check point before its end.
+/// How to code HEVC. `waves`: an entry point for every row of blocks, x265's usual way; without it
+/// the stream has no check point before its end.
 struct HevcCoding {
     int quality = 60;
     bool waves = false;
@@ -32,7 +32,7 @@ Bytes gridHeicOf(const cv::Mat& bgr, const Grid& grid, const HevcCoding& coding 
 struct Range {
     std::size_t first = 0, last = 0;
 };
-/// What the file's first box of this kind holds, wherever it is.
+/// The content of the file's first box of this kind, wherever it is.
 Range contentOf(const Bytes& file, const std::string& kind);
 /// Where each tile's data are in a file of gridHeicOf.
 std::vector<Range> tilesOf(const Bytes& file);

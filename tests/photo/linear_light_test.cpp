@@ -59,7 +59,7 @@ const std::array<Pair, 34> publishedPairs{{
 } // namespace
 
 // Source: IEC 61966-2-1's decoding formula, computed independently to ten digits.
-TEST_CASE("linear light of sRGB codes is the standard's") {
+TEST_CASE("linear light of sRGB codes agrees with the standard") {
     const std::array<std::pair<std::size_t, double>, 12> expected{{{0, 0.0},
                                                                    {1, 0.0003035270},
                                                                    {10, 0.0030352698},
@@ -80,7 +80,7 @@ TEST_CASE("linear light of sRGB codes is the standard's") {
 
 // Source: computed independently from IEC 61966-2-1's 4-decimal matrix with its own row sums as
 // white and CIE 15's formulas.
-TEST_CASE("Lab of sRGB colours is the standard's") {
+TEST_CASE("Lab of sRGB colours agrees with the standard") {
     struct Row {
         std::array<unsigned char, 3> rgb;
         cv::Vec3d lab;

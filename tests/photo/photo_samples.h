@@ -25,7 +25,7 @@ constexpr int blockSide = 32;
 cv::Mat blocksAsStored();
 
 /// Six blocks read at their middles, row by row: "012/345" for the picture as stored. A block whose
-/// colour is no block's within `tolerance` is "?".
+/// colour matches no block within `tolerance` is "?".
 std::string blocksOf(const cv::Mat& bgr, int tolerance = 24);
 
 /// An EXIF block ("Exif", two zeros, big-endian TIFF) with orientation, capture time
@@ -44,7 +44,7 @@ Bytes pngWithChunk(const Bytes& png, const std::string& kind, const Bytes& conte
 /// A file that is a header only and declares width x height.
 Bytes jpegHeader(unsigned width, unsigned height);
 Bytes pngHeader(std::uint32_t width, std::uint32_t height);
-/// A HEIC file stored beside the tests, whole; the test fails where it is not there.
+/// A HEIC file stored beside the tests, whole; the test fails if it is missing.
 Bytes storedHeic(const std::string& name);
 /// turned.heic: the six blocks stored as above, to be turned a quarter clockwise by its own
 /// "irot", with an EXIF block that asks for the same turn. Written with libheif 1.15.1 and x265.

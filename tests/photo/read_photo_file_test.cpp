@@ -38,7 +38,7 @@ TEST_CASE("a file's bytes are read as they are") {
     CHECK((*bytes)[4] == std::byte{'\r'});
 }
 
-TEST_CASE("what is no photo file is refused, each with its own sentence") {
+TEST_CASE("anything but a photo file is refused, each with its own sentence") {
     const TemporaryFolder folder;
     std::ofstream(folder / "empty.jpg").flush();
     fs::create_symlink(folder / "gone.jpg", folder / "dangling.jpg");

@@ -56,7 +56,7 @@ TEST_CASE("a backup made while another program writes holds whole entries only")
     CHECK_NOTHROW(Book::open(folder.path() / "copy").vehicleByLabel("DEMO-01"));
 }
 
-TEST_CASE("a backup overwrites nothing and tells of originals that are lost") {
+TEST_CASE("a backup overwrites nothing and reports lost originals") {
     const TemporaryFolder folder;
     Book book = bookWithTwoPhotos(folder.path() / "book");
     fs::create_directories(folder.path() / "there");
@@ -71,7 +71,7 @@ TEST_CASE("a backup overwrites nothing and tells of originals that are lost") {
     CHECK(Book::open(folder.path() / "copy").photos(1).size() == 2);
 }
 
-TEST_CASE("a backup has the charts and all else of a book, private whatever the umask") {
+TEST_CASE("a backup has the charts and everything else of a book, private whatever the umask") {
     const TemporaryFolder folder;
     Book book = fillWholeBook(folder.path() / "book");
     const mode_t before = ::umask(0);
@@ -88,8 +88,7 @@ TEST_CASE("a backup has the charts and all else of a book, private whatever the 
           std::vector<std::string>{"book.db", "photos", "set-aside", "units"});
 }
 
-TEST_CASE(
-    "a full disk under a backup is named by the folder asked for, and nothing is left on it") {
+TEST_CASE("a full disk under a backup is named by the target folder, and nothing is left on it") {
     const TemporaryFolder folder;
     Book book = bookWithTwoPhotos(folder.path() / "book");
     const auto large = photoBytes(3, 600'000);
@@ -127,7 +126,7 @@ TEST_CASE("a backup touches no folder that it did not make") {
     CHECK_FALSE(fs::exists(folder.path() / "book/copy"));
 }
 
-TEST_CASE("what a killed backup left is cleared by the next one, unless it is still at work") {
+TEST_CASE("the next backup removes what a killed one left, unless it is still at work") {
     const TemporaryFolder folder;
     Book book = bookWithTwoPhotos(folder.path() / "book");
     const fs::path killed = folder.path() / "old.unfinished-AbCd12",
@@ -169,7 +168,7 @@ TEST_CASE("of two backups to one folder at the same moment exactly one succeeds,
     }
 }
 
-TEST_CASE("one photo that cannot be read does not stop a backup, and damage in it is told") {
+TEST_CASE("one photo that cannot be read does not stop a backup, and its damage is reported") {
     const TemporaryFolder folder;
     Book book = fillWholeBook(folder.path() / "book");
     const auto one = book.originalPhoto(sha256Hex(photoBytes(1)));

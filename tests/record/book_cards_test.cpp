@@ -22,11 +22,11 @@ TEST_CASE("a card is printed first and measured later") {
     CHECK(book.card(serial)->layout == "close");
     CHECK(book.card(serial)->printedAt == printed.printedAt);
     book.saveCard({serial, "close", std::nullopt, ""});
-    CHECK(book.card(serial)->measuredBarMm == 79.6); // what is known is not lost
+    CHECK(book.card(serial)->measuredBarMm == 79.6); // the known bar is not lost
     CHECK(book.cards().size() == 1);
 }
 
-TEST_CASE("two books give different serials, and other serials are in nobody's way") {
+TEST_CASE("two books give different serials, and other serials do not get in the way") {
     Book book = Book::inMemory();
     book.saveCard({"C0041", "wide", std::nullopt, "2025-03-14T10:00:00Z"});
     for (const std::string serial : {"X9999", "C12B", "C99999999999999999999", "Card"})
@@ -37,13 +37,13 @@ TEST_CASE("two books give different serials, and other serials are in nobody's w
     CHECK(book.card("C0041")->printedAt == "2025-03-14T10:00:00Z");
 }
 
-TEST_CASE("what cannot be said of a card is refused") {
+TEST_CASE("impossible values of a card are refused") {
     Book book = Book::inMemory();
     book.saveCard({"C0001", "close", std::nullopt, ""});
     CHECK_THROWS_WITH(book.saveCard({"c0001", "wide", std::nullopt, ""}), Contains("close card"));
     CHECK_THROWS_WITH(book.saveCard({"C0002", "", 79.6, ""}), Contains("--layout"));
     CHECK_THROWS_AS(book.saveCard({" ", "wide", std::nullopt, ""}), UsageError);
     for (const double bar : {-79.6, 0.0, std::nan("")})
-        CHECK_THROWS_WITH(book.saveCard({"C0001", "close", bar, ""}), Contains("cannot be"));
+        CHECK_THROWS_WITH(book.saveCard({"C0001", "close", bar, ""}), Contains("is impossible"));
     CHECK_FALSE(book.card("C0002").has_value());
 }

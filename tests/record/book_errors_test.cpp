@@ -23,7 +23,7 @@ void startBook(const fs::path& folder) {
     fs::permissions(folder, fs::perms(0755));
 }
 
-/// What went wrong with a first vehicle, in the words told to the user; nothing when it went well.
+/// The error with a first vehicle, in the words for the user; nothing if it went well.
 std::string troubleOfStarting(const fs::path& folder, const std::string& label) {
     try {
         Book::open(folder).addVehicle(labelled(label));
@@ -35,7 +35,8 @@ std::string troubleOfStarting(const fs::path& folder, const std::string& label) 
 
 } // namespace
 
-TEST_CASE("a book that another program writes to is told after a few seconds, nothing is lost") {
+TEST_CASE(
+    "a book that another program writes to is reported after a few seconds, nothing is lost") {
     const TemporaryFolder folder;
     startBook(folder.path());
     Book book = Book::open(folder.path());
@@ -47,7 +48,7 @@ TEST_CASE("a book that another program writes to is told after a few seconds, no
     const auto waited = std::chrono::steady_clock::now() - start;
     CHECK(waited > std::chrono::milliseconds(busyTimeoutMs - 500));
     CHECK(waited < std::chrono::milliseconds(busyTimeoutMs + 5000));
-    CHECK(book.vehicles().size() == 1); // reading goes on meanwhile
+    CHECK(book.vehicles().size() == 1); // reading still works meanwhile
     writing.commit();
     CHECK_NOTHROW(book.addVehicle(labelled("DEMO-02")));
 }
@@ -79,7 +80,7 @@ TEST_CASE("two programs may start the same book at the same moment") {
     }
 }
 
-TEST_CASE("a read-only book and a read-only folder are told, and nothing changes") {
+TEST_CASE("a read-only book and a read-only folder are reported, and nothing changes") {
     const TemporaryFolder folder;
     startBook(folder.path());
     const std::string before = contentOf(folder.path() / "book.db");
@@ -100,7 +101,7 @@ TEST_CASE("a read-only book and a read-only folder are told, and nothing changes
     CHECK(contentOf(folder.path() / "book.db") == before);
 }
 
-TEST_CASE("a book that may not be looked into is told") {
+TEST_CASE("a book without access is reported") {
     const TemporaryFolder folder;
     startBook(folder.path() / "book");
     fs::permissions(folder.path(), fs::perms(0755));
@@ -112,7 +113,7 @@ TEST_CASE("a book that may not be looked into is told") {
     fs::permissions(folder.path() / "book", fs::perms(0755));
 }
 
-TEST_CASE("a folder that is a file, a book.db that is a folder and a missing book are told") {
+TEST_CASE("a folder that is a file, a book.db that is a folder and a missing book are reported") {
     const TemporaryFolder folder;
     std::ofstream(folder.path() / "notes.txt") << "notes";
     CHECK_THROWS_WITH(Book::open(folder.path() / "notes.txt"), Contains("is a file"));
@@ -126,14 +127,14 @@ TEST_CASE("a folder that is a file, a book.db that is a folder and a missing boo
     CHECK_FALSE(fs::exists(folder.path() / "none"));
 }
 
-TEST_CASE("a book whose start was cut off is no book to read and can be started anew") {
+TEST_CASE("a book whose start was cut off cannot be read but can be started anew") {
     const TemporaryFolder folder;
     std::ofstream(folder.path() / "book.db").flush();
     CHECK_THROWS_WITH(Book::open(folder.path(), IfNoBook::refuse), Contains("no book"));
     CHECK_NOTHROW(Book::open(folder.path()).addVehicle(labelled("DEMO-01")));
 }
 
-TEST_CASE("a damaged book is told and left as it is") {
+TEST_CASE("a damaged book is reported and left as it is") {
     const TemporaryFolder folder;
     startBook(folder.path());
     const fs::path file = folder.path() / "book.db";

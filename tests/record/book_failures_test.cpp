@@ -37,12 +37,12 @@ struct TwoPhotos {
         return book.addPhoto(newPhoto(visit), photoBytes(number), findingOf(photoBytes(number)))
             .photo;
     }
-    /// Writes into the database what no program would.
+    /// Writes values into the database that the program never would.
     void damage(const std::string& sql) const {
         Database database(folder.path() / "book.db", "a test");
         database.run("PRAGMA ignore_check_constraints = ON; " + sql);
     }
-    /// Photos on the disk, those on their way in apart.
+    /// Photos on the disk, without those being added.
     [[nodiscard]] std::size_t files() const {
         std::size_t count = 0;
         for (const auto& entry : fs::recursive_directory_iterator(folder.path() / "photos"))
@@ -53,7 +53,7 @@ struct TwoPhotos {
 
 } // namespace
 
-TEST_CASE("a finding that cannot be read is left out and told, and everything else is there") {
+TEST_CASE("a finding that cannot be read is left out and reported, and everything else is there") {
     for (const std::string set :
          {"measurement = '{'", "measurement = '{}'", "measurement = '[1, 2]'", "measurement = ''",
           "mapping = '{'", "mapping = NULL", "mapping = '{}'"}) {
@@ -79,7 +79,7 @@ TEST_CASE("a finding that cannot be read is left out and told, and everything el
     }
 }
 
-TEST_CASE("photos of a command that failed go again, those of one that did not stay") {
+TEST_CASE("photos of a command that failed are removed, those of one that succeeded stay") {
     TwoPhotos b;
     REQUIRE(b.files() == 2);
     {
@@ -102,7 +102,7 @@ TEST_CASE("photos of a command that failed go again, those of one that did not s
     CHECK(b.book.originalBytes(b.book.photos(b.visit).back().sha256) == photoBytes(3));
 }
 
-TEST_CASE("a lost original that came back with a command that failed stays") {
+TEST_CASE("a lost original that a failed command brought back stays") {
     TwoPhotos b;
     fs::remove(b.book.originalPhoto(b.one.sha256));
     {
@@ -140,7 +140,7 @@ TEST_CASE("a full disk is named, nothing of the failed command is left, and it w
     CHECK(book.check().sound());
 }
 
-TEST_CASE("a writer waits as long as it was told to, and says so once") {
+TEST_CASE("a writer waits as long as it should, and says so once") {
     TwoPhotos b;
     Database other(b.folder.path() / "book.db", "another program");
     auto writing = std::make_unique<BookTransaction>(other);

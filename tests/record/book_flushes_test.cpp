@@ -53,7 +53,7 @@ TEST_CASE("a flush keeps its part, its passes in order and their steps") {
     CHECK(all[1].passes.empty());
 }
 
-TEST_CASE("a pass said again is put right, in its place, and may go to another flush") {
+TEST_CASE("a pass entered again is corrected in its place, and may move to another flush") {
     FlushedBook f;
     f.book.addFlushPass(1, f.photos[0], FlushStep::hot);
     CHECK(f.passesOf(1) == std::vector<std::int64_t>{f.photos[0], f.photos[1]});
@@ -63,7 +63,8 @@ TEST_CASE("a pass said again is put right, in its place, and may go to another f
     CHECK(f.passesOf(2) == std::vector<std::int64_t>{f.photos[0]});
 }
 
-TEST_CASE("a photo that is withdrawn or goes to another place is in no flush, and comes back") {
+TEST_CASE(
+    "a photo that is withdrawn or moved to another place leaves the flush, and can come back") {
     FlushedBook f;
     f.book.withdrawPhoto(f.photos[0], {"", "blurred"});
     CHECK(f.passesOf(1) == std::vector<std::int64_t>{f.photos[1]});
@@ -75,7 +76,7 @@ TEST_CASE("a photo that is withdrawn or goes to another place is in no flush, an
     CHECK_THROWS_AS(f.book.flush(1), UsageError);
 }
 
-TEST_CASE("a clean tray is kept with what it showed, and counted with the passes") {
+TEST_CASE("a clean tray is kept with its finding, and counted with the passes") {
     FlushedBook f;
     const std::string sha256 = f.book.keepCleanReference("clean.jpg", photoBytes(8));
     f.book.startFlush({f.visit, "pump", sha256, findingOf(photoBytes(8), Place::tray)});
@@ -95,7 +96,7 @@ TEST_CASE("a clean tray is kept with what it showed, and counted with the passes
     CHECK(counted[0].series.decay.ratios[1]->ratio == 0.5);
 }
 
-TEST_CASE("what makes no sense of a flush is turned away") {
+TEST_CASE("flushes that make no sense are refused") {
     FlushedBook f;
     CHECK_THROWS_WITH(f.book.startFlush({f.visit, "  "}), Contains("which part"));
     CHECK_THROWS_AS(f.book.startFlush({f.visit, "a\nb"}), UsageError);

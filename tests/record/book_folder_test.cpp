@@ -43,7 +43,7 @@ class Environment {
 
 } // namespace
 
-TEST_CASE("what is given names the book before the environment does") {
+TEST_CASE("the option names the book before the environment does") {
     const Environment environment(Values{{"SWARFBOOK_BOOK", "/tmp/other"}});
     CHECK(bookFolder("/tmp/given") == "/tmp/given");
     CHECK(bookFolder("shop") == std::filesystem::current_path() / "shop");
@@ -53,7 +53,7 @@ TEST_CASE("what is given names the book before the environment does") {
 
 // Source: XDG Base Directory Specification 0.8: $HOME/.local/share when $XDG_DATA_HOME is not set
 // or empty; relative paths in it are to be ignored.
-TEST_CASE("without a name the book lies in the user's data folder") {
+TEST_CASE("without a name the book is in the user's data folder") {
     const Environment data(Values{{"SWARFBOOK_BOOK", ""}, {"XDG_DATA_HOME", "/d"}, {"HOME", "/h"}});
     CHECK(bookFolder(std::nullopt) == "/d/swarfbook");
     {

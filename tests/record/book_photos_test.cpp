@@ -97,7 +97,7 @@ TEST_CASE("the same photo a second time is noticed and changes nothing") {
     CHECK(b.book.photos(b.second).empty());
 }
 
-TEST_CASE("a lost or spoiled original is told, and comes back when its photo is added again") {
+TEST_CASE("a lost or spoiled original is reported, and comes back when its photo is added again") {
     BookWithVisits b;
     const StoredPhoto photo = b.add().photo;
     const fs::path file = b.book.originalPhoto(photo.sha256);
@@ -109,7 +109,7 @@ TEST_CASE("a lost or spoiled original is told, and comes back when its photo is 
     CHECK(b.book.originalBytes(photo.sha256) == b.bytes);
 }
 
-TEST_CASE("a photo that changed while it was measured is not taken") {
+TEST_CASE("a photo that changed while it was measured is refused") {
     BookWithVisits b;
     CHECK_THROWS_WITH(b.book.addPhoto(newPhoto(b.first), photoBytes(2), findingOf(b.bytes)),
                       Contains("changed while it was being measured"));
@@ -135,7 +135,7 @@ TEST_CASE("the newest finding counts and the old ones stay") {
     CHECK_THROWS_AS(b.book.addFinding(99, later, "{}", "0.2.0"), ToolError);
 }
 
-TEST_CASE("a photo in the wrong visit or place is moved and where it was is kept") {
+TEST_CASE("a photo in the wrong visit or place is moved, and its earlier place is kept") {
     BookWithVisits b;
     const StoredPhoto photo = b.add().photo;
     b.book.movePhoto(photo.sha256, b.second, Place::filter);
@@ -171,7 +171,7 @@ TEST_CASE("photos of one command are kept together or not at all") {
         CHECK(b.book.photos(b.first).size() == 2);
     }
     CHECK(b.book.photos(b.first).empty());
-    CHECK_FALSE(b.add().alreadyThere); // the file without an entry is used, not in the way
+    CHECK_FALSE(b.add().alreadyThere); // the file without an entry is used and does no harm
     CHECK(b.book.originalBytes(sha256Hex(b.bytes)) == b.bytes);
 }
 
@@ -184,7 +184,7 @@ TEST_CASE("a file name of any bytes is kept in readable form") {
     CHECK(b.book.addPhoto(photo, b.bytes, finding).photo.fileName == "p\\xff\\u001b[2J.jpg");
 }
 
-TEST_CASE("a finding that is no measurement document is told, not shown as empty") {
+TEST_CASE("a finding that is not a measurement document is reported, not shown as empty") {
     BookWithVisits b;
     b.add();
     Database database(b.folder.path() / "book.db", "the book in a test");

@@ -50,7 +50,7 @@ TEST_CASE("a new book is its owner's alone, log and photos as well, whatever the
     CHECK(fs::status(folder.path() / "shop/book/photos").permissions() == fs::perms(0700));
 }
 
-TEST_CASE("an old book is closed to others when it is opened, and that is told once") {
+TEST_CASE("an old book is closed to others when it is opened, and that is reported once") {
     const TemporaryFolder folder;
     const fs::path path = folder.path() / "book";
     { const Book book = bookWithPhoto(path); }

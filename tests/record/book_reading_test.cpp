@@ -27,7 +27,7 @@ void makeBookToRead(const fs::path& folder) {
     book.addPhoto(newPhoto(visit), original, findingOf(original));
 }
 
-/// All that is in it, and that nothing can be put into it.
+/// Checks its whole content, and that nothing can be added.
 void requireReadable(const fs::path& folder) {
     Book book = Book::openForReading(folder);
     REQUIRE(book.vehicles().size() == 1);
@@ -38,7 +38,7 @@ void requireReadable(const fs::path& folder) {
     CHECK_THROWS_AS(book.addVehicle(labelled("DEMO-02")), ToolError);
 }
 
-/// The book as a power cut leaves it: what was committed last lies in the write-ahead log alone.
+/// The book after a power cut: the last commits are only in the write-ahead log.
 void copyWithLog(const fs::path& from, const fs::path& to) {
     fs::create_directories(to);
     Book live = Book::open(from);
@@ -49,7 +49,7 @@ void copyWithLog(const fs::path& from, const fs::path& to) {
 
 } // namespace
 
-TEST_CASE("a book that is read stays as it is, with no file more") {
+TEST_CASE("a book that is read stays as it is, without a new file") {
     const TemporaryFolder folder;
     makeBookToRead(folder.path());
     const std::string before = contentOf(folder.path() / "book.db");
@@ -71,7 +71,7 @@ TEST_CASE("a reader sees what was committed before it asks, beside a writer") {
     CHECK(reader.vehicles().size() == 2);
 }
 
-TEST_CASE("a book in a folder that cannot be written is read, copied, and not written") {
+TEST_CASE("a book in a folder that cannot be written can be read and copied, not written") {
     const TemporaryFolder folder;
     const fs::path book = folder.path() / "a book";
     makeBookToRead(book);
@@ -87,7 +87,7 @@ TEST_CASE("a book in a folder that cannot be written is read, copied, and not wr
     requireReadable(folder.path() / "copy");
 }
 
-TEST_CASE("what was committed to the log alone is seen where the log cannot be written") {
+TEST_CASE("entries committed only to the log are seen if the log cannot be written") {
     const TemporaryFolder folder;
     const fs::path live = folder.path() / "live", book = folder.path() / "book";
     makeBookToRead(live);
@@ -98,7 +98,7 @@ TEST_CASE("what was committed to the log alone is seen where the log cannot be w
     }
     fs::remove(book / "book.db-shm");
     REQUIRE(fs::file_size(book / "book.db-wal") > 0);
-    // The end of a log that a power cut tore off is no part of it.
+    // The end of a log that a power cut tore off does not count.
     std::ofstream(book / "book.db-wal", std::ios::binary | std::ios::app) << std::string(3000, 'x');
     const std::string log = contentOf(book / "book.db-wal");
     const ReadOnlyFolder closed(book);
@@ -149,7 +149,7 @@ TEST_CASE("an old book is read as it would be at the present version, and stays 
     }
 }
 
-TEST_CASE("a book that is not there, newer or cut off at its start is told to a reader") {
+TEST_CASE("a reader reports a book that is missing, newer or cut off at its start") {
     const TemporaryFolder folder;
     CHECK_THROWS_AS(Book::openForReading(folder.path()), UsageError);
     std::ofstream(folder.path() / "book.db").flush();

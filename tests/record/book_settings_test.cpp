@@ -19,7 +19,7 @@ TEST_CASE("settings come back as they were kept, and the later ones replace the 
     CHECK(settings.paper == "letter");
 }
 
-TEST_CASE("a paper that is none, and text that cannot be printed, are refused and change nothing") {
+TEST_CASE("an unknown paper, and text that cannot be printed, are refused and change nothing") {
     Book book = Book::inMemory();
     book.keepSettings({"Kestrel Lane Transmissions", "", "", ""});
     CHECK_THROWS_AS(book.keepSettings({"", "", "", "a5"}), UsageError);

@@ -61,7 +61,7 @@ TEST_CASE("labels that are empty, taken or unreadable are refused and leave noth
     CHECK(book.vehicles().size() == 1);
 }
 
-TEST_CASE("a vehicle that is not there is named, with the labels that are near") {
+TEST_CASE("a missing vehicle is named, with similar labels") {
     Book book = Book::inMemory();
     CHECK_THROWS_WITH(book.vehicleByLabel("DEMO-1"), Contains("vehicle list"));
     book.addVehicle(labelled("DEMO-01"));

@@ -51,7 +51,7 @@ TEST_CASE("a visit comes back as it was entered") {
     CHECK_FALSE(unknown.sinceCleanKm.has_value());
 }
 
-TEST_CASE("distances that cannot be are refused") {
+TEST_CASE("impossible distances are refused") {
     OneVehicle one;
     for (const double km : {-1.0, -0.001, std::nan(""), std::numeric_limits<double>::infinity()})
         CHECK_THROWS_WITH(one.add("2025-03-14", km), Contains("cannot be"));
@@ -77,7 +77,7 @@ TEST_CASE("an odometer that went back is refused unless it was replaced") {
     CHECK_NOTHROW(one.add("2025-03-10", 3000.0));
 }
 
-TEST_CASE("a visit before the last one is entered only when that is said") {
+TEST_CASE("a visit before the last one is entered only on request") {
     OneVehicle one;
     one.add("2025-03-14", 120000.0);
     CHECK_THROWS_WITH(one.add("2025-03-13", 110000.0),
@@ -91,10 +91,10 @@ TEST_CASE("a visit before the last one is entered only when that is said") {
     Visit replaced = visitOn(one.id, "2025-06-01", 5.0);
     replaced.odometerReplaced = true;
     one.book.addVisit(replaced);
-    CHECK_NOTHROW(one.add("2025-05-01", 130000.0, true)); // the old odometer went on to there
+    CHECK_NOTHROW(one.add("2025-05-01", 130000.0, true)); // the old odometer ran to there
 }
 
-TEST_CASE("days that cannot be are refused") {
+TEST_CASE("impossible days are refused") {
     OneVehicle one;
     CHECK_THROWS_WITH(one.add("2025-02-30", 1.0), Contains("no day"));
     CHECK_THROWS_WITH(one.add("2999-01-01", 1.0), Contains("future"));
@@ -104,7 +104,7 @@ TEST_CASE("days that cannot be are refused") {
     CHECK(one.book.visits(one.id).empty());
 }
 
-TEST_CASE("a visit needs a vehicle, and a number that is not there is told") {
+TEST_CASE("a visit needs a vehicle, and an unknown number is reported") {
     Book book = Book::inMemory();
     CHECK_THROWS_AS(book.addVisit(visitOn(1, "2025-03-14")), UsageError);
     CHECK_THROWS_WITH(book.visit(3), Contains("no visit 3"));
@@ -118,7 +118,7 @@ TEST_CASE("the distance since a clean that was a visit is worked out from the od
     CHECK(one.book.addVisit(next).sinceCleanKm == 18000.0);
     next.date = "2025-02-10";
     next.sinceCleanKm = 19000.0;
-    CHECK(one.book.addVisit(next).sinceCleanKm == 19000.0); // what is typed counts
+    CHECK(one.book.addVisit(next).sinceCleanKm == 19000.0); // the typed value counts
     next.sinceCleanKm.reset();
     next.lastClean = "2024-01-11"; // no visit of ours
     CHECK_FALSE(one.book.addVisit(next).sinceCleanKm.has_value());
@@ -131,7 +131,7 @@ TEST_CASE("the distance since a clean that was a visit is worked out from the od
     CHECK_FALSE(one.book.addVisit(next).sinceCleanKm.has_value());
 }
 
-TEST_CASE("a visit is put right and what it said before is kept") {
+TEST_CASE("a visit is corrected, and its earlier content is kept") {
     OneVehicle one;
     one.add("2024-01-10", 100000.0);
     Visit visit = one.add("2024-07-10", 11000.0 + 100000.0);
@@ -207,7 +207,7 @@ TEST_CASE("one transaction over several entries keeps all or none") {
     CHECK(one.book.visits(one.id).size() == 1);
 }
 
-TEST_CASE("the vehicle last used is that of the newest visit, observation or photo") {
+TEST_CASE("the vehicle last used is the one of the newest visit, observation or photo") {
     OneVehicle one;
     CHECK_FALSE(one.book.vehicleLastUsed().has_value());
     const std::int64_t visit = one.add("2025-03-14", std::nullopt).id;

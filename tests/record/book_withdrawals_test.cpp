@@ -37,7 +37,8 @@ struct ThreeVisits {
 
 } // namespace
 
-TEST_CASE("a withdrawn visit counts nowhere, stays in the book with its reason, and comes back") {
+TEST_CASE(
+    "a withdrawn visit does not count, stays in the book with its reason, and can come back") {
     ThreeVisits three;
     three.book.withdrawVisit(2, wrongVehicle);
     CHECK(three.visits() == std::vector<std::int64_t>{1, 3});
@@ -61,14 +62,14 @@ TEST_CASE("a withdrawn visit counts nowhere, stays in the book with its reason, 
     CHECK(three.visits() == std::vector<std::int64_t>{1, 3});
 }
 
-TEST_CASE("the last visit that stands is the newest, and its odometer binds no other") {
+TEST_CASE("the last valid visit is the newest, and a withdrawn odometer does not limit others") {
     ThreeVisits three;
     three.book.withdrawVisit(3, wrongVehicle);
     CHECK(three.book.vehiclesInShort().at(0).lastVisit == "2025-02-14");
     CHECK_NOTHROW(three.book.addVisit(visitOn(three.vehicle, "2025-03-20", 2500.0)));
 }
 
-TEST_CASE("a withdrawn photo is in no list, no count and no evidence, and comes back") {
+TEST_CASE("a withdrawn photo is in no list, no count and no evidence, and can come back") {
     ThreeVisits three;
     const StoredPhoto photo = three.book.photos(2).at(0);
     three.book.withdrawPhoto(photo.id, {"", "a thumb on the card"});
@@ -82,7 +83,7 @@ TEST_CASE("a withdrawn photo is in no list, no count and no evidence, and comes 
     CHECK(three.book.photos(2).at(0).sha256 == photo.sha256);
 }
 
-TEST_CASE("withdrawing asks for a reason and an entry that is there and stands") {
+TEST_CASE("withdrawing needs a reason and an entry that exists and is valid") {
     ThreeVisits three;
     CHECK_THROWS_WITH(three.book.withdrawVisit(2, {"M.", ""}), Contains("Say why"));
     CHECK_THROWS_WITH(three.book.withdrawVisit(9, wrongVehicle), Contains("no visit 9"));

@@ -13,7 +13,7 @@ using Catch::Matchers::Contains;
 
 // Source: the Gregorian calendar's leap years as in ISO 8601: divisible by 4, not by 100 unless by
 // 400; 30 days has September, April, June and November.
-TEST_CASE("days that exist are taken, days that do not are refused") {
+TEST_CASE("days that exist are accepted, days that do not are refused") {
     const std::string today = "2026-06-30";
     for (const std::string day : {"2024-02-29", "2000-02-29", "2025-12-31", "2026-06-30"})
         CHECK(checkedDate(day, today) == day);
@@ -22,7 +22,7 @@ TEST_CASE("days that exist are taken, days that do not are refused") {
         CHECK_THROWS_WITH(checkedDate(day, today), Contains("no day " + day));
 }
 
-TEST_CASE("today is a date, the future and the distant past are not") {
+TEST_CASE("today is accepted, the future and the distant past are not") {
     CHECK(checkedDate("today", "2026-06-30") == "2026-06-30");
     CHECK_THROWS_WITH(checkedDate("2026-07-01", "2026-06-30"),
                       Contains("in the future") && Contains("2026-06-30"));
@@ -40,7 +40,7 @@ TEST_CASE("dates in another spelling are refused with the right one") {
 }
 
 // Day first with points and year first with dashes: DIN 5008. With slashes both orders are usual.
-TEST_CASE("dates are taken as people write them, and asked about where two days could be meant") {
+TEST_CASE("dates are understood as people write them, and questioned if two days could be meant") {
     const std::string today = "2026-06-30";
     CHECK(checkedDate("12.05.2025", today) == "2025-05-12");
     CHECK(checkedDate("1.2.2025", today) == "2025-02-01");

@@ -67,7 +67,7 @@ TEST_CASE("references are obeyed and types are strict") {
     CHECK_THROWS_WITH(database->run("INSERT INTO p VALUES ('one')"), Contains("datatype"));
 }
 
-TEST_CASE("text, numbers and what is not known come back as they were bound") {
+TEST_CASE("text, numbers and unknown values come back as they were bound") {
     const auto database = Database::inMemory();
     database->run("CREATE TABLE v (a TEXT, b REAL, c REAL, d INTEGER, e TEXT) STRICT");
     const std::string text = std::string("'quoted' \xC3\xBC; DROP TABLE v; --") + '\0' + "end";
@@ -106,7 +106,7 @@ TEST_CASE("a full disk undoes the whole transaction and says so") {
     CHECK(rows(database) == 1);
 }
 
-TEST_CASE("a file that is no database is left as it is") {
+TEST_CASE("a file that is not a database is left as it is") {
     const test::TemporaryFolder folder;
     const auto file = folder.path() / "book.db";
     const std::string content(5000, 'n');

@@ -8,7 +8,7 @@
 using namespace swarfbook;
 using Catch::Matchers::Contains;
 
-TEST_CASE("blanks at the ends go, text in any language stays") {
+TEST_CASE("blanks at the ends are removed, text in any language stays") {
     CHECK(checkedLine("The label", "  DEMO-03 \t") == "DEMO-03");
     CHECK(checkedLine("The label", "Ölprobe №3 \xF0\x9F\x9A\x97") == "Ölprobe №3 \xF0\x9F\x9A\x97");
     CHECK(checkedLine("The label", "   ").empty());
@@ -21,7 +21,7 @@ TEST_CASE("control characters, broken UTF-8 and overlong text are refused") {
          {std::string("a\0b", 3), std::string("a\x1b[2Jb"), std::string("a\x7f"),
           std::string("a\xC2\x9Bz"), std::string("a\nb")})
         CHECK_THROWS_WITH(checkedLine("The label", text), Contains("control character"));
-    // Source: RFC 3629: overlong forms, surrogates, lone continuation bytes are no UTF-8.
+    // Source: RFC 3629: overlong forms, surrogates and lone continuation bytes are not UTF-8.
     for (const std::string text :
          {"\xC0\xAF", "\xED\xA0\x80", "\x80", "\xF5\x80\x80\x80", "\xE2\x82"})
         CHECK_THROWS_WITH(checkedLine("The label", text), Contains("UTF-8"));

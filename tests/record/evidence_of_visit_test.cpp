@@ -48,7 +48,7 @@ TEST_CASE("the evidence of a visit holds its observations in order and the earli
     CHECK(evidenceOfVisit(book, third.id).earlier.size() == 2);
 }
 
-TEST_CASE("a correction counts as made when the entry was that it puts right") {
+TEST_CASE("a correction counts as made at the time of the entry that it corrects") {
     StoredObservation slip{1, 1, "complaint", "{}", ""}, outcome{2, 1, "outcome", "{}", ""};
     StoredObservation flare{3, 1, "complaint", "{}", ""}, late{4, 1, "complaint", "{}", ""};
     flare.corrects = 1;

@@ -27,7 +27,7 @@ TEST_CASE("a file is written for its owner alone, whatever the umask, and read b
     }
 }
 
-TEST_CASE("nothing that is there is written over") {
+TEST_CASE("existing files are not overwritten") {
     const TemporaryFolder place;
     const Folder folder = Folder::open(place.path());
     folder.write("a", bytesOf("first"), 0600);
@@ -58,13 +58,13 @@ TEST_CASE("a link in the place of a folder or file is never followed") {
     CHECK(namesIn(elsewhere.path()) == std::vector<std::string>{"file"});
 }
 
-TEST_CASE("a pipe is no file and is not waited for") {
+TEST_CASE("a pipe is not taken for a file and is not waited for") {
     const TemporaryFolder place;
     REQUIRE(::mkfifo((place.path() / "pipe").c_str(), 0600) == 0);
     CHECK_THROWS_WITH(Folder::open(place.path()).digestOf("pipe"), Contains("ordinary file"));
 }
 
-TEST_CASE("a file larger than it may be is refused and not half copied") {
+TEST_CASE("a file that is too large is refused and not half copied") {
     const TemporaryFolder place;
     const Folder folder = Folder::open(place.path());
     const Folder target = folder.makeChild("target");

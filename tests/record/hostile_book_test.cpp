@@ -64,7 +64,7 @@ TEST_CASE("a name of a foreign table is not printed with its control characters"
     }
 }
 
-TEST_CASE("an old version's schema is compared too, before anything of it is run") {
+TEST_CASE("an old version's schema is compared too, before any of it is run") {
     const TemporaryFolder folder;
     fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/record/old-books/version-4.db",
                   folder.path() / "book.db");
@@ -73,14 +73,14 @@ TEST_CASE("an old version's schema is compared too, before anything of it is run
     CHECK_THROWS_WITH(Book::open(folder.path()), Contains("trigger t"));
 }
 
-TEST_CASE("a version that cannot be is told") {
+TEST_CASE("an impossible version is reported") {
     const TemporaryFolder folder;
     { const Book book = Book::open(folder.path()); }
     attack(folder.path(), "PRAGMA user_version = -5");
     CHECK_THROWS_WITH(Book::open(folder.path()), Contains("damaged") && Contains("-5"));
 }
 
-TEST_CASE("values that break a table's rules are told as damage, never used") {
+TEST_CASE("values that break a table's rules are reported as damage, never used") {
     struct Attack {
         const char* sql;
         std::function<void(const Book&)> use;
@@ -128,7 +128,7 @@ TEST_CASE("values that break a table's rules are told as damage, never used") {
     }
 }
 
-TEST_CASE("every rule of the tables turns a wrong value away") {
+TEST_CASE("every rule of the tables refuses a wrong value") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     Database database(folder.path() / "book.db", "the book in a test");
@@ -184,7 +184,7 @@ TEST_CASE("every rule of the tables turns a wrong value away") {
     }
 }
 
-TEST_CASE("bytes that are no text come out as text all the same") {
+TEST_CASE("bytes that are not text still come out as text") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     attack(folder.path(), "UPDATE vehicle SET note = CAST(x'41ff42' AS TEXT)");

@@ -61,7 +61,7 @@ struct JudgedBook {
 
 } // namespace
 
-TEST_CASE("what was judged is given back word for word, to the rules that judged it alone") {
+TEST_CASE("a judged case is given back word for word, but only to the rules that judged it") {
     const JudgedBook judged;
     const JudgedCases found = judged.book.judgedCases("outcome", rules);
     REQUIRE(found.kept.size() == 3);
@@ -76,20 +76,20 @@ TEST_CASE("what was judged is given back word for word, to the rules that judged
     CHECK(judged.book.judgedCases("fluid", rules).missing.empty());
 }
 
-TEST_CASE("what other rules judged is dropped when these rules' judgement is kept") {
+TEST_CASE("a case judged by other rules is dropped when these rules' judgement is kept") {
     const JudgedBook judged;
     judged.book.keepJudgedCases(judged.book.judgedCases("outcome", otherRules), {caseOf(2)});
     CHECK(keptIn(judged.book, otherRules) == std::vector<std::int64_t>{2});
     CHECK(keptIn(judged.book).empty());
 }
 
-TEST_CASE("a changed observation drops what was judged of its visit, and of no other") {
+TEST_CASE("a changed observation drops the judged case of its visit, and of no other") {
     JudgedBook judged;
     Book& book = judged.book;
     SECTION("an observation") {
         book.addObservation({0, 2, "fluid", R"({"colour":"brown"})", ""});
     }
-    SECTION("an outcome told again") {
+    SECTION("an outcome entered again") {
         book.addObservation({0, 2, "outcome", R"({"held":"came-back"})", ""});
     }
     SECTION("an observation corrected") {
@@ -102,11 +102,12 @@ TEST_CASE("a changed observation drops what was judged of its visit, and of no o
     CHECK(keptIn(book) == std::vector<std::int64_t>{1, 3});
 }
 
-TEST_CASE("a changed visit drops what was judged of it, and a unit's name that of all its visits") {
+TEST_CASE(
+    "a changed visit drops its judged case, and a changed unit drops those of all its visits") {
     JudgedBook judged;
     Book& book = judged.book;
     std::vector<std::int64_t> left{1, 3};
-    SECTION("the visit put right") {
+    SECTION("the visit corrected") {
         Visit visit = book.visit(2);
         visit.complaint = "slips when warm";
         book.correctVisit(visit);
@@ -129,7 +130,7 @@ TEST_CASE("a changed visit drops what was judged of it, and a unit's name that o
     CHECK(keptIn(book) == left);
 }
 
-TEST_CASE("a changed photo drops what was judged of its visit, and of no other") {
+TEST_CASE("a changed photo drops the judged case of its visit, and of no other") {
     JudgedBook judged;
     Book& book = judged.book;
     std::vector<std::int64_t> left{1, 3};
@@ -142,10 +143,10 @@ TEST_CASE("a changed photo drops what was judged of its visit, and of no other")
     SECTION("a photo measured again") {
         book.addFinding(book.photos(2).at(0).id, findingOf(photoBytes(2)), "{}", "0.1.0");
     }
-    SECTION("a photo taken over to another place") {
+    SECTION("a photo moved to another place") {
         book.movePhoto(sha256Hex(photoBytes(2)), 2, Place::tray);
     }
-    SECTION("a photo said to show a pass of a flush") {
+    SECTION("a photo marked as a pass of a flush") {
         const std::int64_t photo =
             book.addPhoto(newPhoto(2, Place::tray), photoBytes(9), findingOf(photoBytes(9)))
                 .photo.id;
@@ -153,14 +154,14 @@ TEST_CASE("a changed photo drops what was judged of its visit, and of no other")
         REQUIRE(keptIn(book) == std::vector<std::int64_t>{1, 2, 3});
         book.addFlushPass(book.startFlush({2, "solenoid A"}).id, photo, FlushStep::wash);
     }
-    SECTION("a photo taken over to another visit changes both") {
+    SECTION("a photo moved to another visit changes both") {
         book.movePhoto(sha256Hex(photoBytes(2)), 3, Place::pan);
         left = {1};
     }
     CHECK(keptIn(book) == left);
 }
 
-TEST_CASE("a change that is undone leaves what was judged") {
+TEST_CASE("a change that is rolled back leaves the judged case") {
     JudgedBook judged;
     {
         const BookTransaction transaction = judged.book.begin();
@@ -170,7 +171,7 @@ TEST_CASE("a change that is undone leaves what was judged") {
     CHECK(keptIn(judged.book) == std::vector<std::int64_t>{1, 2, 3});
 }
 
-TEST_CASE("what was judged is not kept when the book changed in the meantime") {
+TEST_CASE("a judged case is not kept if the book changed in the meantime") {
     JudgedBook judged;
     const Book reader = Book::openForReading(judged.folder.path());
     judged.book.addObservation({0, 2, "fluid", R"({"colour":"brown"})", ""});
@@ -182,10 +183,10 @@ TEST_CASE("what was judged is not kept when the book changed in the meantime") {
     SECTION("by a photo measured again") {
         judged.book.addFinding(1, findingOf(photoBytes(1)), "{}", "0.1.0");
     }
-    SECTION("by a photo taken over") {
+    SECTION("by a photo moved") {
         judged.book.movePhoto(sha256Hex(photoBytes(1)), 2, Place::pan);
     }
-    SECTION("by a visit put right") {
+    SECTION("by a visit corrected") {
         judged.book.correctVisit(judged.book.visit(1));
     }
     reader.keepJudgedCases(asked, {caseOf(2)});
@@ -195,7 +196,7 @@ TEST_CASE("what was judged is not kept when the book changed in the meantime") {
     CHECK(keptIn(reader) == std::vector<std::int64_t>{1, 2, 3});
 }
 
-TEST_CASE("a row with a changed bit is not used, told by the check and removed by mending") {
+TEST_CASE("a row with a changed bit is not used; the check reports it and mending removes it") {
     JudgedBook judged;
     for (const char* change :
          {"pattern = 'no code, slips, finds'", "outcome = 'replace unit'", "held = 'came-back'",
@@ -215,7 +216,7 @@ TEST_CASE("a row with a changed bit is not used, told by the check and removed b
     }
 }
 
-TEST_CASE("a table of judged cases that cannot be read locks nothing: all is judged anew") {
+TEST_CASE("a table of judged cases that cannot be read blocks nothing: all cases are judged anew") {
     JudgedBook judged;
     judged.spoil("PRAGMA wal_checkpoint(TRUNCATE)");
     const auto page = [&](const char* sql) {
@@ -236,7 +237,7 @@ TEST_CASE("a table of judged cases that cannot be read locks nothing: all is jud
     CHECK_NOTHROW(book.keepJudgedCases(asked, {caseOf(1)}));
 }
 
-TEST_CASE("a backup and what comes back of it keep what was judged, without what is damaged") {
+TEST_CASE("a backup and the restored book keep the judged cases, without damaged ones") {
     JudgedBook judged;
     judged.spoil("UPDATE judged_case SET held = 'came-back' WHERE visit_id = 2");
     const TemporaryFolder place;
@@ -245,7 +246,7 @@ TEST_CASE("a backup and what comes back of it keep what was judged, without what
     CHECK(Book::openForReading(place / "copy").check().sound());
 }
 
-TEST_CASE("a book that is read keeps what was judged where it can be written, and says nothing") {
+TEST_CASE("a book opened for reading keeps judged cases if it can be written, and says nothing") {
     JudgedBook judged;
     judged.spoil("DELETE FROM judged_case");
     SECTION("it can be written") {
@@ -268,7 +269,7 @@ TEST_CASE("a book that is read keeps what was judged where it can be written, an
         CHECK_NOTHROW(judgeAll(reader));
         CHECK(keptIn(reader).empty());
     }
-    SECTION("its database is gone: none is made in its place") {
+    SECTION("its database is gone: no new one is made") {
         const Book reader = Book::openForReading(judged.folder.path());
         const JudgedCases asked = reader.judgedCases("outcome", rules);
         fs::remove(judged.folder / "book.db");
@@ -277,7 +278,7 @@ TEST_CASE("a book that is read keeps what was judged where it can be written, an
     }
 }
 
-TEST_CASE("an old book that is read stays old, and its visits are judged all the same") {
+TEST_CASE("an old book that is read stays old, and its visits are still judged") {
     const TemporaryFolder folder;
     fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/record/old-books/version-5.db",
                   folder / "book.db");

@@ -15,7 +15,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// What is in the book, one line an entry, without ids and times.
+/// The content of the book, one line per entry, without ids and times.
 std::string contentsOf(const fs::path& folder) {
     std::string all;
     const Book book = Book::open(folder);
@@ -30,7 +30,7 @@ std::string contentsOf(const fs::path& folder) {
     return all;
 }
 
-/// A small picture of noise: no card is in it, so it is kept only because that is asked for.
+/// A small picture of noise. There is no card in it, so it is kept only on request.
 fs::path noisePicture(const fs::path& folder, int seed) {
     cv::Mat picture(48, 64, CV_8UC3);
     cv::RNG(static_cast<std::uint64_t>(seed) + 1).fill(picture, cv::RNG::UNIFORM, 0, 256);
@@ -82,7 +82,7 @@ TEST_CASE("the program killed again and again at random moments leaves the book 
     options.environment = {{"SWARFBOOK_BOOK", path.string()}};
     timeToRun({"vehicle", "add", "FIRST"}, options);
     timeToRun({"visit", "add", "FIRST", "--date", "2025-03-14"}, options);
-    const fs::path copy = folder.path() / "copy"; // where each command is let through to its end
+    const fs::path copy = folder.path() / "copy"; // where each command may run to its end
     RunOptions onCopy = options;
     onCopy.environment["SWARFBOOK_BOOK"] = copy.string();
     std::mt19937 random(20260630);

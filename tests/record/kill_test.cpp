@@ -13,8 +13,8 @@ using namespace swarfbook::test;
 
 namespace {
 
-/// Every entry of record_worker is whole, and there are as many as told: those it said were done,
-/// and at most the one it was at.
+/// Every entry of record_worker is whole, and their number is right: those it reported as done, and
+/// at most the one in progress.
 void requireWholeEntries(const std::filesystem::path& folder, std::size_t before,
                          std::size_t told) {
     if (!std::filesystem::exists(folder / "book.db")) {
@@ -25,7 +25,7 @@ void requireWholeEntries(const std::filesystem::path& folder, std::size_t before
     const std::size_t count = book.vehicles().size();
     const JudgedCases judged = book.judgedCases("fluid", std::string(64, 'a'));
     REQUIRE(judged.kept.size() + judged.missing.size() == count);
-    if (told > 0) // each was judged before it was told, and what the last kill left with it
+    if (told > 0) // each was judged before it was reported, including what the last kill left
         REQUIRE(judged.kept.size() >= before + told);
     REQUIRE(count >= before + told);
     REQUIRE(count <= before + told + 1);
@@ -99,5 +99,5 @@ TEST_CASE("a writer killed again and again at random moments leaves whole entrie
         entries += told;
     }
     CHECK(killedAtWork == timesToKill());
-    CHECK(entries > 0); // else nothing was killed in the midst of writing
+    CHECK(entries > 0); // otherwise nothing was killed while writing
 }

@@ -43,8 +43,8 @@ inline bool runAndKill(const std::function<void()>& become, std::chrono::microse
     return WIFSIGNALED(status);
 }
 
-/// SQLite's own checks, and every photo's file there with its digest. Files that no entry names are
-/// allowed where they are whole: nothing half written may stand under a photo's name.
+/// SQLite's own checks, and every photo's file there with its digest. Whole files that no entry
+/// names are allowed, but no half-written file may have a photo's name.
 inline void requireSound(const std::filesystem::path& folder) {
     namespace fs = std::filesystem;
     if (!fs::exists(folder / "book.db"))

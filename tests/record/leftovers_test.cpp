@@ -22,8 +22,8 @@ void makeOld(const fs::path& file) {
     fs::last_write_time(file, fs::file_time_type::clock::now() - std::chrono::hours(2));
 }
 
-/// What an add leaves that is killed between the photo and its entry, and between two of a photo's
-/// bytes; and what a killed typing in of a chart and a killed backup leave.
+/// Files left by an add that is killed between the photo and its entry, and between two of a
+/// photo's bytes; and files left by a killed chart interview and a killed backup.
 void leaveAsKilled(const fs::path& book) {
     PhotoStore(book).keep(arrivingSha, "jpg", photoBytes(9));
     writeText(book / "photos/incoming" / (sha256Hex(photoBytes(8)) + ".jpg"), "half");
@@ -34,8 +34,7 @@ void leaveAsKilled(const fs::path& book) {
 
 } // namespace
 
-TEST_CASE(
-    "what killed commands left is cleared by the next writing command and by no reading one") {
+TEST_CASE("the next writing command clears what killed commands left, a reading one does not") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     const auto before = filesOf(folder.path());
@@ -48,7 +47,7 @@ TEST_CASE(
     CHECK(filesOf(folder.path()) == before);
 }
 
-TEST_CASE("nothing of a command at work is cleared") {
+TEST_CASE("files of a command at work are not cleared") {
     const TemporaryFolder folder;
     Book first = fillWholeBook(folder.path());
     const BookTransaction writing = first.begin();
@@ -61,7 +60,7 @@ TEST_CASE("nothing of a command at work is cleared") {
     CHECK(fs::exists(folder.path() / "units/.demo-6.json.swarfbook-1234567"));
 }
 
-TEST_CASE("a photo of a transaction that comes to nothing goes, one that was there stays") {
+TEST_CASE("a photo of a transaction that is rolled back is removed, one that was there stays") {
     const TemporaryFolder folder;
     Book book = fillWholeBook(folder.path());
     const auto before = filesOf(folder.path());
@@ -78,11 +77,11 @@ TEST_CASE("a photo of a transaction that comes to nothing goes, one that was the
     BookTransaction transaction = book.begin();
     book.addPhoto(newPhoto(1), photoBytes(9), findingOf(photoBytes(9)));
     transaction.commit();
-    CHECK(filesOf(folder.path()).size() == before.size() + 1); // and no mark of its coming
+    CHECK(filesOf(folder.path()).size() == before.size() + 1); // and no mark that it is coming
     CHECK(book.originalBytes(arrivingSha) == photoBytes(9));
 }
 
-TEST_CASE("the check finds leftovers and strange files; mending clears what is the program's own") {
+TEST_CASE("the check finds leftovers and strange files; mending clears only the program's own") {
     const TemporaryFolder folder;
     Book book = fillWholeBook(folder.path());
     const auto before = filesOf(folder.path());
@@ -122,7 +121,7 @@ TEST_CASE("a photo set aside never takes the place of another one") {
     CHECK(contentOf(folder.path() / "set-aside" / (orphan + "-2")) == "second");
 }
 
-TEST_CASE("a link in the place of a folder of photos leads no command out of the book") {
+TEST_CASE("a link in the place of a folder of photos does not lead a command out of the book") {
     for (const char* place : {"photos", "photos/incoming"}) {
         CAPTURE(place);
         const TemporaryFolder folder, elsewhere;

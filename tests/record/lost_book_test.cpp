@@ -24,7 +24,7 @@ void requireRefused(const fs::path& book) {
 
 } // namespace
 
-TEST_CASE("a book that lost its book.db is told, and no new one takes its place") {
+TEST_CASE("a book that lost its book.db is reported, and no new one takes its place") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     fs::remove(folder.path() / "book.db");
@@ -36,7 +36,7 @@ TEST_CASE("a book that lost its book.db is told, and no new one takes its place"
     requireRefused(folder.path()); // charts alone are a book too
 }
 
-TEST_CASE("a book whose book.db was emptied is told, and no new one takes its place") {
+TEST_CASE("a book whose book.db was emptied is reported, and no new one takes its place") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     fs::resize_file(folder.path() / "book.db", 0);
@@ -60,7 +60,7 @@ TEST_CASE("a write-ahead log that still holds entries is not thrown away for a n
     CHECK(contentOf(folder.path() / "book.db-wal") == "entries");
 }
 
-TEST_CASE("empty folders of photos and charts are no lost book") {
+TEST_CASE("empty folders of photos and charts do not count as a lost book") {
     const TemporaryFolder folder;
     fs::create_directories(folder.path() / "photos/incoming");
     fs::create_directories(folder.path() / "units");
@@ -77,7 +77,8 @@ TEST_CASE("a link, a pipe or a folder in the place of book.db is not opened") {
     CHECK_THROWS_WITH(Book::open(folder.path()), Contains("ordinary file"));
 }
 
-TEST_CASE("a link in the place of the folder of charts is told before a chart is written there") {
+TEST_CASE(
+    "a link in the place of the folder of charts is reported before a chart is written there") {
     const TemporaryFolder folder, other;
     { const Book book = Book::open(folder.path()); }
     fs::create_directory_symlink(other.path(), folder.path() / "units");

@@ -9,8 +9,8 @@
 
 namespace swarfbook::test {
 
-/// While it lives the process may read and write only what an ordinary user may: the superuser may
-/// everywhere, and a read-only book would not be one.
+/// As long as it lives the process may read and write only what an ordinary user may. The superuser
+/// may write everywhere, so a read-only book would not be one.
 class OrdinaryUser {
   public:
     OrdinaryUser() : wasRoot_(geteuid() == 0) {
@@ -30,8 +30,8 @@ class OrdinaryUser {
     bool wasRoot_;
 };
 
-/// Gives a folder and all that is in it to the ordinary user that the superuser becomes. Where
-/// another runs the tests, it is that one's already.
+/// Gives a folder and everything in it to the ordinary user that the superuser becomes. If another
+/// user runs the tests, it already belongs to that user.
 inline void giveToOrdinaryUser(const std::filesystem::path& folder) {
     if (geteuid() != 0)
         return;

@@ -7,7 +7,7 @@
 using namespace swarfbook;
 
 // Which days are near enough is common practice, no source.
-TEST_CASE("a photo of the days of the job raises no question, one of other months does") {
+TEST_CASE("a photo from the days of the job raises no question, one from other months does") {
     CHECK_FALSE(daysOffVisit("2025-06-14T09:34:00", "2025-06-14"));
     CHECK_FALSE(daysOffVisit("2025-06-13T23:50:00", "2025-06-14"));
     CHECK_FALSE(daysOffVisit("2025-06-28T09:34:00", "2025-06-14"));

@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 
 // Source: first bytes of JPEG (ITU-T T.81 SOI and a marker), PNG (RFC 2083, 12.11), ISO base media
 // (ISO/IEC 14496-12 file type box).
-TEST_CASE("the kind of photo is told by its first bytes") {
+TEST_CASE("the kind of photo is recognised by its first bytes") {
     CHECK(photoExtension(bytesOf("\xFF\xD8\xFF\xE1....")) == "jpg");
     CHECK(photoExtension(bytesOf("\x89PNG\r\n\x1A\n....")) == "png");
     CHECK(photoExtension(bytesOf("....ftypheic")) == "heic");
@@ -25,7 +25,7 @@ TEST_CASE("the kind of photo is told by its first bytes") {
     CHECK(photoExtension({}) == "photo");
 }
 
-TEST_CASE("a photo lies under its own digest, read-only, byte for byte") {
+TEST_CASE("a photo is kept under its own digest, read-only, byte for byte") {
     const TemporaryFolder folder;
     const PhotoStore store(folder.path());
     const auto bytes = photoBytes(1);
@@ -41,7 +41,7 @@ TEST_CASE("a photo lies under its own digest, read-only, byte for byte") {
     CHECK(fs::is_empty(folder.path() / "photos/incoming"));
 }
 
-TEST_CASE("a whole file from before is used as it is, a wrong one is made right") {
+TEST_CASE("an earlier whole file is used as it is, a wrong one is replaced") {
     const TemporaryFolder folder;
     const PhotoStore store(folder.path());
     const auto bytes = photoBytes(1);
@@ -57,7 +57,7 @@ TEST_CASE("a whole file from before is used as it is, a wrong one is made right"
     CHECK(readWholeFile(file) == bytes);
 }
 
-TEST_CASE("what a killed program left half written is cleared") {
+TEST_CASE("a file that a killed program left half written is cleared") {
     const TemporaryFolder folder;
     fs::create_directories(folder.path() / "photos/incoming");
     std::ofstream(folder.path() / "photos/incoming/half.jpg") << "half";
@@ -67,7 +67,7 @@ TEST_CASE("what a killed program left half written is cleared") {
     CHECK(fs::is_empty(folder.path() / "photos/incoming"));
 }
 
-TEST_CASE("a photo that does not fit on the disk is told and not half there") {
+TEST_CASE("a photo that does not fit on the disk is reported and not half kept") {
     const TemporaryFolder folder;
     const auto bytes = photoBytes(1, 100000);
     const std::string sha256 = sha256Hex(bytes);
@@ -91,7 +91,7 @@ TEST_CASE("a photo that does not fit on the disk is told and not half there") {
     CHECK(readWholeFile(PhotoStore(folder.path()).fileOf(sha256, "jpg")) == bytes);
 }
 
-TEST_CASE("a file that cannot be read is told by name") {
+TEST_CASE("a file that cannot be read is reported by name") {
     CHECK_THROWS_WITH(readWholeFile("/nowhere/pan.jpg"), Contains("/nowhere/pan.jpg"));
     CHECK_THROWS_AS(readWholeFile("/"), ToolError);
 }

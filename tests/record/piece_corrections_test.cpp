@@ -16,7 +16,7 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-/// A pad of 60 x 40 mm with five pieces of 1 mm of bright metal, 5 mm apart.
+/// A white card of 60 x 40 mm with five pieces of 1 mm of bright metal, 5 mm apart.
 Measurement fivePieces() {
     Measurement finding = findingOf(photoBytes(1), Place::pad);
     for (const double x : {0.0, 60.0})
@@ -76,7 +76,7 @@ TEST_CASE("a piece corrected to another type is that type for certain, in counts
     CHECK(piece.type == ParticleType::lining);
     CHECK(piece.chanceOfType() == 1.0);
     CHECK(piece.said.hand == ParticleType::lining);
-    REQUIRE(piece.said.photo); // what the photo said is kept
+    REQUIRE(piece.said.photo); // the photo's type is kept
     CHECK(piece.said.photo->type == ParticleType::brightMetal);
     CHECK(piece.said.photo->probability == 0.7);
     CHECK(one.counted() == 5);
@@ -95,7 +95,7 @@ TEST_CASE("a piece corrected to another type is that type for certain, in counts
           ParticleType::brightMetal);
 }
 
-TEST_CASE("what is no debris, or left over, counts nowhere until that is taken back") {
+TEST_CASE("a piece that is not debris, or left over, does not count until that is taken back") {
     OnePhoto one;
     for (const std::string what : {"not debris", "left over"}) {
         one.say({15.0, 20.0}, what);
@@ -108,7 +108,7 @@ TEST_CASE("what is no debris, or left over, counts nowhere until that is taken b
     }
 }
 
-TEST_CASE("a later word replaces the earlier one, and several pieces are kept apart") {
+TEST_CASE("a later correction replaces the earlier one, and several pieces are kept apart") {
     OnePhoto one;
     one.say({5.0, 20.0}, "lining");
     one.say({20.2, 20.1}, "plastic"); // near its centre is enough
@@ -137,7 +137,7 @@ TEST_CASE("a correction finds its piece again by its place when the photo is mea
     CHECK_FALSE(one.book.photo(one.photo).corrected.at(0).piece);
 }
 
-TEST_CASE("what cannot be corrected is refused with what to do") {
+TEST_CASE("an impossible correction is refused with what to do") {
     OnePhoto one;
     CHECK_THROWS_WITH(one.say({40.0, 20.0}, "lining"), Contains("no piece at 40.0, 20.0"));
     CHECK_THROWS_WITH(one.say({10.0, 20.0}, "gold"), Contains("Say one of"));

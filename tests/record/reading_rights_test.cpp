@@ -16,13 +16,13 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// The first original of a whole book, named from the book's folder on.
+/// The first original of a whole book, by its path in the book's folder.
 std::string originalName() {
     const PhotoName name{sha256Hex(photoBytes(1)), "jpg"};
     return fmt::format("photos/{}/{}", name.folder(), name.file());
 }
 
-/// A whole book of an ordinary user; of the one who runs the tests, unless that is the superuser.
+/// A whole book of an ordinary user: the user who runs the tests, unless that is the superuser.
 struct OrdinaryBook {
     TemporaryFolder folder;
     fs::path original = folder / originalName();
@@ -36,7 +36,7 @@ struct OrdinaryBook {
     }
 };
 
-/// What a user pastes of a sentence: the command at its end.
+/// The part of a sentence that a user pastes: the command at its end.
 std::string commandIn(const std::string& advice, const std::string& program) {
     const auto at = advice.rfind(program);
     REQUIRE(at != std::string::npos);
@@ -45,8 +45,8 @@ std::string commandIn(const std::string& advice, const std::string& program) {
 
 } // namespace
 
-TEST_CASE("what this account may not read is named, and the command advised puts it right") {
-    using TakenFrom = std::pair<std::string, std::string>; // the file, and what it is called
+TEST_CASE("a file that this account may not read is named, and the advised command corrects that") {
+    using TakenFrom = std::pair<std::string, std::string>; // the file, and its name
     const auto [file, what] =
         GENERATE(TakenFrom{originalName(), "the original photos/"},
                  TakenFrom{fs::path(originalName()).parent_path().string(), "the original photos/"},
@@ -67,7 +67,7 @@ TEST_CASE("what this account may not read is named, and the command advised puts
         FAIL_CHECK(left.what);
 }
 
-TEST_CASE("a photo of another account is said to be that account's, with how to take it over") {
+TEST_CASE("a photo that belongs to another account is reported, with how to take it over") {
     const OrdinaryBook ordinary;
     if (geteuid() != 0) {
         WARN("Passed over: only the superuser can give a file to another account.");
@@ -83,7 +83,7 @@ TEST_CASE("a photo of another account is said to be that account's, with how to 
                    Contains("sudo chown -R 'nobody' '" + ordinary.folder.path().string() + "'"));
 }
 
-TEST_CASE("a report and a backup say of a photo that may not be read how to be allowed to") {
+TEST_CASE("a report and a backup say how to get access to a photo that may not be read") {
     const OrdinaryBook ordinary;
     fs::permissions(ordinary.original, fs::perms::none);
     const TemporaryFolder elsewhere;

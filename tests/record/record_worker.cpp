@@ -21,9 +21,9 @@ void judgeAll(const Book& book) {
     book.keepJudgedCases(asked, judged);
 }
 
-/// Goes on with the book until it is killed: entry after entry, each one transaction of a vehicle,
-/// its visit, two photos and two observations; after each commit the visit is judged, and one byte
-/// goes to standard output.
+/// Continues the book until it is killed: entry after entry, each one transaction of a vehicle, its
+/// visit, two photos and two observations; after each commit the visit is judged, and one byte goes
+/// to standard output.
 int writeUntilKilled(Book book) {
     for (int number = static_cast<int>(book.vehicles().size());; ++number) {
         BookTransaction transaction = book.begin();

@@ -41,7 +41,7 @@ TEST_CASE("a restored book equals the one backed up in every table and every fil
     const std::string tables = tablesOf(at.book());
     for (const char* table : {"vehicle", "visit", "photo", "finding", "correction", "observation",
                               "card", "thing_check", "blank", "work_photo", "sqlite_sequence"})
-        CHECK_THAT(tables, Contains(std::string(table) + ": ")); // else nothing is compared
+        CHECK_THAT(tables, Contains(std::string(table) + ": ")); // otherwise nothing is compared
     CHECK(tablesOf(at.again()) == tables);
     CHECK(filesOf(at.book()).size() == 7);
     CHECK(filesOf(at.again()) == filesOf(at.book()));
@@ -51,7 +51,7 @@ TEST_CASE("a restored book equals the one backed up in every table and every fil
     CHECK(namesIn(at.folder()) == std::vector<std::string>{"again", "backup", "book"});
 }
 
-TEST_CASE("a backup comes back to an empty folder, and to nothing that holds a file") {
+TEST_CASE("a backup is restored to an empty folder, but not to one that holds a file") {
     const BackedUp at;
     fs::create_directories(at.again());
     CHECK_NOTHROW(restoreBook(at.backup(), at.again()));
@@ -66,7 +66,7 @@ TEST_CASE("a backup comes back to an empty folder, and to nothing that holds a f
     CHECK_FALSE(fs::exists(at.folder() / "x"));
 }
 
-TEST_CASE("a full disk under a book brought back is named, and nothing is left on it") {
+TEST_CASE("a full disk under a restored book is named, and nothing is left on it") {
     const TemporaryFolder folder;
     const auto large = photoBytes(9, 600'000);
     fillWholeBook(folder.path() / "copy").addPhoto(newPhoto(1), large, findingOf(large));
@@ -85,7 +85,7 @@ TEST_CASE("a full disk under a book brought back is named, and nothing is left o
     }
 }
 
-TEST_CASE("bringing a backup back does not change the backup") {
+TEST_CASE("restoring does not change the backup") {
     const BackedUp at;
     const auto before = filesOf(at.backup());
     const std::string database = contentOf(at.backup() / "book.db");
@@ -96,7 +96,7 @@ TEST_CASE("bringing a backup back does not change the backup") {
     CHECK(namesIn(at.backup()) == names);
 }
 
-TEST_CASE("what a backup lacks is told, and the rest comes back") {
+TEST_CASE("files missing in a backup are reported, and the rest is restored") {
     const BackedUp at;
     const std::string one = sha256Hex(photoBytes(1)), two = sha256Hex(photoBytes(2));
     fs::remove(PhotoStore(at.backup()).fileOf(one, "jpg"));
@@ -111,7 +111,7 @@ TEST_CASE("what a backup lacks is told, and the rest comes back") {
     CHECK(tablesOf(at.again()) == tablesOf(at.book()));
 }
 
-TEST_CASE("a backup whose entries are damaged does not come back as a book") {
+TEST_CASE("a backup whose entries are damaged is not restored") {
     const BackedUp at;
     {
         Database database(at.backup() / "book.db", "a backup");
@@ -124,7 +124,7 @@ TEST_CASE("a backup whose entries are damaged does not come back as a book") {
     CHECK(namesIn(at.folder()) == std::vector<std::string>{"backup", "book"});
 }
 
-TEST_CASE("a book left by a killed program, its entries still in the log, comes back whole") {
+TEST_CASE("a book left by a killed program, with entries still in the log, is restored whole") {
     const BackedUp at;
     Book book = Book::open(at.book());
     book.addVehicle(labelled("IN-THE-LOG"));
@@ -135,7 +135,7 @@ TEST_CASE("a book left by a killed program, its entries still in the log, comes 
     CHECK(fs::exists(at.folder() / "killed/book.db-wal"));
 }
 
-TEST_CASE("a backup of an older program comes back as a book of the present") {
+TEST_CASE("a backup of an older program is restored as a book of the present version") {
     const TemporaryFolder folder;
     fs::create_directories(folder.path() / "old");
     fs::copy_file(fs::path(SWARFBOOK_SOURCE_DIR) / "tests/record/old-books/version-4-full.db",

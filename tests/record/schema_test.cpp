@@ -56,7 +56,7 @@ TEST_CASE("a new book is marked, strict, obeys references and keeps a write-ahea
     CHECK(database.number("SELECT count(*) FROM pragma_table_list WHERE strict = 1") >= 6);
 }
 
-TEST_CASE("the schema as the last steps' statements say it is the one that all steps make") {
+TEST_CASE("the schema by the last steps' statements is the one that all steps make") {
     REQUIRE(schemaSteps().back().made != SchemaMade::byRunning);
     std::vector<SchemaStep> oneByOne = schemaSteps();
     for (SchemaStep& step : oneByOne)
@@ -73,7 +73,7 @@ TEST_CASE("the schema as the last steps' statements say it is the one that all s
 // A book of every version that was ever released lies beside this test, written by the program of
 // that time: one vehicle DEMO-01 with a visit on 2025-03-14 at 120000 km, one photo of place pan
 // (photoBytes(7)) with two particles, one observation and card C0001.
-TEST_CASE("every old book opens and is brought to the present") {
+TEST_CASE("every old book opens and is brought to the present version") {
     for (const SchemaStep& step : schemaSteps()) {
         INFO("book version " << step.version);
         REQUIRE(fs::exists(oldBook(step.version)));
@@ -146,7 +146,7 @@ TEST_CASE("an old book with a value that no program wrote is refused and left as
     CHECK(test::tablesOf(folder.path()) == before);
 }
 
-TEST_CASE("a step to a newer version keeps what is there, also when it rebuilds a table") {
+TEST_CASE("a step to a newer version keeps all rows, also when it rebuilds a table") {
     const test::TemporaryFolder folder;
     copyOldBook(schemaSteps().back().version, folder.path());
     const auto steps = presentStepsAnd(

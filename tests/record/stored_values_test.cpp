@@ -18,7 +18,7 @@ const StoredRow row{where, "photo 7"};
 
 } // namespace
 
-TEST_CASE("what becomes a path has the form of one's name and no other") {
+TEST_CASE("a value that becomes a path must have the form of its name") {
     const std::string good(64, 'a');
     CHECK(row.sha256(good) == good);
     for (const std::string& bad :
@@ -37,7 +37,7 @@ TEST_CASE("what becomes a path has the form of one's name and no other") {
     CHECK_THROWS_AS(row.key("12345678901", 10), ToolError);
 }
 
-TEST_CASE("dates and moments are those of a calendar") {
+TEST_CASE("dates and moments must exist in the calendar") {
     CHECK(row.date("2024-02-29") == "2024-02-29");
     CHECK(row.dateOrEmpty("").empty());
     for (const std::string bad : {"", "today", "2025-02-29", "1979-12-31", "2025-3-14",
@@ -49,7 +49,7 @@ TEST_CASE("dates and moments are those of a calendar") {
         CHECK_THROWS_AS(row.moment(bad), ToolError);
 }
 
-TEST_CASE("numbers are finite and not beyond all sense") {
+TEST_CASE("numbers must be finite and within sensible limits") {
     const double inf = std::numeric_limits<double>::infinity();
     CHECK_FALSE(row.distanceKm(std::nullopt));
     CHECK(row.distanceKm(120000.5) == 120000.5);
@@ -61,7 +61,7 @@ TEST_CASE("numbers are finite and not beyond all sense") {
     CHECK_THROWS_AS(row.lengthMm(std::nullopt), ToolError);
 }
 
-TEST_CASE("a damaged value is told with the book, the entry and the way back") {
+TEST_CASE("a damaged value is reported with the book, the entry and the way back") {
     CHECK_THROWS_WITH(row.place("x"), Contains(where) && Contains("photo 7") &&
                                           Contains("the place") && Contains("swarfbook restore"));
 }

@@ -31,7 +31,7 @@ inline std::vector<std::byte> photoBytes(int number, std::size_t size = 20000) {
     return bytes;
 }
 
-/// A finding with a card, two particles and their counts, said to be of these bytes.
+/// A finding with a card, two particles and their counts, for these bytes.
 inline Measurement findingOf(const std::vector<std::byte>& bytes, Place place = Place::pan) {
     Measurement finding;
     finding.photo = {"pan.jpg", sha256Hex(bytes), 4000, 3000, 6, "2025-03-14T10:12:00", 26.0};

@@ -25,7 +25,7 @@ void layChart(const fs::path& folder, const std::string& file, const std::string
 
 } // namespace
 
-TEST_CASE("a unit's file is called after it") {
+TEST_CASE("a unit's file is named after it") {
     CHECK(chartFileName("Demo 5") == "demo-5.json");
     CHECK(chartFileName("  A/B..C ") == "a-b-c.json");
     CHECK_THROWS_AS(chartFileName("../"), UsageError);
@@ -45,7 +45,7 @@ TEST_CASE("a chart is found by its unit's name or file's name, the book's own fi
     CHECK(allCharts(folders).size() == 2);
 }
 
-TEST_CASE("why there is no chart is a sentence that says what to do") {
+TEST_CASE("a missing chart gives a sentence that says what to do") {
     const TemporaryFolder folder;
     const ChartFolders folders{folder.path() / "units", models / "units"};
     CHECK(unitAtHand(folders, "Demo 5").chart);

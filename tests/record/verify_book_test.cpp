@@ -23,7 +23,7 @@ std::string faultsOf(const fs::path& folder) {
     return all;
 }
 
-/// Writes to the database what no command of the program would.
+/// Writes values to the database that no command of the program would.
 void spoil(const fs::path& folder, const std::string& sql) {
     Database database(folder / "book.db", "the book in a test");
     database.run("PRAGMA ignore_check_constraints = ON; PRAGMA foreign_keys = OFF;" + sql);
@@ -31,7 +31,7 @@ void spoil(const fs::path& folder, const std::string& sql) {
 
 } // namespace
 
-TEST_CASE("a whole book is whole, and all of it was read") {
+TEST_CASE("a whole book is reported whole, and all of it was read") {
     const TemporaryFolder folder;
     Book book = fillWholeBook(folder.path());
     const BookState state = book.check();
@@ -43,7 +43,7 @@ TEST_CASE("a whole book is whole, and all of it was read") {
     CHECK(state.charts == 1);
 }
 
-TEST_CASE("what a clean tray showed is told when it is damaged, and the flush stays") {
+TEST_CASE("a damaged finding of a clean tray is reported, and the flush stays") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     spoil(folder.path(), "UPDATE flush SET tray_finding = '{\"format\": broken'");
@@ -54,7 +54,7 @@ TEST_CASE("what a clean tray showed is told when it is damaged, and the flush st
     CHECK(book.flush(1).passes.size() == 1);
 }
 
-TEST_CASE("every kind of damage of an original or a chart is found and told with what to do") {
+TEST_CASE("every kind of damage of an original or a chart is reported with what to do") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     const PhotoStore store(folder.path());
@@ -84,7 +84,7 @@ TEST_CASE("every kind of damage of an original or a chart is found and told with
     CHECK_FALSE(Book::open(folder.path()).check().sound());
 }
 
-TEST_CASE("every kind of damage of an entry is found and told with what to do") {
+TEST_CASE("every kind of damage of an entry is reported with what to do") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }
     SECTION("a finding cannot be read") {
@@ -92,7 +92,7 @@ TEST_CASE("every kind of damage of an entry is found and told with what to do") 
         CHECK_THAT(faultsOf(folder.path()),
                    Contains("Finding 2") && Contains("swarfbook visit measure 1"));
     }
-    SECTION("a finding is of another photo") {
+    SECTION("a finding belongs to another photo") {
         spoil(folder.path(), "UPDATE finding SET photo_id = 2 WHERE id = 1");
         CHECK_THAT(faultsOf(folder.path()), Contains("of another photo"));
     }
@@ -110,14 +110,15 @@ TEST_CASE("every kind of damage of an entry is found and told with what to do") 
     }
     SECTION("an entry breaks the rules of its table") {
         spoil(folder.path(), "UPDATE blank SET extension = '../../outside'");
-        CHECK_THAT(faultsOf(folder.path()),
-                   Contains("CHECK constraint failed in blank") && Contains("names no file"));
+        CHECK_THAT(faultsOf(folder.path()), Contains("CHECK constraint failed in blank") &&
+                                                Contains("names an impossible file"));
     }
     SECTION("a photo of work breaks the rules of its table, or belongs to nothing") {
         spoil(folder.path(), "UPDATE work_photo SET extension = '../../outside' WHERE id = 1;"
                              "UPDATE work_photo SET observation_id = 77 WHERE id = 2");
         CHECK_THAT(faultsOf(folder.path()),
-                   Contains("CHECK constraint failed in work_photo") && Contains("names no file") &&
+                   Contains("CHECK constraint failed in work_photo") &&
+                       Contains("names an impossible file") &&
                        Contains("of the table work_photo refers to an entry"));
     }
     CHECK_FALSE(Book::open(folder.path()).check().sound());

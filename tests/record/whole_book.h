@@ -13,7 +13,7 @@
 #include <map>
 #include <sys/stat.h>
 
-/// A book with something in every table and folder, and all that is in a book, for comparing.
+/// A book with something in every table and folder, and the whole content of a book, for comparing.
 namespace swarfbook::test {
 
 inline void writeText(const std::filesystem::path& file, const std::string& text) {
@@ -23,7 +23,7 @@ inline void writeText(const std::filesystem::path& file, const std::string& text
 
 /// Two photos, one measured twice, a clean reference, a flush with a pass, corrections,
 /// observations, one with two photos of work, of which one is measured as well, a judged case, a
-/// check, cards, charts, an interview that was broken off, a photo set aside.
+/// check, cards, charts, an unfinished interview, a photo set aside.
 inline Book fillWholeBook(const std::filesystem::path& folder) {
     Book book = Book::open(folder);
     const Vehicle vehicle = book.addVehicle({0, "DEMO-01", "TEST 1", "TESTVIN1", "a\nnote", ""});

@@ -71,7 +71,7 @@ TEST_CASE("one file is kept once, however many entries name it") {
     CHECK(at.book.check().sound());
 }
 
-TEST_CASE("a photo of no observation, or of a command that comes to nothing, is not kept") {
+TEST_CASE("a photo without an observation, or of a command that fails, is not kept") {
     WorkBook at;
     CHECK_THROWS_WITH(at.book.addWorkPhoto({77, WorkMoment::before, "a.jpg"}, photoBytes(1)),
                       Contains("no observation 77"));

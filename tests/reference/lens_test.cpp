@@ -68,8 +68,8 @@ double crookedness(const std::vector<cv::Point2f>& corners, const PlaneMapping& 
     return std::sqrt(squares / n);
 }
 
-/// The board's lines as edges, each corner a point of its row and of its column. Outward turns
-/// about from line to line, as black and white change sides.
+/// The board's lines as edges, each corner a point of its row and of its column. Outward alternates
+/// from line to line, as black and white change sides.
 MappingFit fitBoard(const std::vector<cv::Point2f>& corners) {
     std::vector<CardEdge> edges;
     std::vector<EdgePoint> points;
@@ -123,11 +123,11 @@ TEST_CASE("The radial model with the published values straightens a board's rows
         bent += crookedness(corners, none);
     }
     CHECK(read >= 7);
-    CHECK(straight < bent); // there was something to straighten
+    CHECK(straight < bent); // there was distortion to remove
 }
 
-// The same frames, each fitted alone. Short series of them gave k1 from -0.255 to -0.265; one
-// frame tells less, its median must lie near.
+// The same frames, each fitted alone. Short series of them gave k1 from -0.255 to -0.265; one frame
+// shows less, but the median must be near.
 TEST_CASE("The radial model fitted to a board comes near the published lens", "[reference]") {
     const auto folder = realPhotos("calib_sony_chess");
     if (!folder)

@@ -111,7 +111,7 @@ Distances predictedAgainstSeen(const PlaneMapping& m, const Plane& plane,
 }
 
 /// The layout as its own picture shows it: a grid whose gaps are as wide as the tags, ids row by
-/// row. The picture's corners must lie on that grid, or this test knows the plane wrongly.
+/// row. The picture's corners must lie on that grid, otherwise this test has the wrong plane.
 Plane gridOfForty(const std::map<int, MarkerCorners>& inPicture) {
     constexpr double side = 31.5; // mm as declared upstream; its absolute size plays no part here
     Plane seen;
@@ -181,7 +181,7 @@ TEST_CASE("A printed sheet on a table: five markers predict the sixth", "[refere
         return;
     const cv::Mat photo = pictureOf(*folder / "singlemarkersoriginal.jpg");
     const cv::Mat sheet = pictureOf(*folder / "singlemarkerssource.png");
-    CHECK(findMarkers(photo).empty()); // another family: not a card of ours
+    CHECK(findMarkers(photo).empty()); // another family: not one of our cards
     const auto corners = [](const cv::Mat& picture) {
         const auto dictionary = cv::aruco::getPredefinedDictionary(cv::aruco::DICT_6X6_250);
         const auto parameters = cv::aruco::DetectorParameters::create();

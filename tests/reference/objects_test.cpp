@@ -77,8 +77,8 @@ double middleScale(const std::vector<LoneCoin>& coins) {
 
 // Photo: image-js/image-js, commit d35169d, test/img/various/screws.png; MIT licence, image-js.
 // Truth: 71 objects counted by eye, four pairs of which touch (67 blobs of a plain threshold).
-// Known failure where the photo is at hand: 66 found, and 20 parts of what lies around are taken
-// for pieces before they are judged.
+// Known failure if the photo is at hand: 66 found, and 20 parts of the background are taken for
+// pieces before they are judged.
 TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay one",
           "[reference][!mayfail]") {
     const auto folder = realPhotos("objects_screws");
@@ -98,21 +98,22 @@ TEST_CASE("Screws, nuts and washers on paper are found; touching pairs may stay 
     for (std::size_t i = 0; i < candidates.size(); ++i) {
         found += in[i].size();
         merged += in[i].size() > 1 ? in[i].size() - 1 : 0;
-        // As large as the smallest object (about 60 px) and none of them: four clear feet may be.
+        // As large as the smallest object (about 60 px) but not one of them: four clear feet may
+        // be.
         strangers += in[i].empty() && candidates[i].areaPx >= 60.0 ? 1U : 0U;
     }
     INFO("found " << found << ", merged " << merged << ", strangers " << strangers);
     CHECK(found >= 69);
-    CHECK(merged <= 8); // four pairs touch; screws whose shadows meet are not told apart either
+    CHECK(merged <= 8); // four pairs touch; screws whose shadows meet are not separated either
     CHECK(strangers <= 4);
 }
 
 // Photo: kaa/coins-dataset, commit dbfaaa6, src/test/test_1.jpg; MIT licence, Joakim Beijar.
 // Diameters: published by the European Central Bank. The coins are 1.7 to 2.4 mm thick and lie
 // nearer the camera than the paper; the scale is the middle one of all coins, ratios are checked.
-// The scale made up makes a coin a piece of 1 mm: larger ones, as crowded as these, would hide the
-// surface they lie on. Shine and shadow at the rim make the ratios up to 6.3 % wrong.
-// Known failure where the photo is at hand: one part that is no coin, and 6 coins alone.
+// The made-up scale makes a coin a piece of 1 mm: larger ones, as crowded as these, would hide the
+// surface they lie on. Shine and shadow at the rim make the ratios up to 6.3 % wrong. Known failure
+// if the photo is at hand: one part that is not a coin, and 6 coins alone.
 TEST_CASE("Coins that lie alone have their published relative size; touching ones may stay one",
           "[reference][!mayfail]") {
     const auto folder = realPhotos("objects_euro_coins");
@@ -145,7 +146,7 @@ TEST_CASE("Coins that lie alone have their published relative size; touching one
         if (in[i].size() == 1 && s.solidity() > 0.97)
             alone.push_back({diameters[in[i].front()], s.areaEquivalentDiameter()});
     }
-    CHECK(found >= 25); // plain round discs are the likest to drops of all
+    CHECK(found >= 25); // plain round discs look most like drops
     REQUIRE(alone.size() >= 7);
     const double scale = middleScale(alone);
     for (const auto& [mm, px] : alone) {

@@ -13,8 +13,8 @@
 
 namespace swarfbook::test {
 
-/// A folder of openly licensed photographs, which are no part of this project: nullopt, said aloud,
-/// where they are not on this machine.
+/// A folder of openly licensed photographs, which are not part of this project; nullopt, with a
+/// message, if they are not on this machine.
 inline std::optional<std::filesystem::path> realPhotos(const std::string& name) {
     const auto folder = std::filesystem::path(SWARFBOOK_SHARED_DIR) / "real-photos" / name;
     if (!std::filesystem::exists(folder)) {

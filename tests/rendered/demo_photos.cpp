@@ -14,13 +14,13 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A function: other files' constants ask for it before this file's are made.
+/// A function, because other files' constants need it before this file's are made.
 fs::path shipped() {
     return fs::path(SWARFBOOK_SOURCE_DIR) / "demo-images";
 }
 
 #ifdef SWARFBOOK_SANITIZED
-/// Halves every photo of a folder into another one; what is no photo is copied.
+/// Halves every photo of a folder into another folder; other files are copied.
 void halve(const fs::path& from, const fs::path& to) {
     for (const auto& entry : fs::directory_iterator(from)) {
         const fs::path copy = to / entry.path().filename();

@@ -51,7 +51,7 @@ cv::Mat_<cv::Vec3f> blurredMoreToTheRight(const cv::Mat_<cv::Vec3f>& sharp, doub
     return light;
 }
 
-/// What the lens and the hand make of the light.
+/// The effect of lens and hand on the light.
 cv::Mat_<cv::Vec3f> blurred(cv::Mat_<cv::Vec3f> light, const Exposure& e) {
     if (e.motion > 0.0)
         light = smeared(light, e.motion, e.motionTurn);

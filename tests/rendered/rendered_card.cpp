@@ -113,7 +113,7 @@ cv::Vec3f meanLight(const Scene& scene, const Ray& ray, int u, int v) {
     return sum * (1.0 / (grid * grid));
 }
 
-/// Whether the pixels of one row and its neighbours show one and the same thing, column by column.
+/// Whether the pixels of one row and its neighbours show the same thing, column by column.
 std::vector<uchar> alikeDown(const cv::Mat_<ushort>& index, int v) {
     const ushort* above = index[std::max(0, v - 1)];
     const ushort* here = index[v];

@@ -13,8 +13,8 @@
 #include <string>
 #include <vector>
 
-/// Pictures of a card whose camera, blur and noise are known: what is measured in them is checked
-/// against what was drawn. Nothing here uses the measuring code but the types it is told by.
+/// Pictures of a card whose camera, blur and noise are known, to check measurements against the
+/// drawing. This uses nothing of the measuring code but its types.
 namespace swarfbook::test {
 
 inline constexpr double radians = CV_PI / 180.0; ///< in one degree
@@ -55,7 +55,7 @@ struct Body {
     double length = 0.0;   ///< mm; 0: a ball
     double turn = 0.0;     ///< degrees, clockwise as seen
     cv::Vec3d light{0.08, 0.08, 0.08};
-    cv::Vec3d streak{0.60, 0.60, 0.60}; ///< of the middle fifth of its width, as a lamp shines back
+    cv::Vec3d streak{0.60, 0.60, 0.60}; ///< of the middle fifth of its width, as a lamp is mirrored
 };
 
 struct Drawing {

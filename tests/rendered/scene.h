@@ -29,7 +29,7 @@ struct Square {
     }
 };
 
-/// Which light comes from every place of the card's plane, as an index into a palette.
+/// The light from every place of the card's plane, as an index into a palette.
 class Scene {
   public:
     Scene(const Drawing& d, const Camera& camera) : drawing_(d), camera_(camera.place()) {

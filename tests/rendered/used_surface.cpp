@@ -14,9 +14,9 @@ Piece mark(PointOnCard at, double length, double width, double light) {
     return {at, length, width, 0.0, {light, light, light}};
 }
 
-/// The marks that use leaves in a steel surface, drawn at random round a card's window. Each number
-/// is drawn in a statement of its own: a call's arguments may be worked out in any order, and
-/// another compiler's order would give another surface.
+/// Marks of use in a steel surface, drawn at random round a card's window. Each number is drawn in
+/// a statement of its own: a call's arguments may be worked out in any order, and another
+/// compiler's order would give another surface.
 class UsedSteel {
   public:
     UsedSteel(const CardRect& window, unsigned seed) : window_(window), random_(seed) {}

@@ -8,19 +8,19 @@
 
 namespace swarfbook::test {
 
-/// How a card lies on a surface: where the surface's own origin is on it.
+/// How a card lies on a surface: the place of the surface's own origin on it.
 struct CardLaid {
     PointOnCard shift; ///< mm
     double turn = 0.0; ///< degrees, clockwise as seen, about the middle of the card
 };
 
-/// The marks of a used metal surface that are no debris, as seen under a card laid so: its own
+/// The marks of a used metal surface, which are not debris, under a card laid like this: its own
 /// grey, grain, `scratches` long thin scratches, stamped rings and bars, stains with a sharp rim.
 /// The same seed is the same surface.
 std::vector<Piece> usedSurface(const CardLayout& layout, int scratches, unsigned seed,
                                const CardLaid& laid = {});
 
-/// The same pieces under a card laid so.
+/// The same pieces under a card laid like this.
 std::vector<Piece> underCard(std::vector<Piece> pieces, const CardLayout& layout,
                              const CardLaid& laid);
 

@@ -59,7 +59,7 @@ int longestDarkRun(const cv::Mat& part) {
 
 } // namespace
 
-TEST_CASE("A photo handed over comes out as one that is kept, and one that is kept stays") {
+TEST_CASE("A photo handed over comes out like one that is kept, and a kept one stays unchanged") {
     const HandMadeCamera camera = cameraOfMegapixels(12.0);
     Measurement measurement = emptyMeasurement(camera);
     measurement.debris->particles.push_back(
@@ -96,13 +96,13 @@ TEST_CASE("outlines lie where the card's plane lies in the photo, from 3 to 48 m
         // A line at least 1.1 px wide covers at least half of the pixel that holds its middle.
         CHECK(distance(seen, core) < 128);
     }
-    // Inside the piece and far from it the photo is as it was.
+    // Inside the piece and far from it the photo is unchanged.
     const cv::Point2d middle = photoFromTrueMm(camera, piece.centre.x, piece.centre.y);
     CHECK(drawn.at<cv::Vec3b>(cv::Point(middle)) == photo.at<cv::Vec3b>(cv::Point(middle)));
     CHECK(drawn.at<cv::Vec3b>(5, 5) == photo.at<cv::Vec3b>(5, 5));
 }
 
-TEST_CASE("the window's edge is drawn where the window lies") {
+TEST_CASE("the window's edge is drawn where the window is") {
     const HandMadeCamera camera;
     const Measurement measurement = emptyMeasurement(camera);
     const cv::Mat drawn = annotatedPhoto(greyPhoto(camera), measurement);
@@ -139,7 +139,7 @@ TEST_CASE("the scale bar is as long as it says at the window's centre, within a 
     CHECK(longestDarkRun(legend) == Approx(bar.drawn.value()).margin(1.0));
 }
 
-TEST_CASE("a piece that may be none has its letter in brackets, and the legend says so") {
+TEST_CASE("a doubtful piece has its letter in brackets, and the legend says so") {
     const HandMadeCamera camera;
     Measurement measurement = emptyMeasurement(camera);
     Particle piece = handMadeModel().samples.front().debris.particles.front();
@@ -195,7 +195,7 @@ TEST_CASE("a straightened window has one scale all over and says so") {
     CHECK(distance(drawn.at<cv::Vec3b>(at), bgrOf(markOf(ParticleType::brightMetal).core)) < 110);
 }
 
-TEST_CASE("straightening moves what lies in the photo to its place on the card") {
+TEST_CASE("straightening moves each pixel of the photo to its place on the card") {
     const HandMadeCamera camera;
     const Measurement measurement = emptyMeasurement(camera);
     cv::Mat photo = greyPhoto(camera, 200);

@@ -23,14 +23,14 @@ Measurement twoPieces() {
 
 } // namespace
 
-TEST_CASE("nothing is said of a sample of which nothing was typed") {
+TEST_CASE("a sample without typed facts gets no sentence") {
     const Measurement measured = twoPieces();
     CHECK(basisSentences({}, *measured.debris, 0.0).empty());
     CHECK_THAT(measurementText(measured), !Contains("sample:"));
 }
 
 // By hand: 2 pieces in 50 ml are 4 per 100 ml: level 2 of the published table (more than 2, to 4).
-TEST_CASE("strained fluid is told per 100 ml, with the reason why ISO 4406 gives no code") {
+TEST_CASE("strained fluid is reported per 100 ml, with the reason why ISO 4406 gives no code") {
     Measurement measured = twoPieces();
     measured.place = Place::strained;
     measured.basis.volume = Millilitres(50.0);
@@ -42,7 +42,7 @@ TEST_CASE("strained fluid is told per 100 ml, with the reason why ISO 4406 gives
 }
 
 // By hand: per 100 cm2 times 12.
-TEST_CASE("a filter is told by its side and on its whole media") {
+TEST_CASE("a filter is reported by its side and on its whole media") {
     Measurement measured = twoPieces();
     measured.place = Place::filter;
     measured.basis.side = FilterSide::clean;

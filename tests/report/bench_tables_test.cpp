@@ -66,7 +66,7 @@ TEST_CASE("the bore table shows typed and converted vacuum, the stand and the re
     CHECK_THAT(tables[0].conditions, Catch::Contains("1 inHg (3.4 kPa)"));
 }
 
-TEST_CASE("what followed the repair stands in its own table and nowhere else") {
+TEST_CASE("the entries after the repair are in their own table and nowhere else") {
     VisitEvidence visit;
     visit.observations = {observed("refill", R"({"filled_l": {"value": 4.5, "typed": "4.5 l"}})"),
                           observed("codes", R"({"codes": [], "when": "after"})"),

@@ -24,7 +24,7 @@ TEST_CASE("two people's readings of one thing give repeatability and reproducibi
     CHECK(study.people == std::vector<std::string>{"A", "B"});
     CHECK(study.study->trials == 2);
     CHECK(study.study->repeatability == Approx(0.02 / 1.27931).epsilon(1e-4));
-    CHECK(study.study->reproducibility == 0.0); // 0.01 / 1.41421 less chance
+    CHECK(study.study->reproducibility == 0.0); // 0.01 / 1.41421 less the share of chance
     const auto sentences = studySentences(study);
     REQUIRE(sentences.size() == 4);
     CHECK_THAT(sentences[0], Contains("3 of 5"));
@@ -32,7 +32,7 @@ TEST_CASE("two people's readings of one thing give repeatability and reproducibi
     CHECK_THAT(sentences[2], Contains("Reproducibility"));
 }
 
-TEST_CASE("what is missing for a study is said") {
+TEST_CASE("a missing study says what is missing for it") {
     const CheckStudy once = studyChecks({checkOf(1, 2.0, "A")});
     CHECK_FALSE(once.study);
     CHECK_THAT(studySentences(once).back(), Contains("--by NAME"));
@@ -50,7 +50,7 @@ TEST_CASE("what is missing for a study is said") {
     CHECK_THROWS_AS(studyChecks({}), std::logic_error);
 }
 
-TEST_CASE("a check is told in a sentence") {
+TEST_CASE("a check is reported in a sentence") {
     StoredCheck check = checkOf(1, 2.008, "A");
     check.checkedAt = "2026-03-01T10:00:00Z";
     CHECK(checkSentence(check) ==

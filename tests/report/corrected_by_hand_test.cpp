@@ -30,7 +30,7 @@ double scoreOf(const ReportModel& model) {
 
 } // namespace
 
-TEST_CASE("wear score and suggestion follow a correction by hand, and follow it back on undo") {
+TEST_CASE("wear score and suggestion follow a correction by hand, and its undo") {
     TrialBook trial;
     const std::int64_t visit = metalVisit(trial);
     const auto report = [&] { return reportFromBook(trial.book(), visit, options()); };

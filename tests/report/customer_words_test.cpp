@@ -12,7 +12,7 @@
 using namespace swarfbook;
 using namespace swarfbook::test;
 
-TEST_CASE("every suggestion says what waiting risks, and driving on is told apart") {
+TEST_CASE("every suggestion states the risk of waiting, and says whether driving on is allowed") {
     std::set<std::string> all;
     for (int i = 0; i <= static_cast<int>(swarfbook::Recommendation::notEnoughEvidence); ++i) {
         Suggestion suggestion;
@@ -30,7 +30,7 @@ TEST_CASE("every suggestion says what waiting risks, and driving on is told apar
     CHECK(waitingSentence(std::nullopt).empty());
 }
 
-TEST_CASE("after a repair that held, nothing reads as if it were still to be done") {
+TEST_CASE("after a repair that held, no sentence reads as if it were still to be done") {
     Suggestion suggestion;
     suggestion.outcome = swarfbook::Recommendation::openTheTransmission;
     suggestion.doNotDrive = true;
@@ -47,7 +47,7 @@ TEST_CASE("after a repair that held, nothing reads as if it were still to be don
           "from before it was not enough for a verdict.");
 }
 
-TEST_CASE("the quote has a line for the work, for each thing that belongs to it and for the sum") {
+TEST_CASE("the quote has a line for the work, for each item of it and for the sum") {
     Suggestion suggestion;
     suggestion.outcome = swarfbook::Recommendation::cleanAndRefit;
     suggestion.scope = {"Filter, pan seal and fluid: renew them."};

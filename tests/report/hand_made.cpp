@@ -222,7 +222,7 @@ void addHistory(ReportModel& model, const HandMadeCamera& camera) {
     model.comparison = both;
 }
 
-/// The six largest pieces of a pad that are no threads, as page one shows them.
+/// The six largest pieces of a white card without threads, as page one shows them.
 std::vector<ReportedPiece> shownPieces(const HandMadeCamera& camera, const Measurement& pad) {
     const cv::Mat photo = photoOf(camera, pad);
     const CropOptions crop{.field = Millimetres(4.0), .outline = false, .ring = true, .bar = false};

@@ -33,10 +33,10 @@ Particle roundParticle(int id, PointOnCard centre, double radius, ParticleType t
 /// A measured photo of the `close` card (window 20, 18, 64 x 44 mm nominal) with no particle yet.
 Measurement emptyMeasurement(const HandMadeCamera& camera);
 
-/// Counts of the particles it holds, and their order.
+/// Sets the counts and the order of its particles.
 void countParticles(Measurement& measurement);
 
-/// A whole report, pictures and all; everything in it is invented.
+/// A whole report with its pictures; everything in it is invented.
 ReportModel handMadeModel();
 
 } // namespace swarfbook::test

@@ -39,7 +39,7 @@ std::string inWords(std::vector<LearnedCase> cases) {
     return all;
 }
 
-/// A photo of the pad with some pieces of bright metal of this radius.
+/// A photo of the white card with some pieces of bright metal of this radius.
 Measurement measured(const std::vector<std::byte>& bytes, double radiusMm) {
     const HandMadeCamera camera;
     Measurement measurement = emptyMeasurement(camera);
@@ -85,7 +85,7 @@ class LearningBook {
                              toJson(observation).dump(), "", "", corrects})
             .id;
     }
-    /// As the program would learn from this book if nothing had ever been kept.
+    /// The cases that the program would get from this book if nothing had been kept.
     [[nodiscard]] std::string anew() const {
         std::vector<LearnedCase> cases;
         for (std::int64_t visit = 1; visit <= 5; ++visit) {
@@ -96,7 +96,7 @@ class LearningBook {
         }
         return inWords(cases);
     }
-    /// As a command that reads learns from it.
+    /// The cases as a reading command gets them.
     [[nodiscard]] std::string learned(const SuggestionModel& by = shipped()) const {
         return inWords(learnedCases(Book::openForReading(folder.path()), by));
     }
@@ -117,8 +117,8 @@ class LearningBook {
     Book book = Book::open(folder.path());
 };
 
-/// Learns twice, so that the second time draws on what was kept: both are what is learned anew.
-/// @return that.
+/// Gets the cases twice, the second time from the kept ones; both must agree with cases judged
+/// anew. @return these.
 std::string learnedTwice(const LearningBook& trial) {
     const std::string anew = trial.anew();
     CHECK(trial.learned() == anew);
@@ -128,14 +128,14 @@ std::string learnedTwice(const LearningBook& trial) {
 
 } // namespace
 
-TEST_CASE("what is learned is kept once it was judged, one case an outcome") {
+TEST_CASE("a learned case is kept once it was judged, one case for each outcome") {
     const LearningBook trial;
     const std::string learned = learnedTwice(trial);
     CHECK(std::count(learned.begin(), learned.end(), '\n') == 4);
     CHECK(trial.kept() == 4);
 }
 
-TEST_CASE("after any change of observations, what is learned is what is learned anew") {
+TEST_CASE("after any change of observations the kept cases agree with cases judged anew") {
     LearningBook trial;
     const std::string before = learnedTwice(trial);
     SECTION("an observation") {
@@ -147,16 +147,16 @@ TEST_CASE("after any change of observations, what is learned is what is learned 
         Codes none;
         trial.observe(2, none, trial.outcomeOf(2) - 2);
     }
-    SECTION("an outcome told for the first time") {
+    SECTION("an outcome entered for the first time") {
         trial.observe(5, LearningBook::outcome(Held::fixed));
     }
-    SECTION("an outcome told again") {
+    SECTION("an outcome entered again") {
         trial.observe(2, LearningBook::outcome(Held::cameBack));
     }
     SECTION("an outcome taken back") {
         trial.observe(2, TakenBack{"typed in for another visit"}, trial.outcomeOf(2));
     }
-    SECTION("what was done overruled") {
+    SECTION("the recorded work overruled") {
         Overruled overruled;
         overruled.outcome = "replace unit";
         trial.observe(2, overruled);
@@ -164,7 +164,8 @@ TEST_CASE("after any change of observations, what is learned is what is learned 
     CHECK(learnedTwice(trial) != before);
 }
 
-TEST_CASE("after any change of photos or of the visit, what is learned is what is learned anew") {
+TEST_CASE(
+    "after any change of photos or of the visit the kept cases agree with cases judged anew") {
     LearningBook trial;
     const std::string before = learnedTwice(trial);
     bool differs = true;
@@ -177,19 +178,19 @@ TEST_CASE("after any change of photos or of the visit, what is learned is what i
         trial.book.addPhoto({2, Place::pan, "pan.png", "", "{}", "9.9.9"}, bytes,
                             measured(bytes, 2.6));
     }
-    SECTION("a photo taken over to another visit") {
+    SECTION("a photo moved to another visit") {
         trial.book.movePhoto(sha256Hex(photoBytes(2)), 5, Place::pad);
     }
-    SECTION("a visit put right") {
+    SECTION("a visit corrected") {
         Visit visit = trial.book.visit(2);
         visit.complaint = "slips when warm";
         trial.book.correctVisit(visit);
-        differs = false; // what was said of it has no say in the suggestion
+        differs = false; // a remark on it does not change the suggestion
     }
     CHECK((learnedTwice(trial) != before) == differs);
 }
 
-TEST_CASE("kept judgements are used, until the rules are others") {
+TEST_CASE("kept judgements are used until the rules change") {
     const LearningBook trial;
     const std::string before = trial.learned();
     trial.change(fmt::format("UPDATE observation SET json = replace(json, 'fixed', 'came-back') "
@@ -201,10 +202,11 @@ TEST_CASE("kept judgements are used, until the rules are others") {
     SuggestionModel others = shipped();
     others.sha256 = std::string(64, '0');
     CHECK(trial.learned(others) == changed);
-    CHECK(trial.learned() == changed); // what the first rules judged is gone
+    CHECK(trial.learned() == changed); // the cases of the first rules are gone
 }
 
-TEST_CASE("a file of other rules has another sum, and the same rules laid out anew have the same") {
+TEST_CASE("a file of other rules has another checksum, the same rules with another layout have the "
+          "same") {
     std::ifstream file(SWARFBOOK_SOURCE_DIR "/models/suggestion.json");
     const std::string text{std::istreambuf_iterator<char>(file), {}};
     const TemporaryFile spaced(text + "\n\n", "suggestion.json");
@@ -216,7 +218,7 @@ TEST_CASE("a file of other rules has another sum, and the same rules laid out an
     CHECK(loadSuggestionModel(changed.path()).sha256 != shipped().sha256);
 }
 
-TEST_CASE("what a damaged finding leaves is judged and told at every reading, and never kept") {
+TEST_CASE("a case with a damaged finding is judged and reported at every reading, and never kept") {
     LearningBook trial;
     trial.change("UPDATE finding SET measurement = '{}' WHERE photo_id = 2");
     for (int reading = 0; reading < 2; ++reading) {
@@ -230,7 +232,8 @@ TEST_CASE("what a damaged finding leaves is judged and told at every reading, an
     }
 }
 
-TEST_CASE("a visit that cannot be read is told at every reading and keeps none of the others") {
+TEST_CASE(
+    "a visit that cannot be read is reported at every reading and does not hinder the others") {
     LearningBook trial;
     trial.change(
         fmt::format("UPDATE observation SET json = '[]' WHERE id = {}", trial.outcomeOf(2)));
@@ -244,7 +247,7 @@ TEST_CASE("a visit that cannot be read is told at every reading and keeps none o
     }
 }
 
-TEST_CASE("words that no judgement uses are judged anew, however well they are kept") {
+TEST_CASE("a kept row with words that no judgement uses is judged anew") {
     const LearningBook trial;
     const std::string before = trial.learned();
     const std::string rules(64, 'a');

@@ -69,7 +69,7 @@ TEST_CASE("a word of over 400 letters wraps on the page and nothing of it is mis
     CHECK(times >= 3); // complaint in full, observation, not looked at
 }
 
-TEST_CASE("a note longer than a page goes on over pages, in a table as in a paragraph") {
+TEST_CASE("a note longer than a page continues over pages, in a table as in a paragraph") {
     const std::string note = countedWords(1500);
     ReportModel model = handMadeModel();
     model.job.complaint = note;

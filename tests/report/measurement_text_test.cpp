@@ -19,9 +19,9 @@ TEST_CASE("a refused photo is shown with its reason and what to do, and without 
                                       "  what to do: Switch a lamp on.\n");
 }
 
-// What is expected is worked out from the particles that are put in.
+// The expected figures are worked out from the particles put in.
 TEST_CASE(
-    "a measured photo is shown with its scale, its size floor, its looks and largest pieces") {
+    "a measured photo is shown with its scale, its size limit, its types and largest pieces") {
     Measurement measured = emptyMeasurement({});
     measured.place = Place::pad;
     measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, ParticleType::brightMetal),
@@ -38,8 +38,9 @@ TEST_CASE(
     CHECK_THAT(text, Contains("largest pieces:\n    1.10 ± "));
 }
 
-// What is expected is worked out by hand from the numbers that are put in.
-TEST_CASE("what a magnet took is told by count and area, and what is bright and stayed apart") {
+// The expected figures are worked out by hand from the numbers put in.
+TEST_CASE(
+    "pieces that a magnet took are reported by count and area, bright ones that stayed apart") {
     Measurement measured = emptyMeasurement({});
     measured.place = Place::pad;
     measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, ParticleType::brightMetal),
@@ -77,8 +78,8 @@ TEST_CASE("what a magnet took is told by count and area, and what is bright and 
     CHECK_THAT(measurementText(measured), !Contains("after the magnet"));
 }
 
-// What is expected is counted by hand in what is put in.
-TEST_CASE("a second light is told by the pieces that both photos show and where they differ") {
+// The expected counts are counted by hand in the pieces put in.
+TEST_CASE("a second light is reported by the pieces that both photos show and where they differ") {
     Measurement measured = emptyMeasurement({});
     measured.place = Place::pad;
     measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, ParticleType::brightMetal),

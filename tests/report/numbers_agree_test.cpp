@@ -21,8 +21,8 @@ using namespace swarfbook::test;
 
 namespace {
 
-/// Two visits with a photo of the pad each: types mixed, doubtful pieces, threads, and pieces close
-/// to the size floor on either side.
+/// Two visits with a photo of the white card each: mixed types, doubtful pieces, threads, and
+/// pieces close to the size limit on either side.
 ReportModel mixedModel(TrialBook& trial) {
     const auto mixed = [](int count) {
         std::vector<Particle> all;
@@ -43,7 +43,7 @@ ReportModel mixedModel(TrialBook& trial) {
     return reportFromBook(trial.book(), now, options());
 }
 
-/// Everything that a reader of this visit can be handed, line ends and hard blanks as blanks.
+/// Everything that a reader of this visit can get, with line ends and hard blanks as blanks.
 std::map<std::string, std::string> outputsOf(const ReportModel& model) {
     std::map<std::string, std::string> outputs{
         {"text", shortReportText(model)},
@@ -61,7 +61,7 @@ std::map<std::string, std::string> outputsOf(const ReportModel& model) {
 /// One thing, and every way in which its number is written.
 struct Thing {
     std::string name;
-    std::vector<std::string> patterns; ///< the number is what the first brackets hold
+    std::vector<std::string> patterns; ///< the number is in the first brackets
 };
 
 const std::vector<Thing>& things() {
@@ -109,7 +109,7 @@ TEST_CASE("no number of a report appears twice with two values") {
                 }
             }
         INFO(thing.name << "\n" << where);
-        CHECK(times > 1); // else nothing was compared
+        CHECK(times > 1); // otherwise nothing was compared
         CHECK(values.size() == 1);
     }
 }

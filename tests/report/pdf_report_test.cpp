@@ -10,7 +10,7 @@
 #include <opencv2/imgcodecs.hpp>
 
 #include <algorithm>
-// Asked for by the headers that follow: pointers of the standard library.
+// Needed by the headers that follow: pointers of the standard library.
 #define POINTERHOLDER_TRANSITION 4
 #include <qpdf/qpdf-c.h>
 
@@ -34,7 +34,7 @@ bool says(const std::string& text, const std::string& what) {
     return unspaced(text).find(unspaced(what)) != std::string::npos;
 }
 
-/// Words outside the margins, or over each other by more than the air that a line's box holds.
+/// Words outside the margins, or over each other by more than the space in a line's box.
 std::vector<std::string> badlyPlaced(const ReadPdf& pdf) {
     std::vector<std::string> bad;
     for (const ReadPage& page : pdf.pages)
@@ -156,7 +156,7 @@ TEST_CASE("all text lies inside the margins and none over other text, on A4 and 
     }
 }
 
-TEST_CASE("the customer's report has two or three pages with all that a customer decides by") {
+TEST_CASE("the customer's report has two or three pages with all that a customer needs to decide") {
     const ReportModel model = handMadeModel();
     const Paper paper = GENERATE(a4Paper, letterPaper);
     const ReadPdf pdf = readPdf(pdfReport(model, paper, Reader::customer));
@@ -184,7 +184,7 @@ TEST_CASE("the customer's report leaves nothing out, however long it is") {
     CHECK(badlyPlaced(pdf) == std::vector<std::string>{});
 }
 
-TEST_CASE("a table that a page can hold is not split") {
+TEST_CASE("a table that fits on a page is not split") {
     ReportModel model = handMadeModel();
     for (int i = 0; i < 30; ++i)
         model.observations.push_back({"bore", "row " + std::to_string(i) + "x", "2025-06-14T10"});

@@ -38,7 +38,8 @@ int leadRows(const cv::Mat& bgr) {
 
 } // namespace
 
-TEST_CASE("pieces of now and of the last visit are drawn at one size, and as high as measured") {
+TEST_CASE(
+    "present pieces and those of the last visit are drawn at one scale, and as high as measured") {
     const ReportedPieces pieces = handMadeModel().pieces;
     const Picture picture(canvasWidth, canvasHeight);
     std::vector<Extent> pictures;

@@ -52,7 +52,7 @@ std::vector<unsigned char> bytesOf(const std::filesystem::path& file) {
 
 } // namespace
 
-TEST_CASE("report names what is missing or makes no sense, and exits with 2") {
+TEST_CASE("report names options that are missing or make no sense, and exits with 2") {
     const TemporaryFolder folder;
     makeBook(folder.path() / "book");
     const std::vector<std::vector<std::string>> wrong{

@@ -22,7 +22,7 @@ TEST_CASE("a visit with neither photo nor observation is not reported") {
     CHECK_THROWS_AS(reportFromBook(trial.book(), visit + 1, options()), UsageError);
 }
 
-TEST_CASE("an observation alone makes a report that says no photo was taken") {
+TEST_CASE("an observation alone makes a report, which says that no photo was taken") {
     TrialBook trial;
     const std::int64_t visit = trial.visit("2025-01-10", 50000.0, std::nullopt);
     trial.observe(visit, NotInspected{"filter"});

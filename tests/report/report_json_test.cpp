@@ -10,7 +10,7 @@ using namespace swarfbook;
 using namespace swarfbook::test;
 using nlohmann::json;
 
-// The approved document was read and judged by a person; within version 1 it may only grow.
+// The approved document was read and judged by a person; within one version it may only grow.
 TEST_CASE("the JSON of a hand-made report is the approved one") {
     const std::string approved =
         contentOf(SWARFBOOK_SOURCE_DIR "/tests/report/approved/report.json");
@@ -18,7 +18,7 @@ TEST_CASE("the JSON of a hand-made report is the approved one") {
     CHECK(reportJson(handMadeModel()).dump(2) + "\n" == approved);
 }
 
-TEST_CASE("what is not known is null in the JSON, never zero") {
+TEST_CASE("an unknown value is null in the JSON, never zero") {
     ReportModel model = handMadeModel();
     model.job.odometerKm.reset();
     model.job.sinceCleanKm.reset();

@@ -20,7 +20,8 @@ TEST_CASE("the text of a hand-made report is the approved one") {
     CHECK(reportText(handMadeModel()) == approved);
 }
 
-TEST_CASE("the text for a quote has 15 lines at most and says what decides, whatever there is") {
+TEST_CASE("the text for a quote has 15 lines at most and gives the decisive facts, whatever the "
+          "visit holds") {
     ReportModel model = handMadeModel();
     if (GENERATE(false, true)) {
         model.notInspected.assign(40, "a part");

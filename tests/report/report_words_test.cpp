@@ -37,7 +37,7 @@ TEST_CASE("a size class is given in plain millimetres") {
     CHECK(sizeWords(row) == "3 mm and more");
 }
 
-TEST_CASE("doubtful pieces are counted and said to be doubtful, and are never the longest") {
+TEST_CASE("doubtful pieces are counted, called doubtful and never named as the longest") {
     DebrisFinding debris;
     debris.detectionLimit = Millimetres(0.2);
     Particle piece;
@@ -56,7 +56,7 @@ TEST_CASE("doubtful pieces are counted and said to be doubtful, and are never th
                   "these is doubtful.");
 }
 
-TEST_CASE("a change without a ratio says what bound there is") {
+TEST_CASE("a change without a ratio states its limit") {
     ReportedChange change;
     change.ratio = 2.4;
     change.low = 1.9;
@@ -89,7 +89,7 @@ TEST_CASE("every outcome has a verdict of one or two sentences, and no evidence 
     CHECK(verdictSentence(solenoids).find("solenoids A and C") != std::string::npos);
 }
 
-TEST_CASE("a sample names its longest piece and, apart, its longest thread") {
+TEST_CASE("a sample names its longest piece and, separately, its longest thread") {
     const HandMadeCamera camera;
     ReportedSample sample;
     sample.debris = *emptyMeasurement(camera).debris;
@@ -107,7 +107,7 @@ TEST_CASE("a sample names its longest piece and, apart, its longest thread") {
     CHECK(sampleSentence(sample) == "Could not be measured: It is dark. Switch the lamp on.");
 }
 
-TEST_CASE("what was not looked at is named once") {
+TEST_CASE("a place that was not looked at is named once") {
     ReportModel model = handMadeModel();
     model.notKnown = {"whether the bright metal is magnetic", ""};
     const std::vector<std::string> expected{"Not inspected: converter drain.",
@@ -115,7 +115,7 @@ TEST_CASE("what was not looked at is named once") {
     CHECK(notLookedAt(model) == expected);
 }
 
-TEST_CASE("pieces below the size floor are said to be a lower bound") {
+TEST_CASE("pieces below the size limit are called a minimum count") {
     DebrisFinding debris = *emptyMeasurement(HandMadeCamera{}).debris;
     debris.particles = {roundParticle(1, {}, 0.5, ParticleType::lining),
                         roundParticle(2, {}, 0.08, ParticleType::lining)};

@@ -26,15 +26,16 @@ TEST_CASE("a report says in sentences what the magnet took, left and did not tel
                      "area.");
     CHECK_THAT(told[2], Contains("Bright, not magnetic: the magnet left 7 pieces of bright metal"));
     after.sweep->placeByPieces = false;
-    CHECK_THAT(sweepSentences(after).back(), Contains("what is gone rests on that."));
+    CHECK_THAT(sweepSentences(after).back(), Contains("the pieces gone rest on that."));
 }
 
 TEST_CASE("a photo after the magnet that was not used is told with the reason") {
     AfterMagnet after;
     after.whyNot = "It is blurred. Hold the phone steadier.";
     CHECK(sweepSentences(after) ==
-          std::vector<std::string>{"The photo after the magnet was not used, so what is magnetic "
-                                   "is not known. It is blurred. Hold the phone steadier."});
+          std::vector<std::string>{
+              "The photo after the magnet was not used, so it is not known "
+              "which pieces are magnetic. It is blurred. Hold the phone steadier."});
 }
 
 // What is expected is counted by hand in what is put in.

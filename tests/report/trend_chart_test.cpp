@@ -41,7 +41,7 @@ std::vector<cv::Point2d> pointsIn(const std::vector<ReportedTrendPoint>& trend) 
 
 } // namespace
 
-TEST_CASE("the chart's points lie in proportion to odometer and score") {
+TEST_CASE("the chart's points are in proportion to odometer and score") {
     const auto points =
         pointsIn({scored(1, 50000.0, 10.0), scored(2, 70000.0, 20.0), scored(3, 130000.0, 40.0)});
     REQUIRE(points.size() == 3);
@@ -51,12 +51,12 @@ TEST_CASE("the chart's points lie in proportion to odometer and score") {
     CHECK(points[2].y < points[0].y);
 }
 
-TEST_CASE("a visit without a score is no point on the chart") {
+TEST_CASE("a visit without a score has no point on the chart") {
     CHECK(pointsIn({scored(1, 50000.0, 10.0), unscored(2, 70000.0), scored(3, 130000.0, 40.0)})
               .size() == 2);
 }
 
-TEST_CASE("visits at one odometer reading, or without one, are drawn all the same") {
+TEST_CASE("visits with the same odometer reading, or without one, are still drawn") {
     CHECK(pointsIn({scored(1, 50000.0, 10.0), scored(2, 50000.0, 70.0)}).size() == 2);
     std::vector<ReportedTrendPoint> unknown{scored(1, 0.0, 10.0), scored(2, 0.0, 30.0)};
     unknown[1].odometerKm.reset();
@@ -65,7 +65,7 @@ TEST_CASE("visits at one odometer reading, or without one, are drawn all the sam
     CHECK(points[1].x > points[0].x);
 }
 
-TEST_CASE("labels of near visits stand side by side in one row where that has room for all") {
+TEST_CASE("labels of near visits stand side by side in one row if it has room for all") {
     // as the small chart of page one has it: four visits, the last two near each other
     const std::vector<ReportedTrendPoint> trend{scored(1, 61200.0, 10.0), scored(2, 89800.0, 20.0),
                                                 scored(3, 118300.0, 30.0),

@@ -45,7 +45,7 @@ class TrialBook {
         visit.sinceCleanKm = sinceClean;
         return book_.addVisit(visit).id;
     }
-    /// A photo of the pad with `pieces` of bright metal, 0.6 mm across.
+    /// A photo of the white card with `pieces` of bright metal, 0.6 mm across.
     void photo(std::int64_t visit, int pieces, const std::string& sampling = "all of the pan") {
         std::vector<Particle> particles;
         for (int i = 0; i < pieces; ++i)
@@ -64,7 +64,7 @@ class TrialBook {
         measurement.photo.sha256 = sha256Hex(file);
         book_.addPhoto({visit, Place::pad, "pad.png", sampling, "{}", "9.9.9"}, file, measurement);
     }
-    /// Places side by side, none over another, for pieces up to 2 mm across.
+    /// Places side by side, without overlap, for pieces up to 2 mm across.
     static PointOnCard placeOfPiece(int i) {
         return {24.0 + 2.0 * (i % 28), 22.0 + 3.0 * (i / 28)};
     }

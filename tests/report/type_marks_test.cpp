@@ -11,8 +11,8 @@ using namespace swarfbook;
 
 namespace {
 
-/// What a grey print shows along a line: how light its light and its dark parts are, and how often
-/// it changes between them.
+/// The look of a line in a grey print: the lightness of its light and dark parts, and how often it
+/// changes between them.
 struct GreyRhythm {
     double lightest = 0.0, darkest = 255.0;
     double casing = 0.0; ///< mean beside the core
@@ -47,8 +47,8 @@ GreyRhythm rhythmOf(const OutlineMark& mark, double background) {
 } // namespace
 
 // Limits from common practice, no source: a sixth of the scale from black to white, or a rhythm a
-// quarter faster, is told apart at a glance.
-TEST_CASE("every two looks differ in lightness or rhythm when printed grey") {
+// quarter faster, is distinguished at a glance.
+TEST_CASE("any two types differ in lightness or rhythm when printed grey") {
     for (int a = 0; a < particleTypeCount; ++a)
         for (int b = a + 1; b < particleTypeCount; ++b) {
             const GreyRhythm one = rhythmOf(markOf(static_cast<ParticleType>(a)), 0.5);
@@ -83,7 +83,7 @@ TEST_CASE("every type has a letter of its own") {
     CHECK(letters.size() == static_cast<std::size_t>(particleTypeCount) + 1);
 }
 
-TEST_CASE("a mark's words are the type's") {
+TEST_CASE("a mark has the words of its type") {
     for (int i = 0; i < particleTypeCount; ++i)
         CHECK(markOf(static_cast<ParticleType>(i)).words == typeWord(static_cast<ParticleType>(i)));
 }

@@ -41,7 +41,7 @@ TEST_CASE("the customer reads what was done, each thing once, and nothing that w
     CHECK(reportText(model).find("WHAT WAS DONE") != std::string::npos);
 }
 
-TEST_CASE("where nothing was done the report has no heading for it") {
+TEST_CASE("without work the report has no heading for it") {
     TrialBook trial;
     const std::int64_t visit = trial.visit("2025-01-10", 50000.0, 20000.0);
     trial.photo(visit, 12);

@@ -121,7 +121,7 @@ TEST_CASE("a photo of work whose original is gone is left out, and the report sa
     CHECK_NOTHROW(pdfReport(model));
 }
 
-TEST_CASE("photos of work stand inside the width, side by side, whatever their shape") {
+TEST_CASE("photos of work stay inside the width, side by side, whatever their shape") {
     const Picture paper(400, 400);
     ReportedWork work{"Filter renewed.", {}, {}};
     work.before.push_back({"", cv::Mat(100, 900, CV_8UC3)});

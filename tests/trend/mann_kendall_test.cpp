@@ -27,7 +27,7 @@ TEST_CASE("the example of the Wisconsin Administrative Code is met") {
     CHECK(t.variance == Approx(15.666667).margin(1e-6));
 }
 
-TEST_CASE("tied values lessen the variance as published") {
+TEST_CASE("tied values reduce the variance as published") {
     const MannKendall t = mannKendall({17, 14, 39, 16, 39, 14, 14, 39, 17, 39});
     CHECK(t.s == 7);
     CHECK(t.variance == Approx(111.666667).margin(1e-6));
@@ -55,7 +55,7 @@ TEST_CASE("three visits can never be significant, four never two-sided") {
     CHECK(mannKendall({1, 2, 3, 4}).pTwoSided == Approx(2.0 / 24).epsilon(1e-12));
 }
 
-TEST_CASE("with ties the exact chances are those of all arrangements listed one by one") {
+TEST_CASE("with ties the exact chances agree with a list of all arrangements") {
     const std::vector<double> y{1, 3, 2, 3, 3, 1};
     const MannKendall t = mannKendall(y);
     std::vector<double> arranged = y;

@@ -44,7 +44,7 @@ TEST_CASE("the conditional test of 2 against 6 is 37/128") {
     CHECK(compareRates({2, 100}, {6, 100}).pTwoSided == Approx(0.2890625).epsilon(1e-12));
 }
 
-TEST_CASE("nothing counted on one side gives no ratio rather than a number") {
+TEST_CASE("a count of zero on one side gives no ratio") {
     const RateComparison one = compareRates({3, 1}, {0, 1});
     CHECK_FALSE(one.ratio);
     CHECK(std::isinf(one.high));

@@ -49,6 +49,6 @@ TEST_CASE("100, 50, 85, 75, 50 falls by 9.1667 a step") {
           Approx(-9.166667).margin(1e-6));
 }
 
-TEST_CASE("points all at one x have no line") {
+TEST_CASE("points with the same x have no line") {
     CHECK_THROWS_AS(theilSen(points({1, 1}, {1, 2})), std::logic_error);
 }

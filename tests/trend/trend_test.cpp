@@ -29,14 +29,14 @@ TEST_CASE("points on a line project onto the line") {
     CHECK(ahead.high == Approx(9.0));
 }
 
-TEST_CASE("a projection's interval holds its value and never goes below nothing") {
+TEST_CASE("a projection's interval holds its value and never goes below zero") {
     const Projection ahead = project({{0, 5}, {10, 3}, {20, 4}, {30, 1}}, 50);
     CHECK(ahead.low >= 0.0);
     CHECK(ahead.low <= ahead.value);
     CHECK(ahead.high >= ahead.value);
 }
 
-TEST_CASE("four rising visits are called no proof, five are") {
+TEST_CASE("four rising visits are not called a proof, five are") {
     // Exact two-sided chance: 2/24 for four, 2/120 for five (Gilbert 1987, table A18).
     const Trend four = trendOf({{1, 1}, {2, 2}, {3, 3}, {4, 4}});
     CHECK_FALSE(four.significant);

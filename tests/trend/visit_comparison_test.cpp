@@ -36,7 +36,7 @@ VisitSample sample(std::int64_t id, double km, std::vector<DebrisFinding> repeat
 
 } // namespace
 
-TEST_CASE("what only the sharper photo can show is not counted") {
+TEST_CASE("pieces that only the sharper photo can show are not counted") {
     const VisitSample before = sample(1, 10000, {pad(0.2, {0.25, 0.3, 0.6})});
     const VisitSample after = sample(2, 10000, {pad(0.5, {0.6, 0.7})});
     const VisitComparison c = compareVisits(before, after);
@@ -77,7 +77,7 @@ TEST_CASE("repeated photos of one sample are not added up") {
     CHECK(c.changes.front().after.count == 5);
 }
 
-TEST_CASE("a step up in size class is told even when the counts agree") {
+TEST_CASE("a step up in size class is reported even when the counts agree") {
     const VisitComparison c = compareVisits(sample(1, 10000, {pad(0.2, {0.4, 0.4, 0.4})}),
                                             sample(2, 10000, {pad(0.2, {0.4, 0.4, 1.6})}));
     CHECK(c.stepUpInSize);
@@ -86,7 +86,7 @@ TEST_CASE("a step up in size class is told even when the counts agree") {
     CHECK_THAT(c.sentence, Catch::Contains("may be chance"));
 }
 
-TEST_CASE("a long towel fibre is no step up in size") {
+TEST_CASE("a long towel fibre does not count as a step up in size") {
     DebrisFinding linted = pad(0.2, {0.4, 0.4});
     linted.particles.push_back(pad(0.2, {7.7}, ParticleType::fibre).particles.front());
     const VisitComparison c =
@@ -106,7 +106,7 @@ TEST_CASE("each type is compared by itself, all together first") {
     CHECK(c.changes[2].type == ParticleType::lining);
 }
 
-TEST_CASE("samples that are not alike are refused with the reason") {
+TEST_CASE("samples that cannot be compared are refused with the reason") {
     const VisitSample good = sample(1, 10000, {pad(0.2, {0.4})});
     VisitSample other = sample(2, 10000, {pad(0.2, {0.4})});
     SECTION("place") {
@@ -117,7 +117,7 @@ TEST_CASE("samples that are not alike are refused with the reason") {
         other.sampling = "half the magnet";
         CHECK_THROWS_WITH(compareVisits(good, other), Catch::Contains("half the magnet"));
     }
-    SECTION("frame against pad") {
+    SECTION("frame against white card") {
         other.repeats.front().onWhiteCard = false;
         CHECK_THROWS_AS(compareVisits(good, other), EvidenceRefused);
     }
@@ -128,7 +128,7 @@ TEST_CASE("samples that are not alike are refused with the reason") {
     }
 }
 
-TEST_CASE("pieces that touch a cut window's edge are left out, on the pad they count") {
+TEST_CASE("pieces that touch a cut window's edge are left out, on the white card they count") {
     DebrisFinding finding = pad(0.2, {0.4, 0.5});
     finding.particles.front().atEdge = true;
     const VisitComparison onPad =

@@ -33,7 +33,7 @@ TEST_CASE("the invented unit has five speeds, five solenoids and is sound") {
     CHECK(inconsistencies(chart).empty());
 }
 
-TEST_CASE("what does not fit together in a chart is named") {
+TEST_CASE("contradictions in a chart are named") {
     ApplicationChart chart = loadApplicationChart(demoFile());
     SECTION("a gear that nothing holds") {
         chart.gears[3].elements.clear();
@@ -81,10 +81,10 @@ TEST_CASE("a name in a chart that is not declared is named") {
     }
 }
 
-TEST_CASE("the pattern with current removed is said, whether a gear has it or not") {
+TEST_CASE("the check reports the pattern with current removed, whether a gear has it or not") {
     ApplicationChart chart = loadApplicationChart(demoFile());
     CHECK(gearsWithCurrentRemoved(chart).empty());
-    CHECK_THAT(remarks(chart).front(), Catch::Contains("that of no gear"));
+    CHECK_THAT(remarks(chart).front(), Catch::Contains("belongs to no gear"));
     chart.currentRemoved["C"] = SolenoidCommand::on;
     CHECK(gearsWithCurrentRemoved(chart) == std::vector<std::string>{"R"});
     CHECK(inconsistencies(chart).empty());
@@ -117,7 +117,7 @@ TEST_CASE("a chart that cannot be read says which file and why") {
     CHECK_THROWS_WITH(loadApplicationChart(broken.path()), Catch::Contains("sprocket"));
 }
 
-TEST_CASE("what is not an ordinary file, or far too large, is no chart and is not waited for") {
+TEST_CASE("a file that is not ordinary, or far too large, is refused as a chart without waiting") {
     const swarfbook::test::TemporaryFolder place;
     const fs::path& folder = place.path();
     REQUIRE(mkfifo((folder / "pipe.json").c_str(), 0600) == 0);

@@ -81,7 +81,7 @@ TEST_CASE("a whole interview gives the chart that was read out") {
     CHECK(inconsistencies(chart).empty());
 }
 
-TEST_CASE("the questions come in the order of a manual, and none is asked before its time") {
+TEST_CASE("the questions come in the order of a manual, none before its time") {
     Answers answers;
     std::string before;
     for (const std::string& answer : whole()) {
@@ -97,7 +97,7 @@ TEST_CASE("the questions come in the order of a manual, and none is asked before
     CHECK_THAT(interview("T", with(0, "manual")).question, Contains("Which gears"));
 }
 
-TEST_CASE("a bad answer is not taken, and the same question stands with what to type instead") {
+TEST_CASE("a bad answer is refused, and the same question comes again with what to type instead") {
     const auto refused = [](std::size_t kept, const std::string& answer, const std::string& says) {
         const InterviewStep step = interview("T", with(kept, answer));
         INFO(answer << " -> " << step.wrong);
@@ -122,7 +122,7 @@ TEST_CASE("a bad answer is not taken, and the same question stands with what to 
     refused(10, "11-15000000", "15000000");
     refused(11, "+Z", "not an element");
     refused(13, "third from the left", "shift or pressure and a letter");
-    refused(24, "off on", "2 states for 3 solenoids (A, B, line)");
+    refused(24, "off on", "2 states were given for 3 solenoids (A, B, line)");
     refused(24, "off on maybe", "on, off, mod or any");
     refused(31, "7", "not one of the gears");
     refused(32, "C", "not one of the solenoids");

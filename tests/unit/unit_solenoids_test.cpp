@@ -6,8 +6,8 @@
 
 using namespace swarfbook;
 
-// That a letter is no fixed part, and that pressure solenoid A mostly is the line pressure's, is
-// common practice, no source.
+// A letter names no fixed part, and pressure solenoid A is mostly that of the line pressure: common
+// practice, no source.
 namespace {
 
 using Solenoid = ApplicationChart::Solenoid;
@@ -50,11 +50,11 @@ TEST_CASE("a code means the solenoid that the chart says, not a fixed letter") {
     CHECK(meant(said, "P0748") == "B");
     CHECK(meant(said, "P0758").empty()); // B is no shift solenoid, by the chart
 
-    // a pressure solenoid of that letter goes before what gears share
+    // a pressure solenoid of that letter comes before one that gears share
     CHECK(meant(chartOf({solenoid("A", SolenoidKind::linear),
                          solenoid("line", SolenoidKind::linear, true)}),
                 "P0748") == "A");
-    // two that gears share: which one is not said
+    // two that gears share: it is not known which one is meant
     CHECK(meant(chartOf({solenoid("line", SolenoidKind::linear, true),
                          solenoid("lube", SolenoidKind::linear, true)}),
                 "P0748")

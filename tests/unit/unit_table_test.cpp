@@ -88,7 +88,7 @@ TEST_CASE("a table that is not understood is refused with line, column and what 
 }
 
 // RFC 4180, section 2: quotes, doubled quotes, line ends in quotes.
-TEST_CASE("quoted cells are read as the standard says") {
+TEST_CASE("quoted cells are read by the standard") {
     const SeparatedText text = separatedText("\xEF\xBB\xBF"
                                              "a,\"b, \"\"c\"\"\",\"d\r\ne\"\r\n\r\nf,g\n");
     REQUIRE(text.rows.size() == 2);
@@ -97,7 +97,7 @@ TEST_CASE("quoted cells are read as the standard says") {
     CHECK(text.rows[1].line == 4);
 }
 
-TEST_CASE("no bytes at all make the reader fall over") {
+TEST_CASE("no sequence of bytes makes the reader crash") {
     std::uint32_t state = 12345;
     const std::string letters = "gear,clutch P;brake X\tsolenoid A\n1x\"on off()+-\r\0\xff";
     for (int round = 0; round < 3000; ++round) {

@@ -27,10 +27,10 @@ import truth as known  # noqa: E402
 
 KINDS = dict(steel=0, aluminium=0, brass=1, friction=2, polymer=3, fibre=4)
 NO_KIND = 255
-WHITE = 150    # code of what is as light as the card's paper; 255 is 2.9 times as light
+WHITE = 150    # code of places as light as the card's paper; 255 is 2.9 times as light
 RIM = 8         # px of nothing around
 MARGIN = 5.0   # mm beyond the window
-LINE = dict(pad=0.25, magnet=0.25)  # mm of the window's edge that is not asked for: the printed line
+LINE = dict(pad=0.25, magnet=0.25)  # mm of the window's edge that does not count: the printed line
 CUT_EDGE = 0.4  # mm, of a frame: the paper's edge and its shadow
 
 
@@ -59,7 +59,7 @@ def white_around(light, truth):
     values = np.array([np.median(light[v - 3:v + 4, u - 3:u + 4].reshape(-1, 3), 0) for u, v in seen])
     values = np.log(np.maximum(values, 1e-4))
     terms = powers(seen.astype(float), light.shape)
-    kept = values[:, 1] > np.log(0.6) + np.percentile(values[:, 1], 80)  # what is darker is print or shadow
+    kept = values[:, 1] > np.log(0.6) + np.percentile(values[:, 1], 80)  # darker places are print or shadow
     for _ in range(6):
         found = np.linalg.lstsq(terms[kept], values[kept], rcond=None)[0]
         off = values[:, 1] - terms @ found[:, 1]
@@ -99,7 +99,7 @@ def kinds_of(truth, size):
 
 
 def asked_where(truth, box):
-    """1 where the network is asked: not the window's line, crumbs of gasket or what a mirrored lamp hides."""
+    """1 where the network's answer counts: not the window's line, crumbs of gasket or places that a mirrored lamp hides."""
     origin = np.array(box[:2])
     weight = np.zeros((box[3] - box[1], box[2] - box[0]), np.uint8)
     line = window_line(truth, -LINE.get(truth["place"], CUT_EDGE)) - origin
@@ -146,7 +146,7 @@ def write_photo(photos, name, ready):
 
 
 def usable(photos, name):
-    """Not of the photos that are to be refused, nor of a magnet; and whole on the disk."""
+    """Whether it is none of the photos to be refused, not of a magnet, and whole on the disk."""
     try:
         with open(os.path.join(photos, "truth", name + ".json")) as file:
             truth = json.load(file)

@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""Fits the network to what data.py wrote, on an accelerator where there is one, and writes it for PyTorch and as ONNX.
+"""Fits the network to the data of data.py, on an accelerator if there is one, and writes it for PyTorch and as ONNX.
 
     fit.py READY OUT [--width medium] [--minutes 20] [--leave-out REGEX] [--only REGEX] [--squares 48] [--seed 0]
            [--from EARLIER.onnx] [--fastest 2.5e-3] [--types 0.1]
@@ -25,7 +25,7 @@ import torch.nn.functional as F
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 from network import model, places  # noqa: E402
 
-RARE = [0.8, 1.3, 1.1, 1.4, 1.4]  # how much a pixel of each type weighs: those of rare types more
+RARE = [0.8, 1.3, 1.1, 1.4, 1.4]  # weight of a pixel of each type: rare types weigh more
 SMOOTHED = 0.999   # the weights that are kept are a running mean
 EXPORTER = dict(dynamo=False) if tuple(map(int, torch.__version__.split(".")[:2])) >= (2, 5) else {}  # the one whose files OpenCV reads
 AGREES = 1e-3      # of logits: OpenCV against PyTorch

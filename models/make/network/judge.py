@@ -26,7 +26,7 @@ from network import model  # noqa: E402
 from network.data import RIM  # noqa: E402
 
 LIMITS = (0.55, 0.6, 0.65, 0.7)
-OUTER, INNER = 0.4, 0.5  # of the piece map: what may belong to a piece; what surely does
+OUTER, INNER = 0.4, 0.5  # of the piece map: may belong to a piece; surely belongs to one
 
 
 def maps_of(network, see, device):

@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""One network that answers for each pixel: does it show a piece, do two pieces meet there, of what type is the piece."""
+"""One network that answers for each pixel: does it show a piece, do two pieces meet there, what type is the piece?"""
 import torch
 import torch.nn.functional as F
 
@@ -9,8 +9,8 @@ from network.data import WHITE
 WIDTHS = dict(small=(16, 32, 64, 128), medium=(32, 48, 96, 160), large=(48, 96, 160, 224), trial=(24, 48, 96, 128))  # channels at 1/2, 1/4, 1/8, 1/16
 TYPES = ["bright metal", "yellow metal", "lining", "polymer", "fibre"]
 MAPS = ["piece", "seam"]
-SUBPIXELS = 4  # answers of one map that a place at half the resolution gives: top left, top right, bottom left, bottom right
-COARSEST = 16  # px a side of what the network sees as one at its coarsest
+SUBPIXELS = 4  # answers of one map for a place at half the resolution: top left, top right, bottom left, bottom right
+COARSEST = 16  # px a side of the network's coarsest cell
 
 
 class Block(torch.nn.Module):
@@ -58,7 +58,7 @@ def maps_of(answer):
 
 
 def as_input(see):
-    """@param see  codes of data.py, 0 to 255. @return what the network takes, about -0.8 to 0.9; paper is 0.2."""
+    """@param see  codes of data.py, 0 to 255. @return the network's input, about -0.8 to 0.9; paper is 0.2."""
     return see / WHITE - 0.8
 
 

@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""Squares of photos to learn from, made on the accelerator: turned, scaled, laid upon other surfaces, under other light."""
+"""Squares of photos to learn from, made on the accelerator: turned, scaled, laid on other surfaces, under other light."""
 import glob
 import math
 import os
@@ -11,9 +11,9 @@ import torch.nn.functional as F
 
 from network.data import NO_KIND
 
-CUT, SHOWN = 368, 256   # px a side: what is cut out, and what is left once it is turned
-ONTO_ANOTHER = 0.3      # of the squares: pieces of a close photo laid upon another photo's surface
-PAPER = 146.0           # code of white paper that pieces are laid from
+CUT, SHOWN = 368, 256   # px a side: the part cut out, and the part left once it is turned
+ONTO_ANOTHER = 0.3      # of the squares: pieces of a close photo laid on another photo's surface
+PAPER = 146.0           # code of the white paper that pieces are taken from
 FINE = 22               # px per mm: from here on a photo is of the close card
 
 
@@ -79,7 +79,7 @@ class Places:
         return seen[:, :3], seen[:, 3] / 255, seen[:, 4] / 255, kind, (seen[:, 6] > 250).float()
 
     def lay_upon(self, below, above):
-        """Pieces of white paper, with the shadows they cast there, upon the squares below."""
+        """Lays pieces from white paper, with the shadows they cast there, on the squares below."""
         see, covered, seam, kind, _ = below
         top, own, own_seam, own_kind, valid = above
         own = own * valid

@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""The phone's camera over the card, and the tracing of what it sees."""
+"""The phone's camera over the card, and the tracing of its picture."""
 import os
 
 import bpy
@@ -11,7 +11,7 @@ from mathutils import Matrix
 from render.nodes import Nodes
 from render.stage import OVERSCAN, SAMPLES, mesh, photo_from_card
 
-BESIDE = 5.5  # mm of the card beside a window that is rendered alone: what data.py looks at
+BESIDE = 5.5  # mm of the card beside a window that is rendered alone, which data.py needs
 
 
 def camera_of(spec, rng, outer):
@@ -60,7 +60,7 @@ def camera_of(spec, rng, outer):
 
 
 def shown(spec):
-    """@return the part that is rendered, shares of the picture from its top left: all, a pad with some of its table, or the window alone."""
+    """@return the part that is rendered, shares of the picture from its top left: all, a white card with some of its table, or the window alone."""
     unit = np.array([(0, 0), (1, 0), (0, 1), (1, 1)])
     if spec["window_alone"]:
         seen = photo_from_card(spec, spec["window"][:2] - BESIDE + unit * (spec["window"][2:] + 2 * BESIDE))

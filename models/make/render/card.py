@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""The printed card in the scene: ink on paper, laid whole as a pad or cut as a frame."""
+"""The printed card in the scene: ink on paper, laid whole as a white card or cut as a frame."""
 import cv2
 import numpy as np
 
@@ -13,7 +13,7 @@ DEEP = 0.3                         # mm: how far the frame's edges go down
 
 
 def inked(layout, k):
-    """@return how much ink lies where, 0 to 1, at k px per mm."""
+    """@return the share of ink at each place, 0 to 1, at k px per mm."""
     wide, high = layout["outer"]
     ink = np.zeros((int(high * k), int(wide * k)), np.float32)
     words = cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_APRILTAG_36h11)

@@ -1,13 +1,13 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""Oil that stands on the surface as a body of its own: a film or puddles with a curved edge, that drown pieces in part."""
+"""Oil on the surface as a body of its own: a film or puddles with a curved edge that partly cover pieces."""
 import numpy as np
 
 from render import paper
 from render.materials import clear_material
 from render.stage import grid
 
-BENEATH = -0.02  # mm: where the film's mesh goes on under the surface outside its edge
+BENEATH = -0.02  # mm: depth at which the film's mesh continues under the surface outside its edge
 OILS = [(0.9, 0.6, 0.3), (0.85, 0.4, 0.22), (0.92, 0.82, 0.6), (0.7, 0.45, 0.2), (0.8, 0.75, 0.7)]
 
 

@@ -151,7 +151,7 @@ def cloud(rng, tree, made):
     tree.links.new(sky.outputs["Fac"], ramp.inputs["Fac"])
     tree.links.new(ramp.outputs["Color"], back.inputs["Color"])
     back.inputs["Strength"].default_value = made.ambient
-    bpy.context.scene.world.cycles.sampling_method = "NONE"  # smooth as it is, chance meets it often enough; lamps get all the aim
+    bpy.context.scene.world.cycles.sampling_method = "NONE"  # smooth: random rays meet it often enough; aimed rays go to the lamps
 
 
 def panorama(rng, tree, file, ambient):

@@ -80,7 +80,7 @@ def weave(rng, spec):
 
 
 def flecked(rng, spec, kind):
-    """What paper laid under the frame reflects, 0 to 1."""
+    """Reflectance of paper laid under the frame, 0 to 1."""
     image, k = blank(spec)
     box = box_of(spec)
     local = dict(spec, paper=kind, stains=spec["stains"])

@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""What things are made of, for Blender's light tracer: surfaces with their oil and marks, pieces, drops and bubbles."""
+"""Materials for Blender's light tracer: surfaces with their oil and marks, pieces, drops and bubbles."""
 import numpy as np
 
 from render import marks
@@ -15,7 +15,7 @@ def oil(n, rng, colour, spec):
     for _ in range(int(rng.integers(1, 3)) if spec["oily"] else 0):
         tint = TINTS[rng.integers(len(TINTS))]
         low = float(rng.uniform(0.3, 0.55))
-        soft = float(rng.choice([0.04, 0.12, 0.3]))  # an edge to be seen, or none
+        soft = float(rng.choice([0.04, 0.12, 0.3]))  # a visible edge, or none
         patches = n.ramp(n.noise(float(rng.uniform(8, 45)), 5, 0.6), low, low + soft)
         colour = n.mix(colour, tint, n.mix((0, 0, 0), patches, float(rng.uniform(0.1, 0.85))), "MULTIPLY")
     if spec["wet"]:
@@ -68,8 +68,8 @@ def pieces_material():
 
 
 def clear_material(tint, bubble):
-    """A drop of oil or a bubble: what lies behind shows, its skin mirrors. Light and what was
-    mirrored once pass straight through: bent as well, they would only sparkle."""
+    """A drop of oil or a bubble: things behind it show, its skin mirrors. Light, and rays mirrored
+    once, pass straight through it; bent rays would only sparkle."""
     n = Nodes("clear")
     n.tree.nodes.remove(n.shader)
     through = n.new("ShaderNodeBsdfTransparent" if bubble else "ShaderNodeBsdfRefraction")

@@ -44,7 +44,7 @@ class Nodes:
         return node.outputs["Fac"]
 
     def cells(self, size):
-        """Cells of about `size` mm. @return distance from the cell's middle, colour by lot of each cell"""
+        """Cells of about `size` mm. @return distance from the cell's middle, random colour of each cell"""
         node = self.new("ShaderNodeTexVoronoi", Scale=1.0, voronoi_dimensions="2D")
         self.link(self.where((1 / size, 1 / size, 1)), node.inputs["Vector"])
         return node.outputs["Distance"], node.outputs["Color"]

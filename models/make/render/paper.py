@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""The paper that the card is printed on, as an image of what its parts reflect against clean paper: flecks, specks,
+"""The paper that the card is printed on, as an image of its reflectance against clean paper: flecks, specks,
 fibres, clouds, print that shows through, stains with rings, smudges. All of it lies outside the window too."""
 import cv2
 import numpy as np
@@ -101,7 +101,7 @@ def smudge(rng, share, k):
 
 
 def stains_of(rng, spec, pieces, outer):
-    """Where what radius: strewn, and about pieces from which oil was drunk."""
+    """Places and radii of stains: strewn, and around pieces from which the paper soaked up oil."""
     few, most = spec["stains"]
     out = [dict(at=(rng.uniform(0, outer[0]), rng.uniform(0, outer[1])), radius=float(np.exp(rng.uniform(np.log(0.25), np.log(11)))))
            for _ in range(int(rng.integers(few, most + 1)))]

@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""Linear light to a photo as a phone writes it: lens, focus, shake, exposure, noise, denoising, tone, sharpening."""
+"""Turns linear light into a photo as a phone writes it: lens, focus, shake, exposure, noise, denoising, tone, sharpening."""
 import cv2
 import numpy as np
 
@@ -51,7 +51,7 @@ def exposed(seen, away, spec, rng):
 
 
 def tone_mapped(seen, rng):
-    """Bright and dark parts drawn together, detail kept, as phones do."""
+    """Brings bright and dark parts closer together and keeps detail, as phones do."""
     light = np.log2(seen.mean(2) + 0.02)
     small = cv2.resize(light, None, fx=1 / 16, fy=1 / 16, interpolation=cv2.INTER_AREA)
     base = cv2.bilateralFilter(small, -1, float(rng.uniform(0.5, 1.5)), float(rng.uniform(6, 20)))
@@ -79,7 +79,7 @@ def sharpened(picture, rng):
 
 
 def phone(linear, spec, rng):
-    """Linear light to the photo as a phone writes it."""
+    """Turns linear light into the photo as a phone writes it."""
     seen, away = through_lens(np.minimum(linear, 60), spec)
     seen = exposed(unsharp(seen, rng), away, spec, rng)
     if rng.random() < 0.5:

@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""Pieces strewn over a window, and the truth about them: what the photos' truth files tell."""
+"""Pieces strewn over a window, and the truth about them for the photos' truth files."""
 import cv2
 import numpy as np
 
@@ -38,7 +38,7 @@ def lay_pieces(rng, spec):
             continue
         z = spec["height"](at[0], at[1])
         lift = 0.0
-        for other in pieces:  # on top of what already lies there
+        for other in pieces:  # on top of the pieces already there
             if np.hypot(*(other["at"] - at)) < 0.6 * (other["reach"].mean() + reach.mean()) and material != "fibre":
                 lift = max(lift, 0.5 * other["high"])
         points = solid.points + [at[0], at[1], z + lift - spec["sink"] * rng.random() * 0.03]
@@ -47,7 +47,7 @@ def lay_pieces(rng, spec):
 
 
 def strays(rng, spec):
-    """What fell beside the window, on the card or, around a frame, on the surface: shown, never in the truth."""
+    """Pieces that fell beside the window, on the card or, around a frame, on the surface: shown, never in the truth."""
     outer, window, out = spec["outer"], spec["window"], []
     for _ in range(spec["strays"]):
         size = float(np.clip(np.exp(rng.normal(np.log(spec["median"]), 0.7)), spec["least"], 2.5))
@@ -77,7 +77,7 @@ def truth_of(spec, pieces):
         xy = (points[:, :2] - window[:2]) * k
         low = np.floor(xy.min(0)).astype(int) - 1
         high = np.ceil(xy.max(0)).astype(int) + 2
-        # drawn finer first: what OpenCV fills reaches half a pixel beyond the outline
+        # drawn finer first: OpenCV fills half a pixel beyond the outline
         fine = np.zeros((FINER * (high[1] - low[1]), FINER * (high[0] - low[0])), np.uint8)
         local = np.round(((xy - low) * FINER - 0.5) * 16).astype(np.int32)
         for face in piece["solid"].faces:
@@ -119,7 +119,7 @@ def thinnest_of(hull):
 
 
 def clusters_of(labels, entries, k, window):
-    """What touches, seen from above, as one outline; a piece by itself is a cluster of one."""
+    """Touching pieces, seen from above, as one outline; a single piece is a cluster of one."""
     known = {one["id"]: one for one in entries}
     count, parts = cv2.connectedComponents((labels > 0).astype(np.uint8), connectivity=8)
     pairs = np.unique(np.c_[parts.ravel(), labels.ravel()][parts.ravel() > 0], axis=0)

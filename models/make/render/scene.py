@@ -34,7 +34,7 @@ def build(spec, pieces, known_card, rng):
 
 
 def floor(spec, rng):
-    """What the frame lies on."""
+    """The surface under the frame."""
     x, y, w, h = spec["window"]
     material = materials.surface(spec, rng)
     if spec["relief"]:
@@ -49,7 +49,7 @@ def floor(spec, rng):
 
 
 def table(rng):
-    """What a pad lies on."""
+    """The table under a white card."""
     n = Nodes("table")
     base = tuple(float(v) for v in rng.uniform(0.05, 0.5, 3) * 0.3 + rng.uniform(0.01, 0.4))
     grain = n.noise((float(rng.choice([2, 20, 60])), 2.0), 4, turn=float(rng.uniform(0, 3.2)))
@@ -76,7 +76,7 @@ def debris(spec, pieces, rng):
 
 
 def clear_things(spec):
-    """What is no debris: drops and bubbles."""
+    """Things that are not debris: drops and bubbles."""
     for kind, at, size in spec["clear"]:
         ball, triangles = BALL
         points = ball * [size, size, size * (0.35 if kind == "drop" else 0.8)]

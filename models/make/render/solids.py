@@ -243,7 +243,7 @@ def piece_of(rng, size, mix):
             solid = agglomerate(rng, rng.random() < 0.6)
     else:
         shape, solid = "crumb", lump(rng, 0.05, rng.uniform(0.45, 0.95), rng.random() < 0.3)
-    points = turned(rng, solid.points, min(tilt, max(12, 50 / max(0.7, size))))  # what is large lies flat
+    points = turned(rng, solid.points, min(tilt, max(12, 50 / max(0.7, size))))  # large pieces lie flat
     points -= [*((points[:, :2].min(0) + points[:, :2].max(0)) / 2), points[:, 2].min()]
     hull = cv2.convexHull(points[:, :2].astype(np.float32))[:, 0]
     longest = max(np.hypot(*(hull - one).T).max() for one in hull)

@@ -1,11 +1,11 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""What all parts of the rendered scene share: the photo's size, where the card's millimetres lie, meshes."""
+"""Common parts of the rendered scene: the photo's size, where the card's millimetres lie, meshes."""
 import bpy
 import numpy as np
 
-OVERSCAN = 1.05  # so that a bent lens has something to show at the edge
-# Per rendered pixel, under a frame and for a pad; what noise that leaves is like a sensor's.
+OVERSCAN = 1.05  # so that a distorting lens has picture up to the edge
+# Per rendered pixel, under a frame and for a white card; the remaining noise is like a sensor's.
 SAMPLES = dict(frame=7, pad=9)
 # px of the photo, and how much of its resolution is rendered
 SIZES = [(4000, 3000, 0.75), (3264, 2448, 0.9), (5664, 4248, 0.55)]

@@ -1,6 +1,6 @@
 # Copyright 2026 The swarfbook authors
 # SPDX-License-Identifier: Apache-2.0
-"""What a surface under the frame is made of. Each function sets colour, gloss and relief on the given nodes and returns
+"""The material of a surface under the frame. Each function sets colour, gloss and relief on the given nodes and returns
 the colour socket and a list of (height socket, mm of relief)."""
 import numpy as np
 
@@ -30,7 +30,7 @@ def stainless(n, rng, spec):
 
 
 def ground_aluminium(n, rng, spec):
-    """Ground or brushed, grooves to be seen singly."""
+    """Ground or brushed, with visible single grooves."""
     base = lot(rng, 0.6, 0.82)
     turn, wide = lot(rng, 0, 3.2), lot(rng, 0.05, 0.35)
     grain = n.noise((lot(rng, 15, 80), wide), 3, 0.65, turn=turn)
@@ -145,5 +145,5 @@ MADE_OF = {"steel": steel, "black paint": black_paint, "cast": cast, "stainless"
            "felt": felt, "grey paint": grey_paint, "rough cast": rough_cast, "ground aluminium": ground_aluminium, "galvanised": galvanised,
            "enamel": enamel, "dark felt": felt, "stained paper": filter_paper, "cloth": cloth, "puddle": None}
 BARE_METAL = ("steel", "cast", "stainless", "rough cast", "ground aluminium", "galvanised")
-HARD = BARE_METAL + ("black paint", "grey paint", "enamel", "puddle")  # holds oil on top; paper and cloth drink it
+HARD = BARE_METAL + ("black paint", "grey paint", "enamel", "puddle")  # oil stays on top; paper and cloth soak it up
 UNDER_PUDDLE = ("steel", "cast", "rough cast", "ground aluminium", "galvanised", "grey paint", "black paint", "enamel", "stainless")
