@@ -4,9 +4,9 @@
 
 #include "base/errors.h"
 #include "base/sha256.h"
-#include "cli/book_output.h"
+#include "entry/finding_words.h"
 #include "cli/given_photos.h"
-#include "cli/measure_for_book.h"
+#include "entry/measure_for_book.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"

@@ -3,7 +3,7 @@
 #include "cli/command_observe.h"
 
 #include "base/errors.h"
-#include "cli/keep_observation.h"
+#include "entry/keep_observation.h"
 #include "cli/observe_words.h"
 #include "cli/open_book.h"
 #include "cli/text_of_file.h"

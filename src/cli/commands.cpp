@@ -23,7 +23,8 @@
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
 #include "cli/command_walk.h"
-#include "cli/measure_for_book.h"
+#include "cli/command_serve.h"
+#include "cli/measure_again.h"
 
 namespace swarfbook::cli {
 
@@ -51,6 +52,7 @@ const std::vector<CommandEntry>& commands() {
         bookEntry(),
         backupEntry(),
         restoreEntry(),
+        serveEntry(),
     };
     return list;
 }

@@ -4,7 +4,7 @@
 
 #include "base/errors.h"
 #include "base/text.h"
-#include "cli/repair_done.h"
+#include "entry/repair_done.h"
 
 #include <fmt/format.h>
 

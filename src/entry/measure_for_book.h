@@ -1,0 +1,46 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/assess.h"
+#include "record/book.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+
+namespace swarfbook {
+
+/// How a photo of a visit is measured: what the user said of it, without the book's part.
+struct HowMeasured {
+    Place place = Place::pad;
+    std::string serial;               ///< of the card, "" when not given
+    std::optional<double> typedBarMm; ///< its check bar, as typed with the photo
+    std::shared_ptr<const PhotoFile>
+        cleanReference{}; ///< of the same place cleaned; null when not given
+};
+
+/// What to hand to assess, the card's check bar taken from the book where it was not typed; where
+/// no serial was typed either, by the serial that the card's own code says. The book must outlive
+/// it. Throws UsageError when the card is not in the book and no bar was typed.
+AssessOptions assessOptions(const Book& book, const HowMeasured& how);
+
+/// The photo of the cleaned place that --blank names. EvidenceRefused when that is no photo:
+/// without it the marks of the place would be taken for debris.
+std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file);
+
+/// Whether there is a clean reference that can be kept: one that is a photo.
+bool keepsCleanReference(const HowMeasured& how);
+
+/// `how` as the JSON kept with a finding.
+std::string optionsText(const HowMeasured& how, const AssessOptions& used);
+
+/// Measures a photo. Throws UsageError when it shows another layout than the card of that serial
+/// has, or when the code on the card says another serial.
+Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& data,
+                           const HowMeasured& how);
+
+/// The program's version, as kept with every finding.
+std::string programVersion();
+
+} // namespace swarfbook
