@@ -16,6 +16,7 @@
 #include "cli/command_piece.h"
 #include "cli/command_report.h"
 #include "cli/command_restore.h"
+#include "cli/command_serve.h"
 #include "cli/command_settings.h"
 #include "cli/command_suggest.h"
 #include "cli/command_track_record.h"
@@ -23,7 +24,6 @@
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
 #include "cli/command_walk.h"
-#include "cli/command_serve.h"
 #include "cli/measure_again.h"
 
 namespace swarfbook::cli {

@@ -8,7 +8,6 @@
 
 #include <fmt/format.h>
 
-
 namespace swarfbook {
 
 BarOfCard barsOf(const Book& book) {

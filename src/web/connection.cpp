@@ -96,9 +96,8 @@ std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
     if (request.ranges.size() > 1)
         return TurnedAway{416, "Only one part of a file is sent at a time."};
     const bool forAnybody =
-        request.method != "POST" && answerAnybody(workshop_, {"GET", request.path, {}, {}, "", ""},
-                                                  false)
-                                        .has_value();
+        request.method != "POST" &&
+        answerAnybody(workshop_, {"GET", request.path, {}, {}, "", ""}, false).has_value();
     if (!forAnybody && !pairing && deviceOf(request).empty())
         return TurnedAway{401, "This device is not paired. Scan the code that swarfbook serve "
                                "shows, or the one on the page Devices of a device that is paired."};
@@ -106,8 +105,12 @@ std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
 }
 
 Answer Connection::answer(const httplib::Request& request, std::string body) {
-    Asked asked{request.method == "HEAD" ? "GET" : request.method, request.path,
-                fieldsOf(queryOf(request.target)), {}, std::move(body), ""};
+    Asked asked{request.method == "HEAD" ? "GET" : request.method,
+                request.path,
+                fieldsOf(queryOf(request.target)),
+                {},
+                std::move(body),
+                ""};
     const std::string type = request.get_header_value("Content-Type");
     if (type.starts_with("application/x-www-form-urlencoded"))
         asked.form = fieldsOf(asked.body);
@@ -157,12 +160,11 @@ void Connection::answerOn(httplib::Server& server) {
         if (out.body.empty())
             put(refusal({out.status, "This could not be understood."}), out);
     });
-    server.set_exception_handler(
-        [this](const httplib::Request& request, httplib::Response& out, const std::exception_ptr&) {
-            log(request, 500, "failed");
-            put(refusal({500, "Something failed. The terminal of swarfbook serve says what."}),
-                out);
-        });
+    server.set_exception_handler([this](const httplib::Request& request, httplib::Response& out,
+                                        const std::exception_ptr&) {
+        log(request, 500, "failed");
+        put(refusal({500, "Something failed. The terminal of swarfbook serve says what."}), out);
+    });
 }
 
 } // namespace swarfbook::web

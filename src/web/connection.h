@@ -6,9 +6,8 @@
 #include "web/rate_limit.h"
 #include "web/request_check.h"
 
-#include <httplib.h>
-
 #include <functional>
+#include <httplib.h>
 #include <optional>
 #include <string>
 

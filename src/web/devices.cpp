@@ -64,8 +64,8 @@ Devices::Devices(fs::path folder) : file_(folder / "devices.json") {
     try {
         last_ = document.at("last");
         for (const auto& one : document.at("devices"))
-            devices_.push_back({one.at("number"), one.at("name"), one.at("token_sha256"),
-                                one.at("paired_at")});
+            devices_.push_back(
+                {one.at("number"), one.at("name"), one.at("token_sha256"), one.at("paired_at")});
     } catch (const nlohmann::json::exception&) {
         throw ToolError(notRead(file_));
     }

@@ -34,12 +34,12 @@ std::string escaped(std::string_view text) {
 }
 
 Answer page(const PageText& text, int status) {
-    const std::string back =
-        text.back.empty() ? ""
-                          : fmt::format("<nav aria-label=\"Way back\"><a class=\"back\" "
-                                        "href=\"{}\"><span aria-hidden=\"true\">&larr; "
-                                        "</span>{}</a></nav>",
-                                        escaped(text.back), escaped(text.backTo));
+    const std::string back = text.back.empty()
+                                 ? ""
+                                 : fmt::format("<nav aria-label=\"Way back\"><a class=\"back\" "
+                                               "href=\"{}\"><span aria-hidden=\"true\">&larr; "
+                                               "</span>{}</a></nav>",
+                                               escaped(text.back), escaped(text.backTo));
     const std::string script =
         text.script.empty()
             ? ""
@@ -77,9 +77,9 @@ std::string listUnder(std::string_view heading, const std::vector<std::string>& 
     for (const std::string& sentence : sentences)
         if (!sentence.empty())
             items += "<li>" + escaped(sentence) + "</li>";
-    return items.empty() ? ""
-                         : fmt::format("<section><h2>{}</h2><ul>{}</ul></section>",
-                                       escaped(heading), items);
+    return items.empty()
+               ? ""
+               : fmt::format("<section><h2>{}</h2><ul>{}</ul></section>", escaped(heading), items);
 }
 
 std::string button(const std::string& address, const std::string& words, bool main) {
@@ -88,17 +88,14 @@ std::string button(const std::string& address, const std::string& words, bool ma
 }
 
 std::string field(const TypedField& f) {
-    const std::string hint =
-        f.hint.empty()
-            ? ""
-            : fmt::format("<small id=\"{0}-hint\">{1}</small>", escaped(f.name), escaped(f.hint));
-    return fmt::format("<div class=\"field\"><label for=\"{0}\">{1}</label><input id=\"{0}\" "
-                       "name=\"{0}\" type=\"{2}\" value=\"{3}\" autocomplete=\"off\"{4}>{5}</div>",
-                       escaped(f.name), escaped(f.label), escaped(f.type), escaped(f.value),
-                       f.hint.empty()
-                           ? ""
-                           : fmt::format(" aria-describedby=\"{}-hint\"", escaped(f.name)),
-                       hint);
+    const std::string hint = f.hint.empty() ? ""
+                                            : fmt::format("<small id=\"{0}-hint\">{1}</small>",
+                                                          escaped(f.name), escaped(f.hint));
+    return fmt::format(
+        "<div class=\"field\"><label for=\"{0}\">{1}</label><input id=\"{0}\" "
+        "name=\"{0}\" type=\"{2}\" value=\"{3}\" autocomplete=\"off\"{4}>{5}</div>",
+        escaped(f.name), escaped(f.label), escaped(f.type), escaped(f.value),
+        f.hint.empty() ? "" : fmt::format(" aria-describedby=\"{}-hint\"", escaped(f.name)), hint);
 }
 
 } // namespace swarfbook::web

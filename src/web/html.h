@@ -17,11 +17,11 @@ std::string escaped(std::string_view text);
 
 /// A page of its own.
 struct PageText {
-    std::string title; ///< plain text; the heading as well
-    std::string body;  ///< HTML
-    std::string back;  ///< address of the page above; "" = none
+    std::string title;                 ///< plain text; the heading as well
+    std::string body;                  ///< HTML
+    std::string back;                  ///< address of the page above; "" = none
     std::string backTo = "All visits"; ///< what that is called
-    std::string script{}; ///< "photo.js": one of the program's own; "" = none
+    std::string script{};              ///< "photo.js": one of the program's own; "" = none
 };
 Answer page(const PageText& text, int status = 200);
 

@@ -55,9 +55,9 @@ std::string suggestionBody(const Judgement& judgement) {
     const bool open = s.outcome == Recommendation::notEnoughEvidence;
     std::string body = verdictOf(s) + listUnder("Why", s.strongestReasons);
     if (!open || !s.strongestContrary.empty())
-        body += listUnder("Evidence against",
-                          {s.strongestContrary.empty() ? "Nothing that was recorded."
-                                                       : s.strongestContrary});
+        body += listUnder(
+            "Evidence against",
+            {s.strongestContrary.empty() ? "Nothing that was recorded." : s.strongestContrary});
     body += listUnder(open ? "Next test" : "Before the job", {s.nextTest}) + turns(s) +
             listUnder("Left by elimination", s.suspects) + listUnder("Track record", s.learned) +
             additions(s) + listUnder("Inspected or renewed with it", s.scope) +
@@ -132,8 +132,7 @@ Answer reportFile(Workshop& workshop, std::int64_t visit, const Asked& asked) {
             return asFile("text/plain; charset=utf-8", name + ".txt", shortReportText(model));
         if (asked.path.ends_with(".png"))
             return asFile("image/png", name + ".png", textOf(pngBytes(reportPicture(model))));
-        const Reader reader =
-            asked.said("for") == "customer" ? Reader::customer : Reader::workshop;
+        const Reader reader = asked.said("for") == "customer" ? Reader::customer : Reader::workshop;
         const Paper paper = book.settings().paper == "letter" ? letterPaper : a4Paper;
         return asFile("application/pdf", name + ".pdf", textOf(pdfReport(model, paper, reader)));
     });

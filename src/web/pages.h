@@ -36,7 +36,8 @@ struct Workshop {
     std::once_flag loading{};
     std::optional<AssessData> data{}; ///< see measuringData()
 
-    Workshop(const std::filesystem::path& folder, const std::function<void(const std::string&)>& say)
+    Workshop(const std::filesystem::path& folder,
+             const std::function<void(const std::string&)>& say)
         : book(folder, say), devices(pagesFolder(folder)), uploads(pagesFolder(folder)) {}
     /// What photos are measured by, loaded when it is first asked for.
     const AssessData& measuringData() {

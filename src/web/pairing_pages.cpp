@@ -13,7 +13,8 @@ namespace swarfbook::web {
 namespace {
 
 constexpr const char* notOffered =
-    "This code pairs no device: it was used, or the program was started again since. Make a new one "
+    "This code pairs no device: it was used, or the program was started again since. Make a new "
+    "one "
     "on the page Devices of a device that is paired, or start the program again.";
 
 std::string fingerprintOf(const Workshop& workshop) {
@@ -27,17 +28,17 @@ std::string fingerprintOf(const Workshop& workshop) {
 Answer pairingPage(const Workshop& workshop, const std::string& code, const std::string& wrong) {
     if (!workshop.devices.isOffered(code))
         return refusalPage(403, "Not paired", notOffered);
-    return page({"Pair this device",
-                 (wrong.empty() ? "" : notice("warning", wrong)) +
-                     fmt::format("<form method=\"post\" action=\"/pair\"><input type=\"hidden\" "
-                                 "name=\"code\" value=\"{}\">{}<button class=\"main\">Pair this "
-                                 "device</button></form>{}",
-                                 escaped(code),
-                                 field({"name", "Name of this device", "",
-                                        "such as: phone at bench 2"}),
-                                 fingerprintOf(workshop)),
-                 ""},
-                wrong.empty() ? 200 : 400);
+    return page(
+        {"Pair this device",
+         (wrong.empty() ? "" : notice("warning", wrong)) +
+             fmt::format("<form method=\"post\" action=\"/pair\"><input type=\"hidden\" "
+                         "name=\"code\" value=\"{}\">{}<button class=\"main\">Pair this "
+                         "device</button></form>{}",
+                         escaped(code),
+                         field({"name", "Name of this device", "", "such as: phone at bench 2"}),
+                         fingerprintOf(workshop)),
+         ""},
+        wrong.empty() ? 200 : 400);
 }
 
 Answer pairNow(Workshop& workshop, const Asked& asked, bool secure) {
@@ -66,8 +67,7 @@ std::optional<Answer> answerAnybody(Workshop& workshop, const Asked& asked, bool
         return std::nullopt;
     for (const EmbeddedFile& file : embeddedFiles())
         if (asked.path == "/" + std::string(file.name))
-            return Answer{
-                200, std::string(file.type), std::string(file.content), {}};
+            return Answer{200, std::string(file.type), std::string(file.content), {}};
     return std::nullopt;
 }
 

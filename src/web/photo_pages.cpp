@@ -36,8 +36,7 @@ std::string certaintyWords(const Particle& piece) {
     return fmt::format("{:.0f} %", 100.0 * piece.chanceOfType());
 }
 
-nlohmann::json markOfPiece(const PhotoView& view, const Particle& piece,
-                           const StoredPhoto& photo) {
+nlohmann::json markOfPiece(const PhotoView& view, const Particle& piece, const StoredPhoto& photo) {
     const auto corrected =
         std::find_if(photo.corrected.begin(), photo.corrected.end(),
                      [&](const CorrectedPiece& one) { return one.piece == piece.id; });
@@ -130,8 +129,8 @@ std::string asText(std::span<const std::byte> bytes) {
 Answer photoPage(Workshop& workshop, std::int64_t number) {
     return workshop.book.read([&](const Book& book) {
         const StoredPhoto photo = book.photo(number);
-        std::string body = fmt::format("<p id=\"finding\">{}</p>",
-                                       escaped(findingInFull(photo.measurement)));
+        std::string body =
+            fmt::format("<p id=\"finding\">{}</p>", escaped(findingInFull(photo.measurement)));
         for (const std::string& caution : photo.measurement.cautions)
             body += notice("caution", caution);
         body += fmt::format(

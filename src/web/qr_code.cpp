@@ -5,10 +5,10 @@
 #include "base/errors.h"
 
 #include <fmt/format.h>
-#include <qrencode.h>
 
 #include <cstdlib>
 #include <memory>
+#include <qrencode.h>
 
 namespace swarfbook::web {
 namespace {

@@ -45,10 +45,10 @@ std::string tapped(const SheetField& field, const std::string& name, const std::
         return {};
     std::string choices;
     const auto add = [&](const std::string& value, const std::string& words_) {
-        choices += fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"{}\" "
-                               "value=\"{}\"{}><span>{}</span></label>",
-                               name, escaped(value), value == chosen ? " checked" : "",
-                               escaped(words_));
+        choices +=
+            fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"{}\" "
+                        "value=\"{}\"{}><span>{}</span></label>",
+                        name, escaped(value), value == chosen ? " checked" : "", escaped(words_));
     };
     for (const std::string& word : words)
         add(word, word);

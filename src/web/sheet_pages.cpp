@@ -117,8 +117,7 @@ Answer rowPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
                     "</div>";
         body += "<button class=\"main\">Keep</button></form>";
         const std::string back = stepAddress(visit, asked);
-        return page({row.title(), body, back,
-                     rows.steps()[stepAsked(asked, rows) - 1].title},
+        return page({row.title(), body, back, rows.steps()[stepAsked(asked, rows) - 1].title},
                     wrong.empty() ? 200 : 400);
     });
 }
@@ -162,8 +161,8 @@ Answer observedPage(Workshop& workshop, std::int64_t visit) {
                 "<form method=\"post\" action=\"/visit/{3}/take-back\"><input type=\"hidden\" "
                 "name=\"number\" value=\"{1}\"><label>Why <input name=\"why\" required></label>"
                 "<button aria-label=\"Take number {1} back\">Take back</button></form></li>",
-                escaped(describe(*readable)), one.id, one.by.empty() ? "" : ", by " + escaped(one.by),
-                visit);
+                escaped(describe(*readable)), one.id,
+                one.by.empty() ? "" : ", by " + escaped(one.by), visit);
         }
         return page({"All observed",
                      rows.empty() ? "<p>Nothing was observed yet.</p>"

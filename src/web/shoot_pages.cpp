@@ -1,9 +1,9 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "assess/photo_file.h"
 #include "base/errors.h"
 #include "entry/finding_words.h"
 #include "entry/measure_for_book.h"
-#include "photo/decode.h"
 #include "record/entry_text.h"
 #include "record/photo_date.h"
 #include "web/html.h"
@@ -146,7 +146,8 @@ Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) 
     }
     const Visit of = workshop.book.read([&](const Book& book) { return book.visit(visit); });
     const std::vector<std::byte> bytes = workshop.uploads.whole(photo);
-    const std::string name = readableText(asked.said("file").empty() ? "photo" : asked.said("file"));
+    const std::string name =
+        readableText(asked.said("file").empty() ? "photo" : asked.said("file"));
     const Measurement found = measured(workshop, bytes, name, how);
     if (found.refusal) {
         workshop.uploads.forget(photo);

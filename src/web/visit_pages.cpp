@@ -51,8 +51,7 @@ std::string photoItems(const std::vector<StoredPhoto>& photos) {
             "<li><a class=\"item photo\" href=\"/photo/{0}\"><img src=\"/photo/{0}/picture?small="
             "1\" alt=\"\" loading=\"lazy\" width=\"160\" height=\"120\"><span><strong>{1}</strong>"
             "<br>{2}</span></a></li>",
-            photo.id, escaped(placeTitle(photo.place)),
-            escaped(findingInShort(photo.measurement)));
+            photo.id, escaped(placeTitle(photo.place)), escaped(findingInShort(photo.measurement)));
     return items.empty() ? "<p>No photo yet.</p>" : "<ul class=\"items\">" + items + "</ul>";
 }
 
@@ -88,9 +87,10 @@ Answer visitsPage(Workshop& workshop) {
             visits.size() > mostVisitsShown
                 ? fmt::format("<p>The newest {} of {} visits.</p>", mostVisitsShown, visits.size())
                 : "";
-        return page({"Visits", "<p class=\"buttons\">" + button("/new", "New visit", true) +
-                                   button("/devices", "Devices") + "</p><ul class=\"items\">" +
-                                   items + "</ul>" + more,
+        return page({"Visits",
+                     "<p class=\"buttons\">" + button("/new", "New visit", true) +
+                         button("/devices", "Devices") + "</p><ul class=\"items\">" + items +
+                         "</ul>" + more,
                      ""});
     });
 }
@@ -111,10 +111,11 @@ Answer newVisitPage(Workshop& /*workshop*/, const Asked& asked, const std::strin
              isNew + "><span>It is new to the book</span></label></div>" +
              field({"unit", "Transmission", again("unit"), "of a new vehicle: as you call it"}) +
              field({"date", "Date", again("date", "today"), "today, or a day such as 2025-03-14"}) +
-             field({"odometer", "Odometer", again("odometer"), "with its unit, or in that of the "
-                                                               "book's settings"}) +
-             field({"since-clean", "Distance since the last documented clean",
-                    again("since-clean"), "leave it empty where it is not known"}) +
+             field({"odometer", "Odometer", again("odometer"),
+                    "with its unit, or in that of the "
+                    "book's settings"}) +
+             field({"since-clean", "Distance since the last documented clean", again("since-clean"),
+                    "leave it empty where it is not known"}) +
              field({"complaint", "Complaint", again("complaint"), "in the customer's words"}) +
              field({"by", "Who looks", again("by")}) +
              "<button class=\"main\">Start the visit</button></form>",
@@ -133,10 +134,9 @@ Answer addVisit(Workshop& workshop, const Asked& asked) {
             visit.lookedBy = asked.said("by");
             BookTransaction transaction = book.begin();
             const std::string label = asked.said("vehicle");
-            visit.vehicleId =
-                asked.said("new") == "1"
-                    ? book.addVehicle({0, label, "", "", "", asked.said("unit")}).id
-                    : book.vehicleByLabel(label).id;
+            visit.vehicleId = asked.said("new") == "1"
+                                  ? book.addVehicle({0, label, "", "", "", asked.said("unit")}).id
+                                  : book.vehicleByLabel(label).id;
             visit = book.addVisit(visit);
             transaction.commit();
             return goTo(fmt::format("/visit/{}", visit.id));

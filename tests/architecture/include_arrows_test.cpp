@@ -24,10 +24,11 @@ namespace {
 
 // The modules from bottom to top: the one place where this order is written for the machine.
 const std::vector<std::string> moduleOrder{
-    "base", "particles",   "photo", "card",      "network", "debris", "magnet", "gauge", "bench",
-    "unit", "elimination", "trend", "judgement", "assess",  "record", "report", "entry", "web",   "cli"};
-// The two faces use all below. The pages know nothing of the verbs, and of the verbs this one alone,
-// which starts them, knows the pages.
+    "base",   "particles", "photo", "card",        "network", "debris",    "magnet",
+    "gauge",  "bench",     "unit",  "elimination", "trend",   "judgement", "assess",
+    "record", "report",    "entry", "web",         "cli"};
+// The two faces use all below. The pages know nothing of the verbs, and of the verbs this one
+// alone, which starts them, knows the pages.
 const std::string startsThePages = "command_serve.cpp";
 // Those that judge what was counted and typed: neither they nor what they link needs a library that
 // looks at pictures.
@@ -180,8 +181,8 @@ TEST_CASE("every include in src points down the order of modules") {
         std::ifstream text(file);
         REQUIRE(text);
         for (const std::string& used : includedModules(text)) {
-            const auto complaint = complaintAbout(inside.begin()->string(), used,
-                                                   inside.filename().string());
+            const auto complaint =
+                complaintAbout(inside.begin()->string(), used, inside.filename().string());
             INFO(inside.string() << " includes \"" << used << "/...\": " << complaint.value_or(""));
             CHECK_FALSE(complaint);
             ++arrows;

@@ -14,8 +14,8 @@ namespace fs = std::filesystem;
 namespace {
 
 const std::vector<std::string> verbs{
-    "card", "measure", "unit",     "vehicle",   "visit",   "add",    "photo", "piece",
-    "walk", "observe", "compare",  "eliminate", "suggest", "report", "check", "track-record",
+    "card", "measure", "unit",     "vehicle",   "visit",   "add",     "photo", "piece",
+    "walk", "observe", "compare",  "eliminate", "suggest", "report",  "check", "track-record",
     "list", "export",  "settings", "book",      "backup",  "restore", "serve"};
 
 std::vector<std::string> linesOf(const std::string& text) {

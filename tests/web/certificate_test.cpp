@@ -4,10 +4,10 @@
 #include "web/certificate.h"
 
 #include <catch2/catch.hpp>
-
-#include <filesystem>
 #include <openssl/evp.h>
 #include <openssl/x509v3.h>
+
+#include <filesystem>
 
 using namespace swarfbook::web;
 using swarfbook::test::TemporaryFolder;

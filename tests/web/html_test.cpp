@@ -24,8 +24,8 @@ TEST_CASE("a page has a language, a heading and no script or style of its own") 
     const Answer answer = page({"Visits", "<p>x</p>", ""});
     CHECK(answer.status == 200);
     CHECK_THAT(answer.body, Contains("<html lang=\"en\">") && Contains("<h1>Visits</h1>") &&
-                                Contains("<main>") && !Contains("<script") &&
-                                !Contains("style=") && !Contains("<style"));
+                                Contains("<main>") && !Contains("<script") && !Contains("style=") &&
+                                !Contains("<style"));
     CHECK_THAT(page({"x", "", "", "", "photo.js"}).body,
                Contains("<script src=\"/photo.js\" defer></script>"));
 }

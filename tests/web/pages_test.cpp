@@ -4,7 +4,6 @@
 #include "web/trial_workshop.h"
 
 #include <catch2/catch.hpp>
-
 #include <nlohmann/json.hpp>
 
 #include <regex>
@@ -72,7 +71,8 @@ TEST_CASE("every page links only to pages that there are") {
 TEST_CASE("what is named in the book never becomes markup") {
     TrialWorkshop trial("<script>alert(1)</script>", "<img src=x onerror=alert(1)>");
     trial.workshop->devices.pair(trial.workshop->devices.newCode(), "<b>phone</b>");
-    trial.post(trial.at("/row"), "name=complaint&other=0&n=3&f3t=%3Cscript%3Ealert(2)%3C/script%3E");
+    trial.post(trial.at("/row"),
+               "name=complaint&other=0&n=3&f3t=%3Cscript%3Ealert(2)%3C/script%3E");
     trial.addTrialPhoto();
     for (const std::string& page :
          {std::string("/"), trial.at(""), trial.at("/observed"), trial.at("/suggestion"),
@@ -88,8 +88,8 @@ TEST_CASE("what is named in the book never becomes markup") {
 
 TEST_CASE("a row filled in on the page is in the book as if it were typed") {
     TrialWorkshop trial;
-    const Answer kept = trial.post(trial.at("/row"),
-                                   "name=gear%203&other=0&n=3&f0=slip&f2=firm&f3t=80C");
+    const Answer kept =
+        trial.post(trial.at("/row"), "name=gear%203&other=0&n=3&f0=slip&f2=firm&f3t=80C");
     INFO(kept.body);
     CHECK(kept.status == 303);
     CHECK(kept.headers.at("Location") == trial.at("/step?n=3"));
@@ -108,8 +108,8 @@ TEST_CASE("what cannot be read is asked about, and nothing is kept") {
     const Answer empty = trial.post(trial.at("/row"), "name=gear%203&other=0&n=3");
     CHECK(empty.status == 400);
     CHECK_THAT(empty.body, Contains("Nothing was filled in"));
-    // 45 inHg is more than any air pressure, so it is no vacuum
-    const Answer wrong = trial.post(trial.at("/row"), "name=gear%203&other=0&n=3&f0=slip&f3t=hello");
+    const Answer wrong =
+        trial.post(trial.at("/row"), "name=gear%203&other=0&n=3&f0=slip&f3t=hello");
     CHECK(wrong.status == 400);
     CHECK_THAT(wrong.body, Contains("hello") && Contains("checked"));
     CHECK(trial.observed().empty());
@@ -139,8 +139,7 @@ TEST_CASE("a visit starts on the page, of a vehicle that is there or new") {
     const Answer added =
         trial.post("/new", "vehicle=DEMO-2&new=1&unit=Demo+5&date=2025-06-01&odometer=50000mi");
     REQUIRE(added.headers.count("Location") == 1);
-    const Visit visit =
-        trial.workshop->book.read([](const Book& book) { return book.visit(3); });
+    const Visit visit = trial.workshop->book.read([](const Book& book) { return book.visit(3); });
     CHECK(visit.odometerKm.value() == Approx(50000 * 1.609344)); // international mile
     CHECK(trial.post("/new", "vehicle=X-9&new=1&date=2525-06-01").status == 400);
     CHECK_THAT(trial.get("/").body, !Contains("X-9")); // neither visit nor vehicle
@@ -152,9 +151,11 @@ TEST_CASE("a piece is shown where it lies, corrected by a tap, and as it was aft
     const auto marks = [&] { return nlohmann::json::parse(trial.get("/photo/1/marks").body); };
     REQUIRE(marks().at("pieces").size() == 2);
     CHECK(marks().at("width") == 4000);
-    const auto said = nlohmann::json::parse(trial.post("/photo/1/piece", "number=1&is=lining").body);
+    const auto said =
+        nlohmann::json::parse(trial.post("/photo/1/piece", "number=1&is=lining").body);
     CHECK(said.at("pieces")[0].at("type") == "lining");
-    CHECK(trial.workshop->book.read([](const Book& b) { return b.photo(1); }).corrected.size() == 1);
+    CHECK(trial.workshop->book.read([](const Book& b) { return b.photo(1); }).corrected.size() ==
+          1);
     CHECK(nlohmann::json::parse(trial.post("/photo/1/piece", "number=1&is=not+debris").body)
               .at("takenOut")
               .size() == 1);

@@ -23,10 +23,11 @@ std::string textIn(const std::vector<std::string>& rows) {
     std::vector<std::uint8_t> picture;
     for (int y = 0; y < height; ++y)
         for (int x = 0; x < width; ++x)
-            picture.push_back(rows[static_cast<std::size_t>(y / pixels)]
-                                  [static_cast<std::size_t>(x / pixels)] == '#'
-                                  ? 0
-                                  : 255);
+            picture.push_back(
+                rows[static_cast<std::size_t>(y / pixels)][static_cast<std::size_t>(x / pixels)] ==
+                        '#'
+                    ? 0
+                    : 255);
     ZXing::DecodeHints hints;
     hints.setFormats(ZXing::BarcodeFormat::QRCode);
     return ZXing::ReadBarcode({picture.data(), width, height, ZXing::ImageFormat::Lum}, hints)

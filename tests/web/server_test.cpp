@@ -7,7 +7,6 @@
 #include <catch2/catch.hpp>
 
 #include <httplib.h>
-
 #include <mutex>
 #include <thread>
 
@@ -24,8 +23,7 @@ constexpr const char* form = "application/x-www-form-urlencoded";
 class RunningPages {
   public:
     explicit RunningPages(const std::filesystem::path& book)
-        : server_(options(book)), thread_([this] { server_.run(); }),
-          client_(server_.origin()) {}
+        : server_(options(book)), thread_([this] { server_.run(); }), client_(server_.origin()) {}
     ~RunningPages() {
         server_.stop();
         thread_.join();
@@ -37,8 +35,7 @@ class RunningPages {
     std::string pair() {
         const std::string link = server_.newPairing();
         const std::string code = link.substr(link.find("code=") + 5);
-        const auto paired =
-            client_.Post("/pair", ours(), "code=" + code + "&name=test", form);
+        const auto paired = client_.Post("/pair", ours(), "code=" + code + "&name=test", form);
         REQUIRE(paired);
         REQUIRE(paired->status == 303);
         return paired->get_header_value("Set-Cookie");
@@ -79,8 +76,8 @@ class RunningPages {
 TEST_CASE("whoever is not paired sees no page, and the log says so") {
     TrialWorkshop trial;
     RunningPages pages(trial.book);
-    for (const char* path : {"/", "/visit/1", "/visit/1/report.pdf", "/photo/1/picture", "/devices",
-                             "/nothing"}) {
+    for (const char* path :
+         {"/", "/visit/1", "/visit/1/report.pdf", "/photo/1/picture", "/devices", "/nothing"}) {
         INFO(path);
         const auto answer = pages.client().Get(path, pages.ours("swarfbook=abc"));
         REQUIRE(answer);

@@ -5,7 +5,6 @@
 #include "web/trial_workshop.h"
 
 #include <catch2/catch.hpp>
-
 #include <nlohmann/json.hpp>
 
 #include <fstream>
@@ -38,12 +37,12 @@ struct Phone {
         return nlohmann::json::parse(trial.get(trial.at("/upload"), named()).body);
     }
     Answer part(std::size_t from, std::size_t length) {
-        return answerPaired(*trial.workshop,
-                            {"POST", trial.at("/upload"),
-                             fieldsOf(named() + "&from=" + std::to_string(from)),
-                             {},
-                             bytes.substr(from, length),
-                             "1"});
+        return answerPaired(*trial.workshop, {"POST",
+                                              trial.at("/upload"),
+                                              fieldsOf(named() + "&from=" + std::to_string(from)),
+                                              {},
+                                              bytes.substr(from, length),
+                                              "1"});
     }
     Answer finish(const std::string& more = "") {
         return trial.post(trial.at("/photo"), named() + "&file=IMG_1.jpg" + more);
