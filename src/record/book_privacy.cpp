@@ -15,7 +15,7 @@ namespace {
 bool isOfBook(const fs::path& file) {
     const std::string name = file.filename().string();
     return name.starts_with("book.db") || name == "photos" || name == "units" ||
-           name == "set-aside" || name == "pages";
+           name == "set-aside";
 }
 
 } // namespace
