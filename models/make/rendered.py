@@ -5,7 +5,7 @@ enamelled, felt, cloth, papers of all kinds), other lamps, skies, lenses, phones
 caked crumbs, and bare windows, with the reference card. Light is traced by Blender (Debian's package blender 3.4), inside
 which this runs:
 
-    blender -t 1 -b -P models/make/rendered.py -- CARD.json OUT FIRST LAST [SURFACE] [--sky DIR] [--share S] [--lamp LAMP] [--only window]
+    blender -t 1 -b -P models/make/rendered.py -- CARD.json OUT FIRST LAST [SURFACE] [--sky DIR] [--share S] [--lamp LAMP] [--turned DEGREES] [--only window]
 
 CARD.json holds the card's geometry. Photos FIRST to LAST - 1 are written to OUT as made-000.jpg and so on, with truth/
 beside them as truth.py reads it; one that is there already is left alone. Some two minutes a photo on one core.
@@ -93,7 +93,7 @@ def spec_of(seed, rng, card, given):
     window = np.array(window_of(card["layouts"][layout]))
     spec.update(layout=layout, window=window, outer=np.array(card["layouts"][layout]["outer"], float), card_z=0.0 if pad else 0.35,
                 height=height_of(spec["relief"], rng.uniform(6, 18), rng.uniform(0.3, 0.9)), tilt=float(rng.uniform(2, 22)),
-                sink=1.0 if spec["wet"] else 0.0, oil=int(rng.integers(3)), light=given["lamp"] or str(rng.choice(LAMPS)), sky=given["sky"], window_alone=given["only"] == "window",
+                sink=1.0 if spec["wet"] else 0.0, oil=int(rng.integers(3)), light=given["lamp"] or str(rng.choice(LAMPS)), turned=np.radians(given["turned"]), sky=given["sky"], window_alone=given["only"] == "window",
                 px=size_of(rng, given["share"]), detail=min(1.0, 1.5 * given["share"]), **sample_of(kind, layout, rng))
     spec["clear"] = clear_things(rng, window) if spec["wet"] or pad and rng.random() < 0.12 else []
     return spec
@@ -134,7 +134,7 @@ def make(seed, card, given):
 
 def options(words):
     """@return what the command line asks for, or None."""
-    given, left, words = dict(sky="", share="1", lamp=None, only=""), [], list(words)
+    given, left, words = dict(sky="", share="1", lamp=None, turned="0", only=""), [], list(words)
     while words:
         word = words.pop(0)
         if word.startswith("--"):
@@ -146,7 +146,7 @@ def options(words):
     if len(left) not in (4, 5):
         return None
     given.update(card=left[0], out=left[1], seeds=range(int(left[2]), int(left[3])), surface=left[4] if len(left) == 5 else None,
-                 share=float(given["share"]))
+                 share=float(given["share"]), turned=float(given["turned"]))
     return given
 
 

@@ -3,6 +3,8 @@
 #include "assess/after_magnet.h"
 
 #include "assess/card_facts.h"
+#include "particles/count.h"
+#include "particles/type_evidence.h"
 
 #include <fmt/format.h>
 
@@ -68,6 +70,16 @@ void forget(std::vector<Particle>& pieces) {
         piece.ferrous = Ferrous::notKnown;
 }
 
+/// What the magnet took is iron or steel: the types and the counts by type follow.
+void takeTypes(Measurement& before) {
+    for (Particle& piece : before.debris->particles) {
+        piece.said.sweep = piece.ferrous;
+        decideType(piece);
+    }
+    const CardRect window = windowOf(*before.card);
+    countAnew(*before.debris, {Millimetres(window.width), Millimetres(window.height)});
+}
+
 void compare(AfterMagnet& use, Measurement& before, Measurement& after) {
     auto sweep = sweepPieces({*before.debris, sweptWindow(*before.card)},
                              {*after.debris, sweptWindow(*after.card)});
@@ -81,6 +93,7 @@ void compare(AfterMagnet& use, Measurement& before, Measurement& after) {
                                  sweep->gained);
     } else {
         use.sweep = std::move(sweep);
+        takeTypes(before);
     }
 }
 

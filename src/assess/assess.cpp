@@ -4,6 +4,7 @@
 
 #include "assess/card_facts.h"
 #include "assess/measurement_json.h"
+#include "assess/second_light.h"
 #include "card/calibrated_photo.h"
 #include "debris/measure_debris.h"
 #include "magnet/measure_magnet.h"
@@ -61,6 +62,24 @@ void layCleanReferenceUnder(Measurement& m, const PhotoForCleanReference& photo,
     debrisAndTools.first.cleanReference = std::move(picture);
 }
 
+void addSecondLight(Measurement& m, const PhotoForCleanReference& photo,
+                    const AssessOptions& options,
+                    std::pair<DebrisOptions&, const Tools&> debrisAndTools) {
+    const Tools& tools = debrisAndTools.second;
+    auto [use, light] =
+        laySecondLightUnder(*options.secondLight, photo, tools.layouts, tools.models.pieces);
+    m.secondLight = std::move(use);
+    debrisAndTools.first.secondLight = std::move(light);
+}
+
+void sayOfSecondLight(Measurement& m) {
+    if (!m.secondLight)
+        return;
+    tellChange(*m.secondLight, *m.debris);
+    if (std::string caution = secondLightCaution(*m.secondLight); !caution.empty())
+        m.cautions.push_back(std::move(caution));
+}
+
 /// The size floor and the sizes as the document keeps them: a photo that is read back from the book
 /// has the pieces above its floor that were counted when it was measured.
 void roundAsKept(DebrisFinding& debris) {
@@ -97,7 +116,11 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
     if (options.cleanReference)
         layCleanReferenceUnder(m, {photo, *window, m.photo.sha256, debris.onWhiteCard}, options,
                                {debris, tools});
+    if (options.secondLight && m.place != Place::magnet)
+        addSecondLight(m, {photo, *window, m.photo.sha256, debris.onWhiteCard}, options,
+                       {debris, tools});
     m.debris = measureDebris(photo, *window, tools.models, debris);
+    sayOfSecondLight(m);
     roundAsKept(*m.debris);
     const std::span<const Particle> pieces(m.debris->particles); // largest first
     m.debris->sizeSampling =
@@ -119,6 +142,7 @@ Measurement assessPhoto(Photo photo, const AssessData& data, const AssessOptions
     Measurement m;
     m.photo = photo.facts;
     m.place = options.place;
+    m.basis = options.basis;
     auto calibrated =
         calibratePhoto(photo, data.layouts, KnownBars{options.measuredBar, options.barOfCard});
     photo.bgr.release();
@@ -139,6 +163,7 @@ Measurement assessPhoto(PhotoFile file, const AssessData& data, const AssessOpti
     m.photo.file = file.file;
     m.photo.sha256 = file.sha256;
     m.place = options.place;
+    m.basis = options.basis;
     m.refusal = file.photo.error();
     return m;
 }

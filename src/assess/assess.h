@@ -19,10 +19,13 @@ namespace swarfbook {
 struct AssessOptions {
     Place place = Place::pad;
     std::optional<Millimetres> measuredBar; ///< check bar of this very card, by callipers
-    std::string serial;                     ///< of the card, "" when not given
+    SampleBasis basis{};                    ///< typed: side and area of a filter, volume of fluid
+    std::string serial{};                   ///< of the card, "" when not given
     std::optional<bool> windowCutOut;       ///< frame or pad; default: pad for pad/magnet/strained
     std::shared_ptr<const PhotoFile>
         cleanReference{}; ///< of the same place cleaned; null when not given
+    std::shared_ptr<const PhotoFile>
+        secondLight{}; ///< of the same scene, the lamp moved; null when not given
     BarOfCard
         barOfCard{}; ///< asked for the check bar of a card that its code names, if no bar is given
 };
@@ -44,7 +47,7 @@ std::filesystem::path dataFolder();
 /// The one pipeline: photo in, findings out. Bytes are decoded, the card found, the window
 /// measured. Never throws for a bad photo: that is Measurement::refusal. A clean reference that
 /// cannot be used costs nothing of the measurement: Measurement::cleanReference and a caution say
-/// why.
+/// why; the same holds for a second light.
 Measurement assessPhotoFile(const std::filesystem::path& file, const AssessData& data,
                             const AssessOptions& options);
 /// The same from a photo that was read before.

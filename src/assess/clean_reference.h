@@ -11,7 +11,7 @@
 
 namespace swarfbook {
 
-/// What the measured photo is, for its clean reference.
+/// What the measured photo is, for its clean reference and its second light.
 struct PhotoForCleanReference {
     const CalibratedPhoto& photo;
     const PreparedWindow& window;

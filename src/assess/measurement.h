@@ -9,6 +9,7 @@
 #include "particles/magnet_finding.h"
 #include "particles/magnet_sweep.h"
 #include "particles/particle.h"
+#include "particles/sample_basis.h"
 #include "photo/photo.h"
 
 #include <optional>
@@ -50,6 +51,18 @@ struct CleanReferenceUse {
     double coveredShare = 0.0; ///< of the window measured that the clean reference shows
 };
 
+/// A photo of the same scene under a lamp that was moved, and what it was good for.
+struct SecondLightUse {
+    std::string file;   ///< name without its folders
+    std::string sha256; ///< of its bytes; empty when it could not be read
+    bool used = false;
+    std::string whyNot;    ///< not used: what was seen and what to do; else empty
+    double likeness = 0.0; ///< correlation of what both photos show of pieces, 0 to 1
+    PointOnCard shift;     ///< true mm by which the scene lies elsewhere on the second one's card
+    int piecesInBoth = 0;  ///< pieces whose place the second photo shows
+    double change = 0.0;   ///< median over those of the change of their light / card white
+};
+
 /// A photo of the same place after a magnet was drawn over it, and what that showed.
 struct AfterMagnet {
     std::string file;                 ///< name without its folders
@@ -63,6 +76,7 @@ struct AfterMagnet {
 struct Measurement {
     PhotoFacts photo;
     Place place = Place::pad;
+    SampleBasis basis; ///< typed: side and area of a filter, volume of fluid
     std::optional<Refusal> refusal;
     std::optional<CardFacts> card;
     Pixels edgeWidth; ///< 10-90 % width of the card's edges
@@ -73,8 +87,9 @@ struct Measurement {
     std::optional<MagnetFinding> magnet; ///< place magnet only
     std::vector<std::string> cautions;   ///< what to mind in this photo, with advice; of the photo
     std::optional<CleanReferenceUse>
-        cleanReference;                     ///< where a photo of the cleaned place was given
-    std::optional<AfterMagnet> afterMagnet; ///< where a photo after a magnet was given
+        cleanReference;                          ///< where a photo of the cleaned place was given
+    std::optional<AfterMagnet> afterMagnet;      ///< where a photo after a magnet was given
+    std::optional<SecondLightUse> secondLight{}; ///< where a photo in a second light was given
     std::string magnetNote; ///< place magnet: why none was measured and what to do; else empty
 };
 

@@ -4,7 +4,10 @@
 
 #include "assess/after_magnet_json.h"
 #include "assess/rounded.h"
+#include "assess/sample_basis_json.h"
+#include "assess/second_light_json.h"
 #include "assess/text_or_null.h"
+#include "assess/type_evidence_json.h"
 #include "base/text.h"
 
 #include <cmath>
@@ -85,7 +88,9 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
                         {"debris_probability", rounded(p.debrisProbability, shareDecimals)},
                         {"type_probability", rounded(p.typeProbability, shareDecimals)},
                         {"glint", rounded(p.glint, 3)},
+                        {"glint_at_least", p.glintAtLeast},
                         {"ferrous", ferrousJson(p.ferrous)},
+                        {"type_said", toJson(p.said)},
                         {"at_edge", p.atEdge},
                         {"may_be_several", p.mayBeSeveral},
                         {"outline_mm", outlineJson(p.outline)}});
@@ -192,6 +197,27 @@ ordered_json toJson(const SizeSampling& c) {
             {"needed_for_5_percent", c.neededFor5Percent}};
 }
 
+namespace {
+
+/// The pieces with what only the whole finding can say of each.
+ordered_json piecesJson(const DebrisFinding& debris) {
+    ordered_json pieces = particlesJson(debris.particles);
+    for (std::size_t i = 0; i < debris.particles.size(); ++i) {
+        const Particle& piece = debris.particles[i];
+        pieces[i]["below_floor"] = piece.maxFeret.value < debris.detectionLimit;
+        if (piece.twoLights)
+            pieces[i]["second_light"] = toJson(*piece.twoLights);
+    }
+    return pieces;
+}
+
+/// The document of a part that is not always there.
+template <typename Part> ordered_json documentOf(const std::optional<Part>& part) {
+    return part ? toJson(*part) : ordered_json(nullptr);
+}
+
+} // namespace
+
 ordered_json toJson(const Measurement& measurement) {
     ordered_json document{{"format", "swarfbook measurement 2"},
                           {"photo", photoJson(measurement.photo)},
@@ -206,6 +232,7 @@ ordered_json toJson(const Measurement& measurement) {
         throw std::logic_error("a measured photo without its card or its debris");
     const DebrisFinding& debris = *measurement.debris;
     document["refusal"] = nullptr;
+    document["sample"] = sampleJson(measurement);
     document["card"] = cardJson(*measurement.card);
     document["sharpness"] = sharpnessJson(measurement);
     document["size_floor_mm"] = rounded(debris.detectionLimit, mmDecimals);
@@ -215,19 +242,15 @@ ordered_json toJson(const Measurement& measurement) {
                                  ? ordered_json{{"why", text(debris.shownOnly->why)},
                                                 {"advice", text(debris.shownOnly->advice)}}
                                  : ordered_json(nullptr);
-    document["particles"] = particlesJson(debris.particles);
-    for (std::size_t i = 0; i < debris.particles.size(); ++i)
-        document["particles"][i]["below_floor"] =
-            debris.particles[i].maxFeret.value < debris.detectionLimit;
+    document["particles"] = piecesJson(debris);
     document["counts"] = countsJson(debris.counts);
-    document["size_certainty"] =
-        debris.sizeSampling ? toJson(*debris.sizeSampling) : ordered_json(nullptr);
+    document["size_certainty"] = documentOf(debris.sizeSampling);
     document["code"] = textOrNull(debris.code);
     document["magnet"] =
         measurement.magnet ? magnetJson(*measurement.magnet) : ordered_json(nullptr);
     document["blank"] = cleanReferenceJson(measurement);
-    document["after_magnet"] =
-        measurement.afterMagnet ? toJson(*measurement.afterMagnet) : ordered_json(nullptr);
+    document["after_magnet"] = documentOf(measurement.afterMagnet);
+    document["second_light"] = documentOf(measurement.secondLight);
     document["cautions"] = ordered_json::array();
     for (const std::string& caution : measurement.cautions)
         document["cautions"].push_back(text(caution));

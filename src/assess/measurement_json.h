@@ -20,10 +20,13 @@ namespace swarfbook {
 /// `counts[].complete` false: a lower bound. `shown_only` is null, or says why the particles are
 /// shown and not counted, and what to do: then `counts` is empty. `sharpness.over_window` holds the
 /// edge widths at the window's corners and in its middle where they differ beyond their scatter,
-/// else null; `seen_from_mm` is that of the widest. `cleanReference` is null where no photo of the
-/// cleaned place was given, `after_magnet` (after_magnet_json.h) where none after a magnet was;
-/// without one every `particles[].ferrous` is null. File names that are no UTF-8 are written with
-/// the replacement character. Throws std::logic_error for a number that is not finite. Checked:
+/// else null; `seen_from_mm` is that of the widest. `sample` (sample_basis_json.h) is null where
+/// nothing was typed of it. `blank` is null where no photo of the cleaned place was given,
+/// `after_magnet` (after_magnet_json.h) where none after a magnet was; without one every
+/// `particles[].ferrous` is null. `second_light` (second_light_json.h) is null where no photo in a
+/// second light was given; with one, pieces that both show have `second_light` too: what each photo
+/// says of the type. File names that are no UTF-8 are written with the replacement character.
+/// Throws std::logic_error for a number that is not finite. Checked:
 /// tests/assess/measurement_json_test.cpp.
 nlohmann::ordered_json toJson(const Measurement& measurement);
 /// The decimals of a length in the document.

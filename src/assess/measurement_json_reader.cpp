@@ -4,6 +4,9 @@
 #include "assess/document_values.h"
 #include "assess/measurement_format_1.h"
 #include "assess/measurement_json.h"
+#include "assess/sample_basis_json.h"
+#include "assess/second_light_json.h"
+#include "assess/type_evidence_json.h"
 
 #include <fmt/format.h>
 
@@ -77,10 +80,17 @@ std::vector<Particle> particlesFrom(const json& list) {
             share(from.value("debris_probability", json(1.0))); // older ones do not say
         p.typeProbability = share(from.at("type_probability"));
         p.glint = number(from, "glint");
+        p.glintAtLeast = from.value("glint_at_least", false); // older ones do not say
         p.ferrous = ferrousFrom(from.at("ferrous"));
+        if (const auto said = from.find("type_said"); said != from.end())
+            p.said = typeEvidenceFromJson(*said);
+        else // older ones say what the photo showed alone
+            p.said.photo = TypeSaid{p.type, p.typeProbability};
         p.atEdge = from.at("at_edge").get<bool>();
         p.mayBeSeveral = from.at("may_be_several").get<bool>();
         p.outline = outlineFrom(from.at("outline_mm"));
+        if (const auto lights = from.find("second_light"); lights != from.end())
+            p.twoLights = twoLightsFromJson(*lights);
         particles.push_back(std::move(p));
     }
     return particles;
@@ -211,6 +221,7 @@ Measurement readMeasurement(const json& document) {
     Measurement measurement;
     measurement.photo = photoFrom(document.at("photo"));
     measurement.place = placeFromName(document.at("place").get<std::string>());
+    measurement.basis = sampleBasisFromJson(document.value("sample", json()));
     if (const json& refusal = document.at("refusal"); !refusal.is_null()) {
         measurement.refusal = Refusal{reasonFromName(refusal.at("reason").get<std::string>()),
                                       refusal.at("detail").get<std::string>(),
@@ -226,10 +237,13 @@ Measurement readMeasurement(const json& document) {
     if (const json& magnet = document.at("magnet"); !magnet.is_null())
         measurement.magnet = magnetFrom(magnet);
     readCleanReference(measurement, document);
-    // Documents of earlier programs do not have it.
+    // Documents of earlier programs do not have these.
     if (const auto after = document.find("after_magnet");
         after != document.end() && !after->is_null())
         measurement.afterMagnet = afterMagnetFromJson(*after);
+    if (const auto second = document.find("second_light");
+        second != document.end() && !second->is_null())
+        measurement.secondLight = secondLightFromJson(*second);
     if (const auto cautions = document.find("cautions"); cautions != document.end())
         measurement.cautions = cautions->get<std::vector<std::string>>();
     return measurement;

@@ -146,7 +146,7 @@ template <> struct Of<OutsideCheck> {
         field("result", &OutsideCheck::result,
               {.help = "how it was found", .label = "found", .told = Told::withOthers}),
         field("volts", &OutsideCheck::volts,
-              {.option = "volts", .help = "measured there", .label = "reads"}),
+              {.option = "volts", .help = "the voltage measured there", .label = "reads"}),
         field("detail", &OutsideCheck::detail,
               {.option = "detail", .help = "what was found", .label = "what was found"})};
 };

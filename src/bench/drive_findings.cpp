@@ -55,6 +55,23 @@ bool within(const std::vector<std::string>& gears, const std::vector<std::string
     });
 }
 
+/// The trade's word, explained where a customer would not know it.
+std::string customersWord(Symptom symptom) {
+    switch (symptom) {
+    case Symptom::flare:
+        return "flare (the engine races)";
+    case Symptom::bind:
+        return "bind (two gears hold at once)";
+    case Symptom::failSafe:
+        return "fail-safe (limp mode)";
+    default:
+        break;
+    }
+    std::string words(wordOf(symptom));
+    std::replace(words.begin(), words.end(), '-', ' ');
+    return words;
+}
+
 } // namespace
 
 void addFelt(DriveFinding felt, std::vector<DriveFinding>& standing) {
@@ -99,7 +116,12 @@ std::string symptomInWords(const Complaint& felt) {
 }
 
 std::string inPlainWords(const DriveFinding& finding) {
-    const std::string words = symptomInWords(finding.felt);
+    const Complaint& felt = finding.felt;
+    std::string words = customersWord(felt.symptom);
+    if (!felt.gear.empty())
+        words += meansAll(felt.gear) ? " in " + felt.gear + " gears" : " in gear " + felt.gear;
+    else if (!felt.shift.empty())
+        words += " at the shift " + felt.shift;
     std::string how = inWords(finding.driven);
     if (!finding.felt.note.empty())
         how += (how.empty() ? "" : ", ") + finding.felt.note;

@@ -1,6 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "base/errors.h"
+#include "base/text.h"
 #include "bench/typed_observation.h"
 
 #include <fmt/format.h>
@@ -25,7 +25,7 @@ const std::vector<ObservationForm> beforeThePan{
      "history --rebuilt 25000km --cooler-flushed no"},
     {"codes",
      "codes",
-     "trouble codes read; none says that none was stored",
+     "the trouble codes that were read; none says that none was stored",
      {{"codes", "CODE...|none", rest}},
      "codes P0733 P0735"},
     {"complaint",
@@ -35,12 +35,12 @@ const std::vector<ObservationForm> beforeThePan{
      "complaint --gear 3 slip --load firm"},
     {"gear",
      "complaint",
-     "the same, the gear first",
+     "how it drives in a gear",
      {{"gear", "GEAR"}, {"symptom", "SYMPTOM", rest}},
      "gear R no-drive"},
     {"shift",
      "complaint",
-     "the same, the shift first",
+     "how it drives over a shift",
      {{"shift", "SHIFT"}, {"symptom", "SYMPTOM", rest}},
      "shift 2-3 flare"},
     {"noise",
@@ -60,7 +60,7 @@ const std::vector<ObservationForm> beforeThePan{
      "fluid --colour \"dark red\" --smell burnt --milky no --drained 4.2l"},
     {"outside",
      "outside",
-     "supply, connector, harness, sensor, engine ... looked at",
+     "a part outside the unit that was looked at: connector, sensor, engine ...",
      {{"item", "PART", allBeforeLast}, {"result"}},
      "outside connector fault --detail \"oil in it\" --volts 9.4V"},
 };
@@ -68,7 +68,7 @@ const std::vector<ObservationForm> beforeThePan{
 const std::vector<ObservationForm> byEyeAndHand{
     {"debris",
      "debris",
-     "debris by eye, by place; clean says that nothing lay there",
+     "debris as the eye sees it, by place; clean says that nothing lay there",
      {{"place", "PLACE"}, {"what", "WHAT", rest}},
      "debris pan yellow-metal --size S1 --amount few"},
     {"finger",
@@ -93,12 +93,12 @@ const std::vector<ObservationForm> byEyeAndHand{
      "filter-neck good --seal hard"},
     {"not-inspected",
      "not-inspected",
-     "something deliberately recorded as not looked at",
+     "something that was left out; the report says that it was not looked at",
      {{"what", "WHAT", rest}},
      "not-inspected filter"},
     {"overrule",
      "overrule",
-     "you decide otherwise than suggested; both stay in the book",
+     "your own decision, where it is not the suggestion; both stay in the book",
      {{"outcome", "OUTCOME", rest}},
      "overrule \"clean and refit\" --note \"customer sells the car\""},
 };
@@ -106,7 +106,7 @@ const std::vector<ObservationForm> byEyeAndHand{
 const std::vector<ObservationForm> onTheBench{
     {"pressure",
      "pressure",
-     "pressure in a range, or in all",
+     "the oil pressure, in one gear or in all",
      {{"found", "", rest}},
      "pressure low --gear 3 --reading 45psi --makers 60-90psi"},
     {"solenoid",
@@ -142,13 +142,13 @@ const std::vector<ObservationForm> onTheBench{
     {"end-play",
      "end-play",
      "the end play, judged or read",
-     {{"result", "normal|excess|READING", rest}},
+     {{"result", "normal|too-much|READING", rest}},
      "end-play 0.45mm --makers 0.2-0.6mm"},
     {"adaptation",
      "adaptation",
      "the adaptive values",
-     {{"result", "normal|at-limit", rest}},
-     "adaptation at-limit"},
+     {{"result", "normal|at-its-limit", rest}},
+     "adaptation at-its-limit"},
 };
 
 const std::vector<ObservationForm> afterTheRepair{
@@ -169,7 +169,7 @@ const std::vector<ObservationForm> afterTheRepair{
      "refill 4.5l --at 25C"},
     {"level-check",
      "level-check",
-     "the level after refilling, at its temperature; outside the maker's window it says to wait",
+     "the level after refilling, and the temperature of the fluid",
      {{"found", "", rest}},
      "level-check right --at 40C --window 35-45C --total 9l"},
     {"road-test",
@@ -239,34 +239,6 @@ const std::vector<ObservationForm>& observationForms() {
             forms.insert(forms.end(), some.begin(), some.end());
         return forms;
     }();
-    return all;
-}
-
-const ObservationForm& observationForm(const std::string& name) {
-    std::string names;
-    for (const ObservationForm& form : observationForms()) {
-        if (form.name == name)
-            return form;
-        names += (names.empty() ? "" : ", ") + form.name;
-    }
-    throw UsageError(fmt::format("\"{}\" is not a kind of observation. Say one of: {}. "
-                                 "swarfbook observe --help gives an example of each.",
-                                 name, names));
-}
-
-std::string optionAsNamed(const std::string& typed) {
-    static const std::map<std::string, std::string> also{{"color", "colour"},
-                                                         {"demagnetized", "demagnetised"},
-                                                         {"gear-obtained", "obtained"},
-                                                         {"resistance", "ohm"}};
-    const auto found = also.find(typed);
-    return found == also.end() ? typed : found->second;
-}
-
-const std::vector<ShortOption>& shortOptions() {
-    static const std::vector<ShortOption> all{
-        {"at-pins", "coil-at", "pins", "the coil was read at its own pins"},
-        {"at-connector", "coil-at", "connector", "the coil was read at the case connector"}};
     return all;
 }
 

@@ -40,7 +40,11 @@ struct ObservationForm {
 
 /// All of them, in the order of a job and of the printed work sheet.
 const std::vector<ObservationForm>& observationForms();
-/// The form of this name; UsageError listing all there are.
+/// The form that a typed word names: its name in any case, singular or plural, or another usual
+/// word for it ("code", "dtc", "oil"); null for any other word.
+/// Checked: tests/bench/typed_observation_test.cpp.
+const ObservationForm* formNamed(const std::string& typed);
+/// The same; UsageError with the kinds that were perhaps meant, or with all there are.
 const ObservationForm& observationForm(const std::string& name);
 /// An option's name as it is stored here: "color" is "colour".
 std::string optionAsNamed(const std::string& typed);

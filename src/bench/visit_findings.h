@@ -80,7 +80,8 @@ VisitFindings visitFindings(const std::vector<Observation>& observations,
 
 /// "slip in 3", "bind at the shift 2-3": what was felt, and where.
 std::string symptomInWords(const Complaint& felt);
-/// The same with how it was driven: "slip in 3 (firm load, hot)".
+/// The same for customers too, with how it was driven: "slip in gear 3 (firm load, hot)", "flare
+/// (the engine races) at the shift 2-3".
 std::string inPlainWords(const DriveFinding& finding);
 
 } // namespace swarfbook

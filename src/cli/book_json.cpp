@@ -47,6 +47,18 @@ ordered_json json(const StoredPhoto& photo) {
             {"measurement", toJson(photo.measurement)}};
 }
 
+/// The photos of work that belong to an observation.
+ordered_json photosOfWork(const std::vector<WorkPhoto>& photos, std::int64_t observation) {
+    ordered_json all = ordered_json::array();
+    for (const WorkPhoto& photo : photos)
+        if (photo.observationId == observation)
+            all.push_back({{"shows", workMomentWord(photo.moment)},
+                           {"sha256", photo.sha256},
+                           {"file", photo.fileName},
+                           {"added_at", photo.addedAt}});
+    return all;
+}
+
 ordered_json visitsOf(const Book& book, const Vehicle& vehicle) {
     ordered_json visits = ordered_json::array();
     for (const Visit& visit : book.visits(vehicle.id)) {
@@ -101,6 +113,7 @@ ordered_json visitJson(const Book& book, const Visit& visit) {
     ordered_json photos = ordered_json::array();
     for (const StoredPhoto& photo : book.photos(visit.id))
         photos.push_back(json(photo));
+    const std::vector<WorkPhoto> ofWork = book.workPhotos(visit.id);
     ordered_json observations = ordered_json::array();
     for (const StoredObservation& observation : book.observations(visit.id))
         observations.push_back(
@@ -110,7 +123,8 @@ ordered_json visitJson(const Book& book, const Visit& visit) {
              {"by", observation.by.empty() ? visit.lookedBy : observation.by},
              {"corrects",
               observation.corrects ? ordered_json(*observation.corrects) : ordered_json(nullptr)},
-             {"content", parsedOrNull(observation.json)}});
+             {"content", parsedOrNull(observation.json)},
+             {"photos", photosOfWork(ofWork, observation.id)}});
     return {{"format", "swarfbook visit 1"},
             {"vehicle", json(book.vehicle(visit.vehicleId))},
             {"visit", json(visit)},

@@ -6,11 +6,16 @@
 
 #include <nlohmann/json.hpp>
 
+#include <cstdint>
 #include <string>
+#include <vector>
 
 /// What vehicle and visit show of a book: as text to read, and as JSON whose `format` carries its
 /// version. Checked: tests/cli/book_output_test.cpp.
 namespace swarfbook::cli {
+
+/// "photos: before a.jpg, after b.jpg", of the photos that belong to an observation; "" for none.
+std::string workPhotoWords(const std::vector<WorkPhoto>& photos, std::int64_t observation);
 
 std::string vehicleListText(const Book& book);
 nlohmann::ordered_json vehicleListJson(const Book& book);

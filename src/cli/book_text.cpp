@@ -45,23 +45,41 @@ std::string withdrawnLines(std::string_view what, const std::vector<Withdrawal>&
     return lines.empty() ? "" : "\n" + lines;
 }
 
-std::string observationTable(const Book& book, const std::vector<StoredObservation>& observations) {
+/// What was observed, and its photos of work.
+std::string observationCell(const Book& book, const StoredObservation& stored,
+                            const std::vector<WorkPhoto>& photos) {
+    const auto readable = observationIfReadable(book, stored);
+    const std::string words = workPhotoWords(photos, stored.id);
+    return (readable ? describe(*readable) : "damaged, cannot be read") +
+           (words.empty() ? "" : " (" + words + ")");
+}
+
+std::string observationTable(const Book& book, const std::vector<StoredObservation>& observations,
+                             const std::vector<WorkPhoto>& photos) {
     std::set<std::int64_t> corrected;
     for (const StoredObservation& observation : observations)
         if (observation.corrects)
             corrected.insert(*observation.corrects);
     std::vector<std::vector<std::string>> rows{{"number", "recorded", "by", "observation"}};
     for (const StoredObservation& observation : observations) {
-        const auto readable = observationIfReadable(book, observation);
         rows.push_back({fmt::format("{}", observation.id), observation.recordedAt,
                         orDash(observation.by),
                         (corrected.contains(observation.id) ? "corrected: " : "") +
-                            (readable ? describe(*readable) : "damaged, cannot be read")});
+                            observationCell(book, observation, photos)});
     }
     return textTable(std::move(rows));
 }
 
 } // namespace
+
+std::string workPhotoWords(const std::vector<WorkPhoto>& photos, std::int64_t observation) {
+    std::string words;
+    for (const WorkPhoto& photo : photos)
+        if (photo.observationId == observation)
+            words += fmt::format("{} {} {}", words.empty() ? "photos:" : ",",
+                                 workMomentWord(photo.moment), photo.fileName);
+    return words;
+}
 
 std::string vehicleListText(const Book& book) {
     const std::vector<VehicleInShort> vehicles = book.vehiclesInShort();
@@ -112,7 +130,7 @@ std::string visitText(const Book& book, const Visit& visit) {
     text += withdrawnLines("photo", book.withdrawnPhotos(visit.id));
     const std::vector<StoredObservation> observations = book.observations(visit.id);
     if (!observations.empty())
-        text += "\n" + observationTable(book, observations);
+        text += "\n" + observationTable(book, observations, book.workPhotos(visit.id));
     return text;
 }
 

@@ -45,8 +45,8 @@ std::string readingText(const StandardCheck& check, const std::string& known) {
                             part.standardUncertainty.value());
     text += "\n";
     if (!check.card->printScale.checked)
-        text += "  the card's check bar was not measured: that it may be printed too large or too "
-                "small is most of this uncertainty for large things\n";
+        text += "  the card's check bar was not measured, so the card may be printed too large or "
+                "too small: for large things that is most of the uncertainty\n";
     return text;
 }
 

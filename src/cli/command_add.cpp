@@ -8,6 +8,7 @@
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
+#include "cli/sample_basis_words.h"
 #include "cli/visit_meant.h"
 #include "entry/finding_words.h"
 #include "entry/measure_for_book.h"
@@ -31,8 +32,8 @@ struct GivenPhoto {
     Measurement measurement;
     bool toKeep = false;
     bool toMove = false; ///< it is in the book for another visit or place
-    bool anew = false;   ///< it is in the book, measured without this clean reference or with a
-                         ///< damaged finding
+    bool anew = false;   ///< it is in the book, measured without this clean reference, with
+                         ///< something else said of the sample or with a damaged finding
     std::vector<std::byte>
         bytes{}; ///< of its file; empty where they would have taken too much room
 };
@@ -55,6 +56,7 @@ class AddCommand : public Command {
         add("sampling", text(),
             "how the sample was taken, such as \"whole magnet wiped\"; visits "
             "are compared only where it is the same");
+        addSampleOptions(all);
         add("serial", text(),
             "of the card in the photos, where it has no printed code; its check bar is known to "
             "the book");
@@ -62,6 +64,9 @@ class AddCommand : public Command {
         add("blank", text(),
             "a photo of the same place, cleaned, the card laid on the same spot: what it shows as "
             "well is not debris; kept in the book");
+        add("after-magnet", text(),
+            "a photo of the same place after a magnet was drawn over it: pieces that are gone are "
+            "magnetic, pieces that are left are not; kept in the book");
         add("move", "photos that are in the book for another visit or place come over to this one "
                     "and are measured again");
         add("keep-refused", "keep photos too that cannot be measured");
@@ -79,14 +84,18 @@ class AddCommand : public Command {
 
     void parse(const ParsedOptions& words) override {
         if (words.count("photo") == 0)
-            throw UsageError("Which photos? swarfbook add PHOTO... --place pan, say.");
+            throw UsageError("Which photos? Name them: swarfbook add PHOTO... --place pan.");
         files_ = words["photo"].as<std::vector<std::string>>();
         asked_ = visitAsked(words);
         how_.place = placeOf(words);
+        how_.basis = sampleBasisOf(words, how_.place);
         how_.serial = textOf(words, "serial");
         how_.typedBarMm = numberOf(words, "measured-bar", "79.6");
         sampling_ = textOf(words, "sampling");
         cleanReference_ = fileNameOf(words, "blank");
+        afterMagnet_ = fileNameOf(words, "after-magnet");
+        if (!afterMagnet_.empty() && how_.place == Place::magnet)
+            throw UsageError(std::string(noSweepOfMagnet));
         keepRefused_ = has(words, "keep-refused");
         move_ = has(words, "move");
         book_ = maybeTextOf(words, "book");
@@ -94,11 +103,12 @@ class AddCommand : public Command {
 
     int run() override {
         given_ = GivenPhotos(files_);
+        if (!afterMagnet_.empty() && given_.files().size() != 1)
+            throw UsageError(oneSweptPhoto(given_.files().size()));
         Book book = bookToMeasureFor(book_);
         const Visit visit = visitMeant(book, asked_);
         visit_ = visit.id;
-        if (!cleanReference_.empty())
-            readCleanReference();
+        readSecondPhotos();
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;
         Progress progress(given_.files().size());
@@ -108,12 +118,12 @@ class AddCommand : public Command {
         }
         progress.clear();
         BookTransaction transaction = book.begin();
-        keepCleanReference(book);
+        keepSecondPhotos(book);
         std::string told;
         bool allIn = true;
         for (const GivenPhoto& photo : photos) {
             told += photo.toKeep ? kept(book, photo, options) : turnedAway(photo);
-            allIn = allIn && photo.toKeep && withCleanReference(photo);
+            allIn = allIn && photo.toKeep && withSecondPhotos(photo);
         }
         transaction.commit();
         nowKept(fmt::format("What was added to visit {} is in the book.", visit_));
@@ -138,7 +148,7 @@ class AddCommand : public Command {
         const bool elsewhere = known && (known->visitId != visit_ || known->place != how_.place);
         const bool anew =
             known && !elsewhere &&
-            (isDamaged(known->measurement) || otherCleanReference(known->measurement));
+            (isDamaged(known->measurement) || isMeasuredOtherwise(known->measurement, how_));
         if (known && !anew && !(elsewhere && move_))
             return holding({file, known->measurement, true, false, false}, std::move(*bytes));
         if (!data_)
@@ -195,24 +205,26 @@ class AddCommand : public Command {
         return known.refusal && known.refusal->reason == RefusalReason::findingDamaged;
     }
 
-    /// Whether the photo in the book was measured with another clean reference than the one given
-    /// now.
-    [[nodiscard]] bool otherCleanReference(const Measurement& known) const {
-        return keepsCleanReference(how_) && !known.refusal &&
-               (!known.cleanReference ||
-                known.cleanReference->sha256 != how_.cleanReference->sha256);
+    void readSecondPhotos() {
+        const fs::path cleaned(cleanReference_), swept(afterMagnet_);
+        if (!cleaned.empty()) {
+            auto bytes = readPhotoFile(cleaned);
+            how_.cleanReference =
+                typedCleanReference(photoFrom(bytes, cleaned.filename().string()));
+            cleanReferenceBytes_ = std::move(*bytes);
+        }
+        if (!swept.empty()) {
+            auto bytes = readPhotoFile(swept);
+            how_.afterMagnet = typedAfterMagnet(photoFrom(bytes, swept.filename().string()));
+            afterMagnetBytes_ = std::move(*bytes);
+        }
     }
 
-    void readCleanReference() {
-        const fs::path file(cleanReference_);
-        auto bytes = readPhotoFile(file);
-        how_.cleanReference = typedCleanReference(photoFrom(bytes, file.filename().string()));
-        cleanReferenceBytes_ = std::move(*bytes);
-    }
-
-    void keepCleanReference(Book& book) const {
+    void keepSecondPhotos(Book& book) const {
         if (keepsCleanReference(how_))
             book.keepCleanReference(how_.cleanReference->file, cleanReferenceBytes_);
+        if (how_.afterMagnet)
+            book.keepCleanReference(how_.afterMagnet->file, afterMagnetBytes_);
     }
 
     /// A photo of another day may belong to another visit.
@@ -227,7 +239,13 @@ class AddCommand : public Command {
                 placeOption(photo.measurement.place), visit.id);
     }
 
-    /// Whether the clean reference given was used; says so when it was not.
+    /// Whether the second photos given were used; says so when one was not.
+    [[nodiscard]] bool withSecondPhotos(const GivenPhoto& photo) const {
+        const auto& swept = photo.measurement.afterMagnet;
+        const bool sweepUsed = !how_.afterMagnet || !swept || swept->sweep;
+        return withCleanReference(photo) && sweepUsed; // its caution is told with the others
+    }
+
     [[nodiscard]] bool withCleanReference(const GivenPhoto& photo) const {
         const auto& use = photo.measurement.cleanReference;
         if (!how_.cleanReference || !use || use->used)
@@ -248,8 +266,8 @@ class AddCommand : public Command {
     VisitAsked asked_;
     std::int64_t visit_ = 0; ///< that was meant
     HowMeasured how_;
-    std::string sampling_, cleanReference_;
-    std::vector<std::byte> cleanReferenceBytes_;
+    std::string sampling_, cleanReference_, afterMagnet_;
+    std::vector<std::byte> cleanReferenceBytes_, afterMagnetBytes_;
     bool keepRefused_ = false;
     bool move_ = false;
     std::optional<std::string> book_;

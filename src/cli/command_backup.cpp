@@ -31,7 +31,7 @@ class BackupCommand : public Command {
     void parse(const ParsedOptions& words) override {
         out_ = textOf(words, "out");
         if (out_.empty())
-            throw UsageError("Where to? Name a new folder: swarfbook backup --out book-copy.");
+            throw UsageError("Name the new folder for the copy: swarfbook backup --out book-copy.");
         book_ = maybeTextOf(words, "book");
     }
 

@@ -130,9 +130,10 @@ class CardCommand : public Command {
         if (measuredBar_)
             allowOnly(words, "card --measured-bar", {"serial", "measured-bar", "layout", "book"});
         if (!measuredBar_ && out_.empty())
-            throw UsageError("Where to? Print a card with swarfbook card --layout close --out "
-                             "card.pdf, or type the measured bar of a printed one with swarfbook "
-                             "card --serial K7Q-M4X --measured-bar 79.6.");
+            throw UsageError(
+                "Say what to do: print a card with swarfbook card --layout close --out "
+                "card.pdf, or type the measured bar of a printed one with swarfbook "
+                "card --serial K7Q-M4X --measured-bar 79.6.");
         if (!measuredBar_ && serial_.empty() && layout_.empty())
             throw UsageError("Which layout? Say --layout close (window 64 x 44 mm) or --layout "
                              "wide (window 130 x 90 mm).");

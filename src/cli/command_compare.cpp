@@ -197,7 +197,7 @@ class CompareCommand : public Command {
 
 CommandEntry compareEntry() {
     return {
-        "compare", "Compare two visits of a vehicle at what both can show",
+        "compare", "Compare what the photos of two visits of a vehicle show",
         "swarfbook compare --visit A --with B [--place PLACE] [--json]",
         "swarfbook add --visit 1 demo-images/history-1.jpg --place white-card --sampling washed "
         "--book trial-book \\\n"

@@ -35,7 +35,9 @@ std::string testsText(const Elimination& e, bool all) {
     for (const TestChoice& test : e.tests)
         if (all || sentences.empty())
             sentences.push_back(testInWords(test));
-    return lines(all ? "Tests, the most telling per minute first:" : "The next test:", sentences);
+    return lines(all ? "Tests that would help, the most useful per minute first:"
+                     : "The next test:",
+                 sentences);
 }
 
 class EliminateCommand : public Command {

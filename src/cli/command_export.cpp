@@ -52,7 +52,8 @@ class ExportCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
-        add("what", text(), "the first word: visits, photos, pieces or observations");
+        add("what", text(),
+            "the first word: visits, photos, pieces, flushes, observations or work-photos");
         add("as", text(),
             "csv (RFC 4180, UTF-8; a text that a spreadsheet would take for a formula gets an "
             "apostrophe in front) or json-lines (else by the file's ending: .jsonl, or csv)");
@@ -131,9 +132,9 @@ class ExportCommand : public Command {
 } // namespace
 
 CommandEntry exportEntry() {
-    return {"export", "Write visits, photos, pieces or observations as CSV or JSON Lines",
-            "swarfbook export visits|photos|pieces|observations [--as csv|json-lines]\n"
-            "                 [--vehicle LABEL] [--out FILE [--force]]",
+    return {"export", "Write what the book holds as CSV or JSON Lines",
+            "swarfbook export visits|photos|pieces|flushes|observations|work-photos\n"
+            "                 [--as csv|json-lines] [--vehicle LABEL] [--out FILE [--force]]",
             "swarfbook export pieces --vehicle DEMO-03 --out pieces.csv --book trial-book",
             []() -> Command* { return new ExportCommand; }};
 }

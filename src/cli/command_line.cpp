@@ -36,8 +36,9 @@ CommandLine readCommandLine(const std::vector<std::string>& words) {
 boost::program_options::options_description commonOptions() {
     boost::program_options::options_description all("options of every verb");
     all.add_options()("help,h", "show this")(
-        "quiet", "print results, cautions and refusals alone: no progress, no remarks (with "
-                 "observe it stands before the verb, where it is not the noise's --quiet)");
+        "quiet",
+        "leave progress and remarks out; results, cautions and refusals are always printed "
+        "(of observe, type it before the verb: observe noise has a --quiet of its own)");
     return all;
 }
 

@@ -5,6 +5,7 @@
 #include "assess/after_magnet.h"
 #include "assess/assess.h"
 #include "assess/measurement_json.h"
+#include "assess/second_light.h"
 #include "base/errors.h"
 #include "base/outputs.h"
 #include "base/text.h"
@@ -12,6 +13,7 @@
 #include "cli/given_photos.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
+#include "cli/sample_basis_words.h"
 #include "cli/terminal.h"
 #include "entry/card_in_photo.h"
 #include "entry/measure_for_book.h"
@@ -39,6 +41,7 @@ class MeasureCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description out("options");
         addWhatIsShown(out);
+        addSampleOptions(out);
         auto add = out.add_options();
         add("json", "write the measurement document, one line a photo");
         add("annotated", po::value<std::string>(),
@@ -64,6 +67,7 @@ class MeasureCommand : public Command {
                              "--place pan");
         typed_ = words["photo"].as<std::vector<std::string>>();
         options_.place = placeOf(words);
+        options_.basis = sampleBasisOf(words, options_.place);
         options_.serial = textOf(words, "serial");
         if (has(words, "cut") && has(words, "whole"))
             throw UsageError(
@@ -75,8 +79,10 @@ class MeasureCommand : public Command {
         cleanReference_ = fileNameOf(words, "blank");
         afterMagnet_ = fileNameOf(words, "after-magnet");
         if (!afterMagnet_.empty() && options_.place == Place::magnet)
-            throw UsageError("The fuzz on a magnet is magnetic: --after-magnet goes with debris of "
-                             "another place.");
+            throw UsageError(std::string(noSweepOfMagnet));
+        secondLight_ = fileNameOf(words, "second-light");
+        if (!secondLight_.empty())
+            checkSecondLight();
         book_ = maybeTextOf(words, "book");
         options_.barOfCard = barsOfBookThere(book_);
         json_ = has(words, "json");
@@ -95,8 +101,10 @@ class MeasureCommand : public Command {
             throw UsageError("One photo cannot repeat itself: give two or more photos of the same "
                              "sample with --same-sample.");
         if (!afterMagnet_.empty() && files().size() != 1)
-            throw UsageError(fmt::format("A magnet was drawn over one place: give one photo of it "
-                                         "with --after-magnet, not {}.",
+            throw UsageError(oneSweptPhoto(files().size()));
+        if (!secondLight_.empty() && files().size() != 1)
+            throw UsageError(fmt::format("The second light falls on one scene: give one photo of "
+                                         "it with --second-light, not {}.",
                                          files().size()));
         if (!annotated_.empty())
             planPictures();
@@ -105,7 +113,9 @@ class MeasureCommand : public Command {
         if (!cleanReference_.empty())
             options_.cleanReference = typedCleanReference(readPhoto(cleanReference_));
         if (!afterMagnet_.empty())
-            after_ = photoAfterMagnet();
+            after_ = typedAfterMagnet(readPhoto(afterMagnet_));
+        if (!secondLight_.empty())
+            options_.secondLight = typedSecondLight(readPhoto(secondLight_));
         int code = done;
         std::vector<DebrisFinding> findings;
         Progress progress(files().size());
@@ -113,7 +123,7 @@ class MeasureCommand : public Command {
             progress.next(GivenPhotos::nameOf(files()[i]));
             const Measurement m = measureOne(i, data, progress);
             if (m.refusal || (m.cleanReference && !m.cleanReference->used) ||
-                (m.afterMagnet && !m.afterMagnet->sweep))
+                (m.afterMagnet && !m.afterMagnet->sweep) || (m.secondLight && !m.secondLight->used))
                 code = refused;
             if (!m.refusal && !m.debris->shownOnly)
                 findings.push_back(*m.debris);
@@ -146,20 +156,22 @@ class MeasureCommand : public Command {
         add("after-magnet", po::value<std::string>(),
             "a photo of the same place after a magnet was drawn over it: pieces that are gone are "
             "magnetic, pieces that are left are not");
+        add("second-light", po::value<std::string>(),
+            "a photo of the same scene from the same place, the lamp alone moved to the other "
+            "side: shadows and highlights are no pieces then, and metal is told by its flashing");
+    }
+
+    /// What a second light does not go with. Throws UsageError.
+    void checkSecondLight() const {
+        if (options_.place == Place::magnet)
+            throw UsageError("The fuzz on a magnet is measured in one light: --second-light goes "
+                             "with debris of another place.");
+        if (!afterMagnet_.empty())
+            throw UsageError("The photos before and after a magnet are measured alike: give "
+                             "--after-magnet or --second-light, not both.");
     }
 
     [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }
-
-    /// A file that is not a photo is refused (EvidenceRefused) before anything is measured.
-    [[nodiscard]] PhotoFile photoAfterMagnet() const {
-        PhotoFile file = readPhoto(afterMagnet_);
-        if (!file.photo)
-            throw EvidenceRefused(fmt::format("The photo after the magnet cannot be used, so "
-                                              "nothing was measured. {} {}",
-                                              file.photo.error().detail,
-                                              file.photo.error().advice));
-        return file;
-    }
 
     [[nodiscard]] bool intoFolder() const {
         std::error_code none;
@@ -179,6 +191,7 @@ class MeasureCommand : public Command {
             outputs_.addInput(photo);
         outputs_.addInput(cleanReference_);
         outputs_.addInput(afterMagnet_);
+        outputs_.addInput(secondLight_);
         std::set<std::string> taken; // in lower case: some disks take A and a for the same
         for (const fs::path& photo : files()) {
             const std::string stem = fs::path(GivenPhotos::nameOf(photo)).stem().string();
@@ -207,7 +220,7 @@ class MeasureCommand : public Command {
         cv::Mat upright = toDraw ? photo.photo->bgr : cv::Mat();
         Measurement m = assessPhoto(std::move(photo), data, options_);
         if (after_)
-            assessAfterMagnet(m, std::move(*after_), data, options_);
+            assessAfterMagnet(m, PhotoFile(*after_), data, options_);
         progress.clear();
         requireSameCard(file.string(), m.card, options_.serial);
         askOfCard(m);
@@ -224,6 +237,9 @@ class MeasureCommand : public Command {
         if (m.afterMagnet && !m.afterMagnet->sweep)
             std::cerr << fmt::format("swarfbook: {} was measured. {}\n", file.string(),
                                      afterMagnetCaution(*m.afterMagnet));
+        if (m.secondLight && !m.secondLight->used)
+            std::cerr << fmt::format("swarfbook: {} was measured. {}\n", file.string(),
+                                     secondLightCaution(*m.secondLight));
         if (m.cleanReference && !m.cleanReference->used)
             std::cerr << fmt::format(
                 "swarfbook: {} was measured without the photo of the cleaned place. {}\n",
@@ -252,8 +268,8 @@ class MeasureCommand : public Command {
     GivenPhotos given_;
     AssessOptions options_;
     bool json_ = false, sameSample_ = false;
-    std::string annotated_, cleanReference_, afterMagnet_;
-    std::optional<PhotoFile> after_; ///< where --after-magnet is given
+    std::string annotated_, cleanReference_, afterMagnet_, secondLight_;
+    std::shared_ptr<const PhotoFile> after_; ///< null unless --after-magnet is given
     std::optional<std::string> book_;
     AnnotationOptions drawing_;
     std::vector<fs::path> pictures_; ///< one a photo, when they are asked for
@@ -265,7 +281,7 @@ class MeasureCommand : public Command {
 CommandEntry measureEntry() {
     return {"measure", "Measure the debris in photos against the card in them",
             "swarfbook measure PHOTO|FOLDER|-... [--place PLACE] [--blank PHOTO] "
-            "[--after-magnet PHOTO] [--json] "
+            "[--after-magnet PHOTO|--second-light PHOTO] [--json] "
             "[--annotated FILE [--outlines] [--force]]",
             "swarfbook measure demo-images/history-4.jpg --place white-card --annotated "
             "history-4-annotated.png",

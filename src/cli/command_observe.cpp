@@ -3,6 +3,7 @@
 #include "cli/command_observe.h"
 
 #include "base/errors.h"
+#include "cli/book_output.h"
 #include "cli/observe_words.h"
 #include "cli/open_book.h"
 #include "cli/text_of_file.h"
@@ -13,9 +14,12 @@
 
 #include <fmt/format.h>
 
+#include <cstddef>
+#include <filesystem>
 #include <iostream>
 #include <map>
 #include <sstream>
+#include <utility>
 
 namespace po = boost::program_options;
 
@@ -26,10 +30,14 @@ namespace {
 struct ReadObservation {
     ToKeep toKeep;
     std::size_t lineNumber = 0;
+    std::vector<TypedWorkPhoto> photos{};
+    std::vector<std::vector<std::byte>> photoBytes{}; ///< of each, once it was read
 };
 
 class ObserveCommand : public Command {
   public:
+    explicit ObserveCommand(ReadWorkPhoto readPhoto) : readPhoto_(std::move(readPhoto)) {}
+
     [[nodiscard]] po::options_description options() const override { return observeOptions(); }
 
     [[nodiscard]] po::positional_options_description positionals() const override {
@@ -42,10 +50,8 @@ class ObserveCommand : public Command {
 
     [[nodiscard]] std::string helpOn(const std::vector<std::string>& words) const override {
         for (const std::string& word : words)
-            if (!word.starts_with("-") && !word.empty())
-                for (const ObservationForm& form : observationForms())
-                    if (form.name == word)
-                        return kindHelp(word);
+            if (!word.starts_with("-") && !word.empty() && formNamed(word) != nullptr)
+                return kindHelp(word);
         return {};
     }
 
@@ -83,6 +89,7 @@ class ObserveCommand : public Command {
             const Book book = bookToRead(book_);
             return showAll(book, visitMeant(book, asked_));
         }
+        readPhotos();
         Book book = bookToWrite(book_);
         BookTransaction transaction = book.begin();
         const Visit visit = visitMeant(book, asked_);
@@ -90,23 +97,45 @@ class ObserveCommand : public Command {
         std::vector<StoredObservation> stored;
         for (ReadObservation& one : read_)
             stored.push_back(keepOne(keeper, one));
+        keepPhotos(book, stored);
         transaction.commit();
         sayKept(visit, stored);
+        const std::vector<WorkPhoto> photos = book.workPhotos(visit.id);
         for (std::size_t i = 0; i < stored.size(); ++i)
-            print(visit, read_[i].toKeep.observation, stored[i], "");
+            print(visit, read_[i].toKeep.observation, stored[i],
+                  workPhotoWords(photos, stored[i].id));
         for (const std::string& remark : keeper.takeRemarks())
             std::cerr << "swarfbook: " << remark << "\n";
         return done;
     }
 
   private:
-    /// A line of work may hold several; the first is the one that corrects.
+    /// A line of work may hold several; the first is the one that corrects and has the photos.
     void readOne(const TypedObservation& one) {
         std::optional<std::int64_t> corrects = one.corrects;
+        std::vector<TypedWorkPhoto> photos = one.photos;
         for (Observation& meant : observationsMeant(one)) {
-            read_.push_back({{std::move(meant), one.by, corrects, one.sure}, one.lineNumber});
+            read_.push_back({{std::move(meant), one.by, corrects, one.sure},
+                             one.lineNumber,
+                             std::exchange(photos, {})});
             corrects.reset();
         }
+    }
+
+    /// All files are read and decoded before anything is kept.
+    void readPhotos() {
+        for (ReadObservation& one : read_)
+            for (const TypedWorkPhoto& photo : one.photos)
+                one.photoBytes.push_back(readPhoto_(photo.file));
+    }
+
+    void keepPhotos(Book& book, const std::vector<StoredObservation>& stored) const {
+        for (std::size_t i = 0; i < read_.size(); ++i)
+            for (std::size_t k = 0; k < read_[i].photos.size(); ++k) {
+                const TypedWorkPhoto& photo = read_[i].photos[k];
+                const std::string name = std::filesystem::path(photo.file).filename().string();
+                book.addWorkPhoto({stored[i].id, photo.moment, name}, read_[i].photoBytes[k]);
+            }
     }
 
     static std::string inLine(std::size_t number, const std::string& sentence) {
@@ -171,9 +200,12 @@ class ObserveCommand : public Command {
                                   stored.front().id, stored.back().id, visit.id));
     }
 
+    /// @param photos  words on its photos of work, "" without any
     void print(const Visit& visit, const Observation& observation, const StoredObservation& stored,
-               const std::string& remarks) const {
-        std::cout << (json_ ? observationJson(visit.id, observation, stored, remarks.empty())
+               const std::string& photos, const std::string& replaced = {}) const {
+        const std::string remarks =
+            photos + (photos.empty() || replaced.empty() ? "" : ", ") + replaced;
+        std::cout << (json_ ? observationJson(visit.id, observation, stored, replaced.empty())
                             : observationText(visit.id, observation, stored, remarks));
     }
 
@@ -181,6 +213,7 @@ class ObserveCommand : public Command {
         const std::vector<StoredObservation> all = book.observations(visit.id);
         if (all.empty() && !json_)
             std::cout << fmt::format("visit {}: nothing observed yet\n", visit.id);
+        const std::vector<WorkPhoto> photos = book.workPhotos(visit.id);
         std::map<std::int64_t, std::int64_t> replacedBy;
         for (const StoredObservation& one : all)
             if (one.corrects)
@@ -188,7 +221,7 @@ class ObserveCommand : public Command {
         for (const StoredObservation& one : all) {
             const auto later = replacedBy.find(one.id);
             if (const auto observation = observationIfReadable(book, one))
-                print(visit, *observation, one,
+                print(visit, *observation, one, workPhotoWords(photos, one.id),
                       later == replacedBy.end() ? ""
                                                 : fmt::format("replaced by {}", later->second));
         }
@@ -201,17 +234,19 @@ class ObserveCommand : public Command {
     std::string by_, file_;
     std::vector<TypedObservation> typed_;
     std::vector<ReadObservation> read_;
+    ReadWorkPhoto readPhoto_; ///< empty in the quick program, which is not asked for it
 };
 
 } // namespace
 
-CommandEntry observeEntry() {
-    return {"observe", "Type in what was seen and tested by hand",
-            "swarfbook observe [--visit N] KIND ... [options] [and KIND ...]\n"
-            "       swarfbook observe [--visit N] --file FILE\n"
-            "       swarfbook observe KIND --help",
-            "swarfbook observe --visit 1 codes P0733 P0735 --book trial-book",
-            []() -> Command* { return new ObserveCommand; }};
+CommandEntry observeEntry(ReadWorkPhoto readPhoto) {
+    return {
+        "observe", "Type in what was seen and tested by hand",
+        "swarfbook observe [--visit N] KIND ... [options] [and KIND ...]\n"
+        "       swarfbook observe [--visit N] --file FILE\n"
+        "       swarfbook observe KIND --help",
+        "swarfbook observe --visit 1 codes P0733 P0735 --book trial-book",
+        [readPhoto = std::move(readPhoto)]() -> Command* { return new ObserveCommand(readPhoto); }};
 }
 
 } // namespace swarfbook::cli

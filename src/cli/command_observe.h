@@ -3,11 +3,13 @@
 #pragma once
 
 #include "cli/command.h"
+#include "cli/work_photo_files.h"
 
 namespace swarfbook::cli {
 
 /// observe: what was seen and tested by hand, typed in.
-/// Checked: tests/cli/observe_test.cpp.
-CommandEntry observeEntry();
+/// @param readPhoto  readWorkPhoto; empty in the quick program, which hands photos of work over
+/// Checked: tests/cli/observe_test.cpp, tests/cli/work_photos_test.cpp.
+CommandEntry observeEntry(ReadWorkPhoto readPhoto);
 
 } // namespace swarfbook::cli

@@ -6,6 +6,7 @@
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/text_table.h"
+#include "particles/type_evidence.h"
 #include "record/book.h"
 #include "record/piece_corrections.h"
 
@@ -71,13 +72,15 @@ std::string piecesText(const StoredPhoto& photo) {
         const auto corrected =
             std::find_if(photo.corrected.begin(), photo.corrected.end(),
                          [&](const CorrectedPiece& one) { return one.piece == piece.id; });
+        const std::string who = whoSaidType(piece);
         rows.push_back({fmt::format("{}", piece.id),
                         fmt::format("{:.2f} ± {:.2f} mm", piece.maxFeret.value.value(),
                                     1.96 * piece.maxFeret.standardUncertainty.value()),
                         std::string(typeWord(piece.type)),
                         fmt::format("{:.0f} %", 100.0 * piece.chanceOfType()),
                         fmt::format("{:.1f},{:.1f}", piece.centre.x, piece.centre.y),
-                        corrected != photo.corrected.end() ? "corrected by hand"
+                        corrected != photo.corrected.end() ? "corrected " + who
+                        : !who.empty()                     ? who
                         : piece.mayBeNone()                ? "doubtful"
                                                            : ""});
     }
@@ -119,7 +122,7 @@ class PieceCommand : public Command {
         add("at", text(), "instead of a number: its place in mm, as 31.2,20.4");
         add("undo", "take the correction back");
         add("review", "walk through the five largest and the doubtful pieces: a picture of each is "
-                      "written to a file, and what it is is asked");
+                      "written to a file, and you are asked what it is");
         add("crops", text(), "with --review: the folder for the pictures (else a new one)");
         add("force", "with --review: replace pictures that are there already");
         add("by", text(), "who corrects it");

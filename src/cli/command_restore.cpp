@@ -23,7 +23,7 @@ class RestoreCommand : public Command {
         add("backup", po::value<std::string>(),
             "the folder that swarfbook backup made; also without --backup");
         add("book", po::value<std::string>(),
-            "where the book is to be: a folder that is not there yet or is empty (else "
+            "the folder for the book, new or empty (else "
             "$SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
         return all;
     }

@@ -48,7 +48,7 @@ std::string wearLine(const WearScoreResult& wear) {
         return fmt::format("Wear score: none. {} {}\n\n", none->why, none->advice);
     const auto& score = std::get<WearScore>(wear);
     return fmt::format(
-        "Wear score: {:.0f} of 100 (95 %: {:.0f} to {:.0f}). {} It compares only with "
+        "Wear score: {:.0f} of 100 (95 %: {:.0f} to {:.0f}). {} Compare it only with "
         "this vehicle's own visits.\n\n",
         score.value, score.low, score.high, score.method);
 }

@@ -90,7 +90,7 @@ class TrackRecordCommand : public Command {
 } // namespace
 
 CommandEntry trackRecordEntry() {
-    return {"track-record", "How often our suggestions proved right, in this book",
+    return {"track-record", "Say how often the suggestions in this book proved right",
             "swarfbook track-record [--json] [--book DIR]",
             "swarfbook track-record --book trial-book",
             []() -> Command* { return new TrackRecordCommand; }};

@@ -210,8 +210,9 @@ class VisitCommand : public Command {
                                      distanceWords(*added.sinceCleanKm));
         std::cout << "\n";
         if (!added.sinceCleanKm)
-            std::cerr << "The distance since the last clean is not known, so no wear score can be "
-                         "given for this visit. --since-clean KM or --last-clean DATE says it.\n";
+            std::cerr
+                << "The distance since the last clean is not known, so no wear score can be "
+                   "given for this visit. Give it with --since-clean KM or --last-clean DATE.\n";
         return done;
     }
 

@@ -40,9 +40,9 @@ class WalkCommand : public Command {
         Walk walk(book, visit, std::cin, std::cerr);
         WorkSheetJob job;
         job.names = walk.names();
-        std::cerr << "One question at a time, as on the printed sheet. An empty answer: not "
-                     "inspected. \"next\" ends\na row, \"skip all\" leaves out the rest of a part, "
-                     "\"again\" starts a row again, \"stop\" stops; what\nis answered is kept.\n";
+        std::cerr << "The questions are those of the printed sheet. An empty answer means not "
+                     "inspected. \"next\"\nends a row, \"skip all\" leaves out the rest of a part, "
+                     "\"again\" starts a row again,\n\"stop\" stops and keeps what is answered.\n";
         const WalkEnd end = walk.ask(job, afterRepair_);
         nowKept(fmt::format("{} observation{} of visit {} in the book.", end.kept,
                             end.kept == 1 ? " is" : "s are", visit.id));
@@ -54,9 +54,10 @@ class WalkCommand : public Command {
         else if (afterRepair_)
             std::cerr << "The sheet is done.\n";
         else
-            std::cerr << fmt::format("What it points to: swarfbook suggest --visit {0}\nAfter the "
-                                     "repair: swarfbook walk --visit {0} --after-repair\n",
-                                     visit.id);
+            std::cerr << fmt::format(
+                "See what it points to: swarfbook suggest --visit {0}\nAfter the "
+                "repair: swarfbook walk --visit {0} --after-repair\n",
+                visit.id);
         return done;
     }
 

@@ -9,6 +9,7 @@
 #include "cli/command_compare.h"
 #include "cli/command_eliminate.h"
 #include "cli/command_export.h"
+#include "cli/command_flush.h"
 #include "cli/command_list.h"
 #include "cli/command_measure.h"
 #include "cli/command_observe.h"
@@ -25,6 +26,7 @@
 #include "cli/command_visit.h"
 #include "cli/command_walk.h"
 #include "cli/measure_again.h"
+#include "cli/work_photo_files.h"
 
 namespace swarfbook::cli {
 
@@ -36,10 +38,11 @@ const std::vector<CommandEntry>& commands() {
         vehicleEntry(),
         visitEntry(measureAgain),
         addEntry(),
+        flushEntry(),
         photoEntry(),
         pieceEntry(reviewPieces),
         walkEntry(),
-        observeEntry(),
+        observeEntry(readWorkPhoto),
         compareEntry(),
         eliminateEntry(),
         suggestEntry(),

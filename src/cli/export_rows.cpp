@@ -4,8 +4,10 @@
 
 #include "assess/text_or_null.h"
 #include "cli/book_output.h"
+#include "judgement/flush_words.h"
 #include "particles/count.h"
 #include "record/evidence_of_visit.h"
+#include "record/flush_of_visit.h"
 
 #include <algorithm>
 #include <cmath>
@@ -102,7 +104,40 @@ ExportRow pieceRow(const ExportedVisit& of, const StoredPhoto& photo, const Part
             {"corrected_by_hand", corrected},
             {"touches_edge", piece.atEdge},
             {"maybe_several", piece.mayBeSeveral},
-            {"counted", photo.measurement.debris && !photo.measurement.debris->shownOnly}};
+            {"counted", photo.measurement.debris && !photo.measurement.debris->shownOnly},
+            {"magnetic", piece.ferrous == Ferrous::notKnown
+                             ? ExportRow(nullptr)
+                             : ExportRow(piece.ferrous == Ferrous::yes)}};
+}
+
+/// A row of the export for a pass of a flush; `pass` is what it counted.
+ExportRow passOfFlushRow(const ExportedVisit& of, const StoredFlush& flush, const ExportRow& pass) {
+    ExportRow row{{"flush", flush.id},
+                  {"visit", of.visit.id},
+                  {"vehicle", validUtf8(of.vehicle.label)},
+                  {"date", of.visit.date},
+                  {"part", validUtf8(flush.part)}};
+    for (const char* key : {"pass", "step", "photo", "counted", "pieces", "doubtful", "area_mm2",
+                            "largest_mm", "largest_u_mm"})
+        row[key] = pass.contains(key) ? pass.at(key) : ExportRow(nullptr);
+    const bool known = pass.contains("last_over_sum") && !pass.at("last_over_sum").is_null();
+    row["last_over_sum"] = known ? pass.at("last_over_sum").at("ratio") : ExportRow(nullptr);
+    return row;
+}
+
+void flushRows(const ExportedVisit& of, const RowTaker& take) {
+    const std::vector<StoredFlush> flushes = of.book->flushes(of.visit.id);
+    if (flushes.empty())
+        return;
+    const std::vector<StoredPhoto> photos = of.book->photos(of.visit.id);
+    for (const StoredFlush& flush : flushes) {
+        const ExportRow counted = flushJson(countedFlush(flush, photos));
+        for (std::size_t i = 0; i < flush.passes.size(); ++i) {
+            ExportRow pass = counted.at("passes").at(i);
+            pass["photo"] = flush.passes[i].photoId;
+            take(passOfFlushRow(of, flush, pass));
+        }
+    }
 }
 
 void pieceRows(const ExportedVisit& of, const RowTaker& take) {
@@ -110,6 +145,33 @@ void pieceRows(const ExportedVisit& of, const RowTaker& take) {
         if (photo.measurement.debris && !photo.measurement.refusal)
             for (const Particle& piece : photo.measurement.debris->particles)
                 take(pieceRow(of, photo, piece));
+}
+
+ExportRow workPhotoRow(const ExportedVisit& of, const WorkPhoto& photo, bool stands) {
+    return {{"work_photo", photo.id},
+            {"observation", photo.observationId},
+            {"visit", of.visit.id},
+            {"vehicle", validUtf8(of.vehicle.label)},
+            {"date", of.visit.date},
+            {"shows", workMomentWord(photo.moment)},
+            {"file", validUtf8(photo.fileName)},
+            {"sha256", photo.sha256},
+            {"added_at", photo.addedAt},
+            {"stands", stands}};
+}
+
+/// Numbers of the observations of a visit that stand.
+std::set<std::int64_t> standingNumbers(const std::vector<StoredObservation>& all) {
+    std::set<std::int64_t> numbers;
+    for (const StoredObservation& one : standing(all))
+        numbers.insert(one.id);
+    return numbers;
+}
+
+void workPhotoRows(const ExportedVisit& of, const RowTaker& take) {
+    const std::set<std::int64_t> stand = standingNumbers(of.book->observations(of.visit.id));
+    for (const WorkPhoto& photo : of.book->workPhotos(of.visit.id))
+        take(workPhotoRow(of, photo, stand.contains(photo.observationId)));
 }
 
 ExportRow observationRow(const ExportedVisit& of, const StoredObservation& one, bool stands) {
@@ -130,11 +192,9 @@ ExportRow observationRow(const ExportedVisit& of, const StoredObservation& one, 
 
 void observationRows(const ExportedVisit& of, const RowTaker& take) {
     const std::vector<StoredObservation> all = of.book->observations(of.visit.id);
-    std::set<std::int64_t> standingOnes;
-    for (const StoredObservation& one : standing(all))
-        standingOnes.insert(one.id);
+    const std::set<std::int64_t> stand = standingNumbers(all);
     for (const StoredObservation& one : all)
-        take(observationRow(of, one, standingOnes.contains(one.id)));
+        take(observationRow(of, one, stand.contains(one.id)));
 }
 
 /// The columns of a row, from one made of nothing.
@@ -147,8 +207,12 @@ std::vector<ExportTable> tables() {
             {"photos", "a row a photo, with its counts and limits", photoRows,
              photoRow(vehicle, visit, photo)},
             {"pieces", "a row a piece that a photo shows", pieceRows, pieceRow(of, photo, {})},
+            {"flushes", "a row a pass of a flush, with what it washed out", flushRows,
+             passOfFlushRow(of, {}, ExportRow::object())},
             {"observations", "a row an observation, corrected ones too", observationRows,
-             observationRow(of, {}, false)}};
+             observationRow(of, {}, false)},
+            {"work-photos", "a row a photo of work, before or after it was done", workPhotoRows,
+             workPhotoRow(of, {}, false)}};
 }
 
 } // namespace

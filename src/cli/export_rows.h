@@ -31,7 +31,7 @@ struct ExportTable {
     ExportRow empty; ///< its columns, for a file without rows
 };
 
-/// "visits", "photos", "pieces" and "observations".
+/// "visits", "photos", "pieces", "flushes", "observations" and "work-photos".
 const std::vector<ExportTable>& exportTables();
 
 } // namespace swarfbook::cli

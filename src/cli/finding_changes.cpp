@@ -41,10 +41,8 @@ class Changes {
     void compareDebris(const DebrisFinding& before, const DebrisFinding& now) {
         const std::size_t came = missing(now, before), went = missing(before, now);
         if (came + went > 0)
-            list.push_back(
-                fmt::format("Pieces: {} seen now where none was before, {} of before not seen now.",
-                            came, went));
-        compare("Size floor", fmt::format("{:.2f} mm", before.detectionLimit.value()),
+            list.push_back(fmt::format("Pieces: {} are new, {} are no longer found.", came, went));
+        compare("Size limit", fmt::format("{:.2f} mm", before.detectionLimit.value()),
                 fmt::format("{:.2f} mm", now.detectionLimit.value()));
         compare("Longest piece", longest(before), longest(now));
         compare("Doubtful pieces", std::to_string(doubtful(before)), std::to_string(doubtful(now)));

@@ -50,6 +50,13 @@ bool isQuick(const std::vector<std::string>& words) {
     if (typed.verb == "piece" && !typed.help &&
         std::find(typedWords.begin(), typedWords.end(), "--review") != typedWords.end())
         return false;
+    // A photo of work is decoded before it is kept, and the lines of a file may name one.
+    const bool mayNamePhoto =
+        std::any_of(typedWords.begin(), typedWords.end(), [](const auto& word) {
+            return word.starts_with("--photo-") || word.starts_with("--file");
+        });
+    if (typed.verb == "observe" && !typed.help && mayNamePhoto)
+        return false;
     const auto& quick = quickCommands();
     return std::any_of(quick.begin(), quick.end(),
                        [&](const CommandEntry& one) { return one.name == typed.verb; });

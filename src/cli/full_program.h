@@ -11,7 +11,8 @@
 namespace swarfbook::cli {
 
 /// Whether the quick program can do what was typed: --version, or a verb of quickCommands(), but
-/// not `visit measure` or `piece --review`. Checked: tests/cli/full_program_test.cpp.
+/// not `visit measure`, `piece --review`, or `observe` with photos of work or a file that may name
+/// some. Checked: tests/cli/full_program_test.cpp.
 bool isQuick(const std::vector<std::string>& words);
 
 /// Becomes swarfbook-full, which lies beside this program (as built) or in

@@ -56,8 +56,9 @@ std::vector<fs::path> photosIn(const fs::path& folder) {
 
 std::vector<std::byte> allPipedIn() {
     if (::isatty(STDIN_FILENO) != 0)
-        throw UsageError("The photo - is what is piped in, and nothing is. Name a file, or pipe "
-                         "one: swarfbook measure - < PHOTO.");
+        throw UsageError(
+            "The photo - means one that is piped in, and none is. Name a file, or pipe "
+            "one: swarfbook measure - < PHOTO.");
     std::vector<std::byte> bytes;
     std::array<std::byte, 1U << 16U> part{};
     while (bytes.size() <= mostBytes) {
@@ -71,8 +72,8 @@ std::vector<std::byte> allPipedIn() {
             return bytes;
         bytes.insert(bytes.end(), part.begin(), part.begin() + count);
     }
-    throw UsageError(fmt::format("More than {} MiB were piped in, which is no photo of a phone.",
-                                 mostBytes >> 20U));
+    throw UsageError(fmt::format(
+        "More than {} MiB were piped in; no photo of a phone is that large.", mostBytes >> 20U));
 }
 
 } // namespace

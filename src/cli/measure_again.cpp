@@ -8,49 +8,15 @@
 #include "cli/progress.h"
 #include "entry/finding_words.h"
 #include "entry/measure_for_book.h"
-#include "record/finding_options.h"
+#include "entry/measured_before.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <map>
 #include <utility>
 
 namespace swarfbook::cli {
 namespace {
-
-/// The book's clean references, each read when it is first asked for.
-class KeptCleanReferences {
-  public:
-    explicit KeptCleanReferences(const Book& book) : book_(book) {}
-
-    /// PhotoLost when the book has it no longer, or changed.
-    std::shared_ptr<const PhotoFile> cleanReference(const std::string& sha256,
-                                                    const std::string& file) {
-        auto& one = cleanReferences_[{sha256, file}];
-        if (!one)
-            one = std::make_shared<const PhotoFile>(photoFrom(book_.originalBytes(sha256), file));
-        return one;
-    }
-
-  private:
-    const Book& book_;
-    std::map<std::pair<std::string, std::string>, std::shared_ptr<const PhotoFile>>
-        cleanReferences_;
-};
-
-/// `how` as it was kept with the photo's finding.
-HowMeasured howMeasured(KeptCleanReferences& cleanReferences, const StoredPhoto& photo) {
-    const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
-    HowMeasured how;
-    how.place = photo.place; // which may have been put right since
-    how.serial = options.serial;
-    how.typedBarMm = options.typedBarMm;
-    if (options.cleanReference)
-        how.cleanReference = cleanReferences.cleanReference(options.cleanReference->sha256,
-                                                            options.cleanReference->file);
-    return how;
-}
 
 /// A photo measured again.
 struct MeasuredAgain {
@@ -64,12 +30,12 @@ struct MeasuredAgain {
 /// What a visit is measured again by.
 struct MeasuringTools {
     const AssessData& data;
-    KeptCleanReferences& cleanReferences;
+    KeptSecondPhotos& seconds;
 };
 
 MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const StoredPhoto& photo) {
     try {
-        const HowMeasured how = howMeasured(by.cleanReferences, photo);
+        const HowMeasured how = howMeasuredBefore(by.seconds, photo);
         Measurement now = measureForBook(
             book, photoFrom(book.originalBytes(photo.sha256), photo.fileName), by.data, how);
         now.photo.file = photo.fileName;
@@ -122,12 +88,12 @@ MeasuredVisit measureAgain(Book& book, std::int64_t visitId) {
                                           visitId));
     const AssessData data = loadAssessData();
     data.models.startLoading();
-    KeptCleanReferences cleanReferences(book);
+    KeptSecondPhotos seconds(book);
     std::vector<MeasuredAgain> all;
     Progress progress(photos.size());
     for (const StoredPhoto& photo : photos) {
         progress.next(photo.fileName);
-        all.push_back(measuredAgain(book, {data, cleanReferences}, photo));
+        all.push_back(measuredAgain(book, {data, seconds}, photo));
     }
     progress.clear();
     MeasuredVisit visit{"", done};

@@ -45,14 +45,22 @@ std::vector<OptionOfKinds> optionsOfKinds() {
     return all;
 }
 
+void addPhotoOptions(po::options_description& to) {
+    const auto files = [] { return po::value<std::vector<std::string>>(); };
+    auto add = to.add_options();
+    add("photo-before", files(),
+        "a photo of the part before the work, which the report shows; may be given several times");
+    add("photo-after", files(), "the same after the work");
+}
+
 /// What any kind takes.
 void addCommonOptions(po::options_description& to) {
     auto add = to.add_options();
-    add("sure", "an unusual value that was questioned is really meant");
+    add("sure", "keep an unusual value that you were asked about: it is meant");
     add("by", po::value<std::string>(),
-        "who observed it, when it was not whoever looked at the visit");
+        "who observed it (else whoever looked at the unit on this visit)");
     add("corrects", po::value<std::string>(),
-        "the number of an earlier entry that this one replaces; both stay");
+        "the number of an earlier entry that this one replaces; the book keeps both");
 }
 
 } // namespace
@@ -76,6 +84,7 @@ po::options_description observeOptions() {
     }
     for (const ShortOption& alone : shortOptions())
         add(std::string(alone.name).c_str(), std::string(alone.help).c_str());
+    addPhotoOptions(all);
     for (const char* also : {"color", "demagnetized"})
         add(also, po::value<std::string>(),
             fmt::format("the same as {}", optionAsNamed(also)).c_str());
@@ -113,6 +122,8 @@ std::string kindHelp(const std::string& kind) {
     for (const ShortOption& alone : shortOptions())
         if (options.find_nothrow(std::string(alone.option), false) != nullptr)
             add(std::string(alone.name).c_str(), std::string(alone.help).c_str());
+    if (takesWorkPhotos(form))
+        addPhotoOptions(options);
     addCommonOptions(options);
     std::string words;
     for (const FormWord& word : form.words)

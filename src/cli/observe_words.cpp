@@ -4,12 +4,14 @@
 
 #include "base/errors.h"
 #include "base/text.h"
+#include "bench/after_repair_fields.h"
 #include "entry/repair_done.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <set>
+#include <utility>
 
 namespace swarfbook::cli {
 namespace {
@@ -18,9 +20,41 @@ namespace {
 const std::set<std::string> everyKindsOptions{"visit", "vehicle",  "words", "json", "book",
                                               "by",    "corrects", "sure",  "file"};
 
-bool isForm(const std::string& word) {
-    const auto& all = observationForms();
-    return std::any_of(all.begin(), all.end(), [&](const auto& form) { return form.name == word; });
+constexpr std::pair<WorkMoment, const char*> photoOptions[] = {{WorkMoment::before, "photo-before"},
+                                                               {WorkMoment::after, "photo-after"}};
+
+bool isPhotoOption(const std::string& name) {
+    return name == photoOptions[0].second || name == photoOptions[1].second;
+}
+
+/// The photos of the work. UsageError where the observation records no work.
+std::vector<TypedWorkPhoto> typedPhotos(const ParsedOptions& words, const ObservationForm& form) {
+    std::vector<TypedWorkPhoto> photos;
+    for (const auto& [moment, option] : photoOptions) {
+        if (!has(words, option))
+            continue;
+        if (!takesWorkPhotos(form))
+            throw UsageError(fmt::format("--{0} belongs to work that was done: swarfbook observe "
+                                         "did \"filter renewed\" --{0} PHOTO. A photo of debris "
+                                         "goes in with swarfbook add.",
+                                         option));
+        for (const std::string& file : words[option].as<std::vector<std::string>>()) {
+            if (file.empty())
+                throw UsageError(fmt::format("--{} needs the name of a file.", option));
+            photos.push_back({moment, file});
+        }
+    }
+    return photos;
+}
+
+/// Whether a word begins a new observation. A line of work names parts in the plural, and "oil":
+/// after it only a kind's own name does.
+bool isForm(const std::string& word, const std::vector<std::string>& before) {
+    const ObservationForm* form = formNamed(word);
+    const bool afterWork = std::any_of(before.begin(), before.end(), [](const std::string& one) {
+        return formNamed(one) == formNamed("did"); // options may stand before it
+    });
+    return form != nullptr && (!afterWork || form->name == word);
 }
 
 std::int64_t observationNumber(const std::string& text) {
@@ -36,10 +70,14 @@ std::int64_t observationNumber(const std::string& text) {
 
 } // namespace
 
+bool takesWorkPhotos(const ObservationForm& form) {
+    return form.kind == fields::Of<AfterRepair>::kind;
+}
+
 std::vector<std::vector<std::string>> partsOfLine(const std::vector<std::string>& words) {
     std::vector<std::vector<std::string>> parts(1);
     for (std::size_t i = 0; i < words.size(); ++i) {
-        const bool kindFollows = i + 1 < words.size() && isForm(words[i + 1]);
+        const bool kindFollows = i + 1 < words.size() && isForm(words[i + 1], parts.back());
         const bool alone = words[i] == "and" || words[i] == ",";
         const bool comma = words[i].size() > 1 && words[i].back() == ',';
         if (!kindFollows || parts.back().empty() || (!alone && !comma)) {
@@ -59,8 +97,8 @@ std::vector<std::string> wordsOfLine(const std::string& line) {
     char quote = 0;
     for (std::size_t i = 0; i < line.size(); ++i) {
         const char c = line[i];
-        const bool cleanReference = c == ' ' || c == '\t' || c == '\r';
-        if (quote == 0 && cleanReference) {
+        const bool blank = c == ' ' || c == '\t' || c == '\r';
+        if (quote == 0 && blank) {
             inWord = false;
             continue;
         }
@@ -86,11 +124,13 @@ std::optional<TypedObservation> typedObservation(const ParsedOptions& words) {
         return std::nullopt;
     TypedObservation typed;
     typed.line.values = words["words"].as<std::vector<std::string>>();
-    typed.line.form = typed.line.values.front();
+    const ObservationForm& form = observationForm(typed.line.values.front());
+    typed.line.form = form.name;
     typed.line.values.erase(typed.line.values.begin());
     for (const auto& [name, value] : words)
-        if (!value.defaulted() && !everyKindsOptions.contains(name))
+        if (!value.defaulted() && !everyKindsOptions.contains(name) && !isPhotoOption(name))
             typed.line.options[name] = value.empty() ? "" : value.as<std::string>();
+    typed.photos = typedPhotos(words, form);
     typed.by = textOf(words, "by");
     typed.sure = has(words, "sure") ? Sure::meant : Sure::ask;
     if (has(words, "corrects"))

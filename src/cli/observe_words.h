@@ -4,6 +4,7 @@
 
 #include "bench/typed_observation.h"
 #include "cli/parsed_options.h"
+#include "record/book_values.h"
 
 #include <boost/program_options/options_description.hpp>
 
@@ -24,14 +25,24 @@ std::vector<std::vector<std::string>> partsOfLine(const std::vector<std::string>
 /// UsageError for a quotation mark that does not end.
 std::vector<std::string> wordsOfLine(const std::string& line);
 
+/// A photo of work, as its file was typed.
+struct TypedWorkPhoto {
+    WorkMoment moment = WorkMoment::before;
+    std::string file;
+};
+
 /// One observation as typed, with the options that any kind takes.
 struct TypedObservation {
     TypedLine line;
     std::string by;
     std::optional<std::int64_t> corrects;
     Sure sure = Sure::ask;
+    std::vector<TypedWorkPhoto> photos{};
     std::size_t lineNumber = 0; ///< in the file, from 1 on; 0 = typed in the command
 };
+
+/// Whether photos of the work can be typed with it.
+bool takesWorkPhotos(const ObservationForm& form);
 
 /// The observation of one part; nothing where no kind is named. UsageError for options that mean
 /// nothing to its kind.

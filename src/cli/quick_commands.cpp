@@ -23,7 +23,7 @@ namespace swarfbook::cli {
 
 const std::vector<CommandEntry>& quickCommands() {
     static const std::vector<CommandEntry> list{
-        unitEntry(),    vehicleEntry(),      visitEntry(nullptr), observeEntry(),
+        unitEntry(),    vehicleEntry(),      visitEntry(nullptr), observeEntry(nullptr),
         walkEntry(),    compareEntry(),      eliminateEntry(),    suggestEntry(),
         photoEntry(),   pieceEntry(nullptr), trackRecordEntry(),  listEntry(),
         exportEntry(),  settingsEntry(),     bookEntry(),         backupEntry(),

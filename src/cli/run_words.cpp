@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "base/near_words.h"
 #include "cli/command.h"
 #include "cli/command_line.h"
 #include "cli/plain_output.h"
@@ -92,6 +93,17 @@ int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& ke
     }
 }
 
+[[noreturn]] void throwNoVerb(const std::string& typed, const std::vector<CommandEntry>& verbs) {
+    std::vector<std::string> known;
+    for (const CommandEntry& verb : verbs)
+        known.push_back(verb.name);
+    std::string near = didYouMean(typed, known);
+    near += near.empty() ? "" : " ";
+    throw UsageError(fmt::format("There is no verb \"{}\". {}swarfbook --help lists the verbs "
+                                 "there are.",
+                                 typed, near));
+}
+
 int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
                std::string& kept) {
     if (typed.verb.empty()) {
@@ -105,8 +117,7 @@ int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
     const auto entry = std::find_if(verbs.begin(), verbs.end(),
                                     [&](const CommandEntry& e) { return e.name == typed.verb; });
     if (entry == verbs.end())
-        throw UsageError(fmt::format(
-            "There is no verb \"{}\". swarfbook --help lists the verbs there are.", typed.verb));
+        throwNoVerb(typed.verb, verbs);
     try {
         return runVerb(*entry, typed, kept);
     } catch (const po::error& wrong) {

@@ -13,8 +13,9 @@ namespace swarfbook::cli {
 namespace {
 
 const std::set<std::string>& namesOfFiles() {
-    static const std::set<std::string> all{"photo", "out",  "picture",    "annotated",
-                                           "blank", "book", "from-table", "file"};
+    static const std::set<std::string> all{"photo",        "out",        "picture",    "annotated",
+                                           "blank",        "book",       "from-table", "file",
+                                           "photo-before", "photo-after"};
     return all;
 }
 

@@ -72,7 +72,7 @@ std::string ruleLines(const std::string& name, const SuggestionModel& model,
 /// What stands above the turns of its kind.
 std::string titleOf(const DecisiveChange& turn) {
     if (turn.unexpected)
-        return "Nobody expects these, and each would change it:\n";
+        return "These results are not expected; each of them would change it:\n";
     return turn.reachable ? "Single observations that would change it, the cheapest first:\n"
                           : "It rests on these as well; they cannot be checked again now:\n";
 }

@@ -3,10 +3,12 @@
 #include "debris/measure_debris.h"
 
 #include "debris/contrast.h"
+#include "debris/glint.h"
 #include "debris/photo_trust.h"
 #include "particles/count.h"
 #include "particles/shape.h"
 #include "particles/size_classes.h"
+#include "particles/type_evidence.h"
 
 #include <fmt/format.h>
 
@@ -44,12 +46,27 @@ struct FoundPiece {
     double unsureAround = 0.0; ///< of the network
 };
 
+/// Keeps what the photo says of the type, and what both say where there is a second.
+void sayTypes(Particle& piece, const PieceOpinion& opinion,
+              const std::optional<TypeInTwoLights>& inTwoLights, const PieceTrust& trust) {
+    piece.said.photo = TypeSaid{opinion.type, opinion.typeProbability};
+    if (!inTwoLights)
+        return;
+    piece.twoLights = inTwoLights->said;
+    PieceOpinion both = opinion;
+    trust.decideType(inTwoLights->logShares, both);
+    piece.said.twoLights = TypeSaid{both.type, both.typeProbability};
+}
+
 /// Debris of at least the smallest size that the photo resolves.
-std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models) {
+std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models,
+                                   const std::optional<SecondLight>& second) {
     const CalibratedPhoto& photo = window.photo;
     const PieceTrust& trust = models.trust;
     std::vector<Candidate> candidates = findPieces(window.maps, window.crop, models.contacts);
     const auto features = featuresOf(window, candidates);
+    const auto inTwoLights = second ? typesInTwoLights(window, *second, trust, candidates)
+                                    : std::vector<std::optional<TypeInTwoLights>>{};
     const Millimetres smallest = seenFromOf(photo.sharpness, photo.trueScale());
     const auto debrisOf = [&](std::size_t i) -> std::optional<Particle> {
         const PieceOpinion opinion = trust.judge(features[i]);
@@ -59,11 +76,15 @@ std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModel
                                          trust.sizeCorrection(features[i]));
         if (p.maxFeret.value < smallest)
             return std::nullopt;
-        const bool blue = blueShare(photo, window.crop, candidates[i]) > mostlyBlue;
-        p.type = blue ? ParticleType::unidentified : opinion.type;
         p.debrisProbability = opinion.debris;
-        p.typeProbability = blue ? 0.0 : opinion.typeProbability;
-        p.glint = features[i][static_cast<std::size_t>(Feature::whiteHigh)];
+        if (blueShare(photo, window.crop, candidates[i]) > mostlyBlue)
+            p.said.photo = TypeSaid{};
+        else
+            sayTypes(p, opinion, second ? inTwoLights[i] : std::nullopt, trust);
+        decideType(p);
+        const Glint glint = glintOf(photo, window.crop, candidates[i]);
+        p.glint = glint.value;
+        p.glintAtLeast = glint.atLeast;
         return p;
     };
     std::vector<std::optional<Particle>> particles(candidates.size());
@@ -178,9 +199,11 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     finding.measuredArea = toSquareCentimetres(options.excluded.empty() ? window.measuredArea
                                                                         : insideArea(photo, crop));
     finding.leftOut = window.leftOut;
-    const PieceMaps maps = models.pieces.judge(photo, crop);
+    const PieceMaps maps =
+        options.secondLight ? options.secondLight->together : models.pieces.judge(photo, crop);
     const double noise = surfaceNoise(crop);
-    std::vector<FoundPiece> found = findDebris({photo, crop, maps, noise}, models);
+    std::vector<FoundPiece> found =
+        findDebris({photo, crop, maps, noise}, models, options.secondLight);
     if (options.cleanReference) {
         const ContrastField field = contrastField(crop);
         const CleanReferenceSurface surface =
@@ -203,11 +226,7 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
         return finding;
     const CardRect& w = photo.card.layout.window;
     const double scale = photo.printScale.value;
-    const CountOptions count{options.onWhiteCard, finding.measuredArea, finding.detectionLimit,
-                             finding.resolutionLimit};
-    finding.counts = countByClass(
-        finding.particles, {Millimetres(w.width * scale), Millimetres(w.height * scale)}, count);
-    finding.code = cleanlinessCode(finding.counts, count);
+    countAnew(finding, {Millimetres(w.width * scale), Millimetres(w.height * scale)});
     return finding;
 }
 

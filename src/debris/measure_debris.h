@@ -10,6 +10,7 @@
 #include "debris/detection_limit.h"
 #include "debris/piece_network.h"
 #include "debris/piece_trust.h"
+#include "debris/second_light.h"
 #include "debris/window_crop.h"
 #include "particles/particle.h"
 
@@ -37,6 +38,8 @@ struct DebrisOptions {
     cv::Mat excluded;        ///< CV_8U of the crop's size, 255 where a magnet lies; may be empty
     std::optional<CleanReferencePicture>
         cleanReference{}; ///< the same surface cleaned, where a photo of it is given
+    std::optional<SecondLight>
+        secondLight{}; ///< the same scene in other light, where a photo of it is given
 };
 
 /// The same photo with its surface lowered under the frame, by the thickness of card stock.
@@ -53,8 +56,10 @@ Result<PreparedWindow> prepareWindow(const CalibratedPhoto& photo, bool onWhiteC
 ///         PieceTrust; standard uncertainties hold outline and piece (from PieceTrust), a third of
 ///         a pixel, the scale of the fit and of the print. What PieceTrust takes for no debris is
 ///         left out. What a clean reference shows as well is no debris; how many that were stands
-///         in `alsoOnBlank`. Where the photo itself says that its counts would be wrong,
-///         `shownOnly` is set and nothing is counted (photo_trust.h).
+///         in `alsoOnBlank`. With a second light the pieces are outlined in what both photos show
+///         together, and their types rest on both (second_light.h). Where the photo itself says
+///         that its counts would be wrong, `shownOnly` is set and nothing is counted
+///         (photo_trust.h).
 /// Checked: tests/debris/measure_debris_test.cpp (drawn scenes), tests/blackbox (photos with
 /// truth).
 DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& window,

@@ -31,7 +31,7 @@ enum class Feature {
     lining,
     polymer,
     fibre,
-    whiteHigh,         ///< 95th percentile of luma over the card's white: glint
+    whiteHigh,         ///< 95th percentile of luma over the card's white, from evened codes
     whiteLow,          ///< 5th percentile
     castStrength,      ///< how far all sure pieces of the photo are drawn out one way
     castAlong,         ///< this one's elongation that way, times that

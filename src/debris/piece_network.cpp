@@ -109,6 +109,21 @@ std::vector<Tile> tilesOf(const cv::Mat& inside, cv::Size part) {
     return tiles;
 }
 
+/// Mirrors what the runner is shown, left to right.
+void mirror(ConvolutionRunner& runner, cv::Size sheet) {
+    float* row = runner.input();
+    for (int i = 0; i < shownPlanes * sheet.height; ++i, row += sheet.width)
+        std::reverse(row, row + sheet.width);
+}
+
+/// Whether anything in the tile may be a piece: what is less sure than this is never outlined.
+bool showsAny(const cv::Mat& piece, const Tile& tile) {
+    constexpr double leastShown = 38.0; // of 255
+    double most = 0.0;
+    cv::minMaxLoc(piece(tile), nullptr, &most);
+    return most >= leastShown;
+}
+
 /// Shows the runner a tile with what lies around it.
 void show(ConvolutionRunner& runner, const Tile& tile, cv::Size sheet,
           std::pair<const Question&, const LightAgainstWhite&> what) {
@@ -149,7 +164,8 @@ struct PieceNetwork::Parts {
     ConvolutionNetwork network;
     ConvolutionRunner::How how;
 
-    /// Asks for all tiles, as many at once as there are threads, on sheets of one size.
+    /// Asks for all tiles, as many at once as there are threads, on sheets of one size. A tile
+    /// that shows anything is shown mirrored as well: the mean of both answers is truer.
     void answer(const std::vector<Tile>& tiles, cv::Size sheet,
                 std::pair<const Question&, const LightAgainstWhite&> what, PieceMaps& maps) const {
         std::atomic<std::size_t> next = 0;
@@ -160,6 +176,11 @@ struct PieceNetwork::Parts {
                     runner.emplace(network, sheet, how);
                 show(*runner, tiles[at], sheet, what);
                 writeShares(runner->run(), {sheet.width, context}, tiles[at], maps);
+                if (!showsAny(maps.piece, tiles[at]))
+                    continue;
+                show(*runner, tiles[at], sheet, what);
+                mirror(*runner, sheet);
+                addMirroredShares(runner->run(), {sheet.width, context}, tiles[at], maps);
             }
         };
         const int threads = std::clamp(cv::getNumThreads(), 1, mostThreads);

@@ -24,4 +24,10 @@ struct AnsweredSheet {
 void writeShares(const Answers& answers, const AnsweredSheet& sheet, const cv::Rect& part,
                  PieceMaps& maps);
 
+/// Brings in what the same sheet, shown mirrored left to right, was answered: the maps hold the
+/// mean of both. Where one answer alone has a piece, the types are that one's.
+/// Checked: tests/debris/piece_network_test.cpp.
+void addMirroredShares(const Answers& answers, const AnsweredSheet& sheet, const cv::Rect& part,
+                       PieceMaps& maps);
+
 } // namespace swarfbook

@@ -5,6 +5,7 @@
 #include "base/data_file.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 namespace swarfbook {
@@ -33,6 +34,7 @@ PieceTrust PieceTrust::load(const std::filesystem::path& file) {
         trust.debrisThreshold_ = probabilityFrom(document.at("debris_probability"));
         trust.typeThreshold_ = probabilityFrom(document.at("type_probability"));
         trust.metalThreshold_ = probabilityFrom(document.at("metal_probability"));
+        trust.liningOverPlastic_ = probabilityFrom(document.at("lining_over_plastic"));
         return trust;
     });
 }
@@ -40,19 +42,42 @@ PieceTrust PieceTrust::load(const std::filesystem::path& file) {
 PieceOpinion PieceTrust::judge(const Features& features) const {
     PieceOpinion opinion;
     opinion.debris = 1.0 / (1.0 + std::exp(-debris_.answer(features).front()));
+    decideType(typeLogShares(features), opinion);
+    return opinion;
+}
+
+TypeLogShares PieceTrust::typeLogShares(const Features& features) const {
     const std::vector<double> answers = type_.answer(features);
-    const auto best = std::max_element(answers.begin(), answers.end());
+    const double best = *std::max_element(answers.begin(), answers.end());
+    double sum = 0.0;
+    for (const double answer : answers)
+        sum += std::exp(answer - best);
+    TypeLogShares logs{};
+    for (std::size_t type = 0; type < logs.size(); ++type)
+        logs[type] = answers[type] - best - std::log(sum);
+    return logs;
+}
+
+void PieceTrust::decideType(const TypeLogShares& logShares, PieceOpinion& opinion) const {
+    const auto best = std::max_element(logShares.begin(), logShares.end());
+    std::array<double, statedTypes> shares{};
     double sum = 0.0, metal = 0.0;
-    for (std::size_t type = 0; type < answers.size(); ++type) {
-        const double share = std::exp(answers[type] - *best);
+    for (std::size_t type = 0; type < logShares.size(); ++type) {
+        const double share = std::exp(logShares[type] - *best);
+        shares.at(type) = share;
         sum += share;
         metal += isMetal(static_cast<ParticleType>(type)) ? share : 0.0;
     }
     opinion.typeProbability = 1.0 / sum;
     const bool sure = std::max(metal, sum - metal) >= metalThreshold_ * sum;
-    if (sure && opinion.typeProbability >= typeThreshold_)
-        opinion.type = static_cast<ParticleType>(best - answers.begin());
-    return opinion;
+    const auto type = static_cast<ParticleType>(best - logShares.begin());
+    const double lining = shares.at(static_cast<std::size_t>(ParticleType::lining)),
+                 plastic = shares.at(static_cast<std::size_t>(ParticleType::plastic));
+    const bool mayBePlastic =
+        type == ParticleType::lining && lining < liningOverPlastic_ * (lining + plastic);
+    opinion.type = sure && !mayBePlastic && opinion.typeProbability >= typeThreshold_
+                       ? type
+                       : ParticleType::unidentified;
 }
 
 SizeCorrection PieceTrust::sizeCorrection(const Features& features) const {

@@ -6,6 +6,7 @@
 #include "network/dense_network.h"
 #include "particles/particle.h"
 
+#include <array>
 #include <filesystem>
 #include <vector>
 
@@ -13,12 +14,15 @@ namespace swarfbook {
 
 /// What is said of one piece that the network shows.
 struct PieceOpinion {
-    double debris = 0.0; ///< probability that it is debris at all
-    ParticleType type =
-        ParticleType::unidentified; ///< the most probable one, unidentified when none
-                                    ///< is probable enough, nor whether it is metal
-    double typeProbability = 0.0;   ///< of the most probable type, given that it is debris
+    double debris = 0.0;                            ///< probability that it is debris at all
+    ParticleType type = ParticleType::unidentified; ///< the most probable one, unidentified when
+                                                    ///< none is probable enough, nor whether it is
+                                                    ///< metal, nor lining rather than plastic
+    double typeProbability = 0.0; ///< of the most probable type, given that it is debris
 };
+
+/// Log-probabilities of the types, unidentified left out, given that a piece is debris.
+using TypeLogShares = std::array<double, particleTypeCount - 1>;
 
 /// What the outline misses or takes in: tips that the lens blurs away, a part of the piece's own
 /// shadow.
@@ -37,6 +41,10 @@ class PieceTrust {
     static PieceTrust load(const std::filesystem::path& file);
 
     [[nodiscard]] PieceOpinion judge(const Features& features) const;
+    [[nodiscard]] TypeLogShares typeLogShares(const Features& features) const;
+    /// Writes the most probable type and its probability, unidentified where judge() says so too.
+    /// @param logShares  need not add up to 1
+    void decideType(const TypeLogShares& logShares, PieceOpinion& opinion) const;
     /// 0.78 to 1.28; fitted to pieces of known size, its uncertainty so that +-1.96 of it hold
     /// 95 % of them.
     [[nodiscard]] SizeCorrection sizeCorrection(const Features& features) const;
@@ -51,7 +59,9 @@ class PieceTrust {
     DenseNetwork spread_; ///< log of the relative uncertainty
     double debrisThreshold_ = 0.5;
     double typeThreshold_ = 0.5;
-    double metalThreshold_ = 0.5; ///< that it is metal, or that it is none
+    double metalThreshold_ = 0.5;    ///< that it is metal, or that it is not
+    double liningOverPlastic_ = 0.5; ///< of lining, given that it is lining or plastic: plastic
+                                     ///< that is called lining points at a clutch
 };
 
 } // namespace swarfbook

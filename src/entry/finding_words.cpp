@@ -39,6 +39,15 @@ std::string_view reasonInWords(RefusalReason reason) {
     return "its finding is damaged in the book";
 }
 
+/// "the magnet took 98 and left 70, of bright metal 61 and 12"
+std::string sweepInShort(const AfterMagnet& after) {
+    if (!after.sweep)
+        return "the photo after the magnet was not used";
+    const SweepTally &all = after.sweep->pieces, &bright = after.sweep->bright;
+    return fmt::format("the magnet took {} and left {}, of bright metal {} and {}", all.gone,
+                       all.left, bright.gone, bright.left);
+}
+
 } // namespace
 
 std::string findingInShort(const Measurement& measurement) {
@@ -55,6 +64,8 @@ std::string findingInShort(const Measurement& measurement) {
         if (found.smaller > 0)
             text += fmt::format(" (and at least {} smaller)", found.smaller);
     }
+    if (measurement.afterMagnet)
+        text += "; " + sweepInShort(*measurement.afterMagnet);
     if (measurement.magnet)
         text += fmt::format("; fuzz on {:.0f} % (± {:.0f} %) of the magnet's face",
                             100.0 * measurement.magnet->coveredShare.value.value(),

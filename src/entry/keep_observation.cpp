@@ -9,6 +9,7 @@
 #include "bench/field_entry.h"
 #include "bench/sibling_question.h"
 #include "entry/free_text.h"
+#include "judgement/flush_words.h"
 #include "record/evidence_of_visit.h"
 
 #include <fmt/format.h>
@@ -37,6 +38,22 @@ void questionNoteOf(const Observation& observation) {
     for (const FieldEntry& field : fieldsOfKind(kind))
         if (field.name == "note")
             questionNote(field.phrase(observation), Sure::ask);
+}
+
+/// Whether a leak was tested, and every leak that an earlier reading of this solenoid recorded.
+bool readsLeaksAgain(const SolenoidReadings& now, const std::vector<Observation>& before) {
+    const auto off = [](const SolenoidReadings& s) {
+        return s.leakOff != LeakSeen::notTested || s.leakOffFlow;
+    };
+    const auto on = [](const SolenoidReadings& s) {
+        return s.leakOn != LeakSeen::notTested || s.leakOnFlow;
+    };
+    for (const Observation& one : before)
+        if (const auto* earlier = std::get_if<SolenoidReadings>(&one);
+            earlier && earlier->name == now.name &&
+            ((off(*earlier) && !off(now)) || (on(*earlier) && !on(now))))
+            return false;
+    return off(now) || on(now);
 }
 
 } // namespace
@@ -76,6 +93,8 @@ StoredObservation ObservationKeeper::keep(ToKeep& given) {
     question(given);
     if (auto* check = std::get_if<LevelCheck>(&given.observation))
         fillFromChart(*check);
+    if (auto* solenoid = std::get_if<SolenoidReadings>(&given.observation))
+        fillFromFlush(*solenoid);
     StoredObservation stored;
     stored.visitId = visit_.id;
     stored.kind = observationKind(given.observation);
@@ -125,6 +144,32 @@ void ObservationKeeper::fillFromChart(LevelCheck& check) const {
     if (!check.total && chart.fluidTotal)
         check.total =
             Typed<Litres>{*chart.fluidTotal, fmt::format("{:g} l", chart.fluidTotal->value())};
+}
+
+/// A leak that is tested again once its solenoid's flush is in the book was tested flushed. Where a
+/// leak that was read before is not read again, nobody knows whether that one went.
+void ObservationKeeper::fillFromFlush(SolenoidReadings& solenoid) {
+    if (solenoid.flushed)
+        return;
+    const VisitEvidence evidence = evidenceOfOneVisit(book_, visit_);
+    const FlushOfPart* flush = flushOfSolenoid(evidence.flushes, solenoid.name);
+    if (flush == nullptr || !readsLeaksAgain(solenoid, evidence.observations))
+        return;
+    const FlushVerdict verdict = flush->series.decay.verdict;
+    if (verdict != FlushVerdict::clean && verdict != FlushVerdict::nothingCame) {
+        remarks_.push_back(flushVerdictSentence(*flush) + " So this does not count as tested "
+                                                          "flushed; add --flushed if it was.");
+        return;
+    }
+    solenoid.flushed = true;
+    const auto& passes = flush->series.passes;
+    if (!solenoid.demagnetised && std::any_of(passes.begin(), passes.end(), [](const auto& pass) {
+            return pass.step == FlushStep::demagnetise;
+        }))
+        solenoid.demagnetised = true;
+    remarks_.push_back(flushVerdictSentence(*flush) +
+                       " So this counts as tested flushed; type it with --flushed no if it was "
+                       "tested before.");
 }
 
 void ObservationKeeper::remark(const Observation& observation) {

@@ -50,6 +50,7 @@ class ObservationKeeper {
   private:
     void question(ToKeep& given) const;
     void fillFromChart(LevelCheck& check) const;
+    void fillFromFlush(SolenoidReadings& solenoid);
     void remark(const Observation& observation);
     void remarkLeak(const SolenoidReadings& solenoid);
 

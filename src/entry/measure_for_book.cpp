@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "entry/measure_for_book.h"
 
+#include "assess/after_magnet.h"
 #include "base/errors.h"
 #include "entry/card_in_photo.h"
 #include "record/entry_text.h"
@@ -20,6 +21,7 @@ std::string programVersion() {
 AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     AssessOptions options;
     options.place = how.place;
+    options.basis = how.basis;
     options.serial = how.serial;
     options.cleanReference = how.cleanReference;
     options.barOfCard = barsOf(book);
@@ -51,17 +53,61 @@ std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file) {
     return cleanReference;
 }
 
+namespace {
+
+/// A second file that is not a photo is refused before anything is measured.
+std::shared_ptr<const PhotoFile> usablePhoto(PhotoFile file, const char* what) {
+    if (!file.photo)
+        throw EvidenceRefused(fmt::format("The photo {} cannot be used, so nothing was measured. "
+                                          "{} {}",
+                                          what, file.photo.error().detail,
+                                          file.photo.error().advice));
+    return std::make_shared<const PhotoFile>(std::move(file));
+}
+
+} // namespace
+
+std::string oneSweptPhoto(std::size_t given) {
+    return fmt::format("A magnet was drawn over one place: give one photo of it with "
+                       "--after-magnet, not {}.",
+                       given);
+}
+
+std::shared_ptr<const PhotoFile> typedAfterMagnet(PhotoFile file) {
+    return usablePhoto(std::move(file), "after the magnet");
+}
+
+std::shared_ptr<const PhotoFile> typedSecondLight(PhotoFile file) {
+    return usablePhoto(std::move(file), "in a second light");
+}
+
 bool keepsCleanReference(const HowMeasured& how) {
     return how.cleanReference && how.cleanReference->photo;
+}
+
+bool isMeasuredOtherwise(const Measurement& known, const HowMeasured& how) {
+    if (known.refusal)
+        return false;
+    const bool otherCleaned =
+        keepsCleanReference(how) &&
+        (!known.cleanReference || known.cleanReference->sha256 != how.cleanReference->sha256);
+    const bool otherMagnet = how.afterMagnet && (!known.afterMagnet || known.afterMagnet->sha256 !=
+                                                                           how.afterMagnet->sha256);
+    const bool otherBasis = !how.basis.isEmpty() && !(known.basis == how.basis);
+    return otherCleaned || otherMagnet || otherBasis;
 }
 
 std::string optionsText(const HowMeasured& how, const AssessOptions& used) {
     FindingOptions options;
     options.place = how.place;
+    options.basis = how.basis;
     options.serial = how.serial;
     if (keepsCleanReference(how))
-        options.cleanReference = FindingOptions::CleanReference{
+        options.cleanReference = FindingOptions::SecondPhoto{
             how.cleanReference->sha256, readableText(how.cleanReference->file)};
+    if (how.afterMagnet)
+        options.afterMagnet = FindingOptions::SecondPhoto{how.afterMagnet->sha256,
+                                                          readableText(how.afterMagnet->file)};
     options.typedBarMm = how.typedBarMm;
     if (used.measuredBar)
         options.measuredBarMm = used.measuredBar->value();
@@ -76,6 +122,8 @@ Measurement measureForBook(const Book& book, PhotoFile file, const AssessData& d
     std::optional<Measurement> measurement;
     try {
         measurement = assessPhoto(std::move(file), data, options);
+        if (how.afterMagnet)
+            assessAfterMagnet(*measurement, PhotoFile(*how.afterMagnet), data, options);
     } catch (const UsageError&) {
         // The bar in the book suits its own card, so it is the photo that shows another one.
         if (!card || how.typedBarMm)

@@ -5,19 +5,24 @@
 #include "assess/assess.h"
 #include "record/book.h"
 
+#include <cstddef>
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 
 namespace swarfbook {
 
 /// How a photo of a visit is measured: what the user said of it, without the book's part.
 struct HowMeasured {
     Place place = Place::pad;
-    std::string serial;               ///< of the card, "" when not given
-    std::optional<double> typedBarMm; ///< its check bar, as typed with the photo
+    SampleBasis basis{};                ///< side and area of a filter, volume of fluid
+    std::string serial{};               ///< of the card, "" when not given
+    std::optional<double> typedBarMm{}; ///< its check bar, as typed with the photo
     std::shared_ptr<const PhotoFile>
         cleanReference{}; ///< of the same place cleaned; null when not given
+    std::shared_ptr<const PhotoFile>
+        afterMagnet{}; ///< of the same place after a magnet; null when not given
 };
 
 /// What to hand to assess, the card's check bar taken from the book where it was not typed; where
@@ -29,8 +34,20 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how);
 /// without it the marks of the place would be taken for debris.
 std::shared_ptr<const PhotoFile> typedCleanReference(PhotoFile file);
 
+/// Why --after-magnet cannot be meant: with place magnet, and with several photos.
+inline constexpr std::string_view noSweepOfMagnet =
+    "The fuzz on a magnet is magnetic: --after-magnet goes with debris of another place.";
+std::string oneSweptPhoto(std::size_t given);
+/// The photo that --after-magnet names. EvidenceRefused when the file is not a photo.
+std::shared_ptr<const PhotoFile> typedAfterMagnet(PhotoFile file);
+/// The photo that --second-light names. EvidenceRefused when the file is not a photo.
+std::shared_ptr<const PhotoFile> typedSecondLight(PhotoFile file);
+
 /// Whether there is a clean reference that can be kept: one that is a photo.
 bool keepsCleanReference(const HowMeasured& how);
+/// Whether a photo of the book was measured with another second photo than is given now, or with
+/// something else said of its sample.
+bool isMeasuredOtherwise(const Measurement& known, const HowMeasured& how);
 
 /// `how` as the JSON kept with a finding.
 std::string optionsText(const HowMeasured& how, const AssessOptions& used);

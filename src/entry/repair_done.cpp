@@ -213,8 +213,8 @@ std::vector<Observation> withWorkRead(Observation observation, WorkAsked asked, 
     if (auto* outcome = std::get_if<RepairResult>(&observation); outcome && !outcome->did.empty()) {
         const WorkDone done = workDone(outcome->did, WorkAsked::partsAlone, sure);
         if (!done.others.empty() || done.after.did.empty())
-            throw UsageError(
-                fmt::format("\"{}\" is more than parts: type it with observe did.", outcome->did));
+            throw UsageError(fmt::format(
+                "\"{}\" says more than which parts: type it with observe did.", outcome->did));
         outcome->did = done.after.did;
         outcome->parts = done.after.parts;
     }

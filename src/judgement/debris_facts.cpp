@@ -11,6 +11,7 @@
 #include <array>
 #include <memory>
 #include <optional>
+#include <tuple>
 
 namespace swarfbook {
 namespace {
@@ -21,10 +22,14 @@ int amountRank(Amount amount) {
     return static_cast<int>(std::find(order.begin(), order.end(), amount) - order.begin());
 }
 
-/// Keeps the item that says most: by amount, then by size.
+/// What says most: amount, then size, then whether it went past the filter.
+std::tuple<int, TradeSize, bool> weightOf(const DebrisItem& item) {
+    return {amountRank(item.amount), sizeOf(item), item.place == Where::filterCleanSide};
+}
+
+/// Keeps the item that says most.
 void keepWorst(const DebrisItem*& kept, const DebrisItem& item) {
-    if (kept == nullptr || amountRank(item.amount) > amountRank(kept->amount) ||
-        (item.amount == kept->amount && sizeOf(item) > sizeOf(*kept)))
+    if (kept == nullptr || weightOf(item) > weightOf(*kept))
         kept = &item;
 }
 

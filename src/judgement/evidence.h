@@ -5,8 +5,10 @@
 #include "base/result.h"
 #include "bench/observation.h"
 #include "elimination/bench_tests.h"
+#include "particles/flush_series.h"
 #include "particles/magnet_finding.h"
 #include "particles/particle.h"
+#include "particles/sample_basis.h"
 #include "unit/application_chart.h"
 
 #include <cstdint>
@@ -20,12 +22,22 @@ namespace swarfbook {
 /// is claimed.
 struct DebrisSample {
     Place place = Place::pad;
-    std::string sampling;  ///< how the sample was taken, as typed; compare only like with like
+    SampleBasis basis{};   ///< side of a filter, volume strained
+    std::string sampling;  ///< how the sample was taken, as typed, with the basis (samplingOf);
+                           ///< compare only like with like
     std::string photoName; ///< for the sentence: "pan.jpg"
     std::optional<Refusal> refusal;
     std::optional<ShownOnly> shownOnly; ///< then there is no finding
     std::optional<DebrisFinding> finding;
     std::optional<MagnetFinding> magnet;
+};
+
+/// A part that was flushed at the visit, and what its passes washed out.
+struct FlushOfPart {
+    std::int64_t id = 0;
+    std::string part;              ///< as typed: "solenoid A"
+    bool trayPhotographed = false; ///< clean, before the first pass
+    FlushSeries series;
 };
 
 /// Everything the book holds of one visit that a judgement may read.
@@ -38,6 +50,7 @@ struct VisitEvidence {
     std::vector<Observation> observations; ///< oldest first: the later reading counts
     /// Beside `observations`: their numbers in the book, 0 = told with the visit. May be empty.
     std::vector<std::int64_t> observationNumbers;
+    std::vector<FlushOfPart> flushes{}; ///< those that have a pass, oldest first
 };
 
 /// The chart of the unit at hand, and what the tests on it cost.

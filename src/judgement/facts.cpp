@@ -261,6 +261,7 @@ void discountExchanged(Facts& facts) {
 
 Facts factsOf(const Evidence& evidence, const SuggestionModel& model, ReadAt readAt) {
     Facts facts;
+    facts.flushes = &evidence.now.flushes;
     facts.findings = std::make_shared<const VisitFindings>(
         visitFindings(evidence.now.observations, model.warmth));
     facts.debris = debrisFacts(evidence.now, *facts.findings, model, readAt);

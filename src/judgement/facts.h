@@ -50,6 +50,7 @@ struct Facts {
     bool filterNeckBad = false; ///< neck or seal: the pump draws air
     std::string filterNeckSentence;
     std::optional<Kilometres> sinceClean;
+    const std::vector<FlushOfPart>* flushes = nullptr; ///< of the evidence
     std::vector<std::string> notInspected;
     std::string overruled;
     std::vector<FailedRepair> failedRepairs; ///< oldest first
@@ -61,6 +62,8 @@ struct Facts {
 
     [[nodiscard]] std::vector<const SolenoidVerdict*> provenSolenoids() const;
     [[nodiscard]] std::vector<const SolenoidVerdict*> suspectSolenoids() const;
+    /// The newest flush of a solenoid, by the log of its passes; null where there is none.
+    [[nodiscard]] const FlushOfPart* flushOf(const SolenoidVerdict& solenoid) const;
     /// Bores that leak: low, or marginal where there is a symptom they can explain.
     [[nodiscard]] std::vector<const BoreVerdict*> failingBores() const;
     [[nodiscard]] bool boresTested() const;

@@ -3,6 +3,7 @@
 #include "bench/converter_clutch.h"
 #include "bench/part_names.h"
 #include "judgement/facts.h"
+#include "judgement/flush_words.h"
 
 #include <algorithm>
 
@@ -22,6 +23,10 @@ std::vector<const SolenoidVerdict*> Facts::suspectSolenoids() const {
         if (v.state == SolenoidState::suspect)
             found.push_back(&v);
     return found;
+}
+
+const FlushOfPart* Facts::flushOf(const SolenoidVerdict& solenoid) const {
+    return flushes == nullptr ? nullptr : flushOfSolenoid(*flushes, solenoid.name);
 }
 
 std::vector<const BoreVerdict*> Facts::failingBores() const {

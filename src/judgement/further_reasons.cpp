@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/shown_units.h"
+#include "judgement/debris_items.h"
 #include "judgement/rules.h"
 
 #include <fmt/format.h>
@@ -184,6 +185,22 @@ void listUnknown(const Facts& facts, Suggestion& s) {
         s.notKnown.push_back("No comparison with an earlier visit: " + facts.noComparison);
 }
 
+/// What lies on the filter's clean side went through or past the media, towards pump, solenoids and
+/// bores: the strongest evidence for trouble there that debris gives.
+void pastTheFilter(const Facts& facts, Draft& draft) {
+    for (const DebrisItem& item : facts.debris->items) {
+        if (item.place != Where::filterCleanSide || isFine(item) || item.what == DebrisKind::lint)
+            continue;
+        const std::string sentence =
+            item.sentence + " It went past the filter, towards the solenoids and the bores.";
+        if (isRepair(draft.s.outcome))
+            draft.because("past_the_filter", Strength::moderate, sentence);
+        else if (draft.s.outcome == Recommendation::cleanAndRefit)
+            draft.but("past_the_filter", Strength::fair, sentence);
+        return;
+    }
+}
+
 } // namespace
 
 void addFurtherReasons(const Facts& facts, Draft& draft) {
@@ -192,6 +209,7 @@ void addFurtherReasons(const Facts& facts, Draft& draft) {
         metalAgainstCleaning(facts, draft);
     controlAgainstOpening(facts, draft);
     partsAgainst(facts, draft);
+    pastTheFilter(facts, draft);
     trendReasons(facts, draft);
     coolerReasons(facts, draft);
     if (draft.s.outcome == Recommendation::outsideTheUnit && !facts.debris->inspected)

@@ -33,9 +33,15 @@ HandTests::HandTests(const VisitFindings& findings, Where place) {
         wiped_ |= seen.place == place && seen.what == DebrisKind::clean;
 }
 
+Ferrous HandTests::byMagnet() const {
+    if (moves_ == stays_)
+        return Ferrous::notKnown;
+    return moves_ ? Ferrous::yes : Ferrous::no;
+}
+
 Ferrous HandTests::magnetic() const {
-    if (moves_ != stays_)
-        return moves_ ? Ferrous::yes : Ferrous::no;
+    if (byMagnet() != Ferrous::notKnown)
+        return byMagnet();
     return !moves_ && bends_ ? Ferrous::no : Ferrous::notKnown;
 }
 

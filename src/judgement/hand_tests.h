@@ -15,6 +15,8 @@ class HandTests {
   public:
     HandTests(const VisitFindings& findings, Where place);
 
+    /// By a magnet under the paper alone; not known where some moves and some stays.
+    [[nodiscard]] Ferrous byMagnet() const;
     /// By a magnet under the paper, else by the pliers: what bends is aluminium or brass.
     [[nodiscard]] Ferrous magnetic() const;
     /// How much of the bright pieces the magnet left or took.

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "judgement/flush_words.h"
 #include "judgement/next_test.h"
 #include "judgement/promises.h"
 #include "judgement/rules.h"
@@ -42,6 +43,24 @@ MaybeTest proveTheBench(const Facts& facts) {
     return std::nullopt;
 }
 
+/// A solenoid whose flush is in the book is tested again, once the flush is at its end.
+NextTest afterFlushing(const Facts& facts, const SolenoidVerdict& solenoid,
+                       const FlushOfPart& flush) {
+    const FlushVerdict verdict = flush.series.decay.verdict;
+    const bool atItsEnd = verdict == FlushVerdict::clean || verdict == FlushVerdict::nothingCame;
+    const std::string again =
+        fmt::format("test solenoid {} again in the same way beside an identical one, and type it "
+                    "with --flushed.",
+                    solenoid.name);
+    return NextTest{solenoid.sentence + " " + flushVerdictSentence(flush),
+                    atItsEnd ? "Now " + again
+                             : fmt::format("Flush solenoid {} on until it is clean, then {}",
+                                           solenoid.name, again),
+                    "Still worse than its sibling: replace it. As good: it was dirt.",
+                    {Hazard::ignition, Hazard::magnets},
+                    promises::flushed(facts, solenoid.name)};
+}
+
 MaybeTest cleanSuspects(const Facts& facts) {
     const auto suspects = facts.suspectSolenoids();
     if (suspects.empty() || (!facts.symptoms.anyBad() && !facts.symptoms.anyCode()))
@@ -64,6 +83,8 @@ MaybeTest cleanSuspects(const Facts& facts) {
             "Still apart: replace it. Alike: it was the temperature or the leads.",
             {Hazard::ignition, Hazard::lowOhmCoil},
             promises::measuredAgain(facts, suspects.front()->name)};
+    if (const FlushOfPart* flush = facts.flushOf(*suspects.front()))
+        return afterFlushing(facts, *suspects.front(), *flush);
     return NextTest{suspects.front()->sentence,
                     fmt::format("Demagnetise and flush solenoid {}, then repeat the same test "
                                 "beside an identical one.",

@@ -2,24 +2,26 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/poisson.h"
 #include "judgement/debris_facts.h"
+#include "judgement/hand_tests.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <tuple>
 
 namespace swarfbook {
 namespace {
 
-Where whereOf(Place place) {
-    switch (place) {
+Where whereOf(const DebrisSample& photo) {
+    switch (photo.place) {
     case Place::pan:
         return Where::pan;
     case Place::magnet:
         return Where::magnet;
     case Place::filter:
-        return Where::filter;
+        return photo.basis.side == FilterSide::clean ? Where::filterCleanSide : Where::filter;
     case Place::tray:
         return Where::tray;
     case Place::strained:
@@ -71,18 +73,58 @@ Amount amountOf(long count, const SuggestionModel& m) {
     return count >= m.plentyFrom ? Amount::plenty : Amount::few;
 }
 
-std::string photoOf(Place place) {
-    return place == Place::pad ? "The photo of the spread sample"
-                               : fmt::format("The photo of the {}", placeWord(place));
+std::string photoOf(const DebrisSample& photo) {
+    if (photo.place == Place::filter && photo.basis.side)
+        return fmt::format("The photo of the filter's {} side", filterSideName(*photo.basis.side));
+    return photo.place == Place::pad ? "The photo of the spread sample"
+                                     : fmt::format("The photo of the {}", placeWord(photo.place));
 }
 
-std::string itemSentence(const DebrisItem& item, Place place, const SuggestionModel& model) {
+/// What a magnet that was drawn over the place made of them.
+std::string sweptWords(const DebrisItem& item) {
+    if (item.magnetic == Ferrous::notKnown)
+        return "";
+    const bool one = item.count == 1;
+    return item.magnetic == Ferrous::yes ? fmt::format("; a magnet took {}", one ? "it" : "them")
+                                         : fmt::format("; a magnet left {}", one ? "it" : "them");
+}
+
+/// A piece that is classed by the low end of its length is at least as long as its class says.
+std::string itemSentence(const DebrisItem& item, const DebrisSample& photo,
+                         const SuggestionModel& model) {
     const auto limits = poissonInterval95(item.count);
     std::string kind(wordOf(item.what));
     std::replace(kind.begin(), kind.end(), '-', ' ');
-    return fmt::format("{} shows {} piece{} of {} of {} (95 %: {:.0f} to {:.0f}).", photoOf(place),
-                       item.count, item.count == 1 ? "" : "s", kind, sizeWords(*item.size, model),
-                       limits[0], limits[1]);
+    const bool atLeast = *item.size > TradeSize::s0 && *item.size < TradeSize::s4;
+    return fmt::format("{} shows {} piece{} of {}, {}{} long (95 %: {:.0f} to {:.0f}){}.",
+                       photoOf(photo), item.count, item.count == 1 ? "" : "s", kind,
+                       atLeast ? "at least " : "", sizeWords(*item.size, model), limits[0],
+                       limits[1], photo.place == Place::magnet ? "" : sweptWords(item));
+}
+
+/// Of bright metal alone a magnet says where it comes from: the other types stay together.
+/// @param byHand  the technician tried a magnet on the debris of this place: that stands for it.
+Ferrous bySweep(const Particle& p, DebrisKind kind, Place place, bool byHand) {
+    return kind == DebrisKind::brightMetal && place != Place::magnet && !byHand ? p.ferrous
+                                                                                : Ferrous::notKnown;
+}
+
+/// How the photos of a visit are read.
+struct Reading {
+    const VisitEvidence& visit;
+    const SuggestionModel& model;
+    ReadAt at;
+};
+
+/// Whether a magnet was drawn over the place of this photo and another was tried by hand.
+bool sweptAndTried(const DebrisSample& photo, const Reading& reading) {
+    const auto& pieces = photo.finding->particles;
+    const bool swept = photo.place != Place::magnet &&
+                       std::any_of(pieces.begin(), pieces.end(),
+                                   [](const auto& p) { return p.ferrous != Ferrous::notKnown; });
+    return swept && HandTests(visitFindings(reading.visit.observations, reading.model.warmth),
+                              whereOf(photo))
+                            .byMagnet() != Ferrous::notKnown;
 }
 
 /// The count, or the end of its 95 % limits, to the nearest piece.
@@ -99,41 +141,51 @@ long countAt(long count, End end) {
     return count;
 }
 
-void addItems(const DebrisSample& photo, const SuggestionModel& m, ReadAt readAt,
-              PhotoDebris& result) {
-    std::map<std::pair<DebrisKind, TradeSize>, DebrisItem> groups;
+using ItemGroups = std::map<std::tuple<DebrisKind, TradeSize, Ferrous>, DebrisItem>;
+
+/// The pieces of one photo by kind, size and what the magnet made of them.
+ItemGroups groupsOf(const DebrisSample& photo, const Reading& reading, PhotoDebris& result) {
+    const SuggestionModel& m = reading.model;
+    const bool byHand = sweptAndTried(photo, reading);
     std::vector<const Particle*> pieces;
     for (const Particle& p : photo.finding->particles)
         pieces.push_back(&p);
     if (photo.magnet)
         for (const Particle& p : photo.magnet->slivers)
             pieces.push_back(&p);
-    for (const Particle* piece : pieces) {
-        const Particle& p = *piece;
-        const TradeSize size = tradeSize(p, m, readAt.sizes);
-        const auto kind = kindOf(p, m);
+    ItemGroups groups;
+    for (const Particle* p : pieces) {
+        const TradeSize size = tradeSize(*p, m, reading.at.sizes);
+        const auto kind = kindOf(*p, m);
         if (!kind) {
             if (size >= TradeSize::s3)
-                ++result.unidentifiedLarge[whereOf(photo.place)];
+                ++result.unidentifiedLarge[whereOf(photo)];
             continue;
         }
-        DebrisItem& item = groups[{*kind, size}];
-        item.place = whereOf(photo.place);
+        const Ferrous swept = bySweep(*p, *kind, photo.place, byHand);
+        DebrisItem& item = groups[{*kind, size, swept}];
+        item.place = whereOf(photo);
         item.what = *kind;
         item.size = size;
         item.fromPhoto = true;
-        item.magnetic = p.ferrous != Ferrous::notKnown ? p.ferrous : item.magnetic;
-        item.beyondDoubt |= size == TradeSize::s4 && p.chanceOfType() >= m.beyondDoubt;
-        item.pieces.push_back(piece);
+        const Ferrous told = photo.place == Place::magnet ? p->ferrous : swept;
+        item.magnetic = told != Ferrous::notKnown ? told : item.magnetic;
+        item.beyondDoubt |= size == TradeSize::s4 && p->chanceOfType() >= m.beyondDoubt;
+        item.pieces.push_back(p);
         ++item.count;
     }
-    for (auto& entry : groups) {
+    return groups;
+}
+
+void addItems(const DebrisSample& photo, const Reading& reading, PhotoDebris& result) {
+    const SuggestionModel& m = reading.model;
+    for (auto& entry : groupsOf(photo, reading, result)) {
         DebrisItem& item = entry.second;
         const auto limits = poissonInterval95(item.count);
         const double border = static_cast<double>(m.plentyFrom);
-        item.amount = amountOf(countAt(item.count, readAt.counts), m);
+        item.amount = amountOf(countAt(item.count, reading.at.counts), m);
         item.nearPlenty = limits[0] < border && border <= limits[1];
-        item.sentence = itemSentence(item, photo.place, m);
+        item.sentence = itemSentence(item, photo, m);
         result.items.push_back(item);
     }
 }
@@ -208,7 +260,7 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
             continue;
         }
         ++result.measured;
-        result.places.push_back(whereOf(photo.place));
+        result.places.push_back(whereOf(photo));
         result.notKnown.push_back(
             fmt::format("Photo {} is complete down to {:.2f} mm; nothing shows under {:.2f} mm.",
                         photo.photoName, photo.finding->detectionLimit.value(),
@@ -218,7 +270,7 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
                 "Whether slivers are in the fuzz on the magnet: its strands shine in photo {}.",
                 photo.photoName));
         const std::size_t before = result.items.size();
-        addItems(photo, model, readAt, result);
+        addItems(photo, {visit, model, readAt}, result);
         for (std::size_t i = before; i < result.items.size(); ++i)
             result.items[i].sample = static_cast<std::size_t>(&photo - visit.samples.data());
         if (photo.magnet)

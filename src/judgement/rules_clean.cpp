@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "judgement/debris_items.h"
+#include "judgement/flush_words.h"
 #include "judgement/metal_traced.h"
 #include "judgement/plastic_part.h"
 #include "judgement/rules.h"
@@ -201,6 +202,22 @@ MaybeDraft filterRestricted(const Facts& facts, const SuggestionModel& model) {
     return draft;
 }
 
+/// What the log of its flush says of a solenoid that came clean.
+void addFlush(const Facts& facts, const SolenoidVerdict& v, Draft& draft) {
+    const FlushOfPart* flush = facts.flushOf(v);
+    if (flush == nullptr)
+        return;
+    const FlushVerdict verdict = flush->series.decay.verdict;
+    if (verdict == FlushVerdict::clean || verdict == FlushVerdict::nothingCame)
+        draft.because("flush_decline", Strength::fair, flushVerdictSentence(*flush)).about(v.name);
+    else
+        draft.but("flush_decline", Strength::fair, flushVerdictSentence(*flush)).about(v.name);
+    const auto& demagnetising = flush->series.demagnetising;
+    if (demagnetising && demagnetising->against == PassAgainstPass::more)
+        draft.because("flush_decline", Strength::slight, demagnetisingSentence(*flush))
+            .about(v.name);
+}
+
 /// A solenoid that was worse than its siblings and is as good once flushed: it goes back in.
 MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
     const DebrisFacts& d = *facts.debris;
@@ -214,6 +231,7 @@ MaybeDraft solenoidCameClean(const Facts& facts, const SuggestionModel& model) {
         if (v.cameClean) {
             draft.s.which.push_back("solenoid " + v.name);
             draft.because("solenoid_came_clean", Strength::decisive, v.sentence).about(v.name);
+            addFlush(facts, v, draft);
         }
     if (draft.s.which.empty())
         return std::nullopt;

@@ -38,9 +38,8 @@ bool wornUnit(const Facts& facts) {
 
 std::string throughTheCircuit(const DebrisFacts& debris) {
     return fmt::format(
-        "This debris {} gone through the whole circuit: a welded converter cannot be "
-        "cleaned reliably, and a cooler that is left as it is brings the trouble "
-        "back.",
+        "This debris {} gone through the whole circuit. A welded converter cannot be "
+        "cleaned reliably, and the old cooler can bring the trouble back.",
         debris.beyondThePan() ? "has" : "may have");
 }
 

@@ -20,6 +20,18 @@ bool measuredAt(const VisitEvidence& visit, Place place) {
                        [&](const DebrisSample& s) { return s.place == place && s.finding; });
 }
 
+/// The photo whose way of sampling stands for the place: of a filter's two sides the dirty one, on
+/// which most lies. nullptr where none was measured.
+const DebrisSample* firstOf(const VisitEvidence& visit, Place place) {
+    const DebrisSample* first = nullptr;
+    for (const DebrisSample& photo : visit.samples)
+        if (photo.place == place && photo.finding &&
+            (first == nullptr ||
+             (first->basis.side == FilterSide::clean && photo.basis.side != FilterSide::clean)))
+            first = &photo;
+    return first;
+}
+
 } // namespace
 
 std::optional<Kilometres> sinceClean(const VisitEvidence& visit) {
@@ -43,11 +55,11 @@ VisitSample sampleOf(const VisitEvidence& visit, Place place) {
     sample.date = visit.date;
     sample.place = place;
     sample.since = sinceClean(visit);
+    const DebrisSample* first = firstOf(visit, place);
     for (const DebrisSample& photo : visit.samples) {
         if (photo.place != place || !photo.finding)
             continue;
-        if (sample.repeats.empty())
-            sample.sampling = photo.sampling;
+        sample.sampling = first->sampling;
         if (photo.sampling == sample.sampling &&
             (sample.repeats.empty() ||
              sample.repeats.front().onWhiteCard == photo.finding->onWhiteCard))

@@ -11,13 +11,19 @@ namespace swarfbook {
 
 /// What of a magnet's face is fuzz.
 struct Coat {
-    cv::Mat bareLevel; ///< CV_32F, light that the bare face sends or would send there
-    cv::Mat smooth;    ///< CV_32F, the view's light after a blur of 0.04 mm
-    cv::Mat fuzz;      ///< CV_8U, darker than the bare face by 30 % and more
+    cv::Mat bareLevel;    ///< CV_32F, light that the bare face sends or would send there
+    cv::Mat smooth;       ///< CV_32F, the view's light after a blur of 0.04 mm, 0.1 mm where noisy
+    cv::Mat bare;         ///< CV_8U, surely bare face: smooth, and as light as its bare patches
+    double limit = 0.7;   ///< share of the bare level below which fuzz is told
+    cv::Mat fuzz;         ///< CV_8U, below that limit
+    bool anyBare = false; ///< patches of bare face were found to tell by
 };
 
-/// Tells fuzz from bare face by the light of the brightest smooth patches (0.3 mm and more) within
-/// 2.5 mm, but never less than half of what the brightest of all send.
+/// Tells fuzz from bare face by the light of the bare patches nearby: a bare face is smooth, fuzz
+/// is not, and a polished face mirrors now a lamp, now the dark room. Where no patch is bare, the
+/// brightest places (0.3 mm and more) within 2.5 mm count, but never less than half of what the
+/// brightest of all send.
+/// Checked: tests/magnet/coat_test.cpp (even, dark and mirroring faces), measure_magnet_test.cpp.
 Coat coatOf(const TopView& view, const Silhouette& silhouette);
 
 /// Share of `face` (CV_8U) under fuzz, gaps narrower than 0.3 mm bridged, and its uncertainty

@@ -114,7 +114,7 @@ void findRims(Work& w) {
     w.rim = outerRimDepth(w.view, {w.silhouette, w.coat, combing}, w.seenAtFace());
     if (!w.seen.round() || cv::countNonZero(w.silhouette.hole) == 0)
         return;
-    w.inner = innerRim(w.view, w.silhouette, combing, w.outlineSeen());
+    w.inner = innerRim(w.view, {w.silhouette, w.coat, combing}, w.outlineSeen());
     w.height = faceHeightOf(w.view, w.silhouette, w.camera, {w.outlineSeen(), *w.inner});
 }
 

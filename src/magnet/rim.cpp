@@ -106,6 +106,52 @@ std::optional<Combing> combingPeak(const Sums& sums, double deepestSought) {
     return peak;
 }
 
+/// What is asked about an edge of the silhouette.
+struct Edge {
+    const std::vector<cv::Point>& points;
+    double length; ///< mm
+};
+
+/// Whether the face lies bare there and on for 0.3 mm inwards.
+bool bareFrom(const TopView& view, const cv::Mat& bare, cv::Point2d at, cv::Point2d inward) {
+    for (const double on : {0.0, 0.1, 0.2, 0.3}) {
+        const cv::Point2d p = at + view.px(on) * inward;
+        const cv::Point px(cvRound(p.x), cvRound(p.y));
+        if (!cv::Rect({}, bare.size()).contains(px) || bare.at<unsigned char>(px) == 0)
+            return false;
+    }
+    return true;
+}
+
+/// How far within the shape the bare face begins where it comes nearest to the rim: the rim lies no
+/// deeper than that.
+/// nullopt if too little of the rim has bare face behind its fuzz.
+std::optional<double> faceBegins(const TopView& view, const CoatSeen& magnet, const Edge& edge,
+                                 const LookUp& lookUp) {
+    if (!magnet.coat.anyBare)
+        return std::nullopt;
+    constexpr double step = 0.5, furthest = 3.0, enough = 0.1, nearest = 0.1; // mm, shares
+    constexpr double told = 0.2; // mm after its beginning a face is told by its smoothness
+    std::vector<double> depths(static_cast<std::size_t>(edge.length / step) + 1,
+                               furthest + deepest);
+    for (const cv::Point& px : edge.points) {
+        const ByOutline at = lookUp(view.onCard(px));
+        double& depth = depths[std::min(depths.size() - 1,
+                                        static_cast<std::size_t>(std::abs(at.along) / step))];
+        for (double in = 0.1; in < furthest && in - at.outside < depth; in += 0.1)
+            if (bareFrom(view, magnet.coat.bare, cv::Point2d(px) - view.px(in) * at.outward,
+                         -at.outward)) {
+                depth = in - told - at.outside;
+                break;
+            }
+    }
+    std::sort(depths.begin(), depths.end());
+    const auto bins = static_cast<double>(depths.size());
+    if (depths[static_cast<std::size_t>(enough * bins)] > furthest)
+        return std::nullopt;
+    return depths[static_cast<std::size_t>(nearest * bins)];
+}
+
 struct BareRim {
     double share = 0.0; ///< of the rim's length
     double depth = 0.0; ///< median, mm inside the shape
@@ -128,7 +174,7 @@ BareRim bareRimOf(const TopView& view, const Silhouette& silhouette, const Coat&
             const cv::Point2d p = cv::Point2d(px) - view.px(inward) * at.outward;
             const cv::Point in(cvRound(p.x), cvRound(p.y));
             bare = bare && whole.contains(in) && near.at<unsigned char>(in) == 0 &&
-                   coat.smooth.at<float>(in) < 1.4F * coat.bareLevel.at<float>(in);
+                   coat.bare.at<unsigned char>(in) != 0;
         }
         furred[bin] = std::max(furred[bin], bare ? 0 : 1);
         depths[bin].push_back(-at.outside);
@@ -169,33 +215,44 @@ RimDepth outerRimDepth(const TopView& view, const CoatSeen& magnet, const Outlin
     const Sums sums = summed(view, combing, cv::boundingRect(silhouette.tips),
                              [&](cv::Point2d p) { return frame.lookUp(p); });
     const double deepestSought = std::min(5.0, 0.3 * std::min(seen.width, seen.height));
+    const std::vector<cv::Point> edge = masks::outerEdge(silhouette.whole);
+    const auto begins = faceBegins(view, magnet, {edge, seen.perimeter()},
+                                   [&](cv::Point2d p) { return frame.lookUp(p); });
     if (const auto peak = combingPeak(sums, deepestSought))
         return {std::max(0.0, peak->depth), 0.3, bare.share, true};
+    if (begins) {
+        constexpr double loose = 2.0; // mm: the middle of a wider band tells no rim
+        const double most = std::clamp(*begins, 0.0, deepestSought);
+        return {most / 2.0, std::max(0.3, most / std::sqrt(12.0)), bare.share, most < loose};
+    }
     if (bare.share > 0.0)
         return {bare.depth, 0.3, bare.share, true};
     return {0.0, 1.0, 0.0, false};
 }
 
-InnerRim innerRim(const TopView& view, const Silhouette& silhouette, const CombingScene& combing,
-                  const OutlineShape& outer) {
+InnerRim innerRim(const TopView& view, const CoatSeen& magnet, const OutlineShape& outer) {
     std::vector<double> radii;
-    for (const cv::Point& px : masks::outerEdge(silhouette.hole))
+    const std::vector<cv::Point> edge = masks::outerEdge(magnet.silhouette.hole);
+    for (const cv::Point& px : edge)
         radii.push_back(cv::norm(view.onCard(px) - outer.centre));
     std::sort(radii.begin(), radii.end());
     const double seen = radii[radii.size() / 2];
     const auto lookUp = [&](cv::Point2d p) -> ByOutline {
         const cv::Point2d from = p - outer.centre;
         const double r = std::max(1e-6, cv::norm(from));
-        return {seen - r, 0.0, -from / r};
+        return {seen - r, (std::numbers::pi + std::atan2(from.y, from.x)) * seen, -from / r};
     };
     const cv::Point2d middle = view.inView(outer.centre);
     const int half = static_cast<int>(view.px(seen + deepest));
     const cv::Rect part =
         cv::Rect(cvRound(middle.x) - half, cvRound(middle.y) - half, 2 * half + 1, 2 * half + 1) &
         cv::Rect({}, view.light.size());
-    const Sums sums = summed(view, combing, part, lookUp);
-    if (const auto peak = combingPeak(sums, std::min(3.5, 0.4 * (outer.width / 2.0 - seen))))
+    const Sums sums = summed(view, magnet.combing, part, lookUp);
+    const double deepestSought = std::min(3.5, 0.4 * (outer.width / 2.0 - seen));
+    if (const auto peak = combingPeak(sums, deepestSought))
         return {seen + std::max(0.0, peak->depth), 0.25};
+    if (const auto begins = faceBegins(view, magnet, {edge, 2.0 * std::numbers::pi * seen}, lookUp))
+        return {seen + std::clamp(*begins, 0.0, deepestSought), 0.35};
     // A bare wall shows on the side away from the camera's foot and cuts the hole short there.
     return {radii[radii.size() * 4 / 5], 0.4};
 }

@@ -36,7 +36,8 @@ struct CoatSeen {
 /// Finds the magnet's outer rim under its fuzz. Where the rim is bare the silhouette is the rim.
 /// Where fuzz hides it the strands show it: upright on the face, they lean out ever more towards
 /// the rim, and beyond it all lie outwards, side by side, until the tips thin out. The rim is where
-/// the strands are combed outwards most.
+/// the strands are combed outwards most. Where they are too fine to be seen one by one, it lies
+/// between the edge of the fuzz and the bare face where that comes nearest: the middle is taken.
 ///
 /// @param seen  shape fitted to the silhouette's rim, moved to where the face appears; mm.
 /// Source: the field of a flat magnet, whose lines leave the face upright and bend over its edge;
@@ -50,7 +51,6 @@ struct InnerRim {
     double uncertainty = 0.5; ///< standard, mm
 };
 /// The same for the inner rim. The silhouette must have a hole.
-InnerRim innerRim(const TopView& view, const Silhouette& silhouette, const CombingScene& combing,
-                  const OutlineShape& outer);
+InnerRim innerRim(const TopView& view, const CoatSeen& magnet, const OutlineShape& outer);
 
 } // namespace swarfbook

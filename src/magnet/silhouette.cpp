@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 namespace swarfbook {
 namespace {
@@ -24,6 +25,7 @@ constexpr float weakStep = 0.35F;
 constexpr float sharpShare = 0.65F;    // of the step within 0.6 mm
 constexpr double smallestMagnet = 8.0; // mm
 constexpr double holeLight = 0.4;      // paper in the sight of a lamp
+constexpr double brightPaper = 0.75;   // no face sends as much without mirroring a lamp
 constexpr double tipContrast = 0.12;   // log light of a strand thinner than a pixel
 
 cv::Mat blurred(const cv::Mat& image, double sigma) {
@@ -51,8 +53,19 @@ int breadthOf(const cv::Mat& mask) {
     return std::min(box.width, box.height);
 }
 
-/// The enclosed part that shows bright paper and lies in the middle: a ring's hole, and not a face
-/// that shines between the fuzz.
+/// Whether a part fills most of the circle round it, as a hole does and a bare patch of a face,
+/// with fuzz growing into it, does not.
+bool fillsCircle(const cv::Mat& part) {
+    constexpr double most = 0.6;
+    const std::vector<cv::Point> edge = masks::outerEdge(part);
+    cv::Point2f middle;
+    float radius = 0.0F;
+    cv::minEnclosingCircle(edge, middle, radius);
+    return cv::countNonZero(part) > most * std::numbers::pi * radius * radius;
+}
+
+/// The enclosed part that shows bright paper, lies in the middle and is round: a ring's hole, and
+/// not a face that shines between the fuzz.
 cv::Mat holeOf(const TopView& view, const cv::Mat& enclosed, const cv::Mat& whole) {
     const cv::Moments all = cv::moments(whole, true);
     const cv::Point2d middle(all.m10 / all.m00, all.m01 / all.m00);
@@ -65,8 +78,9 @@ cv::Mat holeOf(const TopView& view, const cv::Mat& enclosed, const cv::Mat& whol
             continue;
         const cv::Point2d at(centroids.at<double>(i, 0), centroids.at<double>(i, 1));
         const cv::Mat part = labels == i;
-        if (cv::norm(at - middle) < offCentre &&
-            masks::quantile(view.light, part, 0.9, 0.0) > holeLight)
+        const double brightest = masks::quantile(view.light, part, 0.9, 0.0);
+        const bool paper = brightest > brightPaper || (brightest > holeLight && fillsCircle(part));
+        if (paper && cv::norm(at - middle) < offCentre)
             hole |= part;
     }
     return hole;

@@ -89,6 +89,15 @@ PiecesFound piecesFound(const DebrisFinding& finding) {
     return {finding.particles.size() - smaller, smaller};
 }
 
+void countAnew(DebrisFinding& finding, const WindowSize& window) {
+    if (finding.shownOnly)
+        return;
+    const CountOptions options{finding.onWhiteCard, finding.measuredArea, finding.detectionLimit,
+                               finding.resolutionLimit};
+    finding.counts = countByClass(finding.particles, window, options);
+    finding.code = cleanlinessCode(finding.counts, options);
+}
+
 std::string cleanlinessCode(const std::vector<ClassCount>& counts, const CountOptions& options) {
     std::vector<CodeEntry> entries;
     for (const ClassCount& c : counts)

@@ -48,6 +48,10 @@ std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
 /// counts of a frame; N(...), counts of one sample, on a pad. "" if no class is complete.
 std::string cleanlinessCode(const std::vector<ClassCount>& counts, const CountOptions& options);
 
+/// Writes the finding's counts and code by its pieces as they now are; none where they are shown
+/// only. @param window  that it was measured in
+void countAnew(DebrisFinding& finding, const WindowSize& window);
+
 /// How many pieces were found at the size floor and above, and how many smaller ones were seen.
 struct PiecesFound {
     std::size_t fromFloor = 0, smaller = 0;

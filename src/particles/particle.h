@@ -35,6 +35,27 @@ Place placeFromName(std::string_view name);
 /// The place as people read it: as placeName, but "white card".
 std::string_view placeWord(Place place);
 
+/// A type, and how probable it is, given that the piece is debris.
+struct TypeSaid {
+    ParticleType type = ParticleType::unidentified;
+    double probability = 0.0;
+};
+
+/// All that was said of a piece's type; type_evidence.h decides by it.
+struct TypeEvidence {
+    std::optional<TypeSaid> photo;     ///< by the one photo
+    std::optional<TypeSaid> twoLights; ///< by two photos under different light
+    Ferrous sweep = Ferrous::notKnown; ///< by the magnet sweep: taken, left
+    std::optional<ParticleType> hand;  ///< by the technician
+};
+
+/// What each of two photos in different light says of a piece's type, and how its light changes.
+struct TwoLights {
+    ParticleType first = ParticleType::unidentified, second = ParticleType::unidentified;
+    double firstProbability = 0.0, secondProbability = 0.0; ///< of those types, as typeProbability
+    double change = 0.0; ///< mean over the piece of the change of light / card white, linear light
+};
+
 /// One piece of debris. Positions and sizes are true millimetres on the card's plane (nominal x
 /// print scale), from the card's outer top-left corner, x right, y down.
 struct Particle {
@@ -48,11 +69,14 @@ struct Particle {
     ParticleType type = ParticleType::unidentified;
     double debrisProbability = 1.0; ///< that it is debris at all, 0 to 1
     double typeProbability = 0.0;   ///< of `type`, given that it is debris, 0 to 1
-    double glint = 0.0;             ///< brightest part / card white nearby, linear light
+    double glint = 0.0;             ///< brightest part / card white there (debris/glint.h)
+    bool glintAtLeast = false;      ///< that part is clipped: the glint is a lower bound
     Ferrous ferrous = Ferrous::notKnown;
-    bool atEdge = false;              ///< touches the window's edge
-    bool mayBeSeveral = false;        ///< touching pieces that could not be split
-    std::vector<PointOnCard> outline; ///< closed polygon, true mm
+    TypeEvidence said{};                  ///< what `type` rests on
+    bool atEdge = false;                  ///< touches the window's edge
+    bool mayBeSeveral = false;            ///< touching pieces that could not be split
+    std::vector<PointOnCard> outline;     ///< closed polygon, true mm
+    std::optional<TwoLights> twoLights{}; ///< where a photo in a second light shows its place
 
     /// That it is debris, and of `type`.
     [[nodiscard]] double chanceOfType() const { return debrisProbability * typeProbability; }

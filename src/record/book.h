@@ -118,7 +118,7 @@ class Book {
     [[nodiscard]] std::vector<Vehicle> vehicles() const; ///< by label
     /// All vehicles by label, each with how many visits it has and when the last was.
     [[nodiscard]] std::vector<VehicleInShort> vehiclesInShort() const;
-    /// UsageError, naming labels that are near, when there is none.
+    /// UsageError, naming labels that are near (base/near_words.h), when there is none.
     [[nodiscard]] Vehicle vehicleByLabel(const std::string& label) const;
     [[nodiscard]] Vehicle vehicle(std::int64_t id) const;
     /// The vehicle that a visit, an observation or a photo was last added for; nothing as long as
@@ -186,7 +186,8 @@ class Book {
     /// Keeps a photo of a cleaned place that findings are made with; one that is there stays.
     /// @return its SHA-256, under which originalPhoto and originalBytes give it back.
     std::string keepCleanReference(const std::string& fileName, std::span<const std::byte> bytes);
-    /// The original's file, of a photo or a clean reference. PhotoLost when it is missing.
+    /// The original's file, of a photo, a clean reference or a photo of work. PhotoLost when it is
+    /// missing.
     [[nodiscard]] std::filesystem::path originalPhoto(const std::string& sha256) const;
     /// The original's bytes. PhotoLost when missing or no longer those of its SHA-256.
     [[nodiscard]] std::vector<std::byte> originalBytes(const std::string& sha256) const;
@@ -197,6 +198,14 @@ class Book {
     StoredObservation addObservation(const StoredObservation& observation);
     /// All of a visit, corrected ones too, as entered.
     [[nodiscard]] std::vector<StoredObservation> observations(std::int64_t visitId) const;
+    /// Keeps a photo of work beside the observation that tells of it, as an original like any
+    /// other: its bytes stay as they are, and a file that the book has is not kept twice. The same
+    /// photo of the same observation and moment again changes nothing. The caller has looked
+    /// whether it is a photo. UsageError: the book has no such observation.
+    /// Checked: tests/record/work_photos_test.cpp.
+    WorkPhoto addWorkPhoto(const NewWorkPhoto& photo, std::span<const std::byte> bytes);
+    /// Those of a visit's observations, corrected ones too, by observation; before, then after.
+    [[nodiscard]] std::vector<WorkPhoto> workPhotos(std::int64_t visitId) const;
     /// Numbers of the visits with an observation, not corrected, whose stored text holds this,
     /// capitals and small letters of ASCII alike. Checked: tests/cli/list_test.cpp.
     [[nodiscard]] std::set<std::int64_t> visitsWithObserved(const std::string& text) const;
@@ -209,6 +218,18 @@ class Book {
     /// that was opened to be read keeps it too. Where the book was changed since it was asked,
     /// cannot be written or is being written, nothing is kept: the next reading judges again.
     void keepJudgedCases(const JudgedCases& asked, const std::vector<JudgedCase>& judged) const;
+
+    /// Begins the flush of a part. UsageError: no such visit, or no part named. @return it.
+    StoredFlush startFlush(const NewFlush& flush);
+    /// Says that a photo of the tray shows what a pass of a flush washed out; said again of the
+    /// same photo, it puts right which flush and step it was. UsageError: no such flush, or no
+    /// photo of the tray at its visit.
+    void addFlushPass(std::int64_t flushId, std::int64_t photoId, FlushStep step);
+    /// Oldest first. Photos that are withdrawn, or that came to another visit or place, are in
+    /// none. Checked: tests/record/book_flushes_test.cpp.
+    [[nodiscard]] std::vector<StoredFlush> flushes(std::int64_t visitId) const;
+    /// UsageError when the book has no flush of this number or its visit was withdrawn.
+    [[nodiscard]] StoredFlush flush(std::int64_t id) const;
 
     [[nodiscard]] WorkshopSettings settings() const;
     /// Keeps them all as they are here. UsageError: text too long or with control characters, or a

@@ -8,6 +8,7 @@
 #include "record/entry_text.h"
 #include "record/folder.h"
 #include "record/keep_original.h"
+#include "record/kept_originals.h"
 #include "record/photo_store.h"
 #include "record/reading_rights.h"
 #include "record/stored_values.h"
@@ -24,9 +25,9 @@ namespace {
 /// The name of an original that the book has an entry of.
 PhotoName nameOfOriginal(Database& database, const std::string& sha256) {
     const StoredRow checked{database.where(), fmt::format("the photo {:.64}", sha256)};
-    Statement query = database.prepare("SELECT extension FROM photo WHERE sha256 = ? UNION ALL "
-                                       "SELECT extension FROM blank WHERE sha256 = ?");
-    if (!query.with(checked.sha256(sha256), sha256).step())
+    Statement query =
+        database.prepare(fmt::format("SELECT extension FROM {} WHERE sha256 = ?", keptOriginals));
+    if (!query.with(checked.sha256(sha256)).step())
         throw PhotoLost(fmt::format("{} has no entry of the photo {}. Bring the book back from "
                                     "your last backup.",
                                     database.where(), sha256));
@@ -49,9 +50,9 @@ void keepOriginal(const fs::path& folder, Database& database, const PhotoName& p
     const PhotoStore store(folder);
     if (!store.keep(photo.sha256, photo.extension, bytes))
         return;
-    Statement named = database.prepare("SELECT 1 FROM photo WHERE sha256 = ? UNION ALL "
-                                       "SELECT 1 FROM blank WHERE sha256 = ?");
-    if (named.with(photo.sha256, photo.sha256).step())
+    Statement named =
+        database.prepare(fmt::format("SELECT 1 FROM {} WHERE sha256 = ?", keptOriginals));
+    if (named.with(photo.sha256).step())
         store.settle(photo, true);
     else
         database.whenDecided([store, photo](bool committed) { store.settle(photo, committed); });

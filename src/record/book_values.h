@@ -5,10 +5,12 @@
 #include "assess/measurement.h"
 #include "base/shown_units.h"
 #include "base/units.h"
+#include "particles/flush_decay.h"
 
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 /// What a book holds, as values. Every id is the book's own number, 1, 2, ...; it never changes and
@@ -131,6 +133,29 @@ struct StoredObservation {
     std::optional<std::int64_t> corrects{}; ///< the earlier entry that this one replaces
 };
 
+/// Whether a photo of work shows the part as it was found or as it was left.
+enum class WorkMoment { before, after };
+/// "before" or "after", as it is stored, typed and printed.
+std::string_view workMomentWord(WorkMoment moment);
+
+/// A photo of the work that an observation tells of. It is not measured. The file itself:
+/// Book::originalBytes(sha256).
+struct WorkPhoto {
+    std::int64_t id = 0;
+    std::int64_t observationId = 0;
+    WorkMoment moment = WorkMoment::before;
+    std::string sha256;
+    std::string fileName; ///< as it was called when it was added, without folders
+    std::string addedAt;
+};
+
+/// What is said of a photo of work when it is put into the book.
+struct NewWorkPhoto {
+    std::int64_t observationId = 0;
+    WorkMoment moment = WorkMoment::before;
+    std::string fileName; ///< without folders
+};
+
 /// A visit with a known outcome, as it was judged: what the book learns from. The words are those
 /// of the judgement (judgement/learned.h); the book keeps them and reads nothing into them.
 struct JudgedCase {
@@ -147,6 +172,33 @@ struct JudgedCases {
     std::string bookState; ///< of the moment that was asked; changes with every entry
     std::vector<JudgedCase> kept;
     std::vector<std::int64_t> missing; ///< numbers of visits
+};
+
+/// A flush of one part that begins: the clean tray, photographed with the card before the first
+/// pass, is the background of every pass.
+struct NewFlush {
+    std::int64_t visitId = 0;
+    std::string part;                               ///< "solenoid A"
+    std::string traySha256{};                       ///< as kept by keepCleanReference; "" for none
+    std::optional<Measurement> tray = std::nullopt; ///< of that photo, measured by itself
+};
+
+/// One pass of a flush: the photo of what it washed into the tray.
+struct StoredPass {
+    std::int64_t photoId = 0;
+    FlushStep step = FlushStep::wash;
+    std::string recordedAt;
+};
+
+/// A flush of one part, as it stands.
+struct StoredFlush {
+    std::int64_t id = 0;
+    std::int64_t visitId = 0;
+    std::string part;
+    std::string traySha256;          ///< "" where there is no photo of the clean tray
+    std::optional<Measurement> tray; ///< what it showed by itself; nothing where that is damaged
+    std::string startedAt;
+    std::vector<StoredPass> passes; ///< in the order they were done; withdrawn photos are left out
 };
 
 /// A reference card that was printed, and how long its check bar came out.

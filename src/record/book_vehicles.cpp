@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "base/near_words.h"
 #include "record/book.h"
 #include "record/calendar.h"
 #include "record/database.h"
@@ -9,7 +10,6 @@
 #include "record/withdrawn.h"
 
 #include <fmt/format.h>
-#include <fmt/ranges.h>
 
 namespace swarfbook {
 namespace {
@@ -142,12 +142,11 @@ Vehicle Book::vehicleByLabel(const std::string& given) const {
     std::vector<std::string> known;
     for (const Vehicle& vehicle : vehicles())
         known.push_back(vehicle.label);
-    const std::vector<std::string> near = nearLabels(label, known);
-    const std::string hint = near.empty() ? "swarfbook vehicle list shows those there are."
-                                          : fmt::format("Did you mean {}?", fmt::join(near, ", "));
-    throw UsageError(fmt::format("There is no vehicle \"{}\" in the book. {} A new one is added "
-                                 "with: swarfbook vehicle add LABEL.",
-                                 label, hint));
+    const std::string near = didYouMean(label, known);
+    throw UsageError(
+        fmt::format("There is no vehicle \"{}\" in the book. {} A new one is added "
+                    "with: swarfbook vehicle add LABEL.",
+                    label, near.empty() ? "swarfbook vehicle list shows those there are." : near));
 }
 
 Vehicle Book::vehicle(std::int64_t id) const {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "record/copy_book.h"
 
+#include "record/kept_originals.h"
 #include "record/leftovers.h"
 #include "record/photo_store.h"
 #include "record/reading_rights.h"
@@ -32,9 +33,9 @@ class Copying {
     void trouble(std::string sentence) { copied_.troubles.push_back(std::move(sentence)); }
 
     void copyOriginals(Database& entries) {
-        Statement rows = entries.prepare("SELECT sha256, extension, byte_count, file_name FROM "
-                                         "photo UNION ALL SELECT sha256, extension, byte_count, "
-                                         "file_name FROM blank ORDER BY sha256");
+        Statement rows = entries.prepare(
+            fmt::format("SELECT sha256, extension, byte_count, file_name FROM {} ORDER BY sha256",
+                        keptOriginals));
         std::set<std::string> done;
         while (rows.step()) {
             const auto name = photoNameFrom(rows.text(0) + "." + rows.text(1));

@@ -7,9 +7,7 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cstring>
-#include <numeric>
 
 namespace swarfbook {
 namespace {
@@ -29,22 +27,6 @@ std::string checkedText(std::string_view what, std::string_view given, std::size
         throw UsageError(fmt::format("{} is {} characters long; at most {} fit. Shorten it.", what,
                                      characterCount(text), longest));
     return std::string(text);
-}
-
-/// Levenshtein's edit distance, bytes.
-std::size_t editDistance(std::string_view a, std::string_view b) {
-    std::vector<std::size_t> row(b.size() + 1);
-    std::iota(row.begin(), row.end(), std::size_t{0});
-    for (std::size_t i = 1; i <= a.size(); ++i) {
-        std::size_t diagonal = row[0];
-        row[0] = i;
-        for (std::size_t j = 1; j <= b.size(); ++j) {
-            const std::size_t changed = diagonal + (a[i - 1] == b[j - 1] ? 0 : 1);
-            diagonal = row[j];
-            row[j] = std::min({changed, row[j] + 1, row[j - 1] + 1});
-        }
-    }
-    return row.back();
 }
 
 } // namespace
@@ -70,26 +52,6 @@ void requirePlain(std::string_view what, std::string_view text, Breaks breaks) {
 
 std::string readableText(std::string_view bytes) {
     return shown(bytes);
-}
-
-std::vector<std::string> nearLabels(std::string_view typed, const std::vector<std::string>& known) {
-    const std::string wanted = lowered(typed);
-    std::vector<std::pair<std::size_t, std::string>> near;
-    for (const std::string& label : known) {
-        const std::string candidate = lowered(label);
-        const bool contains = !wanted.empty() && (candidate.find(wanted) != std::string::npos ||
-                                                  wanted.find(candidate) != std::string::npos);
-        const std::size_t distance = editDistance(wanted, candidate);
-        // A third of the letters wrong, two at least, is as far as a slip of the finger goes.
-        if (contains || distance <= std::max<std::size_t>(2, wanted.size() / 3))
-            near.emplace_back(distance, label);
-    }
-    std::sort(near.begin(), near.end());
-    std::vector<std::string> labels;
-    for (const auto& [distance, label] : near)
-        if (labels.size() < 3)
-            labels.push_back(label);
-    return labels;
 }
 
 } // namespace swarfbook

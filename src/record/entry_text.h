@@ -6,7 +6,6 @@
 
 #include <string>
 #include <string_view>
-#include <vector>
 
 namespace swarfbook {
 
@@ -27,9 +26,5 @@ void requirePlain(std::string_view what, std::string_view text, Breaks breaks = 
 /// Any bytes as text that can be kept and shown: what is unprintable is escaped. For names of
 /// files, which may hold anything.
 std::string readableText(std::string_view bytes);
-
-/// Those of `known` that someone who typed `typed` may have meant, nearest first, at most three:
-/// a few letters differ (Levenshtein distance, case ignored), or one contains the other.
-std::vector<std::string> nearLabels(std::string_view typed, const std::vector<std::string>& known);
 
 } // namespace swarfbook

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "bench/after_repair_fields.h"
+#include "record/flush_of_visit.h"
 
 #include <fmt/format.h>
 
@@ -18,7 +19,10 @@ namespace {
 DebrisSample sampleOfPhoto(const StoredPhoto& photo) {
     DebrisSample sample;
     sample.place = photo.place;
-    sample.sampling = photo.sampling;
+    sample.basis = photo.place == Place::filter || photo.place == Place::strained
+                       ? photo.measurement.basis
+                       : SampleBasis();
+    sample.sampling = samplingOf(photo.sampling, sample.basis);
     sample.photoName = photo.fileName;
     sample.refusal = photo.measurement.refusal;
     if (!sample.refusal) {
@@ -85,8 +89,10 @@ VisitEvidence evidenceOfOneVisit(const Book& book, const Visit& visit) {
             Kilometres(*visit.sinceCleanKm), fmt::format("{:.0f} km", *visit.sinceCleanKm)}});
         evidence.observationNumbers.push_back(0);
     }
-    for (const StoredPhoto& photo : book.photos(visit.id))
+    const std::vector<StoredPhoto> photos = book.photos(visit.id);
+    for (const StoredPhoto& photo : photos)
         evidence.samples.push_back(sampleOfPhoto(photo));
+    evidence.flushes = flushesOfVisit(book, visit.id, photos);
     for (const StoredObservation& stored : standing(book.observations(visit.id))) {
         evidence.observations.push_back(observationOf(stored));
         evidence.observationNumbers.push_back(stored.id);

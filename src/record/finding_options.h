@@ -3,6 +3,7 @@
 #pragma once
 
 #include "particles/particle.h"
+#include "particles/sample_basis.h"
 
 #include <optional>
 #include <string>
@@ -12,17 +13,19 @@ namespace swarfbook {
 
 /// How a photo of the book was measured, as it is kept beside each finding (a JSON object).
 struct FindingOptions {
-    /// The photo of the cleaned place that it was measured with.
-    struct CleanReference {
+    /// A second photo that it was measured with: of the cleaned place, or after a magnet.
+    struct SecondPhoto {
         std::string sha256; ///< under which the book keeps it
         std::string file;   ///< as it was called when it was added
     };
     Place place = Place::pad;
-    std::string serial;                           ///< of the card, "" when not given
-    std::optional<CleanReference> cleanReference; ///< nothing when none was given
-    std::optional<double> typedBarMm;             ///< the card's check bar, as typed with the photo
-    std::optional<double> measuredBarMm;          ///< the check bar that was typed, or
-                                                  ///< the book's of the serial that was typed
+    SampleBasis basis;                         ///< side and area of a filter, volume of fluid
+    std::string serial;                        ///< of the card, "" when not given
+    std::optional<SecondPhoto> cleanReference; ///< nothing when none was given
+    std::optional<SecondPhoto> afterMagnet;    ///< the same
+    std::optional<double> typedBarMm;          ///< the card's check bar, as typed with the photo
+    std::optional<double> measuredBarMm;       ///< the check bar that was typed, or
+                                               ///< the book's of the serial that was typed
 };
 
 std::string textOf(const FindingOptions& options);

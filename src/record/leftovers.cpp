@@ -3,6 +3,7 @@
 #include "record/leftovers.h"
 
 #include "base/output_file.h"
+#include "record/kept_originals.h"
 #include "record/photo_store.h"
 #include "record/unit_charts.h"
 
@@ -20,8 +21,8 @@ namespace {
 
 /// Names of the originals that the book has entries of.
 std::set<std::string> namedPhotos(Database& database) {
-    Statement rows = database.prepare("SELECT sha256, extension FROM photo UNION ALL "
-                                      "SELECT sha256, extension FROM blank");
+    Statement rows =
+        database.prepare(fmt::format("SELECT sha256, extension FROM {}", keptOriginals));
     std::set<std::string> names;
     while (rows.step())
         names.insert(rows.text(0) + "." + rows.text(1));
@@ -29,10 +30,9 @@ std::set<std::string> namedPhotos(Database& database) {
 }
 
 bool isNamed(Database& database, const PhotoName& photo) {
-    Statement rows = database.prepare("SELECT 1 FROM photo WHERE sha256 = ? AND extension = ? "
-                                      "UNION ALL SELECT 1 FROM blank WHERE sha256 = ? AND "
-                                      "extension = ?");
-    return rows.with(photo.sha256, photo.extension, photo.sha256, photo.extension).step();
+    Statement rows = database.prepare(
+        fmt::format("SELECT 1 FROM {} WHERE sha256 = ? AND extension = ?", keptOriginals));
+    return rows.with(photo.sha256, photo.extension).step();
 }
 
 bool isHexFolder(const std::string& name) {

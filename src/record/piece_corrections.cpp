@@ -4,6 +4,7 @@
 
 #include "particles/count.h"
 #include "particles/size_sampling.h"
+#include "particles/type_evidence.h"
 
 #include <algorithm>
 #include <cmath>
@@ -34,25 +35,19 @@ WindowSize windowOfGrid(const CardFacts& card) {
 }
 
 /// Counts, code and size sampling by the pieces as they now are.
-void countAnew(const CardFacts& card, DebrisFinding& debris) {
+void takeStock(const CardFacts& card, DebrisFinding& debris) {
     if (debris.shownOnly)
         return;
-    CountOptions options;
-    options.onWhiteCard = debris.onWhiteCard;
-    options.measuredArea = debris.measuredArea;
-    options.detectionLimit = debris.detectionLimit;
-    options.resolutionLimit = debris.resolutionLimit;
-    debris.counts = countByClass(debris.particles, windowOfGrid(card), options);
-    debris.code = cleanlinessCode(debris.counts, options);
+    countAnew(debris, windowOfGrid(card));
     const std::span<const Particle> pieces(debris.particles); // largest first
     debris.sizeSampling =
         sizeSampling(pieces.first(piecesFound(debris).fromFloor), debris.onWhiteCard);
 }
 
 void become(Particle& piece, const std::string& said) {
-    piece.type = typeFromWord(said);
-    piece.typeProbability = 1.0;
+    piece.said.hand = typeFromWord(said);
     piece.debrisProbability = 1.0;
+    decideType(piece);
 }
 
 } // namespace
@@ -95,7 +90,7 @@ std::vector<CorrectedPiece> applyCorrections(Measurement& measurement,
     std::erase_if(debris.particles, [&](const Particle& piece) {
         return std::find(gone.begin(), gone.end(), piece.id) != gone.end();
     });
-    countAnew(*measurement.card, debris);
+    takeStock(*measurement.card, debris);
     return corrected;
 }
 

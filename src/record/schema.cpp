@@ -17,7 +17,9 @@ const std::vector<SchemaStep>& schemaSteps() {
                                                {5, schemaVersion5, SchemaMade::whole},
                                                {6, schemaVersion6, SchemaMade::more},
                                                {7, schemaVersion7, SchemaMade::more},
-                                               {8, schemaVersion8, SchemaMade::more}};
+                                               {8, schemaVersion8, SchemaMade::more},
+                                               {9, schemaVersion9, SchemaMade::more},
+                                               {10, schemaVersion10, SchemaMade::more}};
     return steps;
 }
 

@@ -5,7 +5,9 @@
 #include "record/evidence_of_visit.h"
 #include "record/finding_options.h"
 #include "record/finding_text.h"
+#include "record/flush_of_visit.h"
 #include "record/judged_case.h"
+#include "record/kept_originals.h"
 #include "record/photo_store.h"
 #include "record/reading_rights.h"
 #include "record/stored_values.h"
@@ -36,6 +38,7 @@ class Verification {
         part([&] { verifyFindings(); });
         part([&] { verifyPhotosHaveFindings(); });
         part([&] { verifyObservations(); });
+        part([&] { verifyFlushes(); });
         part([&] { verifyJudgedCases(); });
         verifyCharts();
         return std::move(state_);
@@ -73,11 +76,12 @@ class Verification {
     }
 
     void verifyOriginals() {
-        Statement rows =
-            database_.prepare("SELECT sha256, extension, byte_count, file_name FROM photo UNION "
-                              "ALL SELECT sha256, extension, byte_count, file_name FROM blank");
+        Statement rows = database_.prepare(
+            fmt::format("SELECT sha256, extension, byte_count, file_name FROM {}", keptOriginals));
+        std::set<std::string> files;
         while (rows.step()) {
-            ++state_.photos;
+            files.insert(rows.text(0));
+            state_.photos = files.size();
             const auto name = photoNameFrom(rows.text(0) + "." + rows.text(1));
             if (!name)
                 databaseFault(fmt::format("The entry of the photo {} names no file that a photo "
@@ -172,6 +176,20 @@ class Verification {
                                  rows.integer(1), rows.text(2), rows.integer(0))});
             }
         }
+    }
+
+    void verifyFlushes() {
+        Statement rows = database_.prepare(
+            "SELECT id, visit_id, part, tray_finding FROM flush WHERE tray_finding IS NOT NULL");
+        while (rows.step())
+            if (!cleanTrayFromText(rows.text(3)))
+                state_.faults.push_back(
+                    {fmt::format("What the clean tray of flush {} ({}) showed is damaged; it is "
+                                 "not used.",
+                                 rows.integer(0), rows.text(2)),
+                     fmt::format("Bring the book back from your last backup, or begin the flush "
+                                 "anew: swarfbook flush start --visit {}.",
+                                 rows.integer(1))});
     }
 
     void verifyJudgedCases() {

@@ -22,7 +22,7 @@ struct BookFault {
 
 /// What was looked at, all of it, and what is wrong.
 struct BookState {
-    std::size_t photos = 0; ///< originals: photos and clean references
+    std::size_t photos = 0; ///< originals: photos, clean references, photos of work
     std::size_t findings = 0, observations = 0, charts = 0;
     std::vector<BookFault> faults;
 

@@ -7,6 +7,7 @@
 #include "report/report_words.h"
 #include "report/scale_bar.h"
 #include "report/trend_chart.h"
+#include "report/work_photos_drawing.h"
 
 #include <fmt/format.h>
 
@@ -104,6 +105,23 @@ void writePieces(PageWriter& page, const ReportedPieces& pieces) {
     page.gap(drawPieces(canvas, pieces) + 2.0);
 }
 
+/// The work that photos show, each line with its own.
+void writeWorkPhotos(PageWriter& page, const std::vector<ReportedWork>& all) {
+    for (const ReportedWork& work : all) {
+        PiecesCanvas canvas{page.pen(), {page.left(), 0.0}, page.width(), 9.0, true, {}};
+        const double height = drawWorkPhotos(canvas, work);
+        if (&work == &all.front())
+            page.subheading("The work in photos", height);
+        page.need(height);
+        canvas.at.y = page.y();
+        canvas.measureOnly = false;
+        canvas.picture = [&](const cv::Mat& bgr, Spot at, Extent room) {
+            page.picture(bgr, at, room);
+        };
+        page.gap(drawWorkPhotos(canvas, work) + 2.0);
+    }
+}
+
 /// What changed, beside a small chart of the wear scores.
 void writeChange(PageWriter& page, const ReportModel& model) {
     const bool chart = scoredVisits(model.trend) > 1;
@@ -185,6 +203,7 @@ void writeSignature(PageWriter& page) {
 }
 
 void writeSecondPage(PageWriter& page, const ReportModel& model) {
+    writeWorkPhotos(page, model.workShown);
     if (!model.samples.empty()) {
         page.subheading("What the photos show");
         page.bullets(photoSentences(model), {.size = 8.5});

@@ -2,7 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/evidence_pages.h"
 
+#include "judgement/flush_words.h"
 #include "report/elimination_table.h"
+#include "report/flush_chart.h"
+#include "report/flush_table.h"
 #include "report/report_words.h"
 #include "report/trend_chart.h"
 
@@ -157,6 +160,20 @@ void writePartsAndBench(PageWriter& page, const ReportModel& model) {
         writeBenchTables(page, model);
 }
 
+/// What each pass washed out, as a chart and a table, and the verdict.
+void writeFlush(PageWriter& page, const FlushOfPart& flush) {
+    constexpr double chartHeight = 130.0; // points
+    const Table table = flushTable(flush);
+    page.heading("Flush of " + flush.part, chartHeight + 60.0);
+    page.paragraph(flushHead(flush));
+    page.need(chartHeight + 8.0);
+    drawFlushChart(page.pen(), {{page.left(), page.y() + 2.0}, {page.width(), chartHeight}, 8.5},
+                   flush.series);
+    page.gap(chartHeight + 8.0);
+    page.table(table);
+    page.bullets(flushSentences(flush));
+}
+
 void writeObservations(PageWriter& page, const ReportModel& model) {
     if (model.observations.empty()) {
         page.heading("Observed and tested by the technician");
@@ -191,6 +208,10 @@ void writeRecord(PageWriter& page, const ReportModel& model) {
     for (const ReportedSample& sample : model.samples)
         table.rows.push_back(
             {std::string(placeWord(sample.place)), sample.sha256, sample.programVersion});
+    for (const ReportedWork& work : model.workShown)
+        for (const auto* photos : {&work.before, &work.after})
+            for (const ReportedWorkPhoto& photo : *photos)
+                table.rows.push_back({"work", photo.sha256, "not measured"});
     if (!table.rows.empty())
         page.table(table);
 }
@@ -210,6 +231,8 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     writeTrend(page, model);
     writeReasons(page, model);
     writePartsAndBench(page, model);
+    for (const FlushOfPart& flush : model.flushes)
+        writeFlush(page, flush);
     if (model.job.complaint.size() > shortComplaint) {
         page.heading("Complaint in the customer's words, in full");
         page.paragraph(model.job.complaint);

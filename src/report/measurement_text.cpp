@@ -2,8 +2,12 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/measurement_text.h"
 
+#include "assess/sample_basis_json.h"
+#include "particles/type_evidence.h"
+#include "report/basis_words.h"
 #include "report/clean_reference_words.h"
 #include "report/report_words.h"
+#include "report/second_light_words.h"
 #include "report/size_words.h"
 #include "report/sweep_words.h"
 
@@ -88,8 +92,10 @@ std::string largestLines(const DebrisFinding& d) {
     for (const Particle& p : d.particles) {
         if (p.mayBeNone() || p.type == ParticleType::fibre || ++shown > 5)
             continue;
-        out += fmt::format("    {:<18} {}{}{}{}\n", lengthWords(p.maxFeret), typeWord(p.type),
-                           magnetWords(p.ferrous), p.atEdge ? ", touches the window's edge" : "",
+        const std::string who = whoSaidType(p);
+        out += fmt::format("    {:<18} {}{}{}{}{}\n", lengthWords(p.maxFeret), typeWord(p.type),
+                           who.empty() ? "" : " (" + who + ")", magnetWords(p.ferrous),
+                           p.atEdge ? ", touches the window's edge" : "",
                            p.mayBeSeveral ? ", may be several" : "");
     }
     if (!out.empty())
@@ -110,12 +116,14 @@ std::string leftOutLines(const DebrisFinding& d) {
 } // namespace
 
 std::string measurementText(const Measurement& m) {
-    std::string out = fmt::format("{} ({})\n", m.photo.file, placeWord(m.place));
+    std::string out = fmt::format("{} ({})\n", m.photo.file, placeWords(m.place, m.basis));
     if (m.refusal)
         return out + fmt::format("  could not be measured: {}\n  what to do: {}\n",
                                  m.refusal->detail, m.refusal->advice);
     out += cardLines(m) + leftOutLines(*m.debris);
     out += m.debris->shownOnly ? shownOnlyLines(*m.debris) : countLines(*m.debris);
+    for (const std::string& line : basisSentences(m.basis, *m.debris, areaRelativeU(*m.card)))
+        out += "  sample: " + line + "\n";
     out += largestLines(*m.debris);
     if (m.magnet)
         out += "  magnet: " + magnetSentence(*m.magnet) + "\n";
@@ -124,6 +132,7 @@ std::string measurementText(const Measurement& m) {
     if (const std::string cleanReference = cleanReferenceSentence(m); !cleanReference.empty())
         out += "  cleaned place: " + cleanReference + "\n";
     out += afterMagnetLines(m);
+    out += secondLightLine(m);
     for (const std::string& caution : m.cautions)
         out += "  caution: " + caution + "\n";
     return out;

@@ -39,8 +39,9 @@ std::vector<std::string> repeatNotes(const std::vector<StoredPhoto>& photos) {
     std::map<std::tuple<Place, std::string, bool>, std::vector<DebrisFinding>> samples;
     for (const StoredPhoto& photo : photos)
         if (!photo.measurement.refusal && photo.measurement.debris)
-            samples[{photo.place, photo.sampling, photo.measurement.debris->onWhiteCard}].push_back(
-                *photo.measurement.debris);
+            samples[{photo.place, samplingOf(photo.sampling, photo.measurement.basis),
+                     photo.measurement.debris->onWhiteCard}]
+                .push_back(*photo.measurement.debris);
     std::vector<std::string> notes;
     for (const auto& [sample, findings] : samples)
         if (findings.size() > 1)

@@ -7,12 +7,44 @@
 
 #include <fmt/format.h>
 
+#include <optional>
 #include <string_view>
 
 namespace swarfbook {
 namespace {
 
 constexpr std::size_t mostHeld = 200'000'000; // bytes: five photos of 12 megapixels
+
+/// Which photo it is, for the book and for its user.
+struct NamedPhoto {
+    const std::string& sha256;
+    const std::string& fileName;
+    std::int64_t visitId;
+};
+
+/// @param measuredAt  the size that it has to have, where it was measured
+Original readOriginal(const Book& book, const NamedPhoto& photo,
+                      const std::optional<cv::Size>& measuredAt) {
+    const auto leaveOut = [&](std::string_view plain, const std::string& detail) {
+        book.tell(fmt::format("The report shows no picture of {} (visit {}). {}", photo.fileName,
+                              photo.visitId, detail));
+        return Original{{}, std::string(plain)};
+    };
+    try {
+        const Result<Photo> decoded = decodePhoto(book.originalBytes(photo.sha256), photo.fileName);
+        const std::string file = book.originalPhoto(photo.sha256).string();
+        if (!decoded)
+            return leaveOut("the original can no longer be shown as a picture.",
+                            fmt::format("{}: {}", file, decoded.error().detail));
+        if (!measuredAt || decoded->bgr.size() == *measuredAt)
+            return {decoded->bgr, ""};
+        return leaveOut("the original no longer has the size that it was measured at.",
+                        file + " has another size than it was measured at.");
+    } catch (const ToolError& gone) {
+        return leaveOut("the original is no longer in the workshop's book as it was put in.",
+                        gone.what());
+    }
+}
 
 } // namespace
 
@@ -29,27 +61,13 @@ Original Originals::of(const StoredPhoto& photo) {
 }
 
 Original Originals::read(const StoredPhoto& photo) const {
-    const auto leaveOut = [&](std::string_view plain, const std::string& detail) {
-        book_.tell(fmt::format("The report shows no picture of {} (visit {}). {}", photo.fileName,
-                               photo.visitId, detail));
-        return Original{{}, std::string(plain)};
-    };
-    try {
-        const Result<Photo> decoded =
-            decodePhoto(book_.originalBytes(photo.sha256), photo.fileName);
-        const std::string file = book_.originalPhoto(photo.sha256).string();
-        if (!decoded)
-            return leaveOut("the original can no longer be shown as a picture.",
-                            fmt::format("{}: {}", file, decoded.error().detail));
-        const PhotoFacts& facts = photo.measurement.photo;
-        if (decoded->bgr.cols == facts.widthPx && decoded->bgr.rows == facts.heightPx)
-            return {decoded->bgr, ""};
-        return leaveOut("the original no longer has the size that it was measured at.",
-                        file + " has another size than it was measured at.");
-    } catch (const ToolError& gone) {
-        return leaveOut("the original is no longer in the workshop's book as it was put in.",
-                        gone.what());
-    }
+    const PhotoFacts& facts = photo.measurement.photo;
+    return readOriginal(book_, {photo.sha256, photo.fileName, photo.visitId},
+                        cv::Size(facts.widthPx, facts.heightPx));
+}
+
+Original originalOf(const Book& book, const WorkPhoto& photo, std::int64_t visitId) {
+    return readOriginal(book, {photo.sha256, photo.fileName, visitId}, std::nullopt);
 }
 
 } // namespace swarfbook

@@ -7,6 +7,7 @@
 #include <opencv2/core.hpp>
 
 #include <cstddef>
+#include <cstdint>
 #include <map>
 #include <string>
 
@@ -32,5 +33,8 @@ class Originals {
     std::map<std::string, Original> held_; ///< by SHA-256
     std::size_t heldBytes_ = 0;
 };
+
+/// The original of a photo of work of a visit; as Originals gives it, but not held.
+Original originalOf(const Book& book, const WorkPhoto& photo, std::int64_t visitId);
 
 } // namespace swarfbook

@@ -14,6 +14,7 @@
 #include "report/report_pieces.h"
 #include "report/report_sample.h"
 #include "report/report_words.h"
+#include "report/report_work_photos.h"
 #include "report/work_done.h"
 
 #include <fmt/format.h>
@@ -64,7 +65,7 @@ void addSamples(ReportModel& model, Originals& originals, const std::vector<Stor
         ReportedSample& sample = model.samples.back();
         sample.place = photo.place;
         sample.sha256 = photo.sha256;
-        sample.sampling = photo.sampling;
+        sample.sampling = samplingOf(photo.sampling, photo.measurement.basis);
         sample.programVersion = photo.programVersion;
         for (const CorrectedPiece& piece : photo.corrected)
             sample.byHand.push_back(correctedSentence(piece));
@@ -132,7 +133,9 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     const JudgementModels models = loadJudgementModels(options.models);
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
+    model.flushes = evidence.now.flushes;
     model.workDone = workSentences(evidence.now, judgement.parts);
+    addWorkPhotos(model, book, evidence.now, judgement.parts);
     addJudgement(model, judgement);
     model.pieces = reportedPieces(model.suggestion, {book, originals, evidence, models.rules});
     addComparison(model, book, evidence, originals);

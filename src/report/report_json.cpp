@@ -2,8 +2,10 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_json.h"
 
+#include "assess/after_magnet_json.h"
 #include "assess/measurement_json.h"
 #include "assess/text_or_null.h"
+#include "judgement/flush_words.h"
 #include "particles/count.h"
 #include "report/report_words.h"
 
@@ -120,13 +122,11 @@ Json shownJson(const ReportedPieces& pieces) {
 }
 
 Json sampleJson(const ReportedSample& sample) {
-    Json json{{"place", placeName(sample.place)},
-              {"sampling", textOrNull(sample.sampling)},
-              {"photo_sha256", sample.sha256},
-              {"taken", textOrNull(sample.taken)},
-              {"measured_by", textOrNull(sample.programVersion)},
-              {"sentence", sampleSentence(sample)},
-              {"refusal", nullptr}};
+    Json json{
+        {"place", placeName(sample.place)},   {"sampling", textOrNull(sample.sampling)},
+        {"sample_basis", sample.basis},       {"photo_sha256", sample.sha256},
+        {"taken", textOrNull(sample.taken)},  {"measured_by", textOrNull(sample.programVersion)},
+        {"sentence", sampleSentence(sample)}, {"refusal", nullptr}};
     if (sample.refusal) {
         json["refusal"] = {{"reason", reasonName(sample.refusal->reason)},
                            {"detail", sample.refusal->detail},
@@ -154,6 +154,7 @@ Json sampleJson(const ReportedSample& sample) {
     json["largest"] = piecesJson(sample.largest);
     json["corrected_by_hand"] = sample.byHand;
     json["longest_threads"] = piecesJson(sample.threads);
+    json["after_magnet"] = sample.afterMagnet ? toJson(*sample.afterMagnet) : Json(nullptr);
     json["magnet"] = sample.magnet ? magnetJson(*sample.magnet) : Json(nullptr);
     return json;
 }
@@ -227,6 +228,29 @@ Json tablesJson(const ReportModel& model) {
     return all;
 }
 
+Json workPhotosJson(const std::vector<ReportedWork>& all) {
+    const auto sums = [](const std::vector<ReportedWorkPhoto>& photos) {
+        Json list = Json::array();
+        for (const ReportedWorkPhoto& photo : photos)
+            list.push_back(photo.sha256);
+        return list;
+    };
+    Json list = Json::array();
+    for (const ReportedWork& work : all)
+        list.push_back(
+            {{"work", work.work}, {"before", sums(work.before)}, {"after", sums(work.after)}});
+    return list;
+}
+
+Json flushesOfReport(const ReportModel& model) {
+    Json all = Json::array();
+    for (const FlushOfPart& flush : model.flushes) {
+        all.push_back({{"part", flush.part}, {"clean_tray_photographed", flush.trayPhotographed}});
+        all.back().update(flushJson(flush));
+    }
+    return all;
+}
+
 } // namespace
 
 nlohmann::ordered_json reportJson(const ReportModel& model) {
@@ -247,12 +271,14 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
                 {"no_suggestion", textOrNull(model.noSuggestion)},
                 {"next_check", textOrNull(model.nextCheck)},
                 {"work_done", model.workDone},
+                {"work_photos", workPhotosJson(model.workShown)},
                 {"samples", std::move(samples)},
                 {"shown_pieces", shownJson(model.pieces)},
                 {"comparison", comparisonJson(model)},
                 {"wear_score", toJson(model.wearScore)},
                 {"trend", trendJson(model)},
                 {"bench_tables", tablesJson(model)},
+                {"flushes", flushesOfReport(model)},
                 {"observations", std::move(observations)},
                 {"corrected_observations", model.corrected},
                 {"not_inspected", model.notInspected},

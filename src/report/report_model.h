@@ -2,9 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "assess/measurement.h"
 #include "base/result.h"
 #include "card/layout.h"
 #include "elimination/elimination.h"
+#include "judgement/evidence.h"
 #include "judgement/suggestion.h"
 #include "judgement/wear_score.h"
 #include "particles/magnet_finding.h"
@@ -48,6 +50,7 @@ struct ReportedPiece {
 struct ReportedSample {
     Place place = Place::pad;
     std::string sampling;           ///< how it was taken, "" when not said
+    std::vector<std::string> basis; ///< side and area of a filter, volume strained: a sentence each
     std::string sha256;             ///< of the original photo
     std::string taken;              ///< as the camera recorded, "" when not known
     std::optional<Refusal> refusal; ///< then nothing below is claimed
@@ -57,10 +60,11 @@ struct ReportedSample {
     double scaleUPercent = 0.0; ///< of the fit of the card alone
     DebrisFinding debris;
     std::optional<MagnetFinding> magnet;
-    std::string magnetNote;     ///< place magnet: why its coat was not measured
-    std::string programVersion; ///< that measured it
-    cv::Mat annotated;          ///< straightened window with marks and legend
-    cv::Mat plain;              ///< the same window without marks
+    std::optional<AfterMagnet> afterMagnet; ///< what a magnet took, where a second photo was given
+    std::string magnetNote;                 ///< place magnet: why its coat was not measured
+    std::string programVersion;             ///< that measured it
+    cv::Mat annotated;                      ///< straightened window with marks and legend
+    cv::Mat plain;                          ///< the same window without marks
     double plainPxPerMm = 0.0;
     std::vector<std::string> byHand;    ///< pieces corrected by hand, a sentence each
     std::vector<ReportedPiece> largest; ///< neither doubtful pieces nor threads
@@ -119,14 +123,27 @@ struct ReportedObservation {
     std::string by{};       ///< who, "" = whoever looked at the visit
 };
 
+/// A photo of work; it is not measured.
+struct ReportedWorkPhoto {
+    std::string sha256; ///< of the original photo
+    cv::Mat picture;    ///< made small
+};
+
+/// The work that one observation tells of, with its photos; at least one.
+struct ReportedWork {
+    std::string work; ///< in sentences
+    std::vector<ReportedWorkPhoto> before, after;
+};
+
 struct ReportModel {
     std::string programVersion;
     ReportedJob job;
     std::string verdict;                  ///< one plain sentence
     std::optional<Suggestion> suggestion; ///< absent: `noSuggestion` says why
     std::string noSuggestion;
-    std::string nextCheck;               ///< when to look again, "" when nothing is said
-    std::vector<std::string> workDone{}; ///< one sentence each; empty: nothing was typed in
+    std::string nextCheck;                 ///< when to look again, "" when nothing is said
+    std::vector<std::string> workDone{};   ///< one sentence each; empty: nothing was typed in
+    std::vector<ReportedWork> workShown{}; ///< the part of it that photos show
     std::vector<ReportedSample> samples;
     ReportedPieces pieces;
     std::optional<ReportedComparison> comparison;
@@ -136,6 +153,7 @@ struct ReportModel {
     WearScoreResult wearScore;
     std::optional<Elimination> elimination; ///< absent: no chart, or nothing told by gear
     std::vector<ReportedTable> benchTables;
+    std::vector<FlushOfPart> flushes{}; ///< parts that were flushed, each with its passes
     std::vector<ReportedObservation> observations; ///< those that no table shows
     int corrected = 0;                             ///< entries that later ones replaced
     std::vector<std::string> notInspected;         ///< recorded as not looked at

@@ -7,6 +7,7 @@
 #include "report/pieces_drawing.h"
 #include "report/report_words.h"
 #include "report/trend_chart.h"
+#include "report/work_photos_drawing.h"
 
 #include <fmt/format.h>
 #include <opencv2/imgproc.hpp>
@@ -60,17 +61,11 @@ class Column {
     }
     void pieces(const ReportedPieces& pieces) {
         y_ = std::ceil(y_ + 4.0);
-        PiecesCanvas canvas{pen_, {margin, y_}, room, 25.0, measureOnly_, {}};
-        canvas.picture = [this](const cv::Mat& bgr, Spot at, Extent size) {
-            cv::Mat fitted;
-            cv::resize(bgr, fitted, {static_cast<int>(size.width), static_cast<int>(size.height)},
-                       0, 0, cv::INTER_AREA);
-            const Picture source(fitted);
-            cairo_set_source_surface(pen_, cairo_get_target(source.pen()), std::floor(at.x),
-                                     std::floor(at.y));
-            cairo_paint(pen_);
-        };
-        y_ += drawPieces(canvas, pieces) + 8.0;
+        y_ += drawPieces(canvas(), pieces) + 8.0;
+    }
+    void work(const ReportedWork& work) {
+        y_ = std::ceil(y_ + 4.0);
+        y_ += drawWorkPhotos(canvas(), work) + 8.0;
     }
     void chart(const std::vector<ReportedTrendPoint>& points) {
         constexpr double height = 300.0, gapAbove = 14.0;
@@ -83,6 +78,21 @@ class Column {
     [[nodiscard]] double y() const { return y_; }
 
   private:
+    /// Where the next block with pictures is drawn.
+    [[nodiscard]] PiecesCanvas canvas() const {
+        PiecesCanvas canvas{pen_, {margin, y_}, room, 25.0, measureOnly_, {}};
+        canvas.picture = [this](const cv::Mat& bgr, Spot at, Extent size) {
+            cv::Mat fitted;
+            cv::resize(bgr, fitted, {static_cast<int>(size.width), static_cast<int>(size.height)},
+                       0, 0, cv::INTER_AREA);
+            const Picture source(fitted);
+            cairo_set_source_surface(pen_, cairo_get_target(source.pen()), std::floor(at.x),
+                                     std::floor(at.y));
+            cairo_paint(pen_);
+        };
+        return canvas;
+    }
+
     cairo_t* pen_;
     bool measureOnly_;
     double y_ = margin;
@@ -108,6 +118,12 @@ void write(Column& column, const ReportModel& model) {
         column.bullets(suggestionSentences(*model.suggestion));
         column.title("What waiting risks");
         column.bullets({waitingSentence(model.suggestion)});
+    }
+    if (!model.workDone.empty()) {
+        column.title("What was done");
+        column.bullets(model.workDone);
+        for (const ReportedWork& work : model.workShown)
+            column.work(work);
     }
     if (!model.nextCheck.empty()) {
         column.title("Next check");

@@ -2,9 +2,11 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_sample.h"
 
+#include "assess/sample_basis_json.h"
 #include "particles/count.h"
 #include "particles/size_sampling.h"
 #include "report/annotated_photo.h"
+#include "report/basis_words.h"
 #include "report/photo_view.h"
 
 #include <algorithm>
@@ -101,7 +103,10 @@ ReportedSample reportedSample(const cv::Mat& bgr, const Measurement& measurement
         sample.debris.sizeSampling = sizeSampling(all.first(piecesFound(sample.debris).fromFloor),
                                                   sample.debris.onWhiteCard);
     }
+    sample.basis =
+        basisSentences(measurement.basis, sample.debris, areaRelativeU(*measurement.card));
     sample.magnet = measurement.magnet;
+    sample.afterMagnet = measurement.afterMagnet;
     sample.magnetNote = measurement.magnetNote;
     if (sample.magnet)
         addLargest(sample.largest, sample.magnet->slivers, cropsOfSlivers, true);

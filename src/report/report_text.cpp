@@ -3,9 +3,13 @@
 #include "report/report_text.h"
 
 #include "base/text.h"
+#include "judgement/flush_words.h"
 #include "report/elimination_table.h"
+#include "report/flush_table.h"
 #include "report/report_words.h"
+#include "report/report_work_photos.h"
 #include "report/size_words.h"
+#include "report/sweep_words.h"
 
 #include <fmt/format.h>
 
@@ -84,6 +88,8 @@ void writeWork(Lines& lines, const ReportModel& model) {
         return;
     lines.heading("WHAT WAS DONE");
     lines.bullets(model.workDone);
+    for (const ReportedWork& work : model.workShown)
+        lines.line(fmt::format("{} {} (in the PDF).", work.work, workPhotoCounts(work)));
 }
 
 void writeCounts(Lines& lines, const DebrisFinding& debris) {
@@ -111,9 +117,13 @@ void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number)
         lines.line(byHandSentence(sample));
     if (sample.magnet)
         lines.line(magnetSentence(*sample.magnet));
+    if (sample.afterMagnet)
+        lines.bullets(sweepSentences(*sample.afterMagnet));
     writeCounts(lines, sample.debris);
     if (sample.debris.sizeSampling)
         lines.line(sizeSamplingSentence(*sample.debris.sizeSampling));
+    for (const std::string& sentence : sample.basis)
+        lines.line(sentence);
     lines.line(cardSentence(sample));
 }
 
@@ -168,6 +178,15 @@ void writeTables(Lines& lines, const ReportModel& model) {
     }
 }
 
+/// "- Pass 1, wash: ##########  64 pieces; ...": a bar chart that can be pasted.
+void writeFlushLines(Lines& lines, const FlushOfPart& flush) {
+    lines.heading("FLUSH OF " + flush.part);
+    lines.line(flushHead(flush));
+    lines.bullets(flushBars(flush));
+    for (const std::string& sentence : flushSentences(flush))
+        lines.line(sentence);
+}
+
 } // namespace
 
 std::string reportText(const ReportModel& model) {
@@ -181,6 +200,8 @@ std::string reportText(const ReportModel& model) {
     if (model.elimination)
         writeElimination(lines, *model.elimination);
     writeTables(lines, model);
+    for (const FlushOfPart& flush : model.flushes)
+        writeFlushLines(lines, flush);
     if (!model.observations.empty())
         lines.heading("OBSERVED");
     for (const ReportedObservation& observation : model.observations)

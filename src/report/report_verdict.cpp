@@ -67,9 +67,10 @@ std::string verdictSentence(const std::optional<Suggestion>& suggestion) {
         return "The valve body is worn beyond a sensible repair: we suggest another one.";
     case Recommendation::openTheTransmission:
         return suggestion->doNotDrive
-                   ? "Not ordinary wear: something inside is breaking up. Please do not drive; we "
+                   ? "More than ordinary wear: something inside is breaking up. Please do not "
+                     "drive; we "
                      "suggest opening the transmission."
-                   : "Not ordinary wear: we suggest opening the transmission.";
+                   : "More than ordinary wear: we suggest opening the transmission.";
     case Recommendation::notEnoughEvidence:
         return std::string("Not decided yet: the evidence does not settle what is wrong; one more "
                            "test is needed.") +

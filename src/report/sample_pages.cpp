@@ -3,6 +3,7 @@
 #include "report/evidence_pages.h"
 #include "report/report_words.h"
 #include "report/size_words.h"
+#include "report/sweep_words.h"
 #include "report/type_marks.h"
 
 #include <fmt/format.h>
@@ -120,6 +121,8 @@ std::vector<Below> sentencesOnCounts(const ReportedSample& sample) {
         sentences.push_back({sizeSamplingSentence(*debris.sizeSampling)});
     if (!debris.code.empty())
         sentences.push_back({"Cleanliness code (ISO 16232): " + debris.code, false});
+    for (const std::string& sentence : sample.basis)
+        sentences.push_back({sentence, false});
     return sentences;
 }
 
@@ -210,6 +213,8 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
         return;
     if (sample.magnet)
         page.paragraph(magnetSentence(*sample.magnet));
+    if (sample.afterMagnet)
+        page.bullets(sweepSentences(*sample.afterMagnet));
     if (sample.debris.shownOnly) {
         if (drawn)
             writeAnnotated(page, sample.annotated, belowPicture(page, sample));

@@ -6,6 +6,7 @@
 
 #include <fmt/format.h>
 
+#include <cctype>
 #include <cmath>
 
 namespace swarfbook {
@@ -78,6 +79,27 @@ std::string brightLine(const MagnetSweep& sweep) {
                        piecesOf(bright.left, ""), bright.gone);
 }
 
+/// Without the blanks and the line's end that a terminal gets.
+std::string sentenceOfLine(const std::string& line) {
+    const auto first = line.find_first_not_of(' ');
+    if (first == std::string::npos)
+        return "";
+    std::string sentence = line.substr(first, line.find_last_not_of("\n") + 1 - first);
+    sentence.front() =
+        static_cast<char>(std::toupper(static_cast<unsigned char>(sentence.front())));
+    return sentence.back() == '.' ? sentence : sentence + ".";
+}
+
+std::string tookLine(const MagnetSweep& sweep) {
+    return fmt::format("  after the magnet: of {} {} of {:.2f} mm or more {}{}\n",
+                       sweep.pieces.before(), sweep.pieces.before() == 1 ? "piece" : "pieces",
+                       sweep.judgedFrom.value(), tallyWords(sweep.pieces), movesWords(sweep));
+}
+
+std::string shareLine(const MagnetSweep& sweep) {
+    return fmt::format("  magnetic (95 % interval): {}\n", sharesWords(sweep.pieces));
+}
+
 } // namespace
 
 std::string afterMagnetLines(const Measurement& measurement) {
@@ -86,12 +108,20 @@ std::string afterMagnetLines(const Measurement& measurement) {
     if (!measurement.afterMagnet->sweep)
         return "  after the magnet: not known; the second photo was not used\n";
     const MagnetSweep& sweep = *measurement.afterMagnet->sweep;
-    return fmt::format("  after the magnet: of {} {} of {:.2f} mm or more {}{}\n",
-                       sweep.pieces.before(), sweep.pieces.before() == 1 ? "piece" : "pieces",
-                       sweep.judgedFrom.value(), tallyWords(sweep.pieces), movesWords(sweep)) +
-           placeLine(sweep) +
-           fmt::format("  magnetic (95 % interval): {}\n", sharesWords(sweep.pieces)) +
-           classLines(sweep) + brightLine(sweep);
+    return tookLine(sweep) + placeLine(sweep) + shareLine(sweep) + classLines(sweep) +
+           brightLine(sweep);
+}
+
+std::vector<std::string> sweepSentences(const AfterMagnet& after) {
+    if (!after.sweep)
+        return {"The photo after the magnet was not used, so what is magnetic is not known. " +
+                after.whyNot};
+    std::vector<std::string> sentences;
+    for (const std::string& line : {tookLine(*after.sweep), shareLine(*after.sweep),
+                                    brightLine(*after.sweep), placeLine(*after.sweep)})
+        if (!line.empty())
+            sentences.push_back(sentenceOfLine(line));
+    return sentences;
 }
 
 } // namespace swarfbook

@@ -5,6 +5,7 @@
 #include "assess/measurement.h"
 
 #include <string>
+#include <vector>
 
 namespace swarfbook {
 
@@ -14,5 +15,10 @@ namespace swarfbook {
 /// "" where none was given.
 /// Checked: tests/report/measurement_text_test.cpp.
 std::string afterMagnetLines(const Measurement& measurement);
+
+/// The same as sentences for a report: what the magnet took and left with the shares, what is
+/// bright and not magnetic, and that the card alone shows the place where it does; or why the photo
+/// was not used. The size classes are left out. Checked: tests/report/sweep_words_test.cpp.
+std::vector<std::string> sweepSentences(const AfterMagnet& after);
 
 } // namespace swarfbook

@@ -130,8 +130,8 @@ TypeChange changeOf(std::optional<ParticleType> type, const CountOver& before,
 
 std::string sentenceOf(const VisitComparison& c) {
     const TypeChange& all = c.changes.front();
-    std::string text = fmt::format("Pieces of every type from {:.2f} mm up: {} then, {} now",
-                                   c.detectionLimit.value(), all.before.count, all.after.count);
+    std::string text = fmt::format("{} pieces of {:.2f} mm or more then, {} now", all.before.count,
+                                   c.detectionLimit.value(), all.after.count);
     if (!all.comparison.ratio)
         text += all.after.count == 0 ? ": nothing to compare." : ": none before, so no ratio.";
     else if (std::isinf(all.comparison.high))
@@ -147,9 +147,8 @@ std::string sentenceOf(const VisitComparison& c) {
     else
         text += " The difference may be chance.";
     if (c.stepUpInSize)
-        text +=
-            fmt::format(" The largest piece of any type is a size class larger: {} then, {} now.",
-                        told(c.largestBefore), told(c.largestAfter));
+        text += fmt::format(" The largest piece was {} then and is {} now.", told(c.largestBefore),
+                            told(c.largestAfter));
     return text;
 }
 

@@ -8,6 +8,7 @@
 #include <fmt/format.h>
 
 #include <chrono>
+#include <httplib.h>
 
 namespace swarfbook::web {
 namespace {

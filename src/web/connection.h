@@ -7,9 +7,14 @@
 #include "web/request_check.h"
 
 #include <functional>
-#include <httplib.h>
 #include <optional>
 #include <string>
+
+namespace httplib {
+struct Request;
+struct Response;
+class Server;
+} // namespace httplib
 
 namespace swarfbook::web {
 

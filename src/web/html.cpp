@@ -37,20 +37,21 @@ Answer page(const PageText& text, int status) {
     const std::string back = text.back.empty()
                                  ? ""
                                  : fmt::format("<nav aria-label=\"Way back\"><a class=\"back\" "
-                                               "href=\"{}\"><span aria-hidden=\"true\">&larr; "
+                                               "href=\"{}\"><span aria-hidden=\"true\">&larr;"
                                                "</span>{}</a></nav>",
                                                escaped(text.back), escaped(text.backTo));
     const std::string script =
         text.script.empty()
             ? ""
-            : fmt::format("<script src=\"/{}\" defer></script>", escaped(text.script));
+            : fmt::format("<script type=\"module\" src=\"/{}\"></script>", escaped(text.script));
     Answer answer;
     answer.status = status;
     answer.body = fmt::format(
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">"
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">"
         "<meta name=\"color-scheme\" content=\"light dark\"><title>{0} - swarfbook</title>"
-        "<link rel=\"stylesheet\" href=\"/style.css\">{3}</head>"
+        "<link rel=\"icon\" href=\"/icon.svg\"><link rel=\"stylesheet\" "
+        "href=\"/style.css\">{3}</head>"
         "<body><header>{2}<h1>{0}</h1></header><main>{1}</main></body></html>\n",
         escaped(text.title), text.body, back, script);
     return answer;

@@ -16,7 +16,8 @@ namespace {
 bool isForScript(const Asked& asked) {
     const auto parts = asked.parts();
     return (parts.size() == 3 && (parts[2] == "upload" || parts[2] == "photo")) ||
-           (parts.size() == 3 && parts[0] == "photo" && parts[2] != "picture");
+           (parts.size() == 3 && parts[0] == "photo" && parts[2] != "picture" &&
+            parts[2] != "above");
 }
 
 Answer wentWrong(const Asked& asked, int status, const std::string& title,
@@ -55,12 +56,18 @@ std::optional<Answer> ofVisit(Workshop& workshop, const Asked& asked,
         return observedPage(workshop, visit);
     if (what == "suggestion")
         return suggestionPage(workshop, visit);
+    if (what == "compare")
+        return comparePage(workshop, visit, asked);
+    if (what == "trend.png")
+        return trendPicture(workshop, visit);
     if (what == "report")
         return reportPage(workshop, visit);
     if (what == "report.pdf" || what == "report.png" || what == "report.txt")
         return reportFile(workshop, visit, asked);
     if (what == "shoot")
         return shootPage(workshop, visit, asked);
+    if (what == "second")
+        return secondPhotoPage(workshop, visit, asked);
     if (what == "upload")
         return uploadState(workshop, visit, asked);
     return std::nullopt;
@@ -80,7 +87,10 @@ std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,
     if (what == "marks")
         return photoMarks(workshop, photo);
     if (what == "picture")
-        return photoPicture(workshop, photo, asked.said("small") == "1");
+        return photoPicture(workshop, photo,
+                            asked.said("small") == "1" ? PhotoShown::small : PhotoShown::original);
+    if (what == "above")
+        return photoPicture(workshop, photo, PhotoShown::fromAbove);
     return std::nullopt;
 }
 

@@ -12,7 +12,11 @@
 #include <openssl/ssl.h>
 
 #include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <httplib.h>
 #include <sys/socket.h>
+#include <thread>
 
 namespace swarfbook::web {
 namespace {
@@ -77,6 +81,7 @@ struct PagesServer::Parts {
     Workshop workshop;
     std::unique_ptr<httplib::Server> server{};
     std::unique_ptr<Connection> connection{};
+    std::atomic<bool> running = false, stopped = false;
 };
 
 PagesServer::PagesServer(ServerOptions options) {
@@ -115,10 +120,18 @@ std::string PagesServer::newPairing() {
 }
 
 void PagesServer::run() {
-    parts_->server->listen_after_bind();
+    parts_->running = true;
+    if (!parts_->stopped)
+        parts_->server->listen_after_bind();
+    parts_->running = false;
 }
 
 void PagesServer::stop() {
+    if (parts_->stopped.exchange(true))
+        return;
+    // The library forgets a stop that comes before it listens.
+    while (parts_->running && !parts_->server->is_running())
+        std::this_thread::sleep_for(std::chrono::milliseconds(1));
     parts_->server->stop();
 }
 

@@ -1,27 +1,24 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "assess/photo_file.h"
 #include "base/errors.h"
 #include "entry/finding_words.h"
 #include "record/piece_corrections.h"
 #include "report/photo_view.h"
-#include "report/picture_bytes.h"
 #include "report/report_words.h"
 #include "report/type_marks.h"
 #include "web/html.h"
 #include "web/pages.h"
+#include "web/pictures.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
-#include <opencv2/imgproc.hpp>
+#include <opencv2/core.hpp>
 
 #include <algorithm>
 #include <cmath>
 
 namespace swarfbook::web {
 namespace {
-
-constexpr int smallWidth = 480; ///< pixels of a picture in a list
 
 nlohmann::json outlineIn(const PhotoView& view, const std::vector<PointOnCard>& outline) {
     nlohmann::json points = nlohmann::json::array();
@@ -82,6 +79,8 @@ nlohmann::json marksOf(const StoredPhoto& photo) {
     for (const Particle& piece : m.debris->particles)
         marks["pieces"].push_back(markOfPiece(view, piece, photo));
     marks["takenOut"] = takenOut(view, photo);
+    for (const GridPoint& point : m.card->grid) // over the card's window, which is shown first
+        marks["window"].push_back({point.inPhoto.u, point.inPhoto.v});
     return marks;
 }
 
@@ -104,24 +103,21 @@ std::string correctionButtons() {
     return buttons + "<button name=\"is\" value=\"\" id=\"undo\" hidden>Undo: as measured</button>";
 }
 
-bool isForBrowsers(std::span<const std::byte> bytes) {
-    const auto starts = [&](std::initializer_list<unsigned char> with) {
-        return bytes.size() > with.size() &&
-               std::equal(with.begin(), with.end(), bytes.begin(),
-                          [](unsigned char a, std::byte b) { return std::byte{a} == b; });
+/// Second photos that would tell more of this one.
+std::string secondPhotosOffered(const StoredPhoto& photo) {
+    if (!mayHaveSecond(photo))
+        return {};
+    const auto to = [&](const char* as) {
+        return fmt::format("/visit/{}/second?of={}&as={}", photo.visitId, photo.id, as);
     };
-    return starts({0xFF, 0xD8, 0xFF}) || starts({0x89, 'P', 'N', 'G'});
-}
-
-Answer pictureOf(std::string type, std::string bytes) {
-    return {200,
-            std::move(type),
-            std::move(bytes),
-            {{"Cache-Control", "private, max-age=31536000, immutable"}}};
-}
-
-std::string asText(std::span<const std::byte> bytes) {
-    return {reinterpret_cast<const char*>(bytes.data()), bytes.size()};
+    std::string buttons;
+    if (!photo.measurement.afterMagnet)
+        buttons += button(to("after-magnet"), "Photo after a magnet");
+    if (!photo.measurement.cleanReference)
+        buttons += button(to("cleaned"), "Photo of the place cleaned");
+    return buttons.empty() ? ""
+                           : "<section><h2>A second photo tells more</h2><p class=\"buttons\">" +
+                                 buttons + "</p></section>";
 }
 
 } // namespace
@@ -138,7 +134,7 @@ Answer photoPage(Workshop& workshop, std::int64_t number) {
             "aria-label=\"The photo. Plus and minus zoom, arrows move it.\">"
             "<img id=\"picture\" src=\"/photo/{0}/picture\" alt=\"{1}\" width=\"{2}\" "
             "height=\"{3}\"><svg id=\"marks\" viewBox=\"0 0 {2} {3}\" width=\"{2}\" "
-            "height=\"{3}\"></svg></div><p class=\"buttons\">"
+            "height=\"{3}\"></svg></div><p class=\"tools\">"
             "<button id=\"closer\" type=\"button\">Closer</button>"
             "<button id=\"farther\" type=\"button\">Farther</button>"
             "<button id=\"hide\" type=\"button\" aria-pressed=\"false\">Hide marks</button>"
@@ -148,10 +144,11 @@ Answer photoPage(Workshop& workshop, std::int64_t number) {
             "<form id=\"piece\" method=\"post\" action=\"/photo/{0}/piece\" hidden>"
             "<h2 id=\"name\" tabindex=\"-1\"></h2><canvas id=\"crop\" width=\"240\" "
             "height=\"240\" role=\"img\" aria-label=\"The piece enlarged\"></canvas>"
-            "<dl id=\"facts\"></dl><p>What it is, where the eye knows better:</p>"
-            "<div class=\"buttons\">{4}</div></form><p id=\"told\" role=\"status\"></p>",
+            "<dl id=\"facts\"></dl><p>What is it? Tap what you see.</p>"
+            "<div class=\"buttons\">{4}</div></form><p id=\"told\" role=\"status\"></p>{5}",
             number, escaped(fmt::format("Photo of the place {}", placeWord(photo.place))),
-            photo.measurement.photo.widthPx, photo.measurement.photo.heightPx, correctionButtons());
+            photo.measurement.photo.widthPx, photo.measurement.photo.heightPx, correctionButtons(),
+            secondPhotosOffered(photo));
         return page({fmt::format("{}, photo {}", placeTitle(photo.place), number), body,
                      fmt::format("/visit/{}", photo.visitId),
                      fmt::format("Visit {}", photo.visitId), "photo.js"});
@@ -165,23 +162,21 @@ Answer photoMarks(Workshop& workshop, std::int64_t number) {
     });
 }
 
-Answer photoPicture(Workshop& workshop, std::int64_t number, bool small) {
-    const auto [bytes, name] = workshop.book.read([&](const Book& book) {
-        const StoredPhoto photo = book.photo(number);
-        return std::pair(book.originalBytes(photo.sha256), photo.fileName);
+Answer photoPicture(Workshop& workshop, std::int64_t number, PhotoShown shown) {
+    const auto [photo, bytes] = workshop.book.read([&](const Book& book) {
+        StoredPhoto of = book.photo(number);
+        std::vector<std::byte> original = book.originalBytes(of.sha256);
+        return std::pair(std::move(of), std::move(original));
     });
-    if (!small && isForBrowsers(bytes))
-        return pictureOf(bytes[0] == std::byte{0xFF} ? "image/jpeg" : "image/png", asText(bytes));
-    const PhotoFile file = photoFrom(bytes, name);
-    if (!file.photo)
-        throw EvidenceRefused(file.photo.error().detail);
-    cv::Mat picture = file.photo->bgr;
-    if (small && picture.cols > smallWidth)
-        cv::resize(picture, picture,
-                   {smallWidth, std::max(1, picture.rows * smallWidth / picture.cols)}, 0, 0,
-                   cv::INTER_AREA);
-    const auto jpeg = jpegBytes(picture, small ? 80 : 92);
-    return pictureOf("image/jpeg", {jpeg.begin(), jpeg.end()});
+    switch (shown) {
+    case PhotoShown::small:
+        return smallPicture(photo, bytes);
+    case PhotoShown::fromAbove:
+        return pictureFromAbove(photo, bytes);
+    case PhotoShown::original:
+        break;
+    }
+    return originalPicture(photo, bytes);
 }
 
 Answer correctPieceOf(Workshop& workshop, std::int64_t number, const Asked& asked) {

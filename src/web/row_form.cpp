@@ -70,7 +70,9 @@ std::string typedIn(const SheetField& field, const std::string& name, const std:
 
 std::string fieldOf(const SheetField& field, const std::string& name, const Asked& asked,
                     const std::string& rowTitle) {
-    const std::string label = field.title().empty() ? rowTitle : field.title();
+    const std::string title = field.title().empty() ? rowTitle : field.title();
+    // a column of the printed sheet is headed by the unit alone
+    const std::string label = title.starts_with("\u00B0") ? "temperature, " + title : title;
     const std::string choices = tapped(field, name, asked.said(name));
     std::string html;
     if (!choices.empty())

@@ -71,6 +71,15 @@ std::vector<ToKeep> entriesOf(const SheetRow& row, const Asked& asked, const std
     return entries;
 }
 
+/// The remarks that the page of the step does not show already.
+std::vector<std::string> withoutShown(std::vector<std::string> remarks, const SheetSection& step) {
+    std::erase_if(remarks, [&](const std::string& remark) {
+        return std::any_of(step.cautions.begin(), step.cautions.end(),
+                           [&](const std::string& caution) { return remark.ends_with(caution); });
+    });
+    return remarks;
+}
+
 std::string deviceName(const Workshop& workshop, const Asked& asked) {
     for (const PairedDevice& one : workshop.devices.all())
         if (one.number == asked.device)
@@ -134,7 +143,7 @@ Answer keepRow(Workshop& workshop, std::int64_t number, const Asked& asked) {
             for (ToKeep& one : entriesOf(row, asked, deviceName(workshop, asked)))
                 keeper.keep(one);
             transaction.commit();
-            remarks = keeper.takeRemarks();
+            remarks = withoutShown(keeper.takeRemarks(), rows.steps()[stepAsked(asked, rows) - 1]);
         });
     } catch (const UsageError& error) {
         return rowPage(workshop, number, asked, error.what());
@@ -160,7 +169,7 @@ Answer observedPage(Workshop& workshop, std::int64_t visit) {
                 "<li class=\"row\"><div><strong>{0}</strong><br><small>number {1}{2}</small></div>"
                 "<form method=\"post\" action=\"/visit/{3}/take-back\"><input type=\"hidden\" "
                 "name=\"number\" value=\"{1}\"><label>Why <input name=\"why\" required></label>"
-                "<button aria-label=\"Take number {1} back\">Take back</button></form></li>",
+                "<button aria-label=\"Take back number {1}\">Take back</button></form></li>",
                 escaped(describe(*readable)), one.id,
                 one.by.empty() ? "" : ", by " + escaped(one.by), visit);
         }

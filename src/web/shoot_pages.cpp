@@ -4,10 +4,12 @@
 #include "base/errors.h"
 #include "entry/finding_words.h"
 #include "entry/measure_for_book.h"
+#include "entry/sample_typed.h"
 #include "record/entry_text.h"
 #include "record/photo_date.h"
 #include "web/html.h"
 #include "web/pages.h"
+#include "web/photo_coming.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -29,22 +31,20 @@ Place placeAsked(const Asked& asked) {
     }
 }
 
-ComingPhoto comingPhoto(const Asked& asked) {
-    const std::string size = asked.said("size");
-    std::uint64_t bytes = 0;
-    const auto [stop, error] = std::from_chars(size.data(), size.data() + size.size(), bytes);
-    if (error != std::errc() || stop != size.data() + size.size())
-        throw UsageError("The photo was not named with its size, so it was not taken.");
-    return {asked.said("sha256"), bytes};
-}
-
-std::string text(const nlohmann::json& document) {
-    return document.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+/// What was said of the sample, where it belongs to the place: the fields of other places may still
+/// be filled in.
+std::optional<std::string> ofPlace(const Asked& asked, const char* name, Place place, Place own) {
+    const std::string said = asked.said(name);
+    return place == own && !said.empty() ? std::optional(said) : std::nullopt;
 }
 
 HowMeasured howMeasured(const Asked& asked) {
     HowMeasured how;
     how.place = placeAsked(asked);
+    how.basis = sampleBasisTyped({ofPlace(asked, "side", how.place, Place::filter),
+                                  ofPlace(asked, "media-area", how.place, Place::filter),
+                                  ofPlace(asked, "volume", how.place, Place::strained)},
+                                 how.place);
     const std::string bar = asked.said("bar");
     if (bar.empty())
         return how;
@@ -76,13 +76,26 @@ nlohmann::json kept(const StoredPhoto& photo, bool again) {
             {"cautions", photo.measurement.cautions}};
 }
 
-/// Measured outside of the book's lock: others go on meanwhile.
-Measurement measured(Workshop& workshop, const std::vector<std::byte>& bytes,
-                     const std::string& name, const HowMeasured& how) {
-    const AssessData& data = workshop.measuringData();
-    const std::lock_guard one(workshop.measuring);
-    const Book book = Book::openForReading(workshop.book.folder());
-    return measureForBook(book, photoFrom(bytes, name), data, how);
+std::string choiceOf(std::string_view name, std::string_view value, std::string_view words,
+                     bool chosen) {
+    return fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"{}\" value=\"{}\"{}>"
+                       "<span>{}</span></label>",
+                       name, value, chosen ? " checked" : "", escaped(words));
+}
+
+/// What the photo of a filter or of strained fluid cannot show; the script shows it with its place.
+std::string sampleFields() {
+    return "<div data-place=\"filter\" hidden><fieldset><legend>Which side of the filter</legend>"
+           "<div class=\"choices\">" +
+           choiceOf("side", "dirty", "dirty side", false) +
+           choiceOf("side", "clean", "clean side", false) +
+           choiceOf("side", "", "not known", true) + "</div></fieldset>" +
+           field({"media-area", "Area of the whole media, pleats spread out", "",
+                  "such as 40x30cm or 1200cm2; leave it empty where it was not measured"}) +
+           "</div><div data-place=\"strained\" hidden>" +
+           field({"volume", "Fluid that went through the paper", "",
+                  "such as 100ml; leave it empty where it was not measured"}) +
+           "</div>";
 }
 
 } // namespace
@@ -92,38 +105,29 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     std::string choices;
     const std::string chosen = asked.said("place").empty() ? "pad" : asked.said("place");
     for (const Place place : places)
-        choices += fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"place\" "
-                               "value=\"{0}\"{1}><span>{2}</span></label>",
-                               placeName(place), placeName(place) == chosen ? " checked" : "",
-                               placeWord(place));
+        choices +=
+            choiceOf("place", placeName(place), placeWord(place), placeName(place) == chosen);
     const std::string body = fmt::format(
         "<form id=\"shoot\" data-visit=\"{}\"><fieldset><legend>Where the debris is</legend>"
-        "<div class=\"choices\">{}</div></fieldset>{}"
-        "<details><summary>The card has no code</summary>{}</details>"
-        "<ul class=\"how\"><li>The whole card in the photo, flat, the phone held straight above "
-        "it.</li><li>Even light, no glare on the card, no flash on wet metal.</li>"
-        "<li>As near as the card allows, the focus on the card.</li></ul>"
-        "<label class=\"button main\" for=\"camera\">Take a photo</label>"
-        "<input class=\"file\" id=\"camera\" type=\"file\" accept=\"image/*\" "
-        "capture=\"environment\"><label class=\"button\" for=\"files\">Choose photos</label>"
-        "<input class=\"file\" id=\"files\" type=\"file\" "
-        "accept=\"image/*,.heic,.heif\" multiple></form>"
-        "<noscript>{}</noscript><ul id=\"sent\" class=\"rows\" aria-live=\"polite\"></ul>",
-        visit, choices,
+        "<div class=\"choices\">{}</div></fieldset>{}{}"
+        "<details><summary>The card has no code</summary>{}</details>{}</form>{}",
+        visit, choices, sampleFields(),
         field({"sampling", "How the sample was taken", asked.said("sampling"),
                "such as: whole magnet wiped; only like is compared with like"}),
-        field({"bar", "Its check bar as callipers read it, mm", "", ""}),
-        notice("warning", "Sending photos needs the browser's scripts."));
+        field({"bar", "Its check bar as callipers read it, mm", "", ""}), howToHold(),
+        sentPhotos());
     return page({"Add photos", body, fmt::format("/visit/{}", visit),
                  fmt::format("Visit {}", visit), "shoot.js"});
 }
 
 Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked) {
-    const ComingPhoto photo = comingPhoto(asked);
+    const ComingPhoto photo = comingPhotoOf(asked);
     nlohmann::json state{{"received", workshop.uploads.received(photo)}};
+    if (!asked.said("of").empty()) // a second photo, which is none of the book's own
+        return json(jsonText(state));
     if (const auto known = alreadyThere(workshop, visit, placeAsked(asked), photo.sha256))
         state["kept"] = kept(*known, true);
-    return json(text(state));
+    return json(jsonText(state));
 }
 
 Answer takePart(Workshop& workshop, const Asked& asked) {
@@ -133,25 +137,30 @@ Answer takePart(Workshop& workshop, const Asked& asked) {
     if (error != std::errc() || stop != from.data() + from.size())
         throw UsageError("The part of the photo does not say where it begins.");
     const std::uint64_t received =
-        workshop.uploads.add(comingPhoto(asked), at, std::as_bytes(std::span(asked.body)));
-    return json(text({{"received", received}}));
+        workshop.uploads.add(comingPhotoOf(asked), at, std::as_bytes(std::span(asked.body)));
+    return json(jsonText({{"received", received}}));
 }
 
 Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) {
-    const ComingPhoto photo = comingPhoto(asked);
+    if (!asked.said("of").empty())
+        return finishSecondPhoto(workshop, visit, asked);
+    const ComingPhoto photo = comingPhotoOf(asked);
     const HowMeasured how = howMeasured(asked);
     if (const auto known = alreadyThere(workshop, visit, how.place, photo.sha256)) {
         workshop.uploads.forget(photo);
-        return json(text(kept(*known, true)));
+        return json(jsonText(kept(*known, true)));
     }
     const Visit of = workshop.book.read([&](const Book& book) { return book.visit(visit); });
     const std::vector<std::byte> bytes = workshop.uploads.whole(photo);
     const std::string name =
         readableText(asked.said("file").empty() ? "photo" : asked.said("file"));
-    const Measurement found = measured(workshop, bytes, name, how);
+    const Measurement found =
+        measuredForPages(workshop, [&](const Book& book, const AssessData& data) {
+            return measureForBook(book, photoFrom(bytes, name), data, how);
+        });
     if (found.refusal) {
         workshop.uploads.forget(photo);
-        return json(text({{"refused", found.refusal->detail}, {"advice", found.refusal->advice}}));
+        return refusedPhoto(*found.refusal);
     }
     const PhotoAdded added = workshop.book.write([&](Book& book) {
         return book.addPhoto({visit, how.place, name, asked.said("sampling"),
@@ -162,7 +171,7 @@ Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) 
     nlohmann::json answer = kept(added.photo, added.alreadyThere);
     if (std::string question = dateQuestion(found.photo.taken, of.date); !question.empty())
         answer["cautions"].push_back(std::move(question));
-    return json(text(answer));
+    return json(jsonText(answer));
 }
 
 } // namespace swarfbook::web

@@ -26,7 +26,7 @@ Drawing bars(int count) {
     drawing.layout = layoutNamed("close");
     for (int i = 0; i < count; ++i)
         drawing.pieces.push_back(
-            {{33.0 + 8.0 * i, 28.0 + 7.0 * (i % 4)}, 1.2 + 0.1 * i, 0.6, 20.0 * i});
+            {{33.0 + 8.0 * i, 28.0 + 7.0 * (i % 4)}, 1.2 + 0.1 * i, 0.78, 20.0 * i});
     return drawing;
 }
 

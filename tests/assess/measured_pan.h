@@ -23,6 +23,7 @@ inline Particle sliver() {
     p.debrisProbability = 0.64;
     p.typeProbability = 0.91;
     p.glint = 3.4;
+    p.said.photo = TypeSaid{p.type, p.typeProbability};
     p.outline = {{60.9, 43.8}, {61.5, 43.9}, {61.123456, 44.3}};
     return p;
 }

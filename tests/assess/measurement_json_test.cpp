@@ -14,6 +14,7 @@ using namespace swarfbook;
 using nlohmann::json;
 using nlohmann::ordered_json;
 using swarfbook::test::measuredPan;
+using swarfbook::test::sliver;
 
 namespace {
 
@@ -33,11 +34,12 @@ TEST_CASE("the measurement document has every field of its format about the phot
     const ordered_json d = toJson(measuredPan());
     CHECK(d.begin().key() == "format");
     CHECK(d["format"] == "swarfbook measurement 2");
-    CHECK(keysOf(d) == std::set<std::string>{"format", "photo", "place", "refusal", "card",
-                                             "sharpness", "size_floor_mm", "seen_from_mm", "window",
-                                             "shown_only", "particles", "counts", "size_certainty",
-                                             "code", "magnet", "blank", "after_magnet",
-                                             "cautions"});
+    CHECK(keysOf(d) ==
+          std::set<std::string>{"format",       "photo",          "place",        "refusal",
+                                "sample",       "card",           "sharpness",    "size_floor_mm",
+                                "seen_from_mm", "window",         "shown_only",   "particles",
+                                "counts",       "size_certainty", "code",         "magnet",
+                                "blank",        "after_magnet",   "second_light", "cautions"});
     CHECK(d["cautions"] == ordered_json::array({"The card is bent."}));
     CHECK(d["photo"] ==
           ordered_json::parse(R"({"file": "pan.jpg", "sha256": ")" + std::string(64, 'a') + R"(",
@@ -71,8 +73,9 @@ TEST_CASE("the measurement document has every field of its format about what was
         "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "min_feret_mm": 0.51,
         "min_feret_u_mm": 0.03, "area_mm2": 0.31, "area_u_mm2": 0.02, "length_mm": 0.86,
         "size_class": "J", "type": "bright metal", "debris_probability": 0.64,
-        "type_probability": 0.91, "glint": 3.4,
-        "ferrous": null, "at_edge": false, "may_be_several": false,
+        "type_probability": 0.91, "glint": 3.4, "glint_at_least": false,
+        "ferrous": null, "type_said": {"hand": null, "sweep": null, "two_lights": null,
+        "photo": {"type": "bright metal", "probability": 0.91}}, "at_edge": false, "may_be_several": false,
         "outline_mm": [[60.9,43.8],[61.5,43.9],[61.1235,44.3]], "below_floor": false}])"));
     CHECK(d["counts"][0] == ordered_json::parse(R"({"size_class": "J", "from_um": 600.0,
         "to_um": 1000.0, "count": 4, "weighted": 4.1, "per_100_cm2": 3.6,
@@ -253,4 +256,61 @@ TEST_CASE("numbers that no photo gives are refused when a document is read") {
         document[at] = value;
         CHECK_THROWS_AS(measurementFromJson(document), std::invalid_argument);
     }
+}
+
+// Source: the project's own written format. The counts on the whole media are worked out by hand:
+// 3.6 per 100 cm2 on 1200 cm2 are 43.2; 4 pieces in 50 ml are 8 per 100 ml, level 3 of the
+// published table (more than 4, up to 8).
+TEST_CASE("what was typed of the sample is written, read back and scaled by") {
+    Measurement m = measuredPan();
+    CHECK(toJson(m)["sample"].is_null());
+    m.place = Place::filter;
+    m.basis.side = FilterSide::clean;
+    m.basis.mediaArea = SquareCentimetres(1200.0);
+    const ordered_json filter = toJson(m)["sample"];
+    CHECK(filter["filter_side"] == "clean");
+    CHECK(filter["media_cm2"] == 1200.0);
+    CHECK(filter["volume_ml"].is_null());
+    CHECK(filter["whole_media"][0]["count"] == Approx(43.2));
+    CHECK(measurementFromJson(toJson(m)).basis == m.basis);
+    m.place = Place::strained;
+    m.basis = {};
+    m.basis.volume = Millilitres(50.0);
+    m.debris->onWhiteCard = true;
+    m.debris->counts[0].per100Cm2 = 4.0;
+    const ordered_json strained = toJson(m)["sample"];
+    CHECK(strained["per_100_ml"][0]["count"] == Approx(8.0));
+    CHECK(strained["per_100_ml"][0]["level"] == "3");
+    CHECK(strained["iso_4406"].is_null());
+    CHECK_THAT(strained["iso_4406_why_not"].get<std::string>(), Catch::Contains("210 µm"));
+    json wrong = toJson(m);
+    wrong["sample"]["volume_ml"] = -3.0;
+    CHECK_THROWS_AS(measurementFromJson(wrong), std::invalid_argument);
+    wrong["sample"] = {{"filter_side", "left"}};
+    CHECK_THROWS_AS(measurementFromJson(wrong), std::invalid_argument);
+}
+
+// Source: the project's own written format. Documents of earlier programs do not have the field.
+TEST_CASE("what each kind of evidence said of a type is written and read back") {
+    Measurement m = measuredPan();
+    TypeEvidence& said = m.debris->particles[0].said;
+    said.photo = TypeSaid{ParticleType::lining, 0.62};
+    said.twoLights = TypeSaid{ParticleType::plastic, 0.81};
+    said.sweep = Ferrous::no;
+    said.hand = ParticleType::plastic;
+    const ordered_json d = toJson(m);
+    CHECK(d["particles"][0]["type_said"] == ordered_json::parse(R"({"hand": "plastic",
+        "sweep": "not magnetic", "two_lights": {"type": "plastic", "probability": 0.81},
+        "photo": {"type": "lining", "probability": 0.62}})"));
+    CHECK(toJson(measurementFromJson(d)) == d);
+    json earlier = d;
+    earlier["particles"][0].erase("type_said");
+    const Measurement read = measurementFromJson(earlier);
+    REQUIRE(read.debris->particles[0].said.photo);
+    CHECK(read.debris->particles[0].said.photo->type == ParticleType::brightMetal);
+    CHECK(read.debris->particles[0].said.photo->probability == 0.91);
+    CHECK_FALSE(read.debris->particles[0].said.hand);
+    json wrong = d;
+    wrong["particles"][0]["type_said"]["sweep"] = "perhaps";
+    CHECK_THROWS_AS(measurementFromJson(wrong), std::invalid_argument);
 }

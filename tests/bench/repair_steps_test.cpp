@@ -35,7 +35,7 @@ TEST_CASE("a repair is one step with all that is told of it, and holds or not") 
     REQUIRE(failed.size() == 1);
     CHECK(failed[0].failed());
     CHECK(failed[0].parts == Texts{"solenoid A"});
-    CHECK(failed[0].still == Texts{"slip in 3", "code P0758"});
+    CHECK(failed[0].still == Texts{"slip in gear 3", "code P0758"});
     CHECK(failed[0].held == Held::cameBack);
     CHECK_FALSE(steps({code(), replaced("A"), observed("road-test", R"({"symptom": "good"})")})[0]
                     .failed());

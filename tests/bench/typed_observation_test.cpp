@@ -157,3 +157,34 @@ TEST_CASE("every coat of a magnet has words of its own, and none is a code") {
     }
     CHECK(all.size() == EnumNames<Coat>::all.size());
 }
+
+// Words that people use for the same; common practice, no source.
+TEST_CASE("a kind is understood in the singular, in the plural and by other usual words") {
+    for (const auto& [typed, meant] :
+         std::vector<std::pair<std::string, std::string>>{{"codes", "codes"},
+                                                          {"code", "codes"},
+                                                          {"Codes", "codes"},
+                                                          {"DTC", "codes"},
+                                                          {"solenoids", "solenoid"},
+                                                          {"gears", "gear"},
+                                                          {"road_test", "road-test"},
+                                                          {"oil", "fluid"},
+                                                          {"complaints", "complaint"}}) {
+        INFO(typed);
+        const ObservationForm* form = formNamed(typed);
+        REQUIRE(form != nullptr);
+        CHECK(form->name == meant);
+    }
+    for (const char* other : {"", "s", "cods", "filter", "P0741", "seals"})
+        CHECK(formNamed(other) == nullptr);
+    for (const ObservationForm& form : observationForms())
+        CHECK(formNamed(form.name) == &form);
+}
+
+TEST_CASE("an unknown kind is answered with the kind that was perhaps meant") {
+    using Catch::Matchers::Contains;
+    CHECK_THROWS_WITH(observationForm("cods"), Contains("Did you mean codes"));
+    CHECK_THROWS_WITH(observationForm("solenid"), Contains("Did you mean solenoid?"));
+    CHECK_THROWS_WITH(observationForm("P0741"), Contains("swarfbook observe codes P0741"));
+    CHECK_THROWS_WITH(observationForm("xylophone"), Contains("Say one of: since-clean, history"));
+}

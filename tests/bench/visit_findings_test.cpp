@@ -38,7 +38,7 @@ TEST_CASE("a slip felt firm and hot stays until it is driven as firm and as hot 
         return observed("complaint",
                         (std::string(R"({"gear": "3", "symptom": "good")") + how + "}").c_str());
     };
-    const Texts stays{"slip in 3 (firm load, hot)"};
+    const Texts stays{"slip in gear 3 (firm load, hot)"};
     CHECK(badOnes({slipFirmHot, goodWhen(R"(, "load": "light", "warmth": "cold")")}) == stays);
     CHECK(badOnes({slipFirmHot, goodWhen("")}) == stays);
     CHECK(badOnes({slipFirmHot, goodWhen(R"(, "load": "firm")")}) == stays);

@@ -24,15 +24,21 @@
 // Times the whole pipeline and its stages on photos, each as a ratio to decoding that very photo in
 // the same run, so that the figures compare between machines. The models are loaded before, as for
 // all photos of a command but the first, during whose reading they are loaded. Exit code 1 when
-// measuring a photo, decoding and all, takes more than seven times its decoding, or a plain pad
-// more than four times.
+// a photo, decoding and all but the network, takes more than seven times its decoding, or a plain
+// pad more than four times; or when all of it takes more than 22 times, a plain pad 12 times. Those
+// are a second and 0.35 s on the two-core machine that they were set on, where a photo of a pan is
+// decoded in 45 ms and one of a plain pad in 29 ms: what the network takes is spent on accuracy.
 namespace {
 
 using namespace swarfbook;
 using swarfbook::test::secondsOf;
 using swarfbook::test::secondsOfBoth;
 
-constexpr double mostOfAny = 7.0, mostOfPlainPad = 4.0; // times decoding
+/// Times decoding.
+struct Allowed {
+    double besideNetwork, whole;
+};
+constexpr Allowed ofAny{7.0, 22.0}, ofPlainPad{4.0, 12.0};
 constexpr int repeats = 7;
 
 double peakMegabytes() {
@@ -86,7 +92,7 @@ std::vector<Stage> stagesOf(const Photo& photo, const AssessData& data, bool onW
 struct Task {
     std::filesystem::path file;
     AssessOptions options;
-    double most = mostOfAny; ///< times decoding
+    Allowed most = ofAny;
 };
 
 /// "pan:photo.jpg", "photo.jpg" (a pad) or "plain:photo.jpg" (a pad with little on it).
@@ -96,10 +102,17 @@ Task taskOf(const std::string& word) {
     task.file = colon == std::string::npos ? word : word.substr(colon + 1);
     const std::string place = colon == std::string::npos ? "pad" : word.substr(0, colon);
     if (place == "plain")
-        task.most = mostOfPlainPad;
+        task.most = ofPlainPad;
     else
         task.options.place = placeFromName(place);
     return task;
+}
+
+/// Prints how one time stands against what is allowed. @return whether it was short enough.
+bool holds(const std::string& what, double times, double most) {
+    std::cout << fmt::format("  {}: {} {:.2f} x decoding, at most {:.1f} allowed\n",
+                             times <= most ? "good" : "TOO SLOW", what, times, most);
+    return times <= most;
 }
 
 /// Prints one photo's table. @return whether its whole time was short enough.
@@ -123,16 +136,18 @@ bool benchmark(const Task& task, const AssessData& data) {
                                  seconds / decoding);
     };
     line("decode", decoding);
+    double network = 0.0;
     if (!measurement.refusal)
-        for (const Stage& stage : stagesOf(photo, data, measurement.debris->onWhiteCard))
+        for (const Stage& stage : stagesOf(photo, data, measurement.debris->onWhiteCard)) {
             line(stage.name, stage.seconds);
+            network += stage.name == "network" ? stage.seconds : 0.0;
+        }
     line("all but decoding", assessing);
     line("whole", decoding + assessing);
-    const double times = (decoding + assessing) / decoding;
-    const bool isQuick = times <= task.most;
-    std::cout << fmt::format("  {}: {:.2f} x decoding, at most {:.1f} allowed\n",
-                             isQuick ? "good" : "TOO SLOW", times, task.most);
-    return isQuick;
+    const double whole = decoding + assessing;
+    const bool besideHolds =
+        holds("all but the network", (whole - network) / decoding, task.most.besideNetwork);
+    return holds("whole", whole / decoding, task.most.whole) && besideHolds;
 }
 
 /// The memory settings that swarfbook starts its own measuring with are read at a program's start.

@@ -29,25 +29,22 @@ namespace {
 /// it was learnt without any of these photos (models/network.md), or what it reaches now where that
 /// is less, with 0.015 of recall and two pieces to spare: filter-felt, pad-small-3mp,
 /// pad-torch-right, pan-steel-heavy, pan-steel-light, pan-sweep-before, tray-pass-1, tray-pass-3.
+/// The network that learnt on from it finds one piece of 30 fewer in pad-light-2 and one false
+/// piece more in pan-sweep-after; it is held to more than that one in most of the others.
 struct Least {
     double recall = 0.0;
     int falseOnes = 0;
 };
 const std::map<std::string, Least> least{
-    {"card-96-percent", {0.97, 3}},  {"filter-felt", {0.75, 4}},
-    {"filter-paper", {0.86, 9}},     {"history-1", {0.92, 2}},
-    {"history-2", {0.96, 4}},        {"history-3", {0.94, 4}},
-    {"history-4", {0.93, 6}},        {"pad-flash-spot", {0.86, 4}},
-    {"pad-heavy-1", {0.89, 22}},     {"pad-light-1", {0.95, 3}},
-    {"pad-light-2", {0.96, 2}},      {"pad-medium-1", {0.96, 10}},
-    {"pad-medium-2", {0.86, 3}},     {"pad-repeat-1", {0.96, 4}},
-    {"pad-repeat-2", {0.95, 3}},     {"pad-repeat-3", {0.96, 3}},
-    {"pad-rotated-6", {0.96, 5}},    {"pad-small-3mp", {0.84, 3}},
-    {"pad-torch-left", {0.92, 12}},  {"pad-torch-right", {0.87, 13}},
-    {"pan-steel-heavy", {0.85, 20}}, {"pan-steel-light", {0.85, 9}},
-    {"pan-sweep-after", {0.87, 6}},  {"pan-sweep-before", {0.82, 11}},
-    {"tray-pass-1", {0.82, 18}},     {"tray-pass-2", {0.88, 10}},
-    {"tray-pass-3", {0.85, 8}}};
+    {"card-96-percent", {0.97, 2}}, {"filter-felt", {0.83, 4}},     {"filter-paper", {0.91, 9}},
+    {"history-1", {0.92, 2}},       {"history-2", {0.98, 2}},       {"history-3", {0.97, 2}},
+    {"history-4", {0.95, 5}},       {"pad-flash-spot", {0.88, 3}},  {"pad-heavy-1", {0.93, 19}},
+    {"pad-light-1", {0.98, 3}},     {"pad-light-2", {0.93, 2}},     {"pad-medium-1", {0.96, 5}},
+    {"pad-medium-2", {0.88, 2}},    {"pad-repeat-1", {0.97, 4}},    {"pad-repeat-2", {0.96, 3}},
+    {"pad-repeat-3", {0.98, 3}},    {"pad-rotated-6", {0.97, 2}},   {"pad-small-3mp", {0.88, 3}},
+    {"pad-torch-left", {0.92, 8}},  {"pad-torch-right", {0.92, 9}}, {"pan-steel-heavy", {0.87, 16}},
+    {"pan-steel-light", {0.89, 9}}, {"pan-sweep-after", {0.90, 7}}, {"pan-sweep-before", {0.86, 6}},
+    {"tray-pass-1", {0.85, 18}},    {"tray-pass-2", {0.96, 10}},    {"tray-pass-3", {0.92, 5}}};
 
 /// Reasons that are right for a defect of the photo.
 const std::map<std::string, std::set<RefusalReason>> rightReasons{

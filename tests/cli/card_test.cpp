@@ -64,9 +64,9 @@ TEST_CASE("what makes no sense of a card is wrong use and leaves nothing behind"
     std::ofstream(shop.folder.path() / "notes.pdf") << "no PDF at all";
     std::filesystem::create_directory(shop.folder.path() / "folder.pdf");
     const std::vector<std::pair<std::vector<std::string>, std::string>> wrong{
-        {{}, "Where to?"},
+        {{}, "Say what to do"},
         {{"--out", "card.pdf"}, "Which layout?"},
-        {{"--layout", "close"}, "Where to?"},
+        {{"--layout", "close"}, "Say what to do"},
         {{"--layout", "tiny", "--out", "card.pdf"}, "close or wide"},
         {{"--layout", "close", "--out", "card.png"}, ".pdf"},
         {{"--layout", "close", "--paper", "a3", "--out", "card.pdf"}, "--paper a4"},

@@ -36,6 +36,10 @@ TEST_CASE("Verbs of the book alone are quick, photos and pages are not", "[cli]"
     CHECK_FALSE(isQuick({"visit", "measure", "1"}));
     CHECK_FALSE(isQuick({"visit", "--book", "b", "measure", "1"}));
     CHECK_FALSE(isQuick({"piece", "--photo", "1", "--review"}));
+    CHECK(isQuick({"observe", "codes", "P0733"}));
+    CHECK_FALSE(isQuick({"observe", "did", "filter renewed", "--photo-after", "a.jpg"}));
+    CHECK_FALSE(isQuick({"observe", "did", "filter renewed", "--photo-before=a.jpg"}));
+    CHECK_FALSE(isQuick({"observe", "--file", "typed.txt"}));
     CHECK_FALSE(isQuick({"measure", "a.jpg"}));
     CHECK_FALSE(isQuick({"--help"}));
     CHECK_FALSE(isQuick({"no-such-verb"}));

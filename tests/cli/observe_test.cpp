@@ -150,5 +150,5 @@ TEST_CASE("what follows a repair that holds changes no suggestion, what is bad a
     const json failed = bench.suggestion();
     CHECK(failed.at("outcome") != "replace solenoids");
     CHECK_THAT(failed.at("strongest_contrary").get<std::string>(), Contains("solenoid A"));
-    CHECK_THAT(failed.dump(), Contains("P0733") && Contains("slip in 3"));
+    CHECK_THAT(failed.dump(), Contains("P0733") && Contains("slip in gear 3"));
 }

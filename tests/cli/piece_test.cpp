@@ -59,7 +59,7 @@ TEST_CASE("a visit measured again says what changed, and corrections find their 
                Contains("Piece 101, measured as") && Contains("Piece 102, measured as"));
     const ProgramResult again = shop.run({"visit", "measure", "1"});
     CHECK(again.exit == 0);
-    CHECK_THAT(again.out, Contains("Pieces: 5 seen now where none was before, 0 of before") &&
+    CHECK_THAT(again.out, Contains("Pieces: 5 are new, 0 are no longer found.") &&
                               !Contains("is not found now"));
     CHECK(sample() == asMeasured);
 }

@@ -193,3 +193,24 @@ TEST_CASE("distances and dates are taken as people write them") {
     CHECK_THAT(visit({"--date", "05/06/2025"}).err, Contains("2025-05-06"));
     CHECK(visit({"--date", "yesterday"}).exit == 0);
 }
+
+// What a technician types who has not read the help; common practice, no source.
+TEST_CASE("a kind in the singular is understood, an unknown word is answered with what was meant") {
+    const test::Bench bench;
+    const auto code = bench.observe("code P0741");
+    INFO(code.err);
+    CHECK(code.exit == 0);
+    CHECK_THAT(code.out, Contains("P0741"));
+    CHECK_THAT(bench.observe("gear 3 slip and DTC P0733").out,
+               Contains("slip in 3") && Contains("P0733"));
+    CHECK_THAT(bench.run({"observe", "code", "--help"}).out,
+               Contains("usage: swarfbook observe [--visit N] codes"));
+    const auto near = bench.observe("cods P0741");
+    CHECK(near.exit == 2);
+    CHECK_THAT(near.err, Contains("Did you mean codes"));
+    CHECK_THAT(bench.observe("P0741").err, Contains("swarfbook observe codes P0741"));
+    CHECK_THAT(bench.run({"mesure"}).err, Contains("Did you mean measure?"));
+    // Parts in the plural stay parts of a line of work.
+    CHECK_THAT(bench.observe("did filter renewed , solenoids A and B renewed").out,
+               Contains("filter renewed, solenoid A renewed, solenoid B renewed"));
+}

@@ -56,6 +56,7 @@ json handMade(const std::vector<double>& probabilities) {
     trust["debris_probability"] = 0.4;
     trust["type_probability"] = 0.5;
     trust["metal_probability"] = 0.7;
+    trust["lining_over_plastic"] = 0.82;
     return trust;
 }
 
@@ -123,6 +124,19 @@ TEST_CASE("The probability of debris is the logistic function of the answer", "[
     CHECK(trust.judge(f).debris == Approx(1.0 / (1.0 + std::exp(1.0))));
 }
 
+// By hand: of lining and plastic alone, 0.60 / 0.74 = 0.811 is lining and 0.60 / 0.72 = 0.833; the
+// limit is 0.82. Plastic called lining points at a clutch, so the other way round there is no
+// limit.
+TEST_CASE("Lining is stated only where plastic is little beside it", "[debris]") {
+    const PieceOpinion doubted = loaded(handMade({0.16, 0.05, 0.60, 0.14, 0.05})).judge(Features{});
+    CHECK(doubted.type == ParticleType::unidentified);
+    CHECK(doubted.typeProbability == Approx(0.60));
+    const PieceOpinion stated = loaded(handMade({0.18, 0.05, 0.60, 0.12, 0.05})).judge(Features{});
+    CHECK(stated.type == ParticleType::lining);
+    const PieceOpinion plastic = loaded(handMade({0.16, 0.05, 0.14, 0.60, 0.05})).judge(Features{});
+    CHECK(plastic.type == ParticleType::plastic);
+}
+
 // Closed form: softmax of log p is p itself.
 TEST_CASE("Probabilities of the types are those of the softmax", "[debris]") {
     const PieceOpinion opinion = loaded(handMade(usualTypes)).judge(Features{});
@@ -187,6 +201,7 @@ TEST_CASE("A damaged trust is refused with a sentence", "[debris]") {
     checkRefused(spoilt([](json& t) { t["debris_probability"] = 1.0; }), "between 0 and 1");
     checkRefused(spoilt([](json& t) { t["type_probability"] = 0.0; }), "between 0 and 1");
     checkRefused(spoilt([](json& t) { t["metal_probability"] = 1.0; }), "between 0 and 1");
+    checkRefused(spoilt([](json& t) { t["lining_over_plastic"] = 1.0; }), "between 0 and 1");
 }
 
 TEST_CASE("A trust that is not there says what to do", "[debris]") {

@@ -84,7 +84,7 @@ TEST_CASE("the codes and the drive after a repair that did not hold lead to the 
                         observed("road-test", R"({"gear": "3", "symptom": "slip"})")}),
         suggestionModel());
     const std::string all = toJson(s).dump();
-    CHECK_THAT(all, Catch::Contains("slip in 3"));
+    CHECK_THAT(all, Catch::Contains("slip in gear 3"));
     CHECK_THAT(all, !Catch::Contains("P0753"));
 }
 

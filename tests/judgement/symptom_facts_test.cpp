@@ -34,8 +34,8 @@ TEST_CASE("what cannot make a noise is not said to agree with one") {
     const SymptomFacts f = facts({observed("complaint", R"({"gear": "3", "symptom": "slip"})"),
                                   observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
                                   observed("codes", R"({"codes": ["P0753"], "when": "before"})")});
-    CHECK(f.inWords() == "slip in 3, whine in 1; code P0753");
-    CHECK(f.inWordsWithoutNoise() == "slip in 3; code P0753");
+    CHECK(f.inWords() == "slip in gear 3, whine in 1; code P0753");
+    CHECK(f.inWordsWithoutNoise() == "slip in gear 3; code P0753");
     CHECK(f.noisesInWords() == "whine in 1");
 }
 

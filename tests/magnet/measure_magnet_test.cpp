@@ -147,6 +147,31 @@ TEST_CASE("a lamp beside the lens and a coarse photo change little") {
     checkCoat(reading, scene);
 }
 
+TEST_CASE("a bright face in the middle of the fuzz is no hole") {
+    drawn::Magnet magnet;
+    magnet.cover = 0.75;
+    magnet.strand = 2.05;
+    magnet.faceLight = 0.5;
+    drawn::Camera camera;
+    camera.size = {2000, 1500};
+    const auto scene = drawn::draw(magnet, camera, 145);
+    const MagnetReading reading = found(scene);
+    CHECK(reading.finding.shape == MagnetShape::disc);
+    checkCoat(reading, scene);
+}
+
+TEST_CASE("where strands are too fine to be seen one by one the coat still reaches past the rim") {
+    drawn::Magnet magnet;
+    magnet.shape = GENERATE(MagnetShape::disc, MagnetShape::block);
+    magnet.height = magnet.shape == MagnetShape::block ? 20.0 : 30.0;
+    magnet.cover = 0.5;
+    magnet.strand = 1.3;
+    magnet.faceLight = GENERATE(0.1, 0.3);
+    auto scene = drawn::draw(magnet, {}, 31);
+    cv::GaussianBlur(scene.photo.bgr, scene.photo.bgr, {}, 3.0); // an eighth of a millimetre
+    checkCoat(found(scene), scene);
+}
+
 TEST_CASE("the wall seen through a bare ring tells the face's height") {
     drawn::Magnet magnet;
     magnet.shape = MagnetShape::ring;

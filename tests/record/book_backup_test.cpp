@@ -77,7 +77,7 @@ TEST_CASE("a backup has the charts and all else of a book, private whatever the 
     const mode_t before = ::umask(0);
     const auto copied = book.backUp(folder.path() / "deep/er/copy");
     ::umask(before);
-    CHECK(copied.photos == 3);
+    CHECK(copied.photos == 4);
     CHECK(copied.charts == 1);
     CHECK(copied.troubles.empty());
     CHECK(filesOf(folder.path() / "deep/er/copy") == filesOf(folder.path() / "book"));
@@ -184,7 +184,7 @@ TEST_CASE("one photo that cannot be read does not stop a backup, and damage in i
     }
     fs::create_symlink("/etc/passwd", folder.path() / "book/units/passwd.json");
     const auto copied = book.backUp(folder.path() / "copy");
-    CHECK(copied.photos == 1);
+    CHECK(copied.photos == 2);
     std::string told;
     for (const std::string& trouble : copied.troubles)
         told += trouble + "\n";
@@ -196,17 +196,20 @@ TEST_CASE("one photo that cannot be read does not stop a backup, and damage in i
     CHECK(tablesOf(folder.path() / "copy") == tablesOf(folder.path() / "book"));
 }
 
-TEST_CASE("a book whose clean reference names a file outside it writes nothing there") {
+TEST_CASE(
+    "a book whose clean reference or photo of work names a file outside it writes nothing there") {
     const TemporaryFolder folder;
     Book book = fillWholeBook(folder.path() / "book");
     {
         Database database(folder.path() / "book/book.db", "the book in a test");
         database.run("PRAGMA ignore_check_constraints = ON;"
-                     "UPDATE blank SET extension = 'jpg/../../../../outside'");
+                     "UPDATE blank SET extension = 'jpg/../../../../outside';"
+                     "UPDATE work_photo SET extension = 'jpg/../../../../outside'");
     }
     const auto copied = book.backUp(folder.path() / "deep/copy");
     CHECK_FALSE(copied.troubles.empty());
     CHECK_THROWS_AS(book.originalBytes(sha256Hex(photoBytes(3))), ToolError);
+    CHECK_THROWS_AS(book.originalBytes(sha256Hex(photoBytes(12))), ToolError);
     CHECK(namesIn(folder.path()) == std::vector<std::string>{"book", "deep"});
     CHECK(namesIn(folder.path() / "deep") == std::vector<std::string>{"copy"});
 }

@@ -34,11 +34,3 @@ TEST_CASE("a file's name can always be shown") {
     CHECK(readableText("p\xFFn.jpg") == "p\\xffn.jpg");
     CHECK(readableText("a\x1b[31m\nb") == "a\\u001b[31m\\u000ab");
 }
-
-TEST_CASE("labels that were nearly typed are found, others are not") {
-    const std::vector<std::string> known{"DEMO-01", "DEMO-03", "VAN", "Kestrel 12"};
-    CHECK(nearLabels("demo-3", known) == std::vector<std::string>{"DEMO-03", "DEMO-01"});
-    CHECK(nearLabels("kestrel", known) == std::vector<std::string>{"Kestrel 12"});
-    CHECK(nearLabels("something else", known).empty());
-    CHECK(nearLabels("", {}).empty());
-}

@@ -12,17 +12,25 @@ TEST_CASE("how a photo was measured comes back as it was kept") {
         FindingOptions options;
         options.place = Place::tray;
         if (all) {
+            options.basis.side = FilterSide::clean;
+            options.basis.mediaArea = SquareCentimetres(1200.0);
+            options.basis.volume = Millilitres(100.0);
             options.serial = "C0001";
-            options.cleanReference = FindingOptions::CleanReference{sum, "cleaned.jpg"};
+            options.cleanReference = FindingOptions::SecondPhoto{sum, "cleaned.jpg"};
+            options.afterMagnet = FindingOptions::SecondPhoto{std::string(64, 'b'), "swept.jpg"};
             options.typedBarMm = 79.6;
             options.measuredBarMm = 79.5;
         }
         const auto back = findingOptionsFrom(textOf(options));
         REQUIRE(back);
         CHECK(back->place == Place::tray);
+        CHECK(back->basis == options.basis);
         CHECK(back->serial == options.serial);
         CHECK(back->cleanReference.has_value() == all);
+        CHECK(back->afterMagnet.has_value() == all);
         if (all) {
+            CHECK(back->afterMagnet->sha256 == std::string(64, 'b'));
+            CHECK(back->afterMagnet->file == "swept.jpg");
             CHECK(back->cleanReference->sha256 == sum);
             CHECK(back->cleanReference->file == "cleaned.jpg");
         }
@@ -56,6 +64,9 @@ TEST_CASE("a damaged part of it counts as not given, and text of another kind as
     CHECK_FALSE(options->measuredBarMm);
     CHECK_FALSE(options->cleanReference);
     CHECK_FALSE(findingOptionsFrom(R"({"typed_bar_mm":-3})")->typedBarMm);
+    for (const char* wrong : {R"({"sample":7})", R"({"sample":{"filter_side":"left"}})",
+                              R"({"sample":{"media_cm2":-1}})", R"({"sample":{"volume_ml":"x"}})"})
+        CHECK(findingOptionsFrom(wrong)->basis.isEmpty());
     CHECK_FALSE(findingOptionsFrom(R"({"blank":"cleaned.jpg"})")->cleanReference);
     CHECK_FALSE(
         findingOptionsFrom(R"({"blank":{"sha256":7,"file":"cleaned.jpg"}})")->cleanReference);

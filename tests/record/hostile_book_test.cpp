@@ -36,6 +36,7 @@ TEST_CASE("a book with a table, view, trigger or index of somebody else's is ref
           "CREATE VIEW v AS SELECT * FROM vehicle", "CREATE TABLE extra (x)",
           "CREATE INDEX i ON vehicle (note)", "DROP INDEX photo_of_visit",
           "DROP TABLE blank; CREATE VIEW blank AS SELECT 'x' AS sha256, '../x' AS extension",
+          "DROP INDEX work_photo_of_observation",
           "DROP TABLE blank; CREATE TABLE blank (sha256 TEXT PRIMARY KEY, extension TEXT, "
           "byte_count INTEGER, file_name TEXT, added_at TEXT)",
           "PRAGMA writable_schema = ON; UPDATE sqlite_schema SET sql = replace(sql, "
@@ -86,8 +87,10 @@ TEST_CASE("values that break a table's rules are told as damage, never used") {
     };
     const auto visits = [](const Book& book) { (void)book.visits(1); };
     const auto photos = [](const Book& book) { (void)book.photos(1); };
+    const auto flushes = [](const Book& book) { (void)book.flushes(1); };
     const auto cards = [](const Book& book) { (void)book.cards(); };
     const auto checks = [](const Book& book) { (void)book.checks(); };
+    const auto work = [](const Book& book) { (void)book.workPhotos(1); };
     const std::vector<Attack> attacks{
         {"UPDATE visit SET date = 'now'", visits},
         {"UPDATE visit SET date = '9999-99-99'", visits},
@@ -98,6 +101,14 @@ TEST_CASE("values that break a table's rules are told as damage, never used") {
         {"UPDATE photo SET place = 'nowhere'", photos},
         {"UPDATE photo SET sha256 = '../../../../etc/passwd' WHERE id = 1", photos},
         {"UPDATE photo SET added_at = ''", photos},
+        {"UPDATE work_photo SET moment = 'later'", work},
+        {"UPDATE work_photo SET sha256 = '../../../../etc/passwd' WHERE id = 1", work},
+        {"UPDATE work_photo SET added_at = 'x'", work},
+        {"UPDATE flush SET tray_sha256 = '../../../../etc/passwd'", flushes},
+        {"UPDATE flush SET part = printf('%101s', 'x')", flushes},
+        {"UPDATE flush SET started_at = 'x'", flushes},
+        {"UPDATE flush_pass SET step = 'soak'", flushes},
+        {"UPDATE flush_pass SET recorded_at = ''", flushes},
         {"UPDATE card SET layout = '../close'", cards},
         {"UPDATE card SET measured_bar_mm = 9e999", cards},
         {"UPDATE card SET serial = '' WHERE serial = 'C0001'", cards},
@@ -127,6 +138,15 @@ TEST_CASE("every rule of the tables turns a wrong value away") {
                             "UPDATE blank SET byte_count = 1e15",
                             "UPDATE blank SET file_name = 'a/b'",
                             "UPDATE blank SET added_at = 'x'",
+                            "UPDATE work_photo SET moment = 'later'",
+                            "UPDATE work_photo SET extension = '../x'",
+                            "UPDATE work_photo SET sha256 = printf('%064s', '/')",
+                            "UPDATE work_photo SET byte_count = -1",
+                            "UPDATE work_photo SET byte_count = 268435457",
+                            "UPDATE work_photo SET file_name = 'a/b'",
+                            "UPDATE work_photo SET added_at = 'x'",
+                            "UPDATE work_photo SET observation_id = observation_id + 77",
+                            "UPDATE work_photo SET id = -id",
                             "UPDATE photo SET byte_count = 268435457",
                             "UPDATE photo SET file_name = '../a'",
                             "UPDATE visit SET odometer_km = 9e999",
@@ -141,6 +161,17 @@ TEST_CASE("every rule of the tables turns a wrong value away") {
                             "UPDATE thing_check SET reading_mm = 9e999",
                             "UPDATE vehicle SET note = printf('%4001s', 'x')",
                             "UPDATE vehicle SET id = -id",
+                            "UPDATE flush SET part = ''",
+                            "UPDATE flush SET part = printf('%101s', 'x')",
+                            "UPDATE flush SET tray_sha256 = printf('%064d', 7)",
+                            "UPDATE flush SET tray_sha256 = NULL",
+                            "UPDATE flush SET tray_finding = 'x'",
+                            "UPDATE flush SET started_at = 'x'",
+                            "UPDATE flush SET visit_id = visit_id + 77",
+                            "UPDATE flush_pass SET step = 'soak'",
+                            "UPDATE flush_pass SET photo_id = photo_id + 77",
+                            "UPDATE flush_pass SET flush_id = flush_id + 77",
+                            "UPDATE flush_pass SET recorded_at = ''",
                             "UPDATE judged_case SET rules = upper(rules)",
                             "UPDATE judged_case SET sum = 'x'",
                             "UPDATE judged_case SET outcome = ''",

@@ -145,6 +145,14 @@ TEST_CASE("a changed photo drops what was judged of its visit, and of no other")
     SECTION("a photo taken over to another place") {
         book.movePhoto(sha256Hex(photoBytes(2)), 2, Place::tray);
     }
+    SECTION("a photo said to show a pass of a flush") {
+        const std::int64_t photo =
+            book.addPhoto(newPhoto(2, Place::tray), photoBytes(9), findingOf(photoBytes(9)))
+                .photo.id;
+        judgeAll(book);
+        REQUIRE(keptIn(book) == std::vector<std::int64_t>{1, 2, 3});
+        book.addFlushPass(book.startFlush({2, "solenoid A"}).id, photo, FlushStep::wash);
+    }
     SECTION("a photo taken over to another visit changes both") {
         book.movePhoto(sha256Hex(photoBytes(2)), 3, Place::pan);
         left = {1};

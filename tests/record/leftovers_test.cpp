@@ -70,6 +70,8 @@ TEST_CASE("a photo of a transaction that comes to nothing goes, one that was the
         book.addPhoto(newPhoto(1), photoBytes(9), findingOf(photoBytes(9)));
         book.keepCleanReference("blank.jpg", photoBytes(10));
         book.keepCleanReference("known.jpg", photoBytes(1));
+        book.addWorkPhoto({1, WorkMoment::after, "work.jpg"}, photoBytes(13));
+        book.addWorkPhoto({1, WorkMoment::after, "known.jpg"}, photoBytes(3));
         CHECK(fs::exists(PhotoStore(folder.path()).fileOf(arrivingSha, "jpg")));
     }
     CHECK(filesOf(folder.path()) == before);

@@ -29,7 +29,7 @@ TEST_CASE("a book that lost its book.db is told, and no new one takes its place"
     { const Book book = fillWholeBook(folder.path()); }
     fs::remove(folder.path() / "book.db");
     CHECK_THROWS_WITH(Book::open(folder.path()),
-                      Contains("missing") && Contains("3 photo files") && Contains("2 charts"));
+                      Contains("missing") && Contains("4 photo files") && Contains("2 charts"));
     requireRefused(folder.path());
     fs::remove_all(folder.path() / "photos");
     fs::remove_all(folder.path() / "set-aside");

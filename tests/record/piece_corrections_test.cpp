@@ -34,6 +34,7 @@ Measurement fivePieces() {
         piece.minFeret = piece.maxFeret;
         piece.type = ParticleType::brightMetal;
         piece.typeProbability = 0.7;
+        piece.said.photo = TypeSaid{piece.type, piece.typeProbability};
         piece.outline = {{5.0 * id - 0.5, 19.5}, {5.0 * id + 0.5, 19.5}, {5.0 * id, 20.5}};
         debris.particles.push_back(piece);
     }
@@ -74,6 +75,10 @@ TEST_CASE("a piece corrected to another type is that type for certain, in counts
     const Particle& piece = stored.measurement.debris->particles.at(1);
     CHECK(piece.type == ParticleType::lining);
     CHECK(piece.chanceOfType() == 1.0);
+    CHECK(piece.said.hand == ParticleType::lining);
+    REQUIRE(piece.said.photo); // what the photo said is kept
+    CHECK(piece.said.photo->type == ParticleType::brightMetal);
+    CHECK(piece.said.photo->probability == 0.7);
     CHECK(one.counted() == 5);
     int lining = 0;
     for (const ClassCount& row : one.debris().counts)

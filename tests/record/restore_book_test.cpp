@@ -36,14 +36,14 @@ TEST_CASE("a restored book equals the one backed up in every table and every fil
     const BackedUp at;
     const auto back = restoreBook(at.backup(), at.again());
     CHECK(back.troubles.empty());
-    CHECK(back.photos == 3);
+    CHECK(back.photos == 4);
     CHECK(back.charts == 1);
     const std::string tables = tablesOf(at.book());
     for (const char* table : {"vehicle", "visit", "photo", "finding", "correction", "observation",
-                              "card", "thing_check", "blank", "sqlite_sequence"})
+                              "card", "thing_check", "blank", "work_photo", "sqlite_sequence"})
         CHECK_THAT(tables, Contains(std::string(table) + ": ")); // else nothing is compared
     CHECK(tablesOf(at.again()) == tables);
-    CHECK(filesOf(at.book()).size() == 6);
+    CHECK(filesOf(at.book()).size() == 7);
     CHECK(filesOf(at.again()) == filesOf(at.book()));
     CHECK(filesOf(at.backup()) == filesOf(at.book()));
     CHECK(Book::open(at.again(), IfNoBook::refuse).check().sound());
@@ -103,7 +103,7 @@ TEST_CASE("what a backup lacks is told, and the rest comes back") {
     fs::remove(PhotoStore(at.backup()).fileOf(two, "jpg"));
     writeText(PhotoStore(at.backup()).fileOf(two, "jpg"), "another picture");
     const auto back = restoreBook(at.backup(), at.again());
-    CHECK(back.photos == 1);
+    CHECK(back.photos == 2);
     REQUIRE(back.troubles.size() == 2);
     CHECK_THAT(back.troubles[0] + back.troubles[1], Contains("is missing") &&
                                                         Contains("has changed since it was put") &&

@@ -37,10 +37,21 @@ TEST_CASE("a whole book is whole, and all of it was read") {
     const BookState state = book.check();
     for (const BookFault& fault : state.faults)
         FAIL_CHECK(fault.what);
-    CHECK(state.photos == 3);
+    CHECK(state.photos == 4);
     CHECK(state.findings == 3);
     CHECK(state.observations == 2);
     CHECK(state.charts == 1);
+}
+
+TEST_CASE("what a clean tray showed is told when it is damaged, and the flush stays") {
+    const TemporaryFolder folder;
+    { const Book book = fillWholeBook(folder.path()); }
+    spoil(folder.path(), "UPDATE flush SET tray_finding = '{\"format\": broken'");
+    CHECK_THAT(faultsOf(folder.path()),
+               Contains("clean tray of flush 1 (solenoid A)") && Contains("flush start --visit 1"));
+    const Book book = Book::open(folder.path());
+    CHECK_FALSE(book.flush(1).tray);
+    CHECK(book.flush(1).passes.size() == 1);
 }
 
 TEST_CASE("every kind of damage of an original or a chart is found and told with what to do") {
@@ -51,6 +62,10 @@ TEST_CASE("every kind of damage of an original or a chart is found and told with
     SECTION("an original is missing") {
         fs::remove(one);
         CHECK_THAT(faultsOf(folder.path()), Contains("is missing") && Contains("pan.jpg"));
+    }
+    SECTION("a photo of work is missing") {
+        fs::remove(store.fileOf(sha256Hex(photoBytes(12)), "jpg"));
+        CHECK_THAT(faultsOf(folder.path()), Contains("is missing") && Contains("filter.jpg"));
     }
     SECTION("an original was changed") {
         fs::permissions(one, fs::perms(0600));
@@ -97,6 +112,13 @@ TEST_CASE("every kind of damage of an entry is found and told with what to do") 
         spoil(folder.path(), "UPDATE blank SET extension = '../../outside'");
         CHECK_THAT(faultsOf(folder.path()),
                    Contains("CHECK constraint failed in blank") && Contains("names no file"));
+    }
+    SECTION("a photo of work breaks the rules of its table, or belongs to nothing") {
+        spoil(folder.path(), "UPDATE work_photo SET extension = '../../outside' WHERE id = 1;"
+                             "UPDATE work_photo SET observation_id = 77 WHERE id = 2");
+        CHECK_THAT(faultsOf(folder.path()),
+                   Contains("CHECK constraint failed in work_photo") && Contains("names no file") &&
+                       Contains("of the table work_photo refers to an entry"));
     }
     CHECK_FALSE(Book::open(folder.path()).check().sound());
 }

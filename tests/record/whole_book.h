@@ -21,7 +21,8 @@ inline void writeText(const std::filesystem::path& file, const std::string& text
     std::ofstream(file, std::ios::binary) << text;
 }
 
-/// Two photos, one measured twice, a clean reference, corrections, observations, a judged case, a
+/// Two photos, one measured twice, a clean reference, a flush with a pass, corrections,
+/// observations, one with two photos of work, of which one is measured as well, a judged case, a
 /// check, cards, charts, an interview that was broken off, a photo set aside.
 inline Book fillWholeBook(const std::filesystem::path& folder) {
     Book book = Book::open(folder);
@@ -36,8 +37,13 @@ inline Book fillWholeBook(const std::filesystem::path& folder) {
     book.addFinding(photo->id, findingOf(photoBytes(1)), R"({"place":"pan"})", "0.1.0");
     book.movePhoto(photo->sha256, visit.id, Place::tray);
     book.keepCleanReference("cleaned.jpg", photoBytes(3));
+    const StoredFlush flush = book.startFlush(
+        {visit.id, "solenoid A", sha256Hex(photoBytes(3)), findingOf(photoBytes(3), Place::tray)});
+    book.addFlushPass(flush.id, photo->id, FlushStep::wash);
     book.addObservation({0, visit.id, "fluid", R"({"colour":"brown"})", ""});
     book.addObservation({0, visit.id, "fluid", R"({"colour":"black"})", "", "R. Demo", 1});
+    book.addWorkPhoto({2, WorkMoment::before, "filter.jpg"}, photoBytes(12));
+    book.addWorkPhoto({2, WorkMoment::after, "again.jpg"}, photoBytes(2));
     book.keepJudgedCases(book.judgedCases("fluid", std::string(64, 'a')),
                          {{visit.id, "clean and refit", "no code, slips, fines", "fixed", true}});
     StoredCheck check;

@@ -76,3 +76,25 @@ TEST_CASE("what a magnet took is told by count and area, and what is bright and 
     measured.afterMagnet.reset();
     CHECK_THAT(measurementText(measured), !Contains("after the magnet"));
 }
+
+// What is expected is counted by hand in what is put in.
+TEST_CASE("a second light is told by the pieces that both photos show and where they differ") {
+    Measurement measured = emptyMeasurement({});
+    measured.place = Place::pad;
+    measured.debris->particles = {roundParticle(1, {40.0, 40.0}, 0.55, ParticleType::brightMetal),
+                                  roundParticle(2, {50.0, 30.0}, 0.52, ParticleType::lining)};
+    measured.debris->particles[0].twoLights =
+        TwoLights{ParticleType::brightMetal, ParticleType::lining, 0.7, 0.6, 0.45};
+    measured.debris->particles[1].twoLights =
+        TwoLights{ParticleType::lining, ParticleType::unidentified, 0.9, 0.5, 0.11};
+    countParticles(measured);
+    measured.secondLight = SecondLightUse{"b.jpg", "", true, "", 0.8, {}, 2, 0.45};
+    CHECK_THAT(measurementText(measured),
+               Contains("second light: 2 pieces found in what both photos show together") &&
+                   Contains("by 45 % of the card's white (median)") &&
+                   Contains("different types for 1\n"));
+    measured.secondLight->used = false;
+    CHECK_THAT(measurementText(measured), Contains("second light: the second photo was not used"));
+    measured.secondLight.reset();
+    CHECK_THAT(measurementText(measured), !Contains("second light"));
+}

@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "particles/count.h"
 #include "report/pdf_reader.h"
 #include "report/pdf_report.h"
 #include "report/photo_legend.h"
@@ -66,8 +67,8 @@ struct Thing {
 const std::vector<Thing>& things() {
     static const std::vector<Thing> all{
         {"pieces from the size limit up",
-         {"(\\d+) pieces? of [\\d.]+ mm or more", "\"pieces\":(\\d+),\"smaller_pieces_seen\"",
-          "From (\\d+) pieces: mean size"}},
+         {"(\\d+) pieces? of [\\d.]+ mm or more(?! then)",
+          "\"pieces\":(\\d+),\"smaller_pieces_seen\"", "From (\\d+) pieces: mean size"}},
         {"size limit of this photo",
          {"\\d+ pieces? of ([\\d.]+) mm or more", "complete only down to ([\\d.]+) mm"}},
         {"longest piece",
@@ -82,8 +83,9 @@ const std::vector<Thing>& things() {
          {"Wear score: (\\d+ \\(\\d+ to \\d+\\))", "This visit: (\\d+ \\(\\d+ to \\d+\\))",
           "2 2025-01-10 60,000 km (\\d+ \\(\\d+ to \\d+\\))"}},
         {"pieces now, compared",
-         {"mm up: \\d+ then, (\\d+) now", "all pieces: \\d+ then, (\\d+) now"}},
-        {"pieces then, compared", {"mm up: (\\d+) then", "all pieces: (\\d+) then"}}};
+         {"mm or more then, (\\d+) now", "all pieces: \\d+ then, (\\d+) now"}},
+        {"pieces then, compared",
+         {"(\\d+) pieces of [0-9.]+ mm or more then", "all pieces: (\\d+) then"}}};
     return all;
 }
 

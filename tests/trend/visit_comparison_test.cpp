@@ -81,7 +81,7 @@ TEST_CASE("a step up in size class is told even when the counts agree") {
     const VisitComparison c = compareVisits(sample(1, 10000, {pad(0.2, {0.4, 0.4, 0.4})}),
                                             sample(2, 10000, {pad(0.2, {0.4, 0.4, 1.6})}));
     CHECK(c.stepUpInSize);
-    CHECK_THAT(c.sentence, Catch::Contains("0.4 ± ") && Catch::Contains("then, 1.6 ± "));
+    CHECK_THAT(c.sentence, Catch::Contains("0.4 ± ") && Catch::Contains("then and is 1.6 ± "));
     CHECK(c.largestAfter->type == c.largestBefore->type);
     CHECK_THAT(c.sentence, Catch::Contains("may be chance"));
 }

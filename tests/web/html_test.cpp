@@ -27,5 +27,5 @@ TEST_CASE("a page has a language, a heading and no script or style of its own") 
                                 Contains("<main>") && !Contains("<script") && !Contains("style=") &&
                                 !Contains("<style"));
     CHECK_THAT(page({"x", "", "", "", "photo.js"}).body,
-               Contains("<script src=\"/photo.js\" defer></script>"));
+               Contains("<script type=\"module\" src=\"/photo.js\"></script>"));
 }

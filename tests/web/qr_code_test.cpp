@@ -4,6 +4,7 @@
 
 #include <catch2/catch.hpp>
 
+#define ZX_USE_UTF8 1 // text() is then UTF-8
 #include <ZXing/ReadBarcode.h>
 #include <algorithm>
 #include <cstdint>

@@ -13,6 +13,16 @@
 /// A book with one invented vehicle and visit, and its pages.
 namespace swarfbook::test {
 
+inline /// A finding of a card whose window is 48 mm x 40 mm.
+    Measurement
+    findingWithWindow(const std::vector<std::byte>& bytes) {
+    Measurement finding = findingOf(bytes);
+    for (int row = 0; row < 5; ++row)
+        for (int column = 0; column < 5; ++column)
+            finding.card->grid.push_back({{20.0 + 12.0 * column, 15.0 + 10.0 * row}, {}});
+    return finding;
+}
+
 struct TrialWorkshop {
     TemporaryFolder folder;
     std::filesystem::path book = folder / "book";
@@ -51,7 +61,8 @@ struct TrialWorkshop {
     }
     StoredPhoto addTrialPhoto() {
         Book open = Book::open(book);
-        return open.addPhoto(newPhoto(visit), photoBytes(1), findingOf(photoBytes(1))).photo;
+        return open.addPhoto(newPhoto(visit), photoBytes(1), findingWithWindow(photoBytes(1)))
+            .photo;
     }
 };
 

@@ -91,6 +91,29 @@ TEST_CASE("a photo that is broken off goes on where it stopped, is measured and 
     CHECK(nlohmann::json::parse(trial.get("/photo/1/marks").body).at("pieces").size() > 0);
 }
 
+TEST_CASE(
+    "a second photo goes with a measured one of its visit, and what is no photo changes nothing") {
+    TrialWorkshop trial;
+    const StoredPhoto first = trial.addTrialPhoto();
+    const std::string of = "&of=" + std::to_string(first.id);
+    CHECK_THAT(trial.get(trial.at("/second"), of + "&as=after-magnet").body, Contains("magnet"));
+    CHECK(trial.get(trial.at("/second"), of + "&as=x").status == 400);
+    CHECK(trial.get("/visit/77/second", of + "&as=cleaned").status == 400);
+    Phone phone{trial, "this is no photo"};
+    phone.part(0, 100);
+    const Answer answer = phone.finish(of + "&as=after-magnet");
+    CHECK(answer.status == 409);
+    CHECK_THAT(answer.body, Contains("after the magnet"));
+    CHECK(halfReceived(trial) == 0);
+    trial.workshop->book.read([&](const Book& book) {
+        CHECK(book.findings(first.id).size() == 1);
+        CHECK(book.photos(trial.visit).size() == 1);
+    });
+    phone.bytes = "x";
+    phone.sha256 = first.sha256;
+    CHECK(phone.finish(of + "&as=cleaned").status == 400); // the first one again
+}
+
 TEST_CASE("what is no photo is refused with advice and not kept") {
     TrialWorkshop trial;
     Phone phone{trial, "this is no photo"};

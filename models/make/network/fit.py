@@ -4,9 +4,12 @@
 """Fits the network to what data.py wrote, on an accelerator where there is one, and writes it for PyTorch and as ONNX.
 
     fit.py READY OUT [--width medium] [--minutes 20] [--leave-out REGEX] [--only REGEX] [--squares 48] [--seed 0]
+           [--from EARLIER.onnx] [--fastest 2.5e-3] [--types 0.1]
 
 Writes OUT.pt and OUT.onnx, and checks that OpenCV, which reads the ONNX file, answers as PyTorch does. Photos that data.py
---watch adds meanwhile are learnt from as well. Needs python3-torch, python3-opencv."""
+--watch adds meanwhile are learnt from as well. --from: goes on from that network, which fit.py wrote, and needs the Python
+package onnx; --fastest: the greatest step; --types: how much the types weigh against the pieces. Needs python3-torch,
+python3-opencv."""
 import argparse
 import math
 import os
@@ -22,14 +25,13 @@ import torch.nn.functional as F
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), ".."))
 from network import model, places  # noqa: E402
 
-FASTEST = 2.5e-3   # steps at the most
 RARE = [0.8, 1.3, 1.1, 1.4, 1.4]  # how much a pixel of each type weighs: those of rare types more
 SMOOTHED = 0.999   # the weights that are kept are a running mean
 EXPORTER = dict(dynamo=False) if tuple(map(int, torch.__version__.split(".")[:2])) >= (2, 5) else {}  # the one whose files OpenCV reads
 AGREES = 1e-3      # of logits: OpenCV against PyTorch
 
 
-def loss_of(answers, covered, seam, kind, weight):
+def loss_of(answers, type_weight, covered, seam, kind, weight):
     both, types = model.maps_of(answers)
     of_piece = F.binary_cross_entropy_with_logits(both[:, 0], covered, weight=weight * (1 + 2 * covered))
     rare = weight * (covered > 0.1) * (1 + 9 * seam)
@@ -38,15 +40,15 @@ def loss_of(answers, covered, seam, kind, weight):
     asked = torch.where(known, kind, torch.full_like(kind, -1)).long()
     chosen = F.interpolate(types, scale_factor=2, mode="nearest")
     of_type = F.cross_entropy(chosen, asked, torch.tensor(RARE, device=asked.device), ignore_index=-1, reduction="sum") / known.sum().clamp(min=1)
-    return of_piece + 0.5 * of_seam + 0.1 * of_type, of_piece.item(), of_type.item()
+    return of_piece + 0.5 * of_seam + type_weight * of_type, of_piece.item(), of_type.item()
 
 
-def pace(share):
-    return FASTEST * (share / 0.04 if share < 0.04 else 0.5 * (1 + math.cos(math.pi * (share - 0.04) / 0.96))) + 1e-6
+def pace(share, fastest):
+    return fastest * (share / 0.04 if share < 0.04 else 0.5 * (1 + math.cos(math.pi * (share - 0.04) / 0.96))) + 1e-6
 
 
 def fit(network, squares, given, device):
-    optimiser = torch.optim.AdamW(network.parameters(), lr=FASTEST, weight_decay=1e-2)
+    optimiser = torch.optim.AdamW(network.parameters(), lr=given.fastest, weight_decay=1e-2)
     kept = {key: value.clone() for key, value in network.state_dict().items()}
     start = looked = time.time()
     step = 0
@@ -55,11 +57,11 @@ def fit(network, squares, given, device):
             squares.look_for_more()
             looked = time.time()
         for group in optimiser.param_groups:
-            group["lr"] = pace(share)
+            group["lr"] = pace(share, given.fastest)
         see, *asked = squares.batch(given.squares)
         with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
             answers = network(model.as_input(see).contiguous(memory_format=torch.channels_last))
-        loss, of_piece, of_type = loss_of(answers, *asked)
+        loss, of_piece, of_type = loss_of(answers, given.types, *asked)
         optimiser.zero_grad(set_to_none=True)
         loss.backward()
         torch.nn.utils.clip_grad_norm_(network.parameters(), 1.0)
@@ -71,6 +73,12 @@ def fit(network, squares, given, device):
         step += 1
     network.load_state_dict(kept)
     print("%d steps" % step)
+
+
+def go_on_from(network, file):
+    import onnx  # Debian 12's python3-onnx; only here
+    network.load_state_dict({one.name: torch.from_numpy(onnx.numpy_helper.to_array(one).copy())
+                             for one in onnx.load(file).graph.initializer if one.name in network.state_dict()})
 
 
 def export(network, file):
@@ -98,6 +106,9 @@ def main():
     words.add_argument("--only", default="")
     words.add_argument("--squares", type=int, default=48, help="learnt from at once")
     words.add_argument("--seed", type=int, default=0)
+    words.add_argument("--from", dest="earlier", default="")
+    words.add_argument("--fastest", type=float, default=2.5e-3)
+    words.add_argument("--types", type=float, default=0.1)
     given = words.parse_args()
     device = "cuda" if torch.cuda.is_available() else "cpu"
     torch.manual_seed(given.seed)
@@ -105,6 +116,8 @@ def main():
     wanted = lambda name: not name.endswith(".unfinished") and not left_out.fullmatch(name) and bool(only.fullmatch(name))
     network = model.Network(given.width).to(device).to(memory_format=torch.channels_last)
     print("%s: %d numbers" % (given.width, sum(values.numel() for values in network.parameters())), flush=True)
+    if given.earlier:
+        go_on_from(network, given.earlier)
     fit(network, places.Places(given.ready, wanted, device, given.seed), given, device)
     model.save(network, given.out + ".pt")
     export(model.load(given.out + ".pt", "cpu"), given.out + ".onnx")

@@ -43,7 +43,7 @@ class Lamps:
     """Irradiances about 1 to 3 at the middle of the card; the phone sets its exposure later."""
 
     def __init__(self, rng, spec):
-        self.rng, self.spec, self.turn = rng, spec, rng.uniform(0, 2 * np.pi)
+        self.rng, self.spec, self.turn = rng, spec, rng.uniform(0, 2 * np.pi) + spec["turned"]
         self.ambient, self.sky = float(rng.uniform(0.15, 0.45)), False
 
     def lot(self, low, high):

@@ -1,0 +1,261 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "cli/command_flush.h"
+
+#include "base/errors.h"
+#include "base/sha256.h"
+#include "cli/flush_output.h"
+#include "cli/given_photos.h"
+#include "cli/open_book.h"
+#include "cli/parsed_options.h"
+#include "cli/terminal.h"
+#include "cli/visit_meant.h"
+#include "entry/measure_for_book.h"
+#include "photo/decode.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iostream>
+#include <stdexcept>
+
+namespace po = boost::program_options;
+namespace fs = std::filesystem;
+
+namespace swarfbook::cli {
+namespace {
+
+std::int64_t flushNumber(const std::string& text) {
+    const bool digits = !text.empty() && text.size() <= 9 && // more would be no number of a flush
+                        text.find_first_not_of("0123456789") == std::string::npos;
+    if (!digits)
+        throw UsageError(fmt::format("\"{}\" is no number of a flush. swarfbook flush show says "
+                                     "the numbers.",
+                                     text));
+    return std::stoll(text);
+}
+
+FlushStep typedStep(const std::string& text) {
+    if (text.empty())
+        throw UsageError("Say what the pass was: --step wash, demagnetise, air or hot.");
+    try {
+        return flushStepFromName(text == "demagnetize" ? "demagnetise" : text);
+    } catch (const std::invalid_argument&) {
+        throw UsageError(fmt::format("\"{}\" is no step of a flush. --step is wash, demagnetise, "
+                                     "air or hot.",
+                                     text));
+    }
+}
+
+class FlushCommand : public Command {
+  public:
+    [[nodiscard]] po::options_description options() const override {
+        po::options_description all("options");
+        auto add = all.add_options();
+        const auto text = [] { return po::value<std::string>(); };
+        add("action", text(), "the first word: start, add or show");
+        add("photo", text(), "add: the photo of what the pass washed into the tray, with the card");
+        addVisitOptions(all);
+        add("part", text(), "start: what is flushed, such as \"solenoid A\"");
+        add("blank", text(),
+            "start: a photo of the clean tray with the card in it, before the first pass; what it "
+            "shows as well is not counted in any pass");
+        add("flush", text(), "add: the flush's number (else the newest of the visit)");
+        add("step", text(), "add: what the pass was: wash, demagnetise, air or hot");
+        add("serial", text(), "of the card in the photo, where it has no printed code");
+        add("measured-bar", text(), "the card's check bar as callipers read it, mm");
+        add("json", "show: write the document");
+        add("book", text(),
+            "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
+        return all;
+    }
+
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("action", 1).add("photo", 1);
+        return words;
+    }
+
+    void parse(const ParsedOptions& words) override {
+        action_ = textOf(words, "action");
+        if (action_ == "start")
+            allowOnly(
+                words, "flush start",
+                {"action", "visit", "vehicle", "part", "blank", "serial", "measured-bar", "book"});
+        else if (action_ == "add")
+            allowOnly(words, "flush add",
+                      {"action", "photo", "visit", "vehicle", "flush", "step", "serial",
+                       "measured-bar", "book"});
+        else if (action_ == "show")
+            allowOnly(words, "flush show", {"action", "visit", "vehicle", "json", "book"});
+        else
+            throw UsageError("Say what to do: swarfbook flush start, add or show.");
+        asked_ = visitAsked(words);
+        part_ = textOf(words, "part");
+        cleanTray_ = fileNameOf(words, "blank");
+        photo_ = fileNameOf(words, "photo");
+        if (action_ == "add" && photo_.empty())
+            throw UsageError("Which photo? swarfbook flush add --step wash TRAY.jpg");
+        if (has(words, "flush"))
+            flush_ = flushNumber(textOf(words, "flush"));
+        if (action_ == "add")
+            step_ = typedStep(textOf(words, "step"));
+        how_.place = Place::tray;
+        how_.serial = textOf(words, "serial");
+        how_.typedBarMm = numberOf(words, "measured-bar", "149.6");
+        json_ = has(words, "json");
+        book_ = maybeTextOf(words, "book");
+    }
+
+    int run() override {
+        return action_ == "start" ? start() : action_ == "add" ? addPass() : show();
+    }
+
+  private:
+    int show() const {
+        const Book book = bookToRead(book_);
+        const Visit visit = visitMeant(book, asked_);
+        std::cout << (json_ ? flushesJson(book, visit.id).dump() + "\n"
+                            : flushesText(book, visit.id));
+        return done;
+    }
+
+    /// The photo measured as one of the tray. EvidenceRefused, with the photo's own advice, where
+    /// it cannot be counted.
+    [[nodiscard]] Measurement measured(const Book& book, PhotoFile file, std::string_view what) {
+        if (!data_) {
+            data_ = loadAssessData();
+            data_->models.startLoading();
+        }
+        Measurement m = measureForBook(book, std::move(file), *data_, how_);
+        if (m.refusal)
+            throw EvidenceRefused(fmt::format("{} cannot be measured, so nothing was kept. {} {}",
+                                              what, m.refusal->detail, m.refusal->advice));
+        if (m.debris->shownOnly)
+            throw EvidenceRefused(fmt::format("The pieces in {} cannot be counted, so nothing was "
+                                              "kept. {} {}",
+                                              what, m.debris->shownOnly->why,
+                                              m.debris->shownOnly->advice));
+        return m;
+    }
+
+    int start() {
+        Book book = bookToMeasureFor(book_);
+        NewFlush begun{visitMeant(book, asked_).id, part_, "", std::nullopt};
+        std::vector<std::byte> bytes;
+        if (!cleanTray_.empty()) {
+            const fs::path file(cleanTray_);
+            auto read = readPhotoFile(file);
+            begun.tray = measured(book, photoFrom(read, file.filename().string()),
+                                  "The photo of the clean tray");
+            bytes = std::move(*read);
+        }
+        BookTransaction transaction = book.begin();
+        if (begun.tray)
+            begun.traySha256 =
+                book.keepCleanReference(fs::path(cleanTray_).filename().string(), bytes);
+        const StoredFlush flush = book.startFlush(begun);
+        transaction.commit();
+        nowKept(fmt::format("Flush {} of visit {} is in the book.", flush.id, flush.visitId));
+        std::cout << flushText(book, flush);
+        talk() << fmt::format("swarfbook: after each pass photograph the tray with the card on the "
+                              "same spot, then: swarfbook flush add --flush {} --step wash "
+                              "TRAY.jpg. Empty and wipe the tray before the next pass.\n",
+                              flush.id);
+        return done;
+    }
+
+    [[nodiscard]] StoredFlush flushMeant(const Book& book) const {
+        if (flush_)
+            return book.flush(*flush_);
+        const Visit visit = visitMeant(book, asked_);
+        const std::vector<StoredFlush> all = book.flushes(visit.id);
+        if (all.empty())
+            throw UsageError(fmt::format("Visit {0} has no flush yet. Begin one: swarfbook flush "
+                                         "start --visit {0} --part \"solenoid A\".",
+                                         visit.id));
+        return all.back();
+    }
+
+    /// Counts are compared, so every pass has to show as much of the tray.
+    static void requireSameLayout(const Book& book, const StoredFlush& flush,
+                                  const Measurement& pass) {
+        for (const StoredPass& earlier : flush.passes) {
+            const auto card = book.photo(earlier.photoId).measurement.card;
+            if (card && pass.card && card->layout != pass.card->layout)
+                throw UsageError(fmt::format("The photo shows a {} card, and the passes before a "
+                                             "{} one: the card's window is a part of the tray, so "
+                                             "use the same card for every pass. Nothing was kept.",
+                                             pass.card->layout, card->layout));
+        }
+    }
+
+    [[nodiscard]] std::optional<StoredPhoto> known(const Book& book, const std::string& sha256,
+                                                   const StoredFlush& flush) const {
+        auto photo = book.photoBySha256(sha256);
+        const bool asBefore = photo && photo->visitId == flush.visitId &&
+                              photo->place == Place::tray && !photo->measurement.refusal &&
+                              (flush.traySha256.empty() ||
+                               (photo->measurement.cleanReference &&
+                                photo->measurement.cleanReference->sha256 == flush.traySha256));
+        return asBefore ? photo : std::nullopt;
+    }
+
+    int addPass() {
+        Book book = bookToMeasureFor(book_);
+        const StoredFlush flush = flushMeant(book);
+        const fs::path file(photo_);
+        const auto bytes = readPhotoFile(file);
+        const std::string name = file.filename().string();
+        if (!flush.traySha256.empty())
+            how_.cleanReference =
+                typedCleanReference(photoFrom(book.originalBytes(flush.traySha256), "clean tray"));
+        const auto before =
+            bytes ? known(book, sha256Hex(*bytes), flush) : std::optional<StoredPhoto>();
+        const Measurement pass =
+            before ? before->measurement : measured(book, photoFrom(bytes, name), "The photo");
+        requireSameLayout(book, flush, pass);
+        const AssessOptions options = assessOptions(book, how_);
+        BookTransaction transaction = book.begin();
+        const NewPhoto photo{
+            flush.visitId,
+            Place::tray,
+            name,
+            fmt::format("flush {} of {}, pass {}", flush.id, flush.part, flush.passes.size() + 1),
+            optionsText(how_, options),
+            programVersion()};
+        const PhotoAdded added = book.addPhoto(photo, *bytes, pass);
+        if (added.alreadyThere && !before)
+            book.addFinding(added.photo.id, pass, photo.options, photo.programVersion);
+        book.addFlushPass(flush.id, added.photo.id, step_);
+        transaction.commit();
+        nowKept(fmt::format("The pass is in the book, in flush {}.", flush.id));
+        std::cout << flushText(book, book.flush(flush.id));
+        for (const std::string& caution : pass.cautions)
+            std::cerr << fmt::format("swarfbook: {}: {}\n", name, caution);
+        return done;
+    }
+
+    std::string action_, part_, cleanTray_, photo_;
+    VisitAsked asked_;
+    std::optional<std::int64_t> flush_;
+    FlushStep step_ = FlushStep::wash;
+    HowMeasured how_;
+    bool json_ = false;
+    std::optional<std::string> book_;
+    std::optional<AssessData> data_;
+};
+
+} // namespace
+
+CommandEntry flushEntry() {
+    return {"flush", "Keep the log of a part that is flushed, pass by pass",
+            "swarfbook flush start [--visit N] --part PART [--blank CLEAN-TRAY]\n"
+            "       swarfbook flush add [--flush N] --step STEP TRAY-PHOTO\n"
+            "       swarfbook flush show [--visit N] [--json]",
+            "swarfbook flush start --visit 1 --part \"solenoid A\" --book trial-book\n"
+            "swarfbook flush show --visit 1 --book trial-book",
+            []() -> Command* { return new FlushCommand; }};
+}
+
+} // namespace swarfbook::cli
