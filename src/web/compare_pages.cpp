@@ -23,10 +23,9 @@ namespace {
 /// Places whose photos show pieces in the card's window, in the order of the work.
 constexpr std::array<Place, 5> comparedPlaces{Place::pan, Place::pad, Place::strained, Place::tray,
                                               Place::filter};
-/// The chart's size in pixels: its letters are read on a phone too, where it is shown half as
-/// large.
-constexpr int chartWidth = 680, chartHeight = 400;
-constexpr double chartLetter = 25.0;
+/// The chart's size in pixels: its title fits, and its letters are read on a phone too.
+constexpr int chartWidth = 960, chartHeight = 420;
+constexpr double chartLetter = 22.0;
 
 /// Newest first.
 std::vector<Visit> earlierVisits(const Book& book, const Visit& now) {
@@ -167,9 +166,11 @@ std::string trendSection(const Evidence& evidence, std::int64_t visit) {
     const std::string chart =
         scoredVisits(model.trend) < 2
             ? ""
-            : fmt::format("<img class=\"chart\" src=\"/visit/{}/trend.png\" width=\"{}\" "
-                          "height=\"{}\" alt=\"Wear scores over the odometer, as the table says\">",
-                          visit, chartWidth, chartHeight);
+            : fmt::format(
+                  "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Trend "
+                  "chart\"><img class=\"chart\" src=\"/visit/{}/trend.png\" width=\"{}\" "
+                  "height=\"{}\" alt=\"Wear scores over the odometer, as the table says\"></div>",
+                  visit, chartWidth, chartHeight);
     return "<section><h2>Trend</h2><p>" + escaped(model.trendSentence) + "</p>" + chart +
            "<table><caption>Wear score at each visit</caption><thead><tr><th scope=\"col\">date"
            "</th><th scope=\"col\">odometer</th><th scope=\"col\">wear score</th></tr></thead>"
