@@ -14,11 +14,6 @@
 /// version. Checked: tests/cli/book_output_test.cpp.
 namespace swarfbook::cli {
 
-/// One photo's finding in half a line: "37 pieces of 0.21 mm and larger", or "not measured:
-/// the photo is blurred"; in full with what was seen and what to do about it.
-std::string findingInShort(const Measurement& measurement);
-std::string findingInFull(const Measurement& measurement);
-
 /// "photos: before a.jpg, after b.jpg", of the photos that belong to an observation; "" for none.
 std::string workPhotoWords(const std::vector<WorkPhoto>& photos, std::int64_t observation);
 

@@ -5,13 +5,13 @@
 #include "assess/check_against_standard.h"
 #include "base/errors.h"
 #include "bench/typed.h"
-#include "cli/card_in_photo.h"
 #include "cli/check_output.h"
 #include "cli/given_photos.h"
-#include "cli/measure_for_book.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
+#include "entry/card_in_photo.h"
+#include "entry/measure_for_book.h"
 
 #include <fmt/format.h>
 

@@ -6,12 +6,11 @@
 #include "base/sha256.h"
 #include "cli/flush_output.h"
 #include "cli/given_photos.h"
-#include "cli/keep_observation.h"
-#include "cli/measure_for_book.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/terminal.h"
 #include "cli/visit_meant.h"
+#include "entry/measure_for_book.h"
 #include "photo/decode.h"
 
 #include <fmt/format.h>

@@ -4,11 +4,11 @@
 
 #include "base/errors.h"
 #include "cli/book_output.h"
-#include "cli/keep_observation.h"
 #include "cli/observe_words.h"
 #include "cli/open_book.h"
 #include "cli/text_of_file.h"
 #include "cli/visit_meant.h"
+#include "entry/keep_observation.h"
 #include "record/book.h"
 #include "record/evidence_of_visit.h"
 

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "cli/command.h"
-#include "cli/measure_for_book.h"
+#include "cli/measure_again.h"
 #include "record/book.h"
 
 #include <cstdint>

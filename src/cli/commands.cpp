@@ -17,6 +17,7 @@
 #include "cli/command_piece.h"
 #include "cli/command_report.h"
 #include "cli/command_restore.h"
+#include "cli/command_serve.h"
 #include "cli/command_settings.h"
 #include "cli/command_suggest.h"
 #include "cli/command_track_record.h"
@@ -24,7 +25,7 @@
 #include "cli/command_vehicle.h"
 #include "cli/command_visit.h"
 #include "cli/command_walk.h"
-#include "cli/measure_for_book.h"
+#include "cli/measure_again.h"
 #include "cli/work_photo_files.h"
 
 namespace swarfbook::cli {
@@ -54,6 +55,7 @@ const std::vector<CommandEntry>& commands() {
         bookEntry(),
         backupEntry(),
         restoreEntry(),
+        serveEntry(),
     };
     return list;
 }

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/finding_changes.h"
 
-#include "cli/book_output.h"
+#include "entry/finding_words.h"
 #include "particles/count.h"
 #include "record/piece_corrections.h"
 

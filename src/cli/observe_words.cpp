@@ -5,7 +5,7 @@
 #include "base/errors.h"
 #include "base/text.h"
 #include "bench/after_repair_fields.h"
-#include "cli/repair_done.h"
+#include "entry/repair_done.h"
 
 #include <fmt/format.h>
 

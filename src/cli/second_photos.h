@@ -2,8 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
-#include "cli/measure_for_book.h"
 #include "cli/parsed_options.h"
+#include "entry/measure_for_book.h"
 
 #include <boost/program_options/options_description.hpp>
 

@@ -1,8 +1,8 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
-#include "cli/repair_done.h"
 #include "cli/walk_questions.h"
+#include "entry/repair_done.h"
 
 #include <fmt/format.h>
 

@@ -3,8 +3,8 @@
 #pragma once
 
 #include "bench/work_sheet.h"
-#include "cli/keep_observation.h"
-#include "cli/rows_kept.h"
+#include "entry/keep_observation.h"
+#include "entry/rows_kept.h"
 
 #include <iosfwd>
 #include <string>

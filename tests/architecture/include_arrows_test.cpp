@@ -24,10 +24,12 @@ namespace {
 
 // The modules from bottom to top: the one place where this order is written for the machine.
 const std::vector<std::string> moduleOrder{
-    "base", "particles",   "photo", "card",      "network", "debris", "magnet", "gauge", "bench",
-    "unit", "elimination", "trend", "judgement", "assess",  "record", "report", "cli",   "web"};
-// The two faces: each uses all below, and neither knows the other.
-const std::set<std::string> faces{"cli", "web"};
+    "base",   "particles", "photo", "card",        "network", "debris",    "magnet",
+    "gauge",  "bench",     "unit",  "elimination", "trend",   "judgement", "assess",
+    "record", "report",    "entry", "web",         "cli"};
+// The two faces use all below. The pages know nothing of the verbs, and of the verbs this one
+// alone, which starts them, knows the pages.
+const std::string startsThePages = "command_serve.cpp";
 // Those that judge what was counted and typed: neither they nor what they link needs a library that
 // looks at pictures.
 const std::vector<std::string> withoutPictures{"particles",   "bench", "unit",
@@ -41,14 +43,15 @@ std::optional<std::size_t> heightOf(const std::string& module) {
 }
 
 /// Why a file of `user` may not include "module/..."; nullopt if it may.
-std::optional<std::string> complaintAbout(const std::string& user, const std::string& used) {
+std::optional<std::string> complaintAbout(const std::string& user, const std::string& used,
+                                          const std::string& file = "") {
     const auto from = heightOf(user), to = heightOf(used);
     if (!from || !to)
         return "unknown module";
     if (*to > *from)
         return "points up the order of modules";
-    if (faces.contains(user) && faces.contains(used) && user != used)
-        return "the two faces know each other";
+    if (user == "cli" && used == "web" && file != startsThePages)
+        return "a verb that does not start the pages knows them";
     return std::nullopt;
 }
 
@@ -162,7 +165,8 @@ TEST_CASE("an arrow up the order, between the faces or to an unknown module is n
     CHECK(complaintAbout("card", "debris"));
     CHECK(complaintAbout("assess", "record"));
     CHECK(complaintAbout("web", "cli"));
-    CHECK(complaintAbout("cli", "web"));
+    CHECK(complaintAbout("cli", "web", "command_add.cpp"));
+    CHECK_FALSE(complaintAbout("cli", "web", startsThePages));
     CHECK(complaintAbout("debris", "helpers"));
     std::istringstream text("#include <vector>\n#include \"card/layout.h\"\n  # include \"a/b.h\"\n"
                             "// #include \"no/no.h\"\n#include \"beside.h\"\n#define X\n#\n\n");
@@ -177,7 +181,8 @@ TEST_CASE("every include in src points down the order of modules") {
         std::ifstream text(file);
         REQUIRE(text);
         for (const std::string& used : includedModules(text)) {
-            const auto complaint = complaintAbout(inside.begin()->string(), used);
+            const auto complaint =
+                complaintAbout(inside.begin()->string(), used, inside.filename().string());
             INFO(inside.string() << " includes \"" << used << "/...\": " << complaint.value_or(""));
             CHECK_FALSE(complaint);
             ++arrows;

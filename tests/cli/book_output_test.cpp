@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "cli/book_output.h"
+#include "entry/finding_words.h"
 #include "record/trial_book.h"
 
 #include <catch2/catch.hpp>

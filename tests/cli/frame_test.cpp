@@ -14,9 +14,9 @@ namespace fs = std::filesystem;
 namespace {
 
 const std::vector<std::string> verbs{
-    "card",         "measure", "unit",    "vehicle",  "visit",     "add",     "flush",  "photo",
-    "piece",        "walk",    "observe", "compare",  "eliminate", "suggest", "report", "check",
-    "track-record", "list",    "export",  "settings", "book",      "backup",  "restore"};
+    "card",         "measure", "unit",    "vehicle",  "visit",     "add",     "flush",   "photo",
+    "piece",        "walk",    "observe", "compare",  "eliminate", "suggest", "report",  "check",
+    "track-record", "list",    "export",  "settings", "book",      "backup",  "restore", "serve"};
 
 std::vector<std::string> linesOf(const std::string& text) {
     std::vector<std::string> lines;

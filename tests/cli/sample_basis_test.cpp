@@ -60,9 +60,9 @@ TEST_CASE("what cannot be of a filter or of strained fluid is refused with what 
     checkRefused({"--media-area", "1200cm2"}, Place::tray, "--place filter");
     checkRefused({"--volume", "100ml"}, Place::pad, "--place strained");
     for (const char* area : {"1200", "cm2", "5cm2", "1e9cm2", "40x30", "40x30cm2", "x"})
-        checkRefused({"--media-area", area}, Place::filter, "--media-area");
-    checkRefused({"--volume", "0ml"}, Place::strained, "--volume");
-    checkRefused({"--volume", "30l"}, Place::strained, "--volume");
+        checkRefused({"--media-area", area}, Place::filter, "Type the area");
+    checkRefused({"--volume", "0ml"}, Place::strained, "can hardly");
+    checkRefused({"--volume", "30l"}, Place::strained, "can hardly");
     checkRefused({"--volume", "100"}, Place::strained, "no unit");
 }
 

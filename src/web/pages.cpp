@@ -1,0 +1,137 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "web/pages.h"
+
+#include "base/errors.h"
+#include "web/embedded_files.h"
+#include "web/html.h"
+
+#include <fmt/format.h>
+#include <nlohmann/json.hpp>
+
+namespace swarfbook::web {
+namespace {
+
+/// What the page's own scripts ask for, which is answered in JSON.
+bool isForScript(const Asked& asked) {
+    const auto parts = asked.parts();
+    return (parts.size() == 3 && (parts[2] == "upload" || parts[2] == "photo")) ||
+           (parts.size() == 3 && parts[0] == "photo" && parts[2] != "picture" &&
+            parts[2] != "above");
+}
+
+Answer wentWrong(const Asked& asked, int status, const std::string& title,
+                 const std::string& sentence) {
+    if (isForScript(asked))
+        return json(nlohmann::json{{"error", sentence}}.dump(
+                        -1, ' ', false, nlohmann::json::error_handler_t::replace),
+                    status);
+    return refusalPage(status, title, sentence);
+}
+
+std::optional<Answer> ofVisit(Workshop& workshop, const Asked& asked,
+                              const std::vector<std::string>& parts) {
+    const std::int64_t visit = numberOf(parts[1]);
+    const std::string what = parts.size() > 2 ? parts[2] : "";
+    const bool post = asked.method == "POST";
+    if (parts.size() > 3)
+        return std::nullopt;
+    if (post && what == "row")
+        return keepRow(workshop, visit, asked);
+    if (post && what == "take-back")
+        return takeBack(workshop, visit, asked);
+    if (post && what == "upload")
+        return takePart(workshop, asked);
+    if (post && what == "photo")
+        return finishUpload(workshop, visit, asked);
+    if (post)
+        return std::nullopt;
+    if (what.empty())
+        return visitPage(workshop, visit);
+    if (what == "step")
+        return stepPage(workshop, visit, asked);
+    if (what == "row")
+        return rowPage(workshop, visit, asked);
+    if (what == "observed")
+        return observedPage(workshop, visit);
+    if (what == "suggestion")
+        return suggestionPage(workshop, visit);
+    if (what == "compare")
+        return comparePage(workshop, visit, asked);
+    if (what == "trend.png")
+        return trendPicture(workshop, visit);
+    if (what == "report")
+        return reportPage(workshop, visit);
+    if (what == "report.pdf" || what == "report.png" || what == "report.txt")
+        return reportFile(workshop, visit, asked);
+    if (what == "shoot")
+        return shootPage(workshop, visit, asked);
+    if (what == "second")
+        return secondPhotoPage(workshop, visit, asked);
+    if (what == "upload")
+        return uploadState(workshop, visit, asked);
+    return std::nullopt;
+}
+
+std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,
+                              const std::vector<std::string>& parts) {
+    const std::int64_t photo = numberOf(parts[1]);
+    const std::string what = parts.size() > 2 ? parts[2] : "";
+    if (parts.size() > 3)
+        return std::nullopt;
+    if (asked.method == "POST")
+        return what == "piece" ? std::optional(correctPieceOf(workshop, photo, asked))
+                               : std::nullopt;
+    if (what.empty())
+        return photoPage(workshop, photo);
+    if (what == "marks")
+        return photoMarks(workshop, photo);
+    if (what == "picture")
+        return photoPicture(workshop, photo,
+                            asked.said("small") == "1" ? PhotoShown::small : PhotoShown::original);
+    if (what == "above")
+        return photoPicture(workshop, photo, PhotoShown::fromAbove);
+    return std::nullopt;
+}
+
+std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
+    const std::vector<std::string> parts = asked.parts();
+    const bool post = asked.method == "POST";
+    if (parts.empty())
+        return post ? std::nullopt : std::optional(visitsPage(workshop));
+    if (parts[0] == "visit" && parts.size() > 1)
+        return ofVisit(workshop, asked, parts);
+    if (parts[0] == "photo" && parts.size() > 1)
+        return ofPhoto(workshop, asked, parts);
+    if (asked.path == "/new")
+        return post ? addVisit(workshop, asked) : newVisitPage(workshop, asked);
+    if (asked.path == "/devices")
+        return post ? revokeDevice(workshop, asked) : devicesPage(workshop);
+    return std::nullopt;
+}
+
+} // namespace
+
+Answer json(const std::string& document, int status) {
+    return {status, "application/json", document, {}};
+}
+
+Answer answerPaired(Workshop& workshop, const Asked& asked) {
+    try {
+        if (const auto answer = found(workshop, asked))
+            return *answer;
+        return wentWrong(asked, 404, "No such page", "There is no such page.");
+    } catch (const UsageError& wrong) {
+        return wentWrong(asked, 400, "That cannot be done", wrong.what());
+    } catch (const EvidenceRefused& refused) {
+        return wentWrong(asked, 409, "Not enough to go on", refused.what());
+    } catch (const ToolError& failed) {
+        return wentWrong(asked, 500, "Something failed", failed.what());
+    } catch (const std::bad_alloc&) {
+        throw;
+    } catch (const std::exception& failed) {
+        return wentWrong(asked, 500, "Something failed", failed.what());
+    }
+}
+
+} // namespace swarfbook::web

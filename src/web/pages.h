@@ -1,0 +1,95 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "assess/assess.h"
+#include "web/asked.h"
+#include "web/book_access.h"
+#include "web/devices.h"
+#include "web/uploads.h"
+
+#include <cstdint>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <string>
+
+namespace swarfbook::web {
+
+/// Where a paired device is led, and what it may compare.
+struct PagesAddress {
+    std::string origin;      ///< "https://192.168.1.20:8420"
+    std::string fingerprint; ///< of the certificate; "" on the machine itself
+    /// The address that pairs a device by this code.
+    [[nodiscard]] std::string pairing(const std::string& code) const {
+        return origin + "/pair?code=" + code;
+    }
+};
+
+/// All that the pages work with; one of it for the whole program.
+struct Workshop {
+    BookAccess book;
+    Devices devices;
+    Uploads uploads;
+    PagesAddress address{};
+    std::mutex measuring{}; ///< one photo at a time: measuring one uses every core
+    std::once_flag loading{};
+    std::optional<AssessData> data{}; ///< see measuringData()
+
+    Workshop(const std::filesystem::path& folder,
+             const std::function<void(const std::string&)>& say)
+        : book(folder, say), devices(pagesFolder(folder)), uploads(pagesFolder(folder)) {}
+    /// What photos are measured by, loaded when it is first asked for.
+    const AssessData& measuringData() {
+        std::call_once(loading, [this] { data.emplace(loadAssessData()); });
+        return *data;
+    }
+};
+
+/// What a paired device is answered. Whatever goes wrong is a page, or JSON where the page's own
+/// script asks; UsageError, EvidenceRefused and ToolError are shown in their own words. Throws
+/// std::bad_alloc alone.
+/// Checked: tests/web/pages_test.cpp.
+Answer answerPaired(Workshop& workshop, const Asked& asked);
+
+/// What anybody is answered: the page's style, and the pairing of a device by a code. Nothing for
+/// any other address.
+/// @param secure  whether the connection is encrypted: the token is then sent on no other.
+std::optional<Answer> answerAnybody(Workshop& workshop, const Asked& asked, bool secure);
+
+// Parts of the above, one for each kind of page.
+Answer visitsPage(Workshop& workshop);
+Answer newVisitPage(Workshop& workshop, const Asked& asked, const std::string& wrong = "");
+Answer addVisit(Workshop& workshop, const Asked& asked);
+Answer visitPage(Workshop& workshop, std::int64_t visit);
+Answer stepPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer rowPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
+               const std::string& wrong = "");
+Answer keepRow(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer observedPage(Workshop& workshop, std::int64_t visit);
+Answer takeBack(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer suggestionPage(Workshop& workshop, std::int64_t visit);
+Answer comparePage(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer trendPicture(Workshop& workshop, std::int64_t visit);
+Answer reportPage(Workshop& workshop, std::int64_t visit);
+Answer reportFile(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
+/// Whether a photo may be measured with a second one, after a magnet or of the place cleaned.
+bool mayHaveSecond(const StoredPhoto& photo);
+Answer secondPhotoPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer finishSecondPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer takePart(Workshop& workshop, const Asked& asked);
+Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer photoPage(Workshop& workshop, std::int64_t photo);
+Answer photoMarks(Workshop& workshop, std::int64_t photo);
+enum class PhotoShown { original, small, fromAbove };
+Answer photoPicture(Workshop& workshop, std::int64_t photo, PhotoShown shown);
+Answer correctPieceOf(Workshop& workshop, std::int64_t photo, const Asked& asked);
+Answer devicesPage(Workshop& workshop);
+Answer revokeDevice(Workshop& workshop, const Asked& asked);
+
+/// A JSON document as an answer.
+Answer json(const std::string& document, int status = 200);
+
+} // namespace swarfbook::web

@@ -1,0 +1,261 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+// Draws the marks over the photo, zooms and pans, shows a piece that is tapped and records what a
+// hand says of it. What is counted and how is worked out by the program alone.
+import { watchFingers } from "/fingers.js";
+
+const byId = (id) => document.getElementById(id);
+const photo = byId("photo").dataset.photo;
+const view = byId("view"), picture = byId("picture"), marks = byId("marks");
+const form = byId("piece");
+const svg = "http://www.w3.org/2000/svg";
+let data = null, chosen = null;
+let oneAfterAnother = false; // the doubtful pieces, each as soon as the one before was said
+let scale = 1, left = 0, top_ = 0, least = 1;
+
+const place = () => {
+  const how = `translate(${left}px, ${top_}px) scale(${scale})`;
+  picture.style.transform = how;
+  marks.style.transform = how;
+  marks.style.setProperty("--unit", 1 / scale);
+};
+const within = () => {
+  const box = view.getBoundingClientRect();
+  const keep = (at, length, room) =>
+    length <= room ? (room - length) / 2 : Math.min(0, Math.max(room - length, at));
+  left = keep(left, data.width * scale, box.width);
+  top_ = keep(top_, data.height * scale, box.height);
+  place();
+};
+const zoom = (factor, x, y) => {
+  const next = Math.min(Math.max(scale * factor, least), 16);
+  left = x - ((x - left) * next) / scale;
+  top_ = y - ((y - top_) * next) / scale;
+  scale = next;
+  within();
+};
+// Shows the card's window, or the whole photo where there is none.
+const showWindow = () => {
+  const box = view.getBoundingClientRect();
+  least = Math.min(box.width / data.width, box.height / data.height);
+  const spots = data.window || [[0, 0], [data.width, data.height]];
+  const xs = spots.map((p) => p[0]), ys = spots.map((p) => p[1]);
+  const room = 1.08; // a little more than the window
+  const wide = (Math.max(...xs) - Math.min(...xs)) * room, high = (Math.max(...ys) - Math.min(...ys)) * room;
+  scale = Math.max(least, Math.min(box.width / wide, box.height / high));
+  left = box.width / 2 - ((Math.max(...xs) + Math.min(...xs)) / 2) * scale;
+  top_ = box.height / 2 - ((Math.max(...ys) + Math.min(...ys)) / 2) * scale;
+  within();
+};
+const middle = () => [view.clientWidth / 2, view.clientHeight / 2];
+
+const bounds = (piece) => {
+  const xs = piece.outline.map((p) => p[0]), ys = piece.outline.map((p) => p[1]);
+  return { x: Math.min(...xs), y: Math.min(...ys), w: Math.max(...xs) - Math.min(...xs),
+           h: Math.max(...ys) - Math.min(...ys) };
+};
+
+const draw = () => {
+  marks.replaceChildren();
+  for (const piece of data.pieces) {
+    const group = document.createElementNS(svg, "g");
+    group.setAttribute("class", (piece.doubtful ? "doubtful " : "") +
+      (chosen === piece.number ? "chosen" : ""));
+    const points = piece.outline.map((p) => p.join(",")).join(" ");
+    for (const kind of ["casing", "core"]) {
+      const line = document.createElementNS(svg, "polygon");
+      line.setAttribute("class", kind);
+      line.setAttribute("points", points);
+      group.append(line);
+    }
+    marks.append(group);
+  }
+};
+
+const crop = (piece) => {
+  const box = bounds(piece), canvas = byId("crop");
+  const side = Math.max(box.w, box.h) * 1.6 + 8;
+  const pen = canvas.getContext("2d");
+  pen.clearRect(0, 0, canvas.width, canvas.height);
+  const ratio = picture.naturalWidth / data.width || 1;
+  pen.drawImage(picture, (box.x + box.w / 2 - side / 2) * ratio,
+    (box.y + box.h / 2 - side / 2) * ratio, side * ratio, side * ratio, 0, 0,
+    canvas.width, canvas.height);
+};
+
+const fact = (list, name, value) => {
+  if (!value) return;
+  const term = document.createElement("dt"), said = document.createElement("dd");
+  term.textContent = name;
+  said.textContent = value;
+  list.append(term, said);
+};
+
+const show = (number, move) => {
+  const piece = data.pieces.find((one) => one.number === number);
+  chosen = piece ? number : null;
+  draw();
+  form.hidden = !piece;
+  if (!piece) return;
+  byId("name").textContent = `Piece ${piece.number}: ${piece.type}` +
+    (piece.doubtful ? " (doubtful)" : "");
+  const facts = byId("facts");
+  facts.replaceChildren();
+  fact(facts, "Longest side", piece.size);
+  fact(facts, "Width", piece.width);
+  fact(facts, "Size class", piece.class);
+  fact(facts, "Certainty", piece.corrected ? "" : piece.certainty);
+  fact(facts, "Glint", piece.glint);
+  fact(facts, "Magnetic", piece.magnetic);
+  fact(facts, "Mind", piece.several ? "it may be several pieces that touch" : "");
+  fact(facts, "By hand", piece.corrected);
+  byId("undo").hidden = !piece.corrected;
+  crop(piece);
+  if (!move) return;
+  const box = bounds(piece);
+  scale = Math.min(Math.max(view.clientHeight / (6 * Math.max(box.w, box.h, 10)), least), 8);
+  left = view.clientWidth / 2 - (box.x + box.w / 2) * scale;
+  top_ = view.clientHeight / 2 - (box.y + box.h / 2) * scale;
+  within();
+  byId("name").focus({ preventScroll: true });
+};
+
+const step = (by, wanted) => {
+  const all = data.pieces.filter(wanted);
+  if (all.length === 0) {
+    byId("told").textContent = "There is none.";
+    return;
+  }
+  const at = all.findIndex((one) => one.number === chosen);
+  const next = at < 0 ? (by > 0 ? 0 : all.length - 1) : (at + by + all.length) % all.length;
+  show(all[next].number, true);
+};
+
+// The next doubtful piece after one that may be doubtful no more.
+const stepFrom = (number) => {
+  const next = data.pieces.find((one) => one.doubtful && one.number > number);
+  show((next || data.pieces.find(isDoubtful)).number, true);
+};
+
+// The nearest piece to a tap, within a finger's breadth.
+const tapped = (x, y) => {
+  const px = (x - left) / scale, py = (y - top_) / scale;
+  let best = null, nearest = 24 / scale;
+  for (const piece of data.pieces) {
+    const box = bounds(piece);
+    const dx = Math.max(box.x - px, 0, px - box.x - box.w);
+    const dy = Math.max(box.y - py, 0, py - box.y - box.h);
+    const off = Math.hypot(dx, dy);
+    if (off < nearest || (off === nearest && best && box.w * box.h < bounds(best).w * bounds(best).h)) {
+      nearest = off;
+      best = piece;
+    }
+  }
+  oneAfterAnother = false;
+  show(best ? best.number : null, false);
+};
+
+watchFingers(view, {
+  pan: (dx, dy) => {
+    left += dx;
+    top_ += dy;
+    within();
+  },
+  zoom,
+  tap: tapped,
+});
+
+byId("closer").addEventListener("click", () => zoom(1.6, ...middle()));
+byId("farther").addEventListener("click", () => zoom(1 / 1.6, ...middle()));
+byId("hide").addEventListener("click", (event) => {
+  const hidden = marks.toggleAttribute("hidden");
+  event.target.setAttribute("aria-pressed", String(hidden));
+});
+const isDoubtful = (piece) => piece.doubtful;
+const stepOver = (by, doubtful) => {
+  oneAfterAnother = doubtful;
+  step(by, doubtful ? isDoubtful : () => true);
+};
+byId("before").addEventListener("click", () => stepOver(-1, false));
+byId("after").addEventListener("click", () => stepOver(1, false));
+byId("doubtful").addEventListener("click", () => stepOver(1, true));
+
+// A swipe over the enlarged piece: on to the next, or back.
+let swipeFrom = null;
+byId("crop").addEventListener("pointerdown", (event) => {
+  event.target.setPointerCapture(event.pointerId);
+  swipeFrom = event.clientX;
+});
+byId("crop").addEventListener("pointerup", (event) => {
+  const way = swipeFrom === null ? 0 : event.clientX - swipeFrom;
+  swipeFrom = null;
+  if (Math.abs(way) > 40) stepOver(way < 0 ? 1 : -1, oneAfterAnother);
+});
+const countDoubtful = () => {
+  const left = data.pieces.filter(isDoubtful).length;
+  byId("doubtful").textContent = left === 0 ? "No doubtful piece" : `Next doubtful of ${left}`;
+  byId("doubtful").disabled = left === 0;
+};
+
+const takenOut = () => {
+  const old = byId("out");
+  if (old) old.remove();
+  if (data.takenOut.length === 0) return;
+  const section = document.createElement("section"), list = document.createElement("ul");
+  section.id = "out";
+  const head = document.createElement("h2");
+  head.textContent = "Taken out by hand";
+  list.className = "rows";
+  for (const one of data.takenOut) {
+    const item = document.createElement("li"), text = document.createElement("div");
+    const undo = document.createElement("button");
+    item.className = "row";
+    text.textContent = one.said;
+    undo.type = "button";
+    undo.textContent = `Undo piece ${one.number}`;
+    undo.addEventListener("click", () => record(one.number, ""));
+    item.append(text, undo);
+    list.append(item);
+  }
+  section.append(head, list);
+  document.querySelector("main").append(section);
+};
+
+const record = async (number, is) => {
+  const told = byId("told");
+  try {
+    const answer = await fetch(`/photo/${photo}/piece`, {
+      method: "POST",
+      credentials: "same-origin",
+      headers: { "Content-Type": "application/x-www-form-urlencoded" },
+      body: new URLSearchParams({ number, is }).toString(),
+    });
+    const said = await answer.json();
+    if (!answer.ok) throw new Error(said.error);
+    data = said;
+    byId("finding").textContent = data.finding;
+    told.textContent = is ? `Kept: piece ${number} is ${is}.` : `Piece ${number} is again as it was measured.`;
+    countDoubtful();
+    takenOut();
+    if (is && oneAfterAnother && data.pieces.some(isDoubtful)) stepFrom(number);
+    else show(number, false);
+  } catch (trouble) {
+    told.textContent = trouble.message || "It was not kept: the connection is lost.";
+  }
+};
+form.addEventListener("submit", (event) => {
+  event.preventDefault();
+  if (chosen !== null && event.submitter) record(chosen, event.submitter.value);
+});
+
+const start = async () => {
+  const answer = await fetch(`/photo/${photo}/marks`, { credentials: "same-origin" });
+  if (!answer.ok) return;
+  data = await answer.json();
+  draw();
+  showWindow();
+  countDoubtful();
+  takenOut();
+  window.addEventListener("resize", showWindow);
+};
+start();

@@ -1,0 +1,64 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "web/photo_coming.h"
+
+#include "base/errors.h"
+#include "web/html.h"
+
+#include <charconv>
+
+namespace swarfbook::web {
+
+ComingPhoto comingPhotoOf(const Asked& asked) {
+    const std::string size = asked.said("size");
+    std::uint64_t bytes = 0;
+    const auto [stop, error] = std::from_chars(size.data(), size.data() + size.size(), bytes);
+    if (error != std::errc() || stop != size.data() + size.size())
+        throw UsageError("The photo was not named with its size, so it was not taken.");
+    return {asked.said("sha256"), bytes};
+}
+
+Measurement
+measuredForPages(Workshop& workshop,
+                 const std::function<Measurement(const Book&, const AssessData&)>& measure) {
+    const AssessData& data = workshop.measuringData();
+    const std::lock_guard one(workshop.measuring);
+    const Book book = Book::openForReading(workshop.book.folder());
+    return measure(book, data);
+}
+
+Answer refusedPhoto(const Refusal& refusal) {
+    return json(jsonText({{"refused", refusal.detail}, {"advice", refusal.advice}}));
+}
+
+std::string jsonText(const nlohmann::json& document) {
+    return document.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
+std::string howToHold() {
+    // The phone straight above the card, from the side; then the card with its window, from above.
+    return "<svg class=\"hold\" viewBox=\"0 0 300 110\" aria-hidden=\"true\">"
+           "<rect x=\"45\" y=\"8\" width=\"80\" height=\"9\" rx=\"3\"/>"
+           "<path class=\"ray\" d=\"M85 17 30 94M85 17 140 94\"/>"
+           "<path d=\"M15 102h140\"/><path class=\"thick\" d=\"M35 97h100\"/>"
+           "<rect x=\"185\" y=\"8\" width=\"96\" height=\"96\" rx=\"3\"/>"
+           "<rect x=\"197\" y=\"20\" width=\"72\" height=\"72\"/>"
+           "<rect x=\"209\" y=\"32\" width=\"48\" height=\"48\" class=\"ray\"/>"
+           "<circle cx=\"225\" cy=\"50\" r=\"3\"/><circle cx=\"242\" cy=\"66\" r=\"2\"/>"
+           "<circle cx=\"238\" cy=\"45\" r=\"2\"/></svg>"
+           "<ul class=\"how\"><li>Lay the card flat. Hold the phone straight above it, the whole "
+           "card in the photo.</li><li>Use even light, without glare on the card and without flash "
+           "on wet metal.</li><li>Come as near as the card allows, and focus on the card.</li></ul>"
+           "<label class=\"button main\" for=\"camera\">Take a photo</label>"
+           "<input class=\"file\" id=\"camera\" type=\"file\" accept=\"image/*\" "
+           "capture=\"environment\"><label class=\"button\" for=\"files\">Choose photos</label>"
+           "<input class=\"file\" id=\"files\" type=\"file\" "
+           "accept=\"image/*,.heic,.heif\" multiple>";
+}
+
+std::string sentPhotos() {
+    return "<noscript>" + notice("warning", "Sending photos needs the browser's scripts.") +
+           "</noscript><ul id=\"sent\" class=\"rows\" aria-live=\"polite\"></ul>";
+}
+
+} // namespace swarfbook::web

@@ -1,0 +1,33 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#pragma once
+
+#include "web/pages.h"
+
+#include <nlohmann/json.hpp>
+
+#include <functional>
+#include <string>
+
+/// What the pages that take photos share. Checked: tests/web/upload_test.cpp.
+namespace swarfbook::web {
+
+/// The photo that is sent, as its script names it. UsageError where it has no size.
+ComingPhoto comingPhotoOf(const Asked& asked);
+
+/// What `measure` gives, called outside of the book's lock, so that others go on meanwhile, and for
+/// one photo at a time.
+Measurement
+measuredForPages(Workshop& workshop,
+                 const std::function<Measurement(const Book&, const AssessData&)>& measure);
+
+/// A photo that was refused, with what to do.
+Answer refusedPhoto(const Refusal& refusal);
+std::string jsonText(const nlohmann::json& document);
+
+/// How to hold phone and card, as a drawing and in words, with the buttons that take a photo.
+std::string howToHold();
+/// Where the script tells what became of the photos.
+std::string sentPhotos();
+
+} // namespace swarfbook::web

@@ -1,0 +1,408 @@
+#!/usr/bin/env python3
+# Copyright 2026 The swarfbook authors
+# SPDX-License-Identifier: Apache-2.0
+"""Walks one visit through the pages in a real browser, as a technician with a phone does.
+
+    browser_walk.py PROGRAM PHOTO EARLIER-PHOTO [PICTURES]
+
+PROGRAM is swarfbook, the photos are measured ones of a white card. It starts the pages of a new book
+and Debian's chromium through chromedriver (W3C WebDriver), twice: as a phone, 360 px wide, and as a
+bench monitor. It fails with a sentence on what went wrong. With PICTURES, a folder, a picture of every
+page is left there. With SWARFBOOK_AXE, the file axe.min.js of axe-core (MPL-2.0), each page is checked by
+its rules of WCAG 2.2 A and AA. Where there is no chromium, it says so and exits with 77.
+"""
+import base64
+import contextlib
+import http.client
+import json
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+import urllib.parse
+
+SIZES = {"phone": (360, 740), "desktop": (1280, 900)}
+# The key under which WebDriver hands out elements (W3C WebDriver, 12.1).
+ELEMENT = "element-6066-11e4-a52e-4f735466cecf"
+PATIENCE = 60.0  # seconds until a page shows what is waited for; measuring a photo takes one or two
+
+
+SKIPPED = 77  # what CTest is told to take for "not run"
+
+
+class Failed(Exception):
+    pass
+
+
+def expect(true, sentence):
+    if not true:
+        raise Failed(sentence)
+
+
+class Browser:
+    """One window of a browser."""
+
+    def __init__(self, port, size, profile):
+        self.port = port
+        width, height = size
+        arguments = ["--headless=new", "--disable-gpu", f"--user-data-dir={profile}"]
+        if os.geteuid() == 0:  # root, as in a container: chromium's own sandbox refuses to start
+            arguments.append("--no-sandbox")
+        wanted = {"browserName": "chrome", "goog:loggingPrefs": {"browser": "ALL"},
+                  "goog:chromeOptions": {
+                      "args": arguments,
+                      # a window is at least 500 px wide; a phone's screen is narrower
+                      "mobileEmulation": {"deviceMetrics": {
+                          "width": width, "height": height, "pixelRatio": 1.0,
+                          "touch": width < 500, "mobile": width < 500}}}}
+        said = self.ask("POST", "/session", {"capabilities": {"alwaysMatch": wanted}})
+        self.session = "/session/" + said["sessionId"]
+
+    def ask(self, method, path, body=None):
+        connection = http.client.HTTPConnection("127.0.0.1", self.port, timeout=120)
+        text = None if body is None else json.dumps(body)
+        connection.request(method, path, text, {"Content-Type": "application/json"})
+        answer = json.loads(connection.getresponse().read())["value"]
+        connection.close()
+        if isinstance(answer, dict) and "error" in answer:
+            raise Failed(answer["error"] + ": " + answer["message"].split("\n")[0])
+        return answer
+
+    def go(self, address):
+        self.ask("POST", self.session + "/url", {"url": address})
+
+    def run(self, script, *arguments):
+        return self.ask("POST", self.session + "/execute/sync",
+                        {"script": script, "args": list(arguments)})
+
+    def wait(self, script, sentence, *arguments):
+        """What the script gives once that is something."""
+        end = time.monotonic() + PATIENCE
+        while time.monotonic() < end:
+            found = self.run(script, *arguments)
+            if found:
+                return found
+            time.sleep(0.1)
+        raise Failed(sentence + " The page shows: " + self.text()[-600:])
+
+    def text(self):
+        return self.run("return document.body.innerText")
+
+    def find(self, css):
+        return self.ask("POST", self.session + "/element",
+                        {"using": "css selector", "value": css})[ELEMENT]
+
+    def click(self, css):
+        element = self.find(css)
+        self.ask("POST", f"{self.session}/element/{element}/click", {})
+
+    def link(self, words):
+        element = self.ask("POST", self.session + "/element",
+                           {"using": "xpath", "value": f"//main//a[contains(., '{words}')]"})[ELEMENT]
+        self.ask("POST", f"{self.session}/element/{element}/click", {})
+
+    def type(self, css, text):
+        element = self.find(css)
+        self.ask("POST", f"{self.session}/element/{element}/value", {"text": text})
+
+    def tap_at(self, x, y):
+        kind = "touch" if self.run("return navigator.maxTouchPoints > 0") else "mouse"
+        actions = [{"type": "pointerMove", "duration": 0, "x": round(x), "y": round(y)},
+                   {"type": "pointerDown", "button": 0}, {"type": "pointerUp", "button": 0}]
+        self.ask("POST", self.session + "/actions",
+                 {"actions": [{"type": "pointer", "id": "finger",
+                               "parameters": {"pointerType": kind}, "actions": actions}]})
+
+    def offline(self, lost):
+        """Takes the network away, or gives it back (chromedriver's own command)."""
+        path = self.session + "/chromium/network_conditions"
+        if lost:
+            self.ask("POST", path, {"network_conditions": {
+                "offline": True, "latency": 0, "download_throughput": 0, "upload_throughput": 0}})
+        else:
+            self.ask("DELETE", path)
+
+    def picture(self):
+        return base64.b64decode(self.ask("GET", self.session + "/screenshot"))
+
+    def whole_page(self):
+        """A picture of the whole page, not of what the window shows alone."""
+        high = self.run("return Math.ceil(document.documentElement.scrollHeight)")
+        wide = self.run("return window.innerWidth")
+        said = self.ask("POST", self.session + "/goog/cdp/execute", {
+            "cmd": "Page.captureScreenshot", "params": {
+                "captureBeyondViewport": True,
+                "clip": {"x": 0, "y": 0, "width": wide, "height": min(high, 5000), "scale": 1}}})
+        return base64.b64decode(said["data"])
+
+    def close(self):
+        self.ask("DELETE", self.session)
+
+
+class Walk:
+    """The way of one visit, at one size."""
+
+    def __init__(self, browser, origin, size, pictures):
+        self.browser, self.origin, self.size = browser, origin, size
+        self.pictures = pictures
+        self.axe = os.environ.get("SWARFBOOK_AXE", "")
+
+    def look(self, name):
+        """A page as it stands: nothing wider than the screen, every target large enough."""
+        wide = self.browser.run("return document.documentElement.scrollWidth") - SIZES[self.size][0]
+        expect(wide <= 0, f"The page {name} is {wide} px wider than a screen of {self.size}.")
+        small = self.browser.run(
+            "return [...document.querySelectorAll('button, a.button, a.item, summary, nav a,"
+            " input:not([type=hidden]):not(.file)')]"
+            ".filter((e) => e.checkVisibility() && e.getBoundingClientRect().height < 47.5)"
+            ".map((e) => e.outerHTML.slice(0, 80))")
+        expect(not small, f"On the page {name} targets are lower than 48 px: {small}.")
+        if self.axe:
+            self.ask_axe(name)
+        if self.pictures:
+            file = pathlib.Path(self.pictures) / f"{name}-{self.size}.png"
+            file.write_bytes(self.browser.whole_page())
+
+    def ask_axe(self, name):
+        source = pathlib.Path(self.axe).read_text(encoding="utf-8")
+        # by the debugger's own evaluation: the pages' policy lets no other script in
+        said = self.browser.ask("POST", self.browser.session + "/goog/cdp/execute", {
+            "cmd": "Runtime.evaluate", "params": {
+                "expression": source + "; axe.run({runOnly: ['wcag2a', 'wcag2aa', 'wcag21a',"
+                              " 'wcag21aa', 'wcag22aa']}).then((r) => JSON.stringify("
+                              "r.violations.map((v) => v.id + ': ' + v.nodes[0].html)))",
+                "awaitPromise": True, "returnByValue": True}})
+        violations = json.loads(said["result"].get("value", "[\"axe did not run\"]"))
+        expect(not violations, f"The page {name} breaks rules of WCAG 2.2 AA: {violations}.")
+
+    def pair(self, link):
+        self.browser.go(self.origin + "/")
+        expect("not paired" in self.browser.text(), "A device that is not paired sees a page.")
+        self.look("unpaired")
+        self.browser.go(link)
+        self.look("pairing")
+        self.browser.type("#name", f"{self.size} at the bench")
+        self.browser.click("form button.main")
+        self.browser.wait("return location.pathname === '/'", "Pairing did not lead to the visits.")
+        self.browser.go(link)
+        expect("pairs no device" in self.browser.text(), "A code pairs two devices.")
+
+    def start_visit(self, vehicle, new, date):
+        self.browser.go(self.origin + "/new")
+        self.look("new-visit")
+        self.browser.type("#vehicle", vehicle)
+        if new:
+            self.browser.run("document.querySelector('[name=new]').click()")
+            self.browser.type("#unit", "Demo 5")
+        self.browser.run("document.querySelector('#date').value = arguments[0]", date)
+        self.browser.type("#odometer", "120000 km" if new else "131000 km")
+        self.browser.type("#since-clean", "30000 km" if new else "11000 km")
+        self.browser.type("#complaint", "slips in 3")
+        self.browser.click("form button.main")
+        self.browser.wait("return /^.visit.\\d+$/.test(location.pathname)", "No visit was started.")
+        self.look("visit-empty")
+        return self.browser.run("return location.pathname")
+
+    def send(self, visit, photo, lose):
+        self.browser.go(self.origin + visit + "/shoot")
+        self.look("shoot")
+        self.browser.run("document.querySelector('[value=pad]').click();"
+                         "document.querySelector('details').open = true")
+        self.browser.type("#bar", "80.0")
+        self.browser.run("document.querySelector('#sampling').value = 'washed, dried and spread'")
+        if lose:
+            self.browser.offline(True)
+        self.browser.type("#files", str(photo))
+        if lose:
+            self.browser.wait("return document.body.innerText.includes('connection is lost')",
+                              "A lost connection is not told.")
+            self.look("connection-lost")
+            self.browser.offline(False)
+        self.browser.wait("return document.querySelector('#sent a.button')",
+                          "The photo was not measured.")
+        self.look("sent")
+        self.browser.click("#sent a.button")
+        self.browser.wait("return document.querySelectorAll('#marks g').length > 0",
+                          "No piece is marked on the photo.")
+
+    def pieces_told(self):
+        return int(self.browser.run("return document.querySelector('#finding').textContent"
+                                    ".match(/^\\d+/)[0]"))
+
+    def correct(self):
+        """Taps a piece that counts, says it is no debris, and takes that back."""
+        self.look("photo")
+        before = self.pieces_told()
+        spot = self.browser.run(
+            "document.querySelector('#view').scrollIntoView({block: 'center'});"
+            "const box = [...document.querySelectorAll('#marks g:not(.doubtful) polygon.core')]"
+            ".map((p) => p.getBoundingClientRect()).sort((a, b) => b.width * b.height - "
+            "a.width * a.height)[0];"
+            "return [box.x + box.width / 2, box.y + box.height / 2]")
+        self.browser.tap_at(*spot)
+        self.browser.wait("return !document.querySelector('#piece').hidden",
+                          "A tap on a piece shows nothing of it.")
+        self.look("piece")
+        expect("mm" in self.browser.run("return document.querySelector('#facts').innerText"),
+               "The piece shows no size.")
+        self.browser.click("button[value='not debris']")
+        self.browser.wait("return document.querySelector('#out')", "Nothing was taken out.")
+        expect(self.pieces_told() == before - 1, "The count does not follow a correction.")
+        self.look("corrected")
+        self.browser.click("#out button")
+        self.browser.wait("return !document.querySelector('#out')", "The correction was not undone.")
+        expect(self.pieces_told() == before, "The count does not follow the undoing.")
+        hidden = "return document.querySelector('#marks').hasAttribute('hidden')"
+        self.browser.click("#hide")
+        expect(self.browser.run(hidden), "The marks cannot be hidden.")
+        self.browser.click("#hide")
+
+    def fill_in(self, visit):
+        """One row of the work sheet filled in, one said to be not inspected."""
+        self.browser.go(self.origin + visit + "/step?n=3")
+        self.look("step")
+        self.browser.link("gear 3")
+        self.look("row")
+        self.browser.run("document.querySelector('input[value=slip]').click();"
+                         "document.querySelector('input[value=firm]').click()")
+        self.browser.click("form button.main")
+        self.browser.wait("return document.body.innerText.includes('slip')",
+                          "What was filled in is not shown.")
+        left = "return document.querySelectorAll(\"button[name='left-out']\").length"
+        before = self.browser.run(left)
+        self.browser.click("button[name='left-out']")
+        self.browser.wait(left + f" === {before - 1}", "A row cannot be left out by one tap.")
+        self.look("step-filled-in")
+
+    def results(self, visit):
+        for name in ("", "/suggestion", "/observed", "/compare", "/report"):
+            self.browser.go(self.origin + visit + name)
+            self.look(name[1:] or "visit")
+        pdf = self.browser.run(
+            "const ask = new XMLHttpRequest(); ask.open('GET', arguments[0], false);"
+            "ask.overrideMimeType('text/plain; charset=x-user-defined'); ask.send();"
+            "return [ask.status, ask.responseText.slice(0, 5), ask.responseText.length]",
+            visit + "/report.pdf?for=customer")
+        expect(pdf[0] == 200 and pdf[1] == "%PDF-" and pdf[2] > 10000, f"The report is {pdf}.")
+
+    def compare(self, visit):
+        """Both photos are moved and zoomed together, at one scale."""
+        self.browser.go(self.origin + visit + "/compare")
+        self.browser.wait("return [...document.querySelectorAll('.pane img')]"
+                          ".every((i) => i.complete && i.naturalWidth > 0)",
+                          "The photos from above are not shown.")
+        scales = "return [...document.querySelectorAll('.layers')].map((l) => "\
+                 "new DOMMatrix(getComputedStyle(l).transform).a)"
+        before = self.browser.run(scales)
+        self.browser.click("#closer")
+        after = self.browser.run(scales)
+        expect(len(after) == 2 and after[0] == after[1] and after[0] > before[0],
+               f"The two photos are not zoomed together: {before}, {after}.")
+        self.look("compare-closer")
+
+    def rest(self):
+        self.browser.go(self.origin + "/")
+        self.look("visits")
+        self.browser.go(self.origin + "/devices")
+        self.look("devices")
+
+    def no_mistakes(self):
+        said = self.browser.ask("POST", self.browser.session + "/se/log", {"type": "browser"})
+        wrong = [one["message"] for one in said if one["level"] == "SEVERE"
+                 and " 401 " not in one["message"] and " 403 " not in one["message"]
+                 and "ERR_INTERNET_DISCONNECTED" not in one["message"]]
+        expect(not wrong, f"The browser complains: {wrong}.")
+
+
+@contextlib.contextmanager
+def driver():
+    own = {name: value for name, value in os.environ.items() if name != "GLIBC_TUNABLES"}
+    process = subprocess.Popen(["chromedriver", "--port=0"], stdout=subprocess.PIPE, text=True, env=own)
+    try:
+        for line in process.stdout:
+            if "successfully on port" in line:
+                yield int(line.split("on port")[1].strip(" .\n"))
+                break
+        else:
+            raise Failed("chromedriver did not start.")
+    finally:
+        process.terminate()
+        process.wait()
+
+
+@contextlib.contextmanager
+def pages(program, book):
+    """The pages of a book. Gives their address and a function that makes a code which pairs."""
+    process = subprocess.Popen([program, "serve", "--port", "0", "--book", book], text=True,
+                               stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+                               stderr=subprocess.DEVNULL)
+
+    def next_link():
+        for line in process.stdout:
+            if "/pair?code=" in line:
+                return line.strip()
+        raise Failed("swarfbook serve ended.")
+
+    def new_link():
+        process.stdin.write("new\n")
+        process.stdin.flush()
+        return next_link()
+
+    try:
+        link = next_link()
+        parts = urllib.parse.urlsplit(link)
+        yield f"{parts.scheme}://{parts.netloc}", new_link
+        process.stdin.write("stop\n")
+        process.stdin.flush()
+        expect(process.wait(timeout=30) == 0, "swarfbook serve did not end well.")
+    finally:
+        process.kill()
+        process.wait()
+
+
+def walk(browser, new_link, origin, photos, size, pictures):
+    way = Walk(browser, origin, size, pictures)
+    way.pair(new_link())
+    vehicle = "DEMO-" + size
+    earlier = way.start_visit(vehicle, True, "2024-03-14")
+    way.send(earlier, photos[1], False)
+    visit = way.start_visit(vehicle, False, "2025-06-14")
+    way.send(visit, photos[0], size == "phone")
+    way.correct()
+    way.fill_in(visit)
+    way.results(visit)
+    way.compare(visit)
+    way.rest()
+    way.no_mistakes()
+
+
+def main():
+    if not shutil.which("chromedriver") or not shutil.which("chromium"):
+        print("browser_walk: passed over, for there is no chromium with chromedriver here. Debian's "
+              "packages chromium and chromium-driver bring them.")
+        sys.exit(SKIPPED)
+    program, photo, earlier = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:4])
+    pictures = sys.argv[4] if len(sys.argv) > 4 else ""
+    folder = tempfile.mkdtemp(prefix="swarfbook-walk-")
+    try:
+        # a photo that the book knows is of one visit: the second size sends copies that differ
+        with driver() as port, pages(program, folder + "/book") as (origin, new_link):
+            for size in SIZES:
+                own = []
+                for number, one in enumerate((photo, earlier)):
+                    own.append(f"{folder}/{size}-{number}.jpg")
+                    with open(one, "rb") as taken, open(own[-1], "wb") as copy:
+                        copy.write(taken.read() + size.encode())
+                with contextlib.closing(Browser(port, SIZES[size], f"{folder}/{size}")) as browser:
+                    walk(browser, new_link, origin, own, size, pictures)
+    except Failed as failed:
+        sys.exit(f"browser_walk: {failed}")
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+    print("browser_walk: phone and desktop, from the photo to the PDF.")
+
+
+main()

@@ -1,0 +1,184 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "web/embedded_files.h"
+#include "web/trial_workshop.h"
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <regex>
+
+using namespace swarfbook;
+using namespace swarfbook::test;
+using namespace swarfbook::web;
+using Catch::Matchers::Contains;
+
+namespace {
+
+/// The addresses that a page leads to, without what follows "?".
+std::set<std::string> linksOf(const std::string& html) {
+    static const std::regex link("(?:href|src|action)=\"([^\"?#]*)");
+    std::set<std::string> links;
+    for (std::sregex_iterator at(html.begin(), html.end(), link), end; at != end; ++at)
+        links.insert((*at)[1].str());
+    return links;
+}
+
+} // namespace
+
+TEST_CASE("the first page lists the visits, a visit's page its photos and the work sheet") {
+    TrialWorkshop trial;
+    const Answer first = trial.get("/");
+    CHECK(first.status == 200);
+    CHECK_THAT(first.body, Contains("DEMO-01") && Contains("slips in 3") &&
+                               Contains("href=\"" + trial.at("") + "\""));
+    const Answer visit = trial.get(trial.at(""));
+    CHECK_THAT(visit.body, Contains("No photo yet") && Contains("How it drives") &&
+                               Contains("Solenoids") && Contains("After the repair"));
+}
+
+TEST_CASE("every page links only to pages that there are") {
+    TrialWorkshop trial;
+    const StoredPhoto photo = trial.addTrialPhoto();
+    std::set<std::string> seen{"/"}, open{"/"};
+    while (!open.empty()) {
+        const std::string page = *open.begin();
+        open.erase(open.begin());
+        INFO(page);
+        const bool ofTheProgram =
+            page.ends_with(".css") || page.ends_with(".js") || page.ends_with(".svg");
+        // a trial photo's bytes are no picture, and a form's address is sent to, not read
+        if (page.ends_with("/picture") || page.ends_with("/take-back") ||
+            page.ends_with("/piece") || page.ends_with("/above"))
+            continue;
+        if (ofTheProgram) {
+            CHECK(answerAnybody(*trial.workshop, {"GET", page, {}, {}, "", ""}, false).has_value());
+            continue;
+        }
+        const std::string query = page.ends_with("/step")  ? std::string("n=1")
+                                  : page.ends_with("/row") ? "name=gear%203&other=0&n=3"
+                                  : page.ends_with("/second")
+                                      ? "of=" + std::to_string(photo.id) + "&as=cleaned"
+                                      : "";
+        const Answer answer = trial.get(page, query);
+        CHECK(answer.status == 200);
+        for (const std::string& link : linksOf(answer.body))
+            if (link.starts_with("/") && seen.insert(link).second)
+                open.insert(link);
+    }
+    CHECK(seen.contains("/photo/" + std::to_string(photo.id)));
+    CHECK(seen.contains("/devices"));
+    CHECK(seen.contains(trial.at("/suggestion")));
+    CHECK(seen.contains(trial.at("/report.pdf")));
+}
+
+TEST_CASE("what is named in the book never becomes markup") {
+    TrialWorkshop trial("<script>alert(1)</script>", "<img src=x onerror=alert(1)>");
+    trial.workshop->devices.pair(trial.workshop->devices.newCode(), "<b>phone</b>");
+    trial.post(trial.at("/row"),
+               "name=complaint&other=0&n=3&f3t=%3Cscript%3Ealert(2)%3C/script%3E");
+    trial.addTrialPhoto();
+    for (const std::string& page :
+         {std::string("/"), trial.at(""), trial.at("/observed"), trial.at("/suggestion"),
+          trial.at("/report"), std::string("/devices"), std::string("/photo/1")}) {
+        INFO(page);
+        const std::string body = trial.get(page, "n=3").body;
+        CHECK_THAT(body, !Contains("<script>") && !Contains("<img src=x") && !Contains("<b>"));
+    }
+    CHECK_THAT(trial.get("/").body, Contains("&lt;script&gt;"));
+    const Answer wrong = trial.post("/new", "vehicle=%22%3E%3Cscript%3E&date=today");
+    CHECK_THAT(wrong.body, !Contains("<script>"));
+}
+
+TEST_CASE("a row filled in on the page is in the book as if it were typed") {
+    TrialWorkshop trial;
+    const Answer kept =
+        trial.post(trial.at("/row"), "name=gear%203&other=0&n=3&f0=slip&f2=firm&f3t=80C");
+    INFO(kept.body);
+    CHECK(kept.status == 303);
+    CHECK(kept.headers.at("Location") == trial.at("/step?n=3"));
+    const auto observed = trial.observed();
+    REQUIRE(observed.size() == 1);
+    CHECK(observed[0].kind == "complaint");
+    const auto json = nlohmann::json::parse(observed[0].json);
+    CHECK(json.at("gear") == "3");
+    CHECK(json.at("symptom") == "slip");
+    CHECK(json.at("load") == "firm");
+    CHECK_THAT(trial.get(trial.at("/step"), "n=3").body, Contains("gear 3"));
+}
+
+TEST_CASE("what cannot be read is asked about, and nothing is kept") {
+    TrialWorkshop trial;
+    const Answer empty = trial.post(trial.at("/row"), "name=gear%203&other=0&n=3");
+    CHECK(empty.status == 400);
+    CHECK_THAT(empty.body, Contains("Nothing was filled in"));
+    const Answer wrong =
+        trial.post(trial.at("/row"), "name=gear%203&other=0&n=3&f0=slip&f3t=hello");
+    CHECK(wrong.status == 400);
+    CHECK_THAT(wrong.body, Contains("hello") && Contains("checked"));
+    CHECK(trial.observed().empty());
+    CHECK(trial.get(trial.at("/row"), "name=gear%2077&other=0&n=3").status == 400);
+    CHECK(trial.get(trial.at("/step"), "n=99").status == 400);
+}
+
+TEST_CASE("not inspected is one tap, and what was observed can be taken back with a reason") {
+    TrialWorkshop trial;
+    CHECK(trial.post(trial.at("/row"), "name=finger&other=0&n=6&left-out=1").status == 303);
+    REQUIRE(trial.observed().size() == 1);
+    CHECK(trial.observed()[0].kind == "not-inspected");
+    CHECK_THAT(trial.get(trial.at("/step"), "n=6").body, Contains("not inspected"));
+    CHECK(trial.post(trial.at("/take-back"), "number=1&why=").status == 400);
+    CHECK(trial.post(trial.at("/take-back"), "number=1&why=wrong+visit").status == 303);
+    CHECK_THAT(trial.get(trial.at("/observed")).body, Contains("Nothing was observed yet"));
+    CHECK(trial.observed().size() == 2); // both stay in the book
+}
+
+TEST_CASE("a visit starts on the page, of a vehicle that is there or new") {
+    TrialWorkshop trial;
+    const Answer there = trial.post("/new", "vehicle=demo-01&date=2025-06-01&odometer=125000");
+    CHECK(there.headers.at("Location") == "/visit/2");
+    const Answer unknown = trial.post("/new", "vehicle=DEMO-2&date=2025-06-01&odometer=1");
+    CHECK(unknown.status == 400);
+    CHECK_THAT(unknown.body, Contains("value=\"DEMO-2\"")); // what was typed is still there
+    const Answer added =
+        trial.post("/new", "vehicle=DEMO-2&new=1&unit=Demo+5&date=2025-06-01&odometer=50000mi");
+    REQUIRE(added.headers.count("Location") == 1);
+    const Visit visit = trial.workshop->book.read([](const Book& book) { return book.visit(3); });
+    CHECK(visit.odometerKm.value() == Approx(50000 * 1.609344)); // international mile
+    CHECK(trial.post("/new", "vehicle=X-9&new=1&date=2525-06-01").status == 400);
+    CHECK_THAT(trial.get("/").body, !Contains("X-9")); // neither visit nor vehicle
+}
+
+TEST_CASE("a piece is shown where it lies, corrected by a tap, and as it was after undo") {
+    TrialWorkshop trial;
+    trial.addTrialPhoto();
+    const auto marks = [&] { return nlohmann::json::parse(trial.get("/photo/1/marks").body); };
+    REQUIRE(marks().at("pieces").size() == 2);
+    CHECK(marks().at("width") == 4000);
+    const auto said =
+        nlohmann::json::parse(trial.post("/photo/1/piece", "number=1&is=lining").body);
+    CHECK(said.at("pieces")[0].at("type") == "lining");
+    CHECK(trial.workshop->book.read([](const Book& b) { return b.photo(1); }).corrected.size() ==
+          1);
+    CHECK(nlohmann::json::parse(trial.post("/photo/1/piece", "number=1&is=not+debris").body)
+              .at("takenOut")
+              .size() == 1);
+    CHECK(marks().at("pieces").size() == 1);
+    trial.post("/photo/1/piece", "number=1&is=");
+    CHECK(marks().at("pieces").size() == 2);
+    CHECK(trial.post("/photo/1/piece", "number=77&is=lining").status == 400);
+    CHECK(trial.post("/photo/1/piece", "number=1&is=cheese").status == 400);
+}
+
+TEST_CASE("a page that there is not is a plain page or, for a script, JSON") {
+    TrialWorkshop trial;
+    for (const char* path : {"/x", "/visit", "/visit/x", "/visit/1/x", "/visit/1/row/x", "/photo/9",
+                             "/visit/9", "/photo/1/marks/x"}) {
+        INFO(path);
+        const Answer answer = trial.get(path);
+        CHECK((answer.status == 404 || answer.status == 400));
+        CHECK_THAT(answer.body, Contains("<h1>"));
+    }
+    CHECK(trial.post("/visit/1/report", "").status == 404);
+    CHECK(trial.get("/photo/9/marks").type == "application/json");
+}
