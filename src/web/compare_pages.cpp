@@ -157,25 +157,22 @@ ReportModel trendOf(const Evidence& evidence) {
 
 std::string trendSection(const Evidence& evidence, std::int64_t visit) {
     const ReportModel model = trendOf(evidence);
-    std::string rows;
+    std::vector<std::string> scores;
     for (const ReportedTrendPoint& point : model.trend)
-        rows += fmt::format("<tr><th scope=\"row\">{}</th><td>{}</td><td>{}</td></tr>",
-                            escaped(dateWords(point.date)),
-                            point.odometerKm ? escaped(distanceWords(*point.odometerKm)) : "-",
-                            escaped(wearWords(point.score)));
+        scores.push_back(
+            fmt::format("{}{}: {}", dateWords(point.date),
+                        point.odometerKm ? ", " + distanceWords(*point.odometerKm) : "",
+                        wearWords(point.score)));
     const std::string chart =
         scoredVisits(model.trend) < 2
             ? ""
             : fmt::format(
                   "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Trend "
                   "chart\"><img class=\"chart\" src=\"/visit/{}/trend.png\" width=\"{}\" "
-                  "height=\"{}\" alt=\"Wear scores over the odometer, as the table says\"></div>",
+                  "height=\"{}\" alt=\"Wear scores over the odometer, as listed below\"></div>",
                   visit, chartWidth, chartHeight);
     return "<section><h2>Trend</h2><p>" + escaped(model.trendSentence) + "</p>" + chart +
-           "<table><caption>Wear score at each visit</caption><thead><tr><th scope=\"col\">date"
-           "</th><th scope=\"col\">odometer</th><th scope=\"col\">wear score</th></tr></thead>"
-           "<tbody>" +
-           rows + "</tbody></table></section>";
+           "</section>" + listUnder("Wear score at each visit", scores);
 }
 
 Visit chosenVisit(const std::vector<Visit>& earlier, const Asked& asked) {

@@ -18,6 +18,7 @@ import json
 import os
 import pathlib
 import shutil
+import signal
 import subprocess
 import sys
 import tempfile
@@ -384,6 +385,8 @@ def main():
         print("browser_walk: passed over, for there is no chromium with chromedriver here. Debian's "
               "packages chromium and chromium-driver bring them.")
         sys.exit(SKIPPED)
+    # whoever ends the walk ends browser and pages with it
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit("browser_walk: it was ended from outside."))
     program, photo, earlier = (str(pathlib.Path(one).resolve()) for one in sys.argv[1:4])
     pictures = sys.argv[4] if len(sys.argv) > 4 else ""
     folder = tempfile.mkdtemp(prefix="swarfbook-walk-")
