@@ -10,6 +10,7 @@
 #include "cli/parsed_options.h"
 #include "cli/terminal.h"
 #include "cli/visit_meant.h"
+#include "entry/keep_observation.h"
 #include "entry/measure_for_book.h"
 #include "photo/decode.h"
 
