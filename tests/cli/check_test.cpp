@@ -94,5 +94,5 @@ TEST_CASE("words that make no sense for a check are answered with what to type",
     wrong({"a.jpg", "--known-size", "2mm", "--thing", "coin"}, "shank, wire, strip or ball");
     wrong({"a.jpg", "--known-size", "2mm", "--thickness", "0.5mm"}, "--thing strip");
     wrong({"a.jpg", "--known-size", "2mm", "--no-book", "--serial", "C0001"}, "--measured-bar");
-    wrong({"--list", "--by", "me"}, "--by means nothing");
+    wrong({"--list", "--by", "me"}, "takes no --by");
 }

@@ -70,7 +70,7 @@ TEST_CASE(
     INFO(same.out << same.err);
     CHECK(same.exit == 1);
     CHECK_THAT(same.out, Contains("the photo in a second light was not used"));
-    CHECK_THAT(same.err, Contains("very photo"));
+    CHECK_THAT(same.err, Contains("same photo"));
     CHECK(shop.run({"book", "check"}).exit == 0);
 }
 

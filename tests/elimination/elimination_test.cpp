@@ -157,7 +157,7 @@ TEST_CASE("two faults are named as pairs when no single part explains all") {
     const Elimination e = eliminate(workedChart(), evidence, benchTests());
     CHECK(e.pairs == false); // 1 = PY and 4 = QX share nothing, P, X and Q are cleared
     CHECK(e.explanations.empty());
-    CHECK_THAT(e.summary, Contains("does not fit together"));
+    CHECK_THAT(e.summary, Contains("do not fit together"));
     evidence.gears.pop_back(); // 3 not driven: Q is open
     const Elimination two = eliminate(workedChart(), evidence, benchTests());
     CHECK(two.pairs);
