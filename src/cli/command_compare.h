@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// compare: two visits of one vehicle at their common size floor, and the trend over all of them.
+/// compare: two visits of one vehicle at their common size limit, and the trend over all of them.
 /// Checked: tests/cli/judge_test.cpp.
 CommandEntry compareEntry();
 

@@ -48,7 +48,7 @@ struct VisitEvidence {
     std::string complaint; ///< in the customer's words
     std::vector<DebrisSample> samples;
     std::vector<Observation> observations; ///< oldest first: the later reading counts
-    /// Beside `observations`: their numbers in the book, 0 = told with the visit. May be empty.
+    /// Beside `observations`: their numbers in the book, 0 = entered with the visit. May be empty.
     std::vector<std::int64_t> observationNumbers;
     std::vector<FlushOfPart> flushes{}; ///< those that have a pass, oldest first
 };

@@ -33,19 +33,18 @@ double edgeWeight(const Particle& particle, const WindowSize& window);
 /// classes without particles are listed with a count of zero.
 ///
 /// On a frame, particles that touch the window's edge are dropped and the others weighted by
-/// edgeWeight; `per100Cm2` is the weighted count on 100 cm2 of measured area. On a pad every
+/// edgeWeight; `per100Cm2` is the weighted count on 100 cm2 of measured area. On a white card every
 /// particle counts once, touching or not, and `per100Cm2` is the count of the whole sample, since
-/// the pad's area says nothing about the sample.
-/// The interval is the exact Poisson 95 % interval of the count, scaled as the count is; of an
-/// empty class on a frame it is that of 0, scaled by the area alone.
-/// `complete` is false if the class begins below the size limit: its count is a minimum. Throws
-/// std::logic_error for a frame without measured area.
+/// the card's area says nothing about the sample. The interval is the exact Poisson 95 % interval
+/// of the count, scaled as the count is; of an empty class on a frame it is that of 0, scaled by
+/// the area alone. `complete` is false if the class begins below the size limit: its count is a
+/// minimum. Throws std::logic_error for a frame without measured area.
 /// Checked: tests/particles/count_test.cpp (simulated frames of known density).
 std::vector<ClassCount> countByClass(const std::vector<Particle>& particles,
                                      const WindowSize& window, const CountOptions& options);
 
 /// The ISO 16232 code of the complete classes: A(...), levels per 1000 cm2, from the weighted
-/// counts of a frame; N(...), counts of one sample, on a pad. "" if no class is complete.
+/// counts of a frame; N(...), counts of one sample, on a white card. "" if no class is complete.
 std::string cleanlinessCode(const std::vector<ClassCount>& counts, const CountOptions& options);
 
 /// Writes the finding's counts and code from its pieces as they now are. Writes none if the pieces

@@ -55,7 +55,7 @@ FlushDecay flushDecay(std::span<const std::optional<double>> counts);
 enum class PassAgainstPass { more, less, notToldApart };
 
 /// Given both counts, one of them is binomial among their sum when both passes wash out as much
-/// (Przyborowski and Wilenski 1940): told apart where Wilson's 95 % interval leaves out one half.
+/// (Przyborowski and Wilenski 1940): they differ if Wilson's 95 % interval leaves out one half.
 /// Throws std::logic_error for a negative count. Checked: tests/particles/flush_decay_test.cpp.
 PassAgainstPass comparePasses(double pass, double before);
 

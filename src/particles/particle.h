@@ -90,11 +90,11 @@ struct ClassCount {
     Micrometres from;       ///< included
     Micrometres to;         ///< excluded; +infinity for class N
     int count = 0;          ///< pieces seen, edge rule applied
-    double weighted = 0.0;  ///< Miles-Lantuejoul weighted (frame); = count on a pad
-    double per100Cm2 = 0.0; ///< weighted / measured area; on a pad: per sample
+    double weighted = 0.0;  ///< Miles-Lantuejoul weighted (frame); = count on a white card
+    double per100Cm2 = 0.0; ///< weighted / measured area; on a white card: per sample
     double intervalLow = 0.0, intervalHigh = 0.0; ///< 95 % (Poisson, scaled as per100Cm2)
     std::vector<int> byType = std::vector<int>(particleTypeCount, 0); ///< indexed by Look
-    bool complete = true; ///< false: it reaches below the size floor and is a lower bound
+    bool complete = true; ///< false: it reaches below the size limit, a minimum count
 };
 
 /// A part of the window that was not measured.

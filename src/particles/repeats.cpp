@@ -48,8 +48,8 @@ void addInterval(RepeatedFigure& figure, const MeanPieces& mean, std::size_t pho
     figure.high = figure.mean + std::hypot((high - rounded) * mean.perPiece, scatter);
 }
 
-/// What one piece adds to a photo's figures: 1 on a pad; on a frame its mean edge weight over the
-/// area.
+/// What one piece adds to a photo's figures: 1 on a white card; on a frame its mean edge weight
+/// over the area.
 double perPiece(const DebrisFinding& finding) {
     if (finding.onWhiteCard)
         return 1.0;

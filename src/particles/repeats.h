@@ -42,8 +42,8 @@ struct RepeatedFinding {
 /// again and again, so counts are averaged, never added up. The interval of the mean combines the
 /// chance of one sample (exact Poisson limits at its mean count) with the scatter of the mean
 /// between the photos (Student's t), added in quadrature. Throws std::logic_error for no findings
-/// or for pads and frames together. Source: ISO/IEC Guide 98-3, 4.2 (mean of repeats) and 5.1
-/// (independent parts add in quadrature). Checked: tests/particles/repeats_test.cpp.
+/// or for white cards and frames together. Source: ISO/IEC Guide 98-3, 4.2 (mean of repeats) and
+/// 5.1 (independent parts add in quadrature). Checked: tests/particles/repeats_test.cpp.
 RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats);
 
 } // namespace swarfbook

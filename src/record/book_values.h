@@ -216,7 +216,7 @@ struct StoredCheck {
     std::string photoSha256;
     std::string knownText; ///< as typed, "5/64in"
     double knownMm = 0.0, knownUMm = 0.0;
-    std::string thing; ///< "shank", ..., "" when not told
+    std::string thing; ///< "shank", ..., "" if not given
     double readingMm = 0.0, readingUMm = 0.0;
     std::string seenBy; ///< who took the photo, "" when not said
     std::string phone;  ///< the user's label, or "camera 3f2a91c0" by model, "" when not known

@@ -95,7 +95,8 @@ struct Task {
     Allowed most = ofAny;
 };
 
-/// "pan:photo.jpg", "photo.jpg" (a pad) or "plain:photo.jpg" (a pad with little on it).
+/// "pan:photo.jpg", "photo.jpg" (a white card) or "plain:photo.jpg" (a white card with little on
+/// it).
 Task taskOf(const std::string& word) {
     Task task;
     const auto colon = word.find(':');

@@ -17,7 +17,7 @@
 namespace swarfbook::test {
 namespace {
 
-/// A finding as of a pad with some thirty pieces.
+/// A finding of a white card with some thirty pieces.
 Measurement plausibleFinding(std::mt19937& random) {
     const auto between = [&](double low, double high) {
         return std::uniform_real_distribution<double>(low, high)(random);

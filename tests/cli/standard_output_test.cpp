@@ -33,7 +33,7 @@ struct ShellShop {
             fs::path(SWARFBOOK_PROGRAM).parent_path().string() + ":/usr/bin:/bin";
         return runProgram({"-c", text}, shell);
     }
-    /// Its result cannot be written, which must be told and be exit code 3.
+    /// Its result cannot be written, which must be reported with exit code 3.
     [[nodiscard]] std::string cannotWrite(const std::string& words) const {
         const ProgramResult outcome = line("swarfbook " + words + " > /dev/full");
         INFO(words << ": " << outcome.err);
