@@ -98,7 +98,7 @@ void explainDebris(const Facts& facts, Draft& draft) {
         draft.because("fines_only", Strength::strong,
                       d.leftOvers.empty()
                           ? "There are only fines, which is what normal wear leaves."
-                          : "Apart from what is left from manufacture there are only fines, which "
+                          : "Apart from what is left from manufacture the debris is fines, which "
                             "normal wear leaves.");
     const WhyCleaned why = whyCleaned(facts);
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})

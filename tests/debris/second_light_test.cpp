@@ -196,7 +196,7 @@ TEST_CASE(
     CHECK(scene.detail.find("does not show the pieces") != std::string::npos);
     CHECK(scene.advice.find("same debris") != std::string::npos);
     const SecondLightMisfit pose = misfitOf(first, litShot(blackDiscs(), 10, heldCamera(24.0)));
-    CHECK(pose.detail.find("held 16 degrees otherwise") != std::string::npos);
+    CHECK(pose.detail.find("held 16 degrees differently") != std::string::npos);
     CHECK(pose.advice.find("move the lamp alone") != std::string::npos);
 }
 

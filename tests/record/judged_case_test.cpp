@@ -209,7 +209,7 @@ TEST_CASE("a row with a changed bit is not used; the check reports it and mendin
         CHECK(keptIn(judged.book) == std::vector<std::int64_t>{1, 3});
         const auto faults = judged.book.check().faults;
         REQUIRE(faults.size() == 1);
-        CHECK_THAT(faults[0].what, Contains("judged of visit 2 is damaged"));
+        CHECK_THAT(faults[0].what, Contains("judgement of visit 2 is damaged"));
         CHECK_FALSE(faults[0].ofDatabase);
         CHECK_THAT(judged.book.mend().at(0), Contains("visit 2"));
         CHECK(judged.book.check().sound());
