@@ -11,7 +11,6 @@
 
 using namespace swarfbook::cli;
 using namespace swarfbook::test;
-using Catch::Contains;
 
 namespace {
 
@@ -43,22 +42,25 @@ std::string roffName(const std::string& name) {
 } // namespace
 
 TEST_CASE("the manual page and the completions name every verb and every option") {
-    const std::string manual = manualPage();
+    const std::string manual = manualPage(), zsh = zshCompletion(), fish = fishCompletion();
+    const auto names = [](const std::string& text, const std::string& part) {
+        return text.find(part) != std::string::npos; // Contains would print all of it each time
+    };
     for (const CommandEntry& entry : commands()) {
         INFO(entry.name);
-        CHECK_THAT(manual, Contains("\n.SS " + roffName(entry.name) + "\n"));
-        CHECK_THAT(zshCompletion(), Contains("'" + entry.name + ":"));
-        CHECK_THAT(fishCompletion(), Contains(" -a " + entry.name + " -d "));
-        CHECK_THAT(proposed({"swarfbook", entry.name, "--"}), Contains("--help --quiet"));
+        CHECK(names(manual, "\n.SS " + roffName(entry.name) + "\n"));
+        CHECK(names(zsh, "'" + entry.name + ":"));
+        CHECK(names(fish, " -a " + entry.name + " -d "));
         const std::string inBash = proposed({"swarfbook", entry.name, "--"});
+        CHECK(names(inBash, "--help --quiet"));
         const std::unique_ptr<Command> command(entry.make());
         const auto options = command->options();
         for (const auto& option : options.options()) {
             INFO(option->long_name());
-            CHECK_THAT(inBash, Contains("--" + option->long_name()));
-            CHECK_THAT(manual, Contains("\\-\\-" + roffName(option->long_name())));
-            CHECK_THAT(fishCompletion(), Contains(" -l " + option->long_name()));
-            CHECK_THAT(zshCompletion(), Contains("'--" + option->long_name() + ":"));
+            CHECK(names(inBash, "--" + option->long_name()));
+            CHECK(names(manual, "\\-\\-" + roffName(option->long_name())));
+            CHECK(names(fish, " -l " + option->long_name()));
+            CHECK(names(zsh, "'--" + option->long_name() + ":"));
         }
     }
 }

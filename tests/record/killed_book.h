@@ -22,7 +22,7 @@ namespace swarfbook::test {
 
 /// How often to kill: a hundred times, or fewer where everything is slow.
 inline int timesToKill() {
-    return std::getenv("SWARFBOOK_SHORT_TESTS") == nullptr ? 100 : 20;
+    return std::getenv("SWARFBOOK_SHORT_TESTS") == nullptr ? 100 : 12;
 }
 
 /// Starts `become` in a child, kills it after the time given and waits for its end.
