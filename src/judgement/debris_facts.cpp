@@ -4,6 +4,7 @@
 
 #include "base/shown_units.h"
 #include "judgement/coat_of_magnet.h"
+#include "judgement/debris_by_hand.h"
 #include "judgement/debris_items.h"
 #include "judgement/hand_tests.h"
 #include "judgement/visit_samples.h"
@@ -78,131 +79,6 @@ void sortItem(const DebrisItem& item, DebrisFacts& facts) {
     const bool foreign = item.what == DebrisKind::lint || item.what == DebrisKind::sealant;
     if (foreign && inNarrowPlace && !item.fromPhoto)
         keepWorst(facts.earlierWork, item);
-}
-
-bool isBright(const DebrisItem& item) {
-    return item.what == DebrisKind::brightMetal;
-}
-
-/// A magnet under the paper and pliers separate bright metals when the items did not say.
-void applyHandTests(const VisitFindings& findings, std::vector<DebrisItem>& items) {
-    for (DebrisItem& item : items) {
-        if (!isBright(item))
-            continue;
-        const HandTests byHand(findings, item.place);
-        // what the magnet itself holds is ferrous, whatever else stays on the paper
-        if (item.magnetic == Ferrous::notKnown && item.place == Where::magnet && !item.fromPhoto)
-            item.magnetic = Ferrous::yes;
-        if (item.magnetic == Ferrous::notKnown)
-            item.magnetic = byHand.magnetic();
-        if (item.magnetic == Ferrous::no && item.amount == Amount::notSaid)
-            item.amount = byHand.share();
-    }
-    if (std::any_of(items.begin(), items.end(), isBright))
-        return;
-    for (const MagnetTest& test : findings.magnet) {
-        if (test.result != MagnetMoves::stays || test.share == Amount::notSaid)
-            continue;
-        DebrisItem item;
-        item.place = test.place.value_or(Where::pad);
-        item.what = DebrisKind::brightMetal;
-        item.size = TradeSize::s1;
-        item.magnetic = Ferrous::no;
-        item.amount = test.share;
-        item.sentence = "Bright pieces stay where they are when a magnet passes under the paper.";
-        items.push_back(item);
-    }
-}
-
-/// What a hand found out about pieces: metal by magnet or pliers, lining where it crumbles; nothing
-/// where neither was tried.
-std::optional<DebrisItem> itemByHand(const VisitFindings& findings, Where place) {
-    const HandTests byHand(findings, place);
-    if (!byHand.metalByTool() && !byHand.crumbles())
-        return std::nullopt;
-    DebrisItem item;
-    item.place = place;
-    item.what = byHand.metalByTool() ? DebrisKind::brightMetal : DebrisKind::lining;
-    item.magnetic = byHand.metalByTool() ? byHand.magnetic() : Ferrous::notKnown;
-    return item;
-}
-
-/// Large pieces of which no photo shows what they are, once a hand has found it out.
-/// @return whether any are left of which nobody knows
-bool settleUndecided(const VisitFindings& findings, const PhotoDebris& photos,
-                     std::vector<DebrisItem>& items) {
-    bool left = false;
-    for (const auto& [place, count] : photos.unidentifiedLarge) {
-        std::optional<DebrisItem> item = itemByHand(findings, place);
-        if (!item) {
-            left |= HandTests(findings, place).contradiction(TradeSize::s3).empty();
-            continue;
-        }
-        item->size = TradeSize::s3;
-        item->count = count;
-        item->amount = count == 1 ? Amount::one : Amount::few;
-        item->sentence =
-            fmt::format("{} that the photo leaves open {} by hand.",
-                        count == 1 ? "A large piece" : fmt::format("{} large pieces", count),
-                        item->what == DebrisKind::lining ? "crumbles, as lining does,"
-                        : count == 1                     ? "is metal"
-                                                         : "are metal");
-        items.push_back(*item);
-    }
-    return left;
-}
-
-/// Pieces that the fingers feel in what looks like paste, once magnet or pliers say what they are.
-void addFelt(const VisitFindings& findings, std::vector<DebrisItem>& items) {
-    for (const FingerTest& test : findings.finger) {
-        const Where place = test.place.value_or(Where::pan);
-        const bool seen = std::any_of(items.begin(), items.end(), [](const DebrisItem& item) {
-            return isMetal(item.what) ||
-                   (item.what == DebrisKind::lining && frictionOf(item) == Friction::pieces);
-        });
-        if (test.feel != Feel::felt || seen)
-            continue;
-        std::optional<DebrisItem> item = itemByHand(findings, place);
-        if (!item)
-            continue;
-        const bool metal = item->what == DebrisKind::brightMetal;
-        item->size = metal ? TradeSize::s1 : TradeSize::s2;
-        item->sentence = metal ? "Pieces that can be felt are metal by magnet or pliers."
-                               : "Pieces that can be felt crumble in the pliers, as lining does.";
-        items.push_back(*item);
-    }
-}
-
-/// Takes out what photos show as metal and a hand does not, with the reason.
-void takeOutContradicted(const VisitFindings& findings, std::vector<DebrisItem>& items,
-                         DebrisFacts& facts) {
-    std::erase_if(items, [&](const DebrisItem& item) {
-        if (!item.fromPhoto || !isMetal(item.what))
-            return false;
-        const std::string why = HandTests(findings, item.place).contradiction(sizeOf(item));
-        if (!why.empty())
-            facts.contradicted.push_back(
-                fmt::format("{} By hand it is no metal: {}.", item.sentence, why));
-        return !why.empty();
-    });
-}
-
-/// What the eye takes for metal and crumbles in the pliers is lining, where it is the only thing
-/// there that can be picked up. A machined face is metal whatever else crumbles.
-void crumbledByHand(const VisitFindings& findings, std::vector<DebrisItem>& items) {
-    for (DebrisItem& item : items) {
-        const HandTests byHand(findings, item.place);
-        const auto pieces = std::count_if(items.begin(), items.end(), [&](const DebrisItem& other) {
-            return other.place == item.place &&
-                   (!isFine(other) || other.what == DebrisKind::lining);
-        });
-        if (item.fromPhoto || !isMetal(item.what) || item.machinedFace || item.leftOver ||
-            pieces != 1 || !byHand.crumbles() || byHand.confirmMetal())
-            continue;
-        item.sentence += " It crumbles in the pliers: by hand it is lining, no metal.";
-        item.what = DebrisKind::lining;
-        item.magnetic = Ferrous::notKnown;
-    }
 }
 
 /// Fluid that glitters carries metal too fine to settle.
@@ -282,7 +158,7 @@ std::vector<DebrisItem> allItems(const VisitFindings& findings, const PhotoDebri
     crumbledByHand(findings, items);
     addGlitter(findings.fluid, items);
     applyHandTests(findings, items);
-    takeOutContradicted(findings, items, facts);
+    takeOutContradicted(findings, items, facts.contradicted);
     facts.unidentifiedLarge = settleUndecided(findings, photos, items);
     addFelt(findings, items);
     return items;

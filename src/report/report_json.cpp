@@ -11,6 +11,7 @@
 #include "particles/count.h"
 #include "particles/type_evidence.h"
 #include "report/report_words.h"
+#include "report/report_work_photos.h"
 #include "report/type_sources.h"
 
 #include <cmath>
@@ -235,20 +236,6 @@ Json tablesJson(const ReportModel& model) {
         all[table.key] = {{"rows", std::move(rows)}, {"conditions", table.conditions}};
     }
     return all;
-}
-
-Json workPhotosJson(const std::vector<ReportedWork>& all) {
-    const auto sums = [](const std::vector<ReportedWorkPhoto>& photos) {
-        Json list = Json::array();
-        for (const ReportedWorkPhoto& photo : photos)
-            list.push_back(photo.sha256);
-        return list;
-    };
-    Json list = Json::array();
-    for (const ReportedWork& work : all)
-        list.push_back(
-            {{"work", work.work}, {"before", sums(work.before)}, {"after", sums(work.after)}});
-    return list;
 }
 
 Json flushesOfReport(const ReportModel& model) {

@@ -74,4 +74,18 @@ std::string workPhotoCounts(const ReportedWork& work) {
     return text;
 }
 
+nlohmann::ordered_json workPhotosJson(const std::vector<ReportedWork>& all) {
+    const auto sums = [](const std::vector<ReportedWorkPhoto>& photos) {
+        nlohmann::ordered_json list = nlohmann::ordered_json::array();
+        for (const ReportedWorkPhoto& photo : photos)
+            list.push_back(photo.sha256);
+        return list;
+    };
+    nlohmann::ordered_json list = nlohmann::ordered_json::array();
+    for (const ReportedWork& work : all)
+        list.push_back(
+            {{"work", work.work}, {"before", sums(work.before)}, {"after", sums(work.after)}});
+    return list;
+}
+
 } // namespace swarfbook

@@ -7,6 +7,11 @@
 #include "report/originals.h"
 #include "report/report_model.h"
 
+#include <nlohmann/json.hpp>
+
+#include <string>
+#include <vector>
+
 namespace swarfbook {
 
 /// Fills in the photos of the work that the visit's observations record, reduced from their pixels
@@ -18,5 +23,8 @@ void addWorkPhotos(ReportModel& model, const Book& book, const VisitEvidence& vi
 
 /// "Photos of this work: 1 before, 2 after".
 std::string workPhotoCounts(const ReportedWork& work);
+
+/// Work with the SHA-256 of its photos, for the report's JSON.
+nlohmann::ordered_json workPhotosJson(const std::vector<ReportedWork>& all);
 
 } // namespace swarfbook

@@ -121,7 +121,7 @@ Answer Connection::answer(const httplib::Request& request, std::string body) {
     return answerPaired(workshop_, asked);
 }
 
-void Connection::answerOn(httplib::Server& server) {
+void Connection::setLimits(httplib::Server& server) {
     server.set_payload_max_length(largestBody);
     server.set_keep_alive_max_count(1000);
     server.set_read_timeout(10);
@@ -132,6 +132,10 @@ void Connection::answerOn(httplib::Server& server) {
                                 {"Referrer-Policy", "same-origin"},
                                 {"Cross-Origin-Opener-Policy", "same-origin"},
                                 {"Cross-Origin-Resource-Policy", "same-origin"}});
+}
+
+void Connection::answerOn(httplib::Server& server) {
+    setLimits(server);
     server.set_pre_routing_handler([this](const httplib::Request& request, httplib::Response& out) {
         const auto why = refused(request);
         if (!why)

@@ -29,6 +29,8 @@ class Connection {
     void answerOn(httplib::Server& server);
 
   private:
+    /// How much a request may bring and how slowly, and the headers of every answer.
+    static void setLimits(httplib::Server& server);
     /// Why a request is refused before its body is read.
     std::optional<TurnedAway> refused(const httplib::Request& request);
     std::optional<TurnedAway> refusedBody(const httplib::Request& request) const;

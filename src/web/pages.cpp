@@ -29,23 +29,27 @@ Answer wentWrong(const Asked& asked, int status, const std::string& title,
     return refusalPage(status, title, sentence);
 }
 
+std::optional<Answer> postedToVisit(Workshop& workshop, const Asked& asked, std::int64_t visit,
+                                    const std::string& what) {
+    if (what == "row")
+        return keepRow(workshop, visit, asked);
+    if (what == "take-back")
+        return takeBack(workshop, visit, asked);
+    if (what == "upload")
+        return takePart(workshop, asked);
+    if (what == "photo")
+        return finishUpload(workshop, visit, asked);
+    return std::nullopt;
+}
+
 std::optional<Answer> ofVisit(Workshop& workshop, const Asked& asked,
                               const std::vector<std::string>& parts) {
     const std::int64_t visit = numberOf(parts[1]);
     const std::string what = parts.size() > 2 ? parts[2] : "";
-    const bool post = asked.method == "POST";
     if (parts.size() > 3)
         return std::nullopt;
-    if (post && what == "row")
-        return keepRow(workshop, visit, asked);
-    if (post && what == "take-back")
-        return takeBack(workshop, visit, asked);
-    if (post && what == "upload")
-        return takePart(workshop, asked);
-    if (post && what == "photo")
-        return finishUpload(workshop, visit, asked);
-    if (post)
-        return std::nullopt;
+    if (asked.method == "POST")
+        return postedToVisit(workshop, asked, visit, what);
     if (what.empty())
         return visitPage(workshop, visit);
     if (what == "step")
