@@ -34,7 +34,7 @@ void requireOnePhoto(const SecondPhotoNames& names, std::size_t given);
 /// kept.
 class SecondPhotosToKeep {
   public:
-    /// Reads the files into `how`. EvidenceRefused, with the reason, for one that is no photo.
+    /// Reads the files into `how`. EvidenceRefused, with the reason, if a file is not a photo.
     void read(const SecondPhotoNames& names, HowMeasured& how);
     /// Keeps those that were read as originals of the book.
     void keep(Book& book, const HowMeasured& how) const;

@@ -38,8 +38,8 @@ MaybeTest measureSupply(const Facts& facts);
 MaybeTest measureCircuits(const Facts& facts, const SuggestionModel& model);
 MaybeTest checkSensors(const Facts& facts);
 /// Those of supply, earth, connector and harness that were neither found good nor repaired in vain
-/// yet, and their test; if there are none, the test of what the control unit drives; "" if that was
-/// good as well.
+/// yet, and their test. If all of them were, the test of the parts that the control unit drives; ""
+/// if those were good as well.
 std::vector<std::string> feedNotProven(const Facts& facts);
 std::string feedTest(const Facts& facts);
 

@@ -146,7 +146,7 @@ def write_photo(photos, name, ready):
 
 
 def usable(photos, name):
-    """Whether it is none of the photos to be refused, not of a magnet, and whole on the disk."""
+    """Whether a photo is to be learnt from: it can be measured, shows no magnet, and is written to its end."""
     try:
         with open(os.path.join(photos, "truth", name + ".json")) as file:
             truth = json.load(file)
