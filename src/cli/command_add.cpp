@@ -215,7 +215,7 @@ class AddCommand : public Command {
         const auto& lit = photo.measurement.secondLight;
         const bool sweepUsed = !how_.afterMagnet || !swept || swept->sweep;
         const bool lightUsed = !how_.secondLight || !lit || lit->used;
-        // the cautions of the last two are told with the others
+        // the cautions of the last two are printed with the others
         return withCleanReference(photo) && sweepUsed && lightUsed;
     }
 

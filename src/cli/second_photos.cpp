@@ -44,7 +44,7 @@ void addSecondPhotoOptions(po::options_description& options, const std::string& 
             .c_str());
     add("second-light", po::value<std::string>(),
         help("a photo of the same scene from the same place, the lamp alone moved to the other "
-             "side: shadows and highlights are no pieces then, and metal is told by its flashing")
+             "side: shadows and highlights are no pieces then, and metal is known by its flashing")
             .c_str());
 }
 

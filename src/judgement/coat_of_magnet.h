@@ -24,11 +24,11 @@ std::string coatClassSentence(const MagnetFinding& magnet, const SuggestionModel
 /// That a full magnet gathers no more, with what that means for the amount; one sentence.
 std::string fullMagnetSentence();
 
-/// "2 ring magnets of 30 mm, one of them added since the last clean"; "" where none was told.
+/// "2 ring magnets of 30 mm, one of them added since the last clean"; "" where none was typed in.
 std::string magnetsWords(const std::optional<MagnetsFitted>& magnets);
 
 /// Why the fuzz at two visits cannot be compared: other magnets gathered it; "" where they are
-/// alike or were not told. Checked: tests/judgement/coat_of_magnet_test.cpp.
+/// alike or were not typed in. Checked: tests/judgement/coat_of_magnet_test.cpp.
 std::string otherMagnets(const VisitEvidence& before, const VisitEvidence& now);
 
 } // namespace swarfbook

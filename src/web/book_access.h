@@ -20,7 +20,7 @@ namespace swarfbook::web {
 /// Checked: tests/web/pages_test.cpp, tests/web/upload_test.cpp.
 class BookAccess {
   public:
-    /// @param say  is told what the book has to say, each sentence once.
+    /// @param say  gets each sentence that the book has to say once.
     BookAccess(std::filesystem::path folder, std::function<void(const std::string&)> say)
         : folder_(std::move(folder)), say_(std::move(say)) {}
 

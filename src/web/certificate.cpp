@@ -111,7 +111,7 @@ std::string contentOf(const fs::path& file) {
     return text.str();
 }
 
-/// Nothing where there is none that may be used for this address.
+/// Nothing if no certificate may be used for this address.
 std::shared_ptr<X509> usable(const std::string& pem, EVP_PKEY* key, const std::string& address) {
     const Memory memory(BIO_new_mem_buf(pem.data(), static_cast<int>(pem.size())), BIO_free);
     std::shared_ptr<X509> one(PEM_read_bio_X509(memory.get(), nullptr, nullptr, nullptr),

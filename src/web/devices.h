@@ -18,7 +18,7 @@ struct PairedDevice {
     std::string pairedAt; ///< UTC
 };
 
-/// The folder of the book in which the pages keep what is theirs alone: the key of their
+/// The folder of the book in which the pages keep their own files: the key of their
 /// certificate, the paired devices, photos half received. Private to its owner (mode 700); a backup
 /// leaves it out, so that no copy of a book lets anybody in, and no entry names it.
 std::filesystem::path pagesFolder(const std::filesystem::path& book);
@@ -31,7 +31,7 @@ std::filesystem::path pagesFolder(const std::filesystem::path& book);
 /// Checked: tests/web/devices_test.cpp.
 class Devices {
   public:
-    /// @param folder  of the pages; it is made where there is none.
+    /// @param folder  of the pages; it is made if it is missing.
     explicit Devices(std::filesystem::path folder);
 
     /// A new code that pairs one device. At most 20 are kept, the newest.

@@ -14,7 +14,7 @@ struct ServerOptions {
     bool onNetwork = false;     ///< else on this machine alone (127.0.0.1), without TLS
     std::string address{}; ///< on the network: which of this machine's; "" = the first private one
     int port = 8420;       ///< 0 = any that is free
-    /// Is told, from several threads, what was refused and what failed, a sentence each.
+    /// Gets, from several threads, what was refused and what failed, a sentence each.
     std::function<void(const std::string&)> say{};
 };
 

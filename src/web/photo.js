@@ -34,7 +34,7 @@ const zoom = (factor, x, y) => {
   scale = next;
   within();
 };
-// Shows the card's window, or the whole photo where there is none.
+// Shows the card's window, or the whole photo if no card was found.
 const showWindow = () => {
   const box = view.getBoundingClientRect();
   least = Math.min(box.width / data.width, box.height / data.height);
@@ -123,7 +123,7 @@ const show = (number, move) => {
 const step = (by, wanted) => {
   const all = data.pieces.filter(wanted);
   if (all.length === 0) {
-    byId("told").textContent = "There is none.";
+    byId("told").textContent = "No such piece.";
     return;
   }
   const at = all.findIndex((one) => one.number === chosen);

@@ -27,7 +27,7 @@ std::string jsonText(const nlohmann::json& document);
 
 /// How to hold phone and card, as a drawing and in words, with the buttons that take a photo.
 std::string howToHold();
-/// Where the script tells what became of the photos.
+/// Where the script says what became of the photos.
 std::string sentPhotos();
 
 } // namespace swarfbook::web

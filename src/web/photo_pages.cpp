@@ -116,7 +116,7 @@ std::string secondPhotosOffered(const StoredPhoto& photo) {
     if (!photo.measurement.cleanReference)
         buttons += button(to("cleaned"), "Photo of the place cleaned");
     return buttons.empty() ? ""
-                           : "<section><h2>A second photo tells more</h2><p class=\"buttons\">" +
+                           : "<section><h2>A second photo shows more</h2><p class=\"buttons\">" +
                                  buttons + "</p></section>";
 }
 

@@ -34,7 +34,7 @@ struct TurnedAway {
 /// Checked: tests/web/request_check_test.cpp.
 std::optional<TurnedAway> checkRequest(const RequestHead& head, const OwnAddress& own);
 
-/// The value of a cookie in the header Cookie (RFC 6265); "" where there is none of that name.
+/// The value of a cookie in the header Cookie (RFC 6265); "" if the header has none of that name.
 std::string cookieIn(const std::string& header, const std::string& name);
 
 } // namespace swarfbook::web

@@ -123,7 +123,7 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
 Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     const ComingPhoto photo = comingPhotoOf(asked);
     nlohmann::json state{{"received", workshop.uploads.received(photo)}};
-    if (!asked.said("of").empty()) // a second photo, which is none of the book's own
+    if (!asked.said("of").empty()) // a second photo, which the book does not list
         return json(jsonText(state));
     if (const auto known = alreadyThere(workshop, visit, placeAsked(asked), photo.sha256))
         state["kept"] = kept(*known, true);

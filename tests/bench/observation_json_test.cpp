@@ -118,7 +118,7 @@ TEST_CASE("a confirmed value says so, there and back") {
     CHECK_THAT(describe(back), Catch::Contains("unusual, confirmed"));
 }
 
-TEST_CASE("a code is told with its family, the maker's text beside it") {
+TEST_CASE("a code is shown with its family, the maker's text beside it") {
     const Codes codes{{"P0733"}, CodesWhen::before, {}, "third gear implausible"};
     CHECK(describe(Observation(codes)) ==
           "codes: P0733 (ratio: gear ratio wrong in gear 3), maker's text: third gear implausible");

@@ -189,7 +189,7 @@ TEST_CASE("an unknown kind is answered with the kind that was perhaps meant") {
     CHECK_THROWS_WITH(observationForm("xylophone"), Contains("Say one of: since-clean, history"));
 }
 
-TEST_CASE("the magnets in the pan are told by number, form, size and whether one was added") {
+TEST_CASE("the magnets in the pan are typed by number, form, size and whether one was added") {
     const json told =
         stored("magnets", {"2"}, {{"form", "ring"}, {"size", "30mm"}, {"added", "no"}});
     CHECK(told.at("count") == "2");

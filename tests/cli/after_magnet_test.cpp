@@ -47,7 +47,8 @@ TEST_CASE("one photo given twice is measured, and nothing is said to be magnetic
                                 !Contains("gone"));
 }
 
-TEST_CASE("a magnet's photo goes into the book with its photo, and what it cannot be is told") {
+TEST_CASE("a photo after the magnet goes into the book with its photo, and an impossible one is "
+          "refused") {
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);

@@ -31,7 +31,7 @@ Book trialBook() {
 
 } // namespace
 
-TEST_CASE("a finding in short tells the count with its size floor, or why there is none",
+TEST_CASE("a finding in short gives the count with its size limit, or why there is no count",
           "[program]") {
     Measurement finding = findingOf(photoBytes(1));
     CHECK(findingInShort(finding) == "2 pieces of 0.21 mm and larger");

@@ -93,7 +93,8 @@ TEST_CASE("a photo for the wrong visit is refused and can be taken over", "[phot
     CHECK_THAT(book.done({"visit", "measure", "2"}), Contains("place filter"));
 }
 
-TEST_CASE("what is no photo is not added, what is one is, and the exit code tells", "[photos]") {
+TEST_CASE("a photo is added, a file that is not a photo is not, and the exit code shows it",
+          "[photos]") {
     const BookAtHand book;
     book.addVehicleAndVisit();
     std::ofstream(book.beside("notes.txt")) << "notes";

@@ -106,7 +106,7 @@ TEST_CASE("every reading verb works on a book that cannot be written", "[program
     CHECK_THAT(shop.done({"vehicle", "list"}), !Contains("DEMO-04"));
 }
 
-TEST_CASE("a damaged finding locks no verb, is told by each, and is mended", "[hostile]") {
+TEST_CASE("a damaged finding locks no verb, each verb reports it, and it is mended", "[hostile]") {
     const auto shop = ShopOfTwoVisits::copy();
     const std::string first = countIn(shop.done({"visit", "show", "1"}));
     const std::string second = countIn(shop.done({"visit", "show", "2"}));
@@ -214,7 +214,8 @@ TEST_CASE("what the program writes is its owner's alone, and an open book is clo
     CHECK(fs::status(shop.book() / "book.db").permissions() == fs::perms(0600));
 }
 
-TEST_CASE("a report prints no path: what it leaves out is said plainly, and told in full beside it",
+TEST_CASE("a report prints no path: it says plainly what it leaves out, and standard error says it "
+          "in full",
           "[program]") {
     const auto shop = ShopOfTwoVisits::copy();
     fs::create_directories(shop.book() / "units");

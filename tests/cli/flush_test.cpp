@@ -79,7 +79,7 @@ TEST_CASE("a flush is begun, its passes are added, put right and withdrawn", "[p
           shop.run({"flush", "show", "--visit", "1", "--json"}).out);
 }
 
-TEST_CASE("what makes no sense of a flush is told, and nothing is kept") {
+TEST_CASE("words that make no sense for a flush are answered, and nothing is kept") {
     const FlushShop shop;
     CHECK_THAT(shop.refused(2, {"flush"}), Contains("start, add or show"));
     CHECK_THAT(shop.refused(2, {"flush", "start", "--visit", "1"}), Contains("--part"));
@@ -126,7 +126,8 @@ TEST_CASE("the clean tray is the background of every pass and is kept in the boo
 
 // Source: three rendered photos of one wash; the pieces that lie there are 260, 82 and 25, so last
 // over sum is 0.240 and 0.068. ISO 16232: clean at 10 %.
-TEST_CASE("a solenoid is flushed clean, and its leak that went is told as dirt", "[photos]") {
+TEST_CASE("a solenoid is flushed clean, and the leak that went with it counts as dirt",
+          "[photos]") {
     const fs::path photos = fs::path(SWARFBOOK_SHARED_DIR) / "photos";
     if (!fs::exists(photos / "tray-pass-3.jpg")) {
         WARN("Passed over: the photos of a wash tray are not here (" << photos.string() << ").");

@@ -111,7 +111,7 @@ TEST_CASE("an unknown verb is answered with a sentence that says where to look",
     CHECK(linesOf(unknown.err).size() == 1);
 }
 
-TEST_CASE("every verb's help tells how it is used and gives an example", "[program]") {
+TEST_CASE("every verb's help shows how it is used and gives an example", "[program]") {
     for (const std::string& verb : verbs) {
         CAPTURE(verb);
         const ProgramResult help = runProgram({verb, "--help"});

@@ -47,8 +47,8 @@ TEST_CASE("one photo given twice is measured by itself and the other refused wit
                                                                "not used"));
 }
 
-TEST_CASE(
-    "a second light's photo goes into the book with its photo, and what it cannot be is told") {
+TEST_CASE("a photo in a second light goes into the book with its photo, and an impossible one is "
+          "refused") {
     const Shop shop;
     REQUIRE(shop.run({"vehicle", "add", "DEMO-03"}).exit == 0);
     REQUIRE(shop.run({"visit", "add", "DEMO-03", "--date", "2025-03-14"}).exit == 0);

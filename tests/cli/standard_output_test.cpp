@@ -81,7 +81,8 @@ TEST_CASE("a result that cannot be written is exit code 3 and a sentence, for ev
         CHECK_THAT(shop.cannotWrite(words), !Contains("kept"));
 }
 
-TEST_CASE("what was kept although its result could not be written is told as kept", "[hostile]") {
+TEST_CASE("an entry that was kept is reported as kept although its result could not be written",
+          "[hostile]") {
     const ShellShop shop;
     const std::string orphan = std::string(64, 'a') + ".jpg";
     writeText(shop.shop.folder.path() / "book/photos/aa" / orphan, "an orphan");

@@ -87,7 +87,7 @@ TEST_CASE("the check says what is wrong, mends what is left over and speaks JSON
     CHECK(contentOf(shop.book() / "set-aside" / (orphan + ".jpg")) == "an orphan");
 }
 
-TEST_CASE("a book that cannot be opened is told by the check as well, in JSON too", "[hostile]") {
+TEST_CASE("the check reports a book that cannot be opened, in JSON too", "[hostile]") {
     const WholeShop shop;
     fs::resize_file(shop.book() / "book.db", 0);
     const ProgramResult check = shop.run({"book", "check"});

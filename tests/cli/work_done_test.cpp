@@ -56,7 +56,7 @@ TEST_CASE("a part that was only cleaned or refitted does not count as repaired")
     CHECK(work("connector checked").after.did.empty());
 }
 
-TEST_CASE("fluid, level, codes, adaptation and drive go where they are told otherwise") {
+TEST_CASE("fluid, level, codes, adaptation and drive go where their own kinds keep them") {
     const WorkDone all =
         work("6,5 l of Demo fluid filled in, level right at 104F, codes cleared, adaptation done, "
              "selector cycled, no leaks, road test 2-3 good hot firm, no codes afterwards");
@@ -79,7 +79,8 @@ TEST_CASE("fluid, level, codes, adaptation and drive go where they are told othe
     CHECK(all.after.leaks == false);
 }
 
-TEST_CASE("what is not understood, not done or not whole is asked about and never dropped") {
+TEST_CASE("words that are not understood, or say that work was not done, are asked about and never "
+          "dropped") {
     CHECK_THAT(asked("frobnicator renewed"), Contains("names no part"));
     CHECK_THAT(asked("filter zingly renewed"), Contains("\"zingly\" in \"filter zingly renewed\""));
     CHECK_THAT(asked("filter renewed, seals not renewed"), Contains("was not done"));
@@ -114,7 +115,7 @@ TEST_CASE("lines of work add up in the book, with the unit's own names, and stan
     CHECK(said.at("work_done").size() == 6);
 }
 
-TEST_CASE("work that did not hold counts with every part that was told, in several lines too") {
+TEST_CASE("work that did not hold counts with every part that was named, in several lines too") {
     const test::Bench bench;
     for (const char* line : {"codes P0753", "complaint fail-safe", "debris pan clean",
                              "solenoid A --ohm OL", "did \"solenoid A renewed\"",

@@ -54,7 +54,7 @@ MagnetsFitted magnets(const char* count, double mm, std::optional<bool> added = 
 
 // The trade's classes of a coat: F1 thin (to 1 mm), F2 covered (to 3 mm), F3 outline lost (to 5
 // mm), F4 bearded (above); common practice, no source, and settings of models/suggestion.json.
-TEST_CASE("a coat is told in the trade's words") {
+TEST_CASE("a coat is described in the trade's words") {
     const auto told = [](const MagnetFinding& magnet) {
         return coatClassSentence(magnet, suggestionModel());
     };

@@ -60,7 +60,7 @@ TEST_CASE("the verdict of a flush says its figures and the rule") {
     CHECK_THAT(flushVerdictSentence(flushOf("x", {})), Contains("no pass was photographed"));
 }
 
-TEST_CASE("demagnetising is told with the counts on both sides of it") {
+TEST_CASE("demagnetising is reported with the counts before and after it") {
     CHECK_THAT(demagnetisingSentence(flushOf("x", {{wash, 20}, {demagnetise, 60}})),
                Contains("released more than washing alone had: 60 pieces in pass 2 after 20 in "
                         "pass 1"));
@@ -72,7 +72,7 @@ TEST_CASE("demagnetising is told with the counts on both sides of it") {
 }
 
 // ISO 16232, blank value: at most 10 % in every class.
-TEST_CASE("a clean tray that is none is told, and one that was not photographed") {
+TEST_CASE("a tray that was not clean is named, and one that was not photographed") {
     CHECK(cleanTraySentence(flushOf("x", {{wash, 40}}, 4)).empty());
     CHECK_THAT(cleanTraySentence(flushOf("x", {{wash, 40}}, 5)),
                Contains("5 pieces in class J, where the first pass has 40"));

@@ -29,7 +29,7 @@ TEST_CASE("a report says in sentences what the magnet took, left and did not tel
     CHECK_THAT(sweepSentences(after).back(), Contains("the pieces gone rest on that."));
 }
 
-TEST_CASE("a photo after the magnet that was not used is told with the reason") {
+TEST_CASE("a photo after the magnet that was not used is named with the reason") {
     AfterMagnet after;
     after.whyNot = "It is blurred. Hold the phone steadier.";
     CHECK(sweepSentences(after) ==

@@ -7,7 +7,7 @@
 using namespace swarfbook::web;
 
 // The first and last addresses of the blocks of RFC 1918, RFC 3927 and RFC 6598, and those beside.
-TEST_CASE("addresses of a workshop's own network are told from those of the internet") {
+TEST_CASE("addresses of a workshop's own network are separated from those of the internet") {
     for (const char* inside :
          {"10.0.0.0", "10.255.255.255", "172.16.0.0", "172.31.255.255", "192.168.0.0",
           "192.168.255.255", "169.254.0.0", "100.64.0.0", "100.127.255.255"}) {

@@ -72,7 +72,7 @@ TEST_CASE("every page links only to pages that there are") {
     CHECK(seen.contains(trial.at("/report.pdf")));
 }
 
-TEST_CASE("what is named in the book never becomes markup") {
+TEST_CASE("names in the book never become markup") {
     TrialWorkshop trial("<script>alert(1)</script>", "<img src=x onerror=alert(1)>");
     trial.workshop->devices.pair(trial.workshop->devices.newCode(), "<b>phone</b>");
     trial.post(trial.at("/row"),

@@ -19,7 +19,7 @@ int statusOf(const RequestHead& head, const OwnAddress& at = own) {
 } // namespace
 
 // A name of somebody else that was made to lead to this machine (DNS rebinding) shows in Host.
-TEST_CASE("only what is meant for this very address is answered") {
+TEST_CASE("only requests for this address are answered") {
     CHECK(statusOf({"GET", "/", here, "", ""}) == 200);
     CHECK(statusOf({"GET", "/", "localhost:8420", "", ""}) == 200);
     for (const char* other : {"", "evil.example", "evil.example:8420", "127.0.0.1", "127.0.0.1:80",

@@ -146,7 +146,7 @@ TEST_CASE("bodies that are too large or of another kind are refused, and the pag
     CHECK(pages.client().Get("/", pages.ours(cookie))->status == 200);
 }
 
-TEST_CASE("who asks without end is told to wait") {
+TEST_CASE("a device that asks without end has to wait") {
     TrialWorkshop trial;
     RunningPages pages(trial.book);
     bool waits = false;

@@ -91,8 +91,8 @@ TEST_CASE("a photo that is broken off goes on where it stopped, is measured and 
     CHECK(nlohmann::json::parse(trial.get("/photo/1/marks").body).at("pieces").size() > 0);
 }
 
-TEST_CASE(
-    "a second photo goes with a measured one of its visit, and what is no photo changes nothing") {
+TEST_CASE("a second photo goes with a measured one of its visit, and a file that is not a photo "
+          "changes nothing") {
     TrialWorkshop trial;
     const StoredPhoto first = trial.addTrialPhoto();
     const std::string of = "&of=" + std::to_string(first.id);
@@ -114,7 +114,7 @@ TEST_CASE(
     CHECK(phone.finish(of + "&as=cleaned").status == 400); // the first one again
 }
 
-TEST_CASE("what is no photo is refused with advice and not kept") {
+TEST_CASE("a file that is not a photo is refused with advice and not kept") {
     TrialWorkshop trial;
     Phone phone{trial, "this is no photo"};
     phone.part(0, 100);
