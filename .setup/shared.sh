@@ -66,4 +66,4 @@ source_state() {
 }
 
 # Objects are kept between builds and between checkouts in other folders.
-export CCACHE_BASEDIR=$PWD CCACHE_NOHASHDIR=1
+export CCACHE_BASEDIR=$PWD CCACHE_NOHASHDIR=1 CCACHE_SLOPPINESS=pch_defines,time_macros
