@@ -141,6 +141,7 @@ class Finds:
         self.layout = repeat("layout")
         self.set = repeat("photos")
         self.maker = repeat("maker")
+        self.photo = np.repeat(np.arange(len(documents)), [len(own) for own in rows])
         scenes = sorted({document["scene"] for document in documents})
         self.fold = np.repeat([scenes.index(document["scene"]) % FOLDS for document in documents], [len(own) for own in rows])
         self.least = np.array([LEAST[layout] for layout in self.layout])
@@ -160,4 +161,12 @@ class Finds:
         makers = sorted(set(self.maker))
         for maker in makers:
             counts[self.maker == maker] *= len(counts) / len(makers) / (self.maker == maker).sum()
+        return counts
+
+    def counts_by_folder(self):
+        """The same, but all finds of a photo together only as the root of their number, as they share lamp and surface, and
+        all finds of a folder as much as those of another."""
+        counts = self.counts() / np.sqrt(np.bincount(self.photo))[self.photo]
+        for folder in set(self.set):
+            counts[self.set == folder] *= len(counts) / counts[self.set == folder].sum()
         return counts

@@ -42,69 +42,89 @@ UNDECIDED_METAL = 0.7  # a type is not stated if neither 'metal' nor 'not metal'
 
 
 # ---------------------------------------------------------------- fits
-def net(seen, asked, counts, loss, start, units):
-    """One hidden layer. @return hidden weights, biases, output weights, bias."""
+def net(seen, asked, counts, loss, start, units, answers=1):
+    """One hidden layer. @return hidden weights, biases, output weights (of each answer), biases."""
     torch.manual_seed(start)
-    model = torch.nn.Sequential(torch.nn.Linear(seen.shape[1], units), torch.nn.ReLU(), torch.nn.Dropout(0.1), torch.nn.Linear(units, 1))
+    model = torch.nn.Sequential(torch.nn.Linear(seen.shape[1], units), torch.nn.ReLU(), torch.nn.Dropout(0.1), torch.nn.Linear(units, answers))
     optimiser = torch.optim.AdamW(model.parameters(), weight_decay=0.1)
     passes, batch = 40, 256
     pace = torch.optim.lr_scheduler.OneCycleLR(optimiser, 1e-2, total_steps=passes * -(-len(seen) // batch))
     for _ in range(passes):
         for these in torch.randperm(len(seen)).split(batch):
-            cost = (counts[these] * loss(model(seen[these])[:, 0], asked[these])).mean()
+            cost = (counts[these] * loss(model(seen[these]), asked[these])).mean()
             optimiser.zero_grad()
             cost.backward()
             optimiser.step()
             pace.step()
     hidden, _, _, last = model
-    return [weights.detach().double().numpy() for weights in (hidden.weight, hidden.bias, last.weight[0], last.bias[0])]
+    return [weights.detach().double().numpy() for weights in (hidden.weight, hidden.bias, last.weight, last.bias)]
 
 
 class Nets:
     """The mean answer of nets with different starts, as a single one depends on its start."""
 
-    def __init__(self, features, asked, counts, loss, unit=1.0, nets=NETS, units=UNITS):
+    def __init__(self, features, asked, counts, loss, unit=1.0, nets=NETS, units=UNITS, answers=1):
         self.scale = StandardScaler().fit(features)
         tensors = [torch.tensor(column, dtype=torch.float32) for column in (self.scale.transform(features), asked / unit, counts)]
-        self.nets, self.unit = [net(*tensors, loss, start, units) for start in range(nets)], unit
+        self.nets, self.unit = [net(*tensors, loss, start, units, answers) for start in range(nets)], unit
+
+    def answers(self, features):
+        seen = self.scale.transform(features)
+        return self.unit * np.mean([np.maximum(seen @ hidden.T + bias, 0) @ last.T + shift for hidden, bias, last, shift in self.nets], 0)
 
     def answer(self, features):
-        seen = self.scale.transform(features)
-        return self.unit * np.mean([np.maximum(seen @ hidden.T + bias, 0) @ last + shift for hidden, bias, last, shift in self.nets], 0)
+        return self.answers(features)[:, 0]
+
+    def as_one(self):
+        """@return hidden weights, biases, output weights, biases of the one net that gives the mean answers"""
+        hidden, bias, last, shift = zip(*self.nets)
+        return (np.concatenate(hidden), np.concatenate(bias), np.concatenate(last, 1) * self.unit / len(self.nets),
+                np.mean(shift, 0) * self.unit)
 
     def written(self):
-        hidden, bias, last, shift = zip(*self.nets)
-        return layers(self.scale, (np.concatenate(hidden), np.concatenate(bias)),
-                      (np.concatenate(last) * self.unit / len(self.nets), np.mean(shift) * self.unit))
+        hidden, bias, last, shift = self.as_one()
+        return layers(self.scale, (hidden, bias), (last, shift))
 
 
 def cross_entropy(answer, asked):
-    return torch.nn.functional.binary_cross_entropy_with_logits(answer, asked, reduction="none")
+    return torch.nn.functional.binary_cross_entropy_with_logits(answer[:, 0], asked, reduction="none")
 
 
 def huber(answer, asked):
-    return torch.nn.functional.huber_loss(answer, asked, reduction="none", delta=0.5)
+    return torch.nn.functional.huber_loss(answer[:, 0], asked, reduction="none", delta=0.5)
+
+
+def cross_entropy_of_types(answer, asked):
+    """@param asked  logarithms of the types' mean shares, to which the answer is added; the true type's number"""
+    many = answer.shape[1]
+    return torch.nn.functional.cross_entropy(asked[:, :many] + answer, asked[:, many].long(), reduction="none")
 
 
 class Look:
-    """Linear in the logarithms of the types' mean shares, and in how large and how sure the piece is."""
+    """Nets that correct the logarithms of the types' mean shares by how the piece and the photo look."""
 
     def __init__(self, finds, which):
+        self.shares = [finds.names.index(name) for name in LOOK_FEATURES[:len(LOOKS)]]
         used = np.isin(finds.names, LOOK_FEATURES)
-        self.scale = StandardScaler().fit(finds.features[which])
-        self.scale.scale_[~used] = 1e9
-        model = LogisticRegression(C=1.0, max_iter=2000)
-        model.fit(self.scale.transform(finds.features[which]), finds.look[which], sample_weight=finds.counts()[which])
-        order = [list(model.classes_).index(look) for look in LOOKS]
-        self.weights, self.bias = model.coef_[order], model.intercept_[order]
+        self.used, features = used, finds.features[which]
+        asked = np.c_[features[:, self.shares], [LOOKS.index(look) for look in finds.look[which]]]
+        counts = finds.counts_by_folder()[which]
+        self.nets = Nets(features * used, asked, counts / counts.mean(), cross_entropy_of_types, answers=len(LOOKS))
 
     def answer(self, features):
-        answers = self.scale.transform(features) @ self.weights.T + self.bias
+        answers = features[:, self.shares] + self.nets.answers(features * self.used)
         answers = np.exp(answers - answers.max(1, keepdims=True))
         return answers / answers.sum(1, keepdims=True)
 
     def written(self):
-        return layers(self.scale, (self.weights, self.bias))
+        """As one net: two more hidden units for each type pass the logarithm of its share on, above and below its mean."""
+        hidden, bias, last, shift = self.nets.as_one()
+        scale, many = self.nets.scale, len(LOOKS)
+        passed = np.zeros((2 * many, hidden.shape[1]))
+        passed[np.arange(many), self.shares], passed[np.arange(many) + many, self.shares] = 1, -1
+        spread = np.diag(scale.scale_[self.shares])
+        return layers(scale, (np.r_[hidden * self.used, passed], np.r_[bias, np.zeros(2 * many)]),
+                      (np.c_[last, spread, -spread], shift + scale.mean_[self.shares]))
 
 
 class Trust:
@@ -114,7 +134,6 @@ class Trust:
         debris, sized, looked = which & (finds.debris >= 0) & finds.shown, which & ~np.isnan(finds.log), which & (finds.look != "")
         counts = finds.counts_by_maker()
         self.debris = Nets(finds.features[debris], finds.debris[debris], counts[debris], cross_entropy)
-        # Not by maker: types would be stated more surely where they are least known.
         self.look = Look(finds, looked)
         self.size = Nets(finds.features[sized], np.clip(finds.log[sized], -MOST, MOST), counts[sized], huber, 0.1)
         left = np.log(np.maximum(np.abs(finds.log[sized] - self.log_size(finds.features[sized])), 0.01))
