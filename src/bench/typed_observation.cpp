@@ -162,8 +162,8 @@ class LineReader {
             n = end;
         }
         if (n < values.size())
-            throw UsageError(fmt::format("\"{}\" is one word too many; put a name of several words "
-                                         "in quotation marks.",
+            throw UsageError(fmt::format("\"{}\" is not expected here; a name of several words "
+                                         "needs quotation marks.",
                                          values[n]));
     }
 

@@ -230,8 +230,9 @@ class AddCommand : public Command {
     }
 
     static std::string turnedAway(const GivenPhoto& photo) {
-        return fmt::format("{}: refused and not added: {}\n", GivenPhotos::nameOf(photo.file),
-                           findingInFull(photo.measurement));
+        return fmt::format("{}: refused and not added. {}\n", GivenPhotos::nameOf(photo.file),
+                           photo.measurement.refusal->detail + " " +
+                               photo.measurement.refusal->advice);
     }
 
     std::vector<std::string> files_; ///< as typed

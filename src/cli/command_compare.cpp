@@ -146,7 +146,8 @@ class CompareCommand : public Command {
     void parse(const ParsedOptions& words) override {
         allowOnly(words, "compare", {"visit", "with", "place", "json", "book"});
         if (!has(words, "visit") || !has(words, "with"))
-            throw UsageError("Which two visits? Say them: swarfbook compare --visit 4 --with 3.");
+            throw UsageError(
+                "Say which two visits, for example: swarfbook compare --visit 4 --with 3.");
         visit_ = visitNumber(textOf(words, "visit"));
         with_ = visitNumber(textOf(words, "with"));
         if (visit_ == with_)

@@ -42,9 +42,10 @@ FlushStep typedStep(const std::string& text) {
     try {
         return flushStepFromName(text == "demagnetize" ? "demagnetise" : text);
     } catch (const std::invalid_argument&) {
-        throw UsageError(fmt::format("\"{}\" is no step of a flush. --step is wash, demagnetise, "
-                                     "air or hot.",
-                                     text));
+        throw UsageError(
+            fmt::format("\"{}\" is not a step of a flush. Say --step wash, demagnetise, "
+                        "air or hot.",
+                        text));
     }
 }
 

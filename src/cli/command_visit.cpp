@@ -85,7 +85,7 @@ class VisitCommand : public Command {
         book_ = maybeTextOf(words, "book");
         const bool byLabel = action_ == "add" || action_ == "list";
         if (which_.empty())
-            throw UsageError(fmt::format("Which {}? Say it: swarfbook visit {} {}.",
+            throw UsageError(fmt::format("Say which {}, for example: swarfbook visit {} {}.",
                                          byLabel ? "vehicle" : "visit", action_,
                                          byLabel ? "DEMO-03" : "1"));
         if (!byLabel)

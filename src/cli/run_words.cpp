@@ -103,6 +103,17 @@ int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& ke
         fmt::format("There is no verb \"{}\". {}swarfbook --help lists all verbs.", typed, near));
 }
 
+/// What the library of options found wrong, as a sentence.
+std::string inOurWords(const po::error& wrong) {
+    if (const auto* unknown = dynamic_cast<const po::unknown_option*>(&wrong))
+        return fmt::format("There is no option {}.", unknown->get_option_name());
+    if (dynamic_cast<const po::too_many_positional_options_error*>(&wrong) != nullptr)
+        return "There is a word too many that belongs to no option.";
+    std::string sentence = std::string(wrong.what()) + ".";
+    sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
+    return sentence;
+}
+
 int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
                std::string& kept) {
     if (typed.verb.empty()) {
@@ -120,8 +131,8 @@ int runOneVerb(const CommandLine& typed, const std::vector<CommandEntry>& verbs,
     try {
         return runVerb(*entry, typed, kept);
     } catch (const po::error& wrong) {
-        throw UsageError(fmt::format("{}. swarfbook {} --help shows how it is used.", wrong.what(),
-                                     entry->name));
+        throw UsageError(fmt::format("{} swarfbook {} --help shows how it is used.",
+                                     inOurWords(wrong), entry->name));
     }
 }
 

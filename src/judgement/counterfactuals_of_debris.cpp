@@ -10,7 +10,7 @@ Others othersOf(const FingerTest& o) {
     const bool felt = o.feel == Feel::felt || o.feel == Feel::grit;
     return {
         changed(o,
-                fmt::format("rubbed out, {} (recorded: {})",
+                fmt::format("finger test: {} (recorded: {})",
                             felt ? "nothing is felt" : "pieces are felt", spaced(wordOf(o.feel))),
                 [&](FingerTest& f) { f.feel = felt ? Feel::notFelt : Feel::felt; })};
 }

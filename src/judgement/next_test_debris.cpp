@@ -29,11 +29,11 @@ NextTest afterAllTraces(const DebrisFacts& d) {
                               : d.yellow != nullptr    ? d.yellow
                                                        : d.steel;
     return {(metal != nullptr ? metal->sentence : d.coatSentence) +
-                " That is more than dust, and nothing else speaks.",
+                " That is more than dust, and there is no other evidence.",
             "Clean pan and magnet, fit a new filter, drive it " + distanceRange(50.0, 150.0) +
                 " and look again.",
-            "As much again, or a noise: open it. Hardly any: it is old, and is looked at again at "
-            "the next service.",
+            "If as much is found again, or it makes a noise, open it. If hardly any is found, the "
+            "debris was old: look again at the next service.",
             {Hazard::slivers}};
 }
 
@@ -86,7 +86,8 @@ MaybeTest traceMetal(const Facts& facts) {
                         {Hazard::hoist},
                         promises::endPlayMeasured()};
     if (d.nonMagnetic != nullptr && !facts.converterDrainDirty)
-        return NextTest{d.nonMagnetic->sentence + " It is not magnetic, and nothing else speaks.",
+        return NextTest{d.nonMagnetic->sentence +
+                            " It is not magnetic, and there is no other evidence.",
                         "Drain the converter through white paper and look at what comes.",
                         "Bright there too: the converter. Clean: pump or case, cut the filter."};
     if (d.anyMetal() || d.coat == Coat::f4)

@@ -102,7 +102,7 @@ Draft oneNextTest(const Facts& facts, const SuggestionModel& model) {
     const std::string told = facts.symptoms.inWords();
     if (!told.empty())
         draft.because("one_next_test", Strength::some,
-                      fmt::format("So far there is only: {}.", told));
+                      fmt::format("So far the drive shows only this: {}.", told));
     const bool levelOff = facts.level != nullptr && !facts.levelRight();
     draft.checkFirst((levelOff ? "Put the fluid level right first. " : "") + next.test,
                      next.hazards);

@@ -35,8 +35,8 @@ struct Answer {
 constexpr Answer answers[] = {
     {"finger", "finger test: pieces are felt", R"({"feel": "felt"})"},
     {"finger", "finger test: it smears, nothing is felt", R"({"feel": "smears"})"},
-    {"squeeze", "a flake squeezed: it crumbles", R"({"result": "crumbles"})", Needs::pieces},
-    {"squeeze", "a flake squeezed: it bends", R"({"result": "bends"})", Needs::pieces},
+    {"squeeze", "squeeze test: a flake crumbles", R"({"result": "crumbles"})", Needs::pieces},
+    {"squeeze", "squeeze test: a flake bends", R"({"result": "bends"})", Needs::pieces},
     {"magnet-test", "magnet under the paper: plenty stays",
      R"({"result": "stays", "share": "plenty"})", Needs::piecesOrElse},
     {"magnet-test", "magnet under the paper: it moves", R"({"result": "moves"})", Needs::pieces},

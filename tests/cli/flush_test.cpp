@@ -91,7 +91,7 @@ TEST_CASE("words that make no sense for a flush are answered, and nothing is kep
                Contains("flush 1 of solenoid A"));
     CHECK_THAT(shop.refused(2, {"flush", "add", demoPhoto()}), Contains("--step wash"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--step", "soak", demoPhoto()}),
-               Contains("\"soak\" is no step"));
+               Contains("\"soak\" is not a step"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--flush", "x", "--step", "wash", demoPhoto()}),
                Contains("no number of a flush"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--flush", "7", "--step", "wash", demoPhoto()}),
