@@ -89,8 +89,10 @@ std::optional<TurnedAway> Connection::refusedBody(const httplib::Request& reques
 std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
     const auto now = std::chrono::steady_clock::now();
     const bool pairing = request.path == "/pair" && request.method == "POST";
-    if (!requests_.allows(request.remote_addr, now) ||
-        (pairing && !pairings_.allows(request.remote_addr, now)))
+    const std::string device = deviceOf(request);
+    // Phones behind one router have one address: a device that is paired has a store of its own.
+    const std::string who = device.empty() ? request.remote_addr : "device " + device;
+    if (!requests_.allows(who, now) || (pairing && !pairings_.allows(request.remote_addr, now)))
         return TurnedAway{429, "Too much was asked at once. Wait a little and try again."};
     if (auto why = checkRequest(headOf(request), own_))
         return why;
@@ -99,7 +101,7 @@ std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
     const bool forAnybody =
         request.method != "POST" &&
         answerAnybody(workshop_, {"GET", request.path, {}, {}, "", ""}, false).has_value();
-    if (!forAnybody && !pairing && deviceOf(request).empty())
+    if (!forAnybody && !pairing && device.empty())
         return TurnedAway{401, "This device is not paired. Scan the code that swarfbook serve "
                                "shows, or the one on the page Devices of a device that is paired."};
     return refusedBody(request);
