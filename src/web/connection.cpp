@@ -90,9 +90,8 @@ std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
     const auto now = std::chrono::steady_clock::now();
     const bool pairing = request.path == "/pair" && request.method == "POST";
     const std::string device = deviceOf(request);
-    // Phones behind one router have one address: a device that is paired has a store of its own.
-    const std::string who = device.empty() ? request.remote_addr : "device " + device;
-    if (!requests_.allows(who, now) || (pairing && !pairings_.allows(request.remote_addr, now)))
+    if (!requests_.allows(countedFor(device, request.remote_addr), now) ||
+        (pairing && !pairings_.allows(request.remote_addr, now)))
         return TurnedAway{429, "Too much was asked at once. Wait a little and try again."};
     if (auto why = checkRequest(headOf(request), own_))
         return why;

@@ -101,7 +101,8 @@ std::vector<std::string_view> sentencesOf(std::string_view text) {
     for (std::size_t i = 0; i + 2 < text.size(); ++i) {
         const bool ends = (text[i] == '.' || text[i] == '?' || text[i] == '!') &&
                           (text[i + 1] == ' ' || text[i + 1] == '\n');
-        if (!ends || isSmall(text[i + 2])) // "swarfbook observe --visit 3 ... puts another in"
+        // "swarfbook observe --visit 3 ... puts another in" is one sentence
+        if (!ends || (isSmall(text[i + 2]) && !text.substr(i + 2).starts_with(program)))
             continue;
         sentences.push_back(text.substr(from, i + 2 - from));
         from = i + 2;

@@ -86,7 +86,8 @@ TEST_CASE("every page links only to pages that there are") {
                                       : "";
         const Answer answer = trial.get(page, query);
         CHECK(answer.status == 200);
-        CHECK(commandsShown(answer.body).empty());
+        if (answer.type.starts_with("text/html"))
+            CHECK(commandsShown(answer.body).empty());
         for (const std::string& link : linksOf(answer.body))
             if (link.starts_with("/") && seen.insert(link).second)
                 open.insert(link);

@@ -157,26 +157,6 @@ TEST_CASE("a device that asks without end has to wait") {
     CHECK(waits);
 }
 
-// Common practice, no source: phones behind one router share its address.
-TEST_CASE("a paired device that asks without end has to wait, another of its address does not") {
-    TrialWorkshop trial;
-    RunningPages pages(trial.book);
-    const httplib::Headers one = pages.ours(pages.pair()), other = pages.ours(pages.pair());
-    pages.client().set_keep_alive(true);
-    bool waits = false;
-    for (int i = 0; i < 3000 && !waits; ++i) {
-        const auto answer = pages.client().Get("/nothing", one);
-        waits = answer && answer->status == 429;
-    }
-    CHECK(waits);
-    const auto next = pages.client().Get("/nothing", other);
-    REQUIRE(next);
-    CHECK(next->status == 404);
-    const auto unpaired = pages.client().Get("/nothing");
-    REQUIRE(unpaired);
-    CHECK(unpaired->status == 401); // by its address, which has asked little
-}
-
 TEST_CASE("the same port is not taken twice") {
     TrialWorkshop trial;
     RunningPages pages(trial.book);
