@@ -10,7 +10,7 @@
 #include "cli/parsed_options.h"
 #include "cli/terminal.h"
 #include "cli/visit_meant.h"
-#include "entry/keep_observation.h"
+#include "entry/flush_kept.h"
 #include "entry/measure_for_book.h"
 #include "photo/decode.h"
 
@@ -132,41 +132,23 @@ class FlushCommand : public Command {
             data_->models.startLoading();
         }
         Measurement m = measureForBook(book, std::move(file), *data_, how_);
-        if (m.refusal)
-            throw EvidenceRefused(fmt::format("{} cannot be measured, so nothing was kept. {} {}",
-                                              what, m.refusal->detail, m.refusal->advice));
-        if (m.debris->shownOnly)
-            throw EvidenceRefused(fmt::format("The pieces in {} cannot be counted, so nothing was "
-                                              "kept. {} {}",
-                                              what, m.debris->shownOnly->why,
-                                              m.debris->shownOnly->advice));
+        requireCounted(m, what);
         return m;
-    }
-
-    /// The part as the unit's chart calls it. UsageError for one that the chart does not have.
-    [[nodiscard]] std::string partMeant(const Book& book, const Visit& visit) const {
-        const UnitAtHand unit = unitOfVisit(book, visit);
-        return sure_ || !unit.chart ? part_ : partOfUnit(part_, unitNamesOf(*unit.chart));
     }
 
     int start() {
         Book book = bookToMeasureFor(book_);
         const Visit visit = visitMeant(book, asked_);
-        NewFlush begun{visit.id, partMeant(book, visit), "", std::nullopt};
+        NewFlush begun{visit.id, partToFlush(book, visit, part_, sure_ ? Sure::meant : Sure::ask),
+                       "", std::nullopt};
         std::vector<std::byte> bytes;
+        const std::string name = fs::path(cleanTray_).filename().string();
         if (!cleanTray_.empty()) {
-            const fs::path file(cleanTray_);
-            auto read = readPhotoFile(file);
-            begun.tray = measured(book, photoFrom(read, file.filename().string()),
-                                  "The photo of the clean tray");
+            auto read = readPhotoFile(fs::path(cleanTray_));
+            begun.tray = measured(book, photoFrom(read, name), "The photo of the clean tray");
             bytes = std::move(*read);
         }
-        BookTransaction transaction = book.begin();
-        if (begun.tray)
-            begun.traySha256 =
-                book.keepCleanReference(fs::path(cleanTray_).filename().string(), bytes);
-        const StoredFlush flush = book.startFlush(begun);
-        transaction.commit();
+        const StoredFlush flush = beginFlush(book, std::move(begun), {name, bytes});
         nowKept(fmt::format("Flush {} of visit {} is in the book.", flush.id, flush.visitId));
         std::cout << flushText(book, flush);
         talk() << fmt::format("swarfbook: after each pass photograph the tray with the card on the "
@@ -188,58 +170,18 @@ class FlushCommand : public Command {
         return all.back();
     }
 
-    /// Counts are compared, so every pass has to show as much of the tray.
-    static void requireSameLayout(const Book& book, const StoredFlush& flush,
-                                  const Measurement& pass) {
-        for (const StoredPass& earlier : flush.passes) {
-            const auto card = book.photo(earlier.photoId).measurement.card;
-            if (card && pass.card && card->layout != pass.card->layout)
-                throw UsageError(fmt::format("The photo shows a {} card, and the passes before a "
-                                             "{} one: the card's window is a part of the tray, so "
-                                             "use the same card for every pass. Nothing was kept.",
-                                             pass.card->layout, card->layout));
-        }
-    }
-
-    [[nodiscard]] std::optional<StoredPhoto> known(const Book& book, const std::string& sha256,
-                                                   const StoredFlush& flush) const {
-        auto photo = book.photoBySha256(sha256);
-        const bool asBefore = photo && photo->visitId == flush.visitId &&
-                              photo->place == Place::tray && !photo->measurement.refusal &&
-                              (flush.traySha256.empty() ||
-                               (photo->measurement.cleanReference &&
-                                photo->measurement.cleanReference->sha256 == flush.traySha256));
-        return asBefore ? photo : std::nullopt;
-    }
-
     int addPass() {
         Book book = bookToMeasureFor(book_);
         const StoredFlush flush = flushMeant(book);
         const fs::path file(photo_);
         const auto bytes = readPhotoFile(file);
         const std::string name = file.filename().string();
-        if (!flush.traySha256.empty())
-            how_.cleanReference =
-                typedCleanReference(photoFrom(book.originalBytes(flush.traySha256), "clean tray"));
+        how_.cleanReference = cleanTrayOf(book, flush);
         const auto before =
-            bytes ? known(book, sha256Hex(*bytes), flush) : std::optional<StoredPhoto>();
+            bytes ? measuredForFlush(book, sha256Hex(*bytes), flush) : std::optional<StoredPhoto>();
         const Measurement pass =
             before ? before->measurement : measured(book, photoFrom(bytes, name), "The photo");
-        requireSameLayout(book, flush, pass);
-        const AssessOptions options = assessOptions(book, how_);
-        BookTransaction transaction = book.begin();
-        const NewPhoto photo{
-            flush.visitId,
-            Place::tray,
-            name,
-            fmt::format("flush {} of {}, pass {}", flush.id, flush.part, flush.passes.size() + 1),
-            optionsText(how_, options),
-            programVersion()};
-        const PhotoAdded added = book.addPhoto(photo, *bytes, pass);
-        if (added.alreadyThere && !before)
-            book.addFinding(added.photo.id, pass, photo.options, photo.programVersion);
-        book.addFlushPass(flush.id, added.photo.id, step_);
-        transaction.commit();
+        keepPass(book, flush, {name, *bytes}, {step_, how_, pass, before.has_value()});
         nowKept(fmt::format("The pass is in the book, in flush {}.", flush.id));
         std::cout << flushText(book, book.flush(flush.id));
         for (const std::string& caution : pass.cautions)

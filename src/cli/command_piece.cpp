@@ -5,9 +5,8 @@
 #include "base/errors.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
+#include "cli/piece_list.h"
 #include "cli/terminal.h"
-#include "cli/text_table.h"
-#include "particles/type_evidence.h"
 #include "record/book.h"
 #include "record/piece_corrections.h"
 
@@ -65,37 +64,6 @@ std::string wordTyped(std::string word) {
     return word;
 }
 
-std::string piecesText(const StoredPhoto& photo) {
-    if (photo.measurement.refusal || !photo.measurement.debris)
-        return fmt::format("Photo {} was not measured, so it has no pieces.\n", photo.id);
-    std::vector<std::vector<std::string>> rows{
-        {"piece", "longest side", "type", "certainty", "at (mm)", ""}};
-    for (const Particle& piece : photo.measurement.debris->particles) {
-        const auto corrected =
-            std::find_if(photo.corrected.begin(), photo.corrected.end(),
-                         [&](const CorrectedPiece& one) { return one.piece == piece.id; });
-        const std::string who = whoSaidType(piece);
-        rows.push_back({fmt::format("{}", piece.id),
-                        fmt::format("{:.2f} ± {:.2f} mm", piece.maxFeret.value.value(),
-                                    1.96 * piece.maxFeret.standardUncertainty.value()),
-                        std::string(typeWord(piece.type)),
-                        fmt::format("{:.0f} %", 100.0 * piece.chanceOfType()),
-                        fmt::format("{:.1f},{:.1f}", piece.centre.x, piece.centre.y),
-                        corrected != photo.corrected.end() ? "corrected " + who
-                        : !who.empty()                     ? who
-                        : piece.mayBeNone()                ? "doubtful"
-                                                           : ""});
-    }
-    std::string text = textTable(std::move(rows));
-    for (const CorrectedPiece& one : photo.corrected)
-        if (one.piece &&
-            (one.correction.said == "not debris" || one.correction.said == "left over"))
-            text +=
-                fmt::format("Piece {} at {:.1f},{:.1f} mm: {} by hand, not counted\n", *one.piece,
-                            one.correction.at.x, one.correction.at.y, one.correction.said);
-    return text;
-}
-
 /// A new folder for the crops, private to its owner.
 std::filesystem::path newCropFolder() {
     std::string name =
@@ -122,7 +90,10 @@ class PieceCommand : public Command {
             "what it is: bright-metal, yellow-metal, lining, plastic, fibre, not-debris (a shadow "
             "or scratch) or left-over (of assembly); the last two count nowhere");
         add("at", text(), "instead of a number: its place in mm, as 31.2,20.4");
-        add("undo", "take the correction back");
+        add("one", "the pieces are one piece: a glint or a thread cuts it in the photo");
+        add("two", "the piece is two that touch");
+        add("undo", "take the correction back; of a piece that was joined or divided by hand, what "
+                    "was said of its type first");
         add("review", "walk through the five largest and the doubtful pieces: a picture of each is "
                       "written to a file, and shown in a terminal that shows sixel graphics; you "
                       "are asked what it is");
@@ -153,12 +124,19 @@ class PieceCommand : public Command {
             at_ = placeTyped(textOf(words, "at"));
         undo_ = has(words, "undo");
         said_ = has(words, "is") ? wordTyped(textOf(words, "is")) : "";
+        one_ = has(words, "one");
+        two_ = has(words, "two");
         const bool named = !pieces_.empty() || at_;
-        if (named && (undo_ == !said_.empty()))
-            throw UsageError("Say what the piece is, such as --is lining, or take a correction "
-                             "back with --undo.");
-        if (!named && (undo_ || !said_.empty()))
+        const int asked =
+            (undo_ ? 1 : 0) + (said_.empty() ? 0 : 1) + (one_ ? 1 : 0) + (two_ ? 1 : 0);
+        if (named && asked != 1)
+            throw UsageError("Say one thing of the piece: what it is, such as --is lining, that "
+                             "the pieces are --one or the piece --two, or --undo, which takes a "
+                             "correction back.");
+        if (!named && asked > 0)
             throw UsageError("Which piece? Give its number or --at X,Y.");
+        if (two_ && pieces_.size() + (at_ ? 1 : 0) > 1)
+            throw UsageError("Give one piece that is --two.");
         list_ = !named;
         reason_ = {textOf(words, "by"), textOf(words, "why")};
         book_ = maybeTextOf(words, "book");
@@ -187,22 +165,45 @@ class PieceCommand : public Command {
             places.push_back(placeOf(photo, number));
         if (at_)
             places.push_back(*at_);
-        for (const PointOnCard& place : places)
-            book.correctPiece(photo_, {place, said_, reason_, ""});
+        if (one_ || two_)
+            book.regroupPieces(photo_, {places, reason_, ""});
+        else
+            for (const PointOnCard& place : places)
+                correct(book, photo, place);
         transaction.commit();
-        const std::string what =
-            places.size() == 1 ? "1 piece" : fmt::format("{} pieces", places.size());
-        const std::string said =
-            undo_ ? fmt::format("The correction of {} of photo {} is taken back.", what, photo_)
-                  : fmt::format("{} of photo {}: {}. Counts, wear score and suggestion follow. "
-                                "--undo takes it back.",
-                                what, photo_, said_);
+        const std::string said = saidNow(places.size());
         nowKept(said);
         std::cout << said << "\n";
         return done;
     }
 
   private:
+    /// An undo takes back what was said of the type, else that it was joined or divided.
+    void correct(Book& book, const StoredPhoto& photo, PointOnCard at) const {
+        const Particle* piece =
+            undo_ && photo.measurement.debris ? pieceAt(*photo.measurement.debris, at) : nullptr;
+        const bool typed =
+            piece == nullptr ||
+            std::any_of(photo.corrected.begin(), photo.corrected.end(),
+                        [&](const CorrectedPiece& one) { return one.piece == piece->id; });
+        if (typed || regroupingOf(photo, piece->id) == nullptr)
+            book.correctPiece(photo_, {at, said_, reason_, ""});
+        else
+            book.undoRegrouping(photo_, at, reason_);
+    }
+
+    [[nodiscard]] std::string saidNow(std::size_t count) const {
+        const std::string what = count == 1 ? "1 piece" : fmt::format("{} pieces", count);
+        if (undo_)
+            return fmt::format("The correction of {} of photo {} is taken back.", what, photo_);
+        return fmt::format("{} of photo {}: {}. Counts, wear score and suggestion follow. "
+                           "--undo takes it back.",
+                           what, photo_,
+                           one_   ? "one piece"
+                           : two_ ? "two pieces"
+                                  : said_);
+    }
+
     int reviewAll() {
         Book book = bookToWrite(book_);
         ReviewAsked asked{photo_, reason_.by, crops_, force_ ? IfThere::replace : IfThere::refuse,
@@ -240,7 +241,7 @@ class PieceCommand : public Command {
     std::vector<std::int64_t> pieces_;
     std::optional<PointOnCard> at_;
     std::string said_;
-    bool undo_ = false, list_ = false, asksAll_ = false, force_ = false;
+    bool one_ = false, two_ = false, undo_ = false, list_ = false, asksAll_ = false, force_ = false;
     std::string crops_;
     ReviewPieces review_;
     ChangeReason reason_;
@@ -253,6 +254,8 @@ CommandEntry pieceEntry(ReviewPieces review) {
     return {"piece", "List a photo's pieces, and correct by hand what one is",
             "swarfbook piece --photo P\n"
             "       swarfbook piece --photo P NUMBER... --is WORD [--by WHO] [--why TEXT]\n"
+            "       swarfbook piece --photo P NUMBER NUMBER... --one\n"
+            "       swarfbook piece --photo P NUMBER --two\n"
             "       swarfbook piece --photo P NUMBER... --undo\n"
             "       swarfbook piece --photo P --review [--crops FOLDER]",
             "swarfbook piece --photo 1 --book trial-book",

@@ -9,6 +9,7 @@
 #include "particles/type_evidence.h"
 #include "record/evidence_of_visit.h"
 #include "record/flush_of_visit.h"
+#include "record/piece_corrections.h"
 
 #include <algorithm>
 #include <cmath>
@@ -88,6 +89,7 @@ void photoRows(const ExportedVisit& of, const RowTaker& take) {
 
 ExportRow pieceRow(const ExportedVisit& of, const StoredPhoto& photo, const Particle& piece) {
     const bool corrected =
+        regroupingOf(photo, piece.id) != nullptr ||
         std::any_of(photo.corrected.begin(), photo.corrected.end(),
                     [&](const CorrectedPiece& one) { return one.piece == piece.id; });
     return {{"photo", photo.id},

@@ -58,6 +58,13 @@ bool lostIn(const CorrectedPiece& piece, const StoredPhoto& photo) {
     });
 }
 
+bool lostIn(const RegroupedPieces& pieces, const StoredPhoto& photo) {
+    return std::any_of(photo.regrouped.begin(), photo.regrouped.end(), [&](const auto& other) {
+        return other.now.empty() && other.said.at.front().x == pieces.said.at.front().x &&
+               other.said.at.front().y == pieces.said.at.front().y;
+    });
+}
+
 } // namespace
 
 std::vector<std::string> findingChanges(const StoredPhoto& before, const StoredPhoto& now) {
@@ -71,6 +78,10 @@ std::vector<std::string> findingChanges(const StoredPhoto& before, const StoredP
             changes.list.push_back(fmt::format(
                 "The piece at {:.1f}, {:.1f} mm that a hand corrected to \"{}\" is not found now.",
                 piece.correction.at.x, piece.correction.at.y, piece.correction.said));
+    for (const RegroupedPieces& pieces : before.regrouped)
+        if (!pieces.now.empty() && lostIn(pieces, now))
+            changes.list.push_back("By hand: " + regroupedSentence(pieces) +
+                                   " They are not found so now.");
     return changes.list;
 }
 

@@ -51,15 +51,7 @@ void addSecondPhotoOptions(po::options_description& options, const std::string& 
 SecondPhotoNames secondPhotoNames(const ParsedOptions& words, Place place) {
     SecondPhotoNames names{fileNameOf(words, "blank"), fileNameOf(words, "after-magnet"),
                            fileNameOf(words, "second-light")};
-    if (!names.afterMagnet.empty() && place == Place::magnet)
-        throw UsageError("The fuzz on a magnet is magnetic: --after-magnet goes with debris of "
-                         "another place.");
-    if (!names.secondLight.empty() && place == Place::magnet)
-        throw UsageError("The fuzz on a magnet is measured in one light: --second-light goes with "
-                         "debris of another place.");
-    if (!names.secondLight.empty() && !names.afterMagnet.empty())
-        throw UsageError("The photos before and after a magnet are measured alike: give "
-                         "--after-magnet or --second-light, not both.");
+    requireFitting({!names.afterMagnet.empty(), !names.secondLight.empty()}, place);
     return names;
 }
 

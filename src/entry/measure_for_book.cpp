@@ -76,6 +76,18 @@ std::shared_ptr<const PhotoFile> typedSecondLight(PhotoFile file) {
     return usablePhoto(std::move(file), "in a second light");
 }
 
+void requireFitting(const SecondPhotosGiven& given, Place place) {
+    if (given.afterMagnet && place == Place::magnet)
+        throw UsageError("The fuzz on a magnet is magnetic: a photo after a magnet goes with "
+                         "debris of another place.");
+    if (given.secondLight && place == Place::magnet)
+        throw UsageError("The fuzz on a magnet is measured in one light: a photo in a second light "
+                         "goes with debris of another place.");
+    if (given.secondLight && given.afterMagnet)
+        throw UsageError("The photos before and after a magnet are measured alike: give a photo "
+                         "after the magnet or one in a second light, not both.");
+}
+
 bool keepsCleanReference(const HowMeasured& how) {
     return how.cleanReference && how.cleanReference->photo;
 }

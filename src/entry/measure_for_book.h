@@ -41,6 +41,16 @@ std::shared_ptr<const PhotoFile> typedAfterMagnet(PhotoFile file);
 /// The photo that --second-light names. EvidenceRefused when the file is not a photo.
 std::shared_ptr<const PhotoFile> typedSecondLight(PhotoFile file);
 
+/// Which second photos a photo is measured with, beside one of the cleaned place.
+struct SecondPhotosGiven {
+    bool afterMagnet = false, secondLight = false;
+};
+
+/// UsageError where they do not go with the place or with each other: fuzz on a magnet is magnetic
+/// and measured in one light, and the photos before and after a magnet are measured alike.
+/// Checked: tests/cli/second_light_test.cpp, tests/web/upload_test.cpp.
+void requireFitting(const SecondPhotosGiven& given, Place place);
+
 /// Whether there is a clean reference that can be kept: one that is a photo.
 bool keepsCleanReference(const HowMeasured& how);
 /// Whether a photo of the book was measured with another second photo than is given now, or with

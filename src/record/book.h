@@ -168,6 +168,16 @@ class Book {
     /// the newest finding at that place, a word that is not known, or nothing to take back.
     /// Checked: tests/record/piece_corrections_test.cpp.
     void correctPiece(std::int64_t photoId, const PieceCorrection& correction);
+    /// Keeps that finds of a photo are one piece (several places) or one is two (one place), beside
+    /// the measurement: photos() gives the pieces so from then on, and all that is judged of them
+    /// follows. A piece that was joined before joins with all its parts. UsageError: no such photo,
+    /// no piece at a place, one place of several, finds that lie farther apart than the longest of
+    /// them is long, one that cannot be divided, or that a hand divided or, to be divided, joined.
+    /// Checked: tests/record/piece_regroupings_test.cpp.
+    void regroupPieces(std::int64_t photoId, const PieceRegrouping& regrouping);
+    /// Takes back what was said so of the piece at that place, and what was said of its type since.
+    /// UsageError where nothing was.
+    void undoRegrouping(std::int64_t photoId, PointOnCard at, const ChangeReason& reason);
     /// A photo that stands, by its number; UsageError when the book has no such photo or it was
     /// withdrawn.
     [[nodiscard]] StoredPhoto photo(std::int64_t id) const;

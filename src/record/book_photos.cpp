@@ -156,9 +156,12 @@ std::vector<StoredPhoto> Book::photos(std::int64_t visitId) const {
     std::vector<StoredPhoto> all;
     while (query.step())
         all.push_back(photoFrom(query, *this, database_->where()));
-    for (StoredPhoto& photo : all)
+    for (StoredPhoto& photo : all) {
+        photo.regrouped =
+            applyRegroupings(photo.measurement, standingRegroupings(*database_, photo.id));
         photo.corrected =
             applyCorrections(photo.measurement, standingCorrections(*database_, photo.id));
+    }
     return all;
 }
 

@@ -21,10 +21,6 @@ namespace {
 /// Corrections at places nearer than this belong to one piece.
 constexpr double samePlaceMm = 0.05;
 
-bool samePlace(PointOnCard a, PointOnCard b) {
-    return std::hypot(a.x - b.x, a.y - b.y) < samePlaceMm;
-}
-
 /// Place of the piece that is meant: one corrected at exactly that place, a piece found there, or
 /// one nearby that was corrected before and no longer counts.
 std::optional<PointOnCard> placeMeant(const StoredPhoto& photo,
@@ -46,6 +42,10 @@ std::optional<PointOnCard> placeMeant(const StoredPhoto& photo,
 }
 
 } // namespace
+
+bool samePlace(PointOnCard a, PointOnCard b) {
+    return std::hypot(a.x - b.x, a.y - b.y) < samePlaceMm;
+}
 
 std::vector<PieceCorrection> standingCorrections(Database& database, std::int64_t photoId) {
     Statement rows = database.prepare("SELECT x_mm, y_mm, said, done_by, why, done_at "

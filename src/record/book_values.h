@@ -69,6 +69,23 @@ struct CorrectedPiece {
     std::string measuredAs;   ///< "bright metal", "" without a piece
 };
 
+/// What a hand says of how many pieces there are, at the places (true mm on the card) of finds as
+/// they were measured: one place is a find that is two pieces, several are finds that are one.
+struct PieceRegrouping {
+    std::vector<PointOnCard> at;
+    ChangeReason reason;
+    std::string madeAt;
+    [[nodiscard]] bool joins() const { return at.size() > 1; }
+};
+
+/// A regrouping together with the finding of the photo. If the newest finding does not have all of
+/// its finds, there are no numbers.
+struct RegroupedPieces {
+    PieceRegrouping said;
+    std::vector<int> measured; ///< numbers of the finds
+    std::vector<int> now;      ///< of the pieces that they are: one, or two
+};
+
 /// One photo of a visit with its newest finding. The file itself: Book::originalPhoto(sha256).
 struct StoredPhoto {
     std::int64_t id = 0;
@@ -82,7 +99,8 @@ struct StoredPhoto {
     std::string programVersion; ///< program that made the newest finding
     std::string measuredAt;
     Measurement measurement; ///< newest finding, card->mapping restored, pieces as corrected
-    std::vector<CorrectedPiece> corrected{}; ///< pieces corrected by hand
+    std::vector<CorrectedPiece> corrected{};  ///< pieces corrected by hand
+    std::vector<RegroupedPieces> regrouped{}; ///< pieces joined and divided by hand
 };
 
 /// One finding of a photo, the newest or one before it.

@@ -3,8 +3,12 @@
 #include "record/piece_corrections.h"
 
 #include "particles/count.h"
+#include "particles/regroup_pieces.h"
 #include "particles/size_sampling.h"
 #include "particles/type_evidence.h"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
 
 #include <algorithm>
 #include <cmath>
@@ -50,7 +54,120 @@ void become(Particle& piece, const std::string& said) {
     decideType(piece);
 }
 
+/// Where the finds of those places stand among the pieces; nothing where one is missing, or two
+/// places are of one find.
+std::optional<std::vector<std::size_t>> findsAt(const DebrisFinding& debris,
+                                                const std::vector<PointOnCard>& places) {
+    std::vector<std::size_t> finds;
+    for (const PointOnCard place : places) {
+        const Particle* found = pieceAt(debris, place);
+        if (found == nullptr)
+            return std::nullopt;
+        const auto at = static_cast<std::size_t>(found - debris.particles.data());
+        if (std::find(finds.begin(), finds.end(), at) != finds.end())
+            return std::nullopt;
+        finds.push_back(at);
+    }
+    return finds;
+}
+
+/// The pieces that those finds are: one, or two of which the second has the number; none where
+/// nothing can be cut.
+std::vector<Particle> regroupedAs(const std::vector<Particle>& finds, int number) {
+    if (finds.size() > 1)
+        return {joinedPieces(finds)};
+    const auto two = dividedPiece(finds.front(), number);
+    return two ? std::vector<Particle>{two->larger, two->smaller} : std::vector<Particle>();
+}
+
+/// Makes the pieces that finds are out of them, each find once.
+class Regrouper {
+  public:
+    explicit Regrouper(DebrisFinding& debris)
+        : debris_(debris), used_(debris.particles.size(), false) {
+        for (const Particle& piece : debris.particles)
+            highest_ = std::max(highest_, piece.id);
+    }
+
+    void take(RegroupedPieces& one) {
+        const auto finds = findsAt(debris_, one.said.at);
+        if (!finds || std::any_of(finds->begin(), finds->end(), [&](auto at) { return used_[at]; }))
+            return;
+        std::vector<Particle> pieces;
+        for (const std::size_t at : *finds)
+            pieces.push_back(debris_.particles[at]);
+        const std::vector<Particle> now = regroupedAs(pieces, highest_ + 1);
+        if (now.empty())
+            return;
+        highest_ += now.size() > 1 ? 1 : 0;
+        for (const std::size_t at : *finds)
+            used_[at] = true;
+        for (const Particle& piece : pieces)
+            one.measured.push_back(piece.id);
+        for (const Particle& piece : now)
+            one.now.push_back(piece.id);
+        made_.insert(made_.end(), now.begin(), now.end());
+    }
+
+    /// The finding's pieces are then these and all others, largest first.
+    void finish() {
+        for (std::size_t i = 0; i < used_.size(); ++i)
+            if (!used_[i])
+                made_.push_back(debris_.particles[i]);
+        std::stable_sort(made_.begin(), made_.end(), [](const Particle& a, const Particle& b) {
+            return a.maxFeret.value > b.maxFeret.value;
+        });
+        debris_.particles = std::move(made_);
+    }
+
+  private:
+    DebrisFinding& debris_;
+    std::vector<bool> used_;
+    std::vector<Particle> made_;
+    int highest_ = 0; ///< number that a piece has
+};
+
 } // namespace
+
+std::vector<RegroupedPieces> applyRegroupings(Measurement& measurement,
+                                              const std::vector<PieceRegrouping>& regroupings) {
+    std::vector<RegroupedPieces> all;
+    for (const PieceRegrouping& said : regroupings)
+        all.push_back({said, {}, {}});
+    if (all.empty() || measurement.refusal || !measurement.debris || !measurement.card)
+        return all;
+    Regrouper pieces(*measurement.debris);
+    for (RegroupedPieces& one : all)
+        pieces.take(one);
+    pieces.finish();
+    takeStock(*measurement.card, *measurement.debris);
+    return all;
+}
+
+const RegroupedPieces* regroupingOf(const StoredPhoto& photo, int piece) {
+    for (const RegroupedPieces& one : photo.regrouped)
+        if (std::find(one.now.begin(), one.now.end(), piece) != one.now.end())
+            return &one;
+    return nullptr;
+}
+
+std::string regroupedSentence(const RegroupedPieces& pieces) {
+    const std::string by =
+        pieces.said.reason.by.empty() ? "" : fmt::format(" (by {})", pieces.said.reason.by);
+    if (pieces.now.empty()) {
+        const PointOnCard at = pieces.said.at.front();
+        return fmt::format("What lies at {:.1f}, {:.1f} mm was said to be {}{}; it is no longer "
+                           "found so.",
+                           at.x, at.y, pieces.said.joins() ? "one piece" : "two pieces", by);
+    }
+    std::vector<int> measured = pieces.measured;
+    std::sort(measured.begin(), measured.end());
+    if (pieces.said.joins())
+        return fmt::format("Pieces {} are one piece, {}{}.", fmt::join(measured, " and "),
+                           pieces.now.front(), by);
+    return fmt::format("Piece {} is two pieces, {}{}.", measured.front(),
+                       fmt::join(pieces.now, " and "), by);
+}
 
 const std::vector<std::string>& correctionWords() {
     static const std::vector<std::string> words{

@@ -19,7 +19,8 @@ const std::vector<SchemaStep>& schemaSteps() {
                                                {7, schemaVersion7, SchemaMade::more},
                                                {8, schemaVersion8, SchemaMade::more},
                                                {9, schemaVersion9, SchemaMade::more},
-                                               {10, schemaVersion10, SchemaMade::more}};
+                                               {10, schemaVersion10, SchemaMade::more},
+                                               {11, schemaVersion11, SchemaMade::more}};
     return steps;
 }
 

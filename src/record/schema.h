@@ -42,6 +42,7 @@ extern const std::string_view schemaVersion7;
 extern const std::string_view schemaVersion8;
 extern const std::string_view schemaVersion9;
 extern const std::string_view schemaVersion10;
+extern const std::string_view schemaVersion11;
 
 /// Finds out what kind of file this is before anything is written to it.
 /// @return its version; 0 for an empty database.

@@ -8,6 +8,7 @@
 #include "judgement/visit_samples.h"
 #include "record/evidence_of_visit.h"
 #include "record/photo_date.h"
+#include "record/piece_corrections.h"
 #include "record/unit_charts.h"
 #include "report/learned_cases.h"
 #include "report/method_notes.h"
@@ -68,6 +69,8 @@ void addSamples(ReportModel& model, Originals& originals, const std::vector<Stor
         sample.sha256 = photo.sha256;
         sample.sampling = samplingOf(photo.sampling, photo.measurement.basis);
         sample.programVersion = photo.programVersion;
+        for (const RegroupedPieces& pieces : photo.regrouped)
+            sample.byHand.push_back(regroupedSentence(pieces));
         for (const CorrectedPiece& piece : photo.corrected)
             sample.byHand.push_back(correctedSentence(piece));
         if (!why.empty())

@@ -89,7 +89,8 @@ std::optional<TurnedAway> Connection::refusedBody(const httplib::Request& reques
 std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
     const auto now = std::chrono::steady_clock::now();
     const bool pairing = request.path == "/pair" && request.method == "POST";
-    if (!requests_.allows(request.remote_addr, now) ||
+    const std::string device = deviceOf(request);
+    if (!requests_.allows(countedFor(device, request.remote_addr), now) ||
         (pairing && !pairings_.allows(request.remote_addr, now)))
         return TurnedAway{429, "Too much was asked at once. Wait a little and try again."};
     if (auto why = checkRequest(headOf(request), own_))
@@ -99,7 +100,7 @@ std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
     const bool forAnybody =
         request.method != "POST" &&
         answerAnybody(workshop_, {"GET", request.path, {}, {}, "", ""}, false).has_value();
-    if (!forAnybody && !pairing && deviceOf(request).empty())
+    if (!forAnybody && !pairing && device.empty())
         return TurnedAway{401, "This device is not paired. Scan the code that swarfbook serve "
                                "shows, or the one on the page Devices of a device that is paired."};
     return refusedBody(request);

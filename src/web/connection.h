@@ -41,7 +41,8 @@ class Connection {
     Workshop& workshop_;
     OwnAddress own_;
     std::function<void(const std::string&)> say_;
-    RateLimit requests_{300, 30}, pairings_{10, 0.2}; ///< ours
+    RateLimit requests_{300, 30}; ///< of a paired device, or of an address; ours
+    RateLimit pairings_{10, 0.2}; ///< of an address; ours
 };
 
 } // namespace swarfbook::web

@@ -3,6 +3,7 @@
 #include "web/html.h"
 
 #include "base/text.h"
+#include "web/page_words.h"
 
 #include <fmt/format.h>
 
@@ -70,14 +71,15 @@ Answer goTo(const std::string& address) {
 }
 
 std::string notice(std::string_view kind, const std::string& sentence) {
-    return fmt::format("<p class=\"notice {}\" role=\"status\">{}</p>", kind, escaped(sentence));
+    return fmt::format("<p class=\"notice {}\" role=\"status\">{}</p>", kind,
+                       escaped(forPages(sentence)));
 }
 
 std::string listUnder(std::string_view heading, const std::vector<std::string>& sentences) {
     std::string items;
     for (const std::string& sentence : sentences)
         if (!sentence.empty())
-            items += "<li>" + escaped(sentence) + "</li>";
+            items += "<li>" + escaped(forPages(sentence)) + "</li>";
     return items.empty()
                ? ""
                : fmt::format("<section><h2>{}</h2><ul>{}</ul></section>", escaped(heading), items);

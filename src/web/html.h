@@ -32,7 +32,8 @@ Answer refusalPage(int status, const std::string& title, const std::string& sent
 /// On to another page, after a form was taken in (RFC 9110, 303 See Other).
 Answer goTo(const std::string& address);
 
-/// A sentence that stands out: "note" or "warning".
+/// A sentence that stands out: "note" or "warning". Here and in lists of sentences commands are
+/// told as taps (page_words.h).
 std::string notice(std::string_view kind, const std::string& sentence);
 /// A list of sentences under a heading; "" where there are none.
 std::string listUnder(std::string_view heading, const std::vector<std::string>& sentences);

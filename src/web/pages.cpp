@@ -5,6 +5,7 @@
 #include "base/errors.h"
 #include "web/embedded_files.h"
 #include "web/html.h"
+#include "web/page_words.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
@@ -23,7 +24,7 @@ bool isForScript(const Asked& asked) {
 Answer wentWrong(const Asked& asked, int status, const std::string& title,
                  const std::string& sentence) {
     if (isForScript(asked))
-        return json(nlohmann::json{{"error", sentence}}.dump(
+        return json(nlohmann::json{{"error", forPages(sentence)}}.dump(
                         -1, ' ', false, nlohmann::json::error_handler_t::replace),
                     status);
     return refusalPage(status, title, sentence);
@@ -35,6 +36,8 @@ std::optional<Answer> postedToVisit(Workshop& workshop, const Asked& asked, std:
         return keepRow(workshop, visit, asked);
     if (what == "take-back")
         return takeBack(workshop, visit, asked);
+    if (what == "flush")
+        return startFlush(workshop, visit, asked);
     if (what == "upload")
         return takePart(workshop, asked);
     if (what == "photo")
@@ -70,6 +73,12 @@ std::optional<Answer> ofVisit(Workshop& workshop, const Asked& asked,
         return reportFile(workshop, visit, asked);
     if (what == "shoot")
         return shootPage(workshop, visit, asked);
+    if (what == "flush")
+        return flushesPage(workshop, visit, asked);
+    if (what == "tray")
+        return cleanTrayPage(workshop, visit, asked);
+    if (what == "pass")
+        return passPage(workshop, visit, asked);
     if (what == "second")
         return secondPhotoPage(workshop, visit, asked);
     if (what == "upload")

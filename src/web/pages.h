@@ -78,6 +78,13 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 bool mayHaveSecond(const StoredPhoto& photo);
 Answer secondPhotoPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer finishSecondPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked);
+/// The flushes of a visit's parts, and what begins one.
+Answer flushesPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
+                   const std::string& wrong = "");
+Answer startFlush(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer cleanTrayPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer passPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer finishFlushPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer takePart(Workshop& workshop, const Asked& asked);
 Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked);

@@ -10,6 +10,7 @@ const view = byId("view"), picture = byId("picture"), marks = byId("marks");
 const form = byId("piece");
 const svg = "http://www.w3.org/2000/svg";
 let data = null, chosen = null;
+let joining = null; // the piece of which another part is looked for
 let oneAfterAnother = false; // the doubtful pieces, each as soon as the one before was said
 let scale = 1, left = 0, top_ = 0, least = 1;
 
@@ -91,11 +92,23 @@ const fact = (list, name, value) => {
   list.append(term, said);
 };
 
+// While the other part of a piece is looked for: which piece was tapped for it.
+const showJoining = () => {
+  byId("joining").hidden = joining === null;
+  if (joining === null) return;
+  const found = chosen !== null && chosen !== joining;
+  byId("join").hidden = !found;
+  byId("other").textContent = found
+    ? `Is piece ${chosen} a part of piece ${joining}?`
+    : `Tap the other part of piece ${joining} on the photo, or go to it by the buttons under it.`;
+};
+
 const show = (number, move) => {
   const piece = data.pieces.find((one) => one.number === number);
   chosen = piece ? number : null;
   draw();
   form.hidden = !piece;
+  showJoining();
   if (!piece) return;
   byId("name").textContent = `Piece ${piece.number}: ${piece.type}` +
     (piece.doubtful ? " (doubtful)" : "");
@@ -108,8 +121,9 @@ const show = (number, move) => {
   fact(facts, "Glint", piece.glint);
   fact(facts, "Magnetic", piece.magnetic);
   fact(facts, "Mind", piece.several ? "it may be several pieces that touch" : "");
-  fact(facts, "By hand", piece.corrected);
+  fact(facts, "By hand", [piece.regrouped, piece.corrected].filter(Boolean).join(" "));
   byId("undo").hidden = !piece.corrected;
+  byId("apart").hidden = !piece.regrouped;
   crop(piece);
   if (!move) return;
   const box = bounds(piece);
@@ -221,31 +235,49 @@ const takenOut = () => {
   document.querySelector("main").append(section);
 };
 
-const record = async (number, is) => {
+const toldOf = (number, is) => {
+  if (is === "one") return "Kept: they are one piece.";
+  if (is === "two") return `Kept: piece ${number} is two pieces. Their sizes are less sure.`;
+  if (is === "as found") return "The pieces are again as they were found.";
+  return is ? `Kept: piece ${number} is ${is}.` : `Piece ${number} is again as it was measured.`;
+};
+
+const record = async (number, is, other) => {
   const told = byId("told");
   try {
     const answer = await fetch(`/photo/${photo}/piece`, {
       method: "POST",
       credentials: "same-origin",
       headers: { "Content-Type": "application/x-www-form-urlencoded" },
-      body: new URLSearchParams({ number, is }).toString(),
+      body: new URLSearchParams(other === undefined ? { number, is } : { number, is, with: other })
+        .toString(),
     });
     const said = await answer.json();
     if (!answer.ok) throw new Error(said.error);
     data = said;
     byId("finding").textContent = data.finding;
-    told.textContent = is ? `Kept: piece ${number} is ${is}.` : `Piece ${number} is again as it was measured.`;
+    told.textContent = toldOf(number, is);
     countDoubtful();
     takenOut();
+    joining = null;
     if (is && oneAfterAnother && data.pieces.some(isDoubtful)) stepFrom(number);
-    else show(number, false);
+    else show(other === undefined ? number : Math.min(number, other), false);
   } catch (trouble) {
     told.textContent = trouble.message || "It was not kept: the connection is lost.";
   }
 };
 form.addEventListener("submit", (event) => {
   event.preventDefault();
-  if (chosen !== null && event.submitter) record(chosen, event.submitter.value);
+  if (chosen === null || !event.submitter) return;
+  if (event.submitter.value !== "one") return record(chosen, event.submitter.value);
+  joining = chosen;
+  byId("told").textContent = "";
+  showJoining();
+});
+byId("join").addEventListener("click", () => record(joining, "one", chosen));
+byId("leave").addEventListener("click", () => {
+  joining = null;
+  showJoining();
 });
 
 const start = async () => {

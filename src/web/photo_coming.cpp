@@ -3,7 +3,12 @@
 #include "web/photo_coming.h"
 
 #include "base/errors.h"
+#include "entry/finding_words.h"
+#include "record/entry_text.h"
 #include "web/html.h"
+#include "web/page_words.h"
+
+#include <fmt/format.h>
 
 #include <charconv>
 
@@ -18,6 +23,36 @@ ComingPhoto comingPhotoOf(const Asked& asked) {
     return {asked.said("sha256"), bytes};
 }
 
+std::string photoNameOf(const Asked& asked) {
+    return readableText(asked.said("file").empty() ? "photo" : asked.said("file"));
+}
+
+std::optional<double> barTyped(const Asked& asked) {
+    const std::string bar = asked.said("bar");
+    if (bar.empty())
+        return std::nullopt;
+    double value = 0.0;
+    const auto [stop, error] = std::from_chars(bar.data(), bar.data() + bar.size(), value);
+    if (error != std::errc() || stop != bar.data() + bar.size())
+        throw UsageError("The check bar is a number of millimetres, such as 79.6.");
+    return value;
+}
+
+std::string barField() {
+    return "<details><summary>The card has no code</summary>" +
+           field({"bar", "Its check bar as callipers read it, mm", "", ""}) + "</details>";
+}
+
+nlohmann::json toldOf(const StoredPhoto& photo, const std::string& before) {
+    nlohmann::json cautions = nlohmann::json::array();
+    for (const std::string& caution : photo.measurement.cautions)
+        cautions.push_back(forPages(caution));
+    return {{"photo", photo.id},
+            {"href", fmt::format("/photo/{}", photo.id)},
+            {"said", before + forPages(findingInFull(photo.measurement))},
+            {"cautions", std::move(cautions)}};
+}
+
 Measurement
 measuredForPages(Workshop& workshop,
                  const std::function<Measurement(const Book&, const AssessData&)>& measure) {
@@ -28,7 +63,8 @@ measuredForPages(Workshop& workshop,
 }
 
 Answer refusedPhoto(const Refusal& refusal) {
-    return json(jsonText({{"refused", refusal.detail}, {"advice", refusal.advice}}));
+    return json(
+        jsonText({{"refused", forPages(refusal.detail)}, {"advice", forPages(refusal.advice)}}));
 }
 
 std::string jsonText(const nlohmann::json& document) {

@@ -7,6 +7,7 @@
 #include <nlohmann/json.hpp>
 
 #include <functional>
+#include <optional>
 #include <string>
 
 /// What the pages that take photos share. Checked: tests/web/upload_test.cpp.
@@ -21,6 +22,16 @@ Measurement
 measuredForPages(Workshop& workshop,
                  const std::function<Measurement(const Book&, const AssessData&)>& measure);
 
+/// Its name as its user calls it, as a book takes it.
+std::string photoNameOf(const Asked& asked);
+/// The check bar of a card without a code, as typed; nothing where it was left empty. UsageError
+/// for what is no number.
+std::optional<double> barTyped(const Asked& asked);
+/// The field for it.
+std::string barField();
+
+/// What the script is told of a photo that the book has now. @param before  begins the sentence.
+nlohmann::json toldOf(const StoredPhoto& photo, const std::string& before = "");
 /// A photo that was refused, with what to do.
 Answer refusedPhoto(const Refusal& refusal);
 std::string jsonText(const nlohmann::json& document);

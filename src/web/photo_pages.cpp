@@ -7,6 +7,7 @@
 #include "report/report_words.h"
 #include "report/type_marks.h"
 #include "web/html.h"
+#include "web/page_words.h"
 #include "web/pages.h"
 #include "web/pictures.h"
 
@@ -38,6 +39,7 @@ nlohmann::json markOfPiece(const PhotoView& view, const Particle& piece, const S
         std::find_if(photo.corrected.begin(), photo.corrected.end(),
                      [&](const CorrectedPiece& one) { return one.piece == piece.id; });
     const bool byHand = corrected != photo.corrected.end();
+    const RegroupedPieces* regrouped = regroupingOf(photo, piece.id);
     return {{"number", piece.id},
             {"outline", outlineIn(view, piece.outline)},
             {"letter", markOf(piece.type).letter},
@@ -50,7 +52,8 @@ nlohmann::json markOfPiece(const PhotoView& view, const Particle& piece, const S
             {"magnetic", ferrousWords(piece.ferrous)},
             {"doubtful", !byHand && piece.mayBeNone()},
             {"several", piece.mayBeSeveral},
-            {"corrected", byHand ? correctedSentence(*corrected) : std::string()}};
+            {"corrected", byHand ? correctedSentence(*corrected) : std::string()},
+            {"regrouped", regrouped != nullptr ? regroupedSentence(*regrouped) : std::string()}};
 }
 
 /// Pieces that a hand took out of every count: they can be brought back.
@@ -69,7 +72,7 @@ nlohmann::json marksOf(const StoredPhoto& photo) {
     const Measurement& m = photo.measurement;
     nlohmann::json marks{{"width", m.photo.widthPx},
                          {"height", m.photo.heightPx},
-                         {"finding", findingInFull(m)},
+                         {"finding", forPages(findingInFull(m))},
                          {"pieces", nlohmann::json::array()},
                          {"takenOut", nlohmann::json::array()}};
     if (!m.debris || !m.card)
@@ -96,6 +99,47 @@ PointOnCard placeOfPiece(const StoredPhoto& photo, std::int64_t number) {
     throw UsageError("The photo has no such piece.");
 }
 
+/// The centre of the piece of that number, among those that count.
+PointOnCard centreOfPiece(const StoredPhoto& photo, const std::string& number) {
+    const std::int64_t wanted = numberOf(number);
+    if (photo.measurement.debris)
+        for (const Particle& piece : photo.measurement.debris->particles)
+            if (piece.id == wanted)
+                return piece.centre;
+    throw UsageError("The photo has no such piece.");
+}
+
+/// Keeps what a tap says of a piece as the command line's corrections are kept.
+void keepSaid(Book& book, const StoredPhoto& photo, const Asked& asked, const ChangeReason& by) {
+    const std::string is = asked.said("is"), number = asked.said("number");
+    if (is == "one")
+        book.regroupPieces(
+            photo.id,
+            {{centreOfPiece(photo, number), centreOfPiece(photo, asked.said("with"))}, by, ""});
+    else if (is == "two")
+        book.regroupPieces(photo.id, {{centreOfPiece(photo, number)}, by, ""});
+    else if (is == "as found")
+        book.undoRegrouping(photo.id, centreOfPiece(photo, number), by);
+    else
+        book.correctPiece(photo.id, {placeOfPiece(photo, numberOf(number)), is, by, ""});
+}
+
+/// Taps that say how many pieces it is; the script asks which other piece is the same one.
+std::string countButtons() {
+    return "<p>How many pieces is it?</p><div class=\"buttons\">"
+           "<button name=\"is\" value=\"one\" id=\"one\">Part of another</button>"
+           "<button name=\"is\" value=\"two\" id=\"two\">Two pieces</button>"
+           "<button name=\"is\" value=\"as found\" id=\"apart\" hidden>Undo: as found</button>"
+           "</div>";
+}
+
+/// What is shown while the other part of a piece is looked for.
+std::string joiningButtons() {
+    return "<div id=\"joining\" hidden><p id=\"other\"></p><p class=\"buttons\">"
+           "<button id=\"join\" type=\"button\" class=\"main\">These are one</button>"
+           "<button id=\"leave\" type=\"button\">Leave them as they are</button></p></div>";
+}
+
 std::string correctionButtons() {
     std::string buttons;
     for (const std::string& word : correctionWords())
@@ -111,7 +155,11 @@ std::string secondPhotosOffered(const StoredPhoto& photo) {
         return fmt::format("/visit/{}/second?of={}&as={}", photo.visitId, photo.id, as);
     };
     std::string buttons;
-    if (!photo.measurement.afterMagnet)
+    const bool swept = photo.measurement.afterMagnet.has_value();
+    const bool inTwoLights = photo.measurement.secondLight.has_value();
+    if (!swept && !inTwoLights)
+        buttons += button(to("second-light"), "Photo in a second light");
+    if (!swept && !inTwoLights)
         buttons += button(to("after-magnet"), "Photo after a magnet");
     if (!photo.measurement.cleanReference)
         buttons += button(to("cleaned"), "Photo of the place cleaned");
@@ -125,8 +173,8 @@ std::string secondPhotosOffered(const StoredPhoto& photo) {
 Answer photoPage(Workshop& workshop, std::int64_t number) {
     return workshop.book.read([&](const Book& book) {
         const StoredPhoto photo = book.photo(number);
-        std::string body =
-            fmt::format("<p id=\"finding\">{}</p>", escaped(findingInFull(photo.measurement)));
+        std::string body = fmt::format("<p id=\"finding\">{}</p>",
+                                       escaped(forPages(findingInFull(photo.measurement))));
         for (const std::string& caution : photo.measurement.cautions)
             body += notice("caution", caution);
         body += fmt::format(
@@ -145,10 +193,10 @@ Answer photoPage(Workshop& workshop, std::int64_t number) {
             "<h2 id=\"name\" tabindex=\"-1\"></h2><canvas id=\"crop\" width=\"240\" "
             "height=\"240\" role=\"img\" aria-label=\"The piece enlarged\"></canvas>"
             "<dl id=\"facts\"></dl><p>What is it? Tap what you see.</p>"
-            "<div class=\"buttons\">{4}</div></form><p id=\"told\" role=\"status\"></p>{5}",
+            "<div class=\"buttons\">{4}</div>{6}</form>{7}<p id=\"told\" role=\"status\"></p>{5}",
             number, escaped(fmt::format("Photo of the place {}", placeWord(photo.place))),
             photo.measurement.photo.widthPx, photo.measurement.photo.heightPx, correctionButtons(),
-            secondPhotosOffered(photo));
+            secondPhotosOffered(photo), countButtons(), joiningButtons());
         return page({fmt::format("{}, photo {}", placeTitle(photo.place), number), body,
                      fmt::format("/visit/{}", photo.visitId),
                      fmt::format("Visit {}", photo.visitId), "photo.js"});
@@ -187,8 +235,7 @@ Answer correctPieceOf(Workshop& workshop, std::int64_t number, const Asked& aske
         for (const PairedDevice& one : workshop.devices.all())
             if (one.number == asked.device)
                 by = one.name;
-        const PointOnCard at = placeOfPiece(photo, numberOf(asked.said("number")));
-        book.correctPiece(number, {at, asked.said("is"), {by, ""}, ""});
+        keepSaid(book, photo, asked, {by, ""});
         transaction.commit();
         return json(marksOf(book.photo(number))
                         .dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));

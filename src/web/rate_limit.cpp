@@ -23,4 +23,8 @@ bool RateLimit::allows(const std::string& who, Moment now) {
     return true;
 }
 
+std::string countedFor(const std::string& device, const std::string& address) {
+    return device.empty() ? address : "device " + device;
+}
+
 } // namespace swarfbook::web

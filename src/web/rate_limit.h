@@ -31,4 +31,10 @@ class RateLimit {
     std::map<std::string, Store> stores_;
 };
 
+/// Whose requests a request counts among: those of the paired device, as phones behind one router
+/// have one address; of the address where the device is not paired.
+/// @param device  its number, "" = not paired
+/// Checked: tests/web/rate_limit_test.cpp.
+std::string countedFor(const std::string& device, const std::string& address);
+
 } // namespace swarfbook::web

@@ -2,9 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/photo_file.h"
 #include "base/errors.h"
-#include "entry/finding_words.h"
 #include "entry/measured_before.h"
-#include "record/entry_text.h"
 #include "web/html.h"
 #include "web/pages.h"
 #include "web/photo_coming.h"
@@ -15,7 +13,7 @@ namespace swarfbook::web {
 namespace {
 
 /// What a second photo of the same place shows.
-enum class SecondShows { afterMagnet, cleanedPlace };
+enum class SecondShows { afterMagnet, cleanedPlace, secondLight };
 
 SecondShows shownBy(const Asked& asked) {
     const std::string as = asked.said("as");
@@ -23,7 +21,35 @@ SecondShows shownBy(const Asked& asked) {
         return SecondShows::afterMagnet;
     if (as == "cleaned")
         return SecondShows::cleanedPlace;
+    if (as == "second-light")
+        return SecondShows::secondLight;
     throw UsageError("Say what the second photo shows.");
+}
+
+struct SecondWords {
+    std::string title, how, as;
+};
+
+SecondWords wordsOf(SecondShows shows) {
+    switch (shows) {
+    case SecondShows::afterMagnet:
+        return {"Photo after a magnet",
+                "Draw a magnet over the place. Then photograph it again, the card on the same "
+                "spot: pieces that are gone are magnetic.",
+                "after-magnet"};
+    case SecondShows::secondLight:
+        return {"Photo in a second light",
+                "Leave debris, card and phone where they are. Move the lamp to the other side and "
+                "photograph again: shadows and highlights are no pieces then, and metal is known "
+                "by its flashing.",
+                "second-light"};
+    case SecondShows::cleanedPlace:
+        break;
+    }
+    return {"Photo of the place cleaned",
+            "Clean the place. Then photograph it again, the card on the same spot: what both "
+            "photos show is not counted as debris.",
+            "cleaned"};
 }
 
 StoredPhoto firstPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked) {
@@ -51,8 +77,12 @@ WithSecond measuredWith(Workshop& workshop, const StoredPhoto& first, SecondShow
         with.how = howMeasuredBefore(kept, first);
         if (shows == SecondShows::afterMagnet)
             with.how.afterMagnet = typedAfterMagnet(std::move(second));
+        else if (shows == SecondShows::secondLight)
+            with.how.secondLight = typedSecondLight(std::move(second));
         else
             with.how.cleanReference = typedCleanReference(std::move(second));
+        requireFitting({with.how.afterMagnet != nullptr, with.how.secondLight != nullptr},
+                       with.how.place);
         return measureForBook(book, photoFrom(book.originalBytes(first.sha256), first.fileName),
                               data, with.how);
     });
@@ -79,10 +109,7 @@ Answer keptWith(Workshop& workshop, const StoredPhoto& first, const WithSecond& 
         transaction.commit();
         return book.photo(first.id);
     });
-    return json(jsonText({{"photo", now.id},
-                          {"href", fmt::format("/photo/{}", now.id)},
-                          {"said", findingInFull(now.measurement)},
-                          {"cautions", now.measurement.cautions}}));
+    return json(jsonText(toldOf(now)));
 }
 
 } // namespace
@@ -94,20 +121,14 @@ bool mayHaveSecond(const StoredPhoto& photo) {
 Answer secondPhotoPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     const SecondShows shows = shownBy(asked);
     const StoredPhoto first = firstPhoto(workshop, visit, asked);
-    const bool magnet = shows == SecondShows::afterMagnet;
+    const SecondWords words = wordsOf(shows);
     const std::string body = fmt::format(
         "<p>{}</p><form id=\"shoot\" data-visit=\"{}\"><input type=\"hidden\" name=\"of\" "
         "value=\"{}\"><input type=\"hidden\" name=\"as\" value=\"{}\"><input type=\"hidden\" "
         "name=\"place\" value=\"{}\">{}</form>{}",
-        magnet ? "Draw a magnet over the place. Then photograph it again, the card on the same "
-                 "spot: pieces that are gone are magnetic."
-               : "Clean the place. Then photograph it again, the card on the same spot: what both "
-                 "photos show is not counted as debris.",
-        visit, first.id, magnet ? "after-magnet" : "cleaned", placeName(first.place), howToHold(),
-        sentPhotos());
-    return page({magnet ? "Photo after a magnet" : "Photo of the place cleaned", body,
-                 fmt::format("/photo/{}", first.id), fmt::format("Photo {}", first.id),
-                 "shoot.js"});
+        words.how, visit, first.id, words.as, placeName(first.place), howToHold(), sentPhotos());
+    return page({words.title, body, fmt::format("/photo/{}", first.id),
+                 fmt::format("Photo {}", first.id), "shoot.js"});
 }
 
 Answer finishSecondPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked) {
@@ -116,9 +137,7 @@ Answer finishSecondPhoto(Workshop& workshop, std::int64_t visit, const Asked& as
     const StoredPhoto first = firstPhoto(workshop, visit, asked);
     if (coming.sha256 == first.sha256)
         throw UsageError("This is the first photo itself. Take a second one.");
-    const SecondPhoto second{
-        readableText(asked.said("file").empty() ? "photo" : asked.said("file")),
-        workshop.uploads.whole(coming)};
+    const SecondPhoto second{photoNameOf(asked), workshop.uploads.whole(coming)};
     try {
         const WithSecond with =
             measuredWith(workshop, first, shows, photoFrom(second.bytes, second.name));

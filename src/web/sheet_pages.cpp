@@ -5,6 +5,7 @@
 #include "entry/repair_done.h"
 #include "record/evidence_of_visit.h"
 #include "web/html.h"
+#include "web/page_words.h"
 #include "web/pages.h"
 #include "web/row_form.h"
 #include "web/visit_rows.h"
@@ -98,7 +99,7 @@ Answer stepPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
         for (const std::string& caution : section.cautions)
             body += notice("caution", caution);
         for (const std::string& note : section.notes)
-            body += "<p>" + escaped(note) + "</p>";
+            body += "<p>" + escaped(forPages(note)) + "</p>";
         body += "<ul class=\"rows\">";
         for (const SheetRow& row : rows.rowsOf(section))
             body += rowItem(visit, rows, row, step);

@@ -68,7 +68,7 @@ const shown = (row, said) => {
     row.box.append(line);
   }
   if (said.href) {
-    const link = element("a", "See and correct");
+    const link = element("a", said.go || "See and correct");
     link.className = "button";
     link.href = said.href;
     row.box.append(link);
@@ -80,6 +80,7 @@ const send = async (file, row, how) => {
   const sha256 = hexOf(await crypto.subtle.digest("SHA-256", bytes));
   const named = { sha256, size: file.size, place: how.place };
   if (how.of) Object.assign(named, { of: how.of, as: how.as });
+  if (how.flush) named.flush = how.flush;
   const address = `/visit/${visit}/upload?`;
   const state = await patiently(() => asked(address + fields(named)), row);
   if (state.kept) return shown(row, state.kept);

@@ -2,10 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/photo_file.h"
 #include "base/errors.h"
-#include "entry/finding_words.h"
 #include "entry/measure_for_book.h"
 #include "entry/sample_typed.h"
-#include "record/entry_text.h"
 #include "record/photo_date.h"
 #include "web/html.h"
 #include "web/pages.h"
@@ -45,14 +43,7 @@ HowMeasured howMeasured(const Asked& asked) {
                                   ofPlace(asked, "media-area", how.place, Place::filter),
                                   ofPlace(asked, "volume", how.place, Place::strained)},
                                  how.place);
-    const std::string bar = asked.said("bar");
-    if (bar.empty())
-        return how;
-    double value = 0.0;
-    const auto [stop, error] = std::from_chars(bar.data(), bar.data() + bar.size(), value);
-    if (error != std::errc() || stop != bar.data() + bar.size())
-        throw UsageError("The check bar is a number of millimetres, such as 79.6.");
-    how.typedBarMm = value;
+    how.typedBarMm = barTyped(asked);
     return how;
 }
 
@@ -69,11 +60,8 @@ std::optional<StoredPhoto> alreadyThere(Workshop& workshop, std::int64_t visit, 
     return known;
 }
 
-nlohmann::json kept(const StoredPhoto& photo, bool again) {
-    return {{"photo", photo.id},
-            {"href", fmt::format("/photo/{}", photo.id)},
-            {"said", (again ? "Already in the book: " : "") + findingInFull(photo.measurement)},
-            {"cautions", photo.measurement.cautions}};
+nlohmann::json keptAlready(const StoredPhoto& photo) {
+    return toldOf(photo, "Already in the book: ");
 }
 
 std::string choiceOf(std::string_view name, std::string_view value, std::string_view words,
@@ -109,13 +97,11 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
             choiceOf("place", placeName(place), placeWord(place), placeName(place) == chosen);
     const std::string body = fmt::format(
         "<form id=\"shoot\" data-visit=\"{}\"><fieldset><legend>Where the debris is</legend>"
-        "<div class=\"choices\">{}</div></fieldset>{}{}"
-        "<details><summary>The card has no code</summary>{}</details>{}</form>{}",
+        "<div class=\"choices\">{}</div></fieldset>{}{}{}{}</form>{}",
         visit, choices, sampleFields(),
         field({"sampling", "How the sample was taken", asked.said("sampling"),
                "such as: whole magnet wiped; only like is compared with like"}),
-        field({"bar", "Its check bar as callipers read it, mm", "", ""}), howToHold(),
-        sentPhotos());
+        barField(), howToHold(), sentPhotos());
     return page({"Add photos", body, fmt::format("/visit/{}", visit),
                  fmt::format("Visit {}", visit), "shoot.js"});
 }
@@ -123,10 +109,11 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
 Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     const ComingPhoto photo = comingPhotoOf(asked);
     nlohmann::json state{{"received", workshop.uploads.received(photo)}};
-    if (!asked.said("of").empty()) // a second photo, which the book does not list
+    // a second photo, which the book does not list, or one of a flush, which it may have already
+    if (!asked.said("of").empty() || !asked.said("flush").empty())
         return json(jsonText(state));
     if (const auto known = alreadyThere(workshop, visit, placeAsked(asked), photo.sha256))
-        state["kept"] = kept(*known, true);
+        state["kept"] = keptAlready(*known);
     return json(jsonText(state));
 }
 
@@ -144,16 +131,17 @@ Answer takePart(Workshop& workshop, const Asked& asked) {
 Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     if (!asked.said("of").empty())
         return finishSecondPhoto(workshop, visit, asked);
+    if (!asked.said("flush").empty())
+        return finishFlushPhoto(workshop, visit, asked);
     const ComingPhoto photo = comingPhotoOf(asked);
     const HowMeasured how = howMeasured(asked);
     if (const auto known = alreadyThere(workshop, visit, how.place, photo.sha256)) {
         workshop.uploads.forget(photo);
-        return json(jsonText(kept(*known, true)));
+        return json(jsonText(keptAlready(*known)));
     }
     const Visit of = workshop.book.read([&](const Book& book) { return book.visit(visit); });
     const std::vector<std::byte> bytes = workshop.uploads.whole(photo);
-    const std::string name =
-        readableText(asked.said("file").empty() ? "photo" : asked.said("file"));
+    const std::string name = photoNameOf(asked);
     const Measurement found =
         measuredForPages(workshop, [&](const Book& book, const AssessData& data) {
             return measureForBook(book, photoFrom(bytes, name), data, how);
@@ -168,7 +156,7 @@ Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) 
                              bytes, found);
     });
     workshop.uploads.forget(photo);
-    nlohmann::json answer = kept(added.photo, added.alreadyThere);
+    nlohmann::json answer = added.alreadyThere ? keptAlready(added.photo) : toldOf(added.photo);
     if (std::string question = dateQuestion(found.photo.taken, of.date); !question.empty())
         answer["cautions"].push_back(std::move(question));
     return json(jsonText(answer));

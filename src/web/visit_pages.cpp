@@ -157,6 +157,7 @@ Answer visitPage(Workshop& workshop, std::int64_t number) {
             body += fmt::format("<p class=\"complaint\">{}</p>", escaped(visit.complaint));
         body += "<section><h2>Photos</h2>" + photoItems(book.photos(number)) +
                 "<p class=\"buttons\">" + button(here + "/shoot", "Add photos", true) +
+                button(here + "/flush", "Flush a part") +
                 "</p></section><section><h2>Work sheet</h2>" + stepItems(book, visit) +
                 "</section><section><h2>What comes of it</h2><p class=\"buttons\">" +
                 button(here + "/suggestion", "Suggestion", true) +

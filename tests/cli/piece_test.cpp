@@ -123,6 +123,19 @@ TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put
     CHECK_THAT(shop.run({"piece", "--photo", "1"}).out, Contains("corrected by hand"));
     REQUIRE(shop.run({"piece", "--photo", "1", "1", "2", "3", "--undo"}).exit == 0);
     CHECK(piecesNow() == before);
+    REQUIRE(shop.run({"piece", "--photo", "1", "1", "--two", "--by", "M."}).exit == 0);
+    CHECK(piecesNow() == before + 1);
+    CHECK_THAT(shop.run({"report", "--visit", "1", "--text", "--full"}).out,
+               Contains("Piece 1 is two pieces, 1 and"));
+    CHECK_THAT(shop.run({"piece", "--photo", "1"}).out,
+               Contains("joined or divided by hand") && Contains("By hand: Piece 1 is two pieces"));
+    CHECK(shop.run({"piece", "--photo", "1", "1", "2", "--one"}).exit == 2); // it was divided
+    // what was said of its type is taken back first
+    REQUIRE(shop.run({"piece", "--photo", "1", "1", "--is", "lining"}).exit == 0);
+    REQUIRE(shop.run({"piece", "--photo", "1", "1", "--undo"}).exit == 0);
+    CHECK(piecesNow() == before + 1);
+    REQUIRE(shop.run({"piece", "--photo", "1", "1", "--undo"}).exit == 0);
+    CHECK(piecesNow() == before);
 }
 
 TEST_CASE("words that correct no piece are refused as wrong use") {
@@ -137,6 +150,10 @@ TEST_CASE("words that correct no piece are refused as wrong use") {
              {"piece", "--photo", "1", "1", "--is", "lining", "--undo"},
              {"piece", "--photo", "1", "9999", "--is", "lining"},
              {"piece", "--photo", "1", "--at", "here", "--is", "lining"},
+             {"piece", "--photo", "1", "1", "--one"},
+             {"piece", "--photo", "1", "1", "2", "--two"},
+             {"piece", "--photo", "1", "1", "--two", "--is", "lining"},
+             {"piece", "--photo", "1", "--one"},
              {"piece", "--photo", "1", "1", "--undo"}}) {
         const ProgramResult refused = shop.run(words);
         INFO(words.back() << "\n" << refused.err);

@@ -146,6 +146,15 @@ TEST_CASE("a changed photo drops the judged case of its visit, and of no other")
     SECTION("a photo moved to another place") {
         book.movePhoto(sha256Hex(photoBytes(2)), 2, Place::tray);
     }
+    SECTION("pieces of a photo joined by hand, and taken apart") {
+        const std::int64_t photo =
+            book.addPhoto(newPhoto(2), photoBytes(9), inWindow(findingOf(photoBytes(9)))).photo.id;
+        judgeAll(book);
+        book.regroupPieces(photo, {{{31.0, 20.0}, {32.0, 20.0}}, {}, ""});
+        REQUIRE(keptIn(book) == left);
+        judgeAll(book);
+        book.undoRegrouping(photo, {30.7, 20.3}, {});
+    }
     SECTION("a photo marked as a pass of a flush") {
         const std::int64_t photo =
             book.addPhoto(newPhoto(2, Place::tray), photoBytes(9), findingOf(photoBytes(9)))

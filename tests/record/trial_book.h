@@ -70,6 +70,14 @@ inline Measurement findingOf(const std::vector<std::byte>& bytes, Place place = 
     return finding;
 }
 
+/// The finding in a card's window of 60 mm x 40 mm, which its counts rest on.
+inline Measurement inWindow(Measurement finding) {
+    for (const double x : {0.0, 60.0})
+        for (const double y : {0.0, 40.0})
+            finding.card->grid.push_back({{x, y}, {}});
+    return finding;
+}
+
 inline NewPhoto newPhoto(std::int64_t visitId, Place place = Place::pan) {
     return {visitId, place, "pan.jpg", "floor wiped", R"({"place":"pan"})", "0.1.0"};
 }

@@ -32,7 +32,10 @@ inline Book fillWholeBook(const std::filesystem::path& folder) {
     visit.odometerKm = 120001.5;
     book.correctVisit(visit);
     for (const int number : {1, 2})
-        book.addPhoto(newPhoto(visit.id), photoBytes(number), findingOf(photoBytes(number)));
+        book.addPhoto(newPhoto(visit.id), photoBytes(number),
+                      inWindow(findingOf(photoBytes(number))));
+    book.regroupPieces(book.photoBySha256(sha256Hex(photoBytes(2)))->id,
+                       {{{31.0, 20.0}, {32.0, 20.0}}, {"R. Demo", "one chip"}, ""});
     const auto photo = book.photoBySha256(sha256Hex(photoBytes(1)));
     book.addFinding(photo->id, findingOf(photoBytes(1)), R"({"place":"pan"})", "0.1.0");
     book.movePhoto(photo->sha256, visit.id, Place::tray);

@@ -139,6 +139,12 @@ class Browser:
                 "clip": {"x": 0, "y": 0, "width": wide, "height": min(high, 5000), "scale": 1}}})
         return base64.b64decode(said["data"])
 
+    def colours(self, wish):
+        """Light or dark, as the system wishes it."""
+        self.ask("POST", self.session + "/goog/cdp/execute", {
+            "cmd": "Emulation.setEmulatedMedia", "params": {
+                "features": [{"name": "prefers-color-scheme", "value": wish}]}})
+
     def close(self):
         self.ask("DELETE", self.session)
 
@@ -161,11 +167,14 @@ class Walk:
             ".filter((e) => e.checkVisibility() && e.getBoundingClientRect().height < 47.5)"
             ".map((e) => e.outerHTML.slice(0, 80))")
         expect(not small, f"On the page {name} targets are lower than 48 px: {small}.")
-        if self.axe:
-            self.ask_axe(name)
-        if self.pictures:
-            file = pathlib.Path(self.pictures) / f"{name}-{self.size}.png"
-            file.write_bytes(self.browser.whole_page())
+        for wish in ("light", "dark"):
+            self.browser.colours(wish)
+            if self.axe:
+                self.ask_axe(f"{name}, {wish}")
+            if self.pictures:
+                file = pathlib.Path(self.pictures) / f"{name}-{self.size}-{wish}.png"
+                file.write_bytes(self.browser.whole_page())
+        self.browser.colours("light")
 
     def ask_axe(self, name):
         source = pathlib.Path(self.axe).read_text(encoding="utf-8")
@@ -256,10 +265,42 @@ class Walk:
         self.browser.click("#out button")
         self.browser.wait("return !document.querySelector('#out')", "The correction was not undone.")
         expect(self.pieces_told() == before, "The count does not follow the undoing.")
+        self.regroup(before)
         hidden = "return document.querySelector('#marks').hasAttribute('hidden')"
         self.browser.click("#hide")
         expect(self.browser.run(hidden), "The marks cannot be hidden.")
         self.browser.click("#hide")
+
+    def regroup(self, before):
+        """Says that a piece is two, takes that back, and begins to join it with another."""
+        self.browser.click("#two")
+        self.browser.wait("return document.querySelector('#told').textContent.includes('is two')",
+                          "A piece cannot be said to be two.")
+        expect(self.pieces_told() >= before, "The count does not follow a dividing.")
+        self.look("divided")
+        self.browser.click("#apart")
+        self.browser.wait("return document.querySelector('#apart').hidden",
+                          "The dividing was not undone.")
+        expect(self.pieces_told() == before, "The count does not follow the undoing of a dividing.")
+        self.browser.click("#one")
+        self.browser.wait("return !document.querySelector('#joining').hidden",
+                          "A piece cannot be joined.")
+        self.browser.click("#after")
+        self.browser.wait("return !document.querySelector('#join').hidden",
+                          "No other piece can be chosen to join.")
+        self.look("joining")
+        self.browser.click("#leave")
+
+    def flush(self, visit):
+        """Begins a flush, as far as its first photo."""
+        self.browser.go(self.origin + visit + "/flush")
+        self.browser.type("#part", "solenoid A")
+        self.look("flush")
+        self.browser.click("form button:not(.main)")
+        self.browser.wait("return location.pathname.endsWith('/pass')", "No flush was begun.")
+        self.look("pass")
+        self.browser.go(self.origin + visit + "/flush")
+        self.look("flush-begun")
 
     def fill_in(self, visit):
         """One row of the work sheet filled in, one said to be not inspected."""
@@ -282,6 +323,14 @@ class Walk:
         for name in ("", "/suggestion", "/observed", "/compare", "/report"):
             self.browser.go(self.origin + visit + name)
             self.look(name[1:] or "visit")
+        for name in ("second-light", "after-magnet", "cleaned"):
+            self.browser.go(self.origin + visit)
+            self.browser.click("a.item.photo")
+            self.browser.wait("return document.querySelector('#finding')", "No photo is shown.")
+            self.browser.click(f"a[href$='as={name}']")
+            self.browser.wait("return location.pathname.endsWith('/second')",
+                              "No second photo is offered.")
+            self.look(name)
         pdf = self.browser.run(
             "const ask = new XMLHttpRequest(); ask.open('GET', arguments[0], false);"
             "ask.overrideMimeType('text/plain; charset=x-user-defined'); ask.send();"
@@ -309,6 +358,8 @@ class Walk:
         self.look("visits")
         self.browser.go(self.origin + "/devices")
         self.look("devices")
+        self.browser.go(self.origin + "/nothing")
+        self.look("no-page")
 
     def no_mistakes(self):
         said = self.browser.ask("POST", self.browser.session + "/se/log", {"type": "browser"})
@@ -374,6 +425,7 @@ def walk(browser, new_link, origin, photos, size, pictures):
     way.send(visit, photos[0], size == "phone")
     way.correct()
     way.fill_in(visit)
+    way.flush(visit)
     way.results(visit)
     way.compare(visit)
     way.rest()

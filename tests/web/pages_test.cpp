@@ -24,6 +24,28 @@ std::set<std::string> linksOf(const std::string& html) {
     return links;
 }
 
+/// What a page shows, without its markup.
+std::string visibleText(const std::string& html) {
+    static const std::regex markup("<[^>]*>");
+    return std::regex_replace(html, markup, " ");
+}
+
+/// Commands and options of the command line that a page shows, but for those that it says to type
+/// at the workshop's computer.
+std::string commandsShown(const std::string& html) {
+    static const std::regex command("swarfbook [a-z][^.]*|[ (]--[a-z]+");
+    const std::string text = visibleText(html), allowed = "At the workshop&#39;s computer: ";
+    std::string found;
+    for (std::sregex_iterator at(text.begin(), text.end(), command), end; at != end; ++at) {
+        const auto place = static_cast<std::size_t>(at->position());
+        const std::size_t said = text.rfind(allowed, place);
+        if (said == std::string::npos ||
+            text.substr(said, place - said).find(". ") != std::string::npos)
+            found += at->str() + "\n";
+    }
+    return found;
+}
+
 } // namespace
 
 TEST_CASE("the first page lists the visits, a visit's page its photos and the work sheet") {
@@ -40,6 +62,7 @@ TEST_CASE("the first page lists the visits, a visit's page its photos and the wo
 TEST_CASE("every page links only to pages that there are") {
     TrialWorkshop trial;
     const StoredPhoto photo = trial.addTrialPhoto();
+    trial.post(trial.at("/flush"), "part=solenoid+A");
     std::set<std::string> seen{"/"}, open{"/"};
     while (!open.empty()) {
         const std::string page = *open.begin();
@@ -55,13 +78,16 @@ TEST_CASE("every page links only to pages that there are") {
             CHECK(answerAnybody(*trial.workshop, {"GET", page, {}, {}, "", ""}, false).has_value());
             continue;
         }
-        const std::string query = page.ends_with("/step")  ? std::string("n=1")
-                                  : page.ends_with("/row") ? "name=gear%203&other=0&n=3"
+        const std::string query = page.ends_with("/step")   ? std::string("n=1")
+                                  : page.ends_with("/row")  ? "name=gear%203&other=0&n=3"
+                                  : page.ends_with("/pass") ? "flush=1"
                                   : page.ends_with("/second")
                                       ? "of=" + std::to_string(photo.id) + "&as=cleaned"
                                       : "";
         const Answer answer = trial.get(page, query);
         CHECK(answer.status == 200);
+        if (answer.type.starts_with("text/html"))
+            CHECK(commandsShown(answer.body).empty());
         for (const std::string& link : linksOf(answer.body))
             if (link.starts_with("/") && seen.insert(link).second)
                 open.insert(link);
@@ -70,6 +96,29 @@ TEST_CASE("every page links only to pages that there are") {
     CHECK(seen.contains("/devices"));
     CHECK(seen.contains(trial.at("/suggestion")));
     CHECK(seen.contains(trial.at("/report.pdf")));
+}
+
+TEST_CASE("pages say what to tap where the command line says what to type") {
+    CHECK(commandsShown("<p>Type swarfbook add --visit 1.</p>") == "swarfbook add --visit 1\n");
+    CHECK(commandsShown("<p>Use --sure.</p>") == " --sure\n");
+    CHECK(commandsShown("<p>At the workshop&#39;s computer: swarfbook restore.</p>").empty());
+    TrialWorkshop trial; // nothing in the visit: every page has something to advise
+    for (const std::string& page :
+         {trial.at("/suggestion"), trial.at("/report"), trial.at("/compare"), trial.at("/observed"),
+          trial.at("/flush"), std::string("/visit/77"), std::string("/photo/9")})
+        CHECK(commandsShown(trial.get(page).body).empty());
+    for (const auto& [page, form] : std::vector<std::pair<std::string, std::string>>{
+             {trial.at("/row"), "name=gear%203&other=0&n=3&f0=slip&f3t=900C"},
+             {trial.at("/flush"), "part=solenoid+ZZ"},
+             {"/new", "vehicle=NOBODY&date=today"},
+             {"/new", "vehicle=DEMO-01&date=2020-01-01&odometer=500000"},
+             {"/photo/9/piece", "number=1&is=lining"},
+             {trial.at("/take-back"), "number=9&why=x"}}) {
+        const Answer answer = trial.post(page, form);
+        INFO(page << "\n" << answer.body);
+        CHECK(answer.status >= 400);
+        CHECK(commandsShown(answer.body).empty());
+    }
 }
 
 TEST_CASE("names in the book never become markup") {
@@ -168,6 +217,30 @@ TEST_CASE("a piece is shown where it lies, corrected by a tap, and as it was aft
     CHECK(marks().at("pieces").size() == 2);
     CHECK(trial.post("/photo/1/piece", "number=77&is=lining").status == 400);
     CHECK(trial.post("/photo/1/piece", "number=1&is=cheese").status == 400);
+}
+
+TEST_CASE(
+    "two finds that a tap says are one count once, one that is two counts twice, until undo") {
+    TrialWorkshop trial;
+    trial.addTrialPhoto();
+    const auto said = [&](const std::string& form) {
+        return nlohmann::json::parse(trial.post("/photo/1/piece", form).body);
+    };
+    const nlohmann::json joined = said("number=2&is=one&with=1");
+    REQUIRE(joined.at("pieces").size() == 1);
+    CHECK(joined.at("pieces")[0].at("number") == 1);
+    CHECK_THAT(joined.at("pieces")[0].at("regrouped").get<std::string>(),
+               Contains("Pieces 1 and 2 are one piece"));
+    CHECK_THAT(joined.at("finding").get<std::string>(), Contains("1 piece"));
+    CHECK(said("number=1&is=as+found").at("pieces").size() == 2);
+    const nlohmann::json divided = said("number=1&is=two");
+    CHECK(divided.at("pieces").size() == 3);
+    CHECK_THAT(divided.at("finding").get<std::string>(), Contains("3 pieces"));
+    CHECK(said("number=3&is=as+found").at("pieces").size() == 2);
+    CHECK(trial.post("/photo/1/piece", "number=1&is=one&with=1").status == 400);
+    CHECK(trial.post("/photo/1/piece", "number=1&is=one&with=77").status == 400);
+    CHECK(trial.post("/photo/1/piece", "number=1&is=one").status == 400);
+    CHECK(trial.post("/photo/1/piece", "number=1&is=as+found").status == 400);
 }
 
 TEST_CASE("a page that there is not is a plain page or, for a script, JSON") {

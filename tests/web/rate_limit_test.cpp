@@ -31,3 +31,17 @@ TEST_CASE("those that have been quiet are forgotten, those that were busy are no
     CHECK(limit.allows("busy", start + 3000s));
     CHECK_FALSE(limit.allows("busy", start + 3000s));
 }
+
+// Common practice, no source: phones behind one router share its address.
+TEST_CASE("a paired device that asks without end has to wait, another of its address does not") {
+    RateLimit limit(2, 1);
+    const RateLimit::Moment start{};
+    const std::string address = "192.0.2.7"; // of documentation alone (RFC 5737)
+    for (int i = 0; i < 2; ++i)
+        CHECK(limit.allows(countedFor("1", address), start));
+    CHECK_FALSE(limit.allows(countedFor("1", address), start));
+    CHECK_FALSE(limit.allows(countedFor("1", "192.0.2.8"), start)); // wherever it asks from
+    CHECK(limit.allows(countedFor("2", address), start));
+    CHECK(limit.allows(countedFor("", address), start)); // one that is not paired
+    CHECK(limit.allows(countedFor("", "192.0.2.8"), start));
+}

@@ -82,6 +82,33 @@ TEST_CASE("a photo that is broken off goes on where it stopped, is measured and 
         CHECK(book.originalBytes(phone.sha256) == bytesOf(phone.bytes)); // untouched
         CHECK(photos[0].measurement.debris.has_value());
     });
+    // The same scene once more, as if a magnet had taken nothing: every piece is left, so none is
+    // magnetic, and none is new. The bytes differ at their end, behind the picture (ITU-T T.81: a
+    // decoder stops at the marker EOI).
+    Phone after{trial, phone.bytes + "again"};
+    after.part(0, after.bytes.size());
+    const auto swept = nlohmann::json::parse(after.finish("&of=1&as=after-magnet").body);
+    INFO(swept.dump());
+    REQUIRE(swept.contains("photo"));
+    CHECK(swept.at("photo") == said.at("photo"));
+    CHECK(halfReceived(trial) == 0);
+    trial.workshop->book.read([&](const Book& book) {
+        const StoredPhoto now = book.photo(1);
+        REQUIRE(now.measurement.afterMagnet);
+        CHECK(book.originalBytes(after.sha256) == bytesOf(after.bytes));
+        std::size_t left = 0;
+        for (const Particle& piece : now.measurement.debris->particles) {
+            CHECK(piece.ferrous != Ferrous::yes);
+            left += piece.ferrous == Ferrous::no ? 1 : 0;
+        }
+        CHECK(left > 0);
+        CHECK(book.photos(trial.visit).size() == 1); // it is kept beside the first one
+    });
+    Phone light{trial, phone.bytes + "other light"};
+    light.part(0, light.bytes.size());
+    const Answer both = light.finish("&of=1&as=second-light");
+    CHECK(both.status == 400);
+    CHECK_THAT(both.body, Contains("not both"));
     phone.place = "pan";
     CHECK(phone.finish().status == 400); // it is of another place
     const Answer picture = trial.get("/photo/1/picture");

@@ -1,0 +1,43 @@
+// Copyright 2026 The swarfbook authors
+// SPDX-License-Identifier: Apache-2.0
+#include "web/page_words.h"
+
+#include <catch2/catch.hpp>
+
+using swarfbook::web::forPages;
+
+TEST_CASE("a text without a command is told as it is") {
+    for (const char* text :
+         {"", "The card was not found. Come nearer.", "swarfbook could not read it.",
+          "At 1.5 mm: A -- B. It is 3--4 long.", "Version of swarfbook 2. And so on."})
+        CHECK(forPages(text) == text);
+}
+
+TEST_CASE("a page says what to tap where the command line names a command") {
+    CHECK(forPages("Visit 3 has no photo of the pan. Add one: swarfbook add --visit 3 --place pan "
+                   "PHOTO") ==
+          "Visit 3 has no photo of the pan. Add one: tap Add photos on the visit's page.");
+    CHECK(forPages("If you know it: swarfbook observe --visit 3 since-clean 30000km. From this "
+                   "visit on it can be known.") ==
+          "If you know it: fill in its row of the work sheet, on the visit's page. From this visit "
+          "on it can be known.");
+    CHECK(forPages("Photo 1 has no piece at 1.0, 2.0 mm. swarfbook piece --photo 1 lists its "
+                   "pieces.") ==
+          "Photo 1 has no piece at 1.0, 2.0 mm. Tap the piece on the photo.");
+}
+
+TEST_CASE("what no page can do is for the workshop's computer, with the command word for word") {
+    CHECK(forPages("The finding is damaged. swarfbook visit measure 3 measures the photo again.") ==
+          "The finding is damaged. At the workshop's computer: swarfbook visit measure 3 measures "
+          "the photo again.");
+    CHECK(forPages("Bring the book back with swarfbook restore.") ==
+          "At the workshop's computer: Bring the book back with swarfbook restore.");
+}
+
+TEST_CASE("options of the command line are told as what they ask") {
+    CHECK(forPages("If it is really so, type the same again with --sure.") ==
+          "If it is really so, tick \"It is so\" and tap Keep.");
+    CHECK(forPages("The hot reading was colder: check --at and --hot-at.") ==
+          "The hot reading was colder: check \"at\" and \"hot at\".");
+    CHECK(forPages("(--by NAME) a--b -- c") == "(\"by\" NAME) a--b -- c");
+}
