@@ -44,7 +44,7 @@ void addSecondPhotoOptions(po::options_description& options, const std::string& 
             .c_str());
     add("second-light", po::value<std::string>(),
         help("a photo of the same scene from the same place, the lamp alone moved to the other "
-             "side: shadows and highlights are no pieces then, and metal is known by its flashing")
+             "side: then shadows and highlights are not counted, and metal shows by its flashes")
             .c_str());
 }
 

@@ -22,6 +22,14 @@ void requireSameLayout(const Book& book, const StoredFlush& flush, const Measure
     }
 }
 
+void refuseSecondBeginning(const Book& book, const NewFlush& begun) {
+    for (const StoredFlush& flush : book.flushes(begun.visitId))
+        if (flush.part == begun.part && flush.passes.empty())
+            throw UsageError(fmt::format("Flush {0} of {1} has no pass yet. Add its first one: "
+                                         "swarfbook flush add --flush {0} --step wash TRAY.jpg.",
+                                         flush.id, flush.part));
+}
+
 } // namespace
 
 std::string partToFlush(const Book& book, const Visit& visit, const std::string& typed, Sure sure) {
@@ -42,6 +50,8 @@ void requireCounted(const Measurement& tray, std::string_view what) {
 
 StoredFlush beginFlush(Book& book, NewFlush begun, const PhotoGiven& tray) {
     BookTransaction transaction = book.begin();
+    if (!begun.tray)
+        refuseSecondBeginning(book, begun);
     if (begun.tray)
         begun.traySha256 = book.keepCleanReference(tray.file, tray.bytes);
     const StoredFlush flush = book.startFlush(begun);

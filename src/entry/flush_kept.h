@@ -31,7 +31,8 @@ std::string partToFlush(const Book& book, const Visit& visit, const std::string&
 void requireCounted(const Measurement& tray, std::string_view what);
 
 /// Begins a flush. `begun.tray` is what the photo of the clean tray shows by itself, if there is
-/// one. One transaction.
+/// one. One transaction. UsageError where a flush of the part was begun at this visit that has no
+/// pass yet, and there is no photo of the clean tray to begin anew with.
 StoredFlush beginFlush(Book& book, NewFlush begun, const PhotoGiven& tray);
 
 /// The clean tray of the flush, as a photo of the cleaned place; null where there is none.

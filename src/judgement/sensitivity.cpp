@@ -185,7 +185,7 @@ void addPhotoBorders(const Evidence& evidence, const SuggestionModel& model, Sug
     const auto at = [&](ReadAt readAt, const char* what) {
         const Suggestion then = suggest(evidence, model, readAt);
         if (differs(s, then))
-            s.nearBorders.push_back({fmt::format("the photos at the {}", what), then.outcome,
+            s.nearBorders.push_back({fmt::format("photos read at the {}", what), then.outcome,
                                      headline(then), decidingRule(then), false, 0.0, false, true,
                                      0});
     };

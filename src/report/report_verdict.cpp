@@ -130,7 +130,7 @@ std::vector<std::string> turnSentences(const Suggestion& suggestion) {
     std::vector<std::string> sentences;
     for (const DecisiveChange& border : suggestion.nearBorders)
         sentences.push_back(
-            asSentence(fmt::format("Borderline. {}: {}", border.observation, border.headline)));
+            asSentence(fmt::format("Borderline: {}: {}", border.observation, border.headline)));
     for (std::size_t i = 0; i < suggestion.turns.size() && i < shown; ++i) {
         const DecisiveChange& turn = suggestion.turns[i];
         sentences.push_back(

@@ -101,8 +101,8 @@ std::optional<TurnedAway> Connection::refused(const httplib::Request& request) {
         request.method != "POST" &&
         answerAnybody(workshop_, {"GET", request.path, {}, {}, "", ""}, false).has_value();
     if (!forAnybody && !pairing && device.empty())
-        return TurnedAway{401, "This device is not paired. Scan the code that swarfbook serve "
-                               "shows, or the one on the page Devices of a device that is paired."};
+        return TurnedAway{401, "This device is not paired. Scan the code that the workshop's "
+                               "computer shows, or the one on the page Devices of a paired one."};
     return refusedBody(request);
 }
 

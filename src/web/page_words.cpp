@@ -20,9 +20,9 @@ struct Instead {
     std::string_view words; ///< end the sentence in which the command stands
 };
 
-constexpr std::array<Instead, 13> instead{{
+constexpr std::array<Instead, 14> instead{{
     {"swarfbook add --visit", "tap Add photos on the visit's page."},
-    {"swarfbook observe --visit N without a kind", "tap All observed on the visit's page."},
+    {"swarfbook observe --visit N without a kind", "tap All observations on the visit's page."},
     {"swarfbook observe --help", "its fields say what it takes."},
     {"swarfbook observe", "fill in its row of the work sheet, on the visit's page."},
     {"swarfbook walk", "fill in the work sheet, on the visit's page."},
@@ -33,6 +33,7 @@ constexpr std::array<Instead, 13> instead{{
     {"swarfbook vehicle list", "the first page shows the labels."},
     {"swarfbook vehicle add", "tick \"It is new to the book\"."},
     {"swarfbook flush start", "tap Flush a part on the visit's page."},
+    {"swarfbook flush add", "tap Photo of a pass."},
     {"swarfbook flush show", "tap Flush a part on the visit's page."},
 }};
 

@@ -77,7 +77,7 @@ Answer devicesPage(Workshop& workshop) {
         rows += fmt::format(
             "<li class=\"row\"><div><strong>{}</strong><br><small>paired on {}</small></div>"
             "<form method=\"post\" action=\"/devices\"><input type=\"hidden\" name=\"number\" "
-            "value=\"{}\"><button aria-label=\"Let in no more: {}\">Let in no more</button>"
+            "value=\"{}\"><button aria-label=\"Shut out: {}\">Shut out</button>"
             "</form></li>",
             escaped(one.name), escaped(dateWords(one.pairedAt)), escaped(one.number),
             escaped(one.name));

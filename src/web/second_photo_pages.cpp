@@ -40,8 +40,8 @@ SecondWords wordsOf(SecondShows shows) {
     case SecondShows::secondLight:
         return {"Photo in a second light",
                 "Leave debris, card and phone where they are. Move the lamp to the other side and "
-                "photograph again: shadows and highlights are no pieces then, and metal is known "
-                "by its flashing.",
+                "photograph again: then shadows and highlights are not counted, and metal shows "
+                "by its flashes.",
                 "second-light"};
     case SecondShows::cleanedPlace:
         break;

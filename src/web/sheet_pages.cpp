@@ -174,7 +174,7 @@ Answer observedPage(Workshop& workshop, std::int64_t visit) {
                 escaped(describe(*readable)), one.id,
                 one.by.empty() ? "" : ", by " + escaped(one.by), visit);
         }
-        return page({"All observed",
+        return page({"All observations",
                      rows.empty() ? "<p>Nothing was observed yet.</p>"
                                   : "<p>What is taken back stays in the book with the reason, and "
                                     "counts nowhere.</p><ul class=\"rows\">" +

@@ -162,7 +162,7 @@ Answer visitPage(Workshop& workshop, std::int64_t number) {
                 "</section><section><h2>What comes of it</h2><p class=\"buttons\">" +
                 button(here + "/suggestion", "Suggestion", true) +
                 button(here + "/report", "Report") + button(here + "/compare", "Then and now") +
-                button(here + "/observed", "All observed") + "</p></section>";
+                button(here + "/observed", "All observations") + "</p></section>";
         return page({fmt::format("{}, visit {}", vehicle.label, number), body, "/"});
     });
 }

@@ -89,6 +89,8 @@ TEST_CASE("words that make no sense for a flush are answered, and nothing is kep
                Contains("The chart of Demo 5 has no solenoid Z") && Contains("--sure"));
     CHECK_THAT(shop.must({"flush", "start", "--visit", "1", "--part", "Solenoid a"}),
                Contains("flush 1 of solenoid A"));
+    CHECK_THAT(shop.refused(2, {"flush", "start", "--visit", "1", "--part", "solenoid A"}),
+               Contains("Flush 1 of solenoid A has no pass yet"));
     CHECK_THAT(shop.refused(2, {"flush", "add", demoPhoto()}), Contains("--step wash"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--step", "soak", demoPhoto()}),
                Contains("\"soak\" is not a step"));

@@ -158,7 +158,8 @@ class Walk:
         self.axe = os.environ.get("SWARFBOOK_AXE", "")
 
     def look(self, name):
-        """A page as it stands: nothing wider than the screen, every target large enough."""
+        """A page as it stands: nothing wider than the screen, every target large enough, every picture
+        there."""
         wide = self.browser.run("return document.documentElement.scrollWidth") - SIZES[self.size][0]
         expect(wide <= 0, f"The page {name} is {wide} px wider than a screen of {self.size}.")
         small = self.browser.run(
@@ -167,6 +168,11 @@ class Walk:
             ".filter((e) => e.checkVisibility() && e.getBoundingClientRect().height < 47.5)"
             ".map((e) => e.outerHTML.slice(0, 80))")
         expect(not small, f"On the page {name} targets are lower than 48 px: {small}.")
+        self.browser.wait(
+            "for (const image of document.images) image.loading = 'eager';"
+            "return [...document.images].every((i) => !i.getAttribute('src')"
+            " || !i.checkVisibility() || (i.complete && i.naturalWidth > 0))",
+            f"A picture of the page {name} does not come.")
         for wish in ("light", "dark"):
             self.browser.colours(wish)
             if self.axe:
@@ -365,7 +371,8 @@ class Walk:
         said = self.browser.ask("POST", self.browser.session + "/se/log", {"type": "browser"})
         wrong = [one["message"] for one in said if one["level"] == "SEVERE"
                  and " 401 " not in one["message"] and " 403 " not in one["message"]
-                 and "ERR_INTERNET_DISCONNECTED" not in one["message"]]
+                 and "ERR_INTERNET_DISCONNECTED" not in one["message"]
+                 and "/nothing " not in one["message"]]
         expect(not wrong, f"The browser complains: {wrong}.")
 
 
