@@ -50,8 +50,9 @@ MaybeDraft safetyStop(const Facts& facts) {
         return std::nullopt;
     Draft draft(Recommendation::notEnoughEvidence);
     draft.because("photo_stop_doubtful", Strength::decisive, facts.debris->doubtfulStop->sentence);
-    draft.because("photo_stop_doubtful", Strength::some,
-                  "A photo alone cannot prove its material, and opening the transmission is expensive.");
+    draft.because(
+        "photo_stop_doubtful", Strength::some,
+        "A photo alone cannot prove its material, and opening the transmission is expensive.");
     draft.checkFirst("Test these pieces by hand first. Pick the largest up with tweezers: does a "
                      "magnet take it, does it bend "
                      "or break in the pliers, has it a machined face?",
