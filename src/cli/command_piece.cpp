@@ -126,22 +126,12 @@ class PieceCommand : public Command {
         said_ = has(words, "is") ? wordTyped(textOf(words, "is")) : "";
         one_ = has(words, "one");
         two_ = has(words, "two");
-        const bool named = !pieces_.empty() || at_;
-        const int asked =
-            (undo_ ? 1 : 0) + (said_.empty() ? 0 : 1) + (one_ ? 1 : 0) + (two_ ? 1 : 0);
-        if (named && asked != 1)
-            throw UsageError("Say one thing of the piece: what it is, such as --is lining, that "
-                             "the pieces are --one or the piece --two, or --undo, which takes a "
-                             "correction back.");
-        if (!named && asked > 0)
-            throw UsageError("Which piece? Give its number or --at X,Y.");
-        if (two_ && pieces_.size() + (at_ ? 1 : 0) > 1)
-            throw UsageError("Give one piece that is --two.");
-        list_ = !named;
+        list_ = pieces_.empty() && !at_;
+        requireOneCorrection();
         reason_ = {textOf(words, "by"), textOf(words, "why")};
         book_ = maybeTextOf(words, "book");
         asksAll_ = has(words, "review");
-        if (asksAll_ && named)
+        if (asksAll_ && !list_)
             throw UsageError("--review asks about pieces one after the other: leave their numbers "
                              "out.");
         if (!asksAll_ && (has(words, "crops") || has(words, "force")))
@@ -178,6 +168,23 @@ class PieceCommand : public Command {
     }
 
   private:
+    /// One thing is said of pieces that are named, and of as many as it can be said of.
+    void requireOneCorrection() const {
+        const std::size_t named = pieces_.size() + (at_ ? 1 : 0);
+        const int asked =
+            (undo_ ? 1 : 0) + (said_.empty() ? 0 : 1) + (one_ ? 1 : 0) + (two_ ? 1 : 0);
+        if (named > 0 && asked != 1)
+            throw UsageError("Say one thing of the piece: what it is, such as --is lining, that "
+                             "the pieces are --one or the piece --two, or --undo, which takes a "
+                             "correction back.");
+        if (named == 0 && asked > 0)
+            throw UsageError("Say which piece: its number, or its place with --at X,Y.");
+        if (one_ && named < 2)
+            throw UsageError("Give two or more pieces that are --one.");
+        if (two_ && named > 1)
+            throw UsageError("Give one piece that is --two.");
+    }
+
     /// An undo takes back what was said of the type, else that it was joined or divided.
     void correct(Book& book, const StoredPhoto& photo, PointOnCard at) const {
         const Particle* piece =

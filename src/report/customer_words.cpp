@@ -3,6 +3,7 @@
 #include "report/customer_words.h"
 
 #include "report/report_words.h"
+#include "report/sweep_words.h"
 
 #include <fmt/format.h>
 
@@ -127,6 +128,9 @@ std::vector<std::string> photoSentences(const ReportModel& model) {
         sentences.push_back(
             fmt::format("{}: {}", placeTitle(sample.place),
                         sample.magnet ? coatSentences(sample) : sampleSentence(sample)));
+        if (const std::string magnet = sample.afterMagnet ? sweepInShort(*sample.afterMagnet) : "";
+            !magnet.empty())
+            sentences.back() += " " + magnet;
         if (!sample.byHand.empty())
             sentences.back() += " " + byHandSentence(sample);
     }

@@ -125,4 +125,19 @@ std::vector<std::string> sweepSentences(const AfterMagnet& after) {
     return sentences;
 }
 
+std::string sweepInShort(const AfterMagnet& after) {
+    if (!after.sweep || !after.sweep->pieces.byCount)
+        return "";
+    const MagneticShare& share = *after.sweep->pieces.byCount;
+    std::string text = fmt::format("A magnet took {:.0f} % of the judged pieces of {:.2f} mm or "
+                                   "more (95 %: {:.0f} to {:.0f} %): they are iron or steel.",
+                                   100.0 * share.share, after.sweep->judgedFrom.value(),
+                                   100.0 * share.low, 100.0 * share.high);
+    if (const int left = after.sweep->bright.left; left > 0)
+        text += fmt::format(" It left {} of bright metal, which may be aluminium or stainless "
+                            "steel.",
+                            piecesOf(left, ""));
+    return text;
+}
+
 } // namespace swarfbook

@@ -22,4 +22,9 @@ std::string afterMagnetLines(const Measurement& measurement);
 /// tests/report/sweep_words_test.cpp.
 std::vector<std::string> sweepSentences(const AfterMagnet& after);
 
+/// The same for a customer: the magnetic share by count with its 95 % interval, and the bright pieces
+/// that are not magnetic. "" where the photo was not used or nothing is known of any piece.
+/// Checked: tests/report/sweep_words_test.cpp.
+std::string sweepInShort(const AfterMagnet& after);
+
 } // namespace swarfbook

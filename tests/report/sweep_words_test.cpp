@@ -25,6 +25,10 @@ TEST_CASE("a report says in sentences what the magnet took, left and did not tel
     CHECK(told[1] == "Magnetic (95 % interval): 47 % (33 to 63 %) by count, 40 % (25 to 59 %) by "
                      "area.");
     CHECK_THAT(told[2], Contains("Bright, not magnetic: the magnet left 7 pieces of bright metal"));
+    CHECK(sweepInShort(after) ==
+          "A magnet took 47 % of the judged pieces of 0.31 mm or more (95 %: 33 to 63 %): they are "
+          "iron or steel. It left 7 pieces of bright metal, which may be aluminium or stainless "
+          "steel.");
     after.sweep->placeByPieces = false;
     CHECK_THAT(sweepSentences(after).back(), Contains("the pieces gone rest on that."));
 }
@@ -32,6 +36,7 @@ TEST_CASE("a report says in sentences what the magnet took, left and did not tel
 TEST_CASE("a photo after the magnet that was not used is named with the reason") {
     AfterMagnet after;
     after.whyNot = "It is blurred. Hold the phone steadier.";
+    CHECK(sweepInShort(after).empty());
     CHECK(sweepSentences(after) ==
           std::vector<std::string>{
               "The photo after the magnet was not used, so it is not known "
