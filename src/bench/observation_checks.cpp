@@ -124,16 +124,18 @@ void complete(MagnetsFitted& magnets, Sure sure) {
     const bool isNumber = !count.empty() && count.size() <= 2 &&
                           count.find_first_not_of("0123456789") == std::string::npos;
     if (!isNumber)
-        throw UsageError(fmt::format("\"{}\" is no number of magnets. Say how many lie in the pan: "
-                                     "magnets 2 --form ring.",
-                                     count));
+        throw UsageError(
+            fmt::format("\"{}\" is not a number of magnets. Say how many lie in the pan: "
+                        "magnets 2 --form ring.",
+                        count));
     // common practice, no source: one to four magnets lie in a pan
     if (std::stoi(count) > 6 && sure == Sure::ask)
         throw UsageError(fmt::format("{} magnets are more than a pan usually holds. Check the "
                                      "number; if it is really so, type the same again with --sure.",
                                      count));
     if (std::stoi(count) == 0 && (magnets.form != MagnetForm::notSaid || magnets.size))
-        throw UsageError("No magnet has neither form nor size: say how many there are.");
+        throw UsageError(
+            "Where there is no magnet, leave --form and --size out; else say how many there are.");
 }
 
 void complete(CoolerFlow& cooler, Sure /*sure*/) {

@@ -30,9 +30,10 @@ std::int64_t flushNumber(const std::string& text) {
     const bool digits = !text.empty() && text.size() <= 9 && // more would be no number of a flush
                         text.find_first_not_of("0123456789") == std::string::npos;
     if (!digits)
-        throw UsageError(fmt::format("\"{}\" is no number of a flush. swarfbook flush show says "
-                                     "the numbers.",
-                                     text));
+        throw UsageError(
+            fmt::format("\"{}\" is not the number of a flush. swarfbook flush show says "
+                        "the numbers.",
+                        text));
     return std::stoll(text);
 }
 

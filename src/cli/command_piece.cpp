@@ -218,7 +218,7 @@ class PieceCommand : public Command {
         if (crops_.empty())
             asked.folder = newCropFolder();
         else if (!std::filesystem::is_directory(asked.folder))
-            throw UsageError(fmt::format("{} is no folder. Make it first.", crops_));
+            throw UsageError(fmt::format("{} is not a folder. Make it first.", crops_));
         const ReviewEnd end = review_(book, asked, std::cin, std::cout);
         const std::string said = fmt::format(
             "{} of {} pieces shown were corrected by hand{}. Counts, wear score and "

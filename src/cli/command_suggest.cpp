@@ -63,9 +63,9 @@ std::string asText(std::int64_t visit, const Suggestion& s, const WearScoreResul
         text += fmt::format("The technician decides otherwise: {}\n\n", s.overruled);
     text += paragraph("Why:", s.strongestReasons);
     if (s.outcome != Recommendation::notEnoughEvidence || !s.strongestContrary.empty())
-        text += paragraph(
-            "Evidence against:",
-            {s.strongestContrary.empty() ? "Nothing that was recorded." : s.strongestContrary});
+        text += paragraph("Evidence against:",
+                          {s.strongestContrary.empty() ? "No evidence against it was recorded."
+                                                       : s.strongestContrary});
     text +=
         paragraph(s.outcome == Recommendation::notEnoughEvidence ? "Next test:" : "Before the job:",
                   {s.nextTest});

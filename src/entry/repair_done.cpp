@@ -34,7 +34,7 @@ std::string outcomeAsNamed(const std::string& given) {
     for (int i = 0; i <= static_cast<int>(Recommendation::notEnoughEvidence); ++i)
         all += fmt::format("{}\"{}\"", i == 0 ? "" : ", ",
                            recommendationName(static_cast<Recommendation>(i)));
-    throw UsageError(fmt::format("\"{}\" is no outcome. Say one of: {}.", given, all));
+    throw UsageError(fmt::format("\"{}\" is not an outcome. Say one of: {}.", given, all));
 }
 
 bool saysNotDone(const std::string& phrase) {

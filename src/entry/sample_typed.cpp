@@ -34,7 +34,7 @@ double takenNumber(std::string& text, const std::string& typed) {
     const char* end = text.data() + text.size();
     const auto [stop, error] = std::from_chars(text.data(), end, value, std::chars_format::fixed);
     if (error != std::errc())
-        throw areaProblem(typed, "is no area");
+        throw areaProblem(typed, "is not an area");
     text.erase(0, static_cast<std::size_t>(stop - text.data()));
     return value;
 }

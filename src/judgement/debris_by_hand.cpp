@@ -111,7 +111,7 @@ void takeOutContradicted(const VisitFindings& findings, std::vector<DebrisItem>&
             return false;
         const std::string why = HandTests(findings, item.place).contradiction(sizeOf(item));
         if (!why.empty())
-            reasons.push_back(fmt::format("{} By hand it is no metal: {}.", item.sentence, why));
+            reasons.push_back(fmt::format("{} By hand it is not metal: {}.", item.sentence, why));
         return !why.empty();
     });
 }

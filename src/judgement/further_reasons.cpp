@@ -60,7 +60,7 @@ void metalAgainstCleaning(const Facts& facts, Draft& draft) {
     for (const DebrisItem* metal : {d.yellow, d.nonMagnetic, d.steel})
         if (metal != nullptr)
             draft.but("against", Strength::moderate,
-                      metal->sentence + " If more comes, it is no longer little.");
+                      metal->sentence + " If more comes, it is more than a little.");
     for (const BoreVerdict& bore : facts.bores.each)
         if (bore.state >= BoreState::marginal)
             draft.but("against", Strength::some, bore.sentence).about(bore.name);

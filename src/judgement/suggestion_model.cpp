@@ -36,7 +36,7 @@ SuggestionModel::Rule readRule(const SuggestionModel& model, const json& from) {
     const auto kinds = observationKinds();
     for (const std::string& kind : rule.reads)
         if (kind != "photo" && std::find(kinds.begin(), kinds.end(), kind) == kinds.end())
-            throw std::invalid_argument(fmt::format("\"{}\" is no kind of observation", kind));
+            throw std::invalid_argument(fmt::format("\"{}\" is not a kind of observation", kind));
     return rule;
 }
 

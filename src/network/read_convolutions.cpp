@@ -83,7 +83,8 @@ class NetworkReader {
         if (shape == nullptr || layer.blobs.size() != 2 || from.doubled ||
             layer.blobs[0].dims != 4 || layer.blobs[0].size[1] != in.channels ||
             layer.blobs[0].size[2] != layer.blobs[0].size[3])
-            throw std::runtime_error(fmt::format("layer {} is no plain convolution", layer.name));
+            throw std::runtime_error(
+                fmt::format("layer {} is not a plain convolution", layer.name));
         Operation operation;
         operation.from = from.tensor;
         operation.weights = layer.blobs[0].clone();
@@ -113,7 +114,7 @@ class NetworkReader {
         Operation& convolution = onlyUsed(id);
         bool& rectified = convolution.adds ? convolution.sumRectified : convolution.rectified;
         if (rectified || convolution.weights.empty() || given_.at(id).doubled)
-            throw std::runtime_error("it rectifies what is no convolution");
+            throw std::runtime_error("it rectifies what is not a convolution");
         rectified = true;
         return given_.at(id);
     }
@@ -135,7 +136,7 @@ class NetworkReader {
         }
         Operation& convolution = onlyUsed(second);
         if (convolution.adds || convolution.weights.empty())
-            throw std::runtime_error("it adds what is no convolution");
+            throw std::runtime_error("it adds what is not a convolution");
         convolution.plus = one.tensor;
         convolution.adds = true;
         network_.tensors[convolution.to].reach = reach;

@@ -222,7 +222,7 @@ Particle partOf(const Particle& piece, Outline outline, double cut) {
 
 Particle joinedPieces(const std::vector<Particle>& parts) {
     if (parts.size() < 2)
-        throw std::logic_error("One find is no piece of several.");
+        throw std::logic_error("One find cannot be joined.");
     std::vector<Particle> bySize(parts);
     std::stable_sort(bySize.begin(), bySize.end(), [](const Particle& a, const Particle& b) {
         return a.area.value.value() > b.area.value.value();

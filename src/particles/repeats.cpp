@@ -130,7 +130,7 @@ RepeatedFinding combineRepeats(std::span<const DebrisFinding> repeats) {
     out.onWhiteCard = repeats.front().onWhiteCard;
     for (const DebrisFinding& finding : repeats) {
         if (finding.onWhiteCard != out.onWhiteCard)
-            throw std::logic_error("a pad and a frame are no repeats of one sample");
+            throw std::logic_error("a white card and a frame cannot be repeats of one sample");
         out.detectionLimit = std::max(out.detectionLimit, finding.detectionLimit);
     }
     const Micrometres floor = toMicrometres(out.detectionLimit);

@@ -89,9 +89,10 @@ void Book::addFlushPass(std::int64_t flushId, std::int64_t photoId, FlushStep st
     const StoredFlush to = flush(flushId);
     const StoredPhoto shown = photo(photoId);
     if (shown.visitId != to.visitId || shown.place != Place::tray)
-        throw UsageError(fmt::format("Photo {} is no photo of the tray at visit {}, so it shows no "
-                                     "pass of flush {}.",
-                                     photoId, to.visitId, flushId));
+        throw UsageError(
+            fmt::format("Photo {} is not a photo of the tray at visit {}, so it shows no "
+                        "pass of flush {}.",
+                        photoId, to.visitId, flushId));
     database_
         ->prepare("INSERT INTO flush_pass (flush_id, photo_id, step, recorded_at) VALUES "
                   "(?, ?, ?, ?)")

@@ -182,7 +182,7 @@ Visit chosenVisit(const std::vector<Visit>& earlier, const Asked& asked) {
     for (const Visit& one : earlier)
         if (one.id == numberOf(with))
             return one;
-    throw UsageError(fmt::format("Visit {} is no earlier visit of this vehicle.", with));
+    throw UsageError(fmt::format("Visit {} is not an earlier visit of this vehicle.", with));
 }
 
 } // namespace

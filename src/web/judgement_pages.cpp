@@ -55,9 +55,9 @@ std::string suggestionBody(const Judgement& judgement) {
     const bool open = s.outcome == Recommendation::notEnoughEvidence;
     std::string body = verdictOf(s) + listUnder("Why", s.strongestReasons);
     if (!open || !s.strongestContrary.empty())
-        body += listUnder(
-            "Evidence against",
-            {s.strongestContrary.empty() ? "Nothing that was recorded." : s.strongestContrary});
+        body += listUnder("Evidence against",
+                          {s.strongestContrary.empty() ? "No evidence against it was recorded."
+                                                       : s.strongestContrary});
     body += listUnder(open ? "Next test" : "Before the job", {s.nextTest}) + turns(s) +
             listUnder("Left by elimination", s.suspects) + listUnder("Track record", s.learned) +
             additions(s) + listUnder("Inspected or renewed with it", s.scope) +

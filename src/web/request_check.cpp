@@ -34,7 +34,7 @@ std::optional<TurnedAway> checkRequest(const RequestHead& head, const OwnAddress
     if (!isOwnHost(head.host, own))
         return TurnedAway{421, "The address that was asked for is not that of these pages."};
     if (head.method != "GET" && head.method != "HEAD" && head.method != "POST")
-        return TurnedAway{405, "These pages are read and filled in, nothing else."};
+        return TurnedAway{405, "This page cannot be used in that way."};
     if (!isPlainPath(head.path))
         return TurnedAway{404, "There is no such page."};
     if (head.method != "POST")
@@ -42,7 +42,7 @@ std::optional<TurnedAway> checkRequest(const RequestHead& head, const OwnAddress
     const bool fromUs = head.origin == own.scheme + "://" + head.host;
     const bool sameSite = head.fetchSite.empty() || head.fetchSite == "same-origin";
     if (!fromUs || !sameSite)
-        return TurnedAway{403, "This was sent from a page of somebody else, so nothing was done."};
+        return TurnedAway{403, "This came from a page of another site, so nothing was done."};
     return std::nullopt;
 }
 

@@ -199,7 +199,7 @@ TEST_CASE("the magnets in the pan are typed by number, form, size and whether on
     CHECK(describe(observationTyped({"magnets", {"2"}, {{"form", "round"}, {"added", "yes"}}})) ==
           "magnets: 2, disc, one was added since the last clean");
     CHECK(formNamed("magnet") == nullptr); // a place of debris, as in "debris magnet paste"
-    CHECK_THROWS_WITH(stored("magnets", {"two"}), Catch::Contains("no number of magnets"));
+    CHECK_THROWS_WITH(stored("magnets", {"two"}), Catch::Contains("not a number of magnets"));
     CHECK_THROWS_WITH(stored("magnets", {"12"}), Catch::Contains("--sure"));
     CHECK_THROWS_WITH(stored("magnets", {"0"}, {{"form", "ring"}}), Catch::Contains("No magnet"));
 }

@@ -95,7 +95,7 @@ TEST_CASE("words that make no sense for a flush are answered, and nothing is kep
     CHECK_THAT(shop.refused(2, {"flush", "add", "--step", "soak", demoPhoto()}),
                Contains("\"soak\" is not a step"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--flush", "x", "--step", "wash", demoPhoto()}),
-               Contains("no number of a flush"));
+               Contains("not the number of a flush"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--flush", "7", "--step", "wash", demoPhoto()}),
                Contains("no flush 7"));
     CHECK_THAT(shop.refused(1, {"flush", "add", "--step", "wash", "typo.jpg"}),

@@ -106,5 +106,5 @@ TEST_CASE("flushes that make no sense are refused") {
     const std::int64_t ofPan =
         f.book.addPhoto(newPhoto(f.visit), photoBytes(5), findingOf(photoBytes(5))).photo.id;
     CHECK_THROWS_WITH(f.book.addFlushPass(1, ofPan, FlushStep::wash),
-                      Contains("no photo of the tray"));
+                      Contains("not a photo of the tray"));
 }
