@@ -201,5 +201,6 @@ TEST_CASE("the magnets in the pan are typed by number, form, size and whether on
     CHECK(formNamed("magnet") == nullptr); // a place of debris, as in "debris magnet paste"
     CHECK_THROWS_WITH(stored("magnets", {"two"}), Catch::Contains("not a number of magnets"));
     CHECK_THROWS_WITH(stored("magnets", {"12"}), Catch::Contains("--sure"));
-    CHECK_THROWS_WITH(stored("magnets", {"0"}, {{"form", "ring"}}), Catch::Contains("No magnet"));
+    CHECK_THROWS_WITH(stored("magnets", {"0"}, {{"form", "ring"}}),
+                      Catch::Contains("leave --form and --size out"));
 }
