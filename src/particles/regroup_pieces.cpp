@@ -62,8 +62,7 @@ Outline hullOf(Outline points) {
     for (const PointOnCard point : points)
         add(point, 0);
     const std::size_t upper = hull.size() - 1;
-    for (auto point = points.rbegin(); point != points.rend(); ++point)
-        add(*point, upper);
+    std::for_each(points.rbegin(), points.rend(), [&](PointOnCard point) { add(point, upper); });
     return hull; // its first point stands at its end too
 }
 

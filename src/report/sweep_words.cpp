@@ -84,7 +84,7 @@ std::string sentenceOfLine(const std::string& line) {
     const auto first = line.find_first_not_of(' ');
     if (first == std::string::npos)
         return "";
-    std::string sentence = line.substr(first, line.find_last_not_of("\n") + 1 - first);
+    std::string sentence = line.substr(first, line.find_last_not_of('\n') + 1 - first);
     sentence.front() =
         static_cast<char>(std::toupper(static_cast<unsigned char>(sentence.front())));
     return sentence.back() == '.' ? sentence : sentence + ".";
