@@ -26,7 +26,7 @@ void put(const Answer& answer, httplib::Response& response) {
     response.status = answer.status;
     for (const auto& [name, value] : answer.headers)
         response.set_header(name, value);
-    if (answer.headers.count("Cache-Control") == 0)
+    if (!answer.headers.contains("Cache-Control"))
         response.set_header("Cache-Control", "no-store");
     response.set_content(answer.body, answer.type);
 }
