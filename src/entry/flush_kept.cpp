@@ -50,10 +50,10 @@ void requireCounted(const Measurement& tray, std::string_view what) {
 
 StoredFlush beginFlush(Book& book, NewFlush begun, const PhotoGiven& tray) {
     BookTransaction transaction = book.begin();
-    if (!begun.tray)
-        refuseSecondBeginning(book, begun);
     if (begun.tray)
         begun.traySha256 = book.keepCleanReference(tray.file, tray.bytes);
+    else
+        refuseSecondBeginning(book, begun);
     const StoredFlush flush = book.startFlush(begun);
     transaction.commit();
     return flush;

@@ -35,7 +35,7 @@ void requireCounted(const Measurement& tray, std::string_view what);
 /// pass yet, and there is no photo of the clean tray to begin anew with.
 StoredFlush beginFlush(Book& book, NewFlush begun, const PhotoGiven& tray);
 
-/// The clean tray of the flush, as a photo of the cleaned place; null where there is none.
+/// The clean tray of the flush, as a photo of the cleaned place; null if the flush has none.
 std::shared_ptr<const PhotoFile> cleanTrayOf(const Book& book, const StoredFlush& flush);
 
 /// A photo of these bytes that the book has already and that was measured as this flush measures;

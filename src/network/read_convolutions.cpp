@@ -114,7 +114,7 @@ class NetworkReader {
         Operation& convolution = onlyUsed(id);
         bool& rectified = convolution.adds ? convolution.sumRectified : convolution.rectified;
         if (rectified || convolution.weights.empty() || given_.at(id).doubled)
-            throw std::runtime_error("it rectifies what is not a convolution");
+            throw std::runtime_error("a rectifier does not follow a convolution");
         rectified = true;
         return given_.at(id);
     }
@@ -136,7 +136,7 @@ class NetworkReader {
         }
         Operation& convolution = onlyUsed(second);
         if (convolution.adds || convolution.weights.empty())
-            throw std::runtime_error("it adds what is not a convolution");
+            throw std::runtime_error("a sum does not take a convolution");
         convolution.plus = one.tensor;
         convolution.adds = true;
         network_.tensors[convolution.to].reach = reach;

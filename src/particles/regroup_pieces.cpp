@@ -30,7 +30,7 @@ double signedArea(const Outline& outline) {
     return 0.5 * twice;
 }
 
-/// Centroid of the enclosed area; the mean of the points where there is none.
+/// Centroid of the enclosed area; the mean of the points if they enclose no area.
 PointOnCard centroidOf(const Outline& outline) {
     double twice = 0.0;
     PointOnCard sum, mean;
@@ -90,7 +90,7 @@ Feret feretOf(const Outline& outline) {
     return feret;
 }
 
-/// The outline, or the centre where there is none, turning one way.
+/// The outline, always turning the same way; the centre alone if the piece has no outline.
 Outline outlineOf(const Particle& piece) {
     Outline outline = piece.outline.empty() ? Outline{piece.centre} : piece.outline;
     if (signedArea(outline) < 0.0)

@@ -32,7 +32,7 @@ FlushStep passStepAsked(const Asked& asked) {
     try {
         return flushStepFromName(asked.said("step"));
     } catch (const std::invalid_argument&) {
-        throw UsageError("Say what the pass was.");
+        throw UsageError("Say how the part was flushed.");
     }
 }
 
@@ -210,16 +210,10 @@ Answer finishFlushPhoto(Workshop& workshop, std::int64_t visit, const Asked& ask
     workshop.book.read([&](const Book& book) { return book.visit(visit); });
     const std::vector<std::byte> bytes = workshop.uploads.whole(coming);
     const PhotoGiven photo{photoNameOf(asked), bytes};
-    try {
-        const Answer answer = asked.said("flush") == "new"
-                                  ? startWithTray(workshop, visit, asked, photo)
-                                  : addPass(workshop, visit, asked, photo);
-        workshop.uploads.forget(coming);
-        return answer;
-    } catch (const EvidenceRefused&) {
-        workshop.uploads.forget(coming);
-        throw;
-    }
+    return answeredOnce(workshop, coming, [&] {
+        return asked.said("flush") == "new" ? startWithTray(workshop, visit, asked, photo)
+                                            : addPass(workshop, visit, asked, photo);
+    });
 }
 
 } // namespace swarfbook::web

@@ -23,6 +23,18 @@ ComingPhoto comingPhotoOf(const Asked& asked) {
     return {asked.said("sha256"), bytes};
 }
 
+Answer answeredOnce(Workshop& workshop, const ComingPhoto& coming,
+                    const std::function<Answer()>& answer) {
+    try {
+        Answer given = answer();
+        workshop.uploads.forget(coming);
+        return given;
+    } catch (const EvidenceRefused&) {
+        workshop.uploads.forget(coming);
+        throw;
+    }
+}
+
 std::string photoNameOf(const Asked& asked) {
     return readableText(asked.said("file").empty() ? "photo" : asked.said("file"));
 }

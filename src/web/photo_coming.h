@@ -22,10 +22,15 @@ Measurement
 measuredForPages(Workshop& workshop,
                  const std::function<Measurement(const Book&, const AssessData&)>& measure);
 
+/// What `answer` gives, after which the upload is done with. It is done with, too, where the
+/// evidence is refused; after any other failure it stays, so that the script can finish it again.
+Answer answeredOnce(Workshop& workshop, const ComingPhoto& coming,
+                    const std::function<Answer()>& answer);
+
 /// Its name as its user calls it, as a book takes it.
 std::string photoNameOf(const Asked& asked);
-/// The check bar of a card without a code, as typed; nothing where it was left empty. UsageError
-/// for what is no number.
+/// The check bar of a card without a code, as typed; nothing if it was left empty. UsageError
+/// for what is not a number.
 std::optional<double> barTyped(const Asked& asked);
 /// The field for it.
 std::string barField();

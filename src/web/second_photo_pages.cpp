@@ -138,17 +138,12 @@ Answer finishSecondPhoto(Workshop& workshop, std::int64_t visit, const Asked& as
     if (coming.sha256 == first.sha256)
         throw UsageError("This is the first photo itself. Take a second one.");
     const SecondPhoto second{photoNameOf(asked), workshop.uploads.whole(coming)};
-    try {
+    return answeredOnce(workshop, coming, [&] {
         const WithSecond with =
             measuredWith(workshop, first, shows, photoFrom(second.bytes, second.name));
-        const Answer answer = with.found.refusal ? refusedPhoto(*with.found.refusal)
-                                                 : keptWith(workshop, first, with, second);
-        workshop.uploads.forget(coming);
-        return answer;
-    } catch (const EvidenceRefused&) {
-        workshop.uploads.forget(coming);
-        throw;
-    }
+        return with.found.refusal ? refusedPhoto(*with.found.refusal)
+                                  : keptWith(workshop, first, with, second);
+    });
 }
 
 } // namespace swarfbook::web

@@ -1,7 +1,9 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "cli/command.h"
 #include "cli/parsed_options.h"
+#include "web/page_words.h"
 
 #include <boost/program_options.hpp>
 #include <catch2/catch.hpp>
@@ -56,4 +58,11 @@ TEST_CASE("options that do not apply to an action are named") {
     CHECK_NOTHROW(allowOnly(parsed({"--json"}), "vehicle list", {"json"}));
     CHECK_THROWS_WITH(allowOnly(parsed({"--json"}), "vehicle add", {"km"}),
                       Contains("--json") && Contains("swarfbook vehicle --help"));
+}
+
+TEST_CASE("a page leaves the command of no verb to be typed on a phone") {
+    for (const CommandEntry& verb : commands()) {
+        const std::string advice = "Then type swarfbook " + verb.name + ".";
+        CHECK(swarfbook::web::forPages(advice) != advice);
+    }
 }
