@@ -5,13 +5,14 @@ enamelled, felt, cloth, papers of all kinds), other lamps, skies, lenses, phones
 caked crumbs, and bare windows, with the reference card. Light is traced by Blender (Debian's package blender 3.4), inside
 which this runs:
 
-    blender -t 1 -b -P models/make/rendered.py -- CARD.json OUT FIRST LAST [SURFACE] [--sky DIR] [--share S] [--lamp LAMP] [--turned DEGREES] [--only window]
+    blender -t 1 -b -P models/make/rendered.py -- CARD.json OUT FIRST LAST [SURFACE] [--sky DIR] [--share S] [--lamp LAMP] [--turned DEGREES] [--only window] [--on gpu]
 
 CARD.json holds the card's geometry. Photos FIRST to LAST - 1 are written to OUT as made-000.jpg and so on, with truth/
 beside them as truth.py reads it; one that is there already is left alone. Some two minutes a photo on one core.
 --sky DIR: panoramas (.exr, .hdr; skies.py unpacks some) that light half of the photos; without it the room is made of noise.
 --share S: of the photo's width and height (0.5 for a quick look; the truth fits the smaller photo). --lamp: that lamp only.
---only window: the window with a rim of card, the rest of the photo smeared, in half of the time: enough to learn from."""
+--only window: the window with a rim of card, the rest of the photo smeared, in half of the time: enough to learn from.
+--on gpu: an accelerator traces the light, once render/kernel.sh has made Blender's kernels for it: 12 s a window, not 80."""
 import json
 import os
 import sys
@@ -93,7 +94,7 @@ def spec_of(seed, rng, card, given):
     window = np.array(window_of(card["layouts"][layout]))
     spec.update(layout=layout, window=window, outer=np.array(card["layouts"][layout]["outer"], float), card_z=0.0 if pad else 0.35,
                 height=height_of(spec["relief"], rng.uniform(6, 18), rng.uniform(0.3, 0.9)), tilt=float(rng.uniform(2, 22)),
-                sink=1.0 if spec["wet"] else 0.0, oil=int(rng.integers(3)), light=given["lamp"] or str(rng.choice(LAMPS)), turned=np.radians(given["turned"]), sky=given["sky"], window_alone=given["only"] == "window",
+                sink=1.0 if spec["wet"] else 0.0, oil=int(rng.integers(3)), light=given["lamp"] or str(rng.choice(LAMPS)), turned=np.radians(given["turned"]), sky=given["sky"], window_alone=given["only"] == "window", on=given["on"],
                 px=size_of(rng, given["share"]), detail=min(1.0, 1.5 * given["share"]), **sample_of(kind, layout, rng))
     spec["clear"] = clear_things(rng, window) if spec["wet"] or pad and rng.random() < 0.12 else []
     return spec
@@ -134,7 +135,7 @@ def make(seed, card, given):
 
 def options(words):
     """@return the command line's arguments, or None."""
-    given, left, words = dict(sky="", share="1", lamp=None, turned="0", only=""), [], list(words)
+    given, left, words = dict(sky="", share="1", lamp=None, turned="0", only="", on=""), [], list(words)
     while words:
         word = words.pop(0)
         if word.startswith("--"):

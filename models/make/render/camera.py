@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """The phone's camera over the card, and the tracing of its picture."""
 import os
+import sys
 
 import bpy
 import cv2
@@ -73,10 +74,24 @@ def shown(spec):
     return [np.clip(side / OVERSCAN + 0.5 + more, 0, 1) for side, more in ((corners.min(0), -more), (corners.max(0), more))]
 
 
+def trace_on_accelerator():
+    """Needs Blender's kernels for it, which kernel.sh makes."""
+    preferences = bpy.context.preferences.addons["cycles"].preferences
+    preferences.compute_device_type = "CUDA"
+    preferences.get_devices()
+    for device in preferences.devices:
+        device.use = device.type == "CUDA"
+    if not any(device.use for device in preferences.devices):
+        sys.exit("Blender finds no accelerator. Make its kernels with models/make/render/kernel.sh, or leave out --on gpu.")
+    bpy.context.scene.cycles.device = "GPU"
+
+
 def trace(spec, seed, out):
     """@return linear light, (height, width, 3), of the photo's whole field and a little more."""
     scene = bpy.context.scene
     scene.render.engine = "CYCLES"
+    if spec["on"] == "gpu":
+        trace_on_accelerator()
     cycles = scene.cycles
     cycles.samples, cycles.use_denoising, cycles.seed = SAMPLES["frame" if spec["frame"] else "pad"], False, seed
     cycles.use_adaptive_sampling = False
