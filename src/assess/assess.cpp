@@ -25,16 +25,19 @@ bool liesOnWhite(const AssessOptions& options) {
            options.place == Place::strained;
 }
 
-void readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWindow& window,
-                DebrisOptions& debris) {
-    auto search = measureMagnet(photo, window.crop);
+/// @return where there is no paper to find debris on
+cv::Mat readMagnet(Measurement& m, const CalibratedPhoto& photo, const PreparedWindow& window,
+                   const KnownMagnet& known) {
+    auto search = measureMagnet(photo, window.crop, known);
     if (auto* reading = std::get_if<MagnetReading>(&search)) {
         m.magnet = std::move(reading->finding);
-        debris.excluded = reading->region;
-    } else {
-        const auto& none = std::get<NoMagnet>(search);
-        m.magnetNote = none.detail + " " + none.advice;
+        for (std::string& caution : reading->cautions)
+            m.cautions.push_back(std::move(caution));
+        return reading->region;
     }
+    const auto& none = std::get<NoMagnet>(search);
+    m.magnetNote = none.detail + " " + none.advice;
+    return {};
 }
 
 /// Asks about a window that does not look like the place that was given.
@@ -110,7 +113,7 @@ void measureWindow(Measurement& m, const CalibratedPhoto& photo, const Tools& to
         m.edgesOverWindow.push_back(place);
     }
     if (m.place == Place::magnet)
-        readMagnet(m, photo, *window, debris);
+        debris.excluded = readMagnet(m, photo, *window, options.magnet);
     else
         askOfPlace(m, photo, debris.onWhiteCard);
     if (options.cleanReference)

@@ -26,7 +26,8 @@ struct AssessOptions {
     std::shared_ptr<const PhotoFile>
         cleanReference{}; ///< of the same place cleaned; null when not given
     std::shared_ptr<const PhotoFile>
-        secondLight{}; ///< of the same scene, the lamp moved; null when not given
+        secondLight{};    ///< of the same scene, the lamp moved; null when not given
+    KnownMagnet magnet{}; ///< said of the magnet; counts with place magnet
     BarOfCard
         barOfCard{}; ///< gives the check bar of the card that its code names, if no bar is given
 };

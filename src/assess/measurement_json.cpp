@@ -3,6 +3,7 @@
 #include "assess/measurement_json.h"
 
 #include "assess/after_magnet_json.h"
+#include "assess/magnet_height_json.h"
 #include "assess/rounded.h"
 #include "assess/sample_basis_json.h"
 #include "assess/second_light_json.h"
@@ -78,6 +79,7 @@ ordered_json particlesJson(const std::vector<Particle>& particles) {
                         {"y_mm", rounded(p.centre.y, mmDecimals)},
                         {"max_feret_mm", rounded(p.maxFeret.value, mmDecimals)},
                         {"max_feret_u_mm", rounded(p.maxFeret.standardUncertainty, mmDecimals)},
+                        {"max_feret_at_least_mm", roundedOrNull(p.leastSize, mmDecimals)},
                         {"min_feret_mm", rounded(p.minFeret.value, mmDecimals)},
                         {"min_feret_u_mm", rounded(p.minFeret.standardUncertainty, mmDecimals)},
                         {"area_mm2", rounded(p.area.value, mm2Decimals)},
@@ -146,6 +148,7 @@ ordered_json magnetJson(const MagnetFinding& magnet) {
             {"overhang_max_mm", rounded(magnet.overhangMax, mmDecimals)},
             {"outline_lost", magnet.outlineLost},
             {"slivers_told", magnet.sliversTold},
+            {"height_above_card", toJson(magnet.height)},
             {"outlines_mm", std::move(outlines)},
             {"slivers", particlesJson(magnet.slivers)}};
 }

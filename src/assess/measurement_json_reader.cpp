@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/after_magnet_json.h"
 #include "assess/document_values.h"
+#include "assess/magnet_height_json.h"
 #include "assess/measurement_format_1.h"
 #include "assess/measurement_json.h"
 #include "assess/sample_basis_json.h"
@@ -71,6 +72,9 @@ std::vector<Particle> particlesFrom(const json& list) {
         p.id = whole(from.at("id"));
         p.centre = {number(from, "x_mm"), number(from, "y_mm")};
         p.maxFeret = measured<Millimetres>(from, "max_feret_mm", "max_feret_u_mm");
+        if (const auto least = from.find("max_feret_at_least_mm"); // older ones do not say
+            least != from.end() && !least->is_null())
+            p.leastSize = Millimetres(amount(from, "max_feret_at_least_mm"));
         p.minFeret = measured<Millimetres>(from, "min_feret_mm", "min_feret_u_mm");
         p.area = measured<SquareMillimetres>(from, "area_mm2", "area_u_mm2");
         p.length = Millimetres(amount(from, "length_mm"));
@@ -174,6 +178,7 @@ MagnetFinding magnetFrom(const json& from) {
     magnet.sliversTold = from.value("slivers_told", true);
     for (const json& outline : from.at("outlines_mm"))
         magnet.outlines.push_back(outlineFrom(outline));
+    magnet.height = magnetHeightFrom(from);
     magnet.slivers = particlesFrom(from.at("slivers"));
     return magnet;
 }

@@ -4,7 +4,10 @@
 
 #include "base/units.h"
 
+#include <nlohmann/json.hpp>
+
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 
 namespace swarfbook {
@@ -19,6 +22,12 @@ inline double rounded(double value, int decimals) {
 
 template <class Tag> double rounded(Quantity<Tag> value, int decimals) {
     return rounded(value.value(), decimals);
+}
+
+/// The same, or null where there is none.
+template <class Tag>
+nlohmann::ordered_json roundedOrNull(const std::optional<Quantity<Tag>>& value, int decimals) {
+    return value ? nlohmann::ordered_json(rounded(*value, decimals)) : nullptr;
 }
 
 } // namespace swarfbook

@@ -100,6 +100,7 @@ class AddCommand : public Command {
         Book book = bookToMeasureFor(book_);
         const Visit visit = visitMeant(book, asked_);
         visit_ = visit.id;
+        how_.visit = visit_;
         secondPhotos_.read(seconds_, how_);
         const AssessOptions options = assessOptions(book, how_);
         std::vector<GivenPhoto> photos;

@@ -8,6 +8,7 @@
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/text_table.h"
+#include "judgement/coat_history.h"
 #include "judgement/judge_visit.h"
 #include "judgement/visit_samples.h"
 #include "judgement/wear_trend.h"
@@ -79,7 +80,15 @@ ordered_json largestJson(const std::optional<LargestPiece>& piece) {
             {"type", typeWord(piece->type)}};
 }
 
-ordered_json toJson(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
+/// What two visits show, and what all visits up to the later one do.
+struct Compared {
+    VisitComparison pieces;
+    std::vector<ScoredVisit> scores;
+    CoatHistory coats;
+};
+
+ordered_json asJson(const Compared& compared) {
+    const auto& [c, scores, coats] = compared;
     ordered_json changes = ordered_json::array();
     for (const TypeChange& change : c.changes)
         changes.push_back(changeJson(change));
@@ -95,7 +104,8 @@ ordered_json toJson(const VisitComparison& c, const std::vector<ScoredVisit>& sc
             {"step_up_in_size", c.stepUpInSize},
             {"sentence", c.sentence},
             {"wear_scores", scoresJson(scores)},
-            {"trend", trendSentence(scores)}};
+            {"trend", trendSentence(scores)},
+            {"magnet_coats", toJson(coats)}};
 }
 
 std::string ratioText(const RateComparison& c) {
@@ -107,7 +117,8 @@ std::string limitsText(const RateComparison& c) {
                                  : fmt::format("from {:.2f}", c.low);
 }
 
-std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& scores) {
+std::string asText(const Compared& compared) {
+    const auto& [c, scores, coats] = compared;
     std::string text =
         fmt::format("Visit {} and visit {}, {}, pieces from {:.2f} mm up\n{}\n\n", c.before,
                     c.after, placeWord(c.place), c.detectionLimit.value(), c.sentence);
@@ -125,7 +136,12 @@ std::string asText(const VisitComparison& c, const std::vector<ScoredVisit>& sco
                             "{:.0f})\n",
                             v.visitId, dateWords(v.date), distanceWords(v.odometer.value()),
                             v.score.value, v.score.low, v.score.high);
-    return text + "trend: " + trendSentence(scores) + "\n";
+    text += "trend: " + trendSentence(scores) + "\n";
+    if (!coats.sentence.empty())
+        text += "fuzz on the magnet: " + coats.sentence + "\n";
+    for (const std::string& line : coatLines(coats))
+        text += "  " + line + "\n";
+    return text;
 }
 
 class CompareCommand : public Command {
@@ -166,10 +182,11 @@ class CompareCommand : public Command {
             std::find_if(evidence.earlier.begin(), evidence.earlier.end(),
                          [&, id = earlier](const auto& v) { return v.visitId == id; });
         const VisitComparison comparison = compareVisits(*before, evidence.now, place_);
-        const auto scores = comparableScores(evidence, comparison.place,
-                                             loadJudgementModels(dataFolder() / "models").wear);
-        std::cout << (json_ ? toJson(comparison, scores).dump() + "\n"
-                            : asText(comparison, scores));
+        const JudgementModels models = loadJudgementModels(dataFolder() / "models");
+        const Compared compared{comparison,
+                                comparableScores(evidence, comparison.place, models.wear),
+                                coatHistory(evidence, models.rules)};
+        std::cout << (json_ ? asJson(compared).dump() + "\n" : asText(compared));
         return done;
     }
 

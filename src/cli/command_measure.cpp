@@ -17,6 +17,7 @@
 #include "cli/second_photos.h"
 #include "cli/terminal.h"
 #include "entry/card_in_photo.h"
+#include "entry/known_magnet.h"
 #include "entry/measure_for_book.h"
 #include "judgement/coat_of_magnet.h"
 #include "report/annotated_photo.h"
@@ -44,6 +45,7 @@ class MeasureCommand : public Command {
         po::options_description out("options");
         addWhatIsShown(out);
         addSampleOptions(out);
+        addMagnetOptions(out);
         auto add = out.add_options();
         add("json", "write the measurement document, one line a photo");
         add("annotated", po::value<std::string>(),
@@ -70,6 +72,8 @@ class MeasureCommand : public Command {
         typed_ = words["photo"].as<std::vector<std::string>>();
         options_.place = placeOf(words);
         options_.basis = sampleBasisOf(words, options_.place);
+        options_.magnet = knownMagnetTyped(maybeTextOf(words, "magnet-form"),
+                                           maybeTextOf(words, "magnet-size"), options_.place);
         options_.serial = textOf(words, "serial");
         if (has(words, "cut") && has(words, "whole"))
             throw UsageError(
@@ -142,6 +146,14 @@ class MeasureCommand : public Command {
             "the photos show one and the same sample: also say what they show together, "
             "and how well it repeats");
         addSecondPhotoOptions(options);
+    }
+
+    static void addMagnetOptions(po::options_description& options) {
+        auto add = options.add_options();
+        add("magnet-form", po::value<std::string>(), "place magnet: ring, disc or block");
+        add("magnet-size", po::value<std::string>(),
+            "place magnet: its diameter, or the longer side of a block, such as 37mm: its height "
+            "above the card follows from it and is estimated otherwise");
     }
 
     [[nodiscard]] const std::vector<fs::path>& files() const { return given_.files(); }

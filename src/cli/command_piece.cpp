@@ -91,7 +91,7 @@ class PieceCommand : public Command {
             "or scratch) or left-over (of assembly); the last two count nowhere");
         add("at", text(), "instead of a number: its place in mm, as 31.2,20.4");
         add("one", "the pieces are one piece: a glint or a thread cuts it in the photo");
-        add("two", "the piece is two that touch");
+        add("two", "the piece is two that touch; for three and more, divide a part again");
         add("undo", "take the correction back; of a piece that was joined or divided by hand, what "
                     "was said of its type first");
         add("review", "walk through the five largest and the doubtful pieces: a picture of each is "

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "entry/finding_words.h"
 
+#include "judgement/coat_history.h"
 #include "particles/count.h"
 
 #include <fmt/format.h>
@@ -77,13 +78,17 @@ std::string findingInShort(const Measurement& measurement) {
     if (measurement.secondLight)
         text += "; " + secondLightInShort(*measurement.secondLight);
     if (measurement.magnet)
-        text += fmt::format("; fuzz on {:.0f} % (± {:.0f} %) of the magnet's face",
-                            100.0 * measurement.magnet->coveredShare.value.value(),
-                            100.0 * measurement.magnet->coveredShare.standardUncertainty.value());
+        text += fmt::format("; fuzz on {} of the magnet's face",
+                            coveredShareWords(measurement.magnet->coveredShare));
     return text;
 }
 
 std::string findingInFull(const Measurement& measurement) {
+    const auto& magnet = measurement.magnet;
+    if (!measurement.refusal && magnet && magnet->height &&
+        magnet->height->from != HeightFrom::size)
+        return findingInShort(measurement) + "; its height is estimated, as its size is not typed "
+                                             "in or does not go with the photo";
     if (!measurement.refusal)
         return findingInShort(measurement);
     return fmt::format("not measured. {} {}", measurement.refusal->detail,

@@ -5,6 +5,7 @@
 #include "assess/after_magnet.h"
 #include "base/errors.h"
 #include "entry/card_in_photo.h"
+#include "entry/known_magnet.h"
 #include "record/entry_text.h"
 #include "record/finding_options.h"
 
@@ -26,6 +27,8 @@ AssessOptions assessOptions(const Book& book, const HowMeasured& how) {
     options.cleanReference = how.cleanReference;
     options.secondLight = how.secondLight;
     options.barOfCard = barsOf(book);
+    if (how.visit && how.place == Place::magnet)
+        options.magnet = knownMagnetOf(book, *how.visit);
     const auto card = how.serial.empty() ? std::nullopt : book.card(how.serial);
     if (card)
         options.serial = card->serial;

@@ -6,6 +6,7 @@
 #include "record/book.h"
 
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <optional>
 #include <string>
@@ -16,9 +17,10 @@ namespace swarfbook {
 /// How a photo of a visit is measured: what the user said of it, without the book's part.
 struct HowMeasured {
     Place place = Place::pad;
-    SampleBasis basis{};                ///< side and area of a filter, volume of fluid
-    std::string serial{};               ///< of the card, "" when not given
-    std::optional<double> typedBarMm{}; ///< its check bar, as typed with the photo
+    SampleBasis basis{};                 ///< side and area of a filter, volume of fluid
+    std::optional<std::int64_t> visit{}; ///< whose magnets were typed in; nothing: of none
+    std::string serial{};                ///< of the card, "" when not given
+    std::optional<double> typedBarMm{};  ///< its check bar, as typed with the photo
     std::shared_ptr<const PhotoFile>
         cleanReference{}; ///< of the same place cleaned; null when not given
     std::shared_ptr<const PhotoFile>
@@ -27,7 +29,8 @@ struct HowMeasured {
         secondLight{}; ///< of the same scene, the lamp moved; null when not given
 };
 
-/// What to hand to assess, the card's check bar taken from the book where it was not typed; where
+/// What to hand to assess. Form and size of the visit's magnets come from the book, and so does the
+/// card's check bar where it was not typed; where
 /// no serial was typed either, by the serial that the card's own code says. The book must outlive
 /// it. Throws UsageError when the card is not in the book and no bar was typed.
 AssessOptions assessOptions(const Book& book, const HowMeasured& how);

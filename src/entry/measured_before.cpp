@@ -19,6 +19,7 @@ HowMeasured howMeasuredBefore(KeptSecondPhotos& seconds, const StoredPhoto& phot
     const FindingOptions options = findingOptionsFrom(photo.options).value_or(FindingOptions());
     HowMeasured how;
     how.place = photo.place; // which may have been put right since
+    how.visit = photo.visitId;
     how.basis = options.basis;
     how.serial = options.serial;
     how.typedBarMm = options.typedBarMm;

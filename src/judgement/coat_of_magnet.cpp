@@ -18,11 +18,14 @@ Coat coatOf(const MagnetFinding& magnet, double share, const SuggestionModel& mo
     return share >= model.coatF1Share ? Coat::f1 : Coat::f0;
 }
 
-std::string coatClassSentence(const MagnetFinding& magnet, const SuggestionModel& model) {
+std::string coatInTradeWords(const MagnetFinding& magnet, const SuggestionModel& model) {
     constexpr const char* words[] = {"none", "thin", "covered", "outline lost", "bearded"};
     const Coat coat = coatOf(magnet, magnet.coveredShare.value.value(), model);
-    return fmt::format("In the trade's words: {}, {}.{}", wordOf(coat),
-                       words[static_cast<std::size_t>(coat)],
+    return fmt::format("{}, {}", wordOf(coat), words[static_cast<std::size_t>(coat)]);
+}
+
+std::string coatClassSentence(const MagnetFinding& magnet, const SuggestionModel& model) {
+    return fmt::format("In the trade's words: {}.{}", coatInTradeWords(magnet, model),
                        isFull(magnet, model.fullMagnet) ? " " + fullMagnetSentence() : "");
 }
 

@@ -17,6 +17,8 @@ namespace swarfbook {
 /// Checked: tests/judgement/photo_debris_test.cpp.
 Coat coatOf(const MagnetFinding& magnet, double share, const SuggestionModel& model);
 
+/// "F2, covered".
+std::string coatInTradeWords(const MagnetFinding& magnet, const SuggestionModel& model);
 /// The coat in the trade's words: "In the trade's words: F2, covered.", and of a full magnet that
 /// it gathers no more. Checked: tests/judgement/coat_of_magnet_test.cpp.
 std::string coatClassSentence(const MagnetFinding& magnet, const SuggestionModel& model);

@@ -3,13 +3,17 @@
 #include "magnet/measure_magnet.h"
 
 #include "card/top_view.h"
+#include "magnet/cast_shadow.h"
 #include "magnet/coat.h"
 #include "magnet/face_height.h"
+#include "magnet/height_from_size.h"
 #include "magnet/mask_tools.h"
+#include "magnet/no_magnet.h"
 #include "magnet/outline_shape.h"
 #include "magnet/rim.h"
 #include "magnet/silhouette.h"
 #include "magnet/slivers.h"
+#include "magnet/within_sight.h"
 
 #include <fmt/format.h>
 #include <opencv2/imgproc.hpp>
@@ -28,22 +32,6 @@ constexpr double thickCoat = 3.0; // mm; a common scale in the trade, no source
 constexpr double droop = 0.2;
 constexpr double lyingOnCoat = 0.5; // of the mean overhang: how high slivers lie above the face
 
-NoMagnet nothingThere() {
-    return {
-        fmt::format("No magnet was found: nothing dark of at least {:.0f} mm across lies in the "
-                    "card's window.",
-                    8.0),
-        "Lay the magnet, fuzz up, into the middle of the card's white window, or give another "
-        "place if this photo shows none."};
-}
-
-NoMagnet outOfSight() {
-    return {"The magnet reaches out of the card's window into the print round it, so its rim "
-            "cannot be followed.",
-            "Lay the magnet into the middle of the window; take the larger card for a larger "
-            "magnet."};
-}
-
 /// Everything worked out about one magnet, step by step.
 struct Work {
     TopView view;
@@ -55,6 +43,7 @@ struct Work {
     RimDepth rim;
     std::optional<InnerRim> inner;
     FaceHeight height;
+    HeightFrom heightFrom = HeightFrom::usual;
 
     [[nodiscard]] double tipHeight() const {
         return height.value * (1.0 - droop * (1.0 - rim.bareShare));
@@ -69,12 +58,11 @@ struct Work {
     [[nodiscard]] OutlineShape outlineSeen() const { return inset(seenAtFace(), rim.depth); }
 };
 
-std::vector<cv::Point2d> rimPoints(const Work& w) {
+std::vector<cv::Point2d> rimPoints(const Work& w, const cv::Mat& inside) {
     constexpr std::size_t most = 600;
     const cv::Mat smooth = masks::opened(w.silhouette.whole, w.view.px(0.5));
     const std::vector<cv::Point> edge = masks::outerEdge(smooth);
     const std::size_t step = std::max<std::size_t>(1, edge.size() / most);
-    const cv::Mat inside = masks::shrunk(w.ground.allowed, w.view.px(0.4));
     std::vector<cv::Point2d> points;
     for (std::size_t i = 0; i < edge.size(); i += step)
         if (inside.at<unsigned char>(edge[i]) != 0)
@@ -87,7 +75,7 @@ bool findMagnet(Work& w) {
     constexpr double allButBare = 0.1; // share of the silhouette under fuzz
     std::optional<Silhouette> found = silhouetteOf(w.view, w.ground);
     if (found) {
-        w.silhouette = std::move(*found);
+        w.silhouette = withoutCastShadow(w.view, std::move(*found));
         w.coat = coatOf(w.view, w.silhouette);
         if (cv::countNonZero(w.coat.fuzz) > allButBare * cv::countNonZero(w.silhouette.body))
             return true;
@@ -100,14 +88,6 @@ bool findMagnet(Work& w) {
     return found.has_value();
 }
 
-/// Whether the magnet continues where nothing was looked at: more than a few strands reach there.
-bool cutOff(const Work& w) {
-    constexpr double strip = 0.4, mostStrands = 3.0; // mm
-    const cv::Mat edge = w.ground.allowed & ~masks::shrunk(w.ground.allowed, w.view.px(strip));
-    const double length = cv::countNonZero(edge & w.silhouette.body) / w.view.px(strip);
-    return length > w.view.px(mostStrands);
-}
-
 void findRims(Work& w) {
     const CombingScene combing = combingSceneOf(w.view, w.silhouette, w.coat);
     w.rim = outerRimDepth(w.view, {w.silhouette, w.coat, combing}, w.seenAtFace());
@@ -115,6 +95,48 @@ void findRims(Work& w) {
         return;
     w.inner = innerRim(w.view, {w.silhouette, w.coat, combing}, w.outlineSeen());
     w.height = faceHeightOf(w.view, w.silhouette, w.camera, {w.outlineSeen(), *w.inner});
+    w.heightFrom = HeightFrom::hole;
+}
+
+/// Height and rim by the size that was said. Where it does not go with what is seen, nothing
+/// changes. @return the caution, "" where it goes.
+std::string useSize(Work& w, Millimetres size) {
+    constexpr double fitError = 0.1; // mm, of a diameter fitted to hundreds of points
+    const OutlineShape seen = w.outlineSeen();
+    const double longer = std::max(seen.width, seen.height);
+    const auto known = heightFromSize(
+        w.camera, {longer, std::hypot(fitError, 2.0 * w.rim.uncertainty)}, size.value(), w.height);
+    if (!known)
+        return fmt::format(
+            "The magnet's size was said to be {:g} mm, and in the photo it is {:.0f} mm: the size "
+            "was not used. Measure the magnet with callipers and correct what was typed, or check "
+            "that the photo shows that magnet.",
+            size.value(), longer / w.camera.stretch(w.height.value));
+    w.rim.depth = std::max(0.0, w.rim.depth + (longer - known->rim.size) / 2.0);
+    w.rim.uncertainty = std::min(w.rim.uncertainty, known->rim.uncertainty / 2.0);
+    w.height = known->height;
+    w.heightFrom = HeightFrom::size;
+    return "";
+}
+
+std::vector<std::string> useWhatWasSaid(Work& w, const KnownMagnet& known, MagnetShape seen) {
+    std::vector<std::string> cautions;
+    if (known.shape && (*known.shape == MagnetShape::block) != (seen == MagnetShape::block))
+        cautions.push_back(
+            fmt::format("The magnet was said to be a {}, and the photo shows a {}: it is measured "
+                        "as the photo shows it, and its size was not used. Correct what was typed, "
+                        "or check that the photo shows that magnet.",
+                        magnetShapeName(*known.shape), magnetShapeName(seen)));
+    else if (known.size)
+        cautions.push_back(useSize(w, *known.size));
+    std::erase(cautions, "");
+    return cautions;
+}
+
+MagnetShape shapeOf(const Work& w) {
+    if (!w.outlineSeen().round())
+        return MagnetShape::block;
+    return w.inner ? MagnetShape::ring : MagnetShape::disc;
 }
 
 /// The magnet's face as it appears.
@@ -144,13 +166,14 @@ void describeShape(const Work& w, MagnetFinding& finding) {
     const OutlineShape outline = w.outlineSeen();
     const double stretch = w.camera.stretch(w.height.value);
     finding.outlines.push_back(asPolygon(outline));
-    if (!outline.round()) {
-        finding.shape = MagnetShape::block;
+    finding.shape = shapeOf(w);
+    finding.height = MagnetHeight{{Millimetres(w.height.value), Millimetres(w.height.uncertainty)},
+                                  w.heightFrom};
+    if (finding.shape == MagnetShape::block) {
         finding.size = {Millimetres(std::max(outline.width, outline.height) / stretch),
                         Millimetres(std::min(outline.width, outline.height) / stretch)};
         return;
     }
-    finding.shape = w.inner ? MagnetShape::ring : MagnetShape::disc;
     finding.size = {Millimetres(outline.width / stretch)};
     if (w.inner) {
         finding.size.emplace_back(2.0 * w.inner->radius / stretch);
@@ -202,9 +225,30 @@ cv::Rect2d windowOf(const CalibratedPhoto& photo, double rim) {
     return {r.x * s - rim, r.y * s - rim, r.width * s + 2.0 * rim, r.height * s + 2.0 * rim};
 }
 
+std::optional<bool> saidRound(const KnownMagnet& known) {
+    return known.shape ? std::optional(*known.shape != MagnetShape::block) : std::nullopt;
+}
+
+/// Fits the outline to the coat's rim. The arc within the window shows a round one that overlaps
+/// the window's edge; what shows of it beyond the line may end there. False where too little shows.
+bool fitRim(Work& w, std::optional<bool> round) {
+    constexpr std::size_t fewest = 12;
+    const auto all = rimPoints(w, masks::shrunk(w.ground.allowed, w.view.px(0.4)));
+    if (all.size() < fewest)
+        return false;
+    w.seen = fitOutline(all, round).shape;
+    const auto within = rimPoints(w, w.ground.inWindow);
+    if (within.size() == all.size() || within.size() < fewest)
+        return true;
+    if (const OutlineShape arc = fitOutline(within, round).shape; arc.round())
+        w.seen = arc;
+    return true;
+}
+
 } // namespace
 
-MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop) {
+MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop,
+                           const KnownMagnet& known) {
     if (crop.bgr.empty())
         throw std::logic_error("a magnet cannot be sought in an empty crop");
     const cv::Rect2d window = windowOf(photo, 0.0);
@@ -217,21 +261,22 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
     w.ground = groundOf(w.view, window);
     if (!findMagnet(w))
         return nothingThere();
-    if (cutOff(w))
-        return outOfSight();
     w.camera = cameraPlaceOf(photo);
-    const std::vector<cv::Point2d> points = rimPoints(w);
-    if (points.size() < 12)
+    if (!fitRim(w, saidRound(known)))
         return outOfSight();
-    w.seen = fitOutline(points).shape;
     findRims(w);
+    if (reachesOut(w.view, w.ground, w.silhouette, w.outlineSeen()))
+        return outOfSight();
 
     MagnetReading reading;
+    reading.cautions = useWhatWasSaid(w, known, shapeOf(w));
     describeShape(w, reading.finding);
     measureCoat(w, reading.finding);
     SliverScene scene;
     scene.coat = masks::shrunk(w.silhouette.body, w.view.px(0.4));
     scene.face = masks::shrunk(faceMask(w), w.view.px(0.3));
+    scene.bare = faceMask(w) & ~w.coat.fuzz;
+    scene.bareLevel = w.coat.bareLevel;
     scene.camera = w.camera;
     scene.above = w.height.value + lyingOnCoat * reading.finding.overhangMean.value();
     auto slivers = sliversOf(w.view, scene, seenFromOf(photo.sharpness, photo.trueScale()));
@@ -239,7 +284,6 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop)
     if (slivers)
         reading.finding.slivers = std::move(*slivers);
     reading.region = regionOf(w, photo, crop);
-    reading.faceHeight = {Millimetres(w.height.value), Millimetres(w.height.uncertainty)};
     reading.outlineReach = {Millimetres(w.rim.depth), Millimetres(w.rim.uncertainty)};
     return reading;
 }

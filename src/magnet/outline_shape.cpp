@@ -174,7 +174,8 @@ std::vector<cv::Point2d> polygonOf(const OutlineShape& shape, double step) {
     return polygon;
 }
 
-FittedShape fitOutline(const std::vector<cv::Point2d>& points) {
+FittedShape fitOutline(const std::vector<cv::Point2d>& points, std::optional<bool> saidRound) {
+    constexpr double worseAsSaid = 0.5; // mm
     if (points.size() < 12)
         throw std::logic_error("an outline needs at least 12 points");
     std::vector<cv::Point2f> rim(points.begin(), points.end());
@@ -191,7 +192,8 @@ FittedShape fitOutline(const std::vector<cv::Point2d>& points) {
                                        box.angle * std::numbers::pi / 180.0},
                                       points);
     const double ofDisc = medianError(disc, points), ofBlock = medianError(block, points);
-    return ofDisc <= ofBlock ? FittedShape{disc, ofDisc} : FittedShape{block, ofBlock};
+    const double forDisc = saidRound ? (*saidRound ? worseAsSaid : -worseAsSaid) : 0.0;
+    return ofDisc <= ofBlock + forDisc ? FittedShape{disc, ofDisc} : FittedShape{block, ofBlock};
 }
 
 } // namespace swarfbook

@@ -4,6 +4,7 @@
 
 #include <opencv2/core.hpp>
 
+#include <optional>
 #include <vector>
 
 namespace swarfbook {
@@ -54,7 +55,10 @@ struct FittedShape {
 
 /// Fits a disc and a rectangle to points of a rim, robustly, and gives the better one.
 /// @param points  at least 12, mm. Throws std::logic_error for fewer.
+/// @param saidRound  what it was said to be; that one is given unless it fits the points worse by
+///                   more than half a millimetre: fuzz makes a block's corners round.
 /// Checked: tests/magnet/outline_shape_test.cpp (points of known shapes).
-FittedShape fitOutline(const std::vector<cv::Point2d>& points);
+FittedShape fitOutline(const std::vector<cv::Point2d>& points,
+                       std::optional<bool> saidRound = std::nullopt);
 
 } // namespace swarfbook

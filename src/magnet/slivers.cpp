@@ -10,6 +10,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace swarfbook {
 namespace {
@@ -18,10 +19,12 @@ namespace {
 constexpr double facet = 0.45; // fuzz strands reach 0.3 against a lamp
 constexpr double brightest = 0.55;
 constexpr double outshining = 1.1;
-constexpr double beside = 0.15; // darker facets of the same piece
+constexpr double beside = 0.15;  // darker facets of the same piece
+constexpr double overFace = 1.4; // times the light of a bare face
 // mm. The facets that mirror a lamp end before the piece's own ends; at least half of a piece's
 // length was seen to shine. Own experiment on photos with known truth.
 constexpr double unseenEnds = 0.15, lengthError = 0.2;
+constexpr double surely = 1.96, endError = 0.05; // standard, of what shows: a pixel or so
 constexpr double longest = 3.0;
 // Spots per square centimetre of the coat that are as bright as a strand against a lamp: 1 and 1.5
 // under lamps from above, 14 under a torch from the side; own experiment on three photos.
@@ -60,8 +63,56 @@ cv::Mat facetsOf(const TopView& view, const cv::Mat& smooth, const cv::Mat& coat
     return spots & coat & ~paper;
 }
 
+/// Whether bare face shows beyond both ends of the piece's longest side; its own shadow, too, is
+/// taken for fuzz.
+bool endsOnFace(const TopView& view, const std::vector<cv::Point>& edge, const cv::Mat& bare) {
+    std::vector<cv::Point> hull;
+    cv::convexHull(edge, hull);
+    std::pair<cv::Point2d, cv::Point2d> ends;
+    double furthest = 0.0;
+    for (const cv::Point& one : hull)
+        for (const cv::Point& other : hull)
+            if (const double apart = cv::norm(one - other); apart > furthest) {
+                furthest = apart;
+                ends = {one, other};
+            }
+    if (furthest <= 0.0)
+        return false;
+    const cv::Point2d along = (ends.first - ends.second) / furthest;
+    for (const double beyond : {0.2, 0.3}) // mm; the blur of its own edge ends before
+        for (const cv::Point2d& at :
+             {ends.first + along * view.px(beyond), ends.second - along * view.px(beyond)}) {
+            const cv::Point px(cvRound(at.x), cvRound(at.y));
+            if (!cv::Rect({}, bare.size()).contains(px) || bare.at<unsigned char>(px) == 0)
+                return false;
+        }
+    return true;
+}
+
+/// How long the piece shows, mm on the card's plane: by the outline at half of its brightest light,
+/// which no blur makes larger (ISO 13322-1).
+double lengthThatShows(const TopView& view, const cv::Mat& smooth,
+                       const std::vector<cv::Point>& edge, double glint) {
+    const cv::Rect box = cv::boundingRect(edge);
+    cv::Mat inside = cv::Mat::zeros(box.size(), CV_8U);
+    cv::fillPoly(inside, std::vector<std::vector<cv::Point>>{edge}, cv::Scalar::all(255),
+                 cv::LINE_8, 0, -box.tl());
+    std::vector<cv::Point> shining, hull;
+    cv::findNonZero((smooth(box) > 0.5 * glint) & inside, shining);
+    if (shining.empty())
+        return 0.0;
+    cv::convexHull(shining, hull);
+    double furthest = 0.0;
+    for (const cv::Point& one : hull)
+        for (const cv::Point& other : hull)
+            furthest = std::max(furthest, cv::norm(one - other));
+    return furthest / view.px(1.0);
+}
+
 Particle pieceFrom(const TopView& view, const std::vector<cv::Point>& edge,
-                   const CameraPlace& camera, double above) {
+                   const SliverScene& scene) {
+    const CameraPlace& camera = scene.camera;
+    const double above = scene.above;
     std::vector<cv::Point> hull;
     cv::convexHull(edge, hull);
     Particle piece;
@@ -101,9 +152,11 @@ std::optional<std::vector<Particle>> sliversOf(const TopView& view, const Sliver
     if (strandsShine(view, smooth, scene.coat & scene.face))
         return std::nullopt;
     const cv::Mat facets = facetsOf(view, smooth, scene.coat);
-    const cv::Mat pieces = masks::closed(
-        facets | ((smooth > beside) & masks::grown(facets, view.px(0.1)) & scene.coat),
-        view.px(0.15));
+    cv::Mat least(smooth.size(), CV_32F, cv::Scalar::all(beside));
+    cv::Mat(cv::max(overFace * scene.bareLevel, beside)).copyTo(least, scene.bare);
+    const cv::Mat pieces =
+        masks::closed(facets | ((smooth > least) & masks::grown(facets, view.px(0.1)) & scene.coat),
+                      view.px(0.15));
     std::vector<std::vector<cv::Point>> edges;
     cv::findContours(pieces, edges, cv::RETR_EXTERNAL, cv::CHAIN_APPROX_NONE);
     std::vector<Particle> slivers;
@@ -114,8 +167,12 @@ std::optional<std::vector<Particle>> sliversOf(const TopView& view, const Sliver
         const bool onFace = cv::countNonZero(facets(box) & scene.face(box)) > 0;
         if (edge.size() < 3 || glint < (onFace ? brightest : outshining))
             continue;
-        Particle piece = pieceFrom(view, edge, scene.camera, scene.above);
+        Particle piece = pieceFrom(view, edge, scene);
         piece.glint = glint;
+        if (!endsOnFace(view, edge, scene.bare))
+            piece.leastSize = Millimetres(std::max(0.0, lengthThatShows(view, smooth, edge, glint) /
+                                                                scene.camera.stretch(scene.above) -
+                                                            surely * endError));
         if (piece.maxFeret.value >= floor)
             slivers.push_back(std::move(piece));
     }

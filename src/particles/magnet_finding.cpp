@@ -9,8 +9,20 @@ namespace swarfbook {
 namespace {
 
 constexpr std::array<std::string_view, 3> shapeNames{"ring", "disc", "block"};
+constexpr std::array<std::string_view, 3> heightNames{"usual", "hole", "size"};
 
 } // namespace
+
+std::string_view heightFromName(HeightFrom from) {
+    return heightNames.at(static_cast<std::size_t>(from));
+}
+
+HeightFrom heightFromOfName(std::string_view name) {
+    for (std::size_t i = 0; i < heightNames.size(); ++i)
+        if (heightNames[i] == name)
+            return static_cast<HeightFrom>(i);
+    throw std::invalid_argument("a magnet's height is not known from: " + std::string(name));
+}
 
 std::string_view magnetShapeName(MagnetShape shape) {
     return shapeNames.at(static_cast<std::size_t>(shape));

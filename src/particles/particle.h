@@ -64,8 +64,10 @@ struct Particle {
     Measured<Millimetres> maxFeret; ///< ISO 13322-1, half-level outline
     Measured<Millimetres> minFeret;
     Measured<SquareMillimetres> area;
-    Millimetres length;    ///< geodesic length (ISO 9276-6); = maxFeret if compact
-    std::string sizeClass; ///< ISO 16232 letter by maxFeret, "" below class B
+    std::optional<Millimetres> leastSize{}; ///< only a part of it shows, surely so long as this;
+                                            ///< maxFeret is then no more than an estimate
+    Millimetres length;                     ///< geodesic length (ISO 9276-6); = maxFeret if compact
+    std::string sizeClass;                  ///< ISO 16232 letter by maxFeret, "" below class B
     ParticleType type = ParticleType::unidentified;
     double debrisProbability = 1.0; ///< that it is debris at all, 0 to 1
     double typeProbability = 0.0;   ///< of `type`, given that it is debris, 0 to 1

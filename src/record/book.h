@@ -170,12 +170,15 @@ class Book {
     void correctPiece(std::int64_t photoId, const PieceCorrection& correction);
     /// Keeps that finds of a photo are one piece (several places) or one is two (one place), beside
     /// the measurement: photos() gives the pieces so from then on, and all that is judged of them
-    /// follows. A piece that was joined before joins with all its parts. UsageError: no such photo,
+    /// follows. A piece that was joined before joins with all its parts, and a part of one that was
+    /// divided can be divided again. UsageError: no such photo,
     /// no piece at a place, one place of several, finds that lie farther apart than the longest of
-    /// them is long, one that cannot be divided, or that a hand divided or, to be divided, joined.
+    /// them is long, one that cannot be divided, or, to be joined, that a hand divided or, to be
+    /// divided, joined.
     /// Checked: tests/record/piece_regroupings_test.cpp.
     void regroupPieces(std::int64_t photoId, const PieceRegrouping& regrouping);
-    /// Takes back what was said so of the piece at that place, and what was said of its type since.
+    /// Takes back what was said last of the piece at that place: with it what was said since of the
+    /// parts that it made, how many they are and of which type.
     /// UsageError where nothing was.
     void undoRegrouping(std::int64_t photoId, PointOnCard at, const ChangeReason& reason);
     /// A photo that stands, by its number; UsageError when the book has no such photo or it was

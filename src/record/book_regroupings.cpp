@@ -14,6 +14,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <set>
 
 namespace swarfbook {
 namespace {
@@ -90,6 +91,25 @@ void requireNear(const std::vector<Particle>& pieces) {
     }
 }
 
+/// A regrouping with those that rest on the pieces that it made.
+struct MadeSince {
+    std::vector<const RegroupedPieces*> said;
+    std::set<int> pieces; ///< their numbers
+};
+
+MadeSince madeBy(const StoredPhoto& photo, const RegroupedPieces& first) {
+    MadeSince made;
+    for (const RegroupedPieces& one : photo.regrouped) {
+        const bool restsOnIt = std::any_of(one.measured.begin(), one.measured.end(),
+                                           [&](int piece) { return made.pieces.contains(piece); });
+        if (&one != &first && !restsOnIt)
+            continue;
+        made.said.push_back(&one);
+        made.pieces.insert(one.now.begin(), one.now.end());
+    }
+    return made;
+}
+
 void requireDividable(const Particle& piece) {
     if (!dividedPiece(piece, piece.id))
         throw UsageError(fmt::format("Piece {} shows no area that could be divided.", piece.id));
@@ -129,7 +149,11 @@ void Book::regroupPieces(std::int64_t photoId, const PieceRegrouping& given) {
             kept.at.push_back(piece.centre);
             continue;
         }
-        if (!given.joins() || !before->said.joins())
+        if (!given.joins() && !before->said.joins()) { // a part of what was divided
+            kept.at.push_back(piece.centre);
+            continue;
+        }
+        if (given.joins() != before->said.joins())
             throw UsageError(fmt::format("Piece {} was {} by hand. Take that back first.", piece.id,
                                          before->said.joins() ? "joined" : "divided"));
         kept.at.insert(kept.at.end(), before->said.at.begin(), before->said.at.end());
@@ -150,12 +174,13 @@ void Book::undoRegrouping(std::int64_t photoId, PointOnCard at, const ChangeReas
     const RegroupedPieces* said = regroupingOf(stored, pieceMeant(stored, at).id);
     if (said == nullptr)
         throw UsageError("That piece was neither joined nor divided, so there is nothing to undo.");
+    const MadeSince made = madeBy(stored, *said);
     for (const Particle& piece : stored.measurement.debris->particles)
         for (const CorrectedPiece& one : stored.corrected)
-            if (regroupingOf(stored, piece.id) == said &&
-                samePlace(one.correction.at, piece.centre))
+            if (made.pieces.contains(piece.id) && samePlace(one.correction.at, piece.centre))
                 correctPiece(photoId, {one.correction.at, "", reason, ""});
-    keepRegrouping(*database_, photoId, {said->said.at, reason, ""}, false);
+    for (const RegroupedPieces* one : made.said)
+        keepRegrouping(*database_, photoId, {one->said.at, reason, ""}, false);
     forgetJudgedCase(*database_, stored.visitId);
     transaction.commit();
 }

@@ -12,6 +12,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 #include <span>
 
 namespace swarfbook {
@@ -80,51 +81,49 @@ std::vector<Particle> regroupedAs(const std::vector<Particle>& finds, int number
     return two ? std::vector<Particle>{two->larger, two->smaller} : std::vector<Particle>();
 }
 
-/// Makes the pieces that finds are out of them, each find once.
+/// Makes the pieces that finds are out of them, one regrouping after the other: a part of a piece
+/// that was divided can be divided again.
 class Regrouper {
   public:
-    explicit Regrouper(DebrisFinding& debris)
-        : debris_(debris), used_(debris.particles.size(), false) {
-        for (const Particle& piece : debris.particles)
+    explicit Regrouper(std::vector<Particle>& pieces) : pieces_(pieces) {
+        for (const Particle& piece : pieces)
             highest_ = std::max(highest_, piece.id);
     }
 
-    void take(RegroupedPieces& one) {
-        const auto finds = findsAt(debris_, one.said.at);
-        if (!finds || std::any_of(finds->begin(), finds->end(), [&](auto at) { return used_[at]; }))
+    void take(RegroupedPieces& one, const DebrisFinding& debris) {
+        const auto places = findsAt(debris, one.said.at);
+        if (!places)
             return;
-        std::vector<Particle> pieces;
-        for (const std::size_t at : *finds)
-            pieces.push_back(debris_.particles[at]);
-        const std::vector<Particle> now = regroupedAs(pieces, highest_ + 1);
+        std::vector<Particle> finds;
+        for (const std::size_t at : *places)
+            finds.push_back(pieces_[at]);
+        const bool isMadeByHand = std::any_of(finds.begin(), finds.end(), [&](const auto& find) {
+            return made_.contains(find.id) && (one.said.joins() || joined_.contains(find.id));
+        });
+        const std::vector<Particle> now =
+            isMadeByHand ? std::vector<Particle>() : regroupedAs(finds, highest_ + 1);
         if (now.empty())
             return;
         highest_ += now.size() > 1 ? 1 : 0;
-        for (const std::size_t at : *finds)
-            used_[at] = true;
-        for (const Particle& piece : pieces)
-            one.measured.push_back(piece.id);
-        for (const Particle& piece : now)
+        for (const Particle& find : finds)
+            one.measured.push_back(find.id);
+        for (const Particle& piece : now) {
             one.now.push_back(piece.id);
-        made_.insert(made_.end(), now.begin(), now.end());
-    }
-
-    /// The finding's pieces are then these and all others, largest first.
-    void finish() {
-        for (std::size_t i = 0; i < used_.size(); ++i)
-            if (!used_[i])
-                made_.push_back(debris_.particles[i]);
-        std::stable_sort(made_.begin(), made_.end(), [](const Particle& a, const Particle& b) {
-            return a.maxFeret.value > b.maxFeret.value;
+            made_.insert(piece.id);
+            if (one.said.joins())
+                joined_.insert(piece.id);
+        }
+        std::erase_if(pieces_, [&](const Particle& piece) {
+            return std::find(one.measured.begin(), one.measured.end(), piece.id) !=
+                   one.measured.end();
         });
-        debris_.particles = std::move(made_);
+        pieces_.insert(pieces_.end(), now.begin(), now.end());
     }
 
   private:
-    DebrisFinding& debris_;
-    std::vector<bool> used_;
-    std::vector<Particle> made_;
-    int highest_ = 0; ///< number that a piece has
+    std::vector<Particle>& pieces_;
+    std::set<int> made_, joined_; ///< numbers of the pieces that a hand made
+    int highest_ = 0;             ///< number that a piece has
 };
 
 } // namespace
@@ -136,19 +135,23 @@ std::vector<RegroupedPieces> applyRegroupings(Measurement& measurement,
         all.push_back({said, {}, {}});
     if (all.empty() || measurement.refusal || !measurement.debris || !measurement.card)
         return all;
-    Regrouper pieces(*measurement.debris);
+    std::vector<Particle>& pieces = measurement.debris->particles;
+    Regrouper regrouper(pieces);
     for (RegroupedPieces& one : all)
-        pieces.take(one);
-    pieces.finish();
+        regrouper.take(one, *measurement.debris);
+    std::stable_sort(pieces.begin(), pieces.end(), [](const Particle& a, const Particle& b) {
+        return a.maxFeret.value > b.maxFeret.value; // largest first
+    });
     takeStock(*measurement.card, *measurement.debris);
     return all;
 }
 
 const RegroupedPieces* regroupingOf(const StoredPhoto& photo, int piece) {
+    const RegroupedPieces* last = nullptr; // a part may have been divided again
     for (const RegroupedPieces& one : photo.regrouped)
         if (std::find(one.now.begin(), one.now.end(), piece) != one.now.end())
-            return &one;
-    return nullptr;
+            last = &one;
+    return last;
 }
 
 std::string regroupedSentence(const RegroupedPieces& pieces) {

@@ -15,13 +15,14 @@ namespace swarfbook {
 const std::vector<std::string>& correctionWords();
 
 /// Puts what a hand said of how many pieces there are into the finding, and makes counts and code
-/// anew (particles/regroup_pieces.h). To be done before applyCorrections. What is said of finds
+/// anew (particles/regroup_pieces.h), in their order: a later one may divide what an earlier one
+/// made. To be done before applyCorrections. What is said of finds
 /// that the finding does not have is left out, with no numbers.
 /// Checked: tests/record/piece_regroupings_test.cpp.
 std::vector<RegroupedPieces> applyRegroupings(Measurement& measurement,
                                               const std::vector<PieceRegrouping>& regroupings);
 
-/// What a hand said of how many pieces that piece is; null where nothing was.
+/// What a hand said last of how many pieces that piece is; null where nothing was.
 const RegroupedPieces* regroupingOf(const StoredPhoto& photo, int piece);
 
 /// "Pieces 3 and 5 are one piece, 3 (by M.)."; "Piece 4 is two pieces, 4 and 12.": for lists and

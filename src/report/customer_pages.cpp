@@ -129,7 +129,8 @@ void writeChange(PageWriter& page, const ReportModel& model) {
     const double chartWidth = 0.5 * page.width(), chartHeight = 92.0;
     const double room = page.width() - (chart ? chartWidth + 12.0 : 0.0);
     const TextStyle style{.size = 8.5, .width = room};
-    const std::string said = comparisonSentence(model);
+    const std::string said =
+        comparisonSentence(model) + (model.coats.changed ? " " + model.coats.sentence : "");
     const double text = textExtent(page.pen(), said, style).height;
     const double height = std::max(text, chart ? chartHeight : 0.0);
     page.subheading("Since the last visit", height);

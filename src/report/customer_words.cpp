@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/customer_words.h"
 
+#include "report/magnet_words.h"
 #include "report/report_words.h"
 #include "report/sweep_words.h"
 

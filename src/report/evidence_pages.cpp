@@ -77,6 +77,33 @@ void writeTrend(PageWriter& page, const ReportModel& model) {
     page.table(table);
 }
 
+void writeCoats(PageWriter& page, const CoatHistory& coats) {
+    if (coats.sentence.empty())
+        return;
+    Table table{{{"Visit", 0.6},
+                 {"Date", 1.1},
+                 {"Since the clean", 1.1},
+                 {"Face under fuzz (95\u00a0%)", 1.4, Align::right},
+                 {"Past the rim, mean", 1.2, Align::right},
+                 {"Trade's word", 1.3},
+                 {"Compared with this visit", 2.6}},
+                {}};
+    for (const CoatAtVisit& coat : coats.visits)
+        table.rows.push_back(
+            {fmt::format("{}", coat.visit), dateWords(coat.date),
+             coat.sinceClean ? distanceWords(coat.sinceClean->value()) : "not said",
+             coat.full ? "at least " + coveredShareWords(coat.coveredShare)
+                       : coveredShareWords(coat.coveredShare),
+             fmt::format("{:.1f} mm", coat.overhangMean.value()), coat.inWords,
+             &coat == &coats.visits.back() ? "this visit"
+             : coat.notLikeNow.empty()     ? "yes"
+                                           : "no: " + coat.notLikeNow});
+    page.heading("Fuzz on the magnet over the visits", roomWith(page, table, 40.0));
+    page.paragraph(coats.sentence);
+    if (coats.visits.size() > 1)
+        page.table(table);
+}
+
 void writeReasons(PageWriter& page, const ReportModel& model) {
     page.heading("Suggestion and reasons");
     if (!model.suggestion) {
@@ -230,6 +257,7 @@ void writeEvidencePages(PageWriter& page, const ReportModel& model) {
     }
     writeComparison(page, model);
     writeTrend(page, model);
+    writeCoats(page, model.coats);
     writeReasons(page, model);
     writePartsAndBench(page, model);
     for (const FlushOfPart& flush : model.flushes)

@@ -6,6 +6,7 @@
 #include "particles/type_evidence.h"
 #include "report/basis_words.h"
 #include "report/clean_reference_words.h"
+#include "report/magnet_words.h"
 #include "report/report_words.h"
 #include "report/second_light_words.h"
 #include "report/size_words.h"
@@ -93,7 +94,7 @@ std::string largestLines(const DebrisFinding& d) {
         if (p.mayBeNone() || p.type == ParticleType::fibre || ++shown > 5)
             continue;
         const std::string who = whoSaidType(p);
-        out += fmt::format("    {:<18} {}{}{}{}{}\n", lengthWords(p.maxFeret), typeWord(p.type),
+        out += fmt::format("    {:<18} {}{}{}{}{}\n", longestSideWords(p), typeWord(p.type),
                            who.empty() ? "" : " (" + who + ")", magnetWords(p.ferrous),
                            p.atEdge ? ", touches the window's edge" : "",
                            p.mayBeSeveral ? ", may be several" : "");
@@ -128,6 +129,8 @@ std::string measurementText(const Measurement& m, const std::string& coatClass) 
     if (m.magnet)
         out += "  magnet: " + magnetSentence(*m.magnet) +
                (coatClass.empty() ? "" : " " + coatClass) + "\n";
+    if (const std::string height = m.magnet ? magnetHeightSentence(*m.magnet) : ""; !height.empty())
+        out += "  magnet: " + height + "\n";
     if (!m.magnetNote.empty())
         out += "  magnet: not measured. " + m.magnetNote + "\n";
     if (const std::string cleanReference = cleanReferenceSentence(m); !cleanReference.empty())

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "report/pieces_drawing.h"
 
+#include "report/magnet_words.h"
 #include "report/report_words.h"
 #include "report/scale_bar.h"
 
@@ -25,10 +26,11 @@ bool ofOneType(const ReportedPieces& pieces) {
     return pieces.restedOn;
 }
 
-/// "3.26 ± 0.47 mm" in two lines, as a cell is too narrow for one.
+/// "3.26 ± 0.47 mm" or "at least 3.26 mm" in two lines, as a cell is too narrow for one.
 std::string captionOf(const ReportedPiece& piece, bool withType) {
-    std::string caption = lengthWords(piece.particle.maxFeret);
-    const std::size_t space = caption.find(' '), unit = caption.rfind(' ');
+    std::string caption = longestSideWords(piece.particle);
+    const std::size_t space = caption.find(' ', piece.particle.leastSize ? 3 : 0),
+                      unit = caption.rfind(' ');
     if (space != unit)
         caption.replace(unit, 1, "\u00a0").replace(space, 1, "\n");
     if (const std::size_t sign = caption.find("\u00b1 "); sign != std::string::npos)

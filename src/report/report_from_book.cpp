@@ -147,6 +147,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     model.pieces = reportedPieces(model.suggestion, {book, originals, evidence, models.rules});
     addComparison(model, book, evidence, originals);
     addTrend(model, evidence, models.wear);
+    model.coats = coatHistory(evidence, models.rules);
     return model;
 }
 

@@ -3,6 +3,7 @@
 #include "report/report_json.h"
 
 #include "assess/after_magnet_json.h"
+#include "assess/magnet_height_json.h"
 #include "assess/measurement_json.h"
 #include "assess/second_light_json.h"
 #include "assess/text_or_null.h"
@@ -46,6 +47,8 @@ Json pieceJson(const Particle& piece) {
     return {{"id", piece.id},
             {"max_feret_mm", rounded(piece.maxFeret.value.value(), 3)},
             {"max_feret_u_mm", rounded(piece.maxFeret.standardUncertainty.value(), 3)},
+            {"max_feret_at_least_mm",
+             piece.leastSize ? Json(rounded(piece.leastSize->value(), 3)) : Json(nullptr)},
             {"min_feret_mm", rounded(piece.minFeret.value.value(), 3)},
             {"min_feret_u_mm", rounded(piece.minFeret.standardUncertainty.value(), 3)},
             {"length_mm", rounded(piece.length.value(), 3)},
@@ -95,6 +98,7 @@ Json magnetJson(const MagnetFinding& magnet) {
             {"overhang_max_mm", rounded(magnet.overhangMax.value(), 3)},
             {"outline_lost", magnet.outlineLost},
             {"slivers_told", magnet.sliversTold},
+            {"height_above_card", toJson(magnet.height)},
             {"slivers", std::move(slivers)}};
 }
 
@@ -273,6 +277,7 @@ nlohmann::ordered_json reportJson(const ReportModel& model) {
                 {"comparison", comparisonJson(model)},
                 {"wear_score", toJson(model.wearScore)},
                 {"trend", trendJson(model)},
+                {"magnet_coats", toJson(model.coats)},
                 {"bench_tables", tablesJson(model)},
                 {"flushes", flushesOfReport(model)},
                 {"observations", std::move(observations)},

@@ -6,6 +6,7 @@
 #include "base/result.h"
 #include "card/layout.h"
 #include "elimination/elimination.h"
+#include "judgement/coat_history.h"
 #include "judgement/evidence.h"
 #include "judgement/suggestion.h"
 #include "judgement/wear_score.h"
@@ -153,6 +154,7 @@ struct ReportModel {
     std::vector<ReportedTrendPoint> trend;
     std::string trendSentence; ///< what the points show together, or why nothing can be said
     WearScoreResult wearScore;
+    CoatHistory coats{};                    ///< of the magnet, over the visits
     std::optional<Elimination> elimination; ///< absent: no chart, or nothing told by gear
     std::vector<ReportedTable> benchTables;
     std::vector<FlushOfPart> flushes{}; ///< parts that were flushed, each with its passes

@@ -6,6 +6,7 @@
 #include "judgement/flush_words.h"
 #include "report/elimination_table.h"
 #include "report/flush_table.h"
+#include "report/magnet_words.h"
 #include "report/report_words.h"
 #include "report/report_work_photos.h"
 #include "report/second_light_words.h"
@@ -117,8 +118,11 @@ void writeSample(Lines& lines, const ReportedSample& sample, std::size_t number)
         return;
     if (!sample.byHand.empty())
         lines.line(byHandSentence(sample));
-    if (sample.magnet)
+    if (sample.magnet) {
         lines.line(coatSentences(sample));
+        if (const std::string height = magnetHeightSentence(*sample.magnet); !height.empty())
+            lines.line(height);
+    }
     if (sample.afterMagnet)
         lines.bullets(sweepSentences(*sample.afterMagnet));
     if (sample.secondLight)
@@ -146,6 +150,8 @@ void writeHistory(Lines& lines, const ReportModel& model) {
     }
     lines.said("Wear score", wearWords(model.wearScore));
     lines.said("Trend", model.trendSentence);
+    lines.said("Fuzz on the magnet", model.coats.sentence);
+    lines.bullets(coatLines(model.coats));
 }
 
 void writeElimination(Lines& lines, const Elimination& elimination) {

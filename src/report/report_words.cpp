@@ -168,38 +168,6 @@ std::string sampleSentence(const ReportedSample& sample) {
     return sentence;
 }
 
-std::string magnetSentence(const MagnetFinding& magnet) {
-    const double half = k95 * magnet.coveredShare.standardUncertainty.value();
-    std::string sentence = fmt::format(
-        "{:.0f} \u00b1 {:.0f} % of the magnet's face is under fuzz; it reaches past the rim by "
-        "{:.1f} mm on average, by under {:.1f} mm round nearly all the rim, by {:.1f} mm at most",
-        100.0 * magnet.coveredShare.value.value(), std::max(1.0, 100.0 * half),
-        magnet.overhangMean.value(), magnet.overhangP95.value(), magnet.overhangMax.value());
-    sentence += magnet.outlineLost ? "; the magnet's own outline is lost under it." : ".";
-    if (!magnet.sliversTold)
-        return sentence + " Slivers in the fuzz are not visible in this light: the strands shine "
-                          "themselves. Light the magnet from above on two sides and take the "
-                          "photo again, or wipe the fuzz off and spread it on white paper.";
-    const std::size_t slivers = magnet.slivers.size();
-    if (slivers == 0)
-        return sentence + " No shiny sliver in the fuzz; dull ones do not show in it.";
-    const auto longest = std::max_element(
-        magnet.slivers.begin(), magnet.slivers.end(),
-        [](const Particle& a, const Particle& b) { return a.maxFeret.value < b.maxFeret.value; });
-    return sentence +
-           fmt::format(" {} shiny {} in the fuzz, the longest {}; dull ones do not show in "
-                       "it.",
-                       slivers, slivers == 1 ? "sliver" : "slivers",
-                       lengthWords(longest->maxFeret));
-}
-
-std::string coatSentences(const ReportedSample& sample) {
-    if (!sample.magnet)
-        return "";
-    return magnetSentence(*sample.magnet) +
-           (sample.coatClass.empty() ? "" : " " + sample.coatClass);
-}
-
 std::string correctedSentence(const CorrectedPiece& piece) {
     const PieceCorrection& said = piece.correction;
     const std::string by = said.reason.by.empty() ? "" : fmt::format(" (by {})", said.reason.by);

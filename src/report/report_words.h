@@ -54,10 +54,6 @@ std::string doubtSentence(const DebrisFinding& debris);
 /// One sentence of what a sample shows: how many pieces, the largest, the floor, or why it could
 /// not be measured.
 std::string sampleSentence(const ReportedSample& sample);
-/// One sentence of the coat on a magnet, with its uncertainty.
-std::string magnetSentence(const MagnetFinding& magnet);
-/// The same with the coat in the trade's words; "" where no magnet was measured.
-std::string coatSentences(const ReportedSample& sample);
 /// "Piece 3, measured as lining, is bright metal (by M.)."
 std::string correctedSentence(const CorrectedPiece& piece);
 /// "Corrected by hand: ...", "" where nothing was.

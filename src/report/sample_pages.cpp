@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "particles/type_evidence.h"
 #include "report/evidence_pages.h"
+#include "report/magnet_words.h"
 #include "report/report_words.h"
 #include "report/second_light_words.h"
 #include "report/size_words.h"
@@ -65,9 +66,8 @@ std::string wordsOfType(const Particle& piece) {
 
 std::string pieceWords(const ReportedPiece& reported) {
     const Particle& piece = reported.particle;
-    std::string words =
-        fmt::format("{}: {} long, {} wide, {}", piece.id, lengthWords(piece.maxFeret),
-                    lengthWords(widthOf(piece)), wordsOfType(piece));
+    std::string words = fmt::format("{}: {} long, {} wide, {}", piece.id, longestSideWords(piece),
+                                    lengthWords(widthOf(piece)), wordsOfType(piece));
     if (reported.inCoat)
         words = "Sliver in the coat, " + words;
     if (piece.ferrous != Ferrous::notKnown)
@@ -217,6 +217,8 @@ void writeSamplePages(PageWriter& page, const ReportedSample& sample, std::size_
     if (sample.refusal)
         return;
     page.paragraph(coatSentences(sample));
+    if (sample.magnet)
+        page.paragraph(magnetHeightSentence(*sample.magnet));
     if (sample.afterMagnet)
         page.bullets(sweepSentences(*sample.afterMagnet));
     if (sample.secondLight)

@@ -3,6 +3,7 @@
 #include "assess/card_facts.h"
 #include "base/errors.h"
 #include "base/shown_units.h"
+#include "judgement/coat_history.h"
 #include "judgement/visit_samples.h"
 #include "record/evidence_of_visit.h"
 #include "report/report_history.h"
@@ -175,6 +176,15 @@ std::string trendSection(const Evidence& evidence, std::int64_t visit) {
            "</section>" + listUnder("Wear score at each visit", scores);
 }
 
+std::string coatSection(const Evidence& evidence) {
+    const CoatHistory coats =
+        coatHistory(evidence, loadSuggestionModel(dataFolder() / "models" / "suggestion.json"));
+    if (coats.sentence.empty())
+        return "";
+    return "<section><h2>Fuzz on the magnet</h2><p>" + escaped(coats.sentence) + "</p></section>" +
+           listUnder("Fuzz at each visit", coatLines(coats));
+}
+
 Visit chosenVisit(const std::vector<Visit>& earlier, const Asked& asked) {
     const std::string with = asked.said("with");
     if (with.empty())
@@ -202,7 +212,7 @@ Answer comparePage(Workshop& workshop, std::int64_t number, const Asked& asked) 
         const Evidence evidence = evidenceOfVisit(book, number);
         return page({title,
                      choices(two, earlier) + photosOf(two) + "<section><h2>Counts</h2>" +
-                         comparedCounts(evidence, two) + "</section>" +
+                         comparedCounts(evidence, two) + "</section>" + coatSection(evidence) +
                          trendSection(evidence, number),
                      back, fmt::format("Visit {}", number), "compare.js"});
     });

@@ -238,7 +238,7 @@ const takenOut = () => {
 const toldOf = (number, is) => {
   if (is === "one") return "Kept: they are one piece.";
   if (is === "two") return `Kept: piece ${number} is two pieces. Their sizes are less sure.`;
-  if (is === "as found") return "The pieces are again as they were found.";
+  if (is === "as found") return "The pieces are again as they were before.";
   return is ? `Kept: piece ${number} is ${is}.` : `Piece ${number} is again as it was measured.`;
 };
 

@@ -3,6 +3,7 @@
 #include "base/errors.h"
 #include "entry/finding_words.h"
 #include "record/piece_corrections.h"
+#include "report/magnet_words.h"
 #include "report/photo_view.h"
 #include "report/report_words.h"
 #include "report/type_marks.h"
@@ -44,7 +45,7 @@ nlohmann::json markOfPiece(const PhotoView& view, const Particle& piece, const S
             {"outline", outlineIn(view, piece.outline)},
             {"letter", markOf(piece.type).letter},
             {"type", typeWord(piece.type)},
-            {"size", lengthWords(piece.maxFeret)},
+            {"size", longestSideWords(piece)},
             {"width", lengthWords(widthOf(piece))},
             {"class", piece.sizeClass},
             {"glint", fmt::format("{:.1f}", piece.glint)},

@@ -134,7 +134,8 @@ Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) 
     if (!asked.said("flush").empty())
         return finishFlushPhoto(workshop, visit, asked);
     const ComingPhoto photo = comingPhotoOf(asked);
-    const HowMeasured how = howMeasured(asked);
+    HowMeasured how = howMeasured(asked);
+    how.visit = visit;
     if (const auto known = alreadyThere(workshop, visit, how.place, photo.sha256)) {
         workshop.uploads.forget(photo);
         return json(jsonText(keptAlready(*known)));

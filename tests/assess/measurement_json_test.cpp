@@ -70,7 +70,8 @@ TEST_CASE("the measurement document has every field of its format about the find
         "cut_out": true,
         "left_out": [{"why": "glare", "outline_mm": [[50.1,40.2],[52.0,40.2],[51.0,43.0]]}]})"));
     CHECK(d["particles"] == ordered_json::parse(R"([{"id": 1, "x_mm": 61.2, "y_mm": 44.03,
-        "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "min_feret_mm": 0.51,
+        "max_feret_mm": 0.84, "max_feret_u_mm": 0.03, "max_feret_at_least_mm": null,
+        "min_feret_mm": 0.51,
         "min_feret_u_mm": 0.03, "area_mm2": 0.31, "area_u_mm2": 0.02, "length_mm": 0.86,
         "size_class": "J", "type": "bright metal", "debris_probability": 0.64,
         "type_probability": 0.91, "glint": 3.4, "glint_at_least": false,
@@ -106,6 +107,7 @@ TEST_CASE("a magnet's finding is written with its coat and slivers") {
     m.place = Place::magnet;
     MagnetFinding magnet;
     magnet.shape = MagnetShape::ring;
+    magnet.height = MagnetHeight{{Millimetres(6.0), Millimetres(0.5)}, HeightFrom::size};
     magnet.size = {Millimetres(30.1), Millimetres(14.2)};
     magnet.coveredShare = {Share(0.42), Share(0.03)};
     magnet.overhangMean = Millimetres(0.3);
@@ -122,6 +124,7 @@ TEST_CASE("a magnet's finding is written with its coat and slivers") {
     CHECK(written == ordered_json::parse(R"({"shape": "ring", "size_mm": [30.1, 14.2],
         "covered_share": 0.42, "covered_share_u": 0.03, "overhang_mean_mm": 0.3,
         "overhang_p95_mm": 0.9, "overhang_max_mm": 1.4, "outline_lost": false, "slivers_told": true,
+        "height_above_card": {"mm": 6.0, "u_mm": 0.5, "from": "size"},
         "outlines_mm": [[[1.0,1.0],[5.0,1.0],[3.0,5.0]]]})"));
 }
 
@@ -134,9 +137,14 @@ TEST_CASE("a document read back and written again is the same document") {
     m.debris->particles[1].atEdge = true;
     m.place = Place::magnet;
     m.magnet = MagnetFinding{};
+    m.magnet->height = MagnetHeight{{Millimetres(5.5), Millimetres(1.5)}, HeightFrom::hole};
+    m.magnet->slivers = {sliver()};
+    m.magnet->slivers[0].leastSize = Millimetres(0.6);
     const std::string written = toJson(m).dump();
     const Measurement back = measurementFromJson(json::parse(written));
     CHECK(toJson(back).dump() == written);
+    CHECK(back.magnet->slivers.at(0).leastSize->value() == 0.6);
+    CHECK(back.magnet->height->from == HeightFrom::hole);
     CHECK(back.debris->onWhiteCard);
     CHECK(back.debris->counts[1].to.value() == std::numeric_limits<double>::infinity());
     CHECK_FALSE(back.debris->counts[1].complete);

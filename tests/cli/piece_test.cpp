@@ -130,6 +130,10 @@ TEST_CASE("pieces are listed, corrected by hand, shown so in the report, and put
     CHECK_THAT(shop.run({"piece", "--photo", "1"}).out,
                Contains("joined or divided by hand") && Contains("By hand: Piece 1 is two pieces"));
     CHECK(shop.run({"piece", "--photo", "1", "1", "2", "--one"}).exit == 2); // it was divided
+    REQUIRE(shop.run({"piece", "--photo", "1", "1", "--two"}).exit == 0); // a part once more
+    CHECK(piecesNow() == before + 2);
+    REQUIRE(shop.run({"piece", "--photo", "1", "1", "--undo"}).exit == 0);
+    CHECK(piecesNow() == before + 1);
     // what was said of its type is taken back first
     REQUIRE(shop.run({"piece", "--photo", "1", "1", "--is", "lining"}).exit == 0);
     REQUIRE(shop.run({"piece", "--photo", "1", "1", "--undo"}).exit == 0);

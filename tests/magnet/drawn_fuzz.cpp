@@ -82,7 +82,11 @@ class Growth {
         const double n = cv::norm(g);
         return n > 1e-6 ? -g / n : cv::Point2d(1.0, 0.0);
     }
-    double length() { return magnet_.strand * std::exp(0.35 * normal() - 0.06); }
+    double length(cv::Point2d at) {
+        const cv::Point2d d = at - magnet_.centre;
+        const double longer = 1.0 + magnet_.lopsided * d.x / std::max(1e-6, cv::norm(d));
+        return magnet_.strand * longer * std::exp(0.35 * normal() - 0.06);
+    }
     double normal() { return std::normal_distribution<double>(0.0, 1.0)(random_); }
 
     Strand onFace(cv::Point2d p) {
@@ -94,7 +98,7 @@ class Growth {
         const cv::Point2d out = outwards(p) * lean;
         const double aside = 0.25 * normal(), along = 0.25 * normal();
         cv::Point3d way(out.x + along, out.y + aside, 1.0);
-        way = way * (0.45 * length() / std::sqrt(way.dot(way)));
+        way = way * (0.45 * length(p) / std::sqrt(way.dot(way)));
         const cv::Point3d from(p.x, p.y, h);
         return {from, from + way};
     }
@@ -110,7 +114,7 @@ class Growth {
                 const double up = 0.35 - 0.9 * uniform();
                 const double aside = 0.2 * normal(), along = 0.2 * normal();
                 cv::Point3d way(out.x + along, out.y + aside, up);
-                way = way * (0.8 * length() / std::sqrt(way.dot(way)));
+                way = way * (0.8 * length(p) / std::sqrt(way.dot(way)));
                 const cv::Point3d from(p.x, p.y, magnet_.faceHeight * (1.0 - 0.3 * uniform()));
                 all.push_back({from, from + way});
             }

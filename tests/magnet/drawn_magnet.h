@@ -19,8 +19,9 @@ struct Magnet {
     double faceHeight = 5.5;            ///< mm
     double turn = 0.0;                  ///< radians
     cv::Point2d centre{52.0, 40.0};
-    double cover = 0.5;                        ///< share of the face where strands grow; 0: bare
-    double strand = 1.5;                       ///< mean length, mm
+    double cover = 0.5;    ///< share of the face where strands grow; 0: bare
+    double strand = 1.5;   ///< mean length, mm
+    double lopsided = 0.0; ///< strands to the right are longer by this share, to the left shorter
     double faceLight = 0.15, fuzzLight = 0.02; ///< shares of white paper's light
     cv::Point2d shadow{3.0, 2.0};              ///< of the face's rim, mm on the card
     double umbra = 0.3, penumbra = 0.6;        ///< share of light left; width, mm

@@ -86,9 +86,31 @@ TEST_CASE("a drawn ring is measured with its hole, and bright pieces on it are f
                    std::abs(s.maxFeret.value.value() - 0.9) < 0.4;
         });
     CHECK(seen >= 10);
+    // Nine tenths of the face are under fuzz: what ends in it is at least so long.
+    const auto inFuzz = std::count_if(slivers.begin(), slivers.end(),
+                                      [](const Particle& s) { return s.leastSize.has_value(); });
+    CHECK(inFuzz >= 8);
+    for (const Particle& s : slivers)
+        if (s.leastSize) {
+            CHECK(s.leastSize->value() <= 0.9);
+            CHECK(s.leastSize->value() > 0.3);
+        }
     for (const Particle& s : slivers) {
         CHECK(s.glint > 0.5);
         CHECK(s.outline.size() >= 3);
+    }
+}
+
+TEST_CASE("bright pieces on a bare face show wholly, so their sizes are plain") {
+    drawn::Magnet magnet;
+    magnet.cover = 0.0;
+    magnet.pieces = 8;
+    magnet.pieceSize = 0.9;
+    const auto slivers = found(drawn::draw(magnet, {}, 15)).finding.slivers;
+    CHECK(slivers.size() >= 6);
+    for (const Particle& s : slivers) {
+        CHECK_FALSE(s.leastSize.has_value());
+        CHECK(s.maxFeret.value.value() == Approx(0.9).margin(0.4)); // its 95 % half-width
     }
 }
 
@@ -180,8 +202,10 @@ TEST_CASE("the wall seen through a bare ring gives the face's height") {
     magnet.cover = 0.0;
     magnet.faceHeight = GENERATE(4.0, 7.0);
     const MagnetReading reading = found(drawn::draw(magnet, {}, 13));
-    CHECK(reading.faceHeight.value.value() == Approx(magnet.faceHeight).margin(0.8));
-    CHECK(reading.faceHeight.standardUncertainty.value() < 1.0);
+    REQUIRE(reading.finding.height);
+    CHECK(reading.finding.height->from == HeightFrom::hole);
+    CHECK(reading.finding.height->value.value.value() == Approx(magnet.faceHeight).margin(0.8));
+    CHECK(reading.finding.height->value.standardUncertainty.value() < 1.0);
     CHECK(reading.finding.size.at(0).value() == Approx(34.0).margin(0.4));
     CHECK(reading.finding.size.at(1).value() == Approx(14.0).margin(0.4));
 }
@@ -190,7 +214,9 @@ TEST_CASE("if nothing shows the height, its uncertainty is that of usual magnets
     drawn::Magnet magnet;
     magnet.cover = 0.8;
     const MagnetReading reading = found(drawn::draw(magnet, {}, 5));
-    CHECK(reading.faceHeight.standardUncertainty.value() == Approx(1.5));
+    REQUIRE(reading.finding.height);
+    CHECK(reading.finding.height->from == HeightFrom::usual);
+    CHECK(reading.finding.height->value.standardUncertainty.value() == Approx(1.5));
 }
 
 TEST_CASE("a coat thicker than 3 mm loses the outline") {

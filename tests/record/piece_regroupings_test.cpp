@@ -119,12 +119,45 @@ TEST_CASE("a piece that is two counts twice, with sizes that say how little is k
     for (const Particle& piece : divided.measurement.debris->particles)
         if (piece.id > 2) // a square has no waist, so any part of it may hide under the other
             CHECK(piece.maxFeret.standardUncertainty.value() > 0.5);
-    CHECK_THROWS_WITH(one.regroup({one.third}), Contains("divided by hand"));
     CHECK_THROWS_WITH(one.regroup({one.third, one.first}), Contains("divided by hand"));
     for (const Particle& piece : divided.measurement.debris->particles)
         if (piece.id == 4)
             one.book.undoRegrouping(one.photo, piece.centre, {});
     CHECK(one.pieces() == 3);
+}
+
+// A square of 1 mm cut twice is three pieces of 1 mm² in all (plane geometry).
+TEST_CASE("a part of what was divided can be divided again, and undo goes the way back") {
+    JoinedPhoto one;
+    const auto centreOf = [&](int number) {
+        const StoredPhoto photo = one.now();
+        for (const Particle& piece : photo.measurement.debris->particles)
+            if (piece.id == number)
+                return piece.centre;
+        throw std::logic_error("no such piece");
+    };
+    one.regroup({one.third});
+    one.regroup({centreOf(4)});
+    one.regroup({centreOf(3)});
+    CHECK(one.pieces() == 6);
+    CHECK(one.counted() == 6);
+    const StoredPhoto four = one.now();
+    REQUIRE(four.regrouped.size() == 3);
+    CHECK(regroupedSentence(four.regrouped[1]) == "Piece 4 is two pieces, 4 and 5 (by M.).");
+    CHECK(regroupedSentence(four.regrouped[2]) == "Piece 3 is two pieces, 3 and 6 (by M.).");
+    CHECK(regroupingOf(four, 4) == &four.regrouped[1]);
+    double area = 0.0;
+    for (const Particle& piece : four.measurement.debris->particles)
+        area += piece.id > 2 ? piece.area.value.value() : 0.0;
+    CHECK(area == Approx(1.0));
+    one.book.undoRegrouping(one.photo, centreOf(6), {}); // the last division alone
+    CHECK(one.pieces() == 5);
+    // the first division, with the one that rests on it and what was said of a part
+    one.book.correctPiece(one.photo, {centreOf(5), "lining", {}, ""});
+    one.book.undoRegrouping(one.photo, centreOf(3), {});
+    CHECK(one.pieces() == 3);
+    CHECK(one.now().regrouped.empty());
+    CHECK(one.now().corrected.empty());
 }
 
 TEST_CASE("what is joined is found again by its places when the photo is measured anew") {

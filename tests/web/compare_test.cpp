@@ -78,3 +78,24 @@ TEST_CASE("a photo whose picture cannot be shown is refused in words") {
     CHECK(above.status == 409);
     CHECK_THAT(above.body, Contains("<h1>"));
 }
+
+TEST_CASE("the fuzz on the magnet at both visits is told, or why it is not compared") {
+    TwoTrialVisits two;
+    CHECK_THAT(two.compared().body, !Contains("Fuzz on the magnet"));
+    const auto addMagnet = [&](std::int64_t visit, int seed, double share, MagnetShape shape) {
+        Measurement finding = findingWithWindow(photoBytes(seed));
+        finding.place = Place::magnet;
+        finding.magnet.emplace();
+        finding.magnet->shape = shape;
+        finding.magnet->coveredShare = {Share(share), Share(0.02)};
+        Book::open(two.trial.book)
+            .addPhoto(newPhoto(visit, Place::magnet), photoBytes(seed), finding);
+    };
+    addMagnet(two.trial.visit, 3, 0.3, MagnetShape::ring);
+    addMagnet(two.later, 4, 0.5, MagnetShape::ring);
+    CHECK_THAT(two.compared().body, Contains("There is more fuzz on the magnet than on") &&
+                                        Contains("then 30 \u00b1 4 %") &&
+                                        Contains("Fuzz at each visit"));
+    addMagnet(two.later, 5, 0.6, MagnetShape::block);
+    CHECK_THAT(two.compared().body, Contains("showed a ring, now a block"));
+}

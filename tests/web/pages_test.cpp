@@ -244,6 +244,8 @@ TEST_CASE(
     const nlohmann::json divided = said("number=1&is=two");
     CHECK(divided.at("pieces").size() == 3);
     CHECK_THAT(divided.at("finding").get<std::string>(), Contains("3 pieces"));
+    CHECK(said("number=3&is=two").at("pieces").size() == 4); // a part once more
+    CHECK(said("number=4&is=as+found").at("pieces").size() == 3);
     CHECK(said("number=3&is=as+found").at("pieces").size() == 2);
     CHECK(trial.post("/photo/1/piece", "number=1&is=one&with=1").status == 400);
     CHECK(trial.post("/photo/1/piece", "number=1&is=one&with=77").status == 400);
