@@ -1,16 +1,18 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include <opencv2/core.hpp>
+
 #include <algorithm>
 #include <cstddef>
 #include <mutex>
-#include <opencv2/core.hpp>
 #include <sanitizer/asan_interface.h>
 #include <vector>
 
-// Linked into each program of a build with sanitizers that works on pictures. The address sanitizer asks
-// the system anew for every picture and hands it back at once, a quarter of the tests' time. Here
-// the memory of pictures that are no longer used waits for the next ones. Until then it is poisoned,
-// as is whatever a picture does not fill, so that wrong reading and writing is found as before.
+// Linked into each program of a build with sanitizers that works on pictures. The address sanitizer
+// asks the system anew for every picture and hands it back at once, a quarter of the tests' time.
+// Here the memory of pictures that are no longer used waits for the next ones. Until then it is
+// poisoned, as is whatever a picture does not fill, so that wrong reading and writing is found as
+// before.
 
 namespace {
 
@@ -23,7 +25,7 @@ struct Block {
 };
 
 class Kept {
-public:
+  public:
     /// Memory for a picture of so many bytes; give it back with the same number.
     void* take(std::size_t bytes) {
         const std::lock_guard lock(m_mutex);
@@ -52,7 +54,7 @@ public:
         }
     }
 
-private:
+  private:
     std::mutex m_mutex;
     std::vector<Block> m_blocks; // the oldest first
     std::size_t m_bytes = 0;
@@ -64,14 +66,16 @@ Kept& kept() {
 }
 
 class PictureAllocator : public cv::MatAllocator {
-public:
-    cv::UMatData* allocate(int dimensions, const int* sizes, int type, void* data, std::size_t* step,
-                           cv::AccessFlag flags, cv::UMatUsageFlags usage) const override {
+  public:
+    cv::UMatData* allocate(int dimensions, const int* sizes, int type, void* data,
+                           std::size_t* step, cv::AccessFlag flags,
+                           cv::UMatUsageFlags usage) const override {
         std::size_t bytes = CV_ELEM_SIZE(type);
         for (int i = 0; i < dimensions; ++i)
             bytes *= static_cast<std::size_t>(sizes[i]);
         if (data != nullptr || bytes < smallest)
-            return cv::Mat::getStdAllocator()->allocate(dimensions, sizes, type, data, step, flags, usage);
+            return cv::Mat::getStdAllocator()->allocate(dimensions, sizes, type, data, step, flags,
+                                                        usage);
         std::size_t row = CV_ELEM_SIZE(type);
         for (int i = dimensions - 1; i >= 0; --i) {
             if (step != nullptr)

@@ -42,7 +42,8 @@ TEST_CASE("a finding in short gives the count with its size limit, or why there 
     CHECK(findingInShort(finding) == "0 pieces of 0.22 mm and larger");
     finding.magnet = MagnetFinding{};
     finding.magnet->coveredShare = {Share(0.62), Share(0.04)};
-    CHECK_THAT(findingInShort(finding), Contains("62 % (± 4 %) of the magnet's face"));
+    // 95 % of the time within 1.96 standard uncertainties (JCGM 100:2008, 6.3, from memory)
+    CHECK_THAT(findingInShort(finding), Contains("fuzz on 62 ± 8 % of the magnet's face"));
     Measurement refused;
     refused.refusal = Refusal{RefusalReason::tooDark, "It is dark.", "Switch the lamp on."};
     CHECK(findingInShort(refused) == "not measured: the photo is too dark");

@@ -37,8 +37,7 @@ ProgramResult runShell(const std::string& line, const fs::path& folder = {}) {
 }
 
 /// The lines under "example:" in a verb's help, joined where the shell would join them.
-std::string exampleOf(const std::string& verb) {
-    const std::string help = runProgram({verb, "--help"}).out;
+std::string exampleIn(const std::string& help) {
     const auto at = help.find("\nexample:\n");
     return at == std::string::npos ? "" : help.substr(at + 10);
 }
@@ -118,7 +117,7 @@ TEST_CASE("every verb's help shows how it is used and gives an example", "[progr
         CHECK(help.exit == 0);
         CHECK(help.err.empty());
         CHECK_THAT(help.out, Catch::Contains("usage: swarfbook " + verb));
-        CHECK_THAT(exampleOf(verb), Catch::Contains("swarfbook " + verb));
+        CHECK_THAT(exampleIn(help.out), Catch::Contains("swarfbook " + verb));
     }
 }
 
@@ -149,7 +148,7 @@ TEST_CASE("every verb's example works as it stands from the project's folder", "
     const TemporaryFolder bench;
     layDemoPhotos(bench);
     for (const std::string& verb : verbs) {
-        const std::string example = exampleOf(verb);
+        const std::string example = exampleIn(runProgram({verb, "--help"}).out);
         CAPTURE(verb, example);
         REQUIRE_FALSE(example.empty());
         const ProgramResult ran = runShell(example, bench.path());

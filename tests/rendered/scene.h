@@ -32,7 +32,10 @@ struct Square {
 /// The light from every place of the card's plane, as an index into a palette.
 class Scene {
   public:
-    Scene(const Drawing& d, const Camera& camera) : drawing_(d), camera_(camera.place()) {
+    Scene(const Drawing& d, const Camera& camera)
+        : drawing_(d), pieces_(d.layout.window),
+          printed_({0.0, 0.0, d.layout.outer.width, d.layout.outer.height}),
+          camera_(camera.place()) {
         const auto grey = [&](double v) { palette_.emplace_back(v, v, v); };
         grey(d.table);
         grey(d.paper);
@@ -46,7 +49,6 @@ class Scene {
             palette_.push_back(body.light);
             palette_.push_back(body.streak);
         }
-        sortIntoCells();
         const double turn = d.layout.slantedTurnDeg * radians;
         for (const PointOnCard c : d.layout.slantedCentres)
             slanted_.push_back(
@@ -61,6 +63,7 @@ class Scene {
             cv::aruco::drawMarker(dictionary, id, modules_, picture, 1);
             markers_.push_back({centre, picture});
         }
+        sortIntoCells();
         if (!d.serial.empty())
             code_ = {QRcode_encodeString(d.serial.c_str(), 1, QR_ECLEVEL_H, QR_MODE_8, 1),
                      QRcode_free};
@@ -115,7 +118,7 @@ class Scene {
                 return static_cast<int>(4 + drawing_.layout.patches.size() +
                                         drawing_.pieces.size() + 2 * i + (off < 0.2 ? 1 : 0));
         }
-        for (const std::size_t i : near_[cellOf(p)])
+        for (const std::size_t i : pieces_.at(p))
             if (covers(drawing_.pieces[i], p))
                 return static_cast<int>(4 + drawing_.layout.patches.size() + i);
         const double in =
@@ -123,33 +126,53 @@ class Scene {
         return in < 0.1 ? 3 : 1;
     }
 
-    /// Sorts the pieces into the cells of the window that they may reach into, the topmost first.
+    /// Things sorted into the cells of an area that they may reach into.
+    class Cells {
+      public:
+        explicit Cells(const CardRect& area) : area_(area), near_(std::size_t{across} * down) {}
+        void add(std::size_t thing, PointOnCard centre, double reach) {
+            const auto [x0, y0] = cellAt({centre.x - reach, centre.y - reach});
+            const auto [x1, y1] = cellAt({centre.x + reach, centre.y + reach});
+            for (std::size_t y = y0; y <= y1; ++y)
+                for (std::size_t x = x0; x <= x1; ++x)
+                    near_[y * across + x].push_back(thing);
+        }
+        /// In the order in which they were added.
+        [[nodiscard]] const std::vector<std::size_t>& at(PointOnCard p) const {
+            const auto [x, y] = cellAt(p);
+            return near_[y * across + x];
+        }
+
+      private:
+        static constexpr std::size_t across = 64, down = 64;
+        /// Column and row; a place outside the area belongs to the nearest cell.
+        [[nodiscard]] std::pair<std::size_t, std::size_t> cellAt(PointOnCard p) const {
+            const auto cell = [](double share, std::size_t cells) {
+                const auto all = static_cast<double>(cells);
+                return static_cast<std::size_t>(std::clamp(share * all, 0.0, all - 1.0));
+            };
+            return {cell((p.x - area_.x) / area_.width, across),
+                    cell((p.y - area_.y) / area_.height, down)};
+        }
+        CardRect area_;
+        std::vector<std::vector<std::size_t>> near_;
+    };
+
+    /// Pieces into the cells of the window, the topmost first; what is printed into those of the
+    /// card.
     void sortIntoCells() {
-        near_.resize(static_cast<std::size_t>(cellsAcross) * cellsDown);
         for (std::size_t i = drawing_.pieces.size(); i-- > 0;) {
             const Piece& piece = drawing_.pieces[i];
-            const double reach = std::hypot(piece.length, piece.width) / 2.0;
-            const auto [x0, y0] = cellAt({piece.centre.x - reach, piece.centre.y - reach});
-            const auto [x1, y1] = cellAt({piece.centre.x + reach, piece.centre.y + reach});
-            for (int y = y0; y <= y1; ++y)
-                for (int x = x0; x <= x1; ++x)
-                    near_[static_cast<std::size_t>(y) * cellsAcross + static_cast<std::size_t>(x)]
-                        .push_back(i);
+            pieces_.add(i, piece.centre, std::hypot(piece.length, piece.width) / 2.0);
         }
-    }
-
-    /// Column and row; a place outside the window belongs to the nearest cell.
-    [[nodiscard]] std::pair<int, int> cellAt(PointOnCard p) const {
-        const CardRect& w = drawing_.layout.window;
-        const auto cell = [](double share, int cells) {
-            return static_cast<int>(std::clamp(share * cells, 0.0, cells - 1.0));
-        };
-        return {cell((p.x - w.x) / w.width, cellsAcross), cell((p.y - w.y) / w.height, cellsDown)};
-    }
-
-    [[nodiscard]] std::size_t cellOf(PointOnCard p) const {
-        const auto [x, y] = cellAt(p);
-        return static_cast<std::size_t>(y) * cellsAcross + static_cast<std::size_t>(x);
+        const CardLayout& l = drawing_.layout;
+        for (std::size_t i = 0; i < markers_.size(); ++i)
+            printed_.add(i, markers_[i].centre, l.markerSize / 2.0 + drawing_.inkGrowth);
+        for (std::size_t i = 0; i < slanted_.size(); ++i)
+            printed_.add(markers_.size() + i, slanted_[i].centre, 1.5 * slanted_[i].half);
+        for (std::size_t i = 0; i < l.patches.size(); ++i)
+            printed_.add(markers_.size() + slanted_.size() + i, l.patches[i].centre,
+                         l.patchSize / 2.0);
     }
 
     static bool covers(const Piece& piece, PointOnCard p) {
@@ -182,15 +205,18 @@ class Scene {
         const CardLayout& l = drawing_.layout;
         if (onCode(p))
             return 2; // ink
-        for (const Marker& m : markers_)
-            if (Square{m.centre, l.markerSize / 2.0 + drawing_.inkGrowth}.holds(p))
-                return markerAt(m, p);
-        for (const Square& s : slanted_)
-            if (s.holds(p))
-                return 2;
-        for (std::size_t i = 0; i < l.patches.size(); ++i)
-            if (Square{l.patches[i].centre, l.patchSize / 2.0}.holds(p))
+        for (std::size_t i : printed_.at(p)) {
+            if (i < markers_.size()) {
+                if (Square{markers_[i].centre, l.markerSize / 2.0 + drawing_.inkGrowth}.holds(p))
+                    return markerAt(markers_[i], p);
+            } else if ((i -= markers_.size()) < slanted_.size()) {
+                if (slanted_[i].holds(p))
+                    return 2;
+            } else if (i -= slanted_.size();
+                       Square{l.patches[i].centre, l.patchSize / 2.0}.holds(p)) {
                 return static_cast<int>(4 + i);
+            }
+        }
         const bool bar =
             std::abs(p.y - l.checkBarY) < 0.15 && p.x > l.checkBarX0 && p.x < l.checkBarX1;
         return bar ? 2 : 1;
@@ -207,11 +233,9 @@ class Scene {
         return m.picture.at<uchar>(y, x) > 127 ? 1 : 2;
     }
 
-    static constexpr int cellsAcross = 64, cellsDown = 64;
-
     std::unique_ptr<QRcode, void (*)(QRcode*)> code_{nullptr, QRcode_free};
     const Drawing& drawing_;
-    std::vector<std::vector<std::size_t>> near_;
+    Cells pieces_, printed_;
     cv::Vec3d camera_;
     std::vector<cv::Vec3d> palette_;
     std::vector<Square> slanted_;

@@ -50,14 +50,15 @@ class Walk:
             "return [...document.images].every((i) => !i.getAttribute('src')"
             " || !i.checkVisibility() || (i.complete && i.naturalWidth > 0))",
             f"A picture of the page {name} does not come.")
-        for wish in ("light", "dark"):
+        # both colours hold the same things in the same places: who only walks sees one
+        for wish in ("light", "dark") if self.axe or self.pictures else ():
             self.browser.colours(wish)
             if self.axe:
                 self.ask_axe(f"{name}, {wish}")
             if self.pictures:
                 file = pathlib.Path(self.pictures) / f"{name}-{self.size}-{wish}.png"
                 file.write_bytes(self.browser.whole_page())
-        self.browser.colours("light")
+            self.browser.colours("light")
 
     def ask_axe(self, name):
         source = pathlib.Path(self.axe).read_text(encoding="utf-8")
