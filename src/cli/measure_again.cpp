@@ -7,65 +7,35 @@
 #include "cli/finding_changes.h"
 #include "cli/progress.h"
 #include "entry/finding_words.h"
-#include "entry/measure_for_book.h"
-#include "entry/measured_before.h"
+#include "entry/measured_again.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <utility>
 
 namespace swarfbook::cli {
 namespace {
-
-/// A photo measured again.
-struct MeasuredAgain {
-    StoredPhoto photo;
-    std::string options;
-    std::optional<Measurement> finding; ///< nothing where its original is lost
-    std::string lost;                   ///< why
-    [[nodiscard]] bool isWorse() const { return finding->refusal && !photo.measurement.refusal; }
-};
-
-/// What a visit is measured again by.
-struct MeasuringTools {
-    const AssessData& data;
-    KeptSecondPhotos& seconds;
-};
-
-MeasuredAgain measuredAgain(const Book& book, const MeasuringTools& by, const StoredPhoto& photo) {
-    try {
-        const HowMeasured how = howMeasuredBefore(by.seconds, photo);
-        Measurement now = measureForBook(
-            book, photoFrom(book.originalBytes(photo.sha256), photo.fileName), by.data, how);
-        now.photo.file = photo.fileName;
-        return {photo, optionsText(how, assessOptions(book, how)), std::move(now), ""};
-    } catch (const PhotoLost& lost) {
-        return {photo, "", std::nullopt, lost.what()};
-    }
-}
 
 /// Stores the finding unless something speaks against it. @return the line that says so.
 std::string stored(Book& book, const MeasuredAgain& one, int& code) {
     const std::string start =
         fmt::format("{}: place {}: ", one.photo.fileName, placeWord(one.photo.place));
-    if (!one.finding) {
+    const KeptAgain became = keepMeasuredAgain(book, one);
+    if (became == KeptAgain::lost) {
         code = failed;
         return fmt::format("{}not measured again. {}\n", start, one.lost);
     }
-    const auto now = book.photoBySha256(one.photo.sha256);
-    if (!now || now->visitId != one.photo.visitId || now->place != one.photo.place) {
+    if (became == KeptAgain::moved) {
         code = std::max<int>(code, refused);
         return start + "it was moved while it was measured, so nothing was kept. Measure the visit "
                        "that it is in now.\n";
     }
-    if (!one.isWorse())
-        book.addFinding(one.photo.id, *one.finding, one.options, programVersion());
     if (one.finding->refusal)
         code = std::max<int>(code, refused);
-    std::string text = fmt::format("{}{}{}\n", start, findingInFull(*one.finding),
-                                   one.isWorse() ? " The finding from before still counts." : "");
-    if (one.isWorse())
+    std::string text =
+        fmt::format("{}{}{}\n", start, findingInFull(*one.finding),
+                    became == KeptAgain::worse ? " The finding from before still counts." : "");
+    if (became == KeptAgain::worse)
         return text;
     const auto photos = book.photos(one.photo.visitId);
     const auto kept = std::find_if(photos.begin(), photos.end(),
@@ -93,7 +63,7 @@ MeasuredVisit measureAgain(Book& book, std::int64_t visitId) {
     Progress progress(photos.size());
     for (const StoredPhoto& photo : photos) {
         progress.next(photo.fileName);
-        all.push_back(measuredAgain(book, {data, seconds}, photo));
+        all.push_back(measuredAgain(book, data, seconds, photo));
     }
     progress.clear();
     MeasuredVisit visit{"", done};

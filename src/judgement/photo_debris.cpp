@@ -97,7 +97,7 @@ std::string itemSentence(const DebrisItem& item, const DebrisSample& photo,
     std::string kind(wordOf(item.what));
     std::replace(kind.begin(), kind.end(), '-', ' ');
     const bool atLeast = *item.size > TradeSize::s0 && *item.size < TradeSize::s4;
-    return fmt::format("{} shows {} piece{} of {}, {}{} long (95 %: {:.0f} to {:.0f}){}.",
+    return fmt::format("{} shows {} piece{} of {}, {}{} long (95 %: {:.0f} to {:.0f} pieces){}.",
                        photoOf(photo), item.count, item.count == 1 ? "" : "s", kind,
                        atLeast ? "at least " : "", sizeWords(*item.size, model), limits[0],
                        limits[1], photo.place == Place::magnet ? "" : sweptWords(item));

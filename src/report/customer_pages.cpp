@@ -227,10 +227,6 @@ void writeSecondPage(PageWriter& page, const ReportModel& model) {
         page.subheading("Before and now", mostPairHeight + 34.0);
         writePair(page, *model.comparison);
     }
-    if (const std::string waiting = waitingSentence(model.suggestion); !waiting.empty()) {
-        page.subheading("What waiting risks");
-        page.paragraph(waiting);
-    }
     page.subheading("What was not looked at or is not known");
     std::vector<std::string> unknown = notLookedAt(model);
     if (unknown.empty())
@@ -263,6 +259,10 @@ void writeCustomerPages(PageWriter& page, const ReportModel& model) {
         page.bullets({model.nextCheck});
     }
     writeChange(page, model);
+    if (const std::string waiting = waitingSentence(model.suggestion); !waiting.empty()) {
+        page.subheading("What waiting risks");
+        page.paragraph(waiting);
+    }
     writeSecondPage(page, model);
 }
 

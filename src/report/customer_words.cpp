@@ -17,7 +17,7 @@ std::vector<std::string> reasonSentences(const ReportModel& model) {
         return {model.noSuggestion};
     std::vector<std::string> reasons = model.suggestion->strongestReasons;
     if (!model.suggestion->strongestContrary.empty())
-        reasons.push_back("Evidence against: " + model.suggestion->strongestContrary);
+        reasons.push_back("Evidence against this: " + model.suggestion->strongestContrary);
     return reasons;
 }
 

@@ -82,7 +82,7 @@ class Rows {
         if (!c_.measureOnly)
             lead({x, middle}, thick / 2.0);
         x += drawnLead() + 0.7 * c_.letter;
-        put({x, top}, "a pencil lead of 0.7 mm, at the same scale", style);
+        put({x, top}, "a pencil lead, 0.7 mm thick, at the same scale", style);
         y_ += height + 0.5 * c_.letter;
     }
     [[nodiscard]] double y() const { return y_; }

@@ -148,8 +148,8 @@ std::vector<ReportedPiece> cropped(const Shown& shown, const PiecesSource& sourc
 std::string countedWords(const DebrisItem& item, const SuggestionModel& rules) {
     std::string what(wordOf(item.what));
     std::replace(what.begin(), what.end(), '-', ' ');
-    return fmt::format("A piece counts here if it is {} with at least {:.0f} % certainty. The low "
-                       "end of its \u00b1 figure is taken as its size.",
+    return fmt::format("A piece counts here if it is {} with at least {:.0f} % certainty. We take "
+                       "the low end of its \u00b1 figure as its size.",
                        what, 100.0 * rules.sureOfType);
 }
 

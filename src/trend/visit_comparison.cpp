@@ -137,9 +137,9 @@ std::string sentenceOf(const VisitComparison& c) {
     else if (std::isinf(all.comparison.high))
         text += ".";
     else
-        text += fmt::format("; per distance driven{} that is {:.1f} times as many (95 %: {:.1f} "
-                            "to {:.1f}).",
-                            c.perSample ? "" : " and area", *all.comparison.ratio,
+        text += fmt::format("; for the same distance driven{} that is {:.1f} times as many (95 %: "
+                            "{:.1f} to {:.1f}).",
+                            c.perSample ? "" : " and the same area", *all.comparison.ratio,
                             all.comparison.low, all.comparison.high);
     if (all.proven)
         text += all.comparison.low > 1.0 ? " Debris is building up faster."

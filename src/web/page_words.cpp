@@ -20,7 +20,7 @@ struct Instead {
     std::string_view words; ///< end the sentence in which the command stands
 };
 
-constexpr std::array<Instead, 14> instead{{
+constexpr std::array<Instead, 15> instead{{
     {"swarfbook add --visit", "tap Add photos on the visit's page."},
     {"swarfbook observe --visit N without a kind", "tap All observations on the visit's page."},
     {"swarfbook observe --help", "its fields say what it takes."},
@@ -29,6 +29,7 @@ constexpr std::array<Instead, 14> instead{{
     {"swarfbook piece", "tap the piece on the photo."},
     {"swarfbook card", "type its check bar, as callipers read it, where the photo is taken."},
     {"swarfbook visit list", "the first page lists the visits."},
+    {"swarfbook visit measure", "tap Measure again below the photo."},
     {"swarfbook visit show", "the visit's page shows its photos."},
     {"swarfbook vehicle list", "the first page shows the labels."},
     {"swarfbook vehicle add", "tick \"It is new to the book\"."},

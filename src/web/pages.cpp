@@ -93,8 +93,9 @@ std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,
     if (parts.size() > 3)
         return std::nullopt;
     if (asked.method == "POST")
-        return what == "piece" ? std::optional(correctPieceOf(workshop, photo, asked))
-                               : std::nullopt;
+        return what == "piece"   ? std::optional(correctPieceOf(workshop, photo, asked))
+               : what == "again" ? std::optional(measurePhotoAgain(workshop, photo))
+                                 : std::nullopt;
     if (what.empty())
         return photoPage(workshop, photo);
     if (what == "marks")

@@ -92,6 +92,8 @@ Answer photoPage(Workshop& workshop, std::int64_t photo);
 Answer photoMarks(Workshop& workshop, std::int64_t photo);
 enum class PhotoShown { original, small, fromAbove };
 Answer photoPicture(Workshop& workshop, std::int64_t photo, PhotoShown shown);
+/// Measures it again with this program; what is typed in meanwhile for the magnets counts.
+Answer measurePhotoAgain(Workshop& workshop, std::int64_t photo);
 Answer correctPieceOf(Workshop& workshop, std::int64_t photo, const Asked& asked);
 Answer devicesPage(Workshop& workshop);
 Answer revokeDevice(Workshop& workshop, const Asked& asked);

@@ -194,7 +194,10 @@ Answer photoPage(Workshop& workshop, std::int64_t number) {
             "<h2 id=\"name\" tabindex=\"-1\"></h2><canvas id=\"crop\" width=\"240\" "
             "height=\"240\" role=\"img\" aria-label=\"The piece enlarged\"></canvas>"
             "<dl id=\"facts\"></dl><p>What is it? Tap what you see.</p>"
-            "<div class=\"buttons\">{4}</div>{6}</form>{7}<p id=\"told\" role=\"status\"></p>{5}",
+            "<div class=\"buttons\">{4}</div>{6}</form>{7}<p id=\"told\" role=\"status\"></p>{5}"
+            "<form method=\"post\" action=\"/photo/{0}/again\"><p>Measure it again after the size "
+            "of a magnet was filled in, or with a newer program. Corrections stay.</p>"
+            "<button>Measure again</button></form>",
             number, escaped(fmt::format("Photo of the place {}", placeWord(photo.place))),
             photo.measurement.photo.widthPx, photo.measurement.photo.heightPx, correctionButtons(),
             secondPhotosOffered(photo), countButtons(), joiningButtons());

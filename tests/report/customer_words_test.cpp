@@ -65,6 +65,6 @@ TEST_CASE("the quote has a line for the work, for each item of it and for the su
 TEST_CASE("the reasons end with the evidence against") {
     const ReportModel model = handMadeModel();
     CHECK(reasonSentences(model).back() ==
-          "Evidence against: Yellow metal was seen, if only a few specks.");
+          "Evidence against this: Yellow metal was seen, if only a few specks.");
     CHECK(photoSentences(model).size() == model.samples.size());
 }

@@ -166,7 +166,7 @@ TEST_CASE("the customer's report has two or three pages with all that a customer
     CHECK(says(first, model.verdict));
     CHECK(says(first, "Now: 18 pieces, the 6 largest shown"));
     CHECK(says(first, "Last visit, 2022-05-02: the largest pieces"));
-    CHECK(says(first, "a pencil lead of 0.7 mm"));
+    CHECK(says(first, "a pencil lead, 0.7 mm thick"));
     CHECK(says(first, "Wear score"));
     for (const char* title : {"What waiting risks", "What was not looked at or is not known",
                               "Price", "Total, tax included", "Signature", "Amount"})

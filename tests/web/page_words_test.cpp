@@ -24,12 +24,14 @@ TEST_CASE("a page says what to tap where the command line names a command") {
     CHECK(forPages("Photo 1 has no piece at 1.0, 2.0 mm. swarfbook piece --photo 1 lists its "
                    "pieces.") ==
           "Photo 1 has no piece at 1.0, 2.0 mm. Tap the piece on the photo.");
+    CHECK(forPages("The finding is damaged. swarfbook visit measure 3 measures the photo again.") ==
+          "The finding is damaged. Tap Measure again below the photo.");
 }
 
 TEST_CASE("what no page can do is for the workshop's computer, with the command word for word") {
-    CHECK(forPages("The finding is damaged. swarfbook visit measure 3 measures the photo again.") ==
-          "The finding is damaged. At the workshop's computer: swarfbook visit measure 3 measures "
-          "the photo again.");
+    CHECK(forPages("The book is damaged. swarfbook restore A B brings a backup back.") ==
+          "The book is damaged. At the workshop's computer: swarfbook restore A B brings a backup "
+          "back.");
     CHECK(forPages("Bring the book back with swarfbook restore.") ==
           "At the workshop's computer: Bring the book back with swarfbook restore.");
 }
