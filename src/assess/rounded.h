@@ -24,7 +24,7 @@ template <class Tag> double rounded(Quantity<Tag> value, int decimals) {
     return rounded(value.value(), decimals);
 }
 
-/// The same, or null where there is none.
+/// The same; null if the value is not known.
 template <class Tag>
 nlohmann::ordered_json roundedOrNull(const std::optional<Quantity<Tag>>& value, int decimals) {
     return value ? nlohmann::ordered_json(rounded(*value, decimals)) : nullptr;

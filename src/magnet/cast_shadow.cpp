@@ -67,7 +67,7 @@ double shareOutside(const TopView& view, const cv::Mat& part, const OutlineShape
     return static_cast<double>(beyond) / std::max(1.0, static_cast<double>(places.size()));
 }
 
-/// CV_8U, no pixel set where there is none.
+/// A mask, CV_8U; it is empty if the magnet casts no such shadow.
 cv::Mat castShadowIn(const TopView& view, const Silhouette& silhouette) {
     const cv::Mat& whole = silhouette.whole;
     const double all = cv::countNonZero(whole);

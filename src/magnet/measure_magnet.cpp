@@ -98,8 +98,8 @@ void findRims(Work& w) {
     w.heightFrom = HeightFrom::hole;
 }
 
-/// Height and rim by the size that was said. Where it does not go with what is seen, nothing
-/// changes. @return the caution, "" where it goes.
+/// Sets height and rim by the typed size. If the photo contradicts that size, it changes nothing.
+/// @return the caution; "" if the size was used.
 std::string useSize(Work& w, Millimetres size) {
     constexpr double fitError = 0.1; // mm, of a diameter fitted to hundreds of points
     const OutlineShape seen = w.outlineSeen();

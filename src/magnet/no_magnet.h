@@ -6,7 +6,7 @@
 
 namespace swarfbook {
 
-/// Nothing of a magnet's size lies in the window.
+/// The window holds no dark thing as large as a magnet.
 NoMagnet nothingThere();
 /// The magnet's rim cannot be followed.
 NoMagnet outOfSight();
