@@ -45,8 +45,8 @@ CoatHistory coatHistory(const Evidence& evidence, const SuggestionModel& model);
 
 /// "62 ± 4 %": the share with its 95 % half-width.
 std::string coveredShareWords(const Measured<Share>& share);
-/// "62 ± 4 % of the face under fuzz, 1.2 mm past the rim on average (F2, covered)"; of a full magnet
-/// it begins with "at least".
+/// "62 ± 4 % of the face under fuzz, 1.2 mm past the rim on average (F2, covered)"; of a full
+/// magnet it begins with "at least".
 std::string coatInFigures(const CoatAtVisit& coat);
 
 /// The coat of each visit, a line each, with why it is not compared; empty unless there are two.
