@@ -17,7 +17,7 @@ const char* __asan_default_options();
 }
 
 extern "C" const char* __asan_default_options() {
-    return "clear_shadow_mmap_threshold=100000000:no_huge_pages_for_shadow=0";
+    return "clear_shadow_mmap_threshold=100000000";
 }
 
 namespace {

@@ -26,25 +26,29 @@ struct Block {
 
 class Kept {
   public:
-    /// Memory for a picture of so many bytes; give it back with the same number.
-    void* take(std::size_t bytes) {
+    /// A block for a picture of so many bytes: the smallest that was kept and holds it without
+    /// leaving more than half unused, else a new one. What the picture does not fill is poisoned.
+    Block take(std::size_t bytes) {
         const std::lock_guard lock(m_mutex);
-        const auto fits = std::find_if(m_blocks.begin(), m_blocks.end(),
-                                       [&](const Block& block) { return block.size == bytes; });
-        if (fits == m_blocks.end())
-            return cv::fastMalloc(bytes);
-        void* const memory = fits->memory;
-        m_bytes -= bytes;
-        m_blocks.erase(fits);
-        ASAN_UNPOISON_MEMORY_REGION(memory, bytes);
-        return memory;
+        auto best = m_blocks.end();
+        for (auto block = m_blocks.begin(); block != m_blocks.end(); ++block)
+            if (block->size >= bytes && block->size / 2 <= bytes &&
+                (best == m_blocks.end() || block->size < best->size))
+                best = block;
+        if (best == m_blocks.end())
+            return {cv::fastMalloc(bytes), bytes};
+        const Block taken = *best;
+        m_bytes -= taken.size;
+        m_blocks.erase(best);
+        ASAN_UNPOISON_MEMORY_REGION(taken.memory, bytes);
+        return taken;
     }
 
-    void giveBack(void* memory, std::size_t bytes) {
+    void giveBack(const Block& block) {
         const std::lock_guard lock(m_mutex);
-        ASAN_POISON_MEMORY_REGION(memory, bytes);
-        m_blocks.push_back({memory, bytes});
-        m_bytes += bytes;
+        ASAN_POISON_MEMORY_REGION(block.memory, block.size);
+        m_blocks.push_back(block);
+        m_bytes += block.size;
         while (m_bytes > mostKept) {
             const Block oldest = m_blocks.front();
             m_blocks.erase(m_blocks.begin());
@@ -83,8 +87,11 @@ class PictureAllocator : public cv::MatAllocator {
             row *= static_cast<std::size_t>(sizes[i]);
         }
         auto* const picture = new cv::UMatData(this);
-        picture->data = picture->origdata = static_cast<uchar*>(kept().take(bytes));
+        const Block block = kept().take(bytes);
+        picture->data = picture->origdata = static_cast<uchar*>(block.memory);
         picture->size = bytes;
+        picture->handle =
+            reinterpret_cast<void*>(block.size); // of OpenCV's own only graphics cards use it
         return picture;
     }
 
@@ -95,7 +102,7 @@ class PictureAllocator : public cv::MatAllocator {
     void deallocate(cv::UMatData* picture) const override {
         if (picture == nullptr)
             return;
-        kept().giveBack(picture->origdata, picture->size);
+        kept().giveBack({picture->origdata, reinterpret_cast<std::size_t>(picture->handle)});
         delete picture;
     }
 };

@@ -3,6 +3,7 @@
 #include "assess/assess.h"
 #include "base/errors.h"
 #include "cli/book_output.h"
+#include "fuzz/fuzz_target.h"
 #include "judgement/sensitivity.h"
 #include "judgement/suggestion_model.h"
 #include "judgement/visit_samples.h"
@@ -139,9 +140,9 @@ void runVerbs(const SoundBook& sound) {
 
 } // namespace
 
-/// libFuzzer's entry: whatever book.db holds, the work of seven verbs on it ends, reports what is
+/// whatever book.db holds, the work of seven verbs on it ends, reports what is
 /// wrong, and writes nothing outside the book and its backup.
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+FUZZ_TARGET(book_fuzz, data, size) {
     static const SoundBook sound;
     sound.replaceDatabase(damaged(sound.bytes(), std::span(data, size)));
     runVerbs(sound);

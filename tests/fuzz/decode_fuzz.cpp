@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "fuzz/fuzz_target.h"
 #include "photo/decode.h"
 
 #include <cstddef>
@@ -7,8 +8,8 @@
 #include <span>
 #include <stdexcept>
 
-/// libFuzzer's entry: any bytes are a photo or a refusal that says why and what to do.
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+/// any bytes are a photo or a refusal that says why and what to do.
+FUZZ_TARGET(decode_fuzz, data, size) {
     const auto photo = swarfbook::decodePhoto(std::as_bytes(std::span(data, size)), "fuzz.jpg");
     if (photo && (photo->bgr.empty() || photo->bgr.type() != CV_8UC3))
         throw std::logic_error("a photo without a picture");

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/measurement_json.h"
+#include "fuzz/fuzz_target.h"
 
 #include <cstddef>
 #include <cstdint>
@@ -34,8 +35,8 @@ void tryMapping(const nlohmann::json& document) {
 
 } // namespace
 
-/// libFuzzer's entry: any bytes are a measurement document and a mapping, or are refused.
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+/// any bytes are a measurement document and a mapping, or are refused.
+FUZZ_TARGET(document_fuzz, data, size) {
     const auto document = nlohmann::json::parse(data, data + size, nullptr, false);
     if (!document.is_discarded()) {
         tryMeasurement(document);

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "assess/assess.h"
 #include "assess/measurement_json.h"
+#include "fuzz/fuzz_target.h"
 #include "rendered/rendered_card.h"
 
 #include <opencv2/imgproc.hpp>
@@ -112,9 +113,9 @@ Photo pictureFrom(Bytes& bytes) {
 
 } // namespace
 
-/// libFuzzer's entry: any picture is measured, every number of it finite (the document's writer
+/// any picture is measured, every number of it finite (the document's writer
 /// throws else), or refused with the reason and what to do.
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+FUZZ_TARGET(measure_fuzz, data, size) {
     static const AssessData known = loadAssessData();
     Bytes bytes(std::span(data, size));
     AssessOptions options;

@@ -1,5 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "fuzz/fuzz_target.h"
+
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
@@ -8,10 +10,15 @@
 #include <fstream>
 #include <iostream>
 #include <iterator>
+#include <map>
 #include <stdexcept>
+#include <string>
 #include <vector>
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
+std::map<std::string, FuzzTarget>& fuzzTargets() {
+    static std::map<std::string, FuzzTarget> all;
+    return all;
+}
 
 namespace {
 
@@ -25,24 +32,24 @@ std::vector<std::filesystem::path> corpusFiles(const std::filesystem::path& fold
     return files;
 }
 
-void replay(const std::filesystem::path& file) {
+void replay(FuzzTarget target, const std::filesystem::path& file) {
     std::cout << file.filename().string() << std::endl; // before it: the last one named crashed
     std::ifstream in(file, std::ios::binary);
     const std::vector<char> bytes(std::istreambuf_iterator<char>(in), {});
     const std::vector<std::uint8_t> data(bytes.begin(), bytes.end());
-    LLVMFuzzerTestOneInput(data.data(), data.size());
+    target(data.data(), data.size());
 }
 
 } // namespace
 
-// Feeds every file of a folder once to a fuzz target, without the fuzzer and with any compiler:
-// a file that crashed once must not crash again.
+// Feeds every file of a folder once to the fuzz target of that name, without the fuzzer and with
+// any compiler: a file that crashed once must not crash again.
 int main(int argc, char** argv) {
     try {
-        if (argc != 2)
-            throw std::runtime_error("usage: replay FOLDER");
-        for (const auto& file : corpusFiles(argv[1]))
-            replay(file);
+        if (argc != 3 || !fuzzTargets().contains(argv[1]))
+            throw std::runtime_error("usage: fuzz_replay NAME FOLDER");
+        for (const auto& file : corpusFiles(argv[2]))
+            replay(fuzzTargets().at(argv[1]), file);
         return 0;
     } catch (const std::exception& wrong) {
         std::cerr << wrong.what() << "\n";

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "fuzz/fuzz_target.h"
 #include "unit/chart_check.h"
 #include "unit/unit_table.h"
 
@@ -13,9 +14,9 @@
 
 using namespace swarfbook;
 
-/// libFuzzer's entry: any text is a unit's table, whose chart is checked and read back the same
+/// any text is a unit's table, whose chart is checked and read back the same
 /// from its document, or is refused with a sentence.
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+FUZZ_TARGET(table_fuzz, data, size) {
     try {
         const UnitTable table = unitFromTable("Fuzz 6", std::string(data, data + size));
         static_cast<void>(inconsistencies(table.chart));

@@ -4,6 +4,7 @@
 #include "bench/codes.h"
 #include "bench/typed.h"
 #include "bench/typed_observation.h"
+#include "fuzz/fuzz_target.h"
 
 #include <cmath>
 #include <cstddef>
@@ -85,9 +86,9 @@ void tryObservation(const std::vector<std::string>& typed) {
 
 } // namespace
 
-/// libFuzzer's entry: whatever is typed is read as a finite value, or refused with a sentence; an
+/// whatever is typed is read as a finite value, or refused with a sentence; an
 /// accepted observation is stored and read back the same.
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+FUZZ_TARGET(typed_fuzz, data, size) {
     const std::string text(data, data + size);
     tryUnits(text);
     tryObservation(wordsOf(text));
