@@ -146,6 +146,9 @@ ordered_json magnetJson(const MagnetFinding& magnet) {
             {"overhang_mean_mm", rounded(magnet.overhangMean, mmDecimals)},
             {"overhang_p95_mm", rounded(magnet.overhangP95, mmDecimals)},
             {"overhang_max_mm", rounded(magnet.overhangMax, mmDecimals)},
+            {"overhang_u_mm", magnet.overhangUncertainty
+                                  ? ordered_json(rounded(*magnet.overhangUncertainty, mmDecimals))
+                                  : ordered_json(nullptr)},
             {"outline_lost", magnet.outlineLost},
             {"slivers_told", magnet.sliversTold},
             {"height_above_card", toJson(magnet.height)},

@@ -174,6 +174,8 @@ MagnetFinding magnetFrom(const json& from) {
     magnet.overhangMean = Millimetres(number(from, "overhang_mean_mm"));
     magnet.overhangP95 = Millimetres(number(from, "overhang_p95_mm"));
     magnet.overhangMax = Millimetres(number(from, "overhang_max_mm"));
+    if (const auto u = from.find("overhang_u_mm"); u != from.end() && !u->is_null())
+        magnet.overhangUncertainty = Millimetres(checkedNumber(*u, 0.0));
     magnet.outlineLost = from.at("outline_lost").get<bool>();
     magnet.sliversTold = from.value("slivers_told", true);
     for (const json& outline : from.at("outlines_mm"))

@@ -54,14 +54,13 @@ KnownMagnet knownMagnetTyped(const std::optional<std::string>& form,
         throw UsageError("Form and size of a magnet go with a photo of it: add --place magnet.");
     if (form)
         known.shape = shapeOf(fromWord<MagnetForm>(*form));
-    // the window is 64 mm wide; no magnet of a pan is under 8 mm
     if (size) {
         const Millimetres length = parseSmallLength(*size).value;
-        if (length < Millimetres(8.0) || length > Millimetres(64.0))
-            throw UsageError(fmt::format("A magnet of {} is not measured here: 8 to 64 mm fit the "
-                                         "card's window. Type its diameter, or a block's longer "
-                                         "side, such as 37mm.",
-                                         *size));
+        if (length < smallestMagnet || length > largestMagnet)
+            throw UsageError(fmt::format("A magnet of {} is not measured here: {:.0f} to {:.0f} mm "
+                                         "fit the card's window. Type its diameter, or a block's "
+                                         "longer side, such as 37mm.",
+                                         *size, smallestMagnet.value(), largestMagnet.value()));
         known.size = length;
     }
     return known;

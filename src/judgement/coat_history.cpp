@@ -75,6 +75,7 @@ CoatAtVisit coatAt(const Coated& of, const SuggestionModel& model) {
     coat.sinceClean = sinceClean(of.visit);
     coat.coveredShare = of.magnet.coveredShare;
     coat.overhangMean = of.magnet.overhangMean;
+    coat.overhangUncertainty = of.magnet.overhangUncertainty;
     coat.inWords = coatInTradeWords(of.magnet, model);
     coat.full = isFull(of.magnet, model.fullMagnet);
     return coat;
@@ -93,7 +94,11 @@ int sureChange(const CoatAtVisit& then, const CoatAtVisit& now) {
                                               then.coveredShare.standardUncertainty.value());
     const double overhangs = (now.overhangMean - then.overhangMean).value();
     const bool byShare = std::abs(shares) > chance;
-    const bool byOverhang = std::abs(overhangs) > overhangDiffers;
+    const auto u = [](const CoatAtVisit& coat) {
+        return coat.overhangUncertainty.value_or(Millimetres(0.0)).value();
+    };
+    const bool byOverhang =
+        std::abs(overhangs) > std::max(overhangDiffers, surely * std::hypot(u(now), u(then)));
     if (byShare && byOverhang && (shares > 0.0) != (overhangs > 0.0))
         return 0;
     if (byShare)
@@ -117,10 +122,17 @@ std::string coveredShareWords(const Measured<Share>& share) {
                        std::max(1.0, 100.0 * surely * share.standardUncertainty.value()));
 }
 
+std::string overhangWords(Millimetres overhang, const std::optional<Millimetres>& uncertainty) {
+    if (!uncertainty)
+        return fmt::format("{:.1f} mm", overhang.value());
+    return fmt::format("{:.1f} \u00b1 {:.1f} mm", overhang.value(),
+                       std::max(0.1, surely * uncertainty->value()));
+}
+
 std::string coatInFigures(const CoatAtVisit& coat) {
-    return fmt::format("{}{} of the face under fuzz, {:.1f} mm past the rim on average ({})",
+    return fmt::format("{}{} of the face under fuzz, {} past the rim on average ({})",
                        coat.full ? "at least " : "", coveredShareWords(coat.coveredShare),
-                       coat.overhangMean.value(), coat.inWords);
+                       overhangWords(coat.overhangMean, coat.overhangUncertainty), coat.inWords);
 }
 
 std::vector<std::string> coatLines(const CoatHistory& coats) {
@@ -151,6 +163,9 @@ nlohmann::ordered_json toJson(const CoatHistory& coats) {
              {"covered_share", shown(coat.coveredShare.value.value())},
              {"covered_share_u", shown(coat.coveredShare.standardUncertainty.value())},
              {"overhang_mean_mm", shown(coat.overhangMean.value())},
+             {"overhang_u_mm", coat.overhangUncertainty
+                                   ? Json(shown(coat.overhangUncertainty->value()))
+                                   : Json(nullptr)},
              {"in_words", coat.inWords},
              {"full", coat.full},
              {"not_compared", coat.notLikeNow.empty() ? Json(nullptr) : Json(coat.notLikeNow)}});

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/poisson.h"
+#include "judgement/coat_history.h"
 #include "judgement/coat_of_magnet.h"
 #include "judgement/debris_facts.h"
 #include "judgement/hand_tests.h"
@@ -201,12 +202,11 @@ void addCoat(const MagnetFinding& magnet, const SuggestionModel& m, End end, Pho
     if (result.coat && *result.coat >= coat)
         return;
     result.coat = coat;
-    result.coatSentence =
-        fmt::format("The magnet is covered to {:.0f} % (standard uncertainty {:.0f} %), the coat "
-                    "reaches {:.1f} mm past its rim: {}.",
-                    100.0 * magnet.coveredShare.value.value(),
-                    100.0 * magnet.coveredShare.standardUncertainty.value(),
-                    magnet.overhangP95.value(), coatInWords(coat));
+    result.coatSentence = fmt::format(
+        "{} of the magnet's face is under fuzz, which reaches past the rim by under {} "
+        "round nearly all of it: {}.",
+        coveredShareWords(magnet.coveredShare),
+        overhangWords(magnet.overhangP95, magnet.overhangUncertainty), coatInWords(coat));
 }
 
 /// A photo that counts nothing: what to do about it, and what is therefore not known. The coat of

@@ -57,7 +57,9 @@ Load coatLoad(const MagnetFinding& magnet, const WearScoreModel& model) {
     load.value = model.coatWeight * magnet.coveredShare.value.value() +
                  model.overhangWeightPerMm * std::max(0.0, magnet.overhangMean.value());
     const double u = model.coatWeight * magnet.coveredShare.standardUncertainty.value();
-    load.variance = u * u;
+    const double rim =
+        model.overhangWeightPerMm * magnet.overhangUncertainty.value_or(Millimetres(0.0)).value();
+    load.variance = u * u + rim * rim;
     return load;
 }
 

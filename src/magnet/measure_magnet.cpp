@@ -182,16 +182,34 @@ void describeShape(const Work& w, MagnetFinding& finding) {
     }
 }
 
-void measureCoat(const Work& w, MagnetFinding& finding) {
-    const CoveredShare covered = coveredShareOf(w.view, w.coat, w.silhouette, faceMask(w));
-    finding.coveredShare = {Share(covered.value), Share(covered.uncertainty)};
+Overhang overhangAt(const Work& w, double tipHeight) {
     OverhangScene scene;
     scene.camera = w.camera;
     scene.faceHeight = w.height.value;
-    scene.tipHeight = w.tipHeight();
+    scene.tipHeight = tipHeight;
     scene.outline =
         enlarged(w.outlineSeen(), w.camera.foot, 1.0 / w.camera.stretch(w.height.value));
-    const Overhang overhang = overhangOf(w.view, w.silhouette, w.ground, scene);
+    return overhangOf(w.view, w.silhouette, w.ground, scene);
+}
+
+/// Standard uncertainty of the overhang, mm: how much its mean changes if the rim lies deeper, the
+/// face higher, or the strands' ends as high as the face, each by as much as is likely.
+double overhangUncertainty(const Work& w, double mean) {
+    constexpr double outlineError = 0.05; // mm, of the coat's own outline in a sharp photo; ours
+    Work deeper = w, higher = w;
+    deeper.rim.depth += w.rim.uncertainty;
+    higher.height.value += w.height.uncertainty;
+    const double rim = overhangAt(deeper, deeper.tipHeight()).mean - mean;
+    const double face = overhangAt(higher, higher.tipHeight()).mean - mean;
+    const double ends = overhangAt(w, w.height.value).mean - mean;
+    return std::sqrt(rim * rim + face * face + ends * ends + outlineError * outlineError);
+}
+
+void measureCoat(const Work& w, MagnetFinding& finding) {
+    const CoveredShare covered = coveredShareOf(w.view, w.coat, w.silhouette, faceMask(w));
+    finding.coveredShare = {Share(covered.value), Share(covered.uncertainty)};
+    const Overhang overhang = overhangAt(w, w.tipHeight());
+    finding.overhangUncertainty = Millimetres(overhangUncertainty(w, overhang.mean));
     finding.overhangMean = Millimetres(overhang.mean);
     finding.overhangP95 = Millimetres(overhang.p95);
     finding.overhangMax = Millimetres(overhang.most);

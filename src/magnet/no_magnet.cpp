@@ -2,6 +2,8 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "magnet/no_magnet.h"
 
+#include "particles/magnet_finding.h"
+
 #include <fmt/format.h>
 
 namespace swarfbook {
@@ -10,7 +12,7 @@ NoMagnet nothingThere() {
     return {
         fmt::format("No magnet was found: nothing dark of at least {:.0f} mm across lies in the "
                     "card's window.",
-                    8.0),
+                    smallestMagnet.value()),
         "Lay the magnet, fuzz up, into the middle of the card's white window, or give another "
         "place if this photo shows none."};
 }

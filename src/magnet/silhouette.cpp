@@ -22,11 +22,10 @@ constexpr double lowestLight = 0.004;
 constexpr float sharpStep = 0.7F;
 // A bare face's edge against its own shadow is weaker, but as sharp as the photo.
 constexpr float weakStep = 0.35F;
-constexpr float sharpShare = 0.65F;    // of the step within 0.6 mm
-constexpr double smallestMagnet = 8.0; // mm
-constexpr double holeLight = 0.4;      // paper in the sight of a lamp
-constexpr double brightPaper = 0.75;   // no face is as bright as this unless it mirrors a lamp
-constexpr double tipContrast = 0.12;   // log light of a strand thinner than a pixel
+constexpr float sharpShare = 0.65F;  // of the step within 0.6 mm
+constexpr double holeLight = 0.4;    // paper in the sight of a lamp
+constexpr double brightPaper = 0.75; // no face is as bright as this unless it mirrors a lamp
+constexpr double tipContrast = 0.12; // log light of a strand thinner than a pixel
 
 cv::Mat blurred(const cv::Mat& image, double sigma) {
     cv::Mat out;
@@ -117,7 +116,7 @@ cv::Mat darkestPaper(const TopView& view, const cv::Mat& rough) {
 cv::Mat skeletonOf(const TopView& view, const Ground& ground, const cv::Mat& candidates) {
     const cv::Mat offLine = masks::closed(candidates & ~ground.line, view.px(0.2));
     const cv::Mat core = masks::largestPiece(masks::opened(masks::filled(offLine), view.px(0.8)));
-    if (breadthOf(core) < view.px(smallestMagnet))
+    if (breadthOf(core) < view.px(smallestMagnet.value()))
         return {};
     const cv::Mat near = masks::grown(core, view.px(0.9)); // across the line
     const cv::Mat joined = masks::closed(candidates & (~ground.line | near), view.px(0.2));
@@ -175,7 +174,7 @@ std::optional<cv::Rect2d> findDarkObject(const TopView& coarse, const Ground& gr
     const cv::Mat dark =
         masks::closed((coarse.light < darkEnough) & ground.allowed, coarse.px(0.5));
     const cv::Mat thing = masks::largestPiece(masks::opened(dark, coarse.px(1.0)));
-    if (breadthOf(thing) < coarse.px(smallestMagnet))
+    if (breadthOf(thing) < coarse.px(smallestMagnet.value()))
         return std::nullopt;
     const cv::Rect box = cv::boundingRect(thing);
     const cv::Point2d from = coarse.onCard(box.tl()), to = coarse.onCard(box.br());
@@ -220,7 +219,8 @@ std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& gro
             return std::nullopt; // the window's own edge, or something larger than it
     }
     const OutlineShape shape = inset(fit.shape, 0.1); // the edge's own half
-    if (fit.medianError > closeEnough || std::min(shape.width, shape.height) < smallestMagnet)
+    if (fit.medianError > closeEnough ||
+        std::min(shape.width, shape.height) < smallestMagnet.value())
         return std::nullopt;
     return shape;
 }

@@ -4,6 +4,7 @@
 
 #include "card/top_view.h"
 #include "magnet/outline_shape.h"
+#include "particles/magnet_finding.h"
 
 #include <opencv2/core.hpp>
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "particles/magnet_finding.h"
 
+#include <algorithm>
 #include <array>
 #include <stdexcept>
 
@@ -11,6 +12,13 @@ namespace {
 constexpr std::array<std::string_view, 3> shapeNames{"ring", "disc", "block"};
 constexpr std::array<std::string_view, 3> heightNames{"usual", "hole", "size"};
 
+template <class Enum> Enum fromName(const auto& names, std::string_view name, const char* refusal) {
+    const auto found = std::find(names.begin(), names.end(), name);
+    if (found == names.end())
+        throw std::invalid_argument(refusal + std::string(name));
+    return static_cast<Enum>(found - names.begin());
+}
+
 } // namespace
 
 std::string_view heightFromName(HeightFrom from) {
@@ -18,10 +26,7 @@ std::string_view heightFromName(HeightFrom from) {
 }
 
 HeightFrom heightFromOfName(std::string_view name) {
-    for (std::size_t i = 0; i < heightNames.size(); ++i)
-        if (heightNames[i] == name)
-            return static_cast<HeightFrom>(i);
-    throw std::invalid_argument("a magnet's height is not known from: " + std::string(name));
+    return fromName<HeightFrom>(heightNames, name, "a magnet's height is not known from: ");
 }
 
 std::string_view magnetShapeName(MagnetShape shape) {
@@ -29,10 +34,7 @@ std::string_view magnetShapeName(MagnetShape shape) {
 }
 
 MagnetShape magnetShapeFromName(std::string_view name) {
-    for (std::size_t i = 0; i < shapeNames.size(); ++i)
-        if (shapeNames[i] == name)
-            return static_cast<MagnetShape>(i);
-    throw std::invalid_argument("unknown magnet shape: " + std::string(name));
+    return fromName<MagnetShape>(shapeNames, name, "unknown magnet shape: ");
 }
 
 } // namespace swarfbook

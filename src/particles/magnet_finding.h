@@ -18,6 +18,10 @@ std::string_view magnetShapeName(MagnetShape shape);
 /// Inverse; throws std::invalid_argument.
 MagnetShape magnetShapeFromName(std::string_view name);
 
+/// Between these a magnet is measured: no magnet of a pan is smaller (common practice, no source),
+/// and the card's window is 64 mm wide.
+inline constexpr Millimetres smallestMagnet{8.0}, largestMagnet{64.0};
+
 /// What was said of a magnet before it was measured.
 struct KnownMagnet {
     std::optional<MagnetShape> shape;
@@ -44,6 +48,9 @@ struct MagnetFinding {
     std::vector<Millimetres> size; ///< ring: outer, inner diameter; disc: diameter; block: w, h
     Measured<Quantity<struct ShareTag>> coveredShare; ///< 0 to 1
     Millimetres overhangMean, overhangP95, overhangMax;
+    /// Standard, of each of the three, from where the magnet's rim and the strands' ends may lie;
+    /// older findings lack it.
+    std::optional<Millimetres> overhangUncertainty{};
     bool outlineLost = false;      ///< fuzz hides the magnet's own outline
     std::vector<Particle> slivers; ///< pieces on the coat that shine: a lower bound
     bool sliversTold = true;       ///< false: the strands shine as well, so slivers cannot be seen

@@ -94,7 +94,7 @@ void writeCoats(PageWriter& page, const CoatHistory& coats) {
              coat.sinceClean ? distanceWords(coat.sinceClean->value()) : "not said",
              coat.full ? "at least " + coveredShareWords(coat.coveredShare)
                        : coveredShareWords(coat.coveredShare),
-             fmt::format("{:.1f} mm", coat.overhangMean.value()), coat.inWords,
+             overhangWords(coat.overhangMean, coat.overhangUncertainty), coat.inWords,
              &coat == &coats.visits.back() ? "this visit"
              : coat.notLikeNow.empty()     ? "yes"
                                            : "no: " + coat.notLikeNow});

@@ -21,11 +21,14 @@ std::string longestSideWords(const Particle& piece) {
 }
 
 std::string magnetSentence(const MagnetFinding& magnet) {
+    const auto pastTheRim = [&](Millimetres overhang) {
+        return overhangWords(overhang, magnet.overhangUncertainty);
+    };
     std::string sentence = fmt::format(
-        "{} of the magnet's face is under fuzz; it reaches past the rim by "
-        "{:.1f} mm on average, by under {:.1f} mm round nearly all the rim, by {:.1f} mm at most",
-        coveredShareWords(magnet.coveredShare), magnet.overhangMean.value(),
-        magnet.overhangP95.value(), magnet.overhangMax.value());
+        "{} of the magnet's face is under fuzz; it reaches past the rim by {} on average, by under "
+        "{} round nearly all the rim, by {} at most",
+        coveredShareWords(magnet.coveredShare), pastTheRim(magnet.overhangMean),
+        pastTheRim(magnet.overhangP95), pastTheRim(magnet.overhangMax));
     sentence += magnet.outlineLost ? "; the magnet's own outline is lost under it." : ".";
     if (!magnet.sliversTold)
         return sentence + " Slivers in the fuzz are not visible in this light: the strands shine "

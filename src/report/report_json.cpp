@@ -96,6 +96,9 @@ Json magnetJson(const MagnetFinding& magnet) {
             {"overhang_mean_mm", rounded(magnet.overhangMean.value(), 3)},
             {"overhang_p95_mm", rounded(magnet.overhangP95.value(), 3)},
             {"overhang_max_mm", rounded(magnet.overhangMax.value(), 3)},
+            {"overhang_u_mm", magnet.overhangUncertainty
+                                  ? Json(rounded(magnet.overhangUncertainty->value(), 3))
+                                  : Json(nullptr)},
             {"outline_lost", magnet.outlineLost},
             {"slivers_told", magnet.sliversTold},
             {"height_above_card", toJson(magnet.height)},

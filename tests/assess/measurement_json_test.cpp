@@ -113,6 +113,7 @@ TEST_CASE("a magnet's finding is written with its coat and slivers") {
     magnet.overhangMean = Millimetres(0.3);
     magnet.overhangP95 = Millimetres(0.9);
     magnet.overhangMax = Millimetres(1.4);
+    magnet.overhangUncertainty = Millimetres(0.2);
     magnet.slivers = {sliver()};
     magnet.slivers[0].ferrous = Ferrous::yes;
     magnet.outlines = {{{1, 1}, {5, 1}, {3, 5}}};
@@ -123,7 +124,7 @@ TEST_CASE("a magnet's finding is written with its coat and slivers") {
     written.erase("slivers");
     CHECK(written == ordered_json::parse(R"({"shape": "ring", "size_mm": [30.1, 14.2],
         "covered_share": 0.42, "covered_share_u": 0.03, "overhang_mean_mm": 0.3,
-        "overhang_p95_mm": 0.9, "overhang_max_mm": 1.4, "outline_lost": false, "slivers_told": true,
+        "overhang_p95_mm": 0.9, "overhang_max_mm": 1.4, "overhang_u_mm": 0.2, "outline_lost": false, "slivers_told": true,
         "height_above_card": {"mm": 6.0, "u_mm": 0.5, "from": "size"},
         "outlines_mm": [[[1.0,1.0],[5.0,1.0],[3.0,5.0]]]})"));
 }
@@ -140,11 +141,13 @@ TEST_CASE("a document read back and written again is the same document") {
     m.magnet->height = MagnetHeight{{Millimetres(5.5), Millimetres(1.5)}, HeightFrom::hole};
     m.magnet->slivers = {sliver()};
     m.magnet->slivers[0].leastSize = Millimetres(0.6);
+    m.magnet->overhangUncertainty = Millimetres(0.3);
     const std::string written = toJson(m).dump();
     const Measurement back = measurementFromJson(json::parse(written));
     CHECK(toJson(back).dump() == written);
     CHECK(back.magnet->slivers.at(0).leastSize->value() == 0.6);
     CHECK(back.magnet->height->from == HeightFrom::hole);
+    CHECK(back.magnet->overhangUncertainty->value() == 0.3);
     CHECK(back.debris->onWhiteCard);
     CHECK(back.debris->counts[1].to.value() == std::numeric_limits<double>::infinity());
     CHECK_FALSE(back.debris->counts[1].complete);

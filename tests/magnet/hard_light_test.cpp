@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 using namespace swarfbook;
 
 // Outside truth: what tests/magnet/drawn_magnet.cpp drew. Tolerances as in measure_magnet_test.cpp:
@@ -32,6 +34,8 @@ void checkMeasured(const drawn::Magnet& magnet, const KnownMagnet& known = {}) {
           Approx(magnet.width).margin(known.size ? 0.5 : 0.03 * magnet.width + 0.6));
     CHECK(found.coveredShare.value.value() == Approx(scene.coveredShare).margin(0.10));
     CHECK(found.overhangMean.value() == Approx(scene.overhangMean).margin(0.5));
+    CHECK(std::abs(found.overhangMean.value() - scene.overhangMean) <
+          2.5 * found.overhangUncertainty.value().value());
 }
 
 } // namespace

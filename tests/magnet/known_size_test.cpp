@@ -71,6 +71,9 @@ TEST_CASE("drawn magnets higher and lower than usual are measured by their size"
     CHECK(reading.finding.size.at(0).value() == Approx(magnet.width).margin(0.3));
     CHECK(reading.finding.coveredShare.value.value() ==
           Approx(scene.coveredShare).margin(0.10)); // as in measure_magnet_test.cpp
+    for (const MagnetFinding& magnet : {guessed.finding, reading.finding})
+        CHECK(std::abs(magnet.overhangMean.value() - scene.overhangMean) <
+              2.5 * magnet.overhangUncertainty.value().value());
 }
 
 TEST_CASE("what was said of a magnet and does not go with the photo is not used") {

@@ -13,7 +13,8 @@
 using namespace swarfbook;
 
 // Outside truth: what tests/magnet/drawn_magnet.cpp drew, seen from above. Tolerances are the
-// product's requirements: covered share 0.10, mean overhang 0.5 mm; sizes 3 % for the unknown
+// product's requirements: covered share 0.10, mean overhang 0.5 mm and 2.5 of its own standard
+// uncertainties; sizes 3 % for the unknown
 // height (1.5 mm of 100 mm, twice) and the rim's 0.3 mm twice.
 
 namespace {
@@ -34,6 +35,9 @@ void checkCoat(const MagnetReading& reading, const drawn::Scene& scene) {
     CHECK(m.coveredShare.standardUncertainty.value() > 0.0);
     CHECK(m.coveredShare.standardUncertainty.value() < 0.15);
     CHECK(m.overhangMean.value() == Approx(scene.overhangMean).margin(0.5));
+    CHECK(std::abs(m.overhangMean.value() - scene.overhangMean) <
+          2.5 * m.overhangUncertainty.value().value());
+    CHECK(m.overhangUncertainty.value() < Millimetres(1.2));
     CHECK(m.overhangMean <= m.overhangP95);
     CHECK(m.overhangP95 <= m.overhangMax);
 }

@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 
@@ -37,6 +38,8 @@ void checkWithItsSize(const CalibratedPhoto& photo, const nlohmann::json& truth)
     CHECK(m.coveredShare.value.value() ==
           Approx(truth.at("covered_fraction").get<double>()).margin(0.04));
     CHECK(m.overhangMean.value() == Approx(truth.at("overhang_mean_mm").get<double>()).margin(0.4));
+    CHECK(std::abs(m.overhangMean.value() - truth.at("overhang_mean_mm").get<double>()) <
+          2.5 * m.overhangUncertainty.value().value());
 }
 
 } // namespace

@@ -160,6 +160,7 @@ Measurement magnetMeasurement(const HandMadeCamera& camera) {
     magnet.overhangMean = Millimetres(0.8);
     magnet.overhangP95 = Millimetres(1.4);
     magnet.overhangMax = Millimetres(2.1);
+    magnet.overhangUncertainty = Millimetres(0.2);
     magnet.outlines.push_back(
         roundParticle(0, {52.0, 40.0}, 12.0, ParticleType::unidentified, 90).outline);
     magnet.slivers.push_back(roundParticle(1, {55.0, 42.0}, 0.7, ParticleType::brightMetal));
