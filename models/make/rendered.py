@@ -11,7 +11,7 @@ CARD.json holds the card's geometry. Photos FIRST to LAST - 1 are written to OUT
 beside them as truth.py reads it; one that is there already is left alone. Some two minutes a photo on one core.
 --sky DIR: panoramas (.exr, .hdr; skies.py unpacks some) that light half of the photos; without it the room is made of noise.
 --share S: of the photo's width and height (0.5 for a quick look; the truth fits the smaller photo). --lamp: that lamp only.
---only window: the window with a rim of card, the rest of the photo smeared, in half of the time: enough to learn from.
+--only window: the window with a rim of card, the rest of the photo grey, in half of the time: enough to learn from.
 --on gpu: an accelerator traces the light, once render/kernel.sh has made Blender's kernels for it: 12 s a window, not 80."""
 import json
 import os

@@ -23,7 +23,7 @@ import warnings
 
 import numpy as np
 import torch
-from sklearn.linear_model import LogisticRegression, Ridge
+from sklearn.linear_model import Ridge
 from sklearn.preprocessing import StandardScaler
 
 from finds import FOLDS, LEAST, Finds, given_photos, rows_of

@@ -44,6 +44,7 @@ struct FoundPiece {
     Candidate candidate;
     Particle particle;
     double unsureAround = 0.0; ///< of the network
+    double light = 0.0;        ///< of its brightest part, over the card's white
 };
 
 /// Keeps the photo's evidence of the type, and that of both photos if there is a second.
@@ -95,10 +96,14 @@ std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModel
     };
     cv::parallel_for_(cv::Range(0, static_cast<int>(candidates.size())), measureSome);
     std::vector<FoundPiece> found;
-    for (std::size_t i = 0; i < candidates.size(); ++i)
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+        const auto feature = [&](Feature which) {
+            return features[i][static_cast<std::size_t>(which)];
+        };
         if (particles[i])
             found.push_back({std::move(candidates[i]), std::move(*particles[i]),
-                             features[i][static_cast<std::size_t>(Feature::unsureAround)]});
+                             feature(Feature::unsureAround), feature(Feature::whiteHigh)});
+    }
     return found;
 }
 
@@ -110,6 +115,24 @@ SeeingConditions seeingConditions(const CalibratedPhoto& photo, double surfaceNo
     for (const FoundPiece& one : found)
         conditions.unsureAround += one.unsureAround / conditions.pieces;
     return conditions;
+}
+
+/// Why finds that are all alike are not counted.
+std::optional<ShownOnly> shownAsSurface(const std::vector<FoundPiece>& found, bool onWhiteCard) {
+    std::vector<SizeAndTone> finds;
+    for (const FoundPiece& one : found)
+        finds.push_back({one.particle.maxFeret.value, one.light});
+    return shownAsSurface(finds, onWhiteCard);
+}
+
+/// Takes away what a photo of the cleaned surface shows as well. @return how many
+int takeAwayKnown(std::vector<FoundPiece>& found, const WindowCrop& crop,
+                  const CleanReferencePicture& reference) {
+    const ContrastField field = contrastField(crop);
+    const CleanReferenceSurface surface = surfaceByCleanReference(crop, field, reference);
+    return static_cast<int>(std::erase_if(found, [&](const FoundPiece& one) {
+        return shareExplained(one.candidate, field, surface) > mostlyExplained;
+    }));
 }
 
 /// Largest first, numbered from 1.
@@ -204,24 +227,19 @@ DebrisFinding measureDebris(const CalibratedPhoto& photo, const PreparedWindow& 
     const double noise = surfaceNoise(crop);
     std::vector<FoundPiece> found =
         findDebris({photo, crop, maps, noise}, models, options.secondLight);
-    if (options.cleanReference) {
-        const ContrastField field = contrastField(crop);
-        const CleanReferenceSurface surface =
-            surfaceByCleanReference(crop, field, *options.cleanReference);
-        finding.alsoOnCleanReference =
-            static_cast<int>(std::erase_if(found, [&](const FoundPiece& one) {
-                return shareExplained(one.candidate, field, surface) > mostlyExplained;
-            }));
-    }
+    if (options.cleanReference)
+        finding.alsoOnCleanReference = takeAwayKnown(found, crop, *options.cleanReference);
     const SeeingConditions conditions = seeingConditions(photo, noise, found);
     finding.resolutionLimit = conditions.resolutionLimit;
     finding.detectionLimit = models.detection.detectionLimit(conditions);
+    finding.shownOnly = shownAsSurface(found, options.onWhiteCard);
     for (FoundPiece& one : found)
         finding.particles.push_back(std::move(one.particle));
     numberBySize(finding.particles);
-    finding.shownOnly = shownOnly(
-        expectedAgreement(finding.particles, models.detection, conditions, photo.trueScale()),
-        models.detection, options.onWhiteCard);
+    if (!finding.shownOnly)
+        finding.shownOnly = shownOnly(
+            expectedAgreement(finding.particles, models.detection, conditions, photo.trueScale()),
+            models.detection, options.onWhiteCard);
     if (finding.shownOnly)
         return finding;
     const CardRect& w = photo.card.layout.window;

@@ -31,4 +31,16 @@ ExpectedAgreement expectedAgreement(const std::vector<Particle>& pieces,
 std::optional<ShownOnly> shownOnly(const ExpectedAgreement& expected,
                                    const DetectionModel& detection, bool onWhiteCard);
 
+/// A find as the surface's own marks are told by it.
+struct SizeAndTone {
+    Millimetres longest;
+    double light = 0.0; ///< of its brightest part, over the card's white
+};
+
+/// Why finds that are all alike must not be counted; nothing if they differ, or if they are few.
+/// Debris lies there in many sizes, bright and dark; what repeats in size and tone is the surface.
+/// models/piece-trust.md says on which photos the limits were set.
+/// Checked: tests/debris/photo_trust_test.cpp.
+std::optional<ShownOnly> shownAsSurface(const std::vector<SizeAndTone>& finds, bool onWhiteCard);
+
 } // namespace swarfbook

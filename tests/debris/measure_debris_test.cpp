@@ -290,3 +290,11 @@ TEST_CASE("Under a frame the surface lies lower by the card's thickness", "[debr
     CHECK(ratio < 1.0);
     CHECK(ratio == Approx(height / (height + 0.35)).epsilon(2e-4));
 }
+
+// Source: models/piece-trust.md; specks of enamel are as alike as these discs.
+TEST_CASE("Discs that are all alike are shown, not counted", "[debris]") {
+    std::vector<Piece> specks;
+    for (int i = 0; i < 24; ++i)
+        specks.push_back({{28.3 + 9.3 * (i % 6), 27.1 + 8.6 * static_cast<double>(i / 6)}, 0.6});
+    CHECK_THAT(measure(photoOf(specks)).shownOnly.value().why, Catch::Contains("alike"));
+}

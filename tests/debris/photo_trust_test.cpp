@@ -5,6 +5,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 using namespace swarfbook;
 using namespace swarfbook::test;
 
@@ -56,4 +58,30 @@ TEST_CASE("Sure pieces on paper are counted, doubtful ones on rough ground are s
     REQUIRE(rough);
     CHECK_THAT(rough->advice, Catch::Contains("white window"));
     CHECK_THAT(rough->why, Catch::Contains("of 100"));
+}
+
+// Source: our own experiment, models/piece-trust.md: the surface's marks have quartiles of size up
+// to 1.6 times and of light up to 1.21 times apart, debris more than 1.95 and 1.35.
+TEST_CASE("Finds alike in size and tone are shown as the surface's marks", "[debris]") {
+    // Evenly spread from 1 to `times` in logarithms: the quartiles are the root of `times` apart.
+    const auto finds = [](int count, double sizeTimes, double lightTimes) {
+        std::vector<SizeAndTone> all;
+        for (int i = 0; i < count; ++i) {
+            const double share = i / (count - 1.0);
+            const double other = (i * 7 % count) / (count - 1.0);
+            all.push_back(
+                {Millimetres(0.3 * std::pow(sizeTimes, share)), 0.2 * std::pow(lightTimes, other)});
+        }
+        return all;
+    };
+    const auto marks = shownAsSurface(finds(40, 2.5, 1.4), false); // quartiles 1.58 and 1.18 apart
+    REQUIRE(marks);
+    CHECK_THAT(marks->why, Catch::Contains("40 finds are alike"));
+    CHECK_THAT(marks->advice, Catch::Contains("white window"));
+    CHECK_THAT(shownAsSurface(finds(40, 2.5, 1.4), true)->advice,
+               Catch::Contains("plain white paper"));
+    CHECK_FALSE(shownAsSurface(finds(40, 3.8, 1.4), false));  // 1.95: as various as debris
+    CHECK_FALSE(shownAsSurface(finds(40, 2.5, 1.85), false)); // 1.36
+    CHECK_FALSE(shownAsSurface(finds(19, 2.5, 1.4), false));  // few are alike by chance
+    CHECK_FALSE(shownAsSurface({}, false));
 }

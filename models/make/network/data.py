@@ -35,8 +35,8 @@ CUT_EDGE = 0.4  # mm, of a frame: the paper's edge and its shadow
 
 
 def linear(codes):
-    share = codes.astype(np.float32) / 255
-    return np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)
+    share = np.arange(256, dtype=np.float32) / 255
+    return np.where(share <= 0.04045, share / 12.92, ((share + 0.055) / 1.055) ** 2.4)[codes]
 
 
 def powers(uv, size):

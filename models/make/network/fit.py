@@ -7,9 +7,9 @@
            [--from EARLIER.onnx] [--fastest 2.5e-3] [--types 0.1]
 
 Writes OUT.pt and OUT.onnx, and checks that OpenCV, which reads the ONNX file, answers as PyTorch does. Photos that data.py
---watch adds meanwhile are learnt from as well. --from: goes on from that network, which fit.py wrote, and needs the Python
-package onnx; --fastest: the greatest step; --types: how much the types weigh against the pieces. Needs python3-torch,
-python3-opencv."""
+--watch adds meanwhile are learnt from as well. --from: goes on from that network, which fit.py wrote and which may be smaller
+than --width (then it grows), and needs the Python package onnx; --fastest: the greatest step; --types: how much the types weigh
+against the pieces. OUT.pt is written every 45 s as well. Needs python3-torch, python3-opencv."""
 import argparse
 import math
 import os
@@ -40,25 +40,53 @@ def loss_of(answers, type_weight, covered, seam, kind, weight):
     asked = torch.where(known, kind, torch.full_like(kind, -1)).long()
     chosen = F.interpolate(types, scale_factor=2, mode="nearest")
     of_type = F.cross_entropy(chosen, asked, torch.tensor(RARE, device=asked.device), ignore_index=-1, reduction="sum") / known.sum().clamp(min=1)
-    return of_piece + 0.5 * of_seam + type_weight * of_type, of_piece.item(), of_type.item()
+    return of_piece + 0.5 * of_seam + type_weight * of_type, of_piece.detach(), of_type.detach()
 
 
 def pace(share, fastest):
     return fastest * (share / 0.04 if share < 0.04 else 0.5 * (1 + math.cos(math.pi * (share - 0.04) / 0.96))) + 1e-6
 
 
+class Ahead:
+    """Squares made on the accelerator while it learns from those before."""
+
+    def __init__(self, squares, many, device):
+        self.squares, self.many = squares, many
+        self.beside = torch.cuda.Stream() if device == "cuda" else None
+        self.next = self.made()
+
+    def made(self):
+        if not self.beside:
+            return self.squares.batch(self.many)
+        self.beside.wait_stream(torch.cuda.current_stream())
+        with torch.cuda.stream(self.beside):
+            return self.squares.batch(self.many)
+
+    def batch(self):
+        if self.beside:
+            torch.cuda.current_stream().wait_stream(self.beside)
+            for values in self.next:
+                values.record_stream(torch.cuda.current_stream())
+        now, self.next = self.next, self.made()
+        return now
+
+
 def fit(network, squares, given, device):
-    optimiser = torch.optim.AdamW(network.parameters(), lr=given.fastest, weight_decay=1e-2)
+    optimiser = torch.optim.AdamW(network.parameters(), lr=given.fastest, weight_decay=1e-2, **(dict(fused=True) if device == "cuda" else {}))
     kept = {key: value.clone() for key, value in network.state_dict().items()}
+    ahead = Ahead(squares, given.squares, device)
     start = looked = time.time()
-    step = 0
+    step, sums = 0, torch.zeros(2, device=device)
     while (share := (time.time() - start) / (60 * given.minutes)) < 1:
         if time.time() - looked > 45:
+            if device == "cuda":
+                torch.cuda.synchronize()  # the squares' photos may move
             squares.look_for_more()
+            model.save_state(given.width, kept, given.out + ".pt")
             looked = time.time()
         for group in optimiser.param_groups:
             group["lr"] = pace(share, given.fastest)
-        see, *asked = squares.batch(given.squares)
+        see, *asked = ahead.batch()
         with torch.autocast(device, torch.bfloat16, enabled=device == "cuda"):
             answers = network(model.as_input(see).contiguous(memory_format=torch.channels_last))
         loss, of_piece, of_type = loss_of(answers, given.types, *asked)
@@ -68,8 +96,10 @@ def fit(network, squares, given, device):
         optimiser.step()
         for key, value in network.state_dict().items():
             kept[key].lerp_(value, 1 - min(SMOOTHED, (step + 1) / (step + 10)))
-        if step % 500 == 0:
-            print("step %d, %.0f s, piece %.4f, type %.3f" % (step, time.time() - start, of_piece, of_type), flush=True)
+        sums += torch.stack([of_piece, of_type])
+        if step % 500 == 499:
+            print("step %d, %.0f s, piece %.4f, type %.3f" % (step + 1, time.time() - start, *(sums / 500).tolist()), flush=True)
+            sums.zero_()
         step += 1
     network.load_state_dict(kept)
     print("%d steps" % step)
@@ -77,8 +107,8 @@ def fit(network, squares, given, device):
 
 def go_on_from(network, file):
     import onnx  # Debian 12's python3-onnx; only here
-    network.load_state_dict({one.name: torch.from_numpy(onnx.numpy_helper.to_array(one).copy())
-                             for one in onnx.load(file).graph.initializer if one.name in network.state_dict()})
+    known = {one.name: torch.from_numpy(onnx.numpy_helper.to_array(one).copy()) for one in onnx.load(file).graph.initializer}
+    model.grow_from(network, {name: values for name, values in known.items() if name.endswith((".weight", ".bias"))})
 
 
 def export(network, file):

@@ -2,7 +2,6 @@
 # SPDX-License-Identifier: Apache-2.0
 """Squares of photos to learn from, made on the accelerator: turned, scaled, laid on other surfaces, under other light."""
 import glob
-import math
 import os
 
 import numpy as np
@@ -17,47 +16,77 @@ PAPER = 146.0           # code of the white paper that pieces are taken from
 FINE = 22               # px per mm: from here on a photo is of the close card
 
 
-def read(file, device):
-    saved = np.load(file)
-    return dict(planes=torch.from_numpy(saved["planes"]).to(device), pieces=saved["pieces"], inside=saved["inside"],
-                fine=float(saved["px_per_mm"]) > FINE)
+class Store:
+    """The planes of all photos, one after the other on the accelerator, so that squares of any of them are cut at once."""
+
+    def __init__(self, device):
+        self.flat, self.used = torch.zeros(0, dtype=torch.uint8, device=device), 0
+        self.photos = []  # start in `flat`, height, width, whether fine, first of its pieces, how many, first of `inside`, how many
+        self.places = dict(pieces=[], inside=[])
+
+    def add(self, file):
+        saved = np.load(file)
+        planes = saved["planes"]
+        planes = np.pad(planes, ((0, 0), (0, max(0, CUT - planes.shape[1])), (0, max(0, CUT - planes.shape[2]))))
+        if self.used + planes.size > len(self.flat):
+            longer = torch.zeros(2 * (self.used + planes.size), dtype=torch.uint8, device=self.flat.device)
+            longer[:self.used] = self.flat[:self.used]
+            self.flat = longer
+        self.flat[self.used:self.used + planes.size] = torch.from_numpy(planes.reshape(-1)).to(self.flat.device)
+        row = [self.used, *planes.shape[1:], float(saved["px_per_mm"]) > FINE]
+        for name, lists in self.places.items():
+            row += [sum(map(len, lists)), len(saved[name])]
+            lists.append(saved[name].reshape(-1, 2))
+        self.photos.append(row)
+        self.used += planes.size
+
+    def ready(self):
+        self.start, self.height, self.width, self.fine, *self.ranges = np.array(self.photos, np.int64).T
+        self.at = {name: np.concatenate(lists) for name, lists in self.places.items()}
+
+    def cut(self, which, rng):
+        """@return a square round a piece or at a place that is asked for of each photo (n x 7 x CUT x CUT)"""
+        first, many, first_inside, many_inside = [column[which] for column in self.ranges]
+        drawn = lambda first, many: (first + rng.random(len(which)) * many).astype(np.int64)
+        on_piece = (many > 0) & (rng.random(len(which)) < 0.7)
+        middle = self.at["inside"][drawn(first_inside, many_inside)].astype(np.int64)
+        middle[on_piece] = self.at["pieces"][drawn(first, many)[on_piece]] + rng.integers(-110, 111, (on_piece.sum(), 2))
+        height, width = self.height[which], self.width[which]
+        y, x = np.clip(middle[:, 0] - CUT // 2, 0, height - CUT), np.clip(middle[:, 1] - CUT // 2, 0, width - CUT)
+        where, plane, row = [torch.from_numpy(values).to(self.flat.device) for values in (self.start[which] + y * width + x, height * width, width)]
+        along = torch.arange(CUT, device=self.flat.device)
+        several = torch.arange(7, device=self.flat.device)
+        rows = where[:, None, None] + several[:, None] * plane[:, None, None] + along * row[:, None, None]
+        return self.flat[rows[..., None] + along]
 
 
 class Places:
     def __init__(self, ready, wanted, device, seed):
         self.ready, self.wanted, self.device = ready, wanted, device
         self.rng = np.random.default_rng(seed)
-        self.photos = {}
+        self.store, self.known = Store(device), set()
         self.look_for_more()
 
     def look_for_more(self):
         names = [os.path.basename(file)[:-4] for file in sorted(glob.glob(os.path.join(self.ready, "*.npz")))]
-        more = [name for name in names if name not in self.photos and self.wanted(name)]
+        more = [name for name in names if name not in self.known and self.wanted(name)]
         for name in more:
-            self.photos[name] = read(os.path.join(self.ready, name + ".npz"), self.device)
+            self.store.add(os.path.join(self.ready, name + ".npz"))
+        self.known |= set(more)
         if more:
-            self.all = list(self.photos.values())
-            chance = np.array([1.0 + math.log1p(len(photo["pieces"])) / 4 for photo in self.all])
+            self.store.ready()
+            pieces = self.store.ranges[1]
+            chance = 1.0 + np.log1p(pieces) / 4
             self.chance = chance / chance.sum()
-            self.fine = [photo for photo in self.all if photo["fine"] and len(photo["pieces"])]
-            print("%d photos to learn from" % len(self.all), flush=True)
+            self.fine = np.nonzero((self.store.fine > 0) & (pieces > 0))[0]
+            print("%d photos to learn from" % len(self.known), flush=True)
 
-    def cut(self, photo):
-        rng = self.rng
-        if len(photo["pieces"]) and rng.random() < 0.7:
-            y, x = photo["pieces"][rng.integers(len(photo["pieces"]))] + rng.integers(-110, 111, 2)
-        else:
-            y, x = photo["inside"][rng.integers(len(photo["inside"]))]
-        height, width = photo["planes"].shape[1:]
-        y, x = [int(np.clip(at - CUT // 2, 0, max(0, most - CUT))) for at, most in ((y, height), (x, width))]
-        part = photo["planes"][:, y:y + CUT, x:x + CUT]
-        return F.pad(part, (0, CUT - part.shape[2], 0, CUT - part.shape[1]))
-
-    def turns(self, photos):
+    def turns(self, which):
         """@return where each square looks (n x 2 x 3) and how much it is reduced."""
-        rng, n = self.rng, len(photos)
+        rng, n = self.rng, len(which)
         angle, mirror = rng.uniform(0, 2 * np.pi, n), rng.choice([-1, 1], n)
-        reduced = np.exp([rng.uniform(-0.12, 0.55) if photo["fine"] and rng.random() < 0.5 else rng.uniform(-0.15, 0.15) for photo in photos])
+        far = (self.store.fine[which] > 0) & (rng.random(n) < 0.5)
+        reduced = np.exp(np.where(far, rng.uniform(-0.12, 0.55, n), rng.uniform(-0.15, 0.15, n)))
         straight = rng.random(n) < 0.3
         angle[straight], reduced[straight] = rng.integers(0, 4, straight.sum()) * np.pi / 2, 1.0
         k = reduced * SHOWN / CUT
@@ -67,10 +96,10 @@ class Places:
         turn[:, :, 2] = rng.uniform(-0.06, 0.06, (n, 2))
         return torch.from_numpy(turn).to(self.device), reduced
 
-    def squares(self, photos, turn, reduced):
+    def squares(self, which, turn, reduced):
         """@return see (3 planes), covered, seam, kind, weight of each photo's square."""
-        raw = torch.stack([self.cut(photo) for photo in photos]).float()
-        grid = F.affine_grid(turn, (len(photos), 7, SHOWN, SHOWN), align_corners=False)
+        raw = self.store.cut(which, self.rng).float()
+        grid = F.affine_grid(turn, (len(which), 7, SHOWN, SHOWN), align_corners=False)
         kind = F.grid_sample(raw[:, 5:6], grid, mode="nearest", align_corners=False)[:, 0]
         coarse = torch.from_numpy(np.nonzero(reduced > 1.25)[0]).to(self.device)
         if len(coarse):
@@ -104,12 +133,12 @@ class Places:
 
     def batch(self, n):
         """@return see, covered, seam, kind, weight of n squares."""
-        photos = [self.all[i] for i in self.rng.choice(len(self.all), n, p=self.chance)]
-        turn, reduced = self.turns(photos)
-        squares = self.squares(photos, turn, reduced)
+        which = self.rng.choice(len(self.chance), n, p=self.chance)
+        turn, reduced = self.turns(which)
+        squares = self.squares(which, turn, reduced)
         onto = int(n * ONTO_ANOTHER)
-        if self.fine and onto:
-            tops = [self.fine[self.rng.integers(len(self.fine))] for _ in range(onto)]
+        if len(self.fine) and onto:
+            tops = self.rng.choice(self.fine, onto)
             self.lay_upon([plane[:onto] for plane in squares], self.squares(tops, turn[:onto], reduced[:onto]))
         return self.under_other_light(squares[0]), *squares[1:]
 

@@ -10,9 +10,7 @@ import numpy as np
 from mathutils import Matrix
 
 from render.nodes import Nodes
-from render.stage import OVERSCAN, SAMPLES, mesh, photo_from_card
-
-BESIDE = 5.5  # mm of the card beside a window that is rendered alone, which data.py needs
+from render.stage import OVERSCAN, SAMPLES, mesh, photo_from_card, round_window
 
 
 def camera_of(spec, rng, outer):
@@ -62,13 +60,12 @@ def camera_of(spec, rng, outer):
 
 def shown(spec):
     """@return the part that is rendered, shares of the picture from its top left: all, a white card with some of its table, or the window alone."""
-    unit = np.array([(0, 0), (1, 0), (0, 1), (1, 1)])
     if spec["window_alone"]:
-        seen = photo_from_card(spec, spec["window"][:2] - BESIDE + unit * (spec["window"][2:] + 2 * BESIDE))
+        seen = round_window(spec)
     elif spec["frame"]:
         return np.zeros(2), np.ones(2)
     else:
-        seen = photo_from_card(spec, unit * 2 * spec["offset"])
+        seen = photo_from_card(spec, np.array([(0, 0), (1, 0), (0, 1), (1, 1)]) * 2 * spec["offset"])
     corners = seen / spec["px"][:2] - 0.5
     more = 0.0 if spec["window_alone"] else 0.03
     return [np.clip(side / OVERSCAN + 0.5 + more, 0, 1) for side, more in ((corners.min(0), -more), (corners.max(0), more))]

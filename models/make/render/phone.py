@@ -4,13 +4,25 @@
 import cv2
 import numpy as np
 
-from render.stage import photo_from_card
+from render.stage import photo_from_card, round_window
+
+EDGE = 16  # px round a window that is rendered alone, so that no filter sees where the picture ends
 
 
-def through_lens(linear, spec):
-    """Bends the rendered picture as the lens does, at the photo's size. @return the picture, how far from the middle (0 to 1 at the side)"""
+def part_of(spec):
+    """@return the part of the photo that shows what was rendered: left, top, right, bottom, px"""
+    whole = [spec["camera"]["width"], spec["camera"]["height"]]
+    if not spec["window_alone"]:
+        return 0, 0, *whole
+    corners = round_window(spec)
+    return *np.clip(corners.min(0) - EDGE, 0, whole).astype(int), *np.clip(corners.max(0) + EDGE, 0, whole).astype(int)
+
+
+def through_lens(linear, spec, part):
+    """Bends a part of the rendered picture as the lens does, at the photo's size. @return the picture, how far from the middle (0 to 1 at the side)"""
     camera, lens = spec["camera"], spec["distortion"]
-    v, u = np.mgrid[0:camera["height"], 0:camera["width"]].astype(np.float32)
+    left, top, right, bottom = part
+    v, u = np.mgrid[top:bottom, left:right].astype(np.float32)
     x, y = (u - camera["centre_px"][0]) / camera["f_px"], (v - camera["centre_px"][1]) / camera["f_px"]
     bent = np.sqrt(x * x + y * y)
     r = bent.copy()
@@ -42,9 +54,8 @@ def unsharp(seen, rng):
     return np.maximum(seen, 0)
 
 
-def exposed(seen, away, spec, rng):
+def exposed(seen, away, card, rng):
     """The white of the card, somewhere near the window, sets the exposure; the balance may be too warm or too cool."""
-    card = known_white(seen, spec)
     wrong = np.array([1, 0, -1]) * rng.normal(0, 0.07) + np.array([0, 1, 0]) * rng.normal(0, 0.02)  # blue, green, red
     seen = seen * (card.mean() / card * np.exp(wrong) * rng.uniform(0.42, 0.72) / card.mean())
     return (seen * (1 - rng.uniform(0, 0.25) * away ** 2)[..., None]).astype(np.float32)
@@ -80,8 +91,10 @@ def sharpened(picture, rng):
 
 def phone(linear, spec, rng):
     """Turns linear light into the photo as a phone writes it."""
-    seen, away = through_lens(np.minimum(linear, 60), spec)
-    seen = exposed(unsharp(seen, rng), away, spec, rng)
+    part = part_of(spec)
+    seen, away = through_lens(np.minimum(linear, 60), spec, part)
+    seen = unsharp(seen, rng)
+    seen = exposed(seen, away, known_white(seen, spec, part), rng)
     if rng.random() < 0.5:
         seen = tone_mapped(seen, rng)
     iso = float(np.exp(rng.uniform(np.log(1e-5), np.log(3e-4))))
@@ -93,15 +106,19 @@ def phone(linear, spec, rng):
     coded = (1 - s) * coded + s * (3 * coded ** 2 - 2 * coded ** 3)
     picture = np.clip(coded * 255, 0, 255).astype(np.float32)
     picture = sharpened(calmed(picture, iso, rng), rng)
-    return np.clip(np.round(picture), 0, 255).astype(np.uint8)
+    picture = np.clip(np.round(picture), 0, 255).astype(np.uint8)
+    left, top, right, bottom = part
+    whole = np.full((spec["camera"]["height"], spec["camera"]["width"], 3), 128, np.uint8)
+    whole[top:bottom, left:right] = picture
+    return whole
 
 
-def known_white(seen, spec):
+def known_white(seen, spec, part):
     x, y, w, h = spec["window"]
     places = [(x + w * t, beside) for beside in (y - 1.5, y + h + 1.5) for t in (0.2, 0.5, 0.8)]
     places += [(beside, y + h * t) for beside in (x - 1.5, x + w + 1.5) for t in (0.3, 0.7)]
     values = []
-    for u, v in photo_from_card(spec, np.array(places)):
-        part = seen[int(v) - 6:int(v) + 7, int(u) - 6:int(u) + 7]
-        values.append(np.median(part.reshape(-1, 3), 0))
+    for u, v in photo_from_card(spec, np.array(places)) - part[:2]:
+        beside = seen[int(v) - 6:int(v) + 7, int(u) - 6:int(u) + 7]
+        values.append(np.median(beside.reshape(-1, 3), 0))
     return np.maximum(np.percentile(np.array(values), 70, axis=0), 1e-4)

@@ -4,6 +4,7 @@
 import bpy
 import numpy as np
 
+BESIDE = 5.5  # mm of the card beside a window that is rendered alone, which data.py needs
 OVERSCAN = 1.05  # so that a distorting lens has picture up to the edge
 # Per rendered pixel, under a frame and for a white card; the remaining noise is like a sensor's.
 SAMPLES = dict(frame=7, pad=9)
@@ -37,6 +38,12 @@ def photo_from_card(spec, points):
     r2 = u * u + v * v
     bend = camera["f_px"] * (1 + lens["k1"] * r2 + lens["k2"] * r2 * r2)
     return np.c_[camera["centre_px"][0] + bend * u, camera["centre_px"][1] + bend * v]
+
+
+def round_window(spec):
+    """@return corners, px, of what is rendered if the window is rendered alone"""
+    unit = np.array([(0, 0), (1, 0), (0, 1), (1, 1)])
+    return photo_from_card(spec, spec["window"][:2] - BESIDE + unit * (spec["window"][2:] + 2 * BESIDE))
 
 
 def mesh(name, points, faces, material, colours=None, smooth=False):
