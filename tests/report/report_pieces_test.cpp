@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "report/report_pieces.h"
+#include "report/report_words.h"
 #include "report/trial_report_book.h"
 
 #include <catch2/catch.hpp>
