@@ -167,7 +167,7 @@ TEST_CASE(
           std::string::npos); // once at the start, once for "?"
     CHECK_THAT(typed.err,
                Contains("The answer is yes or no, not \"perhaps\".") && !Contains("--first"));
-    CHECK_THAT(typed.err, Contains("0 observed, 1 not inspected.\nStopped at: first opening"));
+    CHECK_THAT(typed.err, Contains("1 observed, 0 not inspected.\nStopped at: first opening"));
 }
 
 TEST_CASE("after the repair the walk asks the sheet's last step") {
