@@ -95,8 +95,10 @@ void refuseYesOrNo(const About& about, const std::string& text) {
     const auto first = [](std::string_view list, const char* otherwise) {
         return list.empty() ? std::string(otherwise) : partsOf(list).front();
     };
-    throw UsageError("--" + std::string(about.option) + " takes " + first(about.yes, "yes") +
-                     " or " + first(about.no, "no") + ", not \"" + text + "\".");
+    const std::string words = first(about.yes, "yes") + " or " + first(about.no, "no");
+    const bool plain = about.typing == Typing::marks || words == "yes or no";
+    throw UsageError("--" + std::string(about.option) + " takes " +
+                     (plain ? words : "yes or no (" + words + ")") + ", not \"" + text + "\".");
 }
 
 } // namespace swarfbook::fields

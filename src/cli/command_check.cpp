@@ -10,6 +10,7 @@
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
 #include "cli/progress.h"
+#include "cli/terminal.h"
 #include "entry/card_in_photo.h"
 #include "entry/measure_for_book.h"
 
@@ -131,7 +132,12 @@ class CheckCommand : public Command {
             keepIn(*book, checks);
             nowKept("The readings are in the book.");
         }
-        return tell(checks);
+        const int code = tell(checks);
+        if (book && code == done)
+            talk()
+                << "Kept in the book; swarfbook check --list shows all readings. If the size was "
+                   "typed wrongly, check the same photo again.\n";
+        return code;
     }
 
   private:

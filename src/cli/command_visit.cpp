@@ -24,8 +24,8 @@ namespace {
 const std::map<std::string, std::set<std::string>>& optionsOfActions() {
     static const std::map<std::string, std::set<std::string>> all{
         {"correct",
-         {"date", "odometer", "miles", "complaint", "by", "since-clean", "last-clean", "earlier",
-          "odometer-replaced", "json"}},
+         {"vehicle", "date", "odometer", "miles", "complaint", "by", "since-clean", "last-clean",
+          "earlier", "odometer-replaced", "json"}},
         {"add",
          {"date", "odometer", "miles", "complaint", "by", "since-clean", "last-clean", "earlier",
           "odometer-replaced", "json"}},
@@ -45,6 +45,7 @@ class VisitCommand : public Command {
         const auto text = [] { return po::value<std::string>(); };
         add("action", text(), "the first word: add, list, show, correct, withdraw or measure");
         add("which", text(), "the second word: a vehicle's label (add, list) or a visit's number");
+        add("vehicle", text(), "correct: the label of the vehicle that the visit belongs to");
         add("date", text(), "of the visit: year-month-day, 12.05.2025, today or yesterday");
         add("odometer", text(), "what the odometer shows: km, or with its unit as in 75000mi");
         add("miles", "the odometer and --since-clean are in miles where no unit is typed");
@@ -157,6 +158,8 @@ class VisitCommand : public Command {
         const Visit before = book.visit(number_);
         Visit visit = before;
         applyTo(visit);
+        if (has(words_, "vehicle"))
+            visit.vehicleId = book.vehicleByLabel(textOf(words_, "vehicle")).id;
         const auto visits = book.visits(visit.vehicleId);
         // A distance worked out from two odometers is updated with them.
         const bool fromVisit = std::any_of(visits.begin(), visits.end(), [&](const Visit& other) {
@@ -229,16 +232,17 @@ class VisitCommand : public Command {
 } // namespace
 
 CommandEntry visitEntry(MeasureVisit measure) {
-    return {"visit", "Add, list, show, correct or withdraw visits, or measure one again",
-            "swarfbook visit add LABEL --date D --odometer KM [--since-clean KM] [options]\n"
-            "       swarfbook visit list LABEL [--json]\n"
-            "       swarfbook visit show N [--json]\n"
-            "       swarfbook visit correct N [--date D] [--odometer KM] [options]\n"
-            "       swarfbook visit withdraw N --why TEXT [--by WHO] | --undo\n"
-            "       swarfbook visit measure N",
-            "swarfbook visit add DEMO-03 --date today --odometer 120500 --since-clean 30000 "
-            "--book trial-book",
-            [measure = std::move(measure)]() -> Command* { return new VisitCommand(measure); }};
+    return {
+        "visit", "Add, list, show, correct or withdraw visits, or measure one again",
+        "swarfbook visit add LABEL --date D --odometer KM [--since-clean KM] [options]\n"
+        "       swarfbook visit list LABEL [--json]\n"
+        "       swarfbook visit show N [--json]\n"
+        "       swarfbook visit correct N [--vehicle LABEL] [--date D] [--odometer KM] [options]\n"
+        "       swarfbook visit withdraw N --why TEXT [--by WHO] | --undo\n"
+        "       swarfbook visit measure N",
+        "swarfbook visit add DEMO-03 --date today --odometer 120500 --since-clean 30000 "
+        "--book trial-book",
+        [measure = std::move(measure)]() -> Command* { return new VisitCommand(measure); }};
 }
 
 } // namespace swarfbook::cli

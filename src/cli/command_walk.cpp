@@ -40,13 +40,11 @@ class WalkCommand : public Command {
         Walk walk(book, visit, std::cin, std::cerr);
         WorkSheetJob job;
         job.names = walk.names();
-        std::cerr << "The questions are those of the printed sheet. An empty answer means not "
-                     "inspected. \"next\"\nends a row, \"skip all\" leaves out the rest of a part, "
-                     "\"again\" starts a row again,\n\"stop\" stops and keeps what is answered.\n";
+        std::cerr << walkHelp();
         const WalkEnd end = walk.ask(job, afterRepair_);
         nowKept(fmt::format("{} observation{} of visit {} in the book.", end.kept,
                             end.kept == 1 ? " is" : "s are", visit.id));
-        std::cerr << fmt::format("\n{} observed, {} not inspected. ", end.kept, end.left);
+        std::cerr << fmt::format("\n{} observed, {} not inspected.\n", end.kept, end.left);
         if (end.stopped)
             std::cerr << fmt::format("Stopped at: {}\nGo on any time with: swarfbook walk --visit "
                                      "{}{}\n",

@@ -56,15 +56,20 @@ ApplicationChart askForUnit(const std::string& unit, const fs::path& draft, std:
     if (!given.empty())
         talk << fmt::format("Going on with {} answers kept in {}\n", step.taken, draft.string());
     given.resize(step.taken);
-    talk << "Type one line for each question; \"back\" takes the last answer back.\n";
+    talk << "Type one line for each question. \"back\" takes the last answer back; \"stop\" stops "
+            "and "
+            "keeps the answers.\n";
     while (!step.finished) {
         talk << step.question << "\n> " << std::flush;
         std::string line;
-        if (!readAnswer(answers, line))
+        const bool ended = !readAnswer(answers, line);
+        if (ended)
+            talk << "\n";
+        if (ended || line == "stop")
             throw EvidenceRefused(fmt::format(
-                "Stopped early; {} answers are saved in {}. Go on any time with: swarfbook unit "
-                "new \"{}\".",
-                given.size(), draft.string(), unit));
+                "Stopped early; {} answer{} saved in {}. Go on any time with: swarfbook unit new "
+                "\"{}\".",
+                given.size(), given.size() == 1 ? " is" : "s are", draft.string(), unit));
         if (line == "back") {
             if (!given.empty())
                 given.pop_back();

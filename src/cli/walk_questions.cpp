@@ -30,7 +30,25 @@ bool isAsked(const SheetField& field) {
     return field.use != SheetField::Use::printed;
 }
 
+/// A refusal names the option of the command line; here the question stands above it.
+std::string toTheQuestion(std::string sentence, const SheetField& field) {
+    const std::string option = "--" + std::string(field.field->about.option) + " takes";
+    if (sentence.starts_with(option))
+        sentence.replace(0, option.size(), "The answer is");
+    return sentence;
+}
+
 } // namespace
+
+std::string walkHelp() {
+    return "The questions are those of the printed sheet. Type an answer, or:\n"
+           "  nothing   it was not inspected\n"
+           "  next      no more of this row\n"
+           "  again     this row again from its start\n"
+           "  skip all  none of the rows of this kind that are left\n"
+           "  stop      stop; what is answered is kept\n"
+           "  ?         show this again\n";
+}
 
 Walk::Walk(Book& book, const Visit& visit, std::istream& answers, std::ostream& talk)
     : book_(book), visit_(visit), answers_(answers), talk_(talk), keeper_(book, visit) {
@@ -57,7 +75,11 @@ std::string Walk::lineTo(const std::string& question) {
 }
 
 std::string Walk::answerTo(const std::string& question) {
-    const std::string line = lineTo(question), word = wordAsTyped(line);
+    std::string line = lineTo(question), word = wordAsTyped(line);
+    for (; word == "?" || word == "help"; word = wordAsTyped(line)) {
+        talk_ << walkHelp();
+        line = lineTo(question);
+    }
     if (word == "stop" || word == "quit")
         throw Stopped{};
     if (word == "again" || word == "back")
@@ -228,7 +250,7 @@ bool Walk::askField(Row& row, const SheetField& field) {
             row.anything = true;
             return true;
         } catch (const UsageError& wrong) {
-            say(wrong.what());
+            say(toTheQuestion(wrong.what(), field));
             before = answer;
         }
     }

@@ -19,13 +19,16 @@ struct WalkEnd {
     std::size_t kept = 0, left = 0; ///< observations kept, and things not inspected
 };
 
+/// What can be typed besides an answer, a line each.
+std::string walkHelp();
+
 /// Asks the questions of the work sheet in its order and keeps each answer as soon as its row is
 /// whole. What the visit holds already is not asked again.
 ///
 /// An empty answer leaves the box empty; a row of which nothing is said is kept as not inspected.
 /// "next" ends a row, "skip all" leaves out the rest of a part's rows, "again" begins the row anew,
-/// "stop" stops; so does the end of the answers. A row that was stopped in is kept as far as it
-/// goes, with where it goes on. Checked: tests/cli/walk_test.cpp.
+/// "stop" stops; so does the end of the answers; "?" shows walkHelp(). A row that was stopped in is
+/// kept as far as it goes, with where it goes on. Checked: tests/cli/walk_test.cpp.
 class Walk {
   public:
     Walk(Book& book, const Visit& visit, std::istream& answers, std::ostream& talk);

@@ -179,8 +179,8 @@ void listUnknown(const Facts& facts, Suggestion& s) {
         s.notKnown.push_back(line);
     if (facts.debris->nearBorder)
         s.notKnown.emplace_back(
-            "The large-metal count is borderline: another photo could move it to or from "
-            "\"plenty\".");
+            "Whether the large metal pieces are \"plenty\" is borderline: another photo could say "
+            "otherwise.");
     if (!facts.change && !facts.noComparison.empty())
         s.notKnown.push_back("No comparison with an earlier visit: " + facts.noComparison);
 }

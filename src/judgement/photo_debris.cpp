@@ -97,10 +97,10 @@ std::string itemSentence(const DebrisItem& item, const DebrisSample& photo,
     const auto limits = poissonInterval95(item.count);
     std::string kind(wordOf(item.what));
     std::replace(kind.begin(), kind.end(), '-', ' ');
-    const bool atLeast = *item.size > TradeSize::s0 && *item.size < TradeSize::s4;
-    return fmt::format("{} shows {} piece{} of {}, {}{} long (95 %: {:.0f} to {:.0f} pieces){}.",
+    const bool orLonger = *item.size > TradeSize::s0 && *item.size < TradeSize::s4;
+    return fmt::format("{} shows {} piece{} of {}, {} long{} (95 %: {:.0f} to {:.0f} pieces){}.",
                        photoOf(photo), item.count, item.count == 1 ? "" : "s", kind,
-                       atLeast ? "at least " : "", sizeWords(*item.size, model), limits[0],
+                       sizeWords(*item.size, model), orLonger ? " or longer" : "", limits[0],
                        limits[1], photo.place == Place::magnet ? "" : sweptWords(item));
 }
 
@@ -233,6 +233,36 @@ void addUnused(const DebrisSample& photo, const SuggestionModel& model, End coat
                             : "could not be measured"));
 }
 
+/// From which size on the photos show everything, and under which nothing.
+std::string limitsSentence(const std::vector<const DebrisSample*>& photos) {
+    const auto limits = [](const DebrisSample& photo) {
+        return std::pair(photo.finding->detectionLimit.value(),
+                         photo.finding->resolutionLimit.value());
+    };
+    if (photos.size() == 1)
+        return fmt::format("Photo {} is complete down to {:.2f} mm; nothing shows under {:.2f} mm.",
+                           photos.front()->photoName, limits(*photos.front()).first,
+                           limits(*photos.front()).second);
+    std::string list;
+    for (const DebrisSample* photo : photos)
+        list += fmt::format("{}photo {} {:.2f} and {:.2f} mm", list.empty() ? "" : "; ",
+                            photo->photoName, limits(*photo).first, limits(*photo).second);
+    return "Smaller pieces can be missed. Down to the first size a photo is complete; under the "
+           "second nothing shows in it: " +
+           list + ".";
+}
+
+/// How many large pieces have no type; "" where all have one.
+std::string undecidedSentence(const PhotoDebris& debris) {
+    long undecided = 0;
+    for (const auto& [place, count] : debris.unidentifiedLarge)
+        undecided += count;
+    if (undecided == 0)
+        return "";
+    return undecided == 1 ? "The type of 1 large piece is not known."
+                          : fmt::format("The type of {} large pieces is not known.", undecided);
+}
+
 } // namespace
 
 std::string sizeWords(TradeSize size, const SuggestionModel& model) {
@@ -248,6 +278,7 @@ std::string sizeWords(TradeSize size, const SuggestionModel& model) {
 PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model,
                            ReadAt readAt) {
     PhotoDebris result;
+    std::vector<const DebrisSample*> counted;
     for (const DebrisSample& photo : visit.samples) {
         if (photo.shownOnly || photo.refusal || !photo.finding) {
             addUnused(photo, model, readAt.coat, result);
@@ -255,10 +286,7 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
         }
         ++result.measured;
         result.places.push_back(whereOf(photo));
-        result.notKnown.push_back(
-            fmt::format("Photo {} is complete down to {:.2f} mm; nothing shows under {:.2f} mm.",
-                        photo.photoName, photo.finding->detectionLimit.value(),
-                        photo.finding->resolutionLimit.value()));
+        counted.push_back(&photo);
         if (photo.magnet && !photo.magnet->sliversTold)
             result.notKnown.push_back(fmt::format(
                 "Whether slivers are in the fuzz on the magnet: its strands shine in photo {}.",
@@ -270,13 +298,10 @@ PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& mo
         if (photo.magnet)
             addCoat(*photo.magnet, model, readAt.coat, result);
     }
-    long undecided = 0;
-    for (const auto& [place, count] : result.unidentifiedLarge)
-        undecided += count;
-    if (undecided > 0)
-        result.notKnown.push_back(undecided == 1
-                                      ? "1 large piece not identified."
-                                      : fmt::format("{} large pieces not identified.", undecided));
+    if (!counted.empty())
+        result.notKnown.push_back(limitsSentence(counted));
+    if (const std::string undecided = undecidedSentence(result); !undecided.empty())
+        result.notKnown.push_back(undecided);
     return result;
 }
 

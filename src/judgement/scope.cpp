@@ -38,8 +38,8 @@ bool wornUnit(const Facts& facts) {
 
 std::string throughTheCircuit(const DebrisFacts& debris) {
     return fmt::format(
-        "This debris {} gone through the whole circuit. A welded converter cannot be "
-        "cleaned reliably, and the old cooler can bring the trouble back.",
+        "This debris {} gone with the fluid through converter and cooler. A welded converter "
+        "cannot be cleaned reliably, and what stays in the old cooler can do the damage again.",
         debris.beyondThePan() ? "has" : "may have");
 }
 
@@ -52,7 +52,7 @@ void addScope(const Facts& facts, Suggestion& s) {
     const DebrisFacts& d = *facts.debris;
     if (s.outcome == Recommendation::openTheTransmission) {
         if (d.stopMetal != nullptr || d.nonMagnetic != nullptr || facts.pressureLowEverywhere)
-            s.scope.emplace_back("Pump: inspect body and cover for scoring.");
+            s.scope.emplace_back("Pump: inspect body and cover for grooves (scoring).");
         if (d.milky || facts.converterCoolant == true)
             s.scope.emplace_back("Heat exchanger: renew it, and flush the engine's coolant side.");
         s.scope.emplace_back("Filter, seals and fluid: renew them.");

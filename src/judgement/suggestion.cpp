@@ -88,7 +88,7 @@ std::string_view strengthName(Strength strength) {
     return names.at(static_cast<std::size_t>(strength));
 }
 
-std::string headline(const Suggestion& s) {
+std::string workOf(const Suggestion& s) {
     std::string text = headlineOfOutcome(s);
     if (s.converter || s.cooler)
         text += fmt::format(", with {}", s.converter && s.cooler ? "converter and cooler"
@@ -96,7 +96,11 @@ std::string headline(const Suggestion& s) {
                                                                  : "cooler");
     else if (s.converterAsOption)
         text += ", converter as an option";
-    return text + (s.doNotDrive ? ". Do not drive" : "");
+    return text;
+}
+
+std::string headline(const Suggestion& s) {
+    return workOf(s) + (s.doNotDrive ? ". Do not drive" : "");
 }
 
 nlohmann::ordered_json toJson(const Suggestion& s) {

@@ -125,6 +125,9 @@ struct Suggestion {
 
 /// One heading: "Replace solenoid A", "Open the transmission, with converter and cooler".
 std::string headline(const Suggestion& suggestion);
+/// The work in it alone, as a line of a quote names it: without "Do not drive".
+/// Checked: tests/report/customer_words_test.cpp.
+std::string workOf(const Suggestion& suggestion);
 
 /// "swarfbook suggestion 1": every field above by name. Checked: tests/judgement/.
 nlohmann::ordered_json toJson(const Suggestion& suggestion);

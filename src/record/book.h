@@ -130,8 +130,10 @@ class Book {
     /// neighbouring visits'. @return it with its id, and with the distance since the last clean
     /// where that can be told: `lastClean` is the day of a visit, and both odometers are known.
     Visit addVisit(const Visit& visit, bool allowEarlier = false);
-    /// Puts a visit right; `id` says which, its vehicle stays. What it said before is kept as a
-    /// Correction. Checks and UsageErrors as addVisit. @return it as it now is.
+    /// Puts a visit right; `id` says which. With another `vehicleId` it moves to that vehicle, with
+    /// all its photos and observations. What it said before is kept as a Correction. Checks and
+    /// UsageErrors as addVisit, among the visits of the vehicle it is then of. @return it as it now
+    /// is.
     Visit correctVisit(const Visit& visit, bool allowEarlier = false);
     [[nodiscard]] std::vector<Correction>
     correctionsOfVisit(std::int64_t id) const;                             ///< oldest first
@@ -253,7 +255,9 @@ class Book {
     /// Stores what a photo said of a thing of known size; `id` and `checkedAt` are set here.
     /// UsageError for names that are too long or hold control characters.
     StoredCheck addCheck(const StoredCheck& check);
-    /// Oldest first; of a photo checked for the same thing again only the newest reading.
+    /// Oldest first; of a photo checked for the same thing again only the newest reading. It is the
+    /// same thing where the known size is the same, or where the readings are: then a known size
+    /// was typed wrongly.
     [[nodiscard]] std::vector<StoredCheck> checks() const;
 
     /// Stores a printed card or, when its serial is known, what is newly said of it; the layout

@@ -46,7 +46,8 @@ std::vector<StoredCheck> Book::checks() const {
         "SELECT id, photo_sha256, known_text, known_mm, known_u_mm, thing, reading_mm, "
         "reading_u_mm, seen_by, phone, layout, serial, print_scale_checked, program_version, "
         "checked_at FROM thing_check AS one WHERE id = (SELECT max(id) FROM thing_check AS other "
-        "WHERE other.photo_sha256 = one.photo_sha256 AND other.known_mm = one.known_mm) "
+        "WHERE other.photo_sha256 = one.photo_sha256 AND (other.known_mm = one.known_mm OR "
+        "abs(other.reading_mm - one.reading_mm) < 0.01)) " // ours: read twice, off by less
         "ORDER BY id");
     std::vector<StoredCheck> all;
     while (query.step()) {

@@ -160,24 +160,28 @@ Visit Book::correctVisit(const Visit& given, bool allowEarlier) {
     Visit visit = checkedVisit(given);
     BookTransaction transaction = begin();
     const Visit before = this->visit(visit.id);
-    visit.vehicleId = before.vehicleId;
+    const bool moved = visit.vehicleId != before.vehicleId;
+    (void)vehicle(visit.vehicleId);
     std::vector<Visit> others = visits(visit.vehicleId);
     std::erase_if(others, [&](const Visit& other) { return other.id == visit.id; });
     // It may keep its date, whatever came after it.
-    fitAmong(visit, others, allowEarlier || visit.date == before.date);
+    fitAmong(visit, others, allowEarlier || (visit.date == before.date && !moved));
     database_
         ->prepare("INSERT INTO correction (visit_id, before, corrected_at) "
                   "SELECT id, json_object('date', date, 'odometer_km', odometer_km, "
                   "'odometer_replaced', odometer_replaced, 'complaint', complaint, 'looked_by', "
-                  "looked_by, 'since_clean_km', since_clean_km, 'last_clean', last_clean), ? "
+                  "looked_by, 'since_clean_km', since_clean_km, 'last_clean', last_clean, "
+                  "'vehicle', (SELECT label FROM vehicle WHERE vehicle.id = vehicle_id)), ? "
                   "FROM visit WHERE id = ?")
         .with(nowUtc(), visit.id)
         .run();
     database_
-        ->prepare("UPDATE visit SET date = ?, odometer_km = ?, odometer_replaced = ?, "
-                  "complaint = ?, looked_by = ?, since_clean_km = ?, last_clean = ? WHERE id = ?")
+        ->prepare(
+            "UPDATE visit SET date = ?, odometer_km = ?, odometer_replaced = ?, "
+            "complaint = ?, looked_by = ?, since_clean_km = ?, last_clean = ?, vehicle_id = ? "
+            "WHERE id = ?")
         .with(visit.date, visit.odometerKm, visit.odometerReplaced, visit.complaint, visit.lookedBy,
-              visit.sinceCleanKm, visit.lastClean, visit.id)
+              visit.sinceCleanKm, visit.lastClean, visit.vehicleId, visit.id)
         .run();
     forgetJudgedCase(*database_, visit.id);
     transaction.commit();

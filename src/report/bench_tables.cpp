@@ -119,7 +119,7 @@ ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& m
         "Solenoids",
         {{"name", "Solenoid", 1.3},
          {"resistance", "Coil as read", 1.4},
-         {"at_20_c", "At 20\u00a0\u00b0C, ohm", 1.2},
+         {"at_20_c", "At 20\u00a0\u00b0C, ohm", 1.5},
          {"band", "Maker's band, ohm", 1.0},
          {"siblings", "Beside the others", 1.2},
          {"leak_off_on", "Leak off / on", 1.2},
@@ -128,7 +128,7 @@ ReportedTable solenoidTable(const VisitEvidence& visit, const SuggestionModel& m
          {"command", "Moves", 1.0},
          {"hot", "Hot repeat", 1.1},
          {"flushed_demagnetised", "Flushed / demag.", 1.2},
-         {"verdict", "Verdict", 3.0}},
+         {"verdict", "Verdict", 2.7}},
         {},
         fmt::format("A coil's reading may be {:g} ohm off (meter leads), a voltage "
                     "{:g} V. Converted to 20 \u00b0C with copper's 0.00393 per \u00b0C. "

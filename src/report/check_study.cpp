@@ -99,9 +99,12 @@ CheckStudy studyChecks(const std::vector<StoredCheck>& checks) {
 
 std::vector<std::string> studySentences(const CheckStudy& study) {
     std::vector<std::string> list{
-        fmt::format("{} of {} readings agree with the known size; on average they are off by "
-                    "{:+.3f} mm.",
-                    study.agreeing, study.readings, study.meanOffMm)};
+        study.readings == 1
+            ? fmt::format("The one reading {} with the known size; it is off by {:+.3f} mm.",
+                          study.agreeing == 1 ? "agrees" : "does not agree", study.meanOffMm)
+            : fmt::format("{} of {} readings agree with the known size; on average they are off "
+                          "by {:+.3f} mm.",
+                          study.agreeing, study.readings, study.meanOffMm)};
     if (!study.study) {
         list.push_back(study.whyNone);
         return list;

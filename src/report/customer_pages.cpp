@@ -32,7 +32,7 @@ void writeTitle(PageWriter& page, const ReportedJob& job) {
     const TextStyle name{.size = 16.0, .bold = true, .width = page.width(), .maxLines = 1};
     if (!job.workshop.empty()) {
         drawText(page.pen(), {page.left(), page.y()}, job.workshop, name);
-        page.gap(21.0);
+        page.gap(20.0);
     }
     if (const std::string contact = contactLine(job); !contact.empty()) {
         drawText(page.pen(), {page.left(), page.y()}, contact,
@@ -41,7 +41,7 @@ void writeTitle(PageWriter& page, const ReportedJob& job) {
     }
     drawText(page.pen(), {page.left(), page.y()}, "Transmission inspection: what was found",
              {.size = 12.0, .ink = grey(0.2), .width = page.width(), .maxLines = 1});
-    page.gap(18.0);
+    page.gap(16.0);
 }
 
 std::vector<std::pair<std::string, std::string>> factsOf(const ReportedJob& job) {
@@ -81,7 +81,7 @@ void writeJob(PageWriter& page, const ReportedJob& job) {
                                      {.size = 9.0, .width = page.width() - name, .maxLines = 2});
         page.gap(room.height + 2.0);
     }
-    page.gap(5.0);
+    page.gap(3.0);
 }
 
 void writeVerdict(PageWriter& page, const std::string& verdict) {
@@ -103,7 +103,7 @@ void writePieces(PageWriter& page, const ReportedPieces& pieces) {
     canvas.at.y = page.y();
     canvas.measureOnly = false;
     canvas.picture = [&](const cv::Mat& bgr, Spot at, Extent room) { page.picture(bgr, at, room); };
-    page.gap(drawPieces(canvas, pieces) + 2.0);
+    page.gap(drawPieces(canvas, pieces));
 }
 
 /// The work that photos show, each line with its own.
@@ -126,19 +126,20 @@ void writeWorkPhotos(PageWriter& page, const std::vector<ReportedWork>& all) {
 /// What changed, beside a small chart of the wear scores.
 void writeChange(PageWriter& page, const ReportModel& model) {
     const bool chart = scoredVisits(model.trend) > 1;
-    const double chartWidth = 0.5 * page.width(), chartHeight = 92.0;
+    const double chartWidth = 0.5 * page.width(), chartHeight = 86.0;
     const double room = page.width() - (chart ? chartWidth + 12.0 : 0.0);
     const TextStyle style{.size = 8.5, .width = room};
     const std::string said =
         comparisonSentence(model) + (model.coats.changed ? " " + model.coats.sentence : "");
     const double text = textExtent(page.pen(), said, style).height;
-    const double height = std::max(text, chart ? chartHeight : 0.0);
+    constexpr double above = 8.0; // the chart's title stands beside the heading
+    const double height = std::max(text, chart ? chartHeight - above : 0.0);
     page.subheading("Since the last visit", height);
     drawText(page.pen(), {page.left(), page.y()}, said, style);
     if (chart)
         drawTrendChart(
             page.pen(),
-            {{page.left() + room + 12.0, page.y() - 8.0}, {chartWidth, chartHeight}, 6.4},
+            {{page.left() + room + 12.0, page.y() - above}, {chartWidth, chartHeight}, 6.4},
             model.trend);
     page.gap(height + 3.0);
 }
@@ -260,7 +261,7 @@ void writeCustomerPages(PageWriter& page, const ReportModel& model) {
     }
     writeChange(page, model);
     if (const std::string waiting = waitingSentence(model.suggestion); !waiting.empty()) {
-        page.subheading("What waiting risks");
+        page.subheading("What waiting risks", page.paragraphHeight(waiting));
         page.paragraph(waiting);
     }
     writeSecondPage(page, model);

@@ -56,7 +56,7 @@ std::string waitingSentence(const std::optional<Suggestion>& suggestion) {
 std::vector<std::string> priceLines(const std::optional<Suggestion>& suggestion) {
     std::vector<std::string> lines;
     if (suggestion) {
-        lines.push_back(asSentence(headline(*suggestion)));
+        lines.push_back(asSentence(workOf(*suggestion)));
         for (const std::string& scope : suggestion->scope)
             lines.push_back(asSentence(scope));
         if (suggestion->converterAsOption)
@@ -126,6 +126,8 @@ std::string flushedSentence(const FlushOfPart& flush) {
 std::vector<std::string> photoSentences(const ReportModel& model) {
     std::vector<std::string> sentences;
     for (const ReportedSample& sample : model.samples) {
+        if (sample.ofFlush)
+            continue; // the flush itself is told, pass by pass
         sentences.push_back(
             fmt::format("{}: {}", placeTitle(sample.place),
                         sample.magnet ? coatSentences(sample) : sampleSentence(sample)));

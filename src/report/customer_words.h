@@ -21,7 +21,8 @@ std::vector<std::string> priceLines(const std::optional<Suggestion>& suggestion)
 /// What came of flushing a part, as a car owner reads it: how many passes, what the first and the
 /// last washed out, and whether it is clean. Checked: tests/report/flush_report_test.cpp.
 std::string flushedSentence(const FlushOfPart& flush);
-/// What was found in each photo, one sentence an entry.
+/// What was found in each photo, one sentence an entry; photos of a flush's passes are left out, as
+/// flushedSentence tells of them. Checked: tests/report/customer_words_test.cpp.
 std::vector<std::string> photoSentences(const ReportModel& model);
 
 } // namespace swarfbook

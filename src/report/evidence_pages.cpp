@@ -138,7 +138,7 @@ Table eliminationTable(const Elimination& elimination) {
     Table table;
     for (std::size_t i = 0; i < rows.front().size(); ++i) {
         const bool gear = i > 0 && i + 1 < rows.front().size();
-        table.columns.push_back({rows.front()[i], gear ? 0.9 : i == 0 ? 3.0 : 1.5});
+        table.columns.push_back({rows.front()[i], gear ? 1.0 : i == 0 ? 2.8 : 1.4});
     }
     table.rows.assign(rows.begin() + 1, rows.end());
     return table;
@@ -228,10 +228,10 @@ void writeObservations(PageWriter& page, const ReportModel& model) {
 }
 
 void writeRecord(PageWriter& page, const ReportModel& model) {
-    page.heading("What this report rests on");
-    page.paragraph("Written by swarfbook " + model.programVersion +
-                   ". The original photos stay unchanged in the workshop's book under these "
-                   "SHA-256 sums; the pictures here are copies without camera or location data.");
+    const std::string written =
+        "Written by swarfbook " + model.programVersion +
+        ". The original photos stay unchanged in the workshop's book under these "
+        "SHA-256 sums; the pictures here are copies without camera or location data.";
     Table table{{{"Place", 1.0}, {"SHA-256 of the original photo", 5.4}, {"Measured by", 1.2}}, {}};
     for (const ReportedSample& sample : model.samples)
         table.rows.push_back(
@@ -240,6 +240,8 @@ void writeRecord(PageWriter& page, const ReportModel& model) {
         for (const auto* photos : {&work.before, &work.after})
             for (const ReportedWorkPhoto& photo : *photos)
                 table.rows.push_back({"work", photo.sha256, "not measured"});
+    page.heading("What this report rests on", roomWith(page, table, page.paragraphHeight(written)));
+    page.paragraph(written);
     if (!table.rows.empty())
         page.table(table);
 }

@@ -69,15 +69,16 @@ std::vector<std::string> flushBars(const FlushOfPart& flush) {
 }
 
 Table flushTable(const FlushOfPart& flush) {
-    Table table{{{"Pass", 0.7},
-                 {"Pieces", 1.2, Align::right},
-                 {"Area, mm²", 0.9, Align::right},
-                 {"Largest, mm", 1.2, Align::right}},
+    // shares are points on A4: no number and no word is broken
+    Table table{{{"Pass", 63.0},
+                 {"Pieces", 62.0, Align::right},
+                 {"Area, mm²", 32.0, Align::right},
+                 {"Largest, mm", 64.0, Align::right}},
                 {}};
     for (const ParticleType type : flushTypes)
         table.columns.push_back({std::string(markOf(type).words),
-                                 type == ParticleType::unidentified ? 1.5 : 0.9, Align::right});
-    table.columns.push_back({"Last / sum (95\u00a0%)", 2.2, Align::right});
+                                 type == ParticleType::unidentified ? 64.0 : 37.0, Align::right});
+    table.columns.push_back({"Last / sum (95\u00a0%)", 68.0, Align::right});
     for (std::size_t i = 0; i < flush.series.passes.size(); ++i) {
         const PassCount& pass = flush.series.passes[i];
         const auto& ratio = flush.series.decay.ratios[i];
@@ -93,7 +94,6 @@ Table flushTable(const FlushOfPart& flush) {
         row.push_back(ratio ? decayWords(*ratio) : "");
         table.rows.push_back(std::move(row));
     }
-    table.columns.front().share = 1.3;
     return table;
 }
 

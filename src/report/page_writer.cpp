@@ -117,8 +117,11 @@ double PageWriter::bottom() const {
 void PageWriter::startPage() {
     ++page_;
     const TextStyle style{.size = headerSize, .ink = grey(0.25), .width = width(), .maxLines = 1};
-    drawText(pen(), {left(), pageMargin}, frame_.header, style);
-    line(pen(), {left(), pageMargin + 12.0}, width(), {0.5, grey(0.6)});
+    const bool bare = page_ == 1 && frame_.bareFirst;
+    if (!bare) {
+        drawText(pen(), {left(), pageMargin}, frame_.header, style);
+        line(pen(), {left(), pageMargin + 12.0}, width(), {0.5, grey(0.6)});
+    }
     const double foot = frame_.paper.height - pageMargin - headerSize * 1.2;
     line(pen(), {left(), foot - 4.0}, width(), {0.5, grey(0.6)});
     TextStyle right = style;
@@ -127,7 +130,7 @@ void PageWriter::startPage() {
              frame_.pageCount > 0 ? fmt::format("Page {} of {}", page_, frame_.pageCount)
                                   : fmt::format("Page {}", page_),
              right);
-    y_ = pageTop;
+    y_ = bare ? pageMargin : pageTop;
 }
 
 void PageWriter::newPage() {

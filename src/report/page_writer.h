@@ -45,8 +45,9 @@ struct Table {
 
 struct PageFrame {
     Paper paper = a4Paper;
-    std::string header; ///< the job, on every page
-    int pageCount = 0;  ///< for "page 2 of 7"; 0 while they are being counted
+    std::string header;     ///< the job, on every page
+    int pageCount = 0;      ///< for "page 2 of 7"; 0 while they are being counted
+    bool bareFirst = false; ///< page one names the job itself and has no header
 };
 
 /// Writes headings, paragraphs, tables and pictures one after the other, page after page. Nothing

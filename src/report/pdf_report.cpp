@@ -86,7 +86,7 @@ std::vector<unsigned char> pdfOfPages(const Paper& paper, const PdfNames& names,
                                       const WritePages& write) {
     requireMemory(lettersMiB);
     PictureStore pictures;
-    PageFrame frame{paper, names.header, 0};
+    PageFrame frame{paper, names.header, 0, names.bareFirst};
     std::vector<unsigned char> counted;
     frame.pageCount = writePages(write, {frame, names, pictures}, counted);
     std::vector<unsigned char> bytes;
@@ -95,7 +95,7 @@ std::vector<unsigned char> pdfOfPages(const Paper& paper, const PdfNames& names,
 }
 
 std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& paper, Reader reader) {
-    const PdfNames names{headerOf(model.job), reportTitle(model.job), model.job.workshop};
+    const PdfNames names{headerOf(model.job), reportTitle(model.job), model.job.workshop, true};
     return pdfOfPages(paper, names, [&](PageWriter& page) {
         writeCustomerPages(page, model);
         if (reader == Reader::workshop)

@@ -27,6 +27,7 @@ std::vector<unsigned char> pdfReport(const ReportModel& model, const Paper& pape
 /// The texts on every page and in the file's own data; "" leaves one out.
 struct PdfNames {
     std::string header, title = {}, author = {};
+    bool bareFirst = false; ///< no header on page one
 };
 
 using WritePages = std::function<void(PageWriter&)>;

@@ -113,13 +113,20 @@ class Rows {
     double y_;
 };
 
+/// What the ring means, and which pieces are counted.
+std::string belowPieces(const ReportedPieces& pieces) {
+    const std::string ring =
+        hasCrops(pieces.now) ? "Each ring marks one piece; the rest is other debris." : "";
+    return ring + (ring.empty() || pieces.counted.empty() ? "" : " ") + pieces.counted;
+}
+
 } // namespace
 
 std::string nowTitle(const ReportedPieces& pieces) {
     const std::size_t shown = pieces.now.size();
     std::string title = fmt::format("Now: {} piece{}", pieces.count, pieces.count == 1 ? "" : "s");
     if (pieces.count > shown)
-        title += fmt::format(", the {} largest shown", shown);
+        title += fmt::format("; the {} largest are shown", shown);
     return title;
 }
 
@@ -132,7 +139,7 @@ std::string beforeTitle(const ReportedPieces& pieces) {
     if (pieces.before.empty())
         return title + "none of this type";
     const std::size_t alike = pieces.countBefore;
-    title += alike == 0 ? fmt::format("none that large; its largest of {}",
+    title += alike == 0 ? fmt::format("none that large; these were the largest of {}",
                                       typeWord(pieces.before.front().particle.type))
                         : fmt::format("{} of this size or larger", alike);
     return title + (alike > 0 && pieces.before.size() > alike ? ", and the next largest" : "");
@@ -154,7 +161,7 @@ double drawPieces(const PiecesCanvas& canvas, const ReportedPieces& pieces) {
         rows.pieces(pieces.before, !ofOneType(pieces));
     if (hasCrops(pieces.now))
         rows.scale();
-    rows.text(pieces.counted, false, 0.85 * canvas.letter);
+    rows.text(belowPieces(pieces), false, 0.85 * canvas.letter);
     return rows.y() - canvas.at.y;
 }
 

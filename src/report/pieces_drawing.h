@@ -26,9 +26,10 @@ struct PiecesCanvas {
 /// Checked: tests/report/pieces_drawing_test.cpp.
 double drawPieces(const PiecesCanvas& canvas, const ReportedPieces& pieces);
 
-/// "Now: 8 pieces, the 6 largest shown".
+/// "Now: 8 pieces; the 7 largest are shown".
 std::string nowTitle(const ReportedPieces& pieces);
-/// "Last visit, 2024-05-13: none that large; its largest of bright metal"; "" without a last visit.
+/// "Last visit, 2024-05-13: none that large; these were the largest of bright metal"; "" without a
+/// last visit.
 std::string beforeTitle(const ReportedPieces& pieces);
 
 } // namespace swarfbook

@@ -80,6 +80,16 @@ void addSamples(ReportModel& model, Originals& originals, const std::vector<Stor
     }
 }
 
+/// Samples stand in the order of the photos.
+void markPasses(ReportModel& model, const std::vector<StoredPhoto>& photos,
+                const std::vector<StoredFlush>& flushes) {
+    for (const StoredFlush& flush : flushes)
+        for (const StoredPass& pass : flush.passes)
+            for (std::size_t i = 0; i < photos.size(); ++i)
+                if (photos[i].id == pass.photoId)
+                    model.samples[i].ofFlush = true;
+}
+
 void addObservations(ReportModel& model, const std::vector<StoredObservation>& stored) {
     const std::vector<StoredObservation> kept = standing(stored);
     model.corrected = static_cast<int>(stored.size() - kept.size());
@@ -141,6 +151,7 @@ ReportModel reportFromBook(const Book& book, std::int64_t visitId, const ReportO
     const Judgement judgement = judgeVisit(evidence, models, learnedCases(book, models.rules));
     model.benchTables = benchTables(evidence.now, models.rules, judgement.parts);
     model.flushes = evidence.now.flushes;
+    markPasses(model, photos, book.flushes(visitId));
     model.workDone = workSentences(evidence.now, judgement.parts);
     addWorkPhotos(model, book, evidence.now, judgement.parts);
     addJudgement(model, judgement);

@@ -51,6 +51,7 @@ struct ReportedPiece {
 struct ReportedSample {
     Place place = Place::pad;
     std::string sampling;           ///< how it was taken, "" when not said
+    bool ofFlush = false;           ///< the tray after a pass of a flush
     std::vector<std::string> basis; ///< side and area of a filter, volume strained: a sentence each
     std::string sha256;             ///< of the original photo
     std::string taken;              ///< as the camera recorded, "" when not known

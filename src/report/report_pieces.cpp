@@ -4,6 +4,7 @@
 
 #include "judgement/debris_facts.h"
 #include "report/annotated_photo.h"
+#include "report/report_words.h"
 
 #include <fmt/format.h>
 
@@ -14,8 +15,9 @@ namespace swarfbook {
 
 namespace {
 
-constexpr std::size_t mostShown = 6;  // in one row of the page
-constexpr double shownSidePx = 300.0; // 270 dots per inch over a sixth of the page's width
+constexpr std::size_t mostShown = 7; // in one row of the page
+constexpr double shownSidePx =
+    300.0; // 270 dots per inch and more over a seventh of the page's width
 
 /// A piece and the sample of its visit that shows it.
 struct Seen {
@@ -145,12 +147,17 @@ std::vector<ReportedPiece> cropped(const Shown& shown, const PiecesSource& sourc
     return pieces;
 }
 
-std::string countedWords(const DebrisItem& item, const SuggestionModel& rules) {
+/// Which pieces are counted, and how they relate to all that the photo shows.
+std::string countedWords(const DebrisItem& item, const DebrisSample& photo,
+                         const SuggestionModel& rules) {
     std::string what(wordOf(item.what));
     std::replace(what.begin(), what.end(), '-', ' ');
-    return fmt::format("A piece counts here if it is {} with at least {:.0f} % certainty. We take "
-                       "the low end of its \u00b1 figure as its size.",
-                       what, 100.0 * rules.sureOfType);
+    const std::string among = photo.magnet ? "Those pieces"
+                                           : fmt::format("Of the {} that the photo shows, those",
+                                                         piecesWords(*photo.finding));
+    return fmt::format("{} count here that are {} (at least {:.0f} % sure) and {} long by the low "
+                       "end of the \u00b1 figure.",
+                       among, what, 100.0 * rules.sureOfType, sizeWords(*item.size, rules));
 }
 
 } // namespace
@@ -172,7 +179,7 @@ ReportedPieces reportedPieces(const std::optional<Suggestion>& suggestion,
                                       : "The largest pieces found, threads and doubtful ones "
                                         "aside. The verdict does not rest on them.";
     if (item != nullptr)
-        pieces.counted = countedWords(*item, source.rules);
+        pieces.counted = countedWords(*item, evidence.now.samples[item->sample], source.rules);
     const Place place = evidence.now.samples[now.pieces.front().sample].place;
     Shown before;
     if (const VisitEvidence* visit = lastThatShows(evidence, place)) {

@@ -89,8 +89,8 @@ std::string wearWords(const WearScoreResult& score) {
     if (const auto* none = std::get_if<NoWearScore>(&score))
         return "Not computed: " + asSentence(none->why) + " " + asSentence(none->advice);
     const WearScore& wear = std::get<WearScore>(score);
-    return fmt::format("{}{:.0f} ({:.0f} to {:.0f}) of 100, 95 % interval; {}, over {}, pieces of "
-                       "{:.2f} mm and more",
+    return fmt::format("{}{:.0f} ({:.0f} to {:.0f}) of 100, higher means more wear, 95 % interval; "
+                       "{}, over {}, pieces of {:.2f} mm and more",
                        wear.atLeast ? "at least " : "", wear.value, wear.low, wear.high,
                        placeWord(wear.place), distanceWords(wear.since.value()),
                        wear.detectionLimit.value());

@@ -184,7 +184,7 @@ void writeCrops(PageWriter& page, const ReportedSample& sample) {
     page.paragraph(threadsSentence(sample), {.size = 8.5});
 }
 
-constexpr double leastPictureHeight = 160.0, mostPictureHeight = 440.0; // points
+constexpr double leastPictureHeight = 140.0, mostPictureHeight = 440.0; // points
 
 /// The annotated photo, as large as it can be with what belongs to it below it on the same page.
 void writeAnnotated(PageWriter& page, const cv::Mat& annotated, double below) {

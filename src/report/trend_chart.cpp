@@ -188,7 +188,8 @@ void drawTrendChart(cairo_t* pen, const ChartRoom& chart,
     if (!middlesInOneRow(plot, points).empty())
         plot.room.height += 3.6 * letter;
     cairo_save(pen);
-    drawText(pen, topLeft, "Wear score of the debris, 0 to 100 (higher is worse; bars: 95 %)",
+    drawText(pen, topLeft,
+             "Wear score of the debris, 0 to 100: higher means more wear (bars: 95 %)",
              {.size = letter});
     drawAxes(pen, plot);
     const WearScore* before = nullptr;

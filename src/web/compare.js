@@ -69,6 +69,14 @@ if (holder) {
     const hidden = holder.classList.toggle("bare");
     event.target.setAttribute("aria-pressed", String(hidden));
   });
-  window.addEventListener("resize", whole);
-  whole();
+  // A bar of the browser that comes or goes while one scrolls changes the height alone: then what is
+  // enlarged stays.
+  let shownWidth = 0;
+  const fit = () => {
+    if (panes[0].box.clientWidth === shownWidth) return place();
+    shownWidth = panes[0].box.clientWidth;
+    whole();
+  };
+  window.addEventListener("resize", fit);
+  fit();
 }

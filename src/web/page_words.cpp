@@ -20,7 +20,7 @@ struct Instead {
     std::string_view words; ///< end the sentence in which the command stands
 };
 
-constexpr std::array<Instead, 15> instead{{
+constexpr std::array<Instead, 18> instead{{
     {"swarfbook add --visit", "tap Add photos on the visit's page."},
     {"swarfbook observe --visit N without a kind", "tap All observations on the visit's page."},
     {"swarfbook observe --help", "its fields say what it takes."},
@@ -30,6 +30,9 @@ constexpr std::array<Instead, 15> instead{{
     {"swarfbook card", "type its check bar, as callipers read it, where the photo is taken."},
     {"swarfbook visit list", "the first page lists the visits."},
     {"swarfbook visit measure", "tap Measure again below the photo."},
+    {"swarfbook visit correct", "tap Put this visit right on the visit's page."},
+    {"swarfbook visit withdraw", "the first page lists withdrawn visits."},
+    {"swarfbook photo withdraw", "tap Put this visit right on the visit's page."},
     {"swarfbook visit show", "the visit's page shows its photos."},
     {"swarfbook vehicle list", "the first page shows the labels."},
     {"swarfbook vehicle add", "tick \"It is new to the book\"."},

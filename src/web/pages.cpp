@@ -17,8 +17,8 @@ namespace {
 bool isForScript(const Asked& asked) {
     const auto parts = asked.parts();
     return (parts.size() == 3 && (parts[2] == "upload" || parts[2] == "photo")) ||
-           (parts.size() == 3 && parts[0] == "photo" && parts[2] != "picture" &&
-            parts[2] != "above");
+           (parts.size() == 3 && parts[0] == "photo" &&
+            (parts[2] == "piece" || parts[2] == "marks"));
 }
 
 Answer wentWrong(const Asked& asked, int status, const std::string& title,
@@ -40,6 +40,12 @@ std::optional<Answer> postedToVisit(Workshop& workshop, const Asked& asked, std:
         return startFlush(workshop, visit, asked);
     if (what == "upload")
         return takePart(workshop, asked);
+    if (what == "correct")
+        return correctVisitOf(workshop, visit, asked);
+    if (what == "withdraw")
+        return withdrawVisitOf(workshop, visit, asked);
+    if (what == "back")
+        return bringVisitBack(workshop, visit, asked);
     if (what == "photo")
         return finishUpload(workshop, visit, asked);
     return std::nullopt;
@@ -59,6 +65,8 @@ std::optional<Answer> ofVisit(Workshop& workshop, const Asked& asked,
         return stepPage(workshop, visit, asked);
     if (what == "row")
         return rowPage(workshop, visit, asked);
+    if (what == "correct")
+        return putRightPage(workshop, visit, asked);
     if (what == "observed")
         return observedPage(workshop, visit);
     if (what == "suggestion")
@@ -93,9 +101,11 @@ std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,
     if (parts.size() > 3)
         return std::nullopt;
     if (asked.method == "POST")
-        return what == "piece"   ? std::optional(correctPieceOf(workshop, photo, asked))
-               : what == "again" ? std::optional(measurePhotoAgain(workshop, photo))
-                                 : std::nullopt;
+        return what == "piece"      ? std::optional(correctPieceOf(workshop, photo, asked))
+               : what == "again"    ? std::optional(measurePhotoAgain(workshop, photo))
+               : what == "withdraw" ? std::optional(withdrawPhotoOf(workshop, photo, asked))
+               : what == "back"     ? std::optional(bringPhotoBack(workshop, photo, asked))
+                                    : std::nullopt;
     if (what.empty())
         return photoPage(workshop, photo);
     if (what == "marks")

@@ -62,6 +62,23 @@ Answer visitsPage(Workshop& workshop);
 Answer newVisitPage(Workshop& workshop, const Asked& asked, const std::string& wrong = "");
 Answer addVisit(Workshop& workshop, const Asked& asked);
 Answer visitPage(Workshop& workshop, std::int64_t visit);
+/// What is typed as a distance; without a unit it is in the one that the book shows.
+std::optional<double> kilometresTyped(const std::string& typed);
+/// The head of a visit to be typed over, its withdrawn photos, and what withdraws it. What is
+/// withdrawn stays in the book with the device's name and the reason, as the command line keeps it.
+/// Checked: tests/web/put_right_test.cpp.
+Answer putRightPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
+                    const std::string& wrong = "");
+Answer correctVisitOf(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer withdrawVisitOf(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer bringVisitBack(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer withdrawPhotoOf(Workshop& workshop, std::int64_t photo, const Asked& asked);
+Answer bringPhotoBack(Workshop& workshop, std::int64_t photo, const Asked& asked);
+std::string withdrawPhotoForm(std::int64_t photo);
+/// All withdrawn visits of the book; "" where there are none.
+std::string withdrawnVisitsList(const Book& book);
+/// The name of the device that asks.
+std::string deviceName(const Workshop& workshop, const Asked& asked);
 Answer stepPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer rowPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
                const std::string& wrong = "");

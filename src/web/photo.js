@@ -100,7 +100,7 @@ const showJoining = () => {
   byId("join").hidden = !found;
   byId("other").textContent = found
     ? `Is piece ${chosen} a part of piece ${joining}?`
-    : `Tap the other part of piece ${joining} on the photo, or go to it by the buttons under it.`;
+    : `Tap the other part of piece ${joining} on the photo, or go to it with the buttons below the photo.`;
 };
 
 const show = (number, move) => {
@@ -137,7 +137,7 @@ const show = (number, move) => {
 const step = (by, wanted) => {
   const all = data.pieces.filter(wanted);
   if (all.length === 0) {
-    byId("told").textContent = "No such piece.";
+    byId("told").textContent = "There is no such piece.";
     return;
   }
   const at = all.findIndex((one) => one.number === chosen);
@@ -207,7 +207,7 @@ byId("crop").addEventListener("pointerup", (event) => {
 });
 const countDoubtful = () => {
   const left = data.pieces.filter(isDoubtful).length;
-  byId("doubtful").textContent = left === 0 ? "No doubtful piece" : `Next doubtful of ${left}`;
+  byId("doubtful").textContent = left === 0 ? "Nothing is doubtful" : `Next doubtful of ${left}`;
   byId("doubtful").disabled = left === 0;
 };
 
@@ -238,7 +238,8 @@ const takenOut = () => {
 const toldOf = (number, is) => {
   if (is === "one") return "Kept: they are one piece.";
   if (is === "two") return `Kept: piece ${number} is two pieces. Their sizes are less sure.`;
-  if (is === "as found") return "The pieces are again as they were before.";
+  if (is === "as found") return "The pieces are again as they were found.";
+  if (is === "left over") return `Kept: piece ${number} is left over from assembly.`;
   return is ? `Kept: piece ${number} is ${is}.` : `Piece ${number} is again as it was measured.`;
 };
 
@@ -263,7 +264,10 @@ const record = async (number, is, other) => {
     if (is && oneAfterAnother && data.pieces.some(isDoubtful)) stepFrom(number);
     else show(other === undefined ? number : Math.min(number, other), false);
   } catch (trouble) {
-    told.textContent = trouble.message || "It was not kept: the connection is lost.";
+    // what a browser says of a lost connection is its own, and not always a sentence
+    told.textContent = trouble instanceof TypeError || !trouble.message
+      ? "It was not kept: the connection is lost. Tap again when it is back."
+      : trouble.message;
   }
 };
 form.addEventListener("submit", (event) => {
@@ -280,14 +284,28 @@ byId("leave").addEventListener("click", () => {
   showJoining();
 });
 
-const start = async () => {
-  const answer = await fetch(`/photo/${photo}/marks`, { credentials: "same-origin" });
-  if (!answer.ok) return;
-  data = await answer.json();
-  draw();
+// Turning the phone shows the window anew. A bar of the browser that comes or goes while one scrolls
+// changes the height alone: then what is enlarged stays.
+let shownWidth = 0;
+const fit = () => {
+  if (view.clientWidth === shownWidth) return within();
+  shownWidth = view.clientWidth;
   showWindow();
+};
+
+const start = async () => {
+  try {
+    const answer = await fetch(`/photo/${photo}/marks`, { credentials: "same-origin" });
+    if (!answer.ok) throw new Error();
+    data = await answer.json();
+  } catch {
+    byId("told").textContent = "The marks did not come. Load the page again.";
+    return;
+  }
+  draw();
+  fit();
   countDoubtful();
   takenOut();
-  window.addEventListener("resize", showWindow);
+  window.addEventListener("resize", fit);
 };
 start();

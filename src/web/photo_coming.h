@@ -17,7 +17,7 @@ namespace swarfbook::web {
 ComingPhoto comingPhotoOf(const Asked& asked);
 
 /// What `measure` gives, called outside of the book's lock, so that others go on meanwhile, and for
-/// one photo at a time.
+/// one photo at a time. It runs at a lower priority than pages are answered with.
 Measurement
 measuredForPages(Workshop& workshop,
                  const std::function<Measurement(const Book&, const AssessData&)>& measure);

@@ -197,10 +197,11 @@ Answer photoPage(Workshop& workshop, std::int64_t number) {
             "<div class=\"buttons\">{4}</div>{6}</form>{7}<p id=\"told\" role=\"status\"></p>{5}"
             "<form method=\"post\" action=\"/photo/{0}/again\"><p>Measure it again after the size "
             "of a magnet was filled in, or with a newer program. Corrections stay.</p>"
-            "<button>Measure again</button></form>",
+            "<button>Measure again</button></form>{8}",
             number, escaped(fmt::format("Photo of the place {}", placeWord(photo.place))),
             photo.measurement.photo.widthPx, photo.measurement.photo.heightPx, correctionButtons(),
-            secondPhotosOffered(photo), countButtons(), joiningButtons());
+            secondPhotosOffered(photo), countButtons(), joiningButtons(),
+            withdrawPhotoForm(number));
         return page({fmt::format("{}, photo {}", placeTitle(photo.place), number), body,
                      fmt::format("/visit/{}", photo.visitId),
                      fmt::format("Visit {}", photo.visitId), "photo.js"});
@@ -235,11 +236,7 @@ Answer correctPieceOf(Workshop& workshop, std::int64_t number, const Asked& aske
     return workshop.book.write([&](Book& book) {
         BookTransaction transaction = book.begin();
         const StoredPhoto photo = book.photo(number);
-        std::string by;
-        for (const PairedDevice& one : workshop.devices.all())
-            if (one.number == asked.device)
-                by = one.name;
-        keepSaid(book, photo, asked, {by, ""});
+        keepSaid(book, photo, asked, {deviceName(workshop, asked), ""});
         transaction.commit();
         return json(marksOf(book.photo(number))
                         .dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));

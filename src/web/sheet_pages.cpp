@@ -81,14 +81,14 @@ std::vector<std::string> withoutShown(std::vector<std::string> remarks, const Sh
     return remarks;
 }
 
+} // namespace
+
 std::string deviceName(const Workshop& workshop, const Asked& asked) {
     for (const PairedDevice& one : workshop.devices.all())
         if (one.number == asked.device)
             return one.name;
     return {};
 }
-
-} // namespace
 
 Answer stepPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     return workshop.book.read([&](const Book& book) {

@@ -20,7 +20,7 @@ const asked = async (address, options) => {
   const answer = await fetch(address, { credentials: "same-origin", ...options });
   if (answer.status === 401) throw { said: "This device is no longer paired." };
   const said = await answer.json().catch(() => ({ error: "The answer could not be read." }));
-  if (!answer.ok) throw { said: said.error || "The photo was not taken." };
+  if (!answer.ok) throw { said: said.error || "The photo was not added." };
   return said;
 };
 
@@ -33,7 +33,7 @@ const patiently = async (ask, row) => {
       return await ask();
     } catch (trouble) {
       if (trouble.said) throw trouble;
-      row.note.textContent = "The connection is lost. It goes on by itself.";
+      row.note.textContent = "The connection is lost. Sending goes on by itself when it is back.";
       await waited(wait);
       row.note.textContent = "";
     }
@@ -51,7 +51,7 @@ const rowFor = (file) => {
   const bar = element("progress");
   bar.max = file.size;
   bar.value = 0;
-  bar.setAttribute("aria-label", "Sent of " + file.name);
+  bar.setAttribute("aria-label", "How much of " + file.name + " is sent");
   box.append(element("strong", file.name), bar, note);
   item.append(box);
   list.prepend(item);
@@ -97,7 +97,7 @@ const send = async (file, row, how) => {
     received = told.received;
     row.bar.value = received;
   }
-  row.note.textContent = "It is being measured.";
+  row.note.textContent = "The photo is being measured.";
   row.bar.removeAttribute("value");
   const said = await patiently(
     () => asked(`/visit/${visit}/photo`, {

@@ -38,7 +38,7 @@ Uploads::Uploads(fs::path pagesFolder) : folder_(std::move(pagesFolder) / "incom
 
 fs::path Uploads::fileOf(const ComingPhoto& photo) const {
     if (!isSha256(photo.sha256))
-        throw UsageError("The photo was not named by its SHA-256, so it was not taken.");
+        throw UsageError("The photo was not named by its SHA-256, so it was not added.");
     if (photo.size == 0 || photo.size > largestPhotoBytes)
         throw UsageError(fmt::format("A photo may hold 1 byte to {} MiB; this one holds {} bytes.",
                                      largestPhotoBytes >> 20U, photo.size));
@@ -92,7 +92,7 @@ std::vector<std::byte> Uploads::whole(const ComingPhoto& photo) {
     if (sha256Hex(bytes) == photo.sha256)
         return bytes;
     fs::remove(file);
-    throw UsageError("The photo was changed on its way, so it was not taken. Send it again.");
+    throw UsageError("The photo was changed on its way, so it was not added. Send it again.");
 }
 
 void Uploads::forget(const ComingPhoto& photo) {

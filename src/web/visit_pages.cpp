@@ -35,15 +35,6 @@ std::string visitItem(const Visit& visit, const Vehicle& vehicle, std::size_t ph
                        photos == 1 ? "photo" : "photos");
 }
 
-/// What is typed as a distance; without a unit it is in the one that the book shows.
-std::optional<double> kilometresTyped(const std::string& typed) {
-    if (typed.find_first_not_of(' ') == std::string::npos)
-        return std::nullopt;
-    const bool hasUnit = typed.find_first_of("kKmM") != std::string::npos;
-    return parseDistance(hasUnit ? typed : typed + (shownUnits().miles ? "mi" : "km"), Sure::meant)
-        .value.value();
-}
-
 std::string photoItems(const std::vector<StoredPhoto>& photos) {
     std::string items;
     for (const StoredPhoto& photo : photos)
@@ -70,6 +61,14 @@ std::string stepItems(const Book& book, const Visit& visit) {
 
 } // namespace
 
+std::optional<double> kilometresTyped(const std::string& typed) {
+    if (typed.find_first_not_of(' ') == std::string::npos)
+        return std::nullopt;
+    const bool hasUnit = typed.find_first_of("kKmM") != std::string::npos;
+    return parseDistance(hasUnit ? typed : typed + (shownUnits().miles ? "mi" : "km"), Sure::meant)
+        .value.value();
+}
+
 Answer visitsPage(Workshop& workshop) {
     return workshop.book.read([](const Book& book) {
         std::map<std::int64_t, Vehicle> vehicles;
@@ -90,7 +89,7 @@ Answer visitsPage(Workshop& workshop) {
         return page({"Visits",
                      "<p class=\"buttons\">" + button("/new", "New visit", true) +
                          button("/devices", "Devices") + "</p><ul class=\"items\">" + items +
-                         "</ul>" + more,
+                         "</ul>" + more + withdrawnVisitsList(book),
                      ""});
     });
 }
@@ -162,7 +161,8 @@ Answer visitPage(Workshop& workshop, std::int64_t number) {
                 "</section><section><h2>What comes of it</h2><p class=\"buttons\">" +
                 button(here + "/suggestion", "Suggestion", true) +
                 button(here + "/report", "Report") + button(here + "/compare", "Then and now") +
-                button(here + "/observed", "All observations") + "</p></section>";
+                button(here + "/observed", "All observations") +
+                button(here + "/correct", "Put this visit right") + "</p></section>";
         return page({fmt::format("{}, visit {}", vehicle.label, number), body, "/"});
     });
 }

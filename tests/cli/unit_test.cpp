@@ -108,6 +108,9 @@ TEST_CASE("answers that end early are kept, and the interview can be continued")
     CHECK_THAT(broken.err, Contains("Stopped early; 8 answers are saved") &&
                                Contains("swarfbook unit new \"Trial 2\""));
     CHECK_FALSE(fs::exists(shop.book() / "units/trial-2.json"));
+    const ProgramResult stopped = shop.type("stop\n", "unit new 'Trial 2'");
+    CHECK(stopped.exit == 1);
+    CHECK_THAT(stopped.err, Contains("Stopped early; 8 answers are saved"));
     const ProgramResult rest = shop.type(lines(8, answers.size()), "unit new 'Trial 2'");
     INFO(rest.err);
     CHECK(rest.exit == 0);

@@ -156,6 +156,20 @@ TEST_CASE(
                Contains("45000 km since") && Contains("low by 14 l"));
 }
 
+TEST_CASE(
+    "the walk shows what can be typed on \"?\", and refuses an answer without naming an option") {
+    const Bench bench;
+    const ProgramResult typed = walked(bench, "?\nunknown\nperhaps\nstop\n");
+    INFO(typed.err);
+    const std::size_t first = typed.err.find("skip all");
+    REQUIRE(first != std::string::npos);
+    CHECK(typed.err.find("skip all", first + 1) !=
+          std::string::npos); // once at the start, once for "?"
+    CHECK_THAT(typed.err,
+               Contains("The answer is yes or no, not \"perhaps\".") && !Contains("--first"));
+    CHECK_THAT(typed.err, Contains("1 observed, 0 not inspected.\nStopped at: first opening"));
+}
+
 TEST_CASE("after the repair the walk asks the sheet's last step") {
     const Bench bench;
     const ProgramResult typed =

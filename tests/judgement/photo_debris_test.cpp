@@ -186,8 +186,34 @@ TEST_CASE("large pieces not identified by the photo are what a hand test shows")
     CHECK_THAT(said("finger", R"({"feel": "felt"})").nextTest, Catch::Contains("pliers"));
     CHECK_THAT(said("magnet-test", R"({"result": "moves", "place": "magnet"})").nextTest,
                Catch::Contains("pliers"));
+    // worded here, no source
+    CHECK_THAT(said("noise", R"({"noise": "none"})").notKnown,
+               Catch::VectorContains(std::string("The type of 2 large pieces is not known.")));
     const Suggestion stays = said("magnet-test", R"({"result": "stays"})");
     CHECK_THAT(stays.nextTest, Catch::Contains("pliers") && !Catch::Contains("pass a magnet"));
+}
+
+// Both limits of each photo come from its finding; the wording is common practice, no source.
+TEST_CASE("the size limits of several photos stand in one sentence") {
+    DebrisSample pan = photo(Place::pan, {piece(0.4, ParticleType::lining)}),
+                 tray = photo(Place::tray, {piece(2.4, ParticleType::lining)});
+    pan.finding->detectionLimit = Millimetres(0.31);
+    pan.finding->resolutionLimit = Millimetres(0.12);
+    tray.finding->detectionLimit = Millimetres(0.9);
+    tray.finding->resolutionLimit = Millimetres(0.45);
+    const auto ofLimits = [](const std::vector<DebrisSample>& photos) {
+        std::vector<std::string> found;
+        for (const std::string& line : with(photos, {drivesWell()}).notKnown)
+            if (line.find("complete") != std::string::npos)
+                found.push_back(line);
+        return found;
+    };
+    const auto two = ofLimits({pan, tray}), one = ofLimits({tray});
+    REQUIRE(two.size() == 1);
+    CHECK_THAT(two.front(), Catch::Contains(" 0.31 and 0.12 mm; photo ") &&
+                                Catch::EndsWith(" 0.90 and 0.45 mm."));
+    REQUIRE(one.size() == 1);
+    CHECK_THAT(one.front(), Catch::Contains("down to 0.90 mm; nothing shows under 0.45 mm"));
 }
 
 TEST_CASE("doubtful pieces that would be lint need no second look") {

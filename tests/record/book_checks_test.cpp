@@ -45,6 +45,23 @@ TEST_CASE("a photo read again counts once, with its newest reading") {
     CHECK(all[1].readingMm == 2.02);
 }
 
+TEST_CASE("a known size that was typed wrongly is put right by reading the photo again") {
+    Book book = Book::inMemory();
+    StoredCheck wrong = checkOf(1, 2.008, "");
+    wrong.knownText = "2.50mm";
+    wrong.knownMm = 2.5;
+    book.addCheck(wrong);
+    book.addCheck(checkOf(1, 2.008, ""));
+    StoredCheck another = checkOf(1, 3.01, ""); // a second thing in the same photo
+    another.knownText = "3.00mm";
+    another.knownMm = 3.0;
+    book.addCheck(another);
+    const auto all = book.checks();
+    REQUIRE(all.size() == 2);
+    CHECK(all[0].knownText == "2.00mm");
+    CHECK(all[1].knownText == "3.00mm");
+}
+
 TEST_CASE("names that make no sense are refused") {
     Book book = Book::inMemory();
     StoredCheck odd = checkOf(1, 2.0, "two\nlines");

@@ -156,6 +156,28 @@ TEST_CASE("a visit is corrected, and its earlier content is kept") {
     CHECK(one.book.visits(one.id).size() == 3);
 }
 
+TEST_CASE("a visit typed in at the wrong vehicle moves to the right one with all that it holds") {
+    OneVehicle one;
+    one.add("2024-01-10", 100000.0);
+    Visit visit = one.add("2024-07-10", 110000.0);
+    one.book.addObservation({0, visit.id, "level", R"({"level":"right"})", ""});
+    const std::int64_t other = one.book.addVehicle({0, "DEMO-2", "", "", "", ""}).id;
+    visit.vehicleId = other;
+    one.book.correctVisit(visit);
+    CHECK(one.book.visits(one.id).size() == 1);
+    REQUIRE(one.book.visits(other).size() == 1);
+    CHECK(one.book.observations(visit.id).size() == 1);
+    CHECK_THAT(one.book.correctionsOfVisit(visit.id).at(0).before, Contains(R"("vehicle":"DEMO)"));
+    visit.vehicleId = 99;
+    CHECK_THROWS_AS(one.book.correctVisit(visit), UsageError);
+    Visit late = one.book.visit(1);
+    late.vehicleId = other;
+    CHECK_THROWS_WITH(one.book.correctVisit(late), Contains("--earlier"));
+    late.odometerKm = 120000.0; // more than at the later visit of that vehicle
+    CHECK_THROWS_WITH(one.book.correctVisit(late, true), Contains("cannot be right"));
+    CHECK(one.book.visits(one.id).size() == 1); // refused: it stays where it was
+}
+
 TEST_CASE("of two visits on one day each can be corrected, and their order stays") {
     OneVehicle one;
     Visit first = one.add("2025-03-14", 100.0);

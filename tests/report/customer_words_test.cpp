@@ -52,6 +52,7 @@ TEST_CASE("the quote has a line for the work, for each item of it and for the su
     suggestion.outcome = swarfbook::Recommendation::cleanAndRefit;
     suggestion.scope = {"Filter, pan seal and fluid: renew them."};
     suggestion.coolerAsOption = true;
+    suggestion.doNotDrive = true; // advice, no work: it has no price
     const std::vector<std::string> lines = priceLines(suggestion);
     CHECK(lines.at(0) == "Clean, new filter and seals, refit.");
     CHECK(lines.at(1) == "Filter, pan seal and fluid: renew them.");
@@ -67,4 +68,14 @@ TEST_CASE("the reasons end with the evidence against") {
     CHECK(reasonSentences(model).back() ==
           "Evidence against this: Yellow metal was seen, if only a few specks.");
     CHECK(photoSentences(model).size() == model.samples.size());
+}
+
+// A tray's photo counts threads and pieces at the window's edge, its flush does not (ISO 16232):
+// one page must not show both counts.
+TEST_CASE("what a flush tells pass by pass is not told photo by photo as well") {
+    ReportModel model = handMadeModel();
+    const std::size_t all = model.samples.size();
+    model.samples.push_back(model.samples.front());
+    model.samples.back().ofFlush = true;
+    CHECK(photoSentences(model).size() == all);
 }

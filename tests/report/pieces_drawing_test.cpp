@@ -69,11 +69,11 @@ TEST_CASE("the pencil lead is drawn at the scale of the pieces") {
 
 TEST_CASE("titles say how many pieces there are, and what the last visit shows") {
     ReportedPieces pieces = handMadeModel().pieces;
-    CHECK(nowTitle(pieces) == "Now: 18 pieces, the 6 largest shown");
+    CHECK(nowTitle(pieces) == "Now: 18 pieces; the 6 largest are shown");
     CHECK(beforeTitle(pieces) == "Last visit, 2022-05-02: the largest pieces");
     pieces.restedOn = true;
     CHECK(beforeTitle(pieces) ==
-          "Last visit, 2022-05-02: none that large; its largest of bright metal");
+          "Last visit, 2022-05-02: none that large; these were the largest of bright metal");
     pieces.countBefore = 2;
     CHECK(beforeTitle(pieces) ==
           "Last visit, 2022-05-02: 2 of this size or larger, and the next largest");

@@ -204,7 +204,7 @@ class Walk:
         self.look("step-filled-in")
 
     def results(self, visit):
-        for name in ("", "/suggestion", "/observed", "/compare", "/report"):
+        for name in ("", "/suggestion", "/observed", "/compare", "/report", "/correct"):
             self.browser.go(self.origin + visit + name)
             self.look(name[1:] or "visit")
         for name in ("second-light", "after-magnet", "cleaned"):
@@ -235,6 +235,8 @@ class Walk:
         after = self.browser.run(scales)
         expect(len(after) == 2 and after[0] == after[1] and after[0] > before[0],
                f"The two photos are not zoomed together: {before}, {after}.")
+        self.browser.run("window.dispatchEvent(new Event('resize'))")  # a bar that comes while scrolling
+        expect(self.browser.run(scales) == after, "What was enlarged does not stay so.")
         self.look("compare-closer")
 
     def rest(self):
