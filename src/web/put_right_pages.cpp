@@ -24,7 +24,7 @@ std::optional<double> distanceKept(const std::string& typed, const std::optional
 /// A form of one button, with the reason where one is asked for.
 std::string actForm(const std::string& address, const std::string& words, bool asksWhy) {
     return fmt::format("<form method=\"post\" action=\"{}\">{}<button>{}</button></form>", address,
-                       asksWhy ? field({"why", "Why", "", "both stay in the book"}) : "",
+                       asksWhy ? field({"why", "Why", "", "the reason is kept with it"}) : "",
                        escaped(words));
 }
 

@@ -6,10 +6,10 @@ for again and again.
 
     ten_phones.py PROGRAM PHOTO
 
-On this machine alone (loopback). Each phone sends every part twice, as after a lost answer, and ends
+On this machine alone (loopback). Each of the ten sends every part twice, as after a lost answer, and ends
 the sending twice. Fails where each of three photos sent alone takes longer than 3 s from its first part to
-what was found (ours; a 12-megapixel photo on two cores), where a photo is lost or kept twice, where its original was changed, or where
-one page in twenty takes longer than 200 ms (ours: what still feels at once).
+what was found (ours; a photo of 12 megapixels on two cores), where a photo is lost or kept twice, where its
+original was changed, or where one page in twenty takes longer than 200 ms (ours: what still feels at once).
 """
 import hashlib
 import http.client
