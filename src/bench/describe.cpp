@@ -114,7 +114,9 @@ std::string describe(const Observation& observation) {
                 : std::visit([&](const auto& o) { return together(o, field.name); }, observation));
     if (const auto* check = std::get_if<LevelCheck>(&observation))
         line.add(levelSentence(*check));
-    return fmt::format("{}: {}{}", kind, nameOf(observation), line.text());
+    std::string inWords(kind);
+    std::replace(inWords.begin(), inWords.end(), '-', ' ');
+    return fmt::format("{}: {}{}", inWords, nameOf(observation), line.text());
 }
 
 } // namespace swarfbook

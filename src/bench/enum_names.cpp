@@ -5,6 +5,10 @@
 #include "base/errors.h"
 #include "base/text.h"
 
+#include <algorithm>
+#include <iterator>
+#include <vector>
+
 namespace swarfbook {
 
 std::string joinedWords(WordList words) {
@@ -30,8 +34,12 @@ std::optional<std::size_t> placeOfWord(WordList words, std::string_view text) {
 }
 
 void refuseWord(std::string_view text, std::string_view what, WordList words) {
+    // "not-said" is what stands where nothing was typed: nobody needs to type it.
+    std::vector<std::string_view> choices;
+    std::copy_if(words.begin(), words.end(), std::back_inserter(choices),
+                 [](std::string_view word) { return word != "not-said"; });
     throw UsageError("\"" + std::string(text) + "\" is not a known " + std::string(what) +
-                     ". Say one of: " + joinedWords(words) + ".");
+                     ". Say one of: " + joinedWords(choices) + ".");
 }
 
 } // namespace swarfbook

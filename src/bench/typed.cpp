@@ -86,6 +86,9 @@ std::string withoutCommas(std::string number) {
 }
 
 [[noreturn]] void unreadable(std::string_view text, const Scale& scale) {
+    if (text.find_first_not_of(" \t") == std::string_view::npos)
+        throw UsageError(fmt::format("Nothing was typed where {} belongs. Type it like \"{}\".",
+                                     scale.what, scale.example));
     throw UsageError(fmt::format("\"{}\" cannot be read as {}. Type it like \"{}\".", text,
                                  scale.what, scale.example));
 }

@@ -38,9 +38,10 @@ class UnitCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description all(std::string(unitTableHelp()) + "\noptions", 100);
         auto add = all.add_options();
-        add("action", po::value<std::string>(), "the first word: new, check or show");
+        add("action", po::value<std::string>(), "the first word: new, rename, check or show");
         add("name", po::value<std::string>(),
             "the second word: the unit's name; check and show take a chart's file too");
+        add("new-name", po::value<std::string>(), "rename, the third word: its new name");
         add("from-table", po::value<std::string>(),
             "new: read this table instead of asking; - reads pasted text");
         add("replace", "new: replace the existing chart");
@@ -52,7 +53,7 @@ class UnitCommand : public Command {
 
     [[nodiscard]] po::positional_options_description positionals() const override {
         po::positional_options_description words;
-        words.add("action", 1).add("name", 1);
+        words.add("action", 1).add("name", 1).add("new-name", 1);
         return words;
     }
 
@@ -60,15 +61,21 @@ class UnitCommand : public Command {
         action_ = textOf(words, "action");
         if (action_ == "new")
             allowOnly(words, "unit new", {"action", "name", "from-table", "replace", "book"});
+        else if (action_ == "rename")
+            allowOnly(words, "unit rename", {"action", "name", "new-name", "book"});
         else if (action_ == "check" || action_ == "show")
             allowOnly(words, "unit " + action_, {"action", "name", "json", "book"});
         else
-            throw UsageError("Say what to do: swarfbook unit new NAME, swarfbook unit check NAME "
-                             "or swarfbook unit show [NAME].");
+            throw UsageError("Say what to do: swarfbook unit new NAME, unit rename NAME NEW, unit "
+                             "check NAME or unit show [NAME].");
         name_ = checkedLine("The unit's name", textOf(words, "name"));
         if (name_.empty() && action_ != "show")
             throw UsageError(
                 fmt::format("Which unit? Say its name: swarfbook unit {} \"Demo 5\".", action_));
+        newName_ = checkedLine("The unit's new name", textOf(words, "new-name"));
+        if (action_ == "rename" && newName_.empty())
+            throw UsageError(
+                fmt::format("Say the new name too: swarfbook unit rename \"{}\" NEW.", name_));
         table_ = maybeTextOf(words, "from-table");
         replace_ = has(words, "replace");
         json_ = has(words, "json");
@@ -78,6 +85,8 @@ class UnitCommand : public Command {
     int run() override {
         if (action_ == "new")
             return makeNew();
+        if (action_ == "rename")
+            return rename();
         if (name_.empty())
             return showNames();
         const ApplicationChart chart = loadApplicationChart(fileMeant());
@@ -112,6 +121,49 @@ class UnitCommand : public Command {
         for (const std::string& wrong : inconsistencies(chart))
             std::cerr << "swarfbook: does not fit yet: " << wrong << "\n";
         return done;
+    }
+
+    /// The chart in the book gets another name, and so does the unit of every vehicle that has it.
+    int rename() {
+        Book book = bookToWrite(book_);
+        const fs::path folder = unitsFolder(book.folder());
+        const auto old = findChart({folder, {}}, name_);
+        if (!old)
+            throw UsageError(
+                fmt::format("The book has no chart of its own of \"{}\": swarfbook unit "
+                            "show names all charts. What comes with the program keeps "
+                            "its name.",
+                            name_));
+        ApplicationChart chart = loadApplicationChart(*old);
+        const std::string before = chart.unit;
+        chart.unit = newName_;
+        const fs::path file = folder / chartFileName(newName_);
+        const std::string text = toJson(chart).dump(2) + "\n";
+        std::error_code ignored;
+        const bool sameFile = fs::equivalent(file, *old, ignored);
+        writeFile(file, std::as_bytes(std::span(text)),
+                  sameFile ? IfThere::replace : IfThere::refuse);
+        const std::string also = renameInVehicles(book, before);
+        if (!sameFile)
+            fs::remove(*old);
+        nowKept(fmt::format("The chart of {} is in {}.", newName_, file.string()));
+        std::cout << fmt::format("The chart of {} is now called {}.{}\n", before, newName_, also);
+        return done;
+    }
+
+    /// @return a sentence that names them; "" if there is none.
+    [[nodiscard]] std::string renameInVehicles(Book& book, const std::string& before) const {
+        std::string labels;
+        BookTransaction transaction = book.begin();
+        for (Vehicle vehicle : book.vehicles()) {
+            if (lowered(vehicle.unit) != lowered(before))
+                continue;
+            vehicle.unit = newName_;
+            book.correctVehicle(vehicle, {"", "the chart of its unit was renamed"});
+            labels += (labels.empty() ? "" : ", ") + vehicle.label;
+        }
+        transaction.commit();
+        return labels.empty() ? "" : " So is the unit of " + labels + ".";
     }
 
     static void makeUnitsFolder(const fs::path& folder) {
@@ -190,7 +242,7 @@ class UnitCommand : public Command {
         return done;
     }
 
-    std::string action_, name_;
+    std::string action_, name_, newName_;
     std::optional<std::string> table_, book_;
     bool replace_ = false, json_ = false;
 };
@@ -200,6 +252,7 @@ class UnitCommand : public Command {
 CommandEntry unitEntry() {
     return {"unit", "Type in or show which clutch and solenoid works in which gear",
             "swarfbook unit new NAME [--from-table FILE.csv|-] [--replace]\n"
+            "       swarfbook unit rename NAME NEW\n"
             "       swarfbook unit check NAME|FILE [--json]\n"
             "       swarfbook unit show [NAME|FILE] [--json]",
             "swarfbook unit show \"Demo 5\" --book trial-book",

@@ -197,6 +197,30 @@ const Told thirdSlips{{"gear", "3", "slip", "--load", "firm", "--warmth", "hot"}
 
 } // namespace
 
+TEST_CASE("a chart typed under a wrong name is renamed, and the unit of its vehicles with it") {
+    const VisitedShop shop("Demo 5", thirdSlips);
+    CHECK(shop.run({"unit", "rename", "Demo 5", "Test 7"}).exit == 2); // comes with the program
+    const fs::path shipped = fs::path(SWARFBOOK_SOURCE_DIR) / "models" / "units" / "demo-5.json";
+    const fs::path units = shop.book() / "units";
+    fs::create_directories(units);
+    fs::copy_file(shipped, units / "demo-5.json");
+    CHECK(shop.run({"unit", "rename", "Demo 5"}).exit == 2);
+    CHECK(shop.run({"unit", "rename", "Demo 5", "?"}).exit == 2);
+    CHECK(fs::exists(units / "demo-5.json"));
+    const ProgramResult renamed = shop.run({"unit", "rename", "demo 5", "Test 7"});
+    INFO(renamed.err);
+    CHECK(renamed.exit == 0);
+    CHECK_THAT(renamed.out, Contains("now called Test 7. So is the unit of DEMO-03."));
+    CHECK_FALSE(fs::exists(units / "demo-5.json"));
+    CHECK(json::parse(std::ifstream(units / "test-7.json")).at("unit") == "Test 7");
+    CHECK_THAT(shop.run({"eliminate", "--visit", "1"}).out, Contains("clutch Q"));
+    fs::copy_file(shipped, units / "demo-5.json");
+    CHECK(shop.run({"unit", "rename", "Demo 5", "Test 7"}).exit == 2); // that name is taken
+    CHECK(fs::exists(units / "demo-5.json"));
+    CHECK(shop.run({"unit", "rename", "Test 7", "TEST 7"}).exit == 0);
+    CHECK(json::parse(std::ifstream(units / "test-7.json")).at("unit") == "TEST 7");
+}
+
 TEST_CASE("a visit's gears leave suspects, with their table and the next test") {
     const VisitedShop shop("demo 5", thirdSlips);
     const ProgramResult told = shop.run({"eliminate", "--visit", "1"});

@@ -96,7 +96,7 @@ TEST_CASE("a row skipped in the walk is kept as not inspected, never as good") {
     int count = 0;
     for (std::string line; std::getline(kept, line); ++count) {
         INFO(line);
-        CHECK_THAT(line, Contains("visit 1: not-inspected: "));
+        CHECK_THAT(line, Contains("visit 1: not inspected: "));
     }
     CHECK(count > 30);
     CHECK(bench.suggestion().at("outcome") == "not enough evidence");
@@ -179,5 +179,5 @@ TEST_CASE("after the repair the walk asks the sheet's last step") {
     CHECK_THAT(bench.observe(std::vector<std::string>{}).out,
                Contains("adaptation done, selector cycled, no leaks seen") &&
                    Contains("filled 4.5 l, at 25C") && Contains("read inside the window") &&
-                   Contains("road-test: good, load firm"));
+                   Contains("road test: good, load firm"));
 }
