@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+
 using namespace swarfbook;
 
 namespace {
