@@ -14,9 +14,6 @@
 /// version. Checked: tests/cli/book_output_test.cpp.
 namespace swarfbook::cli {
 
-/// "photos: before a.jpg, after b.jpg", of the photos that belong to an observation; "" for none.
-std::string workPhotoWords(const std::vector<WorkPhoto>& photos, std::int64_t observation);
-
 std::string vehicleListText(const Book& book);
 nlohmann::ordered_json vehicleListJson(const Book& book);
 

@@ -4,6 +4,7 @@
 #include "cli/book_output.h"
 #include "cli/text_table.h"
 #include "entry/finding_words.h"
+#include "entry/work_photo_words.h"
 #include "record/evidence_of_visit.h"
 
 #include <fmt/format.h>
@@ -71,15 +72,6 @@ std::string observationTable(const Book& book, const std::vector<StoredObservati
 }
 
 } // namespace
-
-std::string workPhotoWords(const std::vector<WorkPhoto>& photos, std::int64_t observation) {
-    std::string words;
-    for (const WorkPhoto& photo : photos)
-        if (photo.observationId == observation)
-            words += fmt::format("{} {} {}", words.empty() ? "photos:" : ",",
-                                 workMomentWord(photo.moment), photo.fileName);
-    return words;
-}
 
 std::string vehicleListText(const Book& book) {
     const std::vector<VehicleInShort> vehicles = book.vehiclesInShort();

@@ -9,6 +9,7 @@
 #include "cli/text_of_file.h"
 #include "cli/visit_meant.h"
 #include "entry/keep_observation.h"
+#include "entry/work_photo_words.h"
 #include "record/book.h"
 #include "record/evidence_of_visit.h"
 

@@ -3,6 +3,7 @@
 #include "cli/command_line.h"
 #include "cli/observe_words.h"
 #include "cli/visit_meant.h"
+#include "entry/work_photo_words.h"
 
 #include <fmt/format.h>
 
@@ -122,7 +123,7 @@ std::string kindHelp(const std::string& kind) {
     for (const ShortOption& alone : shortOptions())
         if (options.find_nothrow(std::string(alone.option), false) != nullptr)
             add(std::string(alone.name).c_str(), std::string(alone.help).c_str());
-    if (takesWorkPhotos(form))
+    if (takesWorkPhotos(form.kind))
         addPhotoOptions(options);
     addCommonOptions(options);
     std::string words;

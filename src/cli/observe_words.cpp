@@ -4,8 +4,8 @@
 
 #include "base/errors.h"
 #include "base/text.h"
-#include "bench/after_repair_fields.h"
 #include "entry/repair_done.h"
+#include "entry/work_photo_words.h"
 
 #include <fmt/format.h>
 
@@ -33,7 +33,7 @@ std::vector<TypedWorkPhoto> typedPhotos(const ParsedOptions& words, const Observ
     for (const auto& [moment, option] : photoOptions) {
         if (!has(words, option))
             continue;
-        if (!takesWorkPhotos(form))
+        if (!takesWorkPhotos(form.kind))
             throw UsageError(fmt::format("--{0} belongs to work that was done: swarfbook observe "
                                          "did \"filter renewed\" --{0} PHOTO. A photo of debris "
                                          "goes in with swarfbook add.",
@@ -69,10 +69,6 @@ std::int64_t observationNumber(const std::string& text) {
 }
 
 } // namespace
-
-bool takesWorkPhotos(const ObservationForm& form) {
-    return form.kind == fields::Of<AfterRepair>::kind;
-}
 
 std::vector<std::vector<std::string>> partsOfLine(const std::vector<std::string>& words) {
     std::vector<std::vector<std::string>> parts(1);

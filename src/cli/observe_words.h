@@ -41,9 +41,6 @@ struct TypedObservation {
     std::size_t lineNumber = 0; ///< in the file, from 1 on; 0 = typed in the command
 };
 
-/// Whether photos of the work can be typed with it.
-bool takesWorkPhotos(const ObservationForm& form);
-
 /// The observation of one part; nothing if no kind is named. Throws UsageError for options that its
 /// kind does not have.
 std::optional<TypedObservation> typedObservation(const ParsedOptions& words);

@@ -191,10 +191,8 @@ Answer passPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
         workshop.book.read([&](const Book& book) { return flushAsked(book, visit, asked); });
     std::string choices;
     for (const StepWords& one : stepWords)
-        choices += fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"step\" "
-                               "value=\"{}\"{}><span>{}</span></label>",
-                               flushStepName(one.step),
-                               one.step == FlushStep::wash ? " checked" : "", one.words);
+        choices +=
+            answerToTap("step", flushStepName(one.step), one.words, one.step == FlushStep::wash);
     return page({fmt::format("{}, pass {}", flush.part, flush.passes.size() + 1),
                  "<p>Photograph the tray after the pass, the card on the same spot and the same "
                  "card for every pass. Empty and wipe the tray before the next one.</p>" +

@@ -90,6 +90,13 @@ std::string button(const std::string& address, const std::string& words, bool ma
                        escaped(address), escaped(words));
 }
 
+std::string answerToTap(std::string_view name, std::string_view value, std::string_view words,
+                        bool chosen) {
+    return fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"{}\" value=\"{}\"{}>"
+                       "<span>{}</span></label>",
+                       name, escaped(value), chosen ? " checked" : "", escaped(words));
+}
+
 std::string field(const TypedField& f) {
     const std::string hint = f.hint.empty() ? ""
                                             : fmt::format("<small id=\"{0}-hint\">{1}</small>",

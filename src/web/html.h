@@ -40,6 +40,10 @@ std::string listUnder(std::string_view heading, const std::vector<std::string>& 
 /// A link that looks like a button.
 std::string button(const std::string& address, const std::string& words, bool main = false);
 
+/// One of several answers to tap; those of one question share their name.
+std::string answerToTap(std::string_view name, std::string_view value, std::string_view words,
+                        bool chosen);
+
 /// A field to type in, with its label.
 struct TypedField {
     std::string name, label, value{}, hint{};

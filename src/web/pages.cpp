@@ -10,6 +10,9 @@
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
+#include <functional>
+#include <map>
+
 namespace swarfbook::web {
 namespace {
 
@@ -51,6 +54,44 @@ std::optional<Answer> postedToVisit(Workshop& workshop, const Asked& asked, std:
     return std::nullopt;
 }
 
+using PageOfVisit = std::function<Answer(Workshop&, std::int64_t, const Asked&)>;
+
+/// What may be looked at of a visit, by the last word of its address.
+const std::map<std::string, PageOfVisit>& pagesOfVisit() {
+    const auto withoutFields = [](Answer (*page)(Workshop&, std::int64_t)) {
+        return [page](Workshop& workshop, std::int64_t visit, const Asked& /*asked*/) {
+            return page(workshop, visit);
+        };
+    };
+    const auto filledIn =
+        [](Answer (*page)(Workshop&, std::int64_t, const Asked&, const std::string&)) {
+            return [page](Workshop& workshop, std::int64_t visit, const Asked& asked) {
+                return page(workshop, visit, asked, "");
+            };
+        };
+    static const std::map<std::string, PageOfVisit> pages{
+        {"", withoutFields(visitPage)},
+        {"step", stepPage},
+        {"row", filledIn(rowPage)},
+        {"correct", filledIn(putRightPage)},
+        {"observed", withoutFields(observedPage)},
+        {"suggestion", withoutFields(suggestionPage)},
+        {"compare", comparePage},
+        {"trend.png", withoutFields(trendPicture)},
+        {"report", withoutFields(reportPage)},
+        {"report.pdf", reportFile},
+        {"report.png", reportFile},
+        {"report.txt", reportFile},
+        {"shoot", shootPage},
+        {"flush", filledIn(flushesPage)},
+        {"tray", cleanTrayPage},
+        {"pass", passPage},
+        {"second", secondPhotoPage},
+        {"work", workPhotoPage},
+        {"upload", uploadState}};
+    return pages;
+}
+
 std::optional<Answer> ofVisit(Workshop& workshop, const Asked& asked,
                               const std::vector<std::string>& parts) {
     const std::int64_t visit = numberOf(parts[1]);
@@ -59,39 +100,9 @@ std::optional<Answer> ofVisit(Workshop& workshop, const Asked& asked,
         return std::nullopt;
     if (asked.method == "POST")
         return postedToVisit(workshop, asked, visit, what);
-    if (what.empty())
-        return visitPage(workshop, visit);
-    if (what == "step")
-        return stepPage(workshop, visit, asked);
-    if (what == "row")
-        return rowPage(workshop, visit, asked);
-    if (what == "correct")
-        return putRightPage(workshop, visit, asked);
-    if (what == "observed")
-        return observedPage(workshop, visit);
-    if (what == "suggestion")
-        return suggestionPage(workshop, visit);
-    if (what == "compare")
-        return comparePage(workshop, visit, asked);
-    if (what == "trend.png")
-        return trendPicture(workshop, visit);
-    if (what == "report")
-        return reportPage(workshop, visit);
-    if (what == "report.pdf" || what == "report.png" || what == "report.txt")
-        return reportFile(workshop, visit, asked);
-    if (what == "shoot")
-        return shootPage(workshop, visit, asked);
-    if (what == "flush")
-        return flushesPage(workshop, visit, asked);
-    if (what == "tray")
-        return cleanTrayPage(workshop, visit, asked);
-    if (what == "pass")
-        return passPage(workshop, visit, asked);
-    if (what == "second")
-        return secondPhotoPage(workshop, visit, asked);
-    if (what == "upload")
-        return uploadState(workshop, visit, asked);
-    return std::nullopt;
+    const auto& pages = pagesOfVisit();
+    const auto page = pages.find(what);
+    return page == pages.end() ? std::nullopt : std::optional(page->second(workshop, visit, asked));
 }
 
 std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,

@@ -95,6 +95,10 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 bool mayHaveSecond(const StoredPhoto& photo);
 Answer secondPhotoPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer finishSecondPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked);
+/// Photos of a line of work, before and after: they need no card and are not measured.
+/// Checked: tests/web/work_photo_pages_test.cpp.
+Answer workPhotoPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer finishWorkPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked);
 /// The flushes of a visit's parts, and what begins one.
 Answer flushesPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
                    const std::string& wrong = "");

@@ -114,8 +114,13 @@ std::string howToHold() {
            "<circle cx=\"238\" cy=\"45\" r=\"2\"/></svg>"
            "<ul class=\"how\"><li>Lay the card flat. Hold the phone straight above it, the whole "
            "card in the photo.</li><li>Use even light, without glare on the card and without flash "
-           "on wet metal.</li><li>Come as near as the card allows, and focus on the card.</li></ul>"
-           "<label class=\"button main\" for=\"camera\">Take a photo</label>"
+           "on wet metal.</li><li>Come as near as the card allows, and focus on the "
+           "card.</li></ul>" +
+           photoButtons();
+}
+
+std::string photoButtons() {
+    return "<label class=\"button main\" for=\"camera\">Take a photo</label>"
            "<input class=\"file\" id=\"camera\" type=\"file\" accept=\"image/*\" "
            "capture=\"environment\"><label class=\"button\" for=\"files\">Choose photos</label>"
            "<input class=\"file\" id=\"files\" type=\"file\" "

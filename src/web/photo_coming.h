@@ -43,6 +43,8 @@ std::string jsonText(const nlohmann::json& document);
 
 /// How to hold phone and card, as a drawing and in words, with the buttons that take a photo.
 std::string howToHold();
+/// Those buttons alone.
+std::string photoButtons();
 /// Where the script says what became of the photos.
 std::string sentPhotos();
 

@@ -44,16 +44,9 @@ std::string tapped(const SheetField& field, const std::string& name, const std::
     if (words.empty())
         return {};
     std::string choices;
-    const auto add = [&](const std::string& value, const std::string& words_) {
-        choices +=
-            fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"{}\" "
-                        "value=\"{}\"{}><span>{}</span></label>",
-                        name, escaped(value), value == chosen ? " checked" : "", escaped(words_));
-    };
     for (const std::string& word : words)
-        add(word, word);
-    add("", "not said");
-    return choices;
+        choices += answerToTap(name, word, word, word == chosen);
+    return choices + answerToTap(name, "", "not said", chosen.empty());
 }
 
 std::string typedIn(const SheetField& field, const std::string& name, const std::string& value,

@@ -3,6 +3,7 @@
 #include "base/errors.h"
 #include "entry/keep_observation.h"
 #include "entry/repair_done.h"
+#include "entry/work_photo_words.h"
 #include "record/evidence_of_visit.h"
 #include "web/html.h"
 #include "web/page_words.h"
@@ -42,10 +43,14 @@ std::string rowItem(std::int64_t visit, const VisitRows& rows, const SheetRow& r
                           "name=\"left-out\" value=\"1\" aria-label=\"{}: not inspected\">Not "
                           "inspected</button></form>",
                           visit, hiddenFields(row, step), escaped(row.title()));
+    const std::string photos =
+        !said.empty() && takesWorkPhotos(observationForm(row.block->form).kind)
+            ? button(fmt::format("/visit/{}/observed", visit), "Photos of this work")
+            : "";
     return fmt::format("<li class=\"row{}\"><a class=\"item\" href=\"{}\"><strong>{}</strong>{}"
-                       "</a>{}</li>",
+                       "</a>{}{}</li>",
                        answered ? " done" : "", escaped(addressOf(visit, row, step)),
-                       escaped(row.title()), said, leave);
+                       escaped(row.title()), said, leave, photos);
 }
 
 std::size_t stepAsked(const Asked& asked, const VisitRows& rows) {
@@ -159,20 +164,37 @@ Answer keepRow(Workshop& workshop, std::int64_t number, const Asked& asked) {
                  back, "Back"});
 }
 
+namespace {
+
+/// The photos of a line of work, and what adds one.
+std::string photosOfWork(const std::vector<WorkPhoto>& photos, std::int64_t visit,
+                         std::int64_t work) {
+    const std::string words = workPhotoWords(photos, work);
+    return (words.empty() ? "" : "<br><small>" + escaped(words) + "</small>") +
+           "<p class=\"buttons\">" +
+           button(fmt::format("/visit/{}/work?work={}", visit, work), "Photos of this work") +
+           "</p>";
+}
+
+} // namespace
+
 Answer observedPage(Workshop& workshop, std::int64_t visit) {
     return workshop.book.read([&](const Book& book) {
         std::string rows;
-        for (const StoredObservation& one : standing(book.observations(book.visit(visit).id))) {
+        const std::vector<WorkPhoto> photos = book.workPhotos(book.visit(visit).id);
+        for (const StoredObservation& one : standing(book.observations(visit))) {
             const auto readable = observationIfReadable(book, one);
             if (!readable)
                 continue;
             rows += fmt::format(
-                "<li class=\"row\"><div><strong>{0}</strong><br><small>number {1}{2}</small></div>"
+                "<li class=\"row\"><div><strong>{0}</strong><br><small>number "
+                "{1}{2}</small>{4}</div>"
                 "<form method=\"post\" action=\"/visit/{3}/take-back\"><input type=\"hidden\" "
                 "name=\"number\" value=\"{1}\"><label>Why <input name=\"why\" required></label>"
                 "<button aria-label=\"Take back number {1}\">Take back</button></form></li>",
                 escaped(describe(*readable)), one.id,
-                one.by.empty() ? "" : ", by " + escaped(one.by), visit);
+                one.by.empty() ? "" : ", by " + escaped(one.by), visit,
+                takesWorkPhotos(one.kind) ? photosOfWork(photos, visit, one.id) : "");
         }
         return page({"All observations",
                      rows.empty() ? "<p>Nothing was observed yet.</p>"

@@ -81,6 +81,7 @@ const send = async (file, row, how) => {
   const named = { sha256, size: file.size, place: how.place };
   if (how.of) Object.assign(named, { of: how.of, as: how.as });
   if (how.flush) named.flush = how.flush;
+  if (how.work) named.work = how.work;
   const address = `/visit/${visit}/upload?`;
   const state = await patiently(() => asked(address + fields(named)), row);
   if (state.kept) return shown(row, state.kept);
@@ -97,7 +98,7 @@ const send = async (file, row, how) => {
     received = told.received;
     row.bar.value = received;
   }
-  row.note.textContent = "The photo is being measured.";
+  row.note.textContent = how.work ? "The photo is being kept." : "The photo is being measured.";
   row.bar.removeAttribute("value");
   const said = await patiently(
     () => asked(`/visit/${visit}/photo`, {

@@ -64,20 +64,13 @@ nlohmann::json keptAlready(const StoredPhoto& photo) {
     return toldOf(photo, "Already in the book: ");
 }
 
-std::string choiceOf(std::string_view name, std::string_view value, std::string_view words,
-                     bool chosen) {
-    return fmt::format("<label class=\"choice\"><input type=\"radio\" name=\"{}\" value=\"{}\"{}>"
-                       "<span>{}</span></label>",
-                       name, value, chosen ? " checked" : "", escaped(words));
-}
-
 /// What the photo of a filter or of strained fluid cannot show; the script shows it with its place.
 std::string sampleFields() {
     return "<div data-place=\"filter\" hidden><fieldset><legend>Which side of the filter</legend>"
            "<div class=\"choices\">" +
-           choiceOf("side", "dirty", "dirty side", false) +
-           choiceOf("side", "clean", "clean side", false) +
-           choiceOf("side", "", "not known", true) + "</div></fieldset>" +
+           answerToTap("side", "dirty", "dirty side", false) +
+           answerToTap("side", "clean", "clean side", false) +
+           answerToTap("side", "", "not known", true) + "</div></fieldset>" +
            field({"media-area", "Area of the whole media, pleats spread out", "",
                   "such as 40x30cm or 1200cm2; leave it empty where it was not measured"}) +
            "</div><div data-place=\"strained\" hidden>" +
@@ -94,7 +87,7 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     const std::string chosen = asked.said("place").empty() ? "pad" : asked.said("place");
     for (const Place place : places)
         choices +=
-            choiceOf("place", placeName(place), placeWord(place), placeName(place) == chosen);
+            answerToTap("place", placeName(place), placeWord(place), placeName(place) == chosen);
     const std::string body = fmt::format(
         "<form id=\"shoot\" data-visit=\"{}\"><fieldset><legend>Where the debris is</legend>"
         "<div class=\"choices\">{}</div></fieldset>{}{}{}{}</form>{}",
@@ -109,8 +102,9 @@ Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
 Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     const ComingPhoto photo = comingPhotoOf(asked);
     nlohmann::json state{{"received", workshop.uploads.received(photo)}};
-    // a second photo, which the book does not list, or one of a flush, which it may have already
-    if (!asked.said("of").empty() || !asked.said("flush").empty())
+    // a second photo or one of work, which the book does not list, or one of a flush, which it may
+    // have already
+    if (!asked.said("of").empty() || !asked.said("flush").empty() || !asked.said("work").empty())
         return json(jsonText(state));
     if (const auto known = alreadyThere(workshop, visit, placeAsked(asked), photo.sha256))
         state["kept"] = keptAlready(*known);
@@ -133,6 +127,8 @@ Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) 
         return finishSecondPhoto(workshop, visit, asked);
     if (!asked.said("flush").empty())
         return finishFlushPhoto(workshop, visit, asked);
+    if (!asked.said("work").empty())
+        return finishWorkPhoto(workshop, visit, asked);
     const ComingPhoto photo = comingPhotoOf(asked);
     HowMeasured how = howMeasured(asked);
     how.visit = visit;

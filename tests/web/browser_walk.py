@@ -195,13 +195,29 @@ class Walk:
         self.browser.run("document.querySelector('input[value=slip]').click();"
                          "document.querySelector('input[value=firm]').click()")
         self.browser.click("form button.main")
-        self.browser.wait("return document.body.innerText.includes('slip')",
+        self.browser.wait("return location.pathname.endsWith('/step') && "
+                          "document.body.innerText.includes('slip')",
                           "What was filled in is not shown.")
         left = "return document.querySelectorAll(\"button[name='left-out']\").length"
         before = self.browser.run(left)
         self.browser.click("button[name='left-out']")
         self.browser.wait(left + f" === {before - 1}", "A row cannot be left out by one tap.")
         self.look("step-filled-in")
+
+    def work(self, visit):
+        """A line of work, as far as the page that takes its photos."""
+        self.browser.go(self.origin + visit)
+        steps = self.browser.run("return document.querySelectorAll('a.item.step').length")
+        self.browser.go(f"{self.origin}{visit}/row?name=after-repair&other=0&n={steps}")
+        self.browser.type("#f0t", "filter renewed")
+        self.browser.click("form button.main")
+        self.browser.wait("return !location.pathname.endsWith('/row') || "
+                          "document.querySelector('.notice.note')", "A line of work is not kept.")
+        self.browser.go(self.origin + visit + "/observed")
+        self.browser.click("a[href*='/work?']")
+        self.browser.wait("return document.querySelector('[name=moment]')",
+                          "A line of work takes no photos.")
+        self.look("work-photos")
 
     def results(self, visit):
         for name in ("", "/suggestion", "/observed", "/compare", "/report", "/correct"):
@@ -266,6 +282,7 @@ def walk(browser, new_link, origin, photos, size, pictures):
     way.send(visit, photos[0], size == "phone")
     way.correct()
     way.fill_in(visit)
+    way.work(visit)
     way.flush(visit)
     way.results(visit)
     way.compare(visit)
