@@ -146,9 +146,7 @@ ordered_json magnetJson(const MagnetFinding& magnet) {
             {"overhang_mean_mm", rounded(magnet.overhangMean, mmDecimals)},
             {"overhang_p95_mm", rounded(magnet.overhangP95, mmDecimals)},
             {"overhang_max_mm", rounded(magnet.overhangMax, mmDecimals)},
-            {"overhang_u_mm", magnet.overhangUncertainty
-                                  ? ordered_json(rounded(*magnet.overhangUncertainty, mmDecimals))
-                                  : ordered_json(nullptr)},
+            {"overhang_u_mm", roundedOrNull(magnet.overhangUncertainty, mmDecimals)},
             {"outline_lost", magnet.outlineLost},
             {"slivers_told", magnet.sliversTold},
             {"height_above_card", toJson(magnet.height)},
@@ -284,9 +282,7 @@ ordered_json toJson(const RepeatedFinding& finding) {
             {"counts", std::move(classes)},
             {"covered_share", rounded(finding.covered.mean, 6)},
             {"covered_share_sd", rounded(finding.covered.between, 6)},
-            {"found_again_share", finding.foundAgain
-                                      ? ordered_json(rounded(*finding.foundAgain, shareDecimals))
-                                      : ordered_json(nullptr)}};
+            {"found_again_share", roundedOrNull(finding.foundAgain, shareDecimals)}};
 }
 
 json toJson(const PlaneMapping& mapping) {

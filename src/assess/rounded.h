@@ -25,8 +25,8 @@ template <class Tag> double rounded(Quantity<Tag> value, int decimals) {
 }
 
 /// The same; null if the value is not known.
-template <class Tag>
-nlohmann::ordered_json roundedOrNull(const std::optional<Quantity<Tag>>& value, int decimals) {
+template <class Value>
+nlohmann::ordered_json roundedOrNull(const std::optional<Value>& value, int decimals) {
     return value ? nlohmann::ordered_json(rounded(*value, decimals)) : nullptr;
 }
 

@@ -265,16 +265,6 @@ std::string undecidedSentence(const PhotoDebris& debris) {
 
 } // namespace
 
-std::string sizeWords(TradeSize size, const SuggestionModel& model) {
-    const double from[] = {0.0, model.s1From.value(), model.s2From.value(), model.s3From.value(),
-                           model.s4From.value()};
-    const auto i = static_cast<std::size_t>(size);
-    if (size == TradeSize::s0)
-        return fmt::format("less than {:g} mm", from[1]);
-    return size == TradeSize::s4 ? fmt::format("more than {:g} mm", from[4])
-                                 : fmt::format("{:g} to {:g} mm", from[i], from[i + 1]);
-}
-
 PhotoDebris debrisOfPhotos(const VisitEvidence& visit, const SuggestionModel& model,
                            ReadAt readAt) {
     PhotoDebris result;

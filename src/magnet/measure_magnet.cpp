@@ -58,18 +58,6 @@ struct Work {
     [[nodiscard]] OutlineShape outlineSeen() const { return inset(seenAtFace(), rim.depth); }
 };
 
-std::vector<cv::Point2d> rimPoints(const Work& w, const cv::Mat& inside) {
-    constexpr std::size_t most = 600;
-    const cv::Mat smooth = masks::opened(w.silhouette.whole, w.view.px(0.5));
-    const std::vector<cv::Point> edge = masks::outerEdge(smooth);
-    const std::size_t step = std::max<std::size_t>(1, edge.size() / most);
-    std::vector<cv::Point2d> points;
-    for (std::size_t i = 0; i < edge.size(); i += step)
-        if (inside.at<unsigned char>(edge[i]) != 0)
-            points.push_back(w.view.onCard(edge[i]));
-    return points;
-}
-
 /// Finds silhouette and coat; for an almost bare magnet by its sharp edges. False if there is none.
 bool findMagnet(Work& w) {
     constexpr double allButBare = 0.1; // share of the silhouette under fuzz
@@ -251,11 +239,12 @@ std::optional<bool> saidRound(const KnownMagnet& known) {
 /// the window's edge; what shows of it beyond the line may end there. False where too little shows.
 bool fitRim(Work& w, std::optional<bool> round) {
     constexpr std::size_t fewest = 12;
-    const auto all = rimPoints(w, masks::shrunk(w.ground.allowed, w.view.px(0.4)));
+    const auto all =
+        rimPoints(w.view, w.silhouette, masks::shrunk(w.ground.allowed, w.view.px(0.4)));
     if (all.size() < fewest)
         return false;
     w.seen = fitOutline(all, round).shape;
-    const auto within = rimPoints(w, w.ground.inWindow);
+    const auto within = rimPoints(w.view, w.silhouette, w.ground.inWindow);
     if (within.size() == all.size() || within.size() < fewest)
         return true;
     if (const OutlineShape arc = fitOutline(within, round).shape; arc.round())

@@ -258,4 +258,17 @@ std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground
     return s;
 }
 
+std::vector<cv::Point2d> rimPoints(const TopView& view, const Silhouette& silhouette,
+                                   const cv::Mat& inside) {
+    constexpr std::size_t most = 600;
+    const cv::Mat smooth = masks::opened(silhouette.whole, view.px(0.5));
+    const std::vector<cv::Point> edge = masks::outerEdge(smooth);
+    const std::size_t step = std::max<std::size_t>(1, edge.size() / most);
+    std::vector<cv::Point2d> points;
+    for (std::size_t i = 0; i < edge.size(); i += step)
+        if (inside.at<unsigned char>(edge[i]) != 0)
+            points.push_back(view.onCard(edge[i]));
+    return points;
+}
+
 } // namespace swarfbook

@@ -9,6 +9,7 @@
 #include <opencv2/core.hpp>
 
 #include <optional>
+#include <vector>
 
 namespace swarfbook {
 
@@ -51,5 +52,10 @@ std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground
 std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& ground);
 /// The silhouette of what lies within a known outline.
 Silhouette silhouetteWithin(const TopView& view, const OutlineShape& shape);
+
+/// Points of the silhouette's outer edge where `inside` (CV_8U) is set, at most 600, mm on the
+/// card.
+std::vector<cv::Point2d> rimPoints(const TopView& view, const Silhouette& silhouette,
+                                   const cv::Mat& inside);
 
 } // namespace swarfbook

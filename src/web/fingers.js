@@ -3,7 +3,7 @@
 // What fingers, a mouse and keys do with a picture: one moves it, two or a wheel zoom it, a tap is a
 // tap. Keys: plus and minus zoom, arrows move.
 
-const keyStep = 60, keyZoom = 1.3, wheelZoom = 1.2, tapLimit = 10;
+const keyStep = 60, keyZoom = 1.3, wheelZoom = 1.2, tapLimit = 10, swipeLeast = 40;
 
 // `on` has pan(dx, dy), zoom(factor, x, y) and, where taps mean something, tap(x, y); all in pixels
 // of the box.
@@ -54,5 +54,19 @@ export const watchFingers = (box, on) => {
     else if (moves[event.key]) on.pan(...moves[event.key]);
     else return;
     event.preventDefault();
+  });
+};
+
+// A swipe over the box to the left calls step(1), one to the right step(-1).
+export const watchSwipes = (box, step) => {
+  let from = null;
+  box.addEventListener("pointerdown", (event) => {
+    event.target.setPointerCapture(event.pointerId);
+    from = event.clientX;
+  });
+  box.addEventListener("pointerup", (event) => {
+    const way = from === null ? 0 : event.clientX - from;
+    from = null;
+    if (Math.abs(way) > swipeLeast) step(way < 0 ? 1 : -1);
   });
 };

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: Apache-2.0
 // Draws the marks over the photo, zooms and pans, shows a piece that is tapped and records what a
 // hand says of it. What is counted and how is worked out by the program alone.
-import { watchFingers } from "/fingers.js";
+import { watchFingers, watchSwipes } from "/fingers.js";
 
 const byId = (id) => document.getElementById(id);
 const photo = byId("photo").dataset.photo;
@@ -190,21 +190,10 @@ const stepOver = (by, doubtful) => {
   oneAfterAnother = doubtful;
   step(by, doubtful ? isDoubtful : () => true);
 };
-byId("before").addEventListener("click", () => stepOver(-1, false));
-byId("after").addEventListener("click", () => stepOver(1, false));
-byId("doubtful").addEventListener("click", () => stepOver(1, true));
-
+for (const [name, by, doubtful] of [["before", -1, false], ["after", 1, false], ["doubtful", 1, true]])
+  byId(name).addEventListener("click", () => stepOver(by, doubtful));
 // A swipe over the enlarged piece: on to the next, or back.
-let swipeFrom = null;
-byId("crop").addEventListener("pointerdown", (event) => {
-  event.target.setPointerCapture(event.pointerId);
-  swipeFrom = event.clientX;
-});
-byId("crop").addEventListener("pointerup", (event) => {
-  const way = swipeFrom === null ? 0 : event.clientX - swipeFrom;
-  swipeFrom = null;
-  if (Math.abs(way) > 40) stepOver(way < 0 ? 1 : -1, oneAfterAnother);
-});
+watchSwipes(byId("crop"), (by) => stepOver(by, oneAfterAnother));
 const countDoubtful = () => {
   const left = data.pieces.filter(isDoubtful).length;
   byId("doubtful").textContent = left === 0 ? "Nothing is doubtful" : `Next doubtful of ${left}`;

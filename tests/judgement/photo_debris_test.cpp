@@ -1,5 +1,6 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "debris_samples.h"
 #include "judgement/debris_facts.h"
 #include "judgement/visit_samples.h"
 #include "scenario.h"
@@ -9,42 +10,9 @@
 using namespace swarfbook;
 using namespace swarfbook::test;
 
-namespace {
-
-Particle piece(double mm, ParticleType type, double probability = 0.95) {
-    Particle p;
-    p.maxFeret = {Millimetres(mm), Millimetres(0.02)};
-    p.type = type;
-    p.typeProbability = probability;
-    return p;
-}
-
-DebrisSample photo(Place place, std::vector<Particle> particles) {
-    DebrisSample sample;
-    sample.place = place;
-    sample.sampling = "whole floor";
-    sample.photoName = "pan.jpg";
-    sample.finding.emplace();
-    sample.finding->onWhiteCard = true;
-    sample.finding->detectionLimit = Millimetres(0.2);
-    sample.finding->measuredArea = SquareCentimetres(28);
-    sample.finding->particles = std::move(particles);
-    return sample;
-}
-
-Suggestion with(std::vector<DebrisSample> samples, std::vector<Observation> observations) {
-    Evidence evidence = evidenceOf(std::move(observations));
-    evidence.now.samples = std::move(samples);
-    return suggest(evidence, suggestionModel());
-}
-
-const auto drivesWell = [] { return observed("complaint", R"({"symptom": "good"})"); };
-
-} // namespace
-
 TEST_CASE("a photo of specks allows clean and refit, and its size limit is stated") {
-    const Suggestion s =
-        with({photo(Place::pan, {piece(0.3, ParticleType::lining)})}, {drivesWell()});
+    const Suggestion s = suggestionWith(
+        {debrisPhoto(Place::pan, {debrisPiece(0.3, ParticleType::lining)})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::cleanAndRefit);
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
         return line.find("0.20 mm") != std::string::npos;
@@ -55,7 +23,7 @@ TEST_CASE("a refused photo does not count as a clean pan") {
     DebrisSample refused;
     refused.place = Place::pan;
     refused.refusal = Refusal{RefusalReason::blurred, "blurred", "Hold the phone steadier."};
-    const Suggestion s = with({refused}, {drivesWell()});
+    const Suggestion s = suggestionWith({refused}, {drivesWell()});
     CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("steadier"));
 }
@@ -67,7 +35,7 @@ TEST_CASE("a photo shown, not counted, does not count as a clean pan either") {
     shown.place = Place::pan;
     shown.photoName = "pan.jpg";
     shown.shownOnly = ShownOnly{"About 50 of 100 pieces are found.", "Spread the debris."};
-    const Suggestion s = with({shown}, {drivesWell()});
+    const Suggestion s = suggestionWith({shown}, {drivesWell()});
     CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("Spread the debris."));
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
@@ -76,101 +44,105 @@ TEST_CASE("a photo shown, not counted, does not count as a clean pan either") {
 }
 
 TEST_CASE("large metal in photos alone must be tested by hand first, with a caution not to drive") {
-    const auto chip = piece(3.6, ParticleType::brightMetal);
+    const auto chip = debrisPiece(3.6, ParticleType::brightMetal);
     const auto says = [](const Suggestion& s, const char* text) {
         return std::any_of(s.cautions.begin(), s.cautions.end(), [&](const std::string& line) {
             return line.find(text) != std::string::npos;
         });
     };
     for (const auto& photos :
-         {std::vector{photo(Place::pan, {chip})},
-          std::vector{photo(Place::pan, {chip, chip, chip})},
-          std::vector{photo(Place::pan, {chip}), photo(Place::filter, {chip})}}) {
-        const Suggestion alone = with(photos, {drivesWell()});
+         {std::vector{debrisPhoto(Place::pan, {chip})},
+          std::vector{debrisPhoto(Place::pan, {chip, chip, chip})},
+          std::vector{debrisPhoto(Place::pan, {chip}), debrisPhoto(Place::filter, {chip})}}) {
+        const Suggestion alone = suggestionWith(photos, {drivesWell()});
         CHECK(alone.outcome == Recommendation::notEnoughEvidence);
         CHECK_FALSE(alone.doNotDrive);
         CHECK_THAT(alone.nextTest, Catch::Contains("by hand"));
         CHECK(says(alone, "tested by hand"));
     }
     const Suggestion proven =
-        with({photo(Place::pan, {chip})},
-             {drivesWell(), observed("magnet-test", R"({"result": "moves"})")});
+        suggestionWith({debrisPhoto(Place::pan, {chip})},
+                       {drivesWell(), observed("magnet-test", R"({"result": "moves"})")});
     CHECK(proven.outcome == Recommendation::openTheTransmission);
     CHECK(proven.doNotDrive);
 }
 
 TEST_CASE("a piece above 3 mm that is beyond doubt needs no hand") {
-    const Suggestion s =
-        with({photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.995)})}, {drivesWell()});
+    const Suggestion s = suggestionWith(
+        {debrisPhoto(Place::pan, {debrisPiece(3.6, ParticleType::brightMetal, 0.995)})},
+        {drivesWell()});
     CHECK(s.outcome == Recommendation::openTheTransmission);
     CHECK(s.doNotDrive);
-    CHECK(with({photo(Place::pan, {piece(1.4, ParticleType::brightMetal, 0.995)})}, {drivesWell()})
+    CHECK(suggestionWith(
+              {debrisPhoto(Place::pan, {debrisPiece(1.4, ParticleType::brightMetal, 0.995)})},
+              {drivesWell()})
               .outcome == Recommendation::notEnoughEvidence);
 }
 
 TEST_CASE("a hand test that shows no metal comes before the photo") {
-    const auto chip = photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.995)});
+    const auto chip = debrisPhoto(Place::pan, {debrisPiece(3.6, ParticleType::brightMetal, 0.995)});
     for (const auto& [kind, json] : {std::pair{"squeeze", R"({"result": "crumbles"})"},
                                      std::pair{"finger", R"({"feel": "not-felt"})"},
                                      std::pair{"finger", R"({"feel": "smears", "place": "pan"})"},
                                      std::pair{"debris", R"({"place": "pan", "what": "clean"})"}}) {
         INFO(kind << json);
-        const Suggestion s = with({chip}, {drivesWell(), observed(kind, json)});
+        const Suggestion s = suggestionWith({chip}, {drivesWell(), observed(kind, json)});
         CHECK(s.outcome == Recommendation::cleanAndRefit);
         CHECK_FALSE(s.doNotDrive);
         CHECK(std::any_of(s.all.begin(), s.all.end(),
                           [](const Reason& r) { return r.rule == "hand_outranks_photo"; }));
     }
-    const Suggestion specks = with({photo(Place::pan, {piece(0.3, ParticleType::brightMetal)})},
-                                   {drivesWell(), observed("finger", R"({"feel": "not-felt"})")});
+    const Suggestion specks =
+        suggestionWith({debrisPhoto(Place::pan, {debrisPiece(0.3, ParticleType::brightMetal)})},
+                       {drivesWell(), observed("finger", R"({"feel": "not-felt"})")});
     for (const Reason& reason : specks.all)
         CHECK(reason.rule != "hand_outranks_photo"); // specks cannot be felt, whatever they are
     // tried on other debris, or shown to be metal by another test
-    CHECK(with({chip}, {drivesWell(), observed("squeeze", R"({"result": "crumbles",
+    CHECK(suggestionWith({chip}, {drivesWell(), observed("squeeze", R"({"result": "crumbles",
         "place": "magnet"})")})
               .outcome == Recommendation::openTheTransmission);
-    CHECK(with({chip}, {drivesWell(), observed("finger", R"({"feel": "smears"})"),
-                        observed("magnet-test", R"({"result": "moves"})")})
+    CHECK(suggestionWith({chip}, {drivesWell(), observed("finger", R"({"feel": "smears"})"),
+                                  observed("magnet-test", R"({"result": "moves"})")})
               .outcome == Recommendation::openTheTransmission);
-    const auto plain = photo(Place::pan, {piece(3.6, ParticleType::brightMetal)});
-    CHECK(
-        with({plain}, {drivesWell(), observed("magnet-test", R"({"result": "stays"})")}).outcome !=
-        Recommendation::openTheTransmission);
-    CHECK_FALSE(with({plain}, {drivesWell(), observed("debris", R"({"place": "pan",
+    const auto plain = debrisPhoto(Place::pan, {debrisPiece(3.6, ParticleType::brightMetal)});
+    CHECK(suggestionWith({plain}, {drivesWell(), observed("magnet-test", R"({"result": "stays"})")})
+              .outcome != Recommendation::openTheTransmission);
+    CHECK_FALSE(suggestionWith({plain}, {drivesWell(), observed("debris", R"({"place": "pan",
         "what": "swarf-curl", "amount": "one", "assembly_left_over": true})")})
                     .doNotDrive);
 }
 
 TEST_CASE("near a class limit the smaller size class counts") {
-    Particle p = piece(3.02, ParticleType::brightMetal); // 3.02 - 2 x 0.02 lies below 3
+    Particle p = debrisPiece(3.02, ParticleType::brightMetal); // 3.02 - 2 x 0.02 lies below 3
     VisitEvidence visit;
-    visit.samples = {photo(Place::pan, {p})};
+    visit.samples = {debrisPhoto(Place::pan, {p})};
     const PhotoDebris debris = debrisOfPhotos(visit, suggestionModel());
     REQUIRE(debris.items.size() == 1);
     CHECK(debris.items.front().size == TradeSize::s3);
 }
 
 TEST_CASE("a type that the photo is not sure of does not count") {
-    const Suggestion s =
-        with({photo(Place::pan, {piece(3.6, ParticleType::brightMetal, 0.6)})}, {drivesWell()});
+    const Suggestion s = suggestionWith(
+        {debrisPhoto(Place::pan, {debrisPiece(3.6, ParticleType::brightMetal, 0.6)})},
+        {drivesWell()});
     CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
 TEST_CASE("doubtful pieces prove nothing and must be looked at") {
-    std::vector<Particle> pieces(9, piece(3.6, ParticleType::brightMetal));
+    std::vector<Particle> pieces(9, debrisPiece(3.6, ParticleType::brightMetal));
     for (Particle& doubtful : pieces)
         doubtful.debrisProbability = 0.5;
-    const Suggestion s = with({photo(Place::pan, pieces)}, {drivesWell()});
+    const Suggestion s = suggestionWith({debrisPhoto(Place::pan, pieces)}, {drivesWell()});
     CHECK(s.outcome == Recommendation::notEnoughEvidence);
     CHECK_THAT(s.nextTest, Catch::Contains("magnet"));
 }
 
 TEST_CASE("large pieces not identified by the photo are what a hand test shows") {
-    const auto open = photo(Place::pan, {piece(3.6, ParticleType::unidentified),
-                                         piece(2.0, ParticleType::unidentified)});
+    const auto open = debrisPhoto(Place::pan, {debrisPiece(3.6, ParticleType::unidentified),
+                                               debrisPiece(2.0, ParticleType::unidentified)});
     const auto said = [&](const char* kind, const char* json) {
-        return with({open}, {drivesWell(), observed(kind, json)});
+        return suggestionWith({open}, {drivesWell(), observed(kind, json)});
     };
     for (const auto& [kind, json] : {std::pair{"magnet-test", R"({"result": "moves"})"},
                                      std::pair{"squeeze", R"({"result": "bends"})"},
@@ -195,15 +167,15 @@ TEST_CASE("large pieces not identified by the photo are what a hand test shows")
 
 // Both limits of each photo come from its finding; the wording is common practice, no source.
 TEST_CASE("the size limits of several photos stand in one sentence") {
-    DebrisSample pan = photo(Place::pan, {piece(0.4, ParticleType::lining)}),
-                 tray = photo(Place::tray, {piece(2.4, ParticleType::lining)});
+    DebrisSample pan = debrisPhoto(Place::pan, {debrisPiece(0.4, ParticleType::lining)}),
+                 tray = debrisPhoto(Place::tray, {debrisPiece(2.4, ParticleType::lining)});
     pan.finding->detectionLimit = Millimetres(0.31);
     pan.finding->resolutionLimit = Millimetres(0.12);
     tray.finding->detectionLimit = Millimetres(0.9);
     tray.finding->resolutionLimit = Millimetres(0.45);
     const auto ofLimits = [](const std::vector<DebrisSample>& photos) {
         std::vector<std::string> found;
-        for (const std::string& line : with(photos, {drivesWell()}).notKnown)
+        for (const std::string& line : suggestionWith(photos, {drivesWell()}).notKnown)
             if (line.find("complete") != std::string::npos)
                 found.push_back(line);
         return found;
@@ -217,31 +189,32 @@ TEST_CASE("the size limits of several photos stand in one sentence") {
 }
 
 TEST_CASE("doubtful pieces that would be lint need no second look") {
-    Particle shadow = piece(3.6, ParticleType::fibre);
+    Particle shadow = debrisPiece(3.6, ParticleType::fibre);
     shadow.debrisProbability = 0.4;
-    const Suggestion s = with({photo(Place::pan, {shadow})}, {drivesWell()});
+    const Suggestion s = suggestionWith({debrisPhoto(Place::pan, {shadow})}, {drivesWell()});
     CHECK(s.outcome == Recommendation::cleanAndRefit);
 }
 
 TEST_CASE("a count near the limit of plenty is called borderline") {
-    std::vector<Particle> nine(9, piece(0.4, ParticleType::brightMetal));
-    const Suggestion s = with({photo(Place::pan, nine)}, {drivesWell()});
+    std::vector<Particle> nine(9, debrisPiece(0.4, ParticleType::brightMetal));
+    const Suggestion s = suggestionWith({debrisPhoto(Place::pan, nine)}, {drivesWell()});
     CHECK(std::any_of(s.notKnown.begin(), s.notKnown.end(), [](const std::string& line) {
         return line.find("borderline") != std::string::npos;
     }));
 }
 
 TEST_CASE("yellow metal in a photo with a whine leads to opening, end play first") {
-    std::vector<Particle> gold(14, piece(0.6, ParticleType::yellowMetal));
-    const Suggestion s = with({photo(Place::pan, gold)},
-                              {observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
-                               observed("codes", R"({"codes": [], "when": "before"})")});
+    std::vector<Particle> gold(14, debrisPiece(0.6, ParticleType::yellowMetal));
+    const Suggestion s =
+        suggestionWith({debrisPhoto(Place::pan, gold)},
+                       {observed("noise", R"({"noise": "whine", "heard_in": ["1"]})"),
+                        observed("codes", R"({"codes": [], "when": "before"})")});
     CHECK(s.outcome == Recommendation::openTheTransmission);
     CHECK_THAT(s.nextTest, Catch::Contains("end play"));
 }
 
 TEST_CASE("the magnet's coat is read from covered share and overhang") {
-    DebrisSample magnet = photo(Place::magnet, {});
+    DebrisSample magnet = debrisPhoto(Place::magnet, {});
     magnet.magnet.emplace();
     magnet.magnet->coveredShare = {Share(0.3), Share(0.03)};
     VisitEvidence visit;
@@ -259,68 +232,15 @@ TEST_CASE("a rate that rose since the last visit is evidence against cleaning al
     Evidence evidence = evidenceOf({drivesWell(), observed("since-clean", R"({"distance_km":
         {"value": 10000, "typed": "10000 km"}})")});
     evidence.now.samples = {
-        photo(Place::pan, std::vector<Particle>(30, piece(0.3, ParticleType::lining)))};
+        debrisPhoto(Place::pan, std::vector<Particle>(30, debrisPiece(0.3, ParticleType::lining)))};
     VisitEvidence before;
     before.visitId = 7;
     before.samples = {
-        photo(Place::pan, std::vector<Particle>(5, piece(0.3, ParticleType::lining)))};
+        debrisPhoto(Place::pan, std::vector<Particle>(5, debrisPiece(0.3, ParticleType::lining)))};
     before.observations = {observed("since-clean", R"({"distance_km":
         {"value": 10000, "typed": "10000 km"}})")};
     evidence.earlier = {before};
     const Suggestion s = suggest(evidence, suggestionModel());
     CHECK(std::any_of(s.all.begin(), s.all.end(),
                       [](const Reason& r) { return r.rule == "trend_rise"; }));
-}
-
-namespace {
-
-DebrisSample filterSide(FilterSide side, std::vector<Particle> particles) {
-    DebrisSample sample = photo(Place::filter, std::move(particles));
-    sample.basis.side = side;
-    sample.sampling = samplingOf("cut open", sample.basis);
-    return sample;
-}
-
-/// Whether evidence with these words is against the suggestion.
-bool isAgainst(const Suggestion& s, const std::string& words) {
-    return std::any_of(s.all.begin(), s.all.end(), [&](const Reason& reason) {
-        return !reason.supports && reason.sentence.find(words) != std::string::npos;
-    });
-}
-
-} // namespace
-
-// Debris past the filter is the strongest evidence for trouble of solenoids and bores: common
-// practice, no source.
-TEST_CASE("the same pieces weigh more on a filter's clean side than on its dirty side") {
-    const std::vector<Particle> specks{piece(0.3, ParticleType::brightMetal),
-                                       piece(0.3, ParticleType::brightMetal)};
-    const Suggestion dirty = with({filterSide(FilterSide::dirty, specks)}, {drivesWell()});
-    const Suggestion clean = with({filterSide(FilterSide::clean, specks)}, {drivesWell()});
-    CHECK(dirty.outcome == Recommendation::cleanAndRefit);
-    CHECK_FALSE(isAgainst(dirty, "past the filter"));
-    CHECK(isAgainst(clean, "The photo of the filter's clean side shows 2 pieces"));
-    CHECK(isAgainst(clean, "past the filter"));
-}
-
-TEST_CASE("debris on the clean side has gone beyond the pan, on the dirty side it has not") {
-    const SuggestionModel& model = suggestionModel();
-    for (const FilterSide side : {FilterSide::dirty, FilterSide::clean}) {
-        VisitEvidence visit;
-        visit.samples = {filterSide(side, {piece(0.3, ParticleType::lining)})};
-        const auto facts =
-            debrisFacts(visit, visitFindings(visit.observations, model.warmth), model);
-        CHECK(facts->beyondThePan() == (side == FilterSide::clean));
-    }
-}
-
-TEST_CASE("the dirty side of a filter is compared with another visit's") {
-    VisitEvidence visit;
-    visit.samples = {filterSide(FilterSide::clean, {piece(0.3, ParticleType::lining)}),
-                     filterSide(FilterSide::dirty, {piece(0.4, ParticleType::lining),
-                                                    piece(0.3, ParticleType::lining)})};
-    const VisitSample sample = sampleOf(visit, Place::filter);
-    CHECK(sample.sampling == "cut open, dirty side");
-    REQUIRE(sample.repeats.size() == 1);
-    CHECK(sample.repeats.front().particles.size() == 2);
 }

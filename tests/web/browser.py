@@ -6,6 +6,7 @@ import contextlib
 import http.client
 import json
 import os
+import pathlib
 import subprocess
 import time
 import urllib.parse
@@ -52,6 +53,26 @@ class Browser:
         if isinstance(answer, dict) and "error" in answer:
             raise Failed(answer["error"] + ": " + answer["message"].split("\n")[0])
         return answer
+
+    def rules_broken(self, axe):
+        """What the page breaks of WCAG 2.2 A and AA, by axe-core in that file."""
+        source = pathlib.Path(axe).read_text(encoding="utf-8")
+        # by the debugger's own evaluation: the pages' policy lets no other script in
+        said = self.ask("POST", self.session + "/goog/cdp/execute", {
+            "cmd": "Runtime.evaluate", "params": {
+                "expression": source + "; axe.run({runOnly: ['wcag2a', 'wcag2aa', 'wcag21a',"
+                              " 'wcag21aa', 'wcag22aa']}).then((r) => JSON.stringify("
+                              "r.violations.map((v) => v.id + ': ' + v.nodes[0].html)))",
+                "awaitPromise": True, "returnByValue": True}})
+        return json.loads(said["result"].get("value", "[\"axe did not run\"]"))
+
+    def complaints(self):
+        """What the browser called an error, but for what the walk itself brings about."""
+        said = self.ask("POST", self.session + "/se/log", {"type": "browser"})
+        return [one["message"] for one in said if one["level"] == "SEVERE"
+                and " 401 " not in one["message"] and " 403 " not in one["message"]
+                and "ERR_INTERNET_DISCONNECTED" not in one["message"]
+                and "/nothing " not in one["message"]]
 
     def go(self, address):
         self.ask("POST", self.session + "/url", {"url": address})

@@ -12,7 +12,6 @@ page is left there. With SWARFBOOK_AXE, the file axe.min.js of axe-core (MPL-2.0
 its rules of WCAG 2.2 A and AA. Where there is no chromium, it says so and exits with 77.
 """
 import contextlib
-import json
 import os
 import pathlib
 import shutil
@@ -54,23 +53,12 @@ class Walk:
         for wish in ("light", "dark") if self.axe or self.pictures else ():
             self.browser.colours(wish)
             if self.axe:
-                self.ask_axe(f"{name}, {wish}")
+                violations = self.browser.rules_broken(self.axe)
+                expect(not violations, f"{name}, {wish}, breaks rules of WCAG 2.2 AA: {violations}.")
             if self.pictures:
                 file = pathlib.Path(self.pictures) / f"{name}-{self.size}-{wish}.png"
                 file.write_bytes(self.browser.whole_page())
             self.browser.colours("light")
-
-    def ask_axe(self, name):
-        source = pathlib.Path(self.axe).read_text(encoding="utf-8")
-        # by the debugger's own evaluation: the pages' policy lets no other script in
-        said = self.browser.ask("POST", self.browser.session + "/goog/cdp/execute", {
-            "cmd": "Runtime.evaluate", "params": {
-                "expression": source + "; axe.run({runOnly: ['wcag2a', 'wcag2aa', 'wcag21a',"
-                              " 'wcag21aa', 'wcag22aa']}).then((r) => JSON.stringify("
-                              "r.violations.map((v) => v.id + ': ' + v.nodes[0].html)))",
-                "awaitPromise": True, "returnByValue": True}})
-        violations = json.loads(said["result"].get("value", "[\"axe did not run\"]"))
-        expect(not violations, f"The page {name} breaks rules of WCAG 2.2 AA: {violations}.")
 
     def pair(self, link):
         self.browser.go(self.origin + "/")
@@ -206,9 +194,7 @@ class Walk:
 
     def work(self, visit):
         """A line of work, as far as the page that takes its photos."""
-        self.browser.go(self.origin + visit)
-        steps = self.browser.run("return document.querySelectorAll('a.item.step').length")
-        self.browser.go(f"{self.origin}{visit}/row?name=after-repair&other=0&n={steps}")
+        self.browser.go(self.origin + visit + "/row?name=after-repair&other=0&n=1")
         self.browser.type("#f0t", "filter renewed")
         self.browser.click("form button.main")
         self.browser.wait("return !location.pathname.endsWith('/row') || "
@@ -263,14 +249,6 @@ class Walk:
         self.browser.go(self.origin + "/nothing")
         self.look("no-page")
 
-    def no_mistakes(self):
-        said = self.browser.ask("POST", self.browser.session + "/se/log", {"type": "browser"})
-        wrong = [one["message"] for one in said if one["level"] == "SEVERE"
-                 and " 401 " not in one["message"] and " 403 " not in one["message"]
-                 and "ERR_INTERNET_DISCONNECTED" not in one["message"]
-                 and "/nothing " not in one["message"]]
-        expect(not wrong, f"The browser complains: {wrong}.")
-
 
 def walk(browser, new_link, origin, photos, size, pictures):
     way = Walk(browser, origin, size, pictures)
@@ -287,7 +265,8 @@ def walk(browser, new_link, origin, photos, size, pictures):
     way.results(visit)
     way.compare(visit)
     way.rest()
-    way.no_mistakes()
+    wrong = browser.complaints()
+    expect(not wrong, f"The browser complains: {wrong}.")
 
 
 def main():
