@@ -59,6 +59,23 @@ void sayTypes(Particle& piece, const PieceOpinion& opinion,
     piece.said.twoLights = TypeSaid{both.type, both.typeProbability};
 }
 
+double valueOf(const Features& features, Feature which) {
+    return features[static_cast<std::size_t>(which)];
+}
+
+/// The candidates of which there are pieces; both are used up.
+std::vector<FoundPiece> piecesFound(std::vector<Candidate>& candidates,
+                                    std::vector<std::optional<Particle>>& particles,
+                                    const std::vector<Features>& features) {
+    std::vector<FoundPiece> found;
+    for (std::size_t i = 0; i < candidates.size(); ++i)
+        if (particles[i])
+            found.push_back({std::move(candidates[i]), std::move(*particles[i]),
+                             valueOf(features[i], Feature::unsureAround),
+                             valueOf(features[i], Feature::whiteHigh)});
+    return found;
+}
+
 /// Debris of at least the smallest size that the photo resolves.
 std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModels& models,
                                    const std::optional<SecondLight>& second) {
@@ -95,16 +112,7 @@ std::vector<FoundPiece> findDebris(const JudgedWindow& window, const DebrisModel
             particles[i] = debrisOf(i);
     };
     cv::parallel_for_(cv::Range(0, static_cast<int>(candidates.size())), measureSome);
-    std::vector<FoundPiece> found;
-    for (std::size_t i = 0; i < candidates.size(); ++i) {
-        const auto feature = [&](Feature which) {
-            return features[i][static_cast<std::size_t>(which)];
-        };
-        if (particles[i])
-            found.push_back({std::move(candidates[i]), std::move(*particles[i]),
-                             feature(Feature::unsureAround), feature(Feature::whiteHigh)});
-    }
-    return found;
+    return piecesFound(candidates, particles, features);
 }
 
 /// Conditions for finding a piece: from the photo, the surface in its window and the pieces found.
