@@ -103,8 +103,7 @@ class ObserveCommand : public Command {
         sayKept(visit, stored);
         const std::vector<WorkPhoto> photos = book.workPhotos(visit.id);
         for (std::size_t i = 0; i < stored.size(); ++i)
-            print(visit, read_[i].toKeep.observation, stored[i],
-                  workPhotoWords(photos, stored[i].id));
+            print(read_[i].toKeep.observation, stored[i], workPhotoWords(photos, stored[i].id));
         for (const std::string& remark : keeper.takeRemarks())
             std::cerr << "swarfbook: " << remark << "\n";
         return done;
@@ -202,12 +201,12 @@ class ObserveCommand : public Command {
     }
 
     /// @param photos  words on its photos of work, "" without any
-    void print(const Visit& visit, const Observation& observation, const StoredObservation& stored,
+    void print(const Observation& observation, const StoredObservation& stored,
                const std::string& photos, const std::string& replaced = {}) const {
         const std::string remarks =
             photos + (photos.empty() || replaced.empty() ? "" : ", ") + replaced;
-        std::cout << (json_ ? observationJson(visit.id, observation, stored, replaced.empty())
-                            : observationText(visit.id, observation, stored, remarks));
+        std::cout << (json_ ? observationJson(stored.visitId, observation, stored, replaced.empty())
+                            : observationText(stored.visitId, observation, stored, remarks));
     }
 
     int showAll(const Book& book, const Visit& visit) const {
@@ -222,7 +221,7 @@ class ObserveCommand : public Command {
         for (const StoredObservation& one : all) {
             const auto later = replacedBy.find(one.id);
             if (const auto observation = observationIfReadable(book, one))
-                print(visit, *observation, one, workPhotoWords(photos, one.id),
+                print(*observation, one, workPhotoWords(photos, one.id),
                       later == replacedBy.end() ? ""
                                                 : fmt::format("replaced by {}", later->second));
         }
