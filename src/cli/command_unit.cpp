@@ -151,7 +151,7 @@ class UnitCommand : public Command {
         return done;
     }
 
-    /// @return a sentence that names them; "" if there is none.
+    /// @return a sentence that names them; "" if no vehicle has that unit.
     [[nodiscard]] std::string renameInVehicles(Book& book, const std::string& before) const {
         std::string labels;
         BookTransaction transaction = book.begin();

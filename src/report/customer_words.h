@@ -22,7 +22,7 @@ std::vector<std::string> priceLines(const std::optional<Suggestion>& suggestion)
 /// last washed out, and whether it is clean. Checked: tests/report/flush_report_test.cpp.
 std::string flushedSentence(const FlushOfPart& flush);
 /// What was found in each photo, one sentence an entry; photos of a flush's passes are left out, as
-/// flushedSentence tells of them. Checked: tests/report/customer_words_test.cpp.
+/// flushedSentence covers them. Checked: tests/report/customer_words_test.cpp.
 std::vector<std::string> photoSentences(const ReportModel& model);
 
 } // namespace swarfbook

@@ -35,7 +35,7 @@ Answer goTo(const std::string& address);
 /// A sentence that stands out: "note" or "warning". Here and in lists of sentences commands are
 /// told as taps (page_words.h).
 std::string notice(std::string_view kind, const std::string& sentence);
-/// A list of sentences under a heading; "" where there are none.
+/// A list of sentences under a heading; "" for an empty list.
 std::string listUnder(std::string_view heading, const std::vector<std::string>& sentences);
 /// A link that looks like a button.
 std::string button(const std::string& address, const std::string& words, bool main = false);

@@ -75,7 +75,7 @@ Answer bringVisitBack(Workshop& workshop, std::int64_t visit, const Asked& asked
 Answer withdrawPhotoOf(Workshop& workshop, std::int64_t photo, const Asked& asked);
 Answer bringPhotoBack(Workshop& workshop, std::int64_t photo, const Asked& asked);
 std::string withdrawPhotoForm(std::int64_t photo);
-/// All withdrawn visits of the book; "" where there are none.
+/// All withdrawn visits of the book; "" if no visit was withdrawn.
 std::string withdrawnVisitsList(const Book& book);
 /// The name of the device that asks.
 std::string deviceName(const Workshop& workshop, const Asked& asked);

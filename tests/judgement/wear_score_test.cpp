@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "debris_samples.h"
 #include "files/temporary_folder.h"
 #include "judgement/wear_score.h"
 #include "scenario.h"
@@ -31,15 +32,7 @@ Particle sizedPiece(double mm, ParticleType type) {
 VisitEvidence visit(std::vector<Particle> particles, double km = 20000) {
     VisitEvidence v;
     v.visitId = 3;
-    DebrisSample sample;
-    sample.place = Place::pan;
-    sample.sampling = "whole floor";
-    sample.finding.emplace();
-    sample.finding->onWhiteCard = true;
-    sample.finding->detectionLimit = Millimetres(0.2);
-    sample.finding->measuredArea = SquareCentimetres(28);
-    sample.finding->particles = std::move(particles);
-    v.samples = {sample};
+    v.samples = {debrisPhoto(Place::pan, std::move(particles))};
     v.observations = {SinceClean{Typed<Kilometres>{Kilometres(km), "typed"}}};
     return v;
 }
