@@ -139,13 +139,17 @@ class UnitCommand : public Command {
         chart.unit = newName_;
         const fs::path file = folder / chartFileName(newName_);
         const std::string text = toJson(chart).dump(2) + "\n";
-        std::error_code ignored;
-        const bool sameFile = fs::equivalent(file, *old, ignored);
+        std::error_code failed;
+        const bool sameFile = fs::equivalent(file, *old, failed);
+        BookTransaction transaction = book.begin();
+        const std::string also = renameInVehicles(book, before);
         writeFile(file, std::as_bytes(std::span(text)),
                   sameFile ? IfThere::replace : IfThere::refuse);
-        const std::string also = renameInVehicles(book, before);
-        if (!sameFile)
-            fs::remove(*old);
+        transaction.commit();
+        failed.clear();
+        if (!sameFile && !fs::remove(*old, failed))
+            std::cerr << fmt::format("swarfbook: {} could not be removed: {}. Remove it by hand.\n",
+                                     old->string(), failed.message());
         nowKept(fmt::format("The chart of {} is in {}.", newName_, file.string()));
         std::cout << fmt::format("The chart of {} is now called {}.{}\n", before, newName_, also);
         return done;
@@ -154,7 +158,6 @@ class UnitCommand : public Command {
     /// @return a sentence that names them; "" if no vehicle has that unit.
     [[nodiscard]] std::string renameInVehicles(Book& book, const std::string& before) const {
         std::string labels;
-        BookTransaction transaction = book.begin();
         for (Vehicle vehicle : book.vehicles()) {
             if (lowered(vehicle.unit) != lowered(before))
                 continue;
@@ -162,7 +165,6 @@ class UnitCommand : public Command {
             book.correctVehicle(vehicle, {"", "the chart of its unit was renamed"});
             labels += (labels.empty() ? "" : ", ") + vehicle.label;
         }
-        transaction.commit();
         return labels.empty() ? "" : " So is the unit of " + labels + ".";
     }
 

@@ -217,6 +217,10 @@ TEST_CASE("a chart typed under a wrong name is renamed, and the unit of its vehi
     fs::copy_file(shipped, units / "demo-5.json");
     CHECK(shop.run({"unit", "rename", "Demo 5", "Test 7"}).exit == 2); // that name is taken
     CHECK(fs::exists(units / "demo-5.json"));
+    CHECK_THAT(shop.run({"vehicle", "show", "DEMO-03"}).out, Contains("Test 7"));
+    CHECK(shop.run({"vehicle", "add", "DEMO-04", "--unit", "Demo 5"}).exit == 0);
+    CHECK(shop.run({"unit", "rename", "Demo 5", "Test 7"}).exit == 2);
+    CHECK_THAT(shop.run({"vehicle", "show", "DEMO-04"}).out, Contains("Demo 5"));
     CHECK(shop.run({"unit", "rename", "Test 7", "TEST 7"}).exit == 0);
     CHECK(json::parse(std::ifstream(units / "test-7.json")).at("unit") == "TEST 7");
 }
