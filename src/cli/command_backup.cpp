@@ -21,17 +21,24 @@ class BackupCommand : public Command {
     [[nodiscard]] po::options_description options() const override {
         po::options_description all("options");
         auto add = all.add_options();
-        add("out", po::value<std::string>(), "the new folder; it becomes a book itself");
+        add("out", po::value<std::string>(),
+            "the new folder; it becomes a book itself; also without --out");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else "
             "swarfbook in the user's data folder)");
         return all;
     }
 
+    [[nodiscard]] po::positional_options_description positionals() const override {
+        po::positional_options_description words;
+        words.add("out", 1);
+        return words;
+    }
+
     void parse(const ParsedOptions& words) override {
         out_ = textOf(words, "out");
         if (out_.empty())
-            throw UsageError("Name the new folder for the copy: swarfbook backup --out book-copy.");
+            throw UsageError("Name the new folder for the copy: swarfbook backup book-copy.");
         book_ = maybeTextOf(words, "book");
     }
 
@@ -61,8 +68,8 @@ class BackupCommand : public Command {
 
 CommandEntry backupEntry() {
     return {"backup", "Back up the book to a new folder, and check the copy",
-            "swarfbook backup --out FOLDER [--book DIR]",
-            "swarfbook backup --out trial-book-copy --book trial-book",
+            "swarfbook backup FOLDER [--book DIR]",
+            "swarfbook backup trial-book-copy --book trial-book",
             []() -> Command* { return new BackupCommand; }};
 }
 

@@ -71,6 +71,16 @@ std::vector<po::option> negativeNumber(std::vector<std::string>& words) {
     return {number};
 }
 
+/// Where words go that no option takes.
+constexpr const char* wordTooMany = "a word too many";
+
+/// A po::error that names the word, so that who typed it sees which one is meant.
+void refuseWordTooMany(const po::parsed_options& read) {
+    for (const po::option& option : read.options)
+        if (option.string_key == wordTooMany && !option.value.empty())
+            throw po::error(fmt::format("\"{}\" belongs to no option", option.value.front()));
+}
+
 /// Runs the verb; `kept` becomes what it kept, however it ends.
 int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& kept) {
     const std::unique_ptr<Command> command(entry.make());
@@ -107,8 +117,6 @@ int runVerb(const CommandEntry& entry, const CommandLine& typed, std::string& ke
 std::string inOurWords(const po::error& wrong) {
     if (const auto* unknown = dynamic_cast<const po::unknown_option*>(&wrong))
         return fmt::format("There is no option {}.", unknown->get_option_name());
-    if (dynamic_cast<const po::too_many_positional_options_error*>(&wrong) != nullptr)
-        return "There is a word too many that belongs to no option.";
     std::string sentence = std::string(wrong.what()) + ".";
     sentence[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence[0])));
     return sentence;
@@ -212,15 +220,20 @@ void Command::take(const std::vector<std::string>& words) {
 }
 
 po::variables_map parsedOptions(const Command& command, const std::vector<std::string>& words) {
-    po::variables_map parsed;
-    po::store(
+    po::positional_options_description places = command.positionals();
+    if (places.max_total_count() != std::numeric_limits<unsigned>::max())
+        places.add(wordTooMany, -1);
+    const po::options_description options = command.options();
+    const po::parsed_options read =
         po::command_line_parser(words)
-            .options(command.options())
-            .positional(command.positionals())
+            .options(options)
+            .positional(places)
             .style(po::command_line_style::unix_style & ~po::command_line_style::allow_guessing)
             .extra_style_parser(negativeNumber)
-            .run(),
-        parsed);
+            .run();
+    refuseWordTooMany(read);
+    po::variables_map parsed;
+    po::store(read, parsed);
     po::notify(parsed);
     checkTypedWords(parsed);
     return parsed;

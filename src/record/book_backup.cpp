@@ -21,14 +21,14 @@ fs::path checkedTarget(const fs::path& given, const fs::path& book) {
     std::error_code error;
     if (fs::exists(fs::symlink_status(target, error)))
         throw UsageError(fmt::format("{} is there already, and a backup overwrites nothing. Name a "
-                                     "new folder with --out.",
+                                     "new folder.",
                                      target.string()));
     const fs::path resolved = fs::weakly_canonical(target, error);
     for (fs::path above = resolved; !error && above != above.parent_path();
          above = above.parent_path())
         if (fs::equivalent(above, book, error) && !error)
             throw UsageError(fmt::format("{} would be inside the book itself. Name a folder "
-                                         "outside it with --out, best on another disk.",
+                                         "outside it, best on another disk.",
                                          target.string()));
         else
             error.clear(); // a missing folder is not the book

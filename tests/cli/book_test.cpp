@@ -219,8 +219,9 @@ TEST_CASE("a backup is a book and overwrites nothing") {
     const BookAtHand book;
     book.addVehicleAndVisit();
     const std::string copy = book.beside("copy").string();
-    CHECK_THAT(book.done({"backup", "--out", copy}), Contains("0 photos"));
+    CHECK_THAT(book.done({"backup", copy}), Contains("0 photos"));
     CHECK_THAT(book.done({"vehicle", "list", "--book", copy}), Contains("DEMO-03"));
     book.refusedWith(2, "overwrites nothing", {"backup", "--out", copy});
-    book.refusedWith(2, "--out", {"backup"});
+    book.refusedWith(2, "Name the new folder", {"backup"});
+    book.refusedWith(2, "\"other\" belongs to no option", {"backup", copy, "other"});
 }
