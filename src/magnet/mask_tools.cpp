@@ -115,6 +115,13 @@ cv::Mat disc(double radius) {
     return cv::getStructuringElement(cv::MORPH_ELLIPSE, {2 * r + 1, 2 * r + 1});
 }
 
+cv::Mat stepWithin(const cv::Mat& image, double radius) {
+    cv::Mat high, low;
+    cv::dilate(image, high, disc(radius));
+    cv::erode(image, low, disc(radius));
+    return high - low;
+}
+
 double quantile(const cv::Mat& image, const cv::Mat& mask, double share, double otherwise) {
     std::vector<float> values;
     for (int y = 0; y < image.rows; ++y) {

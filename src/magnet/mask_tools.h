@@ -26,6 +26,8 @@ cv::Mat ofLabels(const cv::Mat& labels, const std::vector<unsigned char>& valueO
 std::vector<cv::Point> outerEdge(const cv::Mat& mask);
 /// Round structuring element for grey images, radius in pixels, at least one.
 cv::Mat disc(double radius);
+/// Largest difference of a CV_32F image between places less than twice `radius` (pixels) apart.
+cv::Mat stepWithin(const cv::Mat& image, double radius);
 /// Value below which a share of the pixels under the mask lies; `otherwise` if there are none.
 double quantile(const cv::Mat& image, const cv::Mat& mask, double share, double otherwise);
 

@@ -3,9 +3,9 @@
 #include "magnet/measure_magnet.h"
 
 #include "card/top_view.h"
-#include "magnet/cast_shadow.h"
 #include "magnet/coat.h"
 #include "magnet/face_height.h"
+#include "magnet/find_magnet.h"
 #include "magnet/height_from_size.h"
 #include "magnet/mask_tools.h"
 #include "magnet/no_magnet.h"
@@ -57,24 +57,6 @@ struct Work {
     /// The magnet's outline as it appears.
     [[nodiscard]] OutlineShape outlineSeen() const { return inset(seenAtFace(), rim.depth); }
 };
-
-/// Finds silhouette and coat; for an almost bare magnet by its sharp edges. False if there is none.
-bool findMagnet(Work& w) {
-    constexpr double allButBare = 0.1; // share of the silhouette under fuzz
-    std::optional<Silhouette> found = silhouetteOf(w.view, w.ground);
-    if (found) {
-        w.silhouette = withoutCastShadow(w.view, std::move(*found));
-        w.coat = coatOf(w.view, w.silhouette);
-        if (cv::countNonZero(w.coat.fuzz) > allButBare * cv::countNonZero(w.silhouette.body))
-            return true;
-    }
-    if (const auto bare = bareOutlineOf(w.view, w.ground)) {
-        w.silhouette = silhouetteWithin(w.view, *bare);
-        w.coat = coatOf(w.view, w.silhouette);
-        return true;
-    }
-    return found.has_value();
-}
 
 void findRims(Work& w) {
     const CombingScene combing = combingSceneOf(w.view, w.silhouette, w.coat);
@@ -266,8 +248,11 @@ MagnetSearch measureMagnet(const CalibratedPhoto& photo, const WindowCrop& crop,
     Work w;
     w.view = viewFromAbove(photo, *area, std::min(finestPxPerMm, photo.trueScale().value()));
     w.ground = groundOf(w.view, window);
-    if (!findMagnet(w))
+    auto magnet = findMagnet(w.view, w.ground);
+    if (!magnet)
         return nothingThere();
+    w.silhouette = std::move(magnet->silhouette);
+    w.coat = std::move(magnet->coat);
     w.camera = cameraPlaceOf(photo);
     if (!fitRim(w, saidRound(known)))
         return outOfSight();

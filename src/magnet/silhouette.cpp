@@ -20,10 +20,7 @@ constexpr double lowestLight = 0.004;
 // Change of log light within 0.2 mm: two to one. The soft edge of the shadow of a thing 6 mm high
 // is 0.2 mm or more wide under a lamp of 10 mm at 300 mm, and much wider under a tube.
 constexpr float sharpStep = 0.7F;
-// A bare face's edge against its own shadow is weaker, but as sharp as the photo.
-constexpr float weakStep = 0.35F;
-constexpr float sharpShare = 0.65F;  // of the step within 0.6 mm
-constexpr double holeLight = 0.4;    // paper in the sight of a lamp
+constexpr double holeLight = 0.65;   // paper in the sight of a lamp
 constexpr double brightPaper = 0.75; // no face is as bright as this unless it mirrors a lamp
 constexpr double tipContrast = 0.12; // log light of a strand thinner than a pixel
 
@@ -33,17 +30,9 @@ cv::Mat blurred(const cv::Mat& image, double sigma) {
     return out;
 }
 
-/// Largest difference of log light between places less than 2 radius (mm) apart.
-cv::Mat stepWithin(const TopView& view, const cv::Mat& logLight, double radius) {
-    cv::Mat high, low;
-    cv::dilate(logLight, high, masks::disc(view.px(radius)));
-    cv::erode(logLight, low, masks::disc(view.px(radius)));
-    return high - low;
-}
-
 cv::Mat coatOrEdge(const TopView& view, const cv::Mat& logLight) {
     const cv::Mat smooth = blurred(logLight, view.px(0.06));
-    return (stepWithin(view, smooth, 0.1) > sharpStep) | (view.light < surelyCoat);
+    return (masks::stepWithin(smooth, view.px(0.1)) > sharpStep) | (view.light < surelyCoat);
 }
 
 /// Extent of a mask's smaller side, pixels.
@@ -83,6 +72,15 @@ cv::Mat holeOf(const TopView& view, const cv::Mat& enclosed, const cv::Mat& whol
             hole |= part;
     }
     return hole;
+}
+
+/// The paper seen through a ring of which the face is known, lighter than the face.
+cv::Mat holeThrough(const TopView& view, const cv::Mat& whole) {
+    const double face =
+        masks::quantile(view.light, whole & ~masks::shrunk(whole, view.px(3.0)), 0.5, 0.0);
+    const double least = face < holeLight ? holeLight : (face + 1.0) / 2.0;
+    const cv::Mat paper = masks::opened((view.light > least) & whole, view.px(0.5));
+    return holeOf(view, masks::filled(paper), whole);
 }
 
 /// The darkest paper within 0.5 mm, extended inwards over places that are not paper.
@@ -149,6 +147,12 @@ cv::Mat withTips(const TopView& view, const cv::Mat& whole, const cv::Mat& paper
 
 } // namespace
 
+cv::Mat logLightOf(const TopView& view) {
+    cv::Mat logLight;
+    cv::log(cv::max(view.light, lowestLight), logLight);
+    return logLight;
+}
+
 Ground groundOf(const TopView& view, const cv::Rect2d& window) {
     // Names and numbers stand 2 mm and more below the window, marks 3 mm and more round it.
     constexpr double above = 3.0, below = 2.0, lineHalf = 0.3;
@@ -176,75 +180,52 @@ std::optional<cv::Rect2d> findDarkObject(const TopView& coarse, const Ground& gr
     const cv::Mat thing = masks::largestPiece(masks::opened(dark, coarse.px(1.0)));
     if (breadthOf(thing) < coarse.px(smallestMagnet.value()))
         return std::nullopt;
-    const cv::Rect box = cv::boundingRect(thing);
+    // A bright face shows its clumps of fuzz first: all that is darker than paper and touches them.
+    const cv::Mat shaded =
+        masks::opened((coarse.light < brightPaper) & ground.allowed, coarse.px(0.5));
+    const cv::Rect box = cv::boundingRect(masks::piecesWith(shaded | thing, thing));
     const cv::Point2d from = coarse.onCard(box.tl()), to = coarse.onCard(box.br());
     const cv::Rect2d area(from.x - margin, from.y - margin, to.x - from.x + 2.0 * margin,
                           to.y - from.y + 2.0 * margin);
     return area & coarse.area;
 }
 
-std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& ground) {
-    constexpr double longEnough = 4.0, closeEnough = 0.25; // mm
-    cv::Mat logLight;
-    cv::log(cv::max(view.light, lowestLight), logLight);
-    logLight = blurred(logLight, view.px(0.06));
-    const cv::Mat step = stepWithin(view, logLight, 0.1);
-    const cv::Mat sharp = (step > weakStep) &
-                          (step > sharpShare * stepWithin(view, logLight, 0.3)) & ground.allowed &
-                          ~ground.line;
-    std::vector<std::vector<cv::Point>> edges;
-    cv::findContours(masks::closed(sharp, view.px(0.1)), edges, cv::RETR_EXTERNAL,
-                     cv::CHAIN_APPROX_NONE);
-    std::vector<cv::Point> points, hull;
-    for (const auto& edge : edges) {
-        const cv::Rect box = cv::boundingRect(edge);
-        if (std::max(box.width, box.height) > view.px(longEnough))
-            points.insert(points.end(), edge.begin(), edge.end());
-    }
-    if (points.size() < 3)
-        return std::nullopt;
-    cv::convexHull(points, hull);
-    // Points within a pixel or two of the hull are rim; its gaps have none.
-    std::vector<cv::Point2d> rim;
-    for (const cv::Point& p : points)
-        if (cv::pointPolygonTest(hull, cv::Point2f(p), true) < view.px(0.1))
-            rim.push_back(view.onCard(p));
-    if (rim.size() < 60)
-        return std::nullopt;
-    const FittedShape fit = fitOutline(rim);
-    for (const cv::Point2d& p : polygonOf(fit.shape, 1.0)) {
-        const cv::Point px(cvRound(view.inView(p).x), cvRound(view.inView(p).y));
-        if (!cv::Rect({}, view.light.size()).contains(px) ||
-            ground.inWindow.at<unsigned char>(px) == 0)
-            return std::nullopt; // the window's own edge, or something larger than it
-    }
-    const OutlineShape shape = inset(fit.shape, 0.1); // the edge's own half
-    if (fit.medianError > closeEnough ||
-        std::min(shape.width, shape.height) < smallestMagnet.value())
-        return std::nullopt;
-    return shape;
-}
-
 Silhouette silhouetteWithin(const TopView& view, const OutlineShape& shape) {
     Silhouette s;
-    cv::log(cv::max(view.light, lowestLight), s.logLight);
+    s.logLight = logLightOf(view);
     std::vector<cv::Point> polygon;
     for (const cv::Point2d& p : polygonOf(shape, 0.1))
         polygon.emplace_back(cvRound(view.inView(p).x), cvRound(view.inView(p).y));
     s.whole = cv::Mat::zeros(view.light.size(), CV_8U);
     cv::fillPoly(s.whole, polygon, cv::Scalar::all(255));
     s.tips = s.whole;
-    const cv::Mat paper = masks::opened((view.light > holeLight) & s.whole, view.px(0.5));
-    s.hole = holeOf(view, masks::filled(paper), s.whole);
+    s.hole = holeThrough(view, s.whole);
     s.body = s.whole & ~s.hole;
     return s;
 }
 
-std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground) {
+cv::Mat faceBetweenClumps(const TopView& view, const Ground& ground) {
+    constexpr double mostOfIt = 0.6; // of all that is darker than paper, shadow included
+    const cv::Mat dark = masks::largestPiece(
+        masks::opened((view.light < brightPaper) & ground.allowed, view.px(1.0)));
+    const cv::Mat coat = coatOrEdge(view, logLightOf(view)) & ground.allowed & ~ground.line;
+    for (const double gap : {1.0, 2.0, 3.0}) { // mm, half of the widest gap
+        const cv::Mat face = masks::largestPiece(
+            masks::opened(masks::filled(masks::closed(coat, view.px(gap))), view.px(0.8)));
+        if (cv::countNonZero(face) > mostOfIt * cv::countNonZero(masks::filled(dark)))
+            return face & ~holeThrough(view, face);
+    }
+    return {};
+}
+
+std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground,
+                                       const cv::Mat& face) {
     Silhouette s;
-    cv::log(cv::max(view.light, lowestLight), s.logLight);
-    const cv::Mat skeleton =
-        skeletonOf(view, ground, coatOrEdge(view, s.logLight) & ground.allowed);
+    s.logLight = logLightOf(view);
+    cv::Mat magnet = coatOrEdge(view, s.logLight) & ground.allowed;
+    if (!face.empty())
+        magnet |= face;
+    const cv::Mat skeleton = skeletonOf(view, ground, magnet);
     if (skeleton.empty())
         return std::nullopt;
     const cv::Mat outer = masks::filled(skeleton);

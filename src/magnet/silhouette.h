@@ -20,8 +20,12 @@ struct Silhouette {
     cv::Mat whole;    ///< the same with the hole filled
     cv::Mat tips;     ///< `whole` and the thin ends of strands beyond it
     cv::Mat hole;     ///< paper seen through a ring; empty (no pixel set) if there is none
-    cv::Mat logLight; ///< CV_32F, natural logarithm of the view's light, floor 0.004
+    cv::Mat logLight; ///< see logLightOf()
 };
+
+/// Natural logarithm of a view's light, CV_32F; what is darker than 0.004 of white paper counts as
+/// that light.
+cv::Mat logLightOf(const TopView& view);
 
 /// Where a magnet may lie: inside the window and a little round it, up to the print.
 struct Ground {
@@ -37,19 +41,22 @@ Ground groundOf(const TopView& view, const cv::Rect2d& window);
 /// 8 mm across. nullopt if there is none.
 std::optional<cv::Rect2d> findDarkObject(const TopView& coarse, const Ground& ground);
 
+/// The face (CV_8U) that clumps of fuzz stand round with gaps of up to 6 mm between them, and the
+/// clumps; empty if they enclose less than six tenths of what is darker than paper.
+cv::Mat faceBetweenClumps(const TopView& view, const Ground& ground);
+
 /// Separates magnet and coat from paper and shadow.
 ///
 /// The coat is darker than any shadow on white paper, or has edges as sharp as the photo's, which a
 /// shadow with its soft edge has not. From there the rim is where the light falls to half of the
 /// darkest paper nearby; thin strands beyond it show as dark lines against their surroundings.
 /// nullopt if nothing of at least 8 mm across is left.
+/// @param face  CV_8U, where the magnet's face is known to be; empty if it is not known. What is
+///              dark or sharp and touches it belongs to the magnet.
 /// Checked: tests/magnet/measure_magnet_test.cpp (drawn magnets with shadows).
-std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground);
+std::optional<Silhouette> silhouetteOf(const TopView& view, const Ground& ground,
+                                       const cv::Mat& face = {});
 
-/// The outline of a magnet with hardly any coat, from edges as sharp as the photo, however weak:
-/// a bare face is no darker than its own shadow. nullopt if they make no disc or block of at least
-/// 8 mm across.
-std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& ground);
 /// The silhouette of what lies within a known outline.
 Silhouette silhouetteWithin(const TopView& view, const OutlineShape& shape);
 
