@@ -74,8 +74,8 @@ Refusal whyNoCard(const cv::Mat& bgr, const Refusal& noCard) {
     const double brighter = cv::countNonZero(grey >= darkBelow) / static_cast<double>(grey.total());
     if (brighter < paperShare)
         return {RefusalReason::tooDark,
-                fmt::format("The photo is dark: only {:.0f} % of it reaches {} of 255, and no card "
-                            "shows in it.",
+                fmt::format("The photo is dark: only {:.0f} % of it is lighter than {} (white is "
+                            "255), and no card shows in it.",
                             100.0 * brighter, darkBelow),
                 "Bring a lamp over the bench, or lengthen the exposure, and take the photo again."};
     const double washedOut =

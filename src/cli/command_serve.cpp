@@ -5,6 +5,7 @@
 #include "base/errors.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
+#include "cli/terminal_picture.h"
 #include "web/pages_server.h"
 #include "web/qr_code.h"
 
@@ -164,9 +165,9 @@ class ServeCommand : public Command {
     static void showPairing(web::PagesServer& server) {
         const std::string link = server.newPairing();
         std::cout << fmt::format("This pairs one device:\n{}\n", link);
-        if (::isatty(STDOUT_FILENO) != 0)
-            std::cout << web::qrForTerminal(link);
         std::cout << std::flush;
+        if (::isatty(STDOUT_FILENO) != 0)
+            writeToTerminal(web::qrForTerminal(link));
     }
 
     void greet(web::PagesServer& server) const {

@@ -41,20 +41,11 @@ class UnseenKeys {
     bool changed_ = false;
 };
 
-void writeAll(std::string_view bytes) {
-    while (!bytes.empty()) {
-        const ssize_t count = ::write(STDOUT_FILENO, bytes.data(), bytes.size());
-        if (count <= 0)
-            return; // what is said next finds out as well, and reports it
-        bytes.remove_prefix(static_cast<std::size_t>(count));
-    }
-}
-
 /// What the terminal answers, up to and with the letter; "" where it does not within half a second.
 std::string answerTo(std::string_view question, char lastLetter) {
     using namespace std::chrono;
     const UnseenKeys keys;
-    writeAll(question);
+    writeToTerminal(question);
     const auto until = steady_clock::now() + milliseconds(500);
     for (std::string answer; answer.empty() || answer.back() != lastLetter;) {
         const auto left = duration_cast<milliseconds>(until - steady_clock::now()).count();
@@ -98,6 +89,15 @@ int append(char* bytes, int count, void* to) {
 
 } // namespace
 
+void writeToTerminal(std::string_view bytes) {
+    while (!bytes.empty()) {
+        const ssize_t count = ::write(STDOUT_FILENO, bytes.data(), bytes.size());
+        if (count <= 0)
+            return; // what is said next finds out as well, and reports it
+        bytes.remove_prefix(static_cast<std::size_t>(count));
+    }
+}
+
 bool terminalShowsPictures() {
     const char* const kind = std::getenv("TERM");
     if (::isatty(STDIN_FILENO) == 0 || ::isatty(STDOUT_FILENO) == 0 ||
@@ -125,7 +125,7 @@ std::string sixelsOf(const cv::Mat& bgr) {
 }
 
 void showInTerminal(const cv::Mat& bgr) {
-    writeAll(sixelsOf(bgr));
+    writeToTerminal(sixelsOf(bgr));
 }
 
 } // namespace swarfbook::cli

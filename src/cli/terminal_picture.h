@@ -5,10 +5,15 @@
 #include <opencv2/core.hpp>
 
 #include <string>
+#include <string_view>
 
 /// Pictures in the terminal, as sixel graphics (DEC STD 070), by libsixel.
 /// Checked: tests/cli/terminal_picture_test.cpp.
 namespace swarfbook::cli {
+
+/// Writes bytes to standard output past PlainOutput, which would escape them; flush what was
+/// written before.
+void writeToTerminal(std::string_view bytes);
 
 /// Asks the terminal that standard input and output are whether it shows sixel graphics: its answer
 /// to "primary device attributes" (ECMA-48, DA) then holds a 4. False where one of them is no
@@ -22,8 +27,7 @@ bool terminalShowsPictures();
 /// Throws ToolError where libsixel fails.
 std::string sixelsOf(const cv::Mat& bgr);
 
-/// Writes the picture to standard output past PlainOutput, which would escape it; flush what was
-/// written before.
+/// Writes the picture as writeToTerminal() does.
 void showInTerminal(const cv::Mat& bgr);
 
 } // namespace swarfbook::cli

@@ -40,13 +40,15 @@ std::string_view reasonInWords(RefusalReason reason) {
     return "its finding is damaged in the book";
 }
 
-/// "the magnet took 98 and left 70, of bright metal 61 and 12"
+/// "the magnet took 98 pieces and left 70; of the bright metal it took 61 and left 12"
 std::string sweepInShort(const AfterMagnet& after) {
     if (!after.sweep)
         return "the photo after the magnet was not used";
     const SweepTally &all = after.sweep->pieces, &bright = after.sweep->bright;
-    return fmt::format("the magnet took {} and left {}, of bright metal {} and {}", all.gone,
-                       all.left, bright.gone, bright.left);
+    return fmt::format(
+        "the magnet took {} pieces and left {}; of the bright metal it took {} and left "
+        "{}",
+        all.gone, all.left, bright.gone, bright.left);
 }
 
 /// "12 pieces in both lights"
@@ -87,8 +89,8 @@ std::string findingInFull(const Measurement& measurement) {
     const auto& magnet = measurement.magnet;
     if (!measurement.refusal && magnet && magnet->height &&
         magnet->height->from != HeightFrom::size)
-        return findingInShort(measurement) + "; its height is estimated, as its size is not typed "
-                                             "in or does not go with the photo";
+        return findingInShort(measurement) + "; its height is estimated, because its size was not "
+                                             "typed in or contradicts the photo";
     if (!measurement.refusal)
         return findingInShort(measurement);
     return fmt::format("not measured. {} {}", measurement.refusal->detail,

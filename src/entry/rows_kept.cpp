@@ -97,8 +97,10 @@ std::vector<std::string> RowsKept::said(const SheetBlock& block, const SheetEntr
     for (const auto& [number, observation] : kept_)
         if (isOfRow(block, start, observation))
             lines.push_back(describe(observation));
+    if (block.form == "since-clean" && lines.size() > 1)
+        lines.erase(lines.begin(), lines.end() - 1); // one distance holds: what was said last
     if (lines.empty() && isAnswered(block, entry))
-        lines.emplace_back("not inspected");
+        lines.emplace_back(notInspected);
     return lines;
 }
 

@@ -8,6 +8,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -15,6 +16,9 @@ namespace swarfbook {
 
 /// An observation of the row's kind with only the words that stand on the sheet.
 Observation startOf(const ObservationForm& form, const SheetEntry& entry);
+
+/// What is said of a row that was left out.
+inline constexpr std::string_view notInspected = "not inspected";
 
 /// Whether a row cannot be kept without this field.
 bool isNeeded(const ObservationForm& form, const SheetField& field);

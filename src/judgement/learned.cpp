@@ -126,7 +126,8 @@ std::string learnedSentence(const LearnedRow& row) {
         text = fmt::format("held in {} of {} cases (95 %: {:.0f} to {:.0f} %)", row.held, row.cases,
                            100.0 * row.share95->low, 100.0 * row.share95->high);
     else
-        text = fmt::format("no success rate yet ({} of {} finished jobs)", row.cases, fewestCases);
+        text = fmt::format("no success rate yet: {} of the {} finished jobs that it takes",
+                           row.cases, fewestCases);
     if (row.notKnown > 0)
         text += fmt::format("; outcome not known: {}", row.notKnown);
     if (row.otherwise > 0)

@@ -3,6 +3,7 @@
 #include "web/connection.h"
 
 #include "base/text.h"
+#include "record/calendar.h"
 #include "web/html.h"
 
 #include <fmt/format.h>
@@ -37,6 +38,10 @@ Answer refusal(const TurnedAway& why) {
     return answer;
 }
 
+std::string peerOf(const httplib::Request& request) {
+    return fmt::format("{}:{}", request.remote_addr, request.remote_port);
+}
+
 RequestHead headOf(const httplib::Request& request) {
     return {request.method, request.path, request.get_header_value("Host"),
             request.get_header_value("Origin"), request.get_header_value("Sec-Fetch-Site")};
@@ -64,7 +69,9 @@ std::optional<std::string> bodyFrom(const httplib::ContentReader& reader) {
 
 void Connection::log(const httplib::Request& request, int status,
                      const std::string& sentence) const {
-    say_(fmt::format("{}: {} {}: {} ({})", request.remote_addr, shown(request.method),
+    const std::string device = deviceOf(request);
+    say_(fmt::format("{} {}{}: {} {}: {} ({})", nowUtc(), request.remote_addr,
+                     device.empty() ? "" : ", device " + device, shown(request.method),
                      shown(request.path), sentence, status));
 }
 
@@ -137,7 +144,11 @@ void Connection::setLimits(httplib::Server& server) {
 
 void Connection::answerOn(httplib::Server& server) {
     setLimits(server);
+    server.set_logger([this](const httplib::Request& request, const httplib::Response&) {
+        slow_.answered(peerOf(request));
+    });
     server.set_pre_routing_handler([this](const httplib::Request& request, httplib::Response& out) {
+        slow_.headArrived(peerOf(request));
         const auto why = refused(request);
         if (!why)
             return httplib::Server::HandlerResponse::Unhandled;

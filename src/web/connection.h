@@ -5,6 +5,7 @@
 #include "web/pages.h"
 #include "web/rate_limit.h"
 #include "web/request_check.h"
+#include "web/slow_connections.h"
 
 #include <functional>
 #include <optional>
@@ -23,8 +24,10 @@ namespace swarfbook::web {
 /// Checked: tests/web/server_test.cpp.
 class Connection {
   public:
-    Connection(Workshop& workshop, OwnAddress own, std::function<void(const std::string&)> say)
-        : workshop_(workshop), own_(std::move(own)), say_(std::move(say)) {}
+    /// @param port  on which the connections are accepted
+    Connection(Workshop& workshop, OwnAddress own, int port,
+               std::function<void(const std::string&)> say)
+        : workshop_(workshop), own_(std::move(own)), say_(std::move(say)), slow_(port) {}
     /// Sets the server up so that it answers by this, which must outlive it.
     void answerOn(httplib::Server& server);
 
@@ -43,6 +46,7 @@ class Connection {
     std::function<void(const std::string&)> say_;
     RateLimit requests_{300, 30}; ///< of a paired device, or of an address; ours
     RateLimit pairings_{10, 0.2}; ///< of an address; ours
+    SlowConnections slow_;
 };
 
 } // namespace swarfbook::web

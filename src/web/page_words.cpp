@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <utility>
 #include <vector>
 
 namespace swarfbook::web {
@@ -35,7 +36,8 @@ constexpr std::array<Instead, 18> instead{{
     {"swarfbook photo withdraw", "tap Put this visit right on the visit's page."},
     {"swarfbook visit show", "the visit's page shows its photos."},
     {"swarfbook vehicle list", "the first page shows the labels."},
-    {"swarfbook vehicle add", "tick \"It is new to the book\"."},
+    {"swarfbook vehicle add",
+     "New visit on the first page, with \"It is new to the book\" ticked."},
     {"swarfbook flush start", "tap Flush a part on the visit's page."},
     {"swarfbook flush add", "tap Photo of a pass."},
     {"swarfbook flush show", "tap Flush a part on the visit's page."},
@@ -82,6 +84,13 @@ std::string withoutOptions(std::string text) {
     constexpr std::string_view again = "type the same again with --sure";
     if (const std::size_t at = text.find(again); at != std::string::npos)
         text.replace(at, again.size(), "tick \"It is so\" and tap Keep");
+    constexpr std::array<std::pair<std::string_view, std::string_view>, 2> boxes{
+        {{"--earlier", "\"It was before visits that are in the book already\", ticked,"},
+         {"--odometer-replaced",
+          "\"The odometer started again from zero since the last visit\", ticked,"}}};
+    for (const auto& [option, box] : boxes)
+        if (const std::size_t at = text.find(option); at != std::string::npos)
+            text.replace(at, option.size(), box);
     for (std::size_t at = text.find("--"); at != std::string::npos; at = text.find("--", at)) {
         const bool begins = at == 0 || text[at - 1] == ' ' || text[at - 1] == '(';
         std::size_t end = at + 2;
@@ -93,6 +102,10 @@ std::string withoutOptions(std::string text) {
         }
         std::string name = text.substr(at + 2, end - at - 2);
         std::replace(name.begin(), name.end(), '-', ' ');
+        if (at >= 2 && text[at - 2] == ':' && end + 1 < text.size() && text[end] == ' ') {
+            text.erase(at, end + 1 - at); // ": --why "wrong vehicle"": the example says enough
+            continue;
+        }
         text.replace(at, end - at, "\"" + name + "\"");
         at += name.size() + 2;
     }
@@ -133,6 +146,28 @@ std::string forPages(std::string_view text) {
         told += sentence.substr(end + 1);
     }
     return told;
+}
+
+std::string observationTitle(std::string_view form) {
+    // Words that say too little without the command before them.
+    static constexpr std::array<std::pair<std::string_view, std::string_view>, 9> own{
+        {{"since-clean", "Distance since the last clean"},
+         {"level", "Fluid level as it came in"},
+         {"outside", "A part outside the unit"},
+         {"finger", "Debris between the fingers"},
+         {"squeeze", "Debris squeezed"},
+         {"overrule", "Overrule the suggestion"},
+         {"did", "Work done"},
+         {"magnets", "Magnets in the pan"},
+         {"outcome", "Outcome of the repair"}}};
+    for (const auto& [name, title] : own)
+        if (name == form)
+            return std::string(title);
+    std::string title(form);
+    std::replace(title.begin(), title.end(), '-', ' ');
+    if (!title.empty())
+        title.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(title.front())));
+    return title;
 }
 
 } // namespace swarfbook::web

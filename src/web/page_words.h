@@ -13,4 +13,8 @@ namespace swarfbook::web {
 /// Checked: tests/web/page_words_test.cpp, tests/web/pages_test.cpp.
 std::string forPages(std::string_view text);
 
+/// A kind of observation, named as the command line does ("end-play"), as a page heads it: "End
+/// play". Checked: tests/web/page_words_test.cpp.
+std::string observationTitle(std::string_view form);
+
 } // namespace swarfbook::web

@@ -39,6 +39,8 @@ std::optional<Answer> postedToVisit(Workshop& workshop, const Asked& asked, std:
         return keepRow(workshop, visit, asked);
     if (what == "take-back")
         return takeBack(workshop, visit, asked);
+    if (what == "observe")
+        return keepObserved(workshop, visit, asked);
     if (what == "flush")
         return startFlush(workshop, visit, asked);
     if (what == "upload")
@@ -75,6 +77,7 @@ const std::map<std::string, PageOfVisit>& pagesOfVisit() {
         {"row", filledIn(rowPage)},
         {"correct", filledIn(putRightPage)},
         {"observed", withoutFields(observedPage)},
+        {"observe", filledIn(observePage)},
         {"suggestion", withoutFields(suggestionPage)},
         {"compare", comparePage},
         {"trend.png", withoutFields(trendPicture)},
@@ -141,7 +144,7 @@ std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
     if (asked.path == "/new")
         return post ? addVisit(workshop, asked) : newVisitPage(workshop, asked);
     if (asked.path == "/devices")
-        return post ? revokeDevice(workshop, asked) : devicesPage(workshop);
+        return post ? revokeDevice(workshop, asked) : devicesPage(workshop, asked);
     return std::nullopt;
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "assess/assess.h"
+#include "bench/observation.h"
 #include "web/asked.h"
 #include "web/book_access.h"
 #include "web/devices.h"
@@ -62,6 +63,8 @@ Answer visitsPage(Workshop& workshop);
 Answer newVisitPage(Workshop& workshop, const Asked& asked, const std::string& wrong = "");
 Answer addVisit(Workshop& workshop, const Asked& asked);
 Answer visitPage(Workshop& workshop, std::int64_t visit);
+/// A box to tick, ticked as it was sent.
+std::string tickFor(const std::string& name, const std::string& words, const Asked& asked);
 /// What is typed as a distance; without a unit it is in the one that the book shows.
 std::optional<double> kilometresTyped(const std::string& typed);
 /// The head of a visit to be typed over, its withdrawn photos, and what withdraws it. What is
@@ -85,6 +88,14 @@ Answer rowPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
 Answer keepRow(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer observedPage(Workshop& workshop, std::int64_t visit);
 Answer takeBack(Workshop& workshop, std::int64_t visit, const Asked& asked);
+/// Every kind of observation with all that the command line takes of it, and what puts a kept one
+/// right. Checked: tests/web/observe_pages_test.cpp.
+Answer observePage(Workshop& workshop, std::int64_t visit, const Asked& asked,
+                   const std::string& wrong = "");
+Answer keepObserved(Workshop& workshop, std::int64_t visit, const Asked& asked);
+/// What leads to the page that puts an observation right.
+std::string putRightButton(std::int64_t visit, const Observation& observation,
+                           const StoredObservation& stored);
 Answer suggestionPage(Workshop& workshop, std::int64_t visit);
 Answer comparePage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer trendPicture(Workshop& workshop, std::int64_t visit);
@@ -116,7 +127,7 @@ Answer photoPicture(Workshop& workshop, std::int64_t photo, PhotoShown shown);
 /// Measures it again with this program; what is typed in meanwhile for the magnets counts.
 Answer measurePhotoAgain(Workshop& workshop, std::int64_t photo);
 Answer correctPieceOf(Workshop& workshop, std::int64_t photo, const Asked& asked);
-Answer devicesPage(Workshop& workshop);
+Answer devicesPage(Workshop& workshop, const Asked& asked);
 Answer revokeDevice(Workshop& workshop, const Asked& asked);
 
 /// A JSON document as an answer.

@@ -3,6 +3,7 @@
 #include "web/pages_server.h"
 
 #include "base/errors.h"
+#include "base/private_file.h"
 #include "web/addresses.h"
 #include "web/certificate.h"
 #include "web/connection.h"
@@ -13,15 +14,19 @@
 
 #include <algorithm>
 #include <atomic>
+#include <cerrno>
 #include <chrono>
+#include <fcntl.h>
 #include <httplib.h>
+#include <sys/file.h>
 #include <sys/socket.h>
 #include <thread>
+#include <unistd.h>
 
 namespace swarfbook::web {
 namespace {
 
-constexpr std::size_t atOnce = 64; ///< connections answered at the same time; ours
+constexpr std::size_t atOnce = 128; ///< connections answered at the same time; ours
 
 std::string chosenAddress(const ServerOptions& options) {
     if (!options.onNetwork)
@@ -74,10 +79,36 @@ int boundPort(httplib::Server& server, const std::string& address, int port) {
     return port;
 }
 
+/// The pages of a book are shown by one program at a time: each would overwrite the other's list of
+/// devices. The system ends this with the program, however it ends.
+class PagesLock {
+  public:
+    explicit PagesLock(const std::filesystem::path& folder) {
+        makePrivateFolder(folder);
+        file_ = ::open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+        if (file_ >= 0 && ::flock(file_, LOCK_EX | LOCK_NB) != 0 && errno == EWOULDBLOCK) {
+            ::close(file_);
+            throw ToolError("The pages of this book are on already: another swarfbook serve shows "
+                            "them. Use its address, or end it first.");
+        }
+    }
+    ~PagesLock() {
+        if (file_ >= 0)
+            ::close(file_);
+    }
+    PagesLock(const PagesLock&) = delete;
+    PagesLock& operator=(const PagesLock&) = delete;
+
+  private:
+    int file_ = -1;
+};
+
 } // namespace
 
 struct PagesServer::Parts {
-    explicit Parts(const ServerOptions& options) : workshop(options.book, options.say) {}
+    explicit Parts(const ServerOptions& options)
+        : lock(pagesFolder(options.book)), workshop(options.book, options.say) {}
+    PagesLock lock;
     Workshop workshop;
     std::unique_ptr<httplib::Server> server{};
     std::unique_ptr<Connection> connection{};
@@ -99,7 +130,7 @@ PagesServer::PagesServer(ServerOptions options) {
     const int port = boundPort(server, address, options.port);
     const OwnAddress own{options.onNetwork ? "https" : "http", fmt::format("{}:{}", address, port)};
     parts_->workshop.address = {own.origin(), certificate.fingerprint};
-    parts_->connection = std::make_unique<Connection>(parts_->workshop, own, options.say);
+    parts_->connection = std::make_unique<Connection>(parts_->workshop, own, port, options.say);
     parts_->connection->answerOn(server);
 }
 

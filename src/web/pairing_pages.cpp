@@ -13,9 +13,10 @@ namespace swarfbook::web {
 namespace {
 
 constexpr const char* notOffered =
-    "This code pairs no device: it was used, or the program was started again since. Make a new "
-    "one "
-    "on the page Devices of a device that is paired, or start the program again.";
+    "This code pairs no device: it was used, or the program was started again since. For a new "
+    "one, "
+    "type new at the computer on which swarfbook serve runs, or open the page Devices on a device "
+    "that is paired.";
 
 std::string fingerprintOf(const Workshop& workshop) {
     return workshop.address.fingerprint.empty()
@@ -71,16 +72,16 @@ std::optional<Answer> answerAnybody(Workshop& workshop, const Asked& asked, bool
     return std::nullopt;
 }
 
-Answer devicesPage(Workshop& workshop) {
+Answer devicesPage(Workshop& workshop, const Asked& asked) {
     std::string rows;
     for (const PairedDevice& one : workshop.devices.all())
         rows += fmt::format(
-            "<li class=\"row\"><div><strong>{}</strong><br><small>paired on {}</small></div>"
-            "<form method=\"post\" action=\"/devices\"><input type=\"hidden\" name=\"number\" "
-            "value=\"{}\"><button aria-label=\"Shut out: {}\">Shut out</button>"
-            "</form></li>",
-            escaped(one.name), escaped(dateWords(one.pairedAt)), escaped(one.number),
-            escaped(one.name));
+            "<li class=\"row\"><div><strong>{0}</strong><br><small>{1}paired on {2}</small></div>"
+            "<details><summary>Shut out</summary><form method=\"post\" action=\"/devices\"><input "
+            "type=\"hidden\" name=\"number\" value=\"{3}\"><button>Shut {0} out</button></form>"
+            "</details></li>",
+            escaped(one.name), one.number == asked.device ? "this device, " : "",
+            escaped(dateWords(one.pairedAt)), escaped(one.number));
     const std::string link = workshop.address.pairing(workshop.devices.newCode());
     return page(
         {"Devices",

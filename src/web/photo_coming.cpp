@@ -49,7 +49,9 @@ Answer answeredOnce(Workshop& workshop, const ComingPhoto& coming,
 }
 
 std::string photoNameOf(const Asked& asked) {
-    return readableText(asked.said("file").empty() ? "photo" : asked.said("file"));
+    const std::string file = asked.said("file");
+    const std::string name = file.substr(file.find_last_of("/\\") + 1); // npos + 1 is 0
+    return readableText(name.empty() ? "photo" : name);
 }
 
 std::optional<double> barTyped(const Asked& asked) {

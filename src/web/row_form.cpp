@@ -9,6 +9,8 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
+#include <string_view>
 
 namespace swarfbook::web {
 namespace {
@@ -61,8 +63,9 @@ std::string typedIn(const SheetField& field, const std::string& name, const std:
     return swarfbook::web::field({name + "t", words, value, hint});
 }
 
-std::string fieldOf(const SheetField& field, const std::string& name, const Asked& asked,
-                    const std::string& rowTitle) {
+/// @param reading  what the sheet prints beside the boxes for the reading itself; null for nothing.
+std::string fieldOf(const SheetField& field, const SheetField* reading, const std::string& name,
+                    const Asked& asked, const std::string& rowTitle) {
     const std::string title = field.title().empty() ? rowTitle : field.title();
     // a column of the printed sheet is headed by the unit alone
     const std::string label = title.starts_with("\u00B0") ? "temperature, " + title : title;
@@ -72,9 +75,26 @@ std::string fieldOf(const SheetField& field, const std::string& name, const Aske
         html += fmt::format("<fieldset><legend>{}</legend><div class=\"choices\">{}</div>"
                             "</fieldset>",
                             escaped(label), choices);
+    if (reading != nullptr && !canBeTyped(field))
+        html += swarfbook::web::field({name + "t", label + ", " + reading->title(),
+                                       asked.said(name + "t"),
+                                       std::string(reading->field->about.help)});
     if (canBeTyped(field))
         html += typedIn(field, name, asked.said(name + "t"), label);
     return html;
+}
+
+/// A bare number in the unit that the label names, as the form shows it: "at \u00B0C".
+std::string withUnitOf(const SheetField& field, const std::string& typed) {
+    static const std::array<std::string_view, 7> units{"\u00B0C", "ohm",    "V",  "A",
+                                                       "Hz",      "ml/min", "kPa"};
+    const std::string label = field.title();
+    const bool bare =
+        !typed.empty() && typed.find_first_not_of(" 0123456789.,-") == std::string::npos;
+    for (const std::string_view unit : units)
+        if (bare && (label == unit || label.ends_with(" " + std::string(unit))))
+            return typed + " " + std::string(unit);
+    return typed;
 }
 
 /// The field that names a part for which the sheet has an empty row.
@@ -89,9 +109,14 @@ std::string rowFields(const SheetRow& row, const Asked& asked) {
     std::string html;
     if (row.unnamed && row.block->emptyRows > 0)
         html += field({"part", std::string(nameField(row).about.label), asked.said("part")});
-    for (std::size_t i = 0; i < row.block->fields.size(); ++i)
-        if (isAsked(row.block->fields[i]))
-            html += fieldOf(row.block->fields[i], nameOf(i), asked, row.title());
+    const std::vector<SheetField>& fields = row.block->fields;
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+        if (!isAsked(fields[i]))
+            continue;
+        const bool beside = i + 1 < fields.size() && !isAsked(fields[i + 1]);
+        html +=
+            fieldOf(fields[i], beside ? &fields[i + 1] : nullptr, nameOf(i), asked, row.title());
+    }
     return html;
 }
 
@@ -114,7 +139,7 @@ Observation rowFilledIn(const SheetRow& row, const Asked& asked, Sure sure) {
     for (std::size_t i = 0; i < row.block->fields.size(); ++i) {
         if (!isAsked(row.block->fields[i]))
             continue;
-        const std::string typed = asked.said(nameOf(i) + "t");
+        const std::string typed = withUnitOf(row.block->fields[i], asked.said(nameOf(i) + "t"));
         put(*row.block->fields[i].field, typed.empty() ? asked.said(nameOf(i)) : typed);
     }
     if (!anything)

@@ -49,8 +49,11 @@ std::string rowItem(std::int64_t visit, const VisitRows& rows, const SheetRow& r
             : "";
     return fmt::format("<li class=\"row{}\"><a class=\"item\" href=\"{}\"><strong>{}</strong>{}"
                        "</a>{}{}</li>",
-                       answered ? " done" : "", escaped(addressOf(visit, row, step)),
-                       escaped(row.title()), said, leave, photos);
+                       !answered             ? ""
+                       : rows.isLeftOut(row) ? " left"
+                                             : " done",
+                       escaped(addressOf(visit, row, step)), escaped(row.title()), said, leave,
+                       photos);
 }
 
 std::size_t stepAsked(const Asked& asked, const VisitRows& rows) {
@@ -188,20 +191,25 @@ Answer observedPage(Workshop& workshop, std::int64_t visit) {
                 continue;
             rows += fmt::format(
                 "<li class=\"row\"><div><strong>{0}</strong><br><small>number "
-                "{1}{2}</small>{4}</div>"
+                "{1}{2}</small>{4}</div><p class=\"buttons\">{5}</p>"
                 "<form method=\"post\" action=\"/visit/{3}/take-back\"><input type=\"hidden\" "
                 "name=\"number\" value=\"{1}\"><label>Why <input name=\"why\" required></label>"
                 "<button aria-label=\"Take back number {1}\">Take back</button></form></li>",
                 escaped(describe(*readable)), one.id,
                 one.by.empty() ? "" : ", by " + escaped(one.by), visit,
-                takesWorkPhotos(one.kind) ? photosOfWork(photos, visit, one.id) : "");
+                takesWorkPhotos(one.kind) ? photosOfWork(photos, visit, one.id) : "",
+                putRightButton(visit, *readable, one));
         }
-        return page({"All observations",
-                     rows.empty() ? "<p>Nothing was observed yet.</p>"
-                                  : "<p>What is taken back stays in the book with the reason, and "
-                                    "counts nowhere.</p><ul class=\"rows\">" +
-                                        rows + "</ul>",
-                     fmt::format("/visit/{}", visit), fmt::format("Visit {}", visit)});
+        return page(
+            {"All observations",
+             "<p class=\"buttons\">" +
+                 button(fmt::format("/visit/{}/observe", visit), "Another observation", true) +
+                 "</p>" +
+                 (rows.empty() ? "<p>Nothing was observed yet.</p>"
+                               : "<p>What is taken back stays in the book with the reason, and "
+                                 "counts nowhere.</p><ul class=\"rows\">" +
+                                     rows + "</ul>"),
+             fmt::format("/visit/{}", visit), fmt::format("Visit {}", visit)});
     });
 }
 

@@ -51,21 +51,29 @@ std::string stepItems(const Book& book, const Visit& visit) {
     std::string items;
     for (std::size_t i = 0; i < rows.steps().size(); ++i) {
         const StepState state = rows.stateOf(i);
-        items += fmt::format("<li><a class=\"item step{}\" href=\"/visit/{}/step?n={}\"><strong>{}"
-                             "</strong><span>{} of {} answered</span></a></li>",
-                             state.open == 0 ? " done" : "", visit.id, i + 1,
-                             escaped(rows.steps()[i].title), state.rows - state.open, state.rows);
+        items += fmt::format(
+            "<li><a class=\"item step{}\" href=\"/visit/{}/step?n={}\"><strong>{}"
+            "</strong><span>{} of {} answered{}</span></a></li>",
+            state.open == 0 ? " done" : "", visit.id, i + 1, escaped(rows.steps()[i].title),
+            state.rows - state.open - state.leftOut, state.rows,
+            state.leftOut == 0 ? "" : fmt::format(", {} not inspected", state.leftOut));
     }
     return "<ol class=\"items\">" + items + "</ol>";
 }
 
 } // namespace
 
+std::string tickFor(const std::string& name, const std::string& words, const Asked& asked) {
+    return fmt::format("<div class=\"field\"><label class=\"choice\"><input type=\"checkbox\" "
+                       "name=\"{}\" value=\"1\"{}><span>{}</span></label></div>",
+                       name, asked.said(name) == "1" ? " checked" : "", words);
+}
+
 std::optional<double> kilometresTyped(const std::string& typed) {
     if (typed.find_first_not_of(' ') == std::string::npos)
         return std::nullopt;
-    const bool hasUnit = typed.find_first_of("kKmM") != std::string::npos;
-    return parseDistance(hasUnit ? typed : typed + (shownUnits().miles ? "mi" : "km"), Sure::meant)
+    const bool number = typed.find_first_not_of(" 0123456789.,'") == std::string::npos;
+    return parseDistance(!number ? typed : typed + (shownUnits().miles ? "mi" : "km"), Sure::meant)
         .value.value();
 }
 
@@ -99,15 +107,12 @@ Answer newVisitPage(Workshop& /*workshop*/, const Asked& asked, const std::strin
         const std::string said = asked.said(name);
         return said.empty() ? std::string(usual) : said;
     };
-    const std::string isNew = asked.said("new") == "1" ? " checked" : "";
     return page(
         {"New visit",
          (wrong.empty() ? "" : notice("warning", wrong)) +
              "<form method=\"post\" action=\"/new\">" +
              field({"vehicle", "Vehicle", again("vehicle"), "its label in the book"}) +
-             "<div class=\"field\"><label class=\"choice\"><input type=\"checkbox\" name=\"new\" "
-             "value=\"1\"" +
-             isNew + "><span>It is new to the book</span></label></div>" +
+             tickFor("new", "It is new to the book", asked) +
              field({"unit", "Transmission", again("unit"), "of a new vehicle: as you call it"}) +
              field({"date", "Date", again("date", "today"), "today, or a day such as 2025-03-14"}) +
              field({"odometer", "Odometer", again("odometer"),
@@ -115,6 +120,9 @@ Answer newVisitPage(Workshop& /*workshop*/, const Asked& asked, const std::strin
                     "book's settings"}) +
              field({"since-clean", "Distance since the last documented clean", again("since-clean"),
                     "leave it empty where it is not known"}) +
+             tickFor("earlier", "It was before visits that are in the book already", asked) +
+             tickFor("replaced", "The odometer started again from zero since the last visit",
+                     asked) +
              field({"complaint", "Complaint", again("complaint"), "in the customer's words"}) +
              field({"by", "Who looks", again("by")}) +
              "<button class=\"main\">Start the visit</button></form>",
@@ -131,12 +139,13 @@ Answer addVisit(Workshop& workshop, const Asked& asked) {
             visit.sinceCleanKm = kilometresTyped(asked.said("since-clean"));
             visit.complaint = asked.said("complaint");
             visit.lookedBy = asked.said("by");
+            visit.odometerReplaced = asked.said("replaced") == "1";
             BookTransaction transaction = book.begin();
             const std::string label = asked.said("vehicle");
             visit.vehicleId = asked.said("new") == "1"
                                   ? book.addVehicle({0, label, "", "", "", asked.said("unit")}).id
                                   : book.vehicleByLabel(label).id;
-            visit = book.addVisit(visit);
+            visit = book.addVisit(visit, asked.said("earlier") == "1");
             transaction.commit();
             return goTo(fmt::format("/visit/{}", visit.id));
         });

@@ -4,6 +4,7 @@
 
 #include "base/errors.h"
 #include "entry/keep_observation.h"
+#include "web/page_words.h"
 
 #include <algorithm>
 
@@ -20,7 +21,7 @@ WorkSheetJob jobOf(const Book& book, const Visit& visit) {
 } // namespace
 
 std::string SheetRow::title() const {
-    std::string text = !entry.title.empty() ? entry.title : block->form;
+    std::string text = !entry.title.empty() ? entry.title : observationTitle(block->form);
     if (unnamed)
         text = "another " + block->form;
     return block->what.empty() ? text : text + ", " + block->what;
@@ -49,12 +50,18 @@ bool VisitRows::isAnswered(const SheetRow& row) const {
     return kept_.isAnswered(*row.block, row.entry);
 }
 
+bool VisitRows::isLeftOut(const SheetRow& row) const {
+    const std::vector<std::string> lines = said(row);
+    return lines.size() == 1 && lines.front() == notInspected;
+}
+
 StepState VisitRows::stateOf(std::size_t step) const {
     StepState state;
     for (const SheetRow& row : rowsOf(steps_.at(step)))
         if (!row.unnamed) {
             ++state.rows;
             state.open += isAnswered(row) ? 0 : 1;
+            state.leftOut += isLeftOut(row) ? 1 : 0;
         }
     return state;
 }

@@ -11,9 +11,10 @@
 
 namespace swarfbook::web {
 
-/// How many rows a step of the work sheet has, and how many are not answered yet.
+/// How many rows a step of the work sheet has, how many are not answered yet, and how many of the
+/// others were left out.
 struct StepState {
-    std::size_t rows = 0, open = 0;
+    std::size_t rows = 0, open = 0, leftOut = 0;
 };
 
 /// One row of a step: where it stands on the sheet.
@@ -36,6 +37,8 @@ class VisitRows {
     [[nodiscard]] std::vector<SheetRow> rowsOf(const SheetSection& step) const;
     [[nodiscard]] StepState stateOf(std::size_t step) const;
     [[nodiscard]] bool isAnswered(const SheetRow& row) const;
+    /// Whether the row was said to be not inspected, and nothing else is known of it.
+    [[nodiscard]] bool isLeftOut(const SheetRow& row) const;
     /// What stands in the book of a row, one sentence each.
     [[nodiscard]] std::vector<std::string> said(const SheetRow& row) const;
     /// The row of that name and of a part that the sheet names or not; UsageError where there is

@@ -140,6 +140,17 @@ TEST_CASE("colour goes to a terminal alone, and not if NO_COLOR or a dumb termin
     CHECK_THAT(runInTerminal({"list"}, 80, options).out, !Contains("\x1b"));
 }
 
+// Black on white for a terminal of any colours: ISO/IEC 18004 wants dark modules on a light ground.
+TEST_CASE("the code that pairs a phone reaches the terminal in its colours", "[program]") {
+    const Shop shop;
+    REQUIRE(shop.run({"vehicle", "add", "DEMO-01"}).exit == 0);
+    const ProgramResult shown =
+        runInTerminal({"serve", "--port", "0"}, 80, optionsOf(shop), [](const std::string& sent) {
+            return sent.find("Ctrl-C, ends") == std::string::npos ? "" : "stop\n";
+        });
+    CHECK_THAT(shown.out, Contains("\x1b[30;107m") && !Contains("u001b"));
+}
+
 TEST_CASE("the bar says how many photos are done, and fits its line") {
     CHECK(progressBar(1, 4, "a.jpg", 60) == "[....................] 1 of 4  a.jpg");
     CHECK(progressBar(3, 4, "a.jpg", 60) == "[##########..........] 3 of 4  a.jpg");

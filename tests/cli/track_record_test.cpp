@@ -33,7 +33,7 @@ TEST_CASE("a book learns how often a suggestion held, and never from fewer than 
     for (int visit = 1; visit <= 4; ++visit)
         addCase(bench, visit, "outcome fixed");
     CHECK_THAT(bench.run({"track-record"}).out,
-               Contains("no success rate yet (4 of 5 finished jobs)"));
+               Contains("no success rate yet: 4 of the 5 finished jobs that it takes"));
     addCase(bench, 5, "outcome came-back");
     addCase(bench, 6, "outcome not-known");
     addCase(bench, 7, "outcome fixed --did \"repair bores\"");

@@ -36,6 +36,17 @@ TEST_CASE("what no page can do is for the workshop's computer, with the command 
           "At the workshop's computer: Bring the book back with swarfbook restore.");
 }
 
+TEST_CASE(
+    "an option that only shows an example is left out, a box is named as it stands on the page") {
+    CHECK(forPages("Say why the photo is withdrawn: --why \"wrong vehicle\".") ==
+          "Say why the photo is withdrawn: \"wrong vehicle\".");
+    CHECK(forPages("Check the date; --earlier enters a visit from before.") ==
+          "Check the date; \"It was before visits that are in the book already\", ticked, enters a "
+          "visit from before.");
+    CHECK(observationTitle("end-play") == "End play");
+    CHECK(observationTitle("since-clean") == "Distance since the last clean");
+}
+
 TEST_CASE("options of the command line are told as what they ask") {
     CHECK(forPages("If it is really so, type the same again with --sure.") ==
           "If it is really so, tick \"It is so\" and tap Keep.");

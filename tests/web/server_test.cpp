@@ -112,6 +112,33 @@ TEST_CASE("a device that is paired sees the pages, each with the headers that ke
     CHECK(pages.client().Get("/pair?code=00", pages.ours())->status == 403);
 }
 
+TEST_CASE("heads that never end keep nobody waiting, and one book's pages are on once") {
+    TrialWorkshop trial;
+    RunningPages pages(trial.book);
+    const std::string cookie = pages.pair();
+    CHECK_THROWS_AS(RunningPages(trial.book), ToolError);
+    const std::string origin = pages.server().origin();
+    const int port = std::stoi(origin.substr(origin.rfind(':') + 1));
+    std::vector<int> sockets;
+    for (int i = 0; i < 140; ++i) { // more than are answered at once
+        const int one = ::socket(AF_INET, SOCK_STREAM, 0);
+        sockaddr_in to{};
+        to.sin_family = AF_INET;
+        to.sin_port = htons(static_cast<std::uint16_t>(port));
+        to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
+        REQUIRE(::connect(one, reinterpret_cast<sockaddr*>(&to), sizeof to) == 0);
+        REQUIRE(::send(one, "GET / HTTP/1.1\r\nX", 17, MSG_NOSIGNAL) == 17);
+        sockets.push_back(one);
+    }
+    httplib::Client other(origin);
+    other.set_read_timeout(8); // the server reads each for ten seconds
+    const auto answer = other.Get("/", pages.ours(cookie));
+    REQUIRE(answer);
+    CHECK(answer->status == 200);
+    for (const int one : sockets)
+        ::close(one);
+}
+
 TEST_CASE("what another site sends is not done") {
     TrialWorkshop trial;
     RunningPages pages(trial.book);
