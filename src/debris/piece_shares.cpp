@@ -31,7 +31,8 @@ uchar shareOf(float logit) {
         return 0;
     if (logit >= sureEnough)
         return 255;
-    return table[static_cast<std::size_t>((logit + sureEnough) * (0.5F * steps / sureEnough))];
+    const auto step = static_cast<std::size_t>((logit + sureEnough) * (0.5F * steps / sureEnough));
+    return table[std::min<std::size_t>(step, steps - 1)]; // just below the greatest it rounds up
 }
 
 /// The shares of all types, 1 in all.

@@ -20,6 +20,7 @@ struct AnsweredSheet {
 
 /// Writes the values of a sheet's answers into a part of the maps.
 /// @param part  in the maps' pixels, begins at even ones; the sheet shows it within its rim
+/// Checked: tests/debris/piece_shares_test.cpp.
 void writeShares(const Answers& answers, const AnsweredSheet& sheet, const cv::Rect& part,
                  PieceMaps& maps);
 

@@ -4,12 +4,13 @@
 """Fits the network to the data of data.py, on an accelerator if there is one, and writes it for PyTorch and as ONNX.
 
     fit.py READY OUT [--width medium] [--minutes 20] [--leave-out REGEX] [--only REGEX] [--squares 48] [--seed 0]
-           [--from EARLIER.onnx] [--fastest 2.5e-3] [--types 0.1]
+           [--from EARLIER] [--fastest 2.5e-3] [--types 0.1] [--often TIMES:REGEX]
 
 Writes OUT.pt and OUT.onnx, and checks that OpenCV, which reads the ONNX file, answers as PyTorch does. Photos that data.py
---watch adds meanwhile are learnt from as well. --from: goes on from that network, which fit.py wrote and which may be smaller
-than --width (then it grows), and needs the Python package onnx; --fastest: the greatest step; --types: how much the types weigh
-against the pieces. OUT.pt is written every 45 s as well. Needs python3-torch, python3-opencv."""
+--watch adds meanwhile are learnt from as well. --from: goes on from that network (.onnx or .pt), which fit.py wrote and which
+may be smaller than --width (then it grows); .onnx needs the Python package onnx; --fastest: the greatest step; --types: how much
+the types weigh against the pieces; --often: photos whose names match are looked at so many times as often. OUT.pt is written
+every 45 s as well. Needs python3-torch, python3-opencv."""
 import argparse
 import math
 import os
@@ -106,7 +107,9 @@ def fit(network, squares, given, device):
 
 
 def go_on_from(network, file):
-    import onnx  # Debian 12's python3-onnx; only here
+    if file.endswith(".pt"):
+        return model.grow_from(network, {name: values.float() for name, values in torch.load(file, map_location="cpu")["state"].items()})
+    import onnx.numpy_helper  # Debian 12's python3-onnx; only here
     known = {one.name: torch.from_numpy(onnx.numpy_helper.to_array(one).copy()) for one in onnx.load(file).graph.initializer}
     model.grow_from(network, {name: values for name, values in known.items() if name.endswith((".weight", ".bias"))})
 
@@ -139,6 +142,7 @@ def main():
     words.add_argument("--from", dest="earlier", default="")
     words.add_argument("--fastest", type=float, default=2.5e-3)
     words.add_argument("--types", type=float, default=0.1)
+    words.add_argument("--often", action="append", default=[])
     given = words.parse_args()
     device = "cuda" if torch.cuda.is_available() else "cpu"
     torch.manual_seed(given.seed)
@@ -148,7 +152,8 @@ def main():
     print("%s: %d numbers" % (given.width, sum(values.numel() for values in network.parameters())), flush=True)
     if given.earlier:
         go_on_from(network, given.earlier)
-    fit(network, places.Places(given.ready, wanted, device, given.seed), given, device)
+    often = [(re.compile(pattern), float(times)) for times, pattern in (one.split(":", 1) for one in given.often)]
+    fit(network, places.Places(given.ready, wanted, device, given.seed, often), given, device)
     model.save(network, given.out + ".pt")
     export(model.load(given.out + ".pt", "cpu"), given.out + ".onnx")
 

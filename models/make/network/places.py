@@ -2,6 +2,7 @@
 # SPDX-License-Identifier: Apache-2.0
 """Squares of photos to learn from, made on the accelerator: turned, scaled, laid on other surfaces, under other light."""
 import glob
+import math
 import os
 
 import numpy as np
@@ -61,10 +62,11 @@ class Store:
 
 
 class Places:
-    def __init__(self, ready, wanted, device, seed):
-        self.ready, self.wanted, self.device = ready, wanted, device
+    def __init__(self, ready, wanted, device, seed, often=()):
+        """@param often  pairs of a pattern and how many times as often the photos whose names match it are looked at"""
+        self.ready, self.wanted, self.device, self.often = ready, wanted, device, often
         self.rng = np.random.default_rng(seed)
-        self.store, self.known = Store(device), set()
+        self.store, self.known, self.times = Store(device), set(), []
         self.look_for_more()
 
     def look_for_more(self):
@@ -72,13 +74,16 @@ class Places:
         more = [name for name in names if name not in self.known and self.wanted(name)]
         for name in more:
             self.store.add(os.path.join(self.ready, name + ".npz"))
+            self.times.append(math.prod(times for pattern, times in self.often if pattern.fullmatch(name)))
         self.known |= set(more)
         if more:
             self.store.ready()
             pieces = self.store.ranges[1]
-            chance = 1.0 + np.log1p(pieces) / 4
+            times = np.array(self.times, float)
+            chance = (1.0 + np.log1p(pieces) / 4) * times
             self.chance = chance / chance.sum()
             self.fine = np.nonzero((self.store.fine > 0) & (pieces > 0))[0]
+            self.chance_fine = times[self.fine] / times[self.fine].sum()
             print("%d photos to learn from" % len(self.known), flush=True)
 
     def turns(self, which):
@@ -138,7 +143,7 @@ class Places:
         squares = self.squares(which, turn, reduced)
         onto = int(n * ONTO_ANOTHER)
         if len(self.fine) and onto:
-            tops = self.rng.choice(self.fine, onto)
+            tops = self.rng.choice(self.fine, onto, p=self.chance_fine)
             self.lay_upon([plane[:onto] for plane in squares], self.squares(tops, turn[:onto], reduced[:onto]))
         return self.under_other_light(squares[0]), *squares[1:]
 
