@@ -116,6 +116,8 @@ TEST_CASE("values that break a table's rules are reported as damage, never used"
         {"UPDATE thing_check SET known_mm = -9e999", checks},
         {"UPDATE thing_check SET photo_sha256 = '/'", checks},
         {"UPDATE thing_check SET layout = 'x'", checks},
+        {"UPDATE check_place SET x_mm = 9e999", checks},
+        {"UPDATE check_place SET y_mm = -1001", checks},
     };
     for (const Attack& one : attacks) {
         CAPTURE(one.sql);
@@ -159,6 +161,19 @@ TEST_CASE("every rule of the tables refuses a wrong value") {
                             "UPDATE finding SET options = ''",
                             "UPDATE thing_check SET layout = ''",
                             "UPDATE thing_check SET reading_mm = 9e999",
+                            "UPDATE check_place SET x_mm = 1001",
+                            "UPDATE check_place SET y_mm = 9e999",
+                            "UPDATE check_place SET check_id = check_id + 77",
+                            "UPDATE check_withdrawal SET check_id = check_id + 77",
+                            "UPDATE check_withdrawal SET withdrawn = 2",
+                            "UPDATE check_withdrawal SET why = '' WHERE withdrawn = 1",
+                            "UPDATE check_withdrawal SET why = printf('%4001s', 'x')",
+                            "UPDATE check_withdrawal SET done_at = 'x'",
+                            "UPDATE vehicle_withdrawal SET vehicle_id = vehicle_id + 77",
+                            "UPDATE vehicle_withdrawal SET withdrawn = 2",
+                            "UPDATE vehicle_withdrawal SET why = ''",
+                            "UPDATE vehicle_withdrawal SET done_by = printf('%4001s', 'x')",
+                            "UPDATE vehicle_withdrawal SET done_at = 'x'",
                             "UPDATE vehicle SET note = printf('%4001s', 'x')",
                             "UPDATE vehicle SET id = -id",
                             "UPDATE flush SET part = ''",
