@@ -129,6 +129,20 @@ std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,
     return std::nullopt;
 }
 
+std::optional<Answer> ofVehicle(Workshop& workshop, const Asked& asked,
+                                const std::vector<std::string>& parts) {
+    const std::int64_t vehicle = numberOf(parts[1]);
+    const std::string what = parts.size() > 2 ? parts[2] : "";
+    if (parts.size() > 3)
+        return std::nullopt;
+    if (asked.method != "POST")
+        return what.empty() ? std::optional(vehiclePage(workshop, vehicle, asked)) : std::nullopt;
+    return what.empty()         ? std::optional(correctVehicleOf(workshop, vehicle, asked))
+           : what == "withdraw" ? std::optional(withdrawVehicleOf(workshop, vehicle, asked))
+           : what == "back"     ? std::optional(bringVehicleBack(workshop, vehicle, asked))
+                                : std::nullopt;
+}
+
 std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
     const std::vector<std::string> parts = asked.parts();
     const bool post = asked.method == "POST";
@@ -138,6 +152,10 @@ std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
         return ofVisit(workshop, asked, parts);
     if (parts[0] == "photo" && parts.size() > 1)
         return ofPhoto(workshop, asked, parts);
+    if (parts[0] == "vehicle" && parts.size() > 1)
+        return ofVehicle(workshop, asked, parts);
+    if (asked.path == "/vehicles" && !post)
+        return vehiclesPage(workshop, asked);
     if (asked.path == "/new")
         return post ? addVisit(workshop, asked) : newVisitPage(workshop, asked);
     if (asked.path == "/devices")

@@ -77,6 +77,16 @@ Answer bringPhotoBack(Workshop& workshop, std::int64_t photo, const Asked& asked
 std::string withdrawPhotoForm(std::int64_t photo);
 /// All withdrawn visits of the book; "" if no visit was withdrawn.
 std::string withdrawnVisitsList(const Book& book);
+/// All vehicles by label, or those whose label holds what was typed, and the withdrawn ones.
+/// Checked: tests/web/vehicle_pages_test.cpp, as are the pages of a single vehicle.
+Answer vehiclesPage(Workshop& workshop, const Asked& asked);
+/// A vehicle's visits, what the book says of it to be typed over, and what withdraws it; kept with
+/// the device's name, as the command line keeps it.
+Answer vehiclePage(Workshop& workshop, std::int64_t vehicle, const Asked& asked,
+                   const std::string& wrong = "");
+Answer correctVehicleOf(Workshop& workshop, std::int64_t vehicle, const Asked& asked);
+Answer withdrawVehicleOf(Workshop& workshop, std::int64_t vehicle, const Asked& asked);
+Answer bringVehicleBack(Workshop& workshop, std::int64_t vehicle, const Asked& asked);
 /// The name of the device that asks.
 std::string deviceName(const Workshop& workshop, const Asked& asked);
 Answer stepPage(Workshop& workshop, std::int64_t visit, const Asked& asked);

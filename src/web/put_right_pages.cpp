@@ -21,13 +21,6 @@ std::optional<double> distanceKept(const std::string& typed, const std::optional
     return typed == distanceToType(before) ? before : kilometresTyped(typed);
 }
 
-/// A form of one button, with the reason where one is asked for.
-std::string actForm(const std::string& address, const std::string& words, bool asksWhy) {
-    return fmt::format("<form method=\"post\" action=\"{}\">{}<button>{}</button></form>", address,
-                       asksWhy ? field({"why", "Why", "", "the reason is kept with it"}) : "",
-                       escaped(words));
-}
-
 /// What was withdrawn, each with the button that brings it back.
 std::string withdrawnList(const std::string& noun, const std::vector<Withdrawal>& all) {
     std::string rows;
