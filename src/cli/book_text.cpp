@@ -37,14 +37,6 @@ std::string photoTable(const std::vector<StoredPhoto>& photos) {
     return textTable(std::move(rows));
 }
 
-/// A line for each.
-std::string withdrawnLines(std::string_view what, const std::vector<Withdrawal>& all) {
-    std::string lines;
-    for (const Withdrawal& one : all)
-        lines += withdrawnLine(fmt::format("{} {}", what, one.number), one.reason, one.at);
-    return lines.empty() ? "" : "\n" + lines;
-}
-
 /// What was observed, and its photos of work.
 std::string observationCell(const Book& book, const StoredObservation& stored,
                             const std::vector<WorkPhoto>& photos) {
@@ -83,6 +75,13 @@ std::string withdrawnLine(std::string_view what, const ChangeReason& reason,
                           const std::string& at) {
     return fmt::format("Withdrawn: {} ({}{}: {})\n", what, dateWords(at),
                        reason.by.empty() ? "" : " by " + reason.by, reason.why);
+}
+
+std::string withdrawnLines(std::string_view what, const std::vector<Withdrawal>& all) {
+    std::string lines;
+    for (const Withdrawal& one : all)
+        lines += withdrawnLine(fmt::format("{} {}", what, one.number), one.reason, one.at);
+    return lines.empty() ? "" : "\n" + lines;
 }
 
 std::string vehicleListText(const Book& book) {

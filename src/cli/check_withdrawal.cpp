@@ -3,7 +3,6 @@
 #include "cli/check_withdrawal.h"
 
 #include "base/errors.h"
-#include "cli/book_output.h"
 
 #include <fmt/format.h>
 
@@ -58,13 +57,6 @@ std::string withdrawCheck(Book& book, const CheckWithdrawal& withdrawal) {
     return fmt::format("Reading {0} is withdrawn: it stays in the book and counts nowhere. "
                        "swarfbook check --withdraw {0} --undo brings it back.{1}",
                        number, again);
-}
-
-std::string withdrawnChecksText(const Book& book) {
-    std::string lines;
-    for (const Withdrawal& one : book.withdrawnChecks())
-        lines += withdrawnLine(fmt::format("reading {}", one.number), one.reason, one.at);
-    return lines;
 }
 
 } // namespace swarfbook::cli

@@ -25,7 +25,4 @@ CheckWithdrawal checkWithdrawalFrom(const ParsedOptions& words);
 /// @return what to tell, with the earlier reading of the same thing that counts again, if any.
 std::string withdrawCheck(Book& book, const CheckWithdrawal& withdrawal);
 
-/// The withdrawn readings, a line each; "" if none is.
-std::string withdrawnChecksText(const Book& book);
-
 } // namespace swarfbook::cli

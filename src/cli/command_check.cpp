@@ -5,6 +5,7 @@
 #include "assess/check_against_standard.h"
 #include "base/errors.h"
 #include "bench/typed.h"
+#include "cli/book_output.h"
 #include "cli/check_output.h"
 #include "cli/check_withdrawal.h"
 #include "cli/given_photos.h"
@@ -183,14 +184,14 @@ class CheckCommand : public Command {
             std::cout << checksJson(checks).dump() << "\n";
             return done;
         }
-        const std::string withdrawn = withdrawnChecksText(book);
+        const std::string withdrawn = withdrawnLines("reading", book.withdrawnChecks());
         if (checks.empty()) {
             std::cout << withdrawn;
             throw EvidenceRefused("No thing of known size has been checked in this book. Lay one "
                                   "in the card's window and photograph it: swarfbook check "
                                   "--known-size 2.00mm PHOTO.");
         }
-        std::cout << checksText(checks) << (withdrawn.empty() ? "" : "\n") << withdrawn;
+        std::cout << checksText(checks) << withdrawn;
         return done;
     }
 

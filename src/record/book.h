@@ -128,22 +128,26 @@ class Book {
     /// UsageError when the book has no such number, or when it was withdrawn.
     [[nodiscard]] Visit visit(std::int64_t id) const;
 
-    /// Takes a vehicle, visit, photo or reading of a known size that should not be there out of
-    /// every list, count and judgement; it stays in the book with the reason. UsageError: no such
-    /// entry, withdrawn already, no reason, or a vehicle with a visit that is not withdrawn.
-    /// Checked: tests/record/book_withdrawals_test.cpp.
+    /// Takes a vehicle, visit, photo, flush or reading of a known size that should not be there out
+    /// of every list, count and judgement; it stays in the book with the reason. UsageError: no
+    /// such entry, withdrawn already, no reason, or a vehicle with a visit or a flush with a pass
+    /// that is not withdrawn. Checked: tests/record/book_withdrawals_test.cpp.
     void withdrawVehicle(std::int64_t id, const ChangeReason& reason);
     void withdrawVisit(std::int64_t id, const ChangeReason& reason);
     void withdrawPhoto(std::int64_t id, const ChangeReason& reason);
+    void withdrawFlush(std::int64_t id, const ChangeReason& reason);
     void withdrawCheck(std::int64_t id, const ChangeReason& reason);
-    /// Puts it back as it was. UsageError: it is not withdrawn, or a visit's vehicle is.
+    /// Puts it back as it was. UsageError: it is not withdrawn, or a visit's vehicle or a photo's
+    /// flush is.
     void bringBackVehicle(std::int64_t id, const ChangeReason& reason);
     void bringBackVisit(std::int64_t id, const ChangeReason& reason);
     void bringBackPhoto(std::int64_t id, const ChangeReason& reason);
+    void bringBackFlush(std::int64_t id, const ChangeReason& reason);
     void bringBackCheck(std::int64_t id, const ChangeReason& reason);
     [[nodiscard]] std::vector<WithdrawnVehicle> withdrawnVehicles() const; ///< by label
     [[nodiscard]] std::vector<Withdrawal> withdrawnVisits(std::int64_t vehicleId) const;
     [[nodiscard]] std::vector<Withdrawal> withdrawnPhotos(std::int64_t visitId) const;
+    [[nodiscard]] std::vector<Withdrawal> withdrawnFlushes(std::int64_t visitId) const;
     [[nodiscard]] std::vector<Withdrawal> withdrawnChecks() const;
 
     /// Puts a photo's bytes and its finding into the book.
@@ -237,7 +241,7 @@ class Book {
     /// Oldest first. Photos that are withdrawn, or that came to another visit or place, are in
     /// none. Checked: tests/record/book_flushes_test.cpp.
     [[nodiscard]] std::vector<StoredFlush> flushes(std::int64_t visitId) const;
-    /// UsageError when the book has no flush of this number or its visit was withdrawn.
+    /// UsageError when the book has no flush of this number, or it or its visit was withdrawn.
     [[nodiscard]] StoredFlush flush(std::int64_t id) const;
 
     [[nodiscard]] WorkshopSettings settings() const;

@@ -133,9 +133,9 @@ struct WorkshopSettings {
 /// The units and the order of dates that the settings ask for.
 ShownUnits shownBy(const WorkshopSettings& settings);
 
-/// A visit, photo or reading that is left out of every count. It stays in the book.
+/// A visit, photo, flush or reading that is left out of every count. It stays in the book.
 struct Withdrawal {
-    std::int64_t number = 0; ///< of the visit, photo or reading
+    std::int64_t number = 0; ///< of the visit, photo, flush or reading
     ChangeReason reason;
     std::string at;
 };

@@ -29,6 +29,14 @@ constexpr KindOfEntry visitEntries{"visit",          "visit",     "withdrawal", 
                                    "visit withdraw", visitsShown, "wrong vehicle"};
 constexpr KindOfEntry photoEntries{"photo",          "photo",     "withdrawal",         "photo_id",
                                    "photo withdraw", visitsShown, "a thumb on the card"};
+constexpr KindOfEntry flushEntries{
+    "flush",
+    "flush",
+    "flush_withdrawal",
+    "flush_id",
+    "flush withdraw",
+    "swarfbook flush show --visit N shows those of a visit and their numbers.",
+    "wrong part"};
 constexpr KindOfEntry checkEntries{"reading",
                                    "thing_check",
                                    "check_withdrawal",
@@ -121,6 +129,32 @@ std::int64_t visitOfPhoto(Database& database, std::int64_t photo) {
     return visit.with(photo).step() ? visit.integer(0) : 0;
 }
 
+/// A flush with passes stays, as their photos would be left without one.
+void requireNoPasses(const StoredFlush& flush) {
+    if (flush.passes.empty())
+        return;
+    std::vector<std::int64_t> numbers;
+    for (const StoredPass& pass : flush.passes)
+        numbers.push_back(pass.photoId);
+    throw UsageError(fmt::format(
+        "Flush {} cannot be withdrawn while it has passes: the photos {}. Add each photo to its "
+        "own "
+        "flush: swarfbook flush add --flush N --step STEP PHOTO. Or withdraw each: swarfbook photo "
+        "withdraw {} --why TEXT.",
+        flush.id, fmt::join(numbers, ", "), numbers.front()));
+}
+
+/// A photo of a flush that is withdrawn cannot count again alone.
+void requireFlushOfPhoto(Database& database, std::int64_t photo) {
+    Statement of = database.prepare("SELECT flush_id FROM flush_pass WHERE photo_id = ? "
+                                    "ORDER BY id DESC LIMIT 1");
+    if (of.with(photo).step() && standsWithdrawn(database, flushEntries, of.integer(0)))
+        throw UsageError(fmt::format("Photo {0} shows a pass of flush {1}, which is withdrawn. "
+                                     "Bring the flush back first: swarfbook flush withdraw {1} "
+                                     "--undo.",
+                                     photo, of.integer(0)));
+}
+
 /// A visit of a vehicle that is withdrawn cannot count again alone.
 void requireVehicleOfVisit(Database& database, std::int64_t visit) {
     Statement of = database.prepare("SELECT vehicle_id FROM visit WHERE id = ?");
@@ -145,6 +179,21 @@ void Book::withdrawVehicle(std::int64_t id, const ChangeReason& reason) {
 void Book::bringBackVehicle(std::int64_t id, const ChangeReason& reason) {
     BookTransaction transaction = begin();
     keepAct(*database_, vehicleEntries, {id, false}, reason);
+    transaction.commit();
+}
+
+void Book::withdrawFlush(std::int64_t id, const ChangeReason& reason) {
+    BookTransaction transaction = begin();
+    requireThere(*database_, flushEntries, id);
+    if (!standsWithdrawn(*database_, flushEntries, id))
+        requireNoPasses(flush(id));
+    keepAct(*database_, flushEntries, {id, true}, reason);
+    transaction.commit();
+}
+
+void Book::bringBackFlush(std::int64_t id, const ChangeReason& reason) {
+    BookTransaction transaction = begin();
+    keepAct(*database_, flushEntries, {id, false}, reason);
     transaction.commit();
 }
 
@@ -184,6 +233,7 @@ void Book::withdrawPhoto(std::int64_t id, const ChangeReason& reason) {
 
 void Book::bringBackPhoto(std::int64_t id, const ChangeReason& reason) {
     BookTransaction transaction = begin();
+    requireFlushOfPhoto(*database_, id);
     keepAct(*database_, photoEntries, {id, false}, reason);
     forgetJudgedCase(*database_, visitOfPhoto(*database_, id));
     transaction.commit();
@@ -203,6 +253,16 @@ std::vector<WithdrawnVehicle> Book::withdrawnVehicles() const {
                        {rows.text(6), rows.text(7)},
                        rows.text(8)});
     return all;
+}
+
+std::vector<Withdrawal> Book::withdrawnFlushes(std::int64_t visitId) const {
+    Statement rows = database_->prepare(
+        fmt::format("SELECT flush.id, done_by, why, done_at FROM flush JOIN flush_withdrawal AS "
+                    "act ON act.id = (SELECT max(id) FROM flush_withdrawal WHERE flush_id = "
+                    "flush.id) WHERE visit_id = ? AND flush.id IN {} ORDER BY flush.id",
+                    withdrawnFlushNumbers));
+    rows.with(visitId);
+    return withdrawalsFrom(rows);
 }
 
 std::vector<Withdrawal> Book::withdrawnChecks() const {

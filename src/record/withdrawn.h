@@ -4,8 +4,8 @@
 
 #include <string_view>
 
-/// SQL for the book's own members: numbers of the vehicles, visits, photos and readings of known
-/// sizes that are withdrawn.
+/// SQL for the book's own members: numbers of the vehicles, visits, photos, flushes and readings of
+/// known sizes that are withdrawn.
 namespace swarfbook {
 
 inline constexpr std::string_view withdrawnVisitNumbers =
@@ -20,6 +20,10 @@ inline constexpr std::string_view withdrawnVehicleNumbers =
     "(SELECT vehicle_id FROM vehicle_withdrawal AS act WHERE withdrawn = 1 AND "
     "NOT EXISTS (SELECT 1 FROM vehicle_withdrawal AS later WHERE later.vehicle_id = "
     "act.vehicle_id AND later.id > act.id))";
+inline constexpr std::string_view withdrawnFlushNumbers =
+    "(SELECT flush_id FROM flush_withdrawal AS act WHERE withdrawn = 1 AND "
+    "NOT EXISTS (SELECT 1 FROM flush_withdrawal AS later WHERE later.flush_id = act.flush_id AND "
+    "later.id > act.id))";
 inline constexpr std::string_view withdrawnCheckNumbers =
     "(SELECT check_id FROM check_withdrawal AS act WHERE withdrawn = 1 AND "
     "NOT EXISTS (SELECT 1 FROM check_withdrawal AS later WHERE later.check_id = act.check_id AND "

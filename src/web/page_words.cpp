@@ -21,7 +21,7 @@ struct Instead {
     std::string_view option{}; ///< an option that the command has, if that matters
 };
 
-constexpr std::array<Instead, 22> instead{{
+constexpr std::array<Instead, 23> instead{{
     {"swarfbook add --visit", "tap Add photos on the visit's page."},
     {"swarfbook observe --visit N without a kind", "tap All observations on the visit's page."},
     {"swarfbook observe --help", "its fields say what it takes."},
@@ -43,6 +43,7 @@ constexpr std::array<Instead, 22> instead{{
     {"swarfbook vehicle withdraw", "the vehicle's page withdraws it."},
     {"swarfbook flush start", "tap Flush a part on the visit's page."},
     {"swarfbook flush add", "tap Photo of a pass."},
+    {"swarfbook flush withdraw", "tap Flush a part on the visit's page."},
     {"swarfbook flush show", "tap Flush a part on the visit's page."},
 }};
 

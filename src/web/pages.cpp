@@ -143,6 +143,17 @@ std::optional<Answer> ofVehicle(Workshop& workshop, const Asked& asked,
                                 : std::nullopt;
 }
 
+/// A flush is shown on the page of its visit's flushes.
+std::optional<Answer> ofFlush(Workshop& workshop, const Asked& asked,
+                              const std::vector<std::string>& parts) {
+    const std::int64_t flush = numberOf(parts[1]);
+    if (parts.size() != 3 || asked.method != "POST")
+        return std::nullopt;
+    return parts[2] == "withdraw" ? std::optional(withdrawFlushOf(workshop, flush, asked))
+           : parts[2] == "back"   ? std::optional(bringFlushBack(workshop, flush, asked))
+                                  : std::nullopt;
+}
+
 std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
     const std::vector<std::string> parts = asked.parts();
     const bool post = asked.method == "POST";
@@ -154,6 +165,8 @@ std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
         return ofPhoto(workshop, asked, parts);
     if (parts[0] == "vehicle" && parts.size() > 1)
         return ofVehicle(workshop, asked, parts);
+    if (parts[0] == "flush" && parts.size() > 1)
+        return ofFlush(workshop, asked, parts);
     if (asked.path == "/vehicles" && !post)
         return vehiclesPage(workshop, asked);
     if (asked.path == "/new")
