@@ -37,15 +37,6 @@ std::string photoTable(const std::vector<StoredPhoto>& photos) {
     return textTable(std::move(rows));
 }
 
-/// "Withdrawn: photo 3 (2026-11-02 by M.: a thumb on the card)", a line each.
-std::string withdrawnLines(std::string_view what, const std::vector<Withdrawal>& all) {
-    std::string lines;
-    for (const Withdrawal& one : all)
-        lines += fmt::format("Withdrawn: {} {} ({}{}: {})\n", what, one.number, dateWords(one.at),
-                             one.reason.by.empty() ? "" : " by " + one.reason.by, one.reason.why);
-    return lines.empty() ? "" : "\n" + lines;
-}
-
 /// What was observed, and its photos of work.
 std::string observationCell(const Book& book, const StoredObservation& stored,
                             const std::vector<WorkPhoto>& photos) {
@@ -71,18 +62,39 @@ std::string observationTable(const Book& book, const std::vector<StoredObservati
     return textTable(std::move(rows));
 }
 
+std::string withdrawnVehicleLines(const Book& book) {
+    std::string lines;
+    for (const WithdrawnVehicle& one : book.withdrawnVehicles())
+        lines += withdrawnLine("vehicle " + one.vehicle.label, one.reason, one.at);
+    return lines.empty() ? "" : "\n" + lines;
+}
+
 } // namespace
+
+std::string withdrawnLine(std::string_view what, const ChangeReason& reason,
+                          const std::string& at) {
+    return fmt::format("Withdrawn: {} ({}{}: {})\n", what, dateWords(at),
+                       reason.by.empty() ? "" : " by " + reason.by, reason.why);
+}
+
+std::string withdrawnLines(std::string_view what, const std::vector<Withdrawal>& all) {
+    std::string lines;
+    for (const Withdrawal& one : all)
+        lines += withdrawnLine(fmt::format("{} {}", what, one.number), one.reason, one.at);
+    return lines.empty() ? "" : "\n" + lines;
+}
 
 std::string vehicleListText(const Book& book) {
     const std::vector<VehicleInShort> vehicles = book.vehiclesInShort();
     if (vehicles.empty())
-        return "No vehicle is in this book yet. Add one with: swarfbook vehicle add LABEL\n";
+        return "No vehicle is in this book yet. Add one with: swarfbook vehicle add LABEL\n" +
+               withdrawnVehicleLines(book);
     std::vector<std::vector<std::string>> rows{{"label", "unit", "visits", "last visit", "note"}};
     rows.reserve(vehicles.size() + 1);
     for (const auto& [vehicle, visits, lastVisit] : vehicles)
         rows.push_back({vehicle.label, orDash(vehicle.unit), fmt::format("{}", visits),
                         orDash(dateWords(lastVisit)), orDash(vehicle.note)});
-    return textTable(std::move(rows));
+    return textTable(std::move(rows)) + withdrawnVehicleLines(book);
 }
 
 std::string vehicleText(const Book& book, const Vehicle& vehicle) {

@@ -104,15 +104,16 @@ ordered_json checkJson(const StandardCheck& check) {
 }
 
 std::string checksText(const std::vector<StoredCheck>& checks) {
-    std::vector<std::vector<std::string>> rows{{"checked", "known", "thing", "reads, mm",
+    std::vector<std::vector<std::string>> rows{{"reading", "checked", "known", "thing", "reads, mm",
                                                 "\u00b1 mm", "off, mm", "agrees", "by", "phone",
                                                 "card"}};
     const auto orDash = [](const std::string& text) { return text.empty() ? "-" : text; };
     for (const StoredCheck& c : checks)
-        rows.push_back({c.checkedAt.substr(0, 10), c.knownText, orDash(c.thing),
-                        fmt::format("{:.3f}", c.readingMm), fmt::format("{:.3f}", c.expandedMm()),
-                        fmt::format("{:+.3f}", c.offMm()), c.agrees() ? "yes" : "NO",
-                        orDash(c.seenBy), orDash(c.phone), c.serial.empty() ? c.layout : c.serial});
+        rows.push_back({fmt::format("{}", c.id), c.checkedAt.substr(0, 10), c.knownText,
+                        orDash(c.thing), fmt::format("{:.3f}", c.readingMm),
+                        fmt::format("{:.3f}", c.expandedMm()), fmt::format("{:+.3f}", c.offMm()),
+                        c.agrees() ? "yes" : "NO", orDash(c.seenBy), orDash(c.phone),
+                        c.serial.empty() ? c.layout : c.serial});
     std::string text = textTable(rows) + "\n";
     for (const std::string& sentence : studySentences(studyChecks(checks)))
         text += sentence + "\n";
@@ -122,7 +123,8 @@ std::string checksText(const std::vector<StoredCheck>& checks) {
 ordered_json checksJson(const std::vector<StoredCheck>& checks) {
     ordered_json list = ordered_json::array();
     for (const StoredCheck& c : checks)
-        list.push_back({{"checked_at", c.checkedAt},
+        list.push_back({{"number", c.id},
+                        {"checked_at", c.checkedAt},
                         {"known", c.knownText},
                         {"known_mm", rounded(c.knownMm)},
                         {"known_u_mm", rounded(c.knownUMm)},

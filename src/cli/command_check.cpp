@@ -5,7 +5,9 @@
 #include "assess/check_against_standard.h"
 #include "base/errors.h"
 #include "bench/typed.h"
+#include "cli/book_output.h"
 #include "cli/check_output.h"
+#include "cli/check_withdrawal.h"
 #include "cli/given_photos.h"
 #include "cli/open_book.h"
 #include "cli/parsed_options.h"
@@ -57,13 +59,18 @@ class CheckCommand : public Command {
         add("thickness", text(), "of a strip, such as 0.50mm (else 0 to 1 mm)");
         add("tolerance", text(),
             "the known size may be off by this, such as 0.01mm (else half of its last digit)");
-        add("by", text(), "who took the photos, to keep people's readings apart");
+        add("by", text(),
+            "who took the photos, to keep people's readings apart; --withdraw: who withdraws it");
         add("phone", text(), "the phone's name in the shop (else its model, as a number)");
         add("serial", text(),
             "of the card, where it has no printed code; its check bar is known to the book");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
         add("cut", "the card's window is cut out");
         add("list", "show the readings in the book and how well they repeat");
+        add("withdraw", text(),
+            "take the reading of this number in --list out of every count, as of another thing");
+        add("why", text(), "--withdraw: why");
+        add("undo", "--withdraw: bring it back");
         add("no-book", "only read, keep nothing");
         add("json", "write the readings as a document");
         add("book", text(),
@@ -83,6 +90,10 @@ class CheckCommand : public Command {
         book_ = maybeTextOf(words, "book");
         if (list_) {
             allowOnly(words, "check --list", {"list", "json", "book"});
+            return;
+        }
+        if (has(words, "withdraw") || has(words, "undo") || has(words, "why")) {
+            withdrawal_ = checkWithdrawalFrom(words);
             return;
         }
         if (words.count("photo") == 0 || !has(words, "known-size"))
@@ -105,6 +116,13 @@ class CheckCommand : public Command {
     int run() override {
         if (list_)
             return showList();
+        if (withdrawal_) {
+            Book book = bookToWrite(book_);
+            const std::string said = withdrawCheck(book, *withdrawal_);
+            nowKept(said);
+            std::cout << said << "\n";
+            return done;
+        }
         const GivenPhotos given(typed_);
         std::optional<Book> book;
         if (keep_)
@@ -136,7 +154,8 @@ class CheckCommand : public Command {
         if (book && code == done)
             talk()
                 << "Kept in the book; swarfbook check --list shows all readings. If the size was "
-                   "typed wrongly, check the same photo again.\n";
+                   "typed wrongly, check the same photo again; a reading of another thing is "
+                   "withdrawn by its number there: swarfbook check --withdraw N --why TEXT.\n";
         return code;
     }
 
@@ -165,11 +184,14 @@ class CheckCommand : public Command {
             std::cout << checksJson(checks).dump() << "\n";
             return done;
         }
-        if (checks.empty())
+        const std::string withdrawn = withdrawnLines("reading", book.withdrawnChecks());
+        if (checks.empty()) {
+            std::cout << withdrawn;
             throw EvidenceRefused("No thing of known size has been checked in this book. Lay one "
                                   "in the card's window and photograph it: swarfbook check "
                                   "--known-size 2.00mm PHOTO.");
-        std::cout << checksText(checks);
+        }
+        std::cout << checksText(checks) << withdrawn;
         return done;
     }
 
@@ -198,6 +220,7 @@ class CheckCommand : public Command {
         stored.serial = check.card->serial;
         stored.printScaleChecked = check.card->printScale.checked;
         stored.programVersion = programVersion();
+        stored.at = check.reading->centre;
         return stored;
     }
 
@@ -220,6 +243,7 @@ class CheckCommand : public Command {
     HowMeasured how_;
     std::string by_, phone_;
     bool cut_ = false, list_ = false, json_ = false, keep_ = true;
+    std::optional<CheckWithdrawal> withdrawal_;
     std::optional<std::string> book_;
 };
 
@@ -228,7 +252,8 @@ class CheckCommand : public Command {
 CommandEntry checkEntry() {
     return {"check", "Check card and phone against a known size, or list the checks",
             "swarfbook check --known-size SIZE PHOTO... [--thing THING] [--by NAME] [options]\n"
-            "       swarfbook check --list",
+            "       swarfbook check --list\n"
+            "       swarfbook check --withdraw N --why TEXT [--by WHO] | --undo",
             "swarfbook check --known-size 3.00mm demo-images/shank-3mm.jpg --thing shank --book "
             "trial-book",
             []() -> Command* { return new CheckCommand; }};

@@ -56,8 +56,10 @@ class FlushCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         const auto text = [] { return po::value<std::string>(); };
-        add("action", text(), "the first word: start, add or show");
-        add("photo", text(), "add: the photo of what the pass washed into the tray, with the card");
+        add("action", text(), "the first word: start, add, show or withdraw");
+        add("photo", text(),
+            "add: the photo of what the pass washed into the tray, with the card; withdraw: the "
+            "flush's number");
         addVisitOptions(all);
         add("part", text(), "start: what is flushed, such as \"solenoid A\"");
         add("sure", "start: the part is meant as typed, though the unit's chart does not have it");
@@ -68,6 +70,9 @@ class FlushCommand : public Command {
         add("step", text(), "add: what the pass was: wash, demagnetise, air or hot");
         add("serial", text(), "of the card in the photo, where it has no printed code");
         add("measured-bar", text(), "the card's check bar as callipers read it, mm");
+        add("why", text(), "withdraw: why");
+        add("by", text(), "withdraw: who withdraws it");
+        add("undo", "withdraw: bring it back");
         add("json", "show: write the document");
         add("book", text(),
             "the book's folder (else $SWARFBOOK_BOOK, else swarfbook in the user's data folder)");
@@ -92,8 +97,10 @@ class FlushCommand : public Command {
                        "measured-bar", "book"});
         else if (action_ == "show")
             allowOnly(words, "flush show", {"action", "visit", "vehicle", "json", "book"});
+        else if (action_ == "withdraw")
+            allowOnly(words, "flush withdraw", {"action", "photo", "why", "by", "undo", "book"});
         else
-            throw UsageError("Say what to do: swarfbook flush start, add or show.");
+            throw UsageError("Say what to do: swarfbook flush start, add, show or withdraw.");
         asked_ = visitAsked(words);
         part_ = textOf(words, "part");
         sure_ = has(words, "sure");
@@ -103,6 +110,10 @@ class FlushCommand : public Command {
             throw UsageError("Which photo? swarfbook flush add --step wash TRAY.jpg");
         if (has(words, "flush"))
             flush_ = flushNumber(textOf(words, "flush"));
+        if (action_ == "withdraw")
+            flush_ = flushNumber(photo_);
+        reason_ = {textOf(words, "by"), textOf(words, "why")};
+        undo_ = has(words, "undo");
         if (action_ == "add")
             step_ = typedStep(textOf(words, "step"));
         how_.place = Place::tray;
@@ -113,6 +124,8 @@ class FlushCommand : public Command {
     }
 
     int run() override {
+        if (action_ == "withdraw")
+            return withdraw(*flush_);
         return action_ == "start" ? start() : action_ == "add" ? addPass() : show();
     }
 
@@ -159,6 +172,22 @@ class FlushCommand : public Command {
         return done;
     }
 
+    int withdraw(std::int64_t number) {
+        Book book = bookToWrite(book_);
+        if (undo_)
+            book.bringBackFlush(number, reason_);
+        else
+            book.withdrawFlush(number, reason_);
+        const std::string said =
+            undo_ ? fmt::format("Flush {} is back.", number)
+                  : fmt::format("Flush {0} is withdrawn: it stays in the book and counts nowhere. "
+                                "swarfbook flush withdraw {0} --undo brings it back.",
+                                number);
+        nowKept(said);
+        std::cout << said << "\n";
+        return done;
+    }
+
     [[nodiscard]] StoredFlush flushMeant(const Book& book) const {
         if (flush_)
             return book.flush(*flush_);
@@ -195,7 +224,8 @@ class FlushCommand : public Command {
     std::optional<std::int64_t> flush_;
     FlushStep step_ = FlushStep::wash;
     HowMeasured how_;
-    bool json_ = false, sure_ = false;
+    ChangeReason reason_;
+    bool json_ = false, sure_ = false, undo_ = false;
     std::optional<std::string> book_;
     std::optional<AssessData> data_;
 };
@@ -206,7 +236,8 @@ CommandEntry flushEntry() {
     return {"flush", "Keep the log of a part that is flushed, pass by pass",
             "swarfbook flush start [--visit N] --part PART [--blank CLEAN-TRAY] [--sure]\n"
             "       swarfbook flush add [--flush N] --step STEP TRAY-PHOTO\n"
-            "       swarfbook flush show [--visit N] [--json]",
+            "       swarfbook flush show [--visit N] [--json]\n"
+            "       swarfbook flush withdraw N --why TEXT [--by WHO] | --undo",
             "swarfbook flush start --visit 1 --part \"solenoid A\" --book trial-book\n"
             "swarfbook flush show --visit 1 --book trial-book",
             []() -> Command* { return new FlushCommand; }};

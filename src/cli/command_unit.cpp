@@ -158,7 +158,10 @@ class UnitCommand : public Command {
     /// @return a sentence that names them; "" if no vehicle has that unit.
     [[nodiscard]] std::string renameInVehicles(Book& book, const std::string& before) const {
         std::string labels;
-        for (Vehicle vehicle : book.vehicles()) {
+        std::vector<Vehicle> all = book.vehicles();
+        for (const WithdrawnVehicle& one : book.withdrawnVehicles()) // it may come back
+            all.push_back(one.vehicle);
+        for (Vehicle& vehicle : all) {
             if (lowered(vehicle.unit) != lowered(before))
                 continue;
             vehicle.unit = newName_;

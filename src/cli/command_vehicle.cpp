@@ -11,11 +11,26 @@
 #include <fmt/format.h>
 
 #include <iostream>
+#include <map>
+#include <set>
 
 namespace po = boost::program_options;
 
 namespace swarfbook::cli {
 namespace {
+
+/// What each action takes beside --book.
+const std::map<std::string, std::set<std::string>>& optionsOfVehicle() {
+    static const std::map<std::string, std::set<std::string>> all{
+        {"add", {"label", "unit", "plate", "vin", "note"}},
+        {"unit", {"label", "unit"}},
+        {"rename", {"label", "new-label", "by", "why"}},
+        {"correct", {"label", "unit", "plate", "vin", "note", "by", "why"}},
+        {"withdraw", {"label", "by", "why", "undo"}},
+        {"list", {"json"}},
+        {"show", {"label", "json"}}};
+    return all;
+}
 
 class VehicleCommand : public Command {
   public:
@@ -23,7 +38,7 @@ class VehicleCommand : public Command {
         po::options_description all("options");
         auto add = all.add_options();
         add("action", po::value<std::string>(),
-            "the first word: add, unit, rename, correct, list or show");
+            "the first word: add, unit, rename, correct, withdraw, list or show");
         add("label", po::value<std::string>(), "the second word: what the vehicle is called here");
         add("new-label", po::value<std::string>(), "rename, the third word: its new label");
         add("unit", po::value<std::string>(),
@@ -31,8 +46,9 @@ class VehicleCommand : public Command {
         add("plate", po::value<std::string>(), "add, correct: its plate (private)");
         add("vin", po::value<std::string>(), "add, correct: its VIN (private)");
         add("note", po::value<std::string>(), "add, correct: anything worth knowing");
-        add("by", po::value<std::string>(), "rename, correct: who corrects it");
-        add("why", po::value<std::string>(), "rename, correct: why");
+        add("by", po::value<std::string>(), "rename, correct, withdraw: who does it");
+        add("why", po::value<std::string>(), "rename, correct, withdraw: why");
+        add("undo", "withdraw: bring it back");
         add("json", "list, show: as JSON");
         add("book", po::value<std::string>(),
             "the book's folder (else $SWARFBOOK_BOOK, else "
@@ -48,24 +64,13 @@ class VehicleCommand : public Command {
 
     void parse(const ParsedOptions& words) override {
         action_ = textOf(words, "action");
-        if (action_ == "add")
-            allowOnly(words, "vehicle add",
-                      {"action", "label", "unit", "plate", "vin", "note", "book"});
-        else if (action_ == "unit")
-            allowOnly(words, "vehicle unit", {"action", "label", "unit", "book"});
-        else if (action_ == "rename")
-            allowOnly(words, "vehicle rename",
-                      {"action", "label", "new-label", "by", "why", "book"});
-        else if (action_ == "correct")
-            allowOnly(words, "vehicle correct",
-                      {"action", "label", "unit", "plate", "vin", "note", "by", "why", "book"});
-        else if (action_ == "list")
-            allowOnly(words, "vehicle list", {"action", "json", "book"});
-        else if (action_ == "show")
-            allowOnly(words, "vehicle show", {"action", "label", "json", "book"});
-        else
-            throw UsageError("Say what to do: swarfbook vehicle add, unit, rename, correct or show "
-                             "LABEL, or swarfbook vehicle list.");
+        const auto known = optionsOfVehicle().find(action_);
+        if (known == optionsOfVehicle().end())
+            throw UsageError("Say what to do: swarfbook vehicle add, unit, rename, correct, "
+                             "withdraw or show LABEL, or swarfbook vehicle list.");
+        std::set<std::string> allowed = known->second;
+        allowed.insert({"action", "book"});
+        allowOnly(words, "vehicle " + action_, allowed);
         if (action_ != "list" && !has(words, "label"))
             throw UsageError(fmt::format(
                 "Which vehicle? Say its label: swarfbook vehicle {} DEMO-03.", action_));
@@ -94,6 +99,8 @@ class VehicleCommand : public Command {
         }
         if (action_ == "rename" || action_ == "correct")
             return correct();
+        if (action_ == "withdraw")
+            return withdraw();
         const Book book = bookToRead(book_);
         if (action_ == "list") {
             std::cout << (json_ ? vehicleListJson(book).dump() + "\n" : vehicleListText(book));
@@ -127,6 +134,24 @@ class VehicleCommand : public Command {
                                       now.label, now.label));
     }
 
+    int withdraw() {
+        Book book = bookToWrite(book_);
+        BookTransaction transaction = book.begin();
+        const std::int64_t number = book.vehicleNumber(vehicle_.label);
+        const ChangeReason reason{textOf(words_, "by"), textOf(words_, "why")};
+        const bool undo = has(words_, "undo");
+        if (undo)
+            book.bringBackVehicle(number, reason);
+        else
+            book.withdrawVehicle(number, reason);
+        transaction.commit();
+        return tell(undo ? fmt::format("Vehicle {} is back in every list.", vehicle_.label)
+                         : fmt::format("Vehicle {0} is withdrawn: it stays in the book and counts "
+                                       "nowhere. swarfbook vehicle withdraw \"{0}\" --undo brings "
+                                       "it back.",
+                                       vehicle_.label));
+    }
+
     int tell(const std::string& kept) {
         nowKept(kept);
         std::cout << kept << "\n";
@@ -144,11 +169,12 @@ class VehicleCommand : public Command {
 
 CommandEntry vehicleEntry() {
     return {
-        "vehicle", "Add, rename, correct, list or show vehicles",
+        "vehicle", "Add, rename, correct, withdraw, list or show vehicles",
         "swarfbook vehicle add LABEL [--unit NAME] [--plate P] [--vin V] [--note T]\n"
         "       swarfbook vehicle unit LABEL --unit NAME\n"
         "       swarfbook vehicle rename LABEL NEW [--by WHO] [--why TEXT]\n"
         "       swarfbook vehicle correct LABEL [--plate P] [--vin V] [--unit NAME] [--note T]\n"
+        "       swarfbook vehicle withdraw LABEL --why TEXT [--by WHO] | --undo\n"
         "       swarfbook vehicle list [--json]\n"
         "       swarfbook vehicle show LABEL [--json]",
         "swarfbook vehicle add DEMO-03 --unit \"Demo 5\" --book trial-book",

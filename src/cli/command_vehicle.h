@@ -6,7 +6,7 @@
 
 namespace swarfbook::cli {
 
-/// vehicle add | list | show.
+/// vehicle add | unit | rename | correct | withdraw | list | show.
 CommandEntry vehicleEntry();
 
 } // namespace swarfbook::cli

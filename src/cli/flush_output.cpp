@@ -3,6 +3,7 @@
 #include "cli/flush_output.h"
 
 #include "assess/text_or_null.h"
+#include "cli/book_output.h"
 #include "cli/text_table.h"
 #include "judgement/flush_words.h"
 #include "record/flush_of_visit.h"
@@ -81,10 +82,10 @@ std::string flushesText(const Book& book, std::int64_t visitId) {
     for (const StoredFlush& flush : book.flushes(visitId))
         text += (text.empty() ? "" : "\n") + textOfFlush(flush, countedFlush(flush, photos));
     if (text.empty())
-        return fmt::format("Visit {0} has no flush yet. Begin one: swarfbook flush start --visit "
+        text = fmt::format("Visit {0} has no flush yet. Begin one: swarfbook flush start --visit "
                            "{0} --part \"solenoid A\".\n",
                            visitId);
-    return text;
+    return text + withdrawnLines("flush", book.withdrawnFlushes(visitId));
 }
 
 ordered_json flushesJson(const Book& book, std::int64_t visitId) {

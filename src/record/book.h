@@ -3,6 +3,7 @@
 #pragma once
 
 #include "base/errors.h"
+#include "record/book_transaction.h"
 #include "record/book_values.h"
 
 #include <chrono>
@@ -36,27 +37,6 @@ std::filesystem::path bookFolder(const std::optional<std::string>& given);
 
 /// Whether Book::open may start a book where there is none.
 enum class IfNoBook { startOne, refuse };
-
-/// All or nothing: what is written between its making and commit() is kept together or not at all.
-/// Inside another one it belongs to that one. Rolls back unless committed.
-class BookTransaction {
-  public:
-    /// @param bookFolder  where what killed commands left is cleared first; "" clears nothing.
-    BookTransaction(Database& database, const std::filesystem::path& bookFolder = {});
-    ~BookTransaction();
-    BookTransaction(const BookTransaction&) = delete;
-    BookTransaction& operator=(const BookTransaction&) = delete;
-    /// Keeps what was written. Throws ToolError if the disk refuses; then nothing is kept.
-    void commit();
-
-  private:
-    void settle(bool committed);
-
-    Database& database_;
-    int depth_; ///< 0 outermost
-    std::size_t undecidedBefore_;
-    bool open_ = true; ///< not committed yet
-};
 
 /// One workshop's book: `book.db` (SQLite) and the original photos, `photos/<first two hex digits
 /// of the SHA-256>/<SHA-256>.<jpg, png, heic or photo>`, which are never changed once they are
@@ -112,14 +92,20 @@ class Book {
     /// what was said before is not overwritten. @return the vehicle as it now is.
     Vehicle nameUnit(const std::string& label, const std::string& unit);
     /// Puts a vehicle's label, plate, VIN, note or unit right; `id` says which. What it said before
-    /// is kept. Checks and UsageErrors as addVehicle. @return it as it now is.
+    /// is kept; a withdrawn vehicle stays withdrawn. Checks and UsageErrors as addVehicle. @return
+    /// it as it now is.
     Vehicle correctVehicle(const Vehicle& vehicle, const ChangeReason& reason);
     [[nodiscard]] std::vector<Correction> correctionsOfVehicle(std::int64_t id) const;
+    /// The number of the vehicle of this label, whether it is withdrawn or not. UsageError as
+    /// vehicleByLabel when there is none.
+    [[nodiscard]] std::int64_t vehicleNumber(const std::string& label) const;
     [[nodiscard]] std::vector<Vehicle> vehicles() const; ///< by label
     /// All vehicles by label, each with how many visits it has and when the last was.
     [[nodiscard]] std::vector<VehicleInShort> vehiclesInShort() const;
-    /// UsageError, naming labels that are near (base/near_words.h), when there is none.
+    /// UsageError when it was withdrawn or, naming labels that are near (base/near_words.h), when
+    /// there is none.
     [[nodiscard]] Vehicle vehicleByLabel(const std::string& label) const;
+    /// UsageError when the book has no such number, or when it was withdrawn.
     [[nodiscard]] Vehicle vehicle(std::int64_t id) const;
     /// The vehicle that a visit, an observation or a photo was last added for; nothing as long as
     /// there is no visit. Checked: tests/record/book_visits_test.cpp.
@@ -142,16 +128,27 @@ class Book {
     /// UsageError when the book has no such number, or when it was withdrawn.
     [[nodiscard]] Visit visit(std::int64_t id) const;
 
-    /// Takes a visit or photo that should not be there out of every list, count and judgement; it
-    /// stays in the book with the reason. UsageError: no such entry, withdrawn already, or no
-    /// reason. Checked: tests/record/book_withdrawals_test.cpp.
+    /// Takes a vehicle, visit, photo, flush or reading of a known size that should not be there out
+    /// of every list, count and judgement; it stays in the book with the reason. UsageError: no
+    /// such entry, withdrawn already, no reason, or a vehicle with a visit or a flush with a pass
+    /// that is not withdrawn. Checked: tests/record/book_withdrawals_test.cpp.
+    void withdrawVehicle(std::int64_t id, const ChangeReason& reason);
     void withdrawVisit(std::int64_t id, const ChangeReason& reason);
     void withdrawPhoto(std::int64_t id, const ChangeReason& reason);
-    /// Puts it back as it was. UsageError when it is not withdrawn.
+    void withdrawFlush(std::int64_t id, const ChangeReason& reason);
+    void withdrawCheck(std::int64_t id, const ChangeReason& reason);
+    /// Puts it back as it was. UsageError: it is not withdrawn, or a visit's vehicle or a photo's
+    /// flush is.
+    void bringBackVehicle(std::int64_t id, const ChangeReason& reason);
     void bringBackVisit(std::int64_t id, const ChangeReason& reason);
     void bringBackPhoto(std::int64_t id, const ChangeReason& reason);
+    void bringBackFlush(std::int64_t id, const ChangeReason& reason);
+    void bringBackCheck(std::int64_t id, const ChangeReason& reason);
+    [[nodiscard]] std::vector<WithdrawnVehicle> withdrawnVehicles() const; ///< by label
     [[nodiscard]] std::vector<Withdrawal> withdrawnVisits(std::int64_t vehicleId) const;
     [[nodiscard]] std::vector<Withdrawal> withdrawnPhotos(std::int64_t visitId) const;
+    [[nodiscard]] std::vector<Withdrawal> withdrawnFlushes(std::int64_t visitId) const;
+    [[nodiscard]] std::vector<Withdrawal> withdrawnChecks() const;
 
     /// Puts a photo's bytes and its finding into the book.
     /// @param bytes        of the original file; kept as they are.
@@ -244,7 +241,7 @@ class Book {
     /// Oldest first. Photos that are withdrawn, or that came to another visit or place, are in
     /// none. Checked: tests/record/book_flushes_test.cpp.
     [[nodiscard]] std::vector<StoredFlush> flushes(std::int64_t visitId) const;
-    /// UsageError when the book has no flush of this number or its visit was withdrawn.
+    /// UsageError when the book has no flush of this number, or it or its visit was withdrawn.
     [[nodiscard]] StoredFlush flush(std::int64_t id) const;
 
     [[nodiscard]] WorkshopSettings settings() const;
@@ -255,9 +252,11 @@ class Book {
     /// Stores what a photo said of a thing of known size; `id` and `checkedAt` are set here.
     /// UsageError for names that are too long or hold control characters.
     StoredCheck addCheck(const StoredCheck& check);
-    /// Oldest first; of a photo checked for the same thing again only the newest reading. It is the
-    /// same thing where the known size is the same, or where the readings are: then a known size
-    /// was typed wrongly.
+    /// Oldest first; of a photo checked for the same thing again only the newest reading that is
+    /// not withdrawn. The same thing lies at the same place of the photo. Of a reading whose place
+    /// is not known (older books have none) it is the same where the known size is, or where the
+    /// readings are: then a known size was typed wrongly.
+    /// Checked: tests/record/book_checks_test.cpp.
     [[nodiscard]] std::vector<StoredCheck> checks() const;
 
     /// Stores a printed card or, when its serial is known, what is newly said of it; the layout

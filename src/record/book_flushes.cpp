@@ -103,8 +103,8 @@ void Book::addFlushPass(std::int64_t flushId, std::int64_t photoId, FlushStep st
 }
 
 std::vector<StoredFlush> Book::flushes(std::int64_t visitId) const {
-    Statement rows =
-        database_->prepare(std::string(selectFlush).append("WHERE visit_id = ? ORDER BY id"));
+    Statement rows = database_->prepare(fmt::format(
+        "{}WHERE visit_id = ? AND id NOT IN {} ORDER BY id", selectFlush, withdrawnFlushNumbers));
     rows.with(visitId);
     std::vector<StoredFlush> all;
     while (rows.step())
@@ -122,6 +122,14 @@ StoredFlush Book::flush(std::int64_t id) const {
                                      id));
     StoredFlush flush = flushFrom(row, database_->where());
     (void)visit(flush.visitId);
+    for (const Withdrawal& withdrawn : withdrawnFlushes(flush.visitId))
+        if (withdrawn.number == id)
+            throw UsageError(
+                fmt::format("Flush {0} was withdrawn on {1}{2}: {3}. swarfbook flush withdraw {0} "
+                            "--undo brings it back.",
+                            id, withdrawn.at.substr(0, 10),
+                            withdrawn.reason.by.empty() ? "" : " by " + withdrawn.reason.by,
+                            withdrawn.reason.why));
     flush.passes = passesOf(*database_, flush);
     return flush;
 }

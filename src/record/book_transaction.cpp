@@ -1,7 +1,8 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
+#include "record/book_transaction.h"
+
 #include "base/errors.h"
-#include "record/book.h"
 #include "record/database.h"
 #include "record/leftovers.h"
 

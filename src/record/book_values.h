@@ -133,9 +133,16 @@ struct WorkshopSettings {
 /// The units and the order of dates that the settings ask for.
 ShownUnits shownBy(const WorkshopSettings& settings);
 
-/// A visit or photo that is left out of every count. It stays in the book.
+/// A visit, photo, flush or reading that is left out of every count. It stays in the book.
 struct Withdrawal {
-    std::int64_t number = 0; ///< of the visit or photo
+    std::int64_t number = 0; ///< of the visit, photo, flush or reading
+    ChangeReason reason;
+    std::string at;
+};
+
+/// A vehicle that is left out of every list and count. It stays in the book.
+struct WithdrawnVehicle {
+    Vehicle vehicle;
     ChangeReason reason;
     std::string at;
 };
@@ -242,6 +249,7 @@ struct StoredCheck {
     bool printScaleChecked = false;
     std::string programVersion;
     std::string checkedAt;
+    std::optional<PointOnCard> at{}; ///< where the thing lay; nothing in readings of older books
 
     /// Reading less known size, and whether it lies within two standard uncertainties of both.
     [[nodiscard]] double offMm() const { return readingMm - knownMm; }

@@ -43,16 +43,49 @@ Vehicle checkedVehicle(const Vehicle& given) {
     return vehicle;
 }
 
+[[noreturn]] void throwNoSuchVehicle(std::int64_t id) {
+    throw UsageError(fmt::format("There is no vehicle with the number {} in the book.", id));
+}
+
+/// A sentence on how this vehicle was withdrawn and what brings it back; "" when it stands.
+std::string howWithdrawn(const Book& book, std::int64_t id) {
+    for (const auto& [vehicle, reason, at] : book.withdrawnVehicles())
+        if (vehicle.id == id)
+            return fmt::format("Vehicle {0} was withdrawn on {1}{2}: {3}. swarfbook vehicle "
+                               "withdraw \"{0}\" --undo brings it back.",
+                               vehicle.label, at.substr(0, 10),
+                               reason.by.empty() ? "" : " by " + reason.by, reason.why);
+    return "";
+}
+
+void requireStanding(const Book& book, const Vehicle& vehicle) {
+    if (const std::string how = howWithdrawn(book, vehicle.id); !how.empty())
+        throw UsageError(how);
+}
+
+/// Refuses the label of another vehicle, withdrawn or not.
+void requireFreeLabel(const Book& book, Database& database, const Vehicle& vehicle) {
+    Statement same = vehicleQuery(database, "WHERE label = ? AND id <> ?");
+    if (!same.with(vehicle.label, vehicle.id).step())
+        return;
+    const Vehicle other = vehicleFrom(same);
+    const std::string how = howWithdrawn(book, other.id);
+    throw UsageError(how.empty()
+                         ? fmt::format("The book already has a vehicle {}. Use it as it is, or "
+                                       "choose another label.",
+                                       other.label)
+                         : fmt::format("The book already has that label. {} What it says can then "
+                                       "be put right: swarfbook vehicle correct \"{}\". Or choose "
+                                       "another label.",
+                                       how, other.label));
+}
+
 } // namespace
 
 Vehicle Book::addVehicle(const Vehicle& given) {
     Vehicle vehicle = checkedVehicle(given);
     BookTransaction transaction = begin();
-    Statement same = vehicleQuery(*database_, "WHERE label = ?");
-    if (same.with(vehicle.label).step())
-        throw UsageError(fmt::format("The book already has a vehicle {}. Use it as it is, or give "
-                                     "the new one another label.",
-                                     same.text(1)));
+    requireFreeLabel(*this, *database_, vehicle);
     database_
         ->prepare("INSERT INTO vehicle (label, plate, vin, note, unit, added_at) "
                   "VALUES (?, ?, ?, ?, ?, ?)")
@@ -87,11 +120,9 @@ Vehicle Book::correctVehicle(const Vehicle& given, const ChangeReason& reason) {
         return checked;
     }();
     BookTransaction transaction = begin();
-    (void)this->vehicle(vehicle.id);
-    Statement same = vehicleQuery(*database_, "WHERE label = ? AND id <> ?");
-    if (same.with(vehicle.label, vehicle.id).step())
-        throw UsageError(
-            fmt::format("The book already has a vehicle {}. Choose another label.", same.text(1)));
+    if (!vehicleQuery(*database_, "WHERE id = ?").with(vehicle.id).step())
+        throwNoSuchVehicle(vehicle.id);
+    requireFreeLabel(*this, *database_, vehicle);
     database_
         ->prepare("INSERT INTO vehicle_correction (vehicle_id, before, why, done_by, done_at) "
                   "SELECT id, json_object('label', label, 'plate', plate, 'vin', vin, 'note', "
@@ -111,7 +142,8 @@ Vehicle Book::correctVehicle(const Vehicle& given, const ChangeReason& reason) {
 }
 
 std::vector<Vehicle> Book::vehicles() const {
-    Statement query = vehicleQuery(*database_, "ORDER BY label");
+    Statement query = vehicleQuery(
+        *database_, fmt::format("WHERE id NOT IN {} ORDER BY label", withdrawnVehicleNumbers));
     std::vector<Vehicle> all;
     while (query.step())
         all.push_back(vehicleFrom(query));
@@ -124,8 +156,8 @@ std::vector<VehicleInShort> Book::vehiclesInShort() const {
         fmt::format("SELECT id, label, plate, vin, note, unit, "
                     "(SELECT count(*) FROM visit WHERE vehicle_id = vehicle.id AND id NOT IN {0}), "
                     "coalesce((SELECT max(date) FROM visit WHERE vehicle_id = vehicle.id AND id "
-                    "NOT IN {0}), '') FROM vehicle ORDER BY label",
-                    withdrawnVisitNumbers));
+                    "NOT IN {0}), '') FROM vehicle WHERE id NOT IN {1} ORDER BY label",
+                    withdrawnVisitNumbers, withdrawnVehicleNumbers));
     std::vector<VehicleInShort> all;
     all.reserve(static_cast<std::size_t>(database_->number("SELECT count(*) FROM vehicle")));
     while (query.step())
@@ -134,11 +166,11 @@ std::vector<VehicleInShort> Book::vehiclesInShort() const {
     return all;
 }
 
-Vehicle Book::vehicleByLabel(const std::string& given) const {
+std::int64_t Book::vehicleNumber(const std::string& given) const {
     const std::string label = checkedLine("The label", given);
     Statement query = vehicleQuery(*database_, "WHERE label = ?");
     if (query.with(label).step())
-        return vehicleFrom(query);
+        return query.integer(0);
     std::vector<std::string> known;
     for (const Vehicle& vehicle : vehicles())
         known.push_back(vehicle.label);
@@ -149,11 +181,17 @@ Vehicle Book::vehicleByLabel(const std::string& given) const {
                     label, near.empty() ? "swarfbook vehicle list shows all vehicles." : near));
 }
 
+Vehicle Book::vehicleByLabel(const std::string& label) const {
+    return vehicle(vehicleNumber(label));
+}
+
 Vehicle Book::vehicle(std::int64_t id) const {
     Statement query = vehicleQuery(*database_, "WHERE id = ?");
     if (!query.with(id).step())
-        throw UsageError(fmt::format("There is no vehicle with the number {} in the book.", id));
-    return vehicleFrom(query);
+        throwNoSuchVehicle(id);
+    const Vehicle found = vehicleFrom(query);
+    requireStanding(*this, found);
+    return found;
 }
 
 std::optional<std::int64_t> Book::vehicleLastUsed() const {

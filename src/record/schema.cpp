@@ -20,7 +20,8 @@ const std::vector<SchemaStep>& schemaSteps() {
                                                {8, schemaVersion8, SchemaMade::more},
                                                {9, schemaVersion9, SchemaMade::more},
                                                {10, schemaVersion10, SchemaMade::more},
-                                               {11, schemaVersion11, SchemaMade::more}};
+                                               {11, schemaVersion11, SchemaMade::more},
+                                               {12, schemaVersion12, SchemaMade::more}};
     return steps;
 }
 

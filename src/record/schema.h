@@ -43,6 +43,7 @@ extern const std::string_view schemaVersion8;
 extern const std::string_view schemaVersion9;
 extern const std::string_view schemaVersion10;
 extern const std::string_view schemaVersion11;
+extern const std::string_view schemaVersion12;
 
 /// Finds out what kind of file this is before anything is written to it.
 /// @return its version; 0 for an empty database.

@@ -96,6 +96,12 @@ double StoredRow::lengthMm(std::optional<double> mm) const {
     return *mm;
 }
 
+double StoredRow::coordinateMm(std::optional<double> mm) const {
+    if (!mm || !(std::abs(*mm) <= farthestOnCardMm))
+        throwDamaged(where, entry, "a place on the card");
+    return *mm;
+}
+
 std::string StoredRow::layout(const std::string& text) const {
     if (text != "close" && text != "wide")
         throwDamaged(where, entry, "the layout");

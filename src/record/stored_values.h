@@ -24,6 +24,9 @@ inline constexpr double farthestKm = 6e6;
 /// No length in a book is longer.
 inline constexpr double longestMm = 1e6;
 
+/// No place on a card lies farther from its corner.
+inline constexpr double farthestOnCardMm = 1e3;
+
 /// Throws the ToolError. @param entry  such as "photo 7"; @param what  such as "its place".
 [[noreturn]] void throwDamaged(const std::string& where, std::string_view entry,
                                std::string_view what);
@@ -45,6 +48,8 @@ struct StoredRow {
     [[nodiscard]] std::optional<double> distanceKm(std::optional<double> km) const;
     /// Finite and 0 to 1,000,000 mm.
     [[nodiscard]] double lengthMm(std::optional<double> mm) const;
+    /// A coordinate on the card: finite and -1,000 to 1,000 mm.
+    [[nodiscard]] double coordinateMm(std::optional<double> mm) const;
     /// "close" or "wide".
     [[nodiscard]] std::string layout(const std::string& text) const;
     /// Not empty and at most `longest` characters long.

@@ -11,6 +11,7 @@
 #include "record/photo_store.h"
 #include "record/reading_rights.h"
 #include "record/stored_values.h"
+#include "record/withdrawn.h"
 #include "unit/application_chart.h"
 
 #include <fmt/format.h>
@@ -39,6 +40,7 @@ class Verification {
         part([&] { verifyPhotosHaveFindings(); });
         part([&] { verifyObservations(); });
         part([&] { verifyFlushes(); });
+        part([&] { verifyWithdrawals(); });
         part([&] { verifyJudgedCases(); });
         verifyCharts();
         return std::move(state_);
@@ -189,6 +191,20 @@ class Verification {
                      fmt::format("Bring the book back from your last backup, or begin the flush "
                                  "anew: swarfbook flush start --visit {}.",
                                  rows.integer(1))});
+    }
+
+    /// No command withdraws a vehicle whose visits count.
+    void verifyWithdrawals() {
+        Statement rows = database_.prepare(fmt::format(
+            "SELECT visit.id, label FROM visit JOIN vehicle ON vehicle.id = vehicle_id WHERE "
+            "vehicle_id IN {} AND visit.id NOT IN {}",
+            withdrawnVehicleNumbers, withdrawnVisitNumbers));
+        while (rows.step())
+            state_.faults.push_back(
+                {fmt::format("Visit {} is not withdrawn, but its vehicle {} is.", rows.integer(0),
+                             rows.text(1)),
+                 fmt::format("Bring the vehicle back: swarfbook vehicle withdraw \"{}\" --undo.",
+                             rows.text(1))});
     }
 
     void verifyJudgedCases() {

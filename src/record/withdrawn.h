@@ -4,7 +4,8 @@
 
 #include <string_view>
 
-/// SQL for the book's own members: numbers of the visits and photos that are withdrawn.
+/// SQL for the book's own members: numbers of the vehicles, visits, photos, flushes and readings of
+/// known sizes that are withdrawn.
 namespace swarfbook {
 
 inline constexpr std::string_view withdrawnVisitNumbers =
@@ -14,6 +15,18 @@ inline constexpr std::string_view withdrawnVisitNumbers =
 inline constexpr std::string_view withdrawnPhotoNumbers =
     "(SELECT photo_id FROM withdrawal AS act WHERE photo_id IS NOT NULL AND withdrawn = 1 AND "
     "NOT EXISTS (SELECT 1 FROM withdrawal AS later WHERE later.photo_id = act.photo_id AND "
+    "later.id > act.id))";
+inline constexpr std::string_view withdrawnVehicleNumbers =
+    "(SELECT vehicle_id FROM vehicle_withdrawal AS act WHERE withdrawn = 1 AND "
+    "NOT EXISTS (SELECT 1 FROM vehicle_withdrawal AS later WHERE later.vehicle_id = "
+    "act.vehicle_id AND later.id > act.id))";
+inline constexpr std::string_view withdrawnFlushNumbers =
+    "(SELECT flush_id FROM flush_withdrawal AS act WHERE withdrawn = 1 AND "
+    "NOT EXISTS (SELECT 1 FROM flush_withdrawal AS later WHERE later.flush_id = act.flush_id AND "
+    "later.id > act.id))";
+inline constexpr std::string_view withdrawnCheckNumbers =
+    "(SELECT check_id FROM check_withdrawal AS act WHERE withdrawn = 1 AND "
+    "NOT EXISTS (SELECT 1 FROM check_withdrawal AS later WHERE later.check_id = act.check_id AND "
     "later.id > act.id))";
 
 } // namespace swarfbook

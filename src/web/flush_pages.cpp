@@ -54,10 +54,16 @@ std::string flushItem(const StoredFlush& flush, const FlushOfPart& counted) {
         body += fmt::format("</ol><p class=\"compared\">{}</p>",
                             escaped(flushVerdictSentence(counted)));
     }
-    return body + "<p class=\"buttons\">" +
-           button(fmt::format("/visit/{}/pass?flush={}", flush.visitId, flush.id),
-                  "Photo of a pass", true) +
-           "</p></section>";
+    body += "<p class=\"buttons\">" +
+            button(fmt::format("/visit/{}/pass?flush={}", flush.visitId, flush.id),
+                   "Photo of a pass", true) +
+            "</p>";
+    if (flush.passes.empty())
+        body += "<details><summary>Withdraw this flush</summary><p>It stays in the book and counts "
+                "nowhere. It can be brought back.</p>" +
+                actForm(fmt::format("/flush/{}/withdraw", flush.id), "Withdraw it", true) +
+                "</details>";
+    return body + "</section>";
 }
 
 std::string beginForm(std::int64_t visit, const Asked& asked, const std::string& wrong) {
@@ -147,9 +153,13 @@ Answer flushesPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
         std::string body;
         for (const StoredFlush& flush : book.flushes(visit))
             body += flushItem(flush, countedFlush(flush, photos));
-        return page({"Flush passes", body + beginForm(visit, asked, wrong),
-                     fmt::format("/visit/{}", visit), fmt::format("Visit {}", visit)},
-                    wrong.empty() ? 200 : 400);
+        body += beginForm(visit, asked, wrong);
+        if (const auto withdrawn = book.withdrawnFlushes(visit); !withdrawn.empty())
+            body += "<details><summary>Withdrawn flushes</summary>" +
+                    withdrawnList("flush", withdrawn) + "</details>";
+        return page(
+            {"Flush passes", body, fmt::format("/visit/{}", visit), fmt::format("Visit {}", visit)},
+            wrong.empty() ? 200 : 400);
     });
 }
 
@@ -170,6 +180,23 @@ Answer startFlush(Workshop& workshop, std::int64_t number, const Asked& asked) {
     } catch (const UsageError& error) {
         return flushesPage(workshop, number, asked, error.what());
     }
+}
+
+Answer withdrawFlushOf(Workshop& workshop, std::int64_t number, const Asked& asked) {
+    const std::int64_t visit = workshop.book.write([&](Book& book) {
+        const std::int64_t of = book.flush(number).visitId;
+        book.withdrawFlush(number, {deviceName(workshop, asked), asked.said("why")});
+        return of;
+    });
+    return goTo(fmt::format("/visit/{}/flush", visit));
+}
+
+Answer bringFlushBack(Workshop& workshop, std::int64_t number, const Asked& asked) {
+    const std::int64_t visit = workshop.book.write([&](Book& book) {
+        book.bringBackFlush(number, {deviceName(workshop, asked), ""});
+        return book.flush(number).visitId;
+    });
+    return goTo(fmt::format("/visit/{}/flush", visit));
 }
 
 Answer cleanTrayPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {

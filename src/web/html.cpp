@@ -97,6 +97,12 @@ std::string answerToTap(std::string_view name, std::string_view value, std::stri
                        name, escaped(value), chosen ? " checked" : "", escaped(words));
 }
 
+std::string actForm(const std::string& address, const std::string& words, bool asksWhy) {
+    return fmt::format(
+        "<form method=\"post\" action=\"{}\">{}<button>{}</button></form>", escaped(address),
+        asksWhy ? field({"why", "Why", "", "the reason is kept with it"}) : "", escaped(words));
+}
+
 std::string field(const TypedField& f) {
     const std::string hint = f.hint.empty() ? ""
                                             : fmt::format("<small id=\"{0}-hint\">{1}</small>",

@@ -50,5 +50,7 @@ struct TypedField {
     std::string type = "text";
 };
 std::string field(const TypedField& field);
+/// A form of one button, with the reason where one is asked for.
+std::string actForm(const std::string& address, const std::string& words, bool asksWhy);
 
 } // namespace swarfbook::web

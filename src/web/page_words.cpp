@@ -18,10 +18,11 @@ bool isSmall(char c) {
 /// What a page says in place of a command. The first that fits counts.
 struct Instead {
     std::string_view command;
-    std::string_view words; ///< end the sentence in which the command stands
+    std::string_view words;    ///< end the sentence in which the command stands
+    std::string_view option{}; ///< an option that the command has, if that matters
 };
 
-constexpr std::array<Instead, 18> instead{{
+constexpr std::array<Instead, 23> instead{{
     {"swarfbook add --visit", "tap Add photos on the visit's page."},
     {"swarfbook observe --visit N without a kind", "tap All observations on the visit's page."},
     {"swarfbook observe --help", "its fields say what it takes."},
@@ -32,14 +33,19 @@ constexpr std::array<Instead, 18> instead{{
     {"swarfbook visit list", "the first page lists the visits."},
     {"swarfbook visit measure", "tap Measure again below the photo."},
     {"swarfbook visit correct", "tap Put this visit right on the visit's page."},
-    {"swarfbook visit withdraw", "the first page lists withdrawn visits."},
+    {"swarfbook visit withdraw", "the first page lists withdrawn visits.", "--undo"},
+    {"swarfbook visit withdraw", "tap Put this visit right on the visit's page."},
     {"swarfbook photo withdraw", "tap Put this visit right on the visit's page."},
     {"swarfbook visit show", "the visit's page shows its photos."},
-    {"swarfbook vehicle list", "the first page shows the labels."},
+    {"swarfbook vehicle list", "the page Vehicles shows the labels."},
     {"swarfbook vehicle add",
      "New visit on the first page, with \"It is new to the book\" ticked."},
+    {"swarfbook vehicle correct", "type it over on the vehicle's page."},
+    {"swarfbook vehicle withdraw", "the page Vehicles lists withdrawn ones.", "--undo"},
+    {"swarfbook vehicle withdraw", "the vehicle's page withdraws it."},
     {"swarfbook flush start", "tap Flush a part on the visit's page."},
     {"swarfbook flush add", "tap Photo of a pass."},
+    {"swarfbook flush withdraw", "tap Flush a part on the visit's page."},
     {"swarfbook flush show", "tap Flush a part on the visit's page."},
 }};
 
@@ -69,7 +75,8 @@ std::string sentenceWithoutCommand(std::string_view sentence) {
         return std::string(sentence);
     const std::string_view command = sentence.substr(at);
     for (const Instead& one : instead)
-        if (command.starts_with(one.command)) {
+        if (command.starts_with(one.command) &&
+            command.find(one.option) != std::string_view::npos) {
             std::string words(one.words);
             if (at == 0)
                 words.front() =

@@ -132,6 +132,31 @@ std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,
     return std::nullopt;
 }
 
+std::optional<Answer> ofVehicle(Workshop& workshop, const Asked& asked,
+                                const std::vector<std::string>& parts) {
+    const std::int64_t vehicle = numberOf(parts[1]);
+    const std::string what = parts.size() > 2 ? parts[2] : "";
+    if (parts.size() > 3)
+        return std::nullopt;
+    if (asked.method != "POST")
+        return what.empty() ? std::optional(vehiclePage(workshop, vehicle, asked)) : std::nullopt;
+    return what.empty()         ? std::optional(correctVehicleOf(workshop, vehicle, asked))
+           : what == "withdraw" ? std::optional(withdrawVehicleOf(workshop, vehicle, asked))
+           : what == "back"     ? std::optional(bringVehicleBack(workshop, vehicle, asked))
+                                : std::nullopt;
+}
+
+/// A flush is shown on the page of its visit's flushes.
+std::optional<Answer> ofFlush(Workshop& workshop, const Asked& asked,
+                              const std::vector<std::string>& parts) {
+    const std::int64_t flush = numberOf(parts[1]);
+    if (parts.size() != 3 || asked.method != "POST")
+        return std::nullopt;
+    return parts[2] == "withdraw" ? std::optional(withdrawFlushOf(workshop, flush, asked))
+           : parts[2] == "back"   ? std::optional(bringFlushBack(workshop, flush, asked))
+                                  : std::nullopt;
+}
+
 std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
     const std::vector<std::string> parts = asked.parts();
     const bool post = asked.method == "POST";
@@ -141,6 +166,12 @@ std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
         return ofVisit(workshop, asked, parts);
     if (parts[0] == "photo" && parts.size() > 1)
         return ofPhoto(workshop, asked, parts);
+    if (parts[0] == "vehicle" && parts.size() > 1)
+        return ofVehicle(workshop, asked, parts);
+    if (parts[0] == "flush" && parts.size() > 1)
+        return ofFlush(workshop, asked, parts);
+    if (asked.path == "/vehicles" && !post)
+        return vehiclesPage(workshop, asked);
     if (asked.path == "/new")
         return post ? addVisit(workshop, asked) : newVisitPage(workshop, asked);
     if (asked.path == "/devices")

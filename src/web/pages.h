@@ -78,8 +78,20 @@ Answer bringVisitBack(Workshop& workshop, std::int64_t visit, const Asked& asked
 Answer withdrawPhotoOf(Workshop& workshop, std::int64_t photo, const Asked& asked);
 Answer bringPhotoBack(Workshop& workshop, std::int64_t photo, const Asked& asked);
 std::string withdrawPhotoForm(std::int64_t photo);
+/// What was withdrawn, each with the button that brings it back: "visit", "photo" or "flush".
+std::string withdrawnList(const std::string& noun, const std::vector<Withdrawal>& all);
 /// All withdrawn visits of the book; "" if no visit was withdrawn.
 std::string withdrawnVisitsList(const Book& book);
+/// All vehicles by label, or those whose label holds what was typed, and the withdrawn ones.
+/// Checked: tests/web/vehicle_pages_test.cpp, as are the pages of a single vehicle.
+Answer vehiclesPage(Workshop& workshop, const Asked& asked);
+/// A vehicle's visits, what the book says of it to be typed over, and what withdraws it; kept with
+/// the device's name, as the command line keeps it.
+Answer vehiclePage(Workshop& workshop, std::int64_t vehicle, const Asked& asked,
+                   const std::string& wrong = "");
+Answer correctVehicleOf(Workshop& workshop, std::int64_t vehicle, const Asked& asked);
+Answer withdrawVehicleOf(Workshop& workshop, std::int64_t vehicle, const Asked& asked);
+Answer bringVehicleBack(Workshop& workshop, std::int64_t vehicle, const Asked& asked);
 /// The name of the device that asks.
 std::string deviceName(const Workshop& workshop, const Asked& asked);
 Answer stepPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
@@ -110,10 +122,13 @@ Answer finishSecondPhoto(Workshop& workshop, std::int64_t visit, const Asked& as
 /// Checked: tests/web/work_photo_pages_test.cpp.
 Answer workPhotoPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer finishWorkPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked);
-/// The flushes of a visit's parts, and what begins one.
+/// The flushes of a visit's parts, what begins one and what withdraws one without a pass.
+/// Checked: tests/web/flush_pages_test.cpp.
 Answer flushesPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
                    const std::string& wrong = "");
 Answer startFlush(Workshop& workshop, std::int64_t visit, const Asked& asked);
+Answer withdrawFlushOf(Workshop& workshop, std::int64_t flush, const Asked& asked);
+Answer bringFlushBack(Workshop& workshop, std::int64_t flush, const Asked& asked);
 Answer cleanTrayPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer passPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer finishFlushPhoto(Workshop& workshop, std::int64_t visit, const Asked& asked);

@@ -21,26 +21,6 @@ std::optional<double> distanceKept(const std::string& typed, const std::optional
     return typed == distanceToType(before) ? before : kilometresTyped(typed);
 }
 
-/// A form of one button, with the reason where one is asked for.
-std::string actForm(const std::string& address, const std::string& words, bool asksWhy) {
-    return fmt::format("<form method=\"post\" action=\"{}\">{}<button>{}</button></form>", address,
-                       asksWhy ? field({"why", "Why", "", "the reason is kept with it"}) : "",
-                       escaped(words));
-}
-
-/// What was withdrawn, each with the button that brings it back.
-std::string withdrawnList(const std::string& noun, const std::vector<Withdrawal>& all) {
-    std::string rows;
-    for (const Withdrawal& one : all)
-        rows +=
-            fmt::format("<li class=\"row\"><div>{0} {1}: {2}{3}</div>{4}</li>",
-                        noun == "visit" ? "Visit" : "Photo", one.number, escaped(one.reason.why),
-                        one.reason.by.empty() ? "" : " (" + escaped(one.reason.by) + ")",
-                        actForm(fmt::format("/{}/{}/back", noun, one.number),
-                                fmt::format("Bring {} {} back", noun, one.number), false));
-    return rows.empty() ? rows : "<ul class=\"rows\">" + rows + "</ul>";
-}
-
 std::string headForm(const Visit& visit, const std::string& label, const Asked& asked) {
     const auto again = [&](const char* name, const std::string& stands) {
         return asked.method == "POST" ? asked.said(name) : stands;
@@ -57,6 +37,20 @@ std::string headForm(const Visit& visit, const std::string& label, const Asked& 
 }
 
 } // namespace
+
+std::string withdrawnList(const std::string& noun, const std::vector<Withdrawal>& all) {
+    std::string rows;
+    for (const Withdrawal& one : all)
+        rows += fmt::format("<li class=\"row\"><div>{} {}: {}{}</div>{}</li>",
+                            noun == "visit"   ? "Visit"
+                            : noun == "photo" ? "Photo"
+                                              : "Flush",
+                            one.number, escaped(one.reason.why),
+                            one.reason.by.empty() ? "" : " (" + escaped(one.reason.by) + ")",
+                            actForm(fmt::format("/{}/{}/back", noun, one.number),
+                                    fmt::format("Bring {} {} back", noun, one.number), false));
+    return rows.empty() ? rows : "<ul class=\"rows\">" + rows + "</ul>";
+}
 
 Answer putRightPage(Workshop& workshop, std::int64_t number, const Asked& asked,
                     const std::string& wrong) {

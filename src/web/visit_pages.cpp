@@ -96,8 +96,9 @@ Answer visitsPage(Workshop& workshop) {
                 : "";
         return page({"Visits",
                      "<p class=\"buttons\">" + button("/new", "New visit", true) +
-                         button("/devices", "Devices") + "</p><ul class=\"items\">" + items +
-                         "</ul>" + more + withdrawnVisitsList(book),
+                         button("/vehicles", "Vehicles") + button("/devices", "Devices") +
+                         "</p><ul class=\"items\">" + items + "</ul>" + more +
+                         withdrawnVisitsList(book),
                      ""});
     });
 }
@@ -171,7 +172,8 @@ Answer visitPage(Workshop& workshop, std::int64_t number) {
                 button(here + "/suggestion", "Suggestion", true) +
                 button(here + "/report", "Report") + button(here + "/compare", "Then and now") +
                 button(here + "/observed", "All observations") +
-                button(here + "/correct", "Put this visit right") + "</p></section>";
+                button(here + "/correct", "Put this visit right") +
+                button(fmt::format("/vehicle/{}", vehicle.id), "Its vehicle") + "</p></section>";
         return page({fmt::format("{}, visit {}", vehicle.label, number), body, "/"});
     });
 }

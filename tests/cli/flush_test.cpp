@@ -79,9 +79,34 @@ TEST_CASE("a flush is begun, its passes are added, put right and withdrawn", "[p
           shop.run({"flush", "show", "--visit", "1", "--json"}).out);
 }
 
+TEST_CASE("a flush of the wrong part is withdrawn with who and why, and brought back") {
+    const FlushShop shop;
+    shop.must({"flush", "start", "--visit", "1", "--part", "solenoid A"});
+    CHECK_THAT(shop.refused(2, {"flush", "withdraw", "1"}), Contains("Say why"));
+    CHECK_THAT(shop.must({"flush", "withdraw", "1", "--why", "it was B", "--by", "M."}),
+               Contains("counts nowhere") && Contains("flush withdraw 1 --undo"));
+    CHECK_THAT(shop.must({"flush", "show", "--visit", "1"}), Contains("has no flush yet") &&
+                                                                 Contains("Withdrawn: flush 1 (") &&
+                                                                 Contains("by M.: it was B"));
+    CHECK_THAT(shop.refused(2, {"flush", "add", "--flush", "1", "--step", "wash", demoPhoto()}),
+               Contains("was withdrawn"));
+    shop.must({"flush", "start", "--visit", "1", "--part", "solenoid A"}); // begun anew
+    CHECK_THAT(shop.must({"flush", "withdraw", "1", "--undo"}), Contains("is back"));
+    CHECK_THAT(shop.must({"flush", "show", "--visit", "1"}),
+               Contains("flush 1 of solenoid A") && !Contains("Withdrawn"));
+    for (const std::vector<std::string>& words : std::vector<std::vector<std::string>>{
+             {"flush", "withdraw"},
+             {"flush", "withdraw", "one", "--why", "x"},
+             {"flush", "withdraw", "9", "--why", "x"},
+             {"flush", "withdraw", "1", "--undo"},
+             {"flush", "withdraw", "1", "--why", "x", "--step", "wash"},
+             {"flush", "show", "--visit", "1", "--undo"}})
+        shop.refused(2, words);
+}
+
 TEST_CASE("words that make no sense for a flush are answered, and nothing is kept") {
     const FlushShop shop;
-    CHECK_THAT(shop.refused(2, {"flush"}), Contains("start, add or show"));
+    CHECK_THAT(shop.refused(2, {"flush"}), Contains("start, add, show or withdraw"));
     CHECK_THAT(shop.refused(2, {"flush", "start", "--visit", "1"}), Contains("--part"));
     CHECK_THAT(shop.refused(2, {"flush", "add", "--step", "wash", demoPhoto()}),
                Contains("has no flush yet"));

@@ -223,6 +223,12 @@ TEST_CASE("a chart typed under a wrong name is renamed, and the unit of its vehi
     CHECK_THAT(shop.run({"vehicle", "show", "DEMO-04"}).out, Contains("Demo 5"));
     CHECK(shop.run({"unit", "rename", "Test 7", "TEST 7"}).exit == 0);
     CHECK(json::parse(std::ifstream(units / "test-7.json")).at("unit") == "TEST 7");
+    // a withdrawn vehicle may come back, and then its chart has to be found
+    REQUIRE(shop.run({"vehicle", "add", "DEMO-05", "--unit", "TEST 7"}).exit == 0);
+    REQUIRE(shop.run({"vehicle", "withdraw", "DEMO-05", "--why", "added twice"}).exit == 0);
+    CHECK(shop.run({"unit", "rename", "TEST 7", "Test 8"}).exit == 0);
+    REQUIRE(shop.run({"vehicle", "withdraw", "DEMO-05", "--undo"}).exit == 0);
+    CHECK_THAT(shop.run({"vehicle", "show", "DEMO-05"}).out, Contains("Test 8"));
 }
 
 TEST_CASE("a visit's gears leave suspects, with their table and the next test") {

@@ -108,3 +108,39 @@ TEST_CASE("flushes that make no sense are refused") {
     CHECK_THROWS_WITH(f.book.addFlushPass(1, ofPan, FlushStep::wash),
                       Contains("not a photo of the tray"));
 }
+
+TEST_CASE("a flush begun by mistake is withdrawn when no pass counts in it, and can come back") {
+    FlushedBook f;
+    CHECK_THROWS_WITH(f.book.withdrawFlush(1, {"", "wrong part"}),
+                      Contains("photos 1, 2") && Contains("flush add --flush N") &&
+                          Contains("photo withdraw 1 --why"));
+    CHECK_THROWS_WITH(f.book.withdrawFlush(2, {}), Contains("Say why the flush"));
+    CHECK_THROWS_WITH(f.book.withdrawFlush(9, {"", "x"}), Contains("no flush 9"));
+    CHECK_THROWS_WITH(f.book.bringBackFlush(2, {}), Contains("is not withdrawn"));
+    f.book.withdrawFlush(2, {"M.", "wrong part"});
+    REQUIRE(f.book.flushes(f.visit).size() == 1);
+    CHECK(f.book.flushes(f.visit)[0].id == 1);
+    CHECK_THROWS_WITH(f.book.flush(2),
+                      Contains("by M.: wrong part") && Contains("flush withdraw 2 --undo"));
+    CHECK_THROWS_AS(f.book.addFlushPass(2, f.photos[2], FlushStep::wash), UsageError);
+    CHECK_THROWS_WITH(f.book.withdrawFlush(2, {"", "x"}), Contains("withdrawn already"));
+    REQUIRE(f.book.withdrawnFlushes(f.visit).size() == 1);
+    CHECK(f.book.withdrawnFlushes(f.visit)[0].number == 2);
+    CHECK(f.book.withdrawnFlushes(f.visit)[0].reason.why == "wrong part");
+    f.book.bringBackFlush(2, {"M.", ""});
+    CHECK(f.book.flushes(f.visit).size() == 2);
+    f.book.addFlushPass(2, f.photos[2], FlushStep::wash);
+    CHECK(f.passesOf(2) == std::vector<std::int64_t>{f.photos[2]});
+}
+
+TEST_CASE("a withdrawn photo of a withdrawn flush comes back after the flush") {
+    FlushedBook f;
+    f.book.addFlushPass(2, f.photos[1], FlushStep::wash);
+    f.book.withdrawPhoto(f.photos[0], {"", "blurred"});
+    f.book.withdrawFlush(1, {"", "wrong part"});
+    CHECK_THROWS_WITH(f.book.bringBackPhoto(f.photos[0], {}),
+                      Contains("a pass of flush 1") && Contains("flush withdraw 1 --undo"));
+    f.book.bringBackFlush(1, {});
+    f.book.bringBackPhoto(f.photos[0], {});
+    CHECK(f.passesOf(1) == std::vector<std::int64_t>{f.photos[0]});
+}

@@ -1,11 +1,13 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "record/check_of.h"
 #include "record/evidence_of_visit.h"
-#include "record/trial_book.h"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
+
+#include <functional>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
@@ -120,4 +122,105 @@ TEST_CASE("a vehicle's label, plate, VIN, unit and note can be corrected, and th
     vehicle.label = "Demo-10"; // its own, in other letters
     CHECK(three.book.correctVehicle(vehicle, {}).label == "Demo-10");
     CHECK(other.id != three.vehicle);
+}
+
+TEST_CASE("a vehicle added by mistake is in no list, stays with its reason, and can come back") {
+    Book book = Book::inMemory();
+    Vehicle twice = labelled("DEMO-02");
+    twice.plate = "INVENTED 2";
+    book.addVehicle(labelled("DEMO-01"));
+    const std::int64_t number = book.addVehicle(twice).id;
+    book.withdrawVehicle(number, {"M.", "added twice"});
+    REQUIRE(book.vehicles().size() == 1);
+    CHECK(book.vehicles()[0].label == "DEMO-01");
+    CHECK(book.vehiclesInShort().size() == 1);
+    for (const auto& asked : std::vector<std::function<void()>>{
+             [&] { (void)book.vehicle(number); }, [&] { (void)book.vehicleByLabel("demo-02"); },
+             [&] { book.addVisit(visitOn(number, "2025-03-14")); },
+             [&] { book.nameUnit("DEMO-02", "Demo 5"); }})
+        CHECK_THROWS_WITH(asked(), Contains("by M.: added twice") &&
+                                       Contains("vehicle withdraw \"DEMO-02\" --undo"));
+    const auto withdrawn = book.withdrawnVehicles();
+    REQUIRE(withdrawn.size() == 1);
+    CHECK(withdrawn[0].vehicle.plate == "INVENTED 2");
+    CHECK(withdrawn[0].reason.by == "M.");
+    CHECK(withdrawn[0].reason.why == "added twice");
+    CHECK(withdrawn[0].at.size() == 20);
+    CHECK(book.vehicleNumber("demo-02") == number);
+
+    book.bringBackVehicle(number, {"M.", ""});
+    CHECK(book.vehicleByLabel("DEMO-02").plate == "INVENTED 2");
+    CHECK(book.withdrawnVehicles().empty());
+    book.withdrawVehicle(number, {"", "and again"});
+    CHECK(book.vehicles().size() == 1);
+    CHECK(book.withdrawnVehicles().at(0).reason.why == "and again");
+}
+
+TEST_CASE("a vehicle stays as long as a visit counts, and its visits come back after it") {
+    ThreeVisits three;
+    CHECK_THROWS_WITH(three.book.withdrawVehicle(three.vehicle, {"", "added twice"}),
+                      Contains("1, 2, 3") && Contains("visit correct 1 --vehicle LABEL") &&
+                          Contains("visit withdraw 1 --why"));
+    CHECK(three.book.vehicles().size() == 1);
+    three.book.withdrawVisit(1, wrongVehicle);
+    Visit moved = three.book.visit(2);
+    moved.vehicleId = three.book.addVehicle(labelled("DEMO-02")).id;
+    three.book.correctVisit(moved);
+    CHECK_THROWS_WITH(three.book.withdrawVehicle(three.vehicle, {"", "added twice"}),
+                      Contains("visits: 3."));
+    three.book.withdrawVisit(3, wrongVehicle);
+    three.book.withdrawVehicle(three.vehicle, {"", "added twice"});
+    CHECK_THROWS_WITH(three.book.bringBackVisit(3, {}),
+                      Contains("is withdrawn") && Contains("vehicle withdraw \"DEMO-01\" --undo"));
+    CHECK_THROWS_WITH(three.book.correctVisit([&] {
+        Visit back = three.book.visit(2);
+        back.vehicleId = three.vehicle;
+        return back;
+    }()),
+                      Contains("was withdrawn"));
+    CHECK(three.book.allVisits().size() == 1);
+    three.book.bringBackVehicle(three.vehicle, {});
+    three.book.bringBackVisit(3, {});
+    CHECK(three.visits() == std::vector<std::int64_t>{3});
+}
+
+TEST_CASE("the label of a withdrawn vehicle is not given again, and the book says how to have it") {
+    Book book = Book::inMemory();
+    const std::int64_t number = book.addVehicle(labelled("DEMO-01")).id;
+    Vehicle other = book.addVehicle(labelled("DEMO-02"));
+    book.withdrawVehicle(number, {"M.", "added twice"});
+    const auto isRefused = [](const std::function<void()>& asked) {
+        CHECK_THROWS_WITH(asked(), Contains("already has that label") &&
+                                       Contains("by M.: added twice") &&
+                                       Contains("vehicle withdraw \"DEMO-01\" --undo") &&
+                                       Contains("vehicle correct \"DEMO-01\""));
+    };
+    isRefused([&] { book.addVehicle(labelled("demo-01")); });
+    other.label = "DEMO-01";
+    isRefused([&] { book.correctVehicle(other, {}); });
+    CHECK(book.vehicles().size() == 1);
+    Vehicle renamed = book.withdrawnVehicles().at(0).vehicle;
+    renamed.unit = "Demo 6"; // as when the unit's chart is renamed
+    book.correctVehicle(renamed, {});
+    CHECK(book.withdrawnVehicles().at(0).vehicle.unit == "Demo 6");
+}
+
+TEST_CASE("withdrawing a vehicle or a reading needs a reason and an entry that is valid") {
+    Book book = Book::inMemory();
+    const std::int64_t vehicle = book.addVehicle(labelled("DEMO-01")).id;
+    const std::int64_t reading = book.addCheck(checkOf(1, 2.008, "")).id;
+    CHECK_THROWS_WITH(book.withdrawVehicle(vehicle, {"M.", " "}), Contains("Say why the vehicle"));
+    CHECK_THROWS_WITH(book.withdrawVehicle(9, {"", "x"}), Contains("no vehicle 9"));
+    CHECK_THROWS_WITH(book.bringBackVehicle(vehicle, {}), Contains("is not withdrawn"));
+    CHECK_THROWS_AS(book.withdrawVehicle(vehicle, {std::string(101, 'x'), "x"}), UsageError);
+    CHECK_THROWS_AS(book.withdrawVehicle(vehicle, {"", std::string(4001, 'x')}), UsageError);
+    CHECK_THROWS_WITH(book.withdrawCheck(reading, {}), Contains("Say why the reading"));
+    CHECK_THROWS_WITH(book.withdrawCheck(9, {"", "x"}),
+                      Contains("no reading 9") && Contains("check --list"));
+    CHECK_THROWS_WITH(book.bringBackCheck(reading, {}), Contains("is not withdrawn"));
+    book.withdrawVehicle(vehicle, {"", "x"});
+    book.withdrawCheck(reading, {"", "x"});
+    CHECK_THROWS_WITH(book.withdrawVehicle(vehicle, {"", "x"}), Contains("withdrawn already"));
+    CHECK_THROWS_WITH(book.withdrawCheck(reading, {"", "x"}),
+                      Contains("withdrawn already") && Contains("check --withdraw 1 --undo"));
 }

@@ -8,7 +8,7 @@
 
 namespace swarfbook::test {
 
-/// A reading of a shank of 2.00 mm in a photo of this number, by whom.
+/// A reading of a shank of 2.00 mm at 40, 30 mm in a photo of this number, by whom.
 inline StoredCheck checkOf(int photo, double readingMm, const std::string& by) {
     StoredCheck check;
     check.photoSha256 = sha256Hex(photoBytes(photo, 100));
@@ -24,6 +24,7 @@ inline StoredCheck checkOf(int photo, double readingMm, const std::string& by) {
     check.serial = "C0001";
     check.printScaleChecked = true;
     check.programVersion = "test";
+    check.at = PointOnCard{40.0, 30.0};
     return check;
 }
 

@@ -39,8 +39,10 @@ TEST_CASE("a restored book equals the one backed up in every table and every fil
     CHECK(back.photos == 4);
     CHECK(back.charts == 1);
     const std::string tables = tablesOf(at.book());
-    for (const char* table : {"vehicle", "visit", "photo", "finding", "correction", "observation",
-                              "card", "thing_check", "blank", "work_photo", "sqlite_sequence"})
+    for (const char* table :
+         {"vehicle", "visit", "photo", "finding", "correction", "observation", "card",
+          "thing_check", "check_place", "check_withdrawal", "vehicle_withdrawal",
+          "flush_withdrawal", "blank", "work_photo", "sqlite_sequence"})
         CHECK_THAT(tables, Contains(std::string(table) + ": ")); // otherwise nothing is compared
     CHECK(tablesOf(at.again()) == tables);
     CHECK(filesOf(at.book()).size() == 7);

@@ -54,10 +54,13 @@ TEST_CASE("numbers must be finite and within sensible limits") {
     CHECK_FALSE(row.distanceKm(std::nullopt));
     CHECK(row.distanceKm(120000.5) == 120000.5);
     CHECK(row.lengthMm(79.6) == 79.6);
+    CHECK(row.coordinateMm(-3.5) == -3.5);
     for (const double bad : {-1.0, inf, -inf, std::nan(""), 1e300}) {
         CHECK_THROWS_AS(row.distanceKm(bad), ToolError);
         CHECK_THROWS_AS(row.lengthMm(bad), ToolError);
     }
+    for (const double bad : {1000.5, -1000.5, inf, std::nan("")})
+        CHECK_THROWS_AS(row.coordinateMm(bad), ToolError);
     CHECK_THROWS_AS(row.lengthMm(std::nullopt), ToolError);
 }
 

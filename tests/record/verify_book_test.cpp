@@ -54,6 +54,16 @@ TEST_CASE("a damaged finding of a clean tray is reported, and the flush stays") 
     CHECK(book.flush(1).passes.size() == 1);
 }
 
+TEST_CASE("a withdrawn vehicle whose visit counts is reported with what brings it back") {
+    const TemporaryFolder folder;
+    { const Book book = fillWholeBook(folder.path()); }
+    spoil(folder.path(), "UPDATE visit SET vehicle_id = 2");
+    CHECK_THAT(faultsOf(folder.path()), Contains("Visit 1 is not withdrawn") &&
+                                            Contains("vehicle withdraw \"DEMO-90\" --undo"));
+    Book::open(folder.path()).bringBackVehicle(2, {});
+    CHECK(faultsOf(folder.path()).empty());
+}
+
 TEST_CASE("every kind of damage of an original or a chart is reported with what to do") {
     const TemporaryFolder folder;
     { const Book book = fillWholeBook(folder.path()); }

@@ -21,9 +21,10 @@ inline void writeText(const std::filesystem::path& file, const std::string& text
     std::ofstream(file, std::ios::binary) << text;
 }
 
-/// Two photos, one measured twice, a clean reference, a flush with a pass, corrections,
-/// observations, one with two photos of work, of which one is measured as well, a judged case, a
-/// check, cards, charts, an unfinished interview, a photo set aside.
+/// Two photos, one measured twice, a clean reference, a flush with a pass, one withdrawn,
+/// corrections, observations, one with two photos of work, of which one is measured as well, a
+/// judged case, a check withdrawn and brought back, a withdrawn vehicle, cards, charts, an
+/// unfinished interview, a photo set aside.
 inline Book fillWholeBook(const std::filesystem::path& folder) {
     Book book = Book::open(folder);
     const Vehicle vehicle = book.addVehicle({0, "DEMO-01", "TEST 1", "TESTVIN1", "a\nnote", ""});
@@ -42,6 +43,7 @@ inline Book fillWholeBook(const std::filesystem::path& folder) {
     book.keepCleanReference("cleaned.jpg", photoBytes(3));
     const StoredFlush flush = book.startFlush(
         {visit.id, "solenoid A", sha256Hex(photoBytes(3)), findingOf(photoBytes(3), Place::tray)});
+    book.withdrawFlush(book.startFlush({visit.id, "solenoid B"}).id, {"R. Demo", "wrong part"});
     book.addFlushPass(flush.id, photo->id, FlushStep::wash);
     book.addObservation({0, visit.id, "fluid", R"({"colour":"brown"})", ""});
     book.addObservation({0, visit.id, "fluid", R"({"colour":"black"})", "", "R. Demo", 1});
@@ -59,7 +61,10 @@ inline Book fillWholeBook(const std::filesystem::path& folder) {
     check.readingUMm = 0.02;
     check.layout = "close";
     check.programVersion = "0.1.0";
-    book.addCheck(check);
+    check.at = PointOnCard{30.0, 20.0};
+    book.withdrawCheck(book.addCheck(check).id, {"R. Demo", "another thing was read"});
+    book.bringBackCheck(1, {"R. Demo", ""});
+    book.withdrawVehicle(book.addVehicle(labelled("DEMO-90")).id, {"R. Demo", "added twice"});
     book.saveCard({"C0001", "close", 79.6, ""});
     book.saveCard({"C0002", "wide", std::nullopt, ""});
     std::filesystem::create_directories(unitsFolder(folder));

@@ -244,6 +244,11 @@ class Walk:
     def rest(self):
         self.browser.go(self.origin + "/")
         self.look("visits")
+        self.browser.go(self.origin + "/vehicles")
+        self.look("vehicles")
+        self.browser.click("a.item")
+        self.browser.wait("return document.querySelector('#note')", "No vehicle is shown.")
+        self.look("vehicle")
         self.browser.go(self.origin + "/devices")
         self.look("devices")
         self.browser.go(self.origin + "/nothing")

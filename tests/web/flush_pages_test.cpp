@@ -59,6 +59,35 @@ TEST_CASE("a flush is begun on the pages, and a pass with a measured photo of th
     CHECK_THAT(trial.get(trial.at("/flush")).body, Contains("Pass 1, wash"));
 }
 
+TEST_CASE("a flush without a pass is withdrawn on the page of flushes, and brought back") {
+    TrialWorkshop trial;
+    trial.post(trial.at("/flush"), "part=solenoid+A");
+    CHECK_THAT(trial.get(trial.at("/flush")).body, Contains("action=\"/flush/1/withdraw\""));
+    CHECK(trial.post("/flush/1/withdraw", "why=").status == 400);
+    const Answer withdrawn = trial.post("/flush/1/withdraw", "why=%3Cb%3Ewrong+part");
+    CHECK(withdrawn.status == 303);
+    CHECK(withdrawn.headers.at("Location") == trial.at("/flush"));
+    CHECK_THAT(trial.get(trial.at("/flush")).body, Contains("Flush 1: &lt;b&gt;wrong part") &&
+                                                       Contains("action=\"/flush/1/back\"") &&
+                                                       !Contains("Photo of a pass"));
+    const Answer gone = trial.get(trial.at("/pass"), "flush=1");
+    CHECK(gone.status == 400);
+    CHECK_THAT(gone.body, Contains("Tap Flush a part on the visit&#39;s page."));
+    CHECK(trial.get("/flush/1/back").status == 404);
+    CHECK(trial.post("/flush/1/back", "").headers.at("Location") == trial.at("/flush"));
+    CHECK_THAT(trial.get(trial.at("/flush")).body,
+               Contains("Photo of a pass") && !Contains("Withdrawn flushes"));
+    const StoredPhoto photo = trial.addTrialPhoto();
+    trial.workshop->book.write([&](Book& book) {
+        book.movePhoto(photo.sha256, trial.visit, Place::tray);
+        book.addFlushPass(1, photo.id, FlushStep::wash);
+    });
+    CHECK_THAT(trial.get(trial.at("/flush")).body, !Contains("Withdraw this flush"));
+    const Answer refused = trial.post("/flush/1/withdraw", "why=wrong");
+    CHECK(refused.status == 400);
+    CHECK_THAT(refused.body, Contains("while it has passes"));
+}
+
 TEST_CASE("what is no pass of this visit is refused, and a clean tray has to be a photo") {
     TrialWorkshop trial;
     trial.post(trial.at("/flush"), "part=solenoid+A");

@@ -26,6 +26,12 @@ TEST_CASE("a page says what to tap where the command line names a command") {
           "Photo 1 has no piece at 1.0, 2.0 mm. Tap the piece on the photo.");
     CHECK(forPages("The finding is damaged. swarfbook visit measure 3 measures the photo again.") ==
           "The finding is damaged. Tap Measure again below the photo.");
+    CHECK(forPages("Visit 3 was withdrawn. swarfbook visit withdraw 3 --undo brings it back.") ==
+          "Visit 3 was withdrawn. The first page lists withdrawn visits.");
+    CHECK(forPages("Or withdraw each: swarfbook visit withdraw 3 --why TEXT.") ==
+          "Or withdraw each: tap Put this visit right on the visit's page.");
+    CHECK(forPages("It was withdrawn. swarfbook vehicle withdraw \"DEMO-01\" --undo brings it "
+                   "back.") == "It was withdrawn. The page Vehicles lists withdrawn ones.");
 }
 
 TEST_CASE("what no page can do is for the workshop's computer, with the command word for word") {

@@ -114,7 +114,8 @@ TEST_CASE("pages say what to tap where the command line says what to type") {
     TrialWorkshop trial; // nothing in the visit: every page has something to advise
     for (const std::string& page :
          {trial.at("/suggestion"), trial.at("/report"), trial.at("/compare"), trial.at("/observed"),
-          trial.at("/flush"), std::string("/visit/77"), std::string("/photo/9")})
+          trial.at("/flush"), std::string("/visit/77"), std::string("/photo/9"),
+          std::string("/vehicle/77"), std::string("/vehicles")})
         CHECK(commandsShown(trial.get(page).body).empty());
     for (const auto& [page, form] : std::vector<std::pair<std::string, std::string>>{
              {trial.at("/row"), "name=gear%203&other=0&n=3&f0=slip&f3t=900C"},
@@ -122,6 +123,10 @@ TEST_CASE("pages say what to tap where the command line says what to type") {
              {"/new", "vehicle=NOBODY&date=today"},
              {"/new", "vehicle=DEMO-01&date=2020-01-01&odometer=500000"},
              {"/photo/9/piece", "number=1&is=lining"},
+             {"/vehicle/1", "label="},
+             {"/vehicle/1/withdraw", "why=twice"},
+             {"/vehicle/1/back", ""},
+             {"/vehicle/77/withdraw", "why=twice"},
              {trial.at("/take-back"), "number=9&why=x"}}) {
         const Answer answer = trial.post(page, form);
         INFO(page << "\n" << answer.body);
@@ -138,7 +143,8 @@ TEST_CASE("names in the book never become markup") {
     trial.addTrialPhoto();
     for (const std::string& page :
          {std::string("/"), trial.at(""), trial.at("/observed"), trial.at("/suggestion"),
-          trial.at("/report"), std::string("/devices"), std::string("/photo/1")}) {
+          trial.at("/report"), std::string("/devices"), std::string("/photo/1"),
+          std::string("/vehicles"), std::string("/vehicle/1")}) {
         INFO(page);
         const std::string body = trial.get(page, "n=3").body;
         CHECK_THAT(body, !Contains("<script>") && !Contains("<img src=x") && !Contains("<b>"));
