@@ -107,11 +107,18 @@ std::string field(const TypedField& f) {
     const std::string hint = f.hint.empty() ? ""
                                             : fmt::format("<small id=\"{0}-hint\">{1}</small>",
                                                           escaped(f.name), escaped(f.hint));
+    std::string offered;
+    for (const std::string& value : f.offered)
+        offered += fmt::format("<option value=\"{}\"></option>", escaped(value));
+    if (!offered.empty())
+        offered =
+            fmt::format("<datalist id=\"{}-offered\">{}</datalist>", escaped(f.name), offered);
     return fmt::format(
         "<div class=\"field\"><label for=\"{0}\">{1}</label><input id=\"{0}\" "
-        "name=\"{0}\" type=\"{2}\" value=\"{3}\" autocomplete=\"off\"{4}>{5}</div>",
+        "name=\"{0}\" type=\"{2}\" value=\"{3}\" autocomplete=\"off\"{4}{5}>{6}{7}</div>",
         escaped(f.name), escaped(f.label), escaped(f.type), escaped(f.value),
-        f.hint.empty() ? "" : fmt::format(" aria-describedby=\"{}-hint\"", escaped(f.name)), hint);
+        f.hint.empty() ? "" : fmt::format(" aria-describedby=\"{}-hint\"", escaped(f.name)),
+        offered.empty() ? "" : fmt::format(" list=\"{}-offered\"", escaped(f.name)), hint, offered);
 }
 
 } // namespace swarfbook::web

@@ -6,6 +6,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 /// What every page is put together from.
 /// Checked: tests/web/html_test.cpp, tests/web/pages_test.cpp.
@@ -48,6 +49,7 @@ std::string answerToTap(std::string_view name, std::string_view value, std::stri
 struct TypedField {
     std::string name, label, value{}, hint{};
     std::string type = "text";
+    std::vector<std::string> offered{}; ///< values that the browser offers while one types
 };
 std::string field(const TypedField& field);
 /// A form of one button, with the reason where one is asked for.

@@ -63,8 +63,8 @@ Answer visitsPage(Workshop& workshop);
 Answer newVisitPage(Workshop& workshop, const Asked& asked, const std::string& wrong = "");
 Answer addVisit(Workshop& workshop, const Asked& asked);
 Answer visitPage(Workshop& workshop, std::int64_t visit);
-/// A box to tick, ticked as it was sent.
-std::string tickFor(const std::string& name, const std::string& words, const Asked& asked);
+/// A box to tick.
+std::string tickFor(const std::string& name, const std::string& words, bool ticked);
 /// What is typed as a distance; without a unit it is in the one that the book shows.
 std::optional<double> kilometresTyped(const std::string& typed);
 /// The head of a visit to be typed over, its withdrawn photos, and what withdraws it. What is

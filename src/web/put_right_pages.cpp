@@ -29,6 +29,9 @@ std::string headForm(const Visit& visit, const std::string& label, const Asked& 
            field({"vehicle", "Vehicle", again("vehicle", label), "its label in the book"}) +
            field({"date", "Date", again("date", visit.date), "such as 2025-03-14"}) +
            field({"odometer", "Odometer", again("odometer", distanceToType(visit.odometerKm))}) +
+           tickFor("replaced", "The odometer started again from zero since the last visit",
+                   asked.method == "POST" ? asked.said("replaced") == "1"
+                                          : visit.odometerReplaced) +
            field({"since-clean", "Distance since the last documented clean",
                   again("since-clean", distanceToType(visit.sinceCleanKm)), "empty: not known"}) +
            field({"complaint", "Complaint", again("complaint", visit.complaint)}) +
@@ -80,6 +83,7 @@ Answer correctVisitOf(Workshop& workshop, std::int64_t number, const Asked& aske
             visit.date = asked.said("date");
             visit.odometerKm = distanceKept(asked.said("odometer"), visit.odometerKm);
             visit.sinceCleanKm = distanceKept(asked.said("since-clean"), visit.sinceCleanKm);
+            visit.odometerReplaced = asked.said("replaced") == "1";
             visit.complaint = asked.said("complaint");
             visit.lookedBy = asked.said("by");
             book.correctVisit(visit, true);

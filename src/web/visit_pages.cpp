@@ -63,10 +63,10 @@ std::string stepItems(const Book& book, const Visit& visit) {
 
 } // namespace
 
-std::string tickFor(const std::string& name, const std::string& words, const Asked& asked) {
+std::string tickFor(const std::string& name, const std::string& words, bool ticked) {
     return fmt::format("<div class=\"field\"><label class=\"choice\"><input type=\"checkbox\" "
                        "name=\"{}\" value=\"1\"{}><span>{}</span></label></div>",
-                       name, asked.said(name) == "1" ? " checked" : "", words);
+                       name, ticked ? " checked" : "", words);
 }
 
 std::optional<double> kilometresTyped(const std::string& typed) {
@@ -103,7 +103,12 @@ Answer visitsPage(Workshop& workshop) {
     });
 }
 
-Answer newVisitPage(Workshop& /*workshop*/, const Asked& asked, const std::string& wrong) {
+Answer newVisitPage(Workshop& workshop, const Asked& asked, const std::string& wrong) {
+    std::vector<std::string> labels;
+    workshop.book.read([&](const Book& book) {
+        for (const Vehicle& one : book.vehicles())
+            labels.push_back(one.label);
+    });
     const auto again = [&](const char* name, const char* usual = "") {
         const std::string said = asked.said(name);
         return said.empty() ? std::string(usual) : said;
@@ -112,8 +117,9 @@ Answer newVisitPage(Workshop& /*workshop*/, const Asked& asked, const std::strin
         {"New visit",
          (wrong.empty() ? "" : notice("warning", wrong)) +
              "<form method=\"post\" action=\"/new\">" +
-             field({"vehicle", "Vehicle", again("vehicle"), "its label in the book"}) +
-             tickFor("new", "It is new to the book", asked) +
+             field({"vehicle", "Vehicle", again("vehicle"), "its label in the book", "text",
+                    labels}) +
+             tickFor("new", "It is new to the book", asked.said("new") == "1") +
              field({"unit", "Transmission", again("unit"), "of a new vehicle: as you call it"}) +
              field({"date", "Date", again("date", "today"), "today, or a day such as 2025-03-14"}) +
              field({"odometer", "Odometer", again("odometer"),
@@ -121,9 +127,10 @@ Answer newVisitPage(Workshop& /*workshop*/, const Asked& asked, const std::strin
                     "book's settings"}) +
              field({"since-clean", "Distance since the last documented clean", again("since-clean"),
                     "leave it empty where it is not known"}) +
-             tickFor("earlier", "It was before visits that are in the book already", asked) +
+             tickFor("earlier", "It was before visits that are in the book already",
+                     asked.said("earlier") == "1") +
              tickFor("replaced", "The odometer started again from zero since the last visit",
-                     asked) +
+                     asked.said("replaced") == "1") +
              field({"complaint", "Complaint", again("complaint"), "in the customer's words"}) +
              field({"by", "Who looks", again("by")}) +
              "<button class=\"main\">Start the visit</button></form>",
