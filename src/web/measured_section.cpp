@@ -10,15 +10,17 @@
 
 #include <fmt/format.h>
 
+#include <string_view>
+
 namespace swarfbook::web {
 namespace {
 
-std::string factList(const std::vector<MeasuredFact>& facts) {
+std::string factList(const std::vector<MeasuredFact>& facts, std::string_view style = "facts") {
     std::string items;
     for (const MeasuredFact& fact : facts)
         items += fmt::format("<dt>{}</dt><dd>{}</dd>", escaped(fact.name),
                              escaped(forPages(fact.words)));
-    return items.empty() ? "" : "<dl class=\"facts\">" + items + "</dl>";
+    return items.empty() ? "" : fmt::format("<dl class=\"{}\">{}</dl>", style, items);
 }
 
 std::string countTable(const MeasuredWords& words) {
@@ -65,7 +67,7 @@ std::string measuredSection(const Measurement& m) {
     std::string body = "<h2>What was measured</h2>" + factList(words.more) + countTable(words) +
                        factList(words.sample) + factList(words.limits);
     if (!words.largest.empty())
-        body += "<h3>Largest pieces</h3>" + factList(words.largest);
+        body += "<h3>Largest pieces</h3>" + factList(words.largest, "facts short");
     return body + factList(secondPhotoFacts(m)) + "<details><summary>Card and sharpness</summary>" +
            factList(words.card) + "</details>";
 }

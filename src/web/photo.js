@@ -60,12 +60,13 @@ const draw = () => drawMarks(marks, data, chosen);
 // While the other part of a piece is looked for: which piece was tapped for it.
 const showJoining = () => {
   byId("joining").hidden = joining === null;
+  sheet.scrollTop = 0; // what is asked or shown stands at its top
   if (joining === null) return;
   const found = chosen !== null && chosen !== joining;
   byId("join").hidden = !found;
   byId("other").textContent = found
     ? `Is piece ${chosen} a part of piece ${joining}?`
-    : `Tap the other part of piece ${joining} on the photo, or go to it with the buttons below the photo.`;
+    : `Tap the other part of piece ${joining} on the photo, or go to it with Before and Next.`;
 };
 
 const told = (sentence, undo) => {
