@@ -13,6 +13,7 @@
 #include "cli/visit_meant.h"
 #include "entry/finding_words.h"
 #include "entry/measure_for_book.h"
+#include "entry/photo_elsewhere.h"
 #include "photo/decode.h"
 #include "record/photo_date.h"
 #include "report/method_notes.h"
@@ -179,8 +180,9 @@ class AddCommand : public Command {
         const std::string name = GivenPhotos::nameOf(photo.file);
         const std::string& sha256 = photo.measurement.photo.sha256;
         if (photo.toMove)
-            book.movePhoto(sha256, visit_, how_.place);
-        if (photo.toMove || photo.anew)
+            takeElsewhere(book, {visit_, how_.place, how_.basis}, photo.measurement,
+                          optionsText(how_, options));
+        else if (photo.anew)
             book.addFinding(book.photoBySha256(sha256)->id, photo.measurement,
                             optionsText(how_, options), programVersion());
         const PhotoAdded added = book.addPhoto(

@@ -77,11 +77,10 @@ class Marker {
         room_.keepOff(polygon);
     }
     void magnet(const MagnetFinding& magnet) {
-        static const OutlineMark rim{"", "", white, {0.0, 0.0, 0.0, 0.9}, {9.0, 5.0}};
         for (const auto& outline : magnet.outlines) {
             room_.keepOffLine(spotsOf(view_, outline));
             tracePolygon(pen_, spotsOf(view_, outline));
-            strokeMark(pen_, rim, 1.2 * lineWidth_);
+            strokeMark(pen_, magnetRimMark(), 1.2 * lineWidth_);
         }
         pieces(magnet.slivers, [](const Particle&) -> const OutlineMark& { return sliverMark(); });
     }

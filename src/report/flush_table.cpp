@@ -23,9 +23,9 @@ int mostInAPass(const FlushSeries& series) {
     return most;
 }
 
-std::string barOf(const PassCount& pass, int most) {
-    const auto signs = std::lround(double(longestBar) * pass.pieces / most);
-    return std::string(static_cast<std::size_t>(std::max(signs, pass.pieces > 0 ? 1L : 0L)), '#');
+std::string barOf(double ofMost) {
+    const auto signs = std::lround(double(longestBar) * ofMost);
+    return std::string(static_cast<std::size_t>(std::max(signs, ofMost > 0.0 ? 1L : 0L)), '#');
 }
 
 std::string piecesOfPass(const PassCount& pass) {
@@ -49,21 +49,29 @@ std::string flushHead(const FlushOfPart& flush) {
                        flush.series.from.value());
 }
 
-std::vector<std::string> flushBars(const FlushOfPart& flush) {
+std::vector<PassInWords> passesInWords(const FlushOfPart& flush) {
     const int most = mostInAPass(flush.series);
-    std::vector<std::string> bars;
+    std::vector<PassInWords> all;
     for (std::size_t i = 0; i < flush.series.passes.size(); ++i) {
         const PassCount& pass = flush.series.passes[i];
-        std::string line = fmt::format("Pass {}, {}: ", i + 1, flushStepName(pass.step));
-        if (!pass.counted) {
-            bars.push_back(line + "not counted");
-            continue;
+        PassInWords words{fmt::format("Pass {}, {}", i + 1, flushStepName(pass.step)),
+                          "not counted"};
+        if (pass.counted) {
+            words.found = piecesOfPass(pass);
+            words.ofMost = static_cast<double>(pass.pieces) / most;
+            if (const auto& ratio = flush.series.decay.ratios[i])
+                words.found += "; last / sum " + decayWords(*ratio);
         }
-        const std::string bar = barOf(pass, most);
-        line += bar + (bar.empty() ? "" : " ") + piecesOfPass(pass);
-        if (const auto& ratio = flush.series.decay.ratios[i])
-            line += "; last / sum " + decayWords(*ratio);
-        bars.push_back(line);
+        all.push_back(std::move(words));
+    }
+    return all;
+}
+
+std::vector<std::string> flushBars(const FlushOfPart& flush) {
+    std::vector<std::string> bars;
+    for (const PassInWords& one : passesInWords(flush)) {
+        const std::string bar = barOf(one.ofMost);
+        bars.push_back(one.pass + ": " + bar + (bar.empty() ? "" : " ") + one.found);
     }
     return bars;
 }

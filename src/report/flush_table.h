@@ -14,6 +14,14 @@ namespace swarfbook {
 /// sentence.
 std::string flushHead(const FlushOfPart& flush);
 
+/// A pass of a flush in words, and how long its bar is.
+struct PassInWords {
+    std::string pass;    ///< "Pass 1, wash"
+    std::string found;   ///< "64 pieces, ...", "not counted"
+    double ofMost = 0.0; ///< its count as a share of the largest one, 0 to 1
+};
+std::vector<PassInWords> passesInWords(const FlushOfPart& flush);
+
 /// A line for each pass with a bar of signs as long as its count: "Pass 1, wash: ######## 64
 /// pieces, ...". Checked: tests/report/flush_report_test.cpp.
 std::vector<std::string> flushBars(const FlushOfPart& flush);

@@ -20,6 +20,10 @@ std::string longestSideWords(const Particle& piece) {
                            : lengthWords(piece.maxFeret);
 }
 
+std::string seenSideWords(const Particle& piece) {
+    return (piece.atEdge && !piece.leastSize ? "at least " : "") + longestSideWords(piece);
+}
+
 std::string magnetSentence(const MagnetFinding& magnet) {
     const auto pastTheRim = [&](Millimetres overhang) {
         return overhangWords(overhang, magnet.overhangUncertainty);

@@ -13,6 +13,9 @@ namespace swarfbook {
 /// The longest side of a piece: "1.20 ± 0.05 mm"; of one that shows in part only
 /// what surely shows: "at least 1.15 mm". Checked: tests/report/magnet_words_test.cpp.
 std::string longestSideWords(const Particle& piece);
+/// The same where a piece is shown by itself: of one that the window's edge cuts "at least
+/// 1.20 ± 0.05 mm", as what lies beyond the edge is not measured.
+std::string seenSideWords(const Particle& piece);
 
 /// One sentence of the coat on a magnet, with its uncertainty.
 std::string magnetSentence(const MagnetFinding& magnet);

@@ -29,28 +29,37 @@ std::string worstEdgeWords(const Measurement& m) {
                : fmt::format(", {:.1f} px in the window's softest part", widest.value());
 }
 
-std::string cardLines(const Measurement& m) {
+std::vector<MeasuredFact> cardFacts(const Measurement& m) {
     const CardFacts& c = *m.card;
-    std::string out = fmt::format(
-        "  card: {} layout, {} of 10 markers used, seen {:.0f} degrees off the vertical, {:.1f} "
-        "px/mm ± {:.2f} %\n",
-        c.layout, c.markersUsed, c.tilt.value(), c.scale.value(), 1.96 * c.scaleUPercent);
-    if (c.printScale.checked)
-        out += fmt::format("  print scale: {:.4f} ± {:.4f}, from the check bar\n",
-                           c.printScale.value, 1.96 * c.printScale.standardUncertainty);
-    else
-        out +=
-            fmt::format("  print scale: not checked, so every length carries ± {:.0f} %; measure "
-                        "the card's check bar and give --measured-bar MM\n",
-                        196.0 * c.printScale.standardUncertainty);
-    out += fmt::format(
-        "  edges: {:.1f} px wide ({:.3f} mm){}\n"
-        "  size limit: complete down to {:.2f} mm (nine of ten pieces; fewer threads); nothing "
-        "shows under {:.2f} mm{}\n",
-        m.edgeWidth.value(), m.edgeWidthOnCard.value(), worstEdgeWords(m),
-        m.debris->detectionLimit.value(), m.debris->resolutionLimit.value(),
-        m.debris->onWhiteCard ? "" : "; smaller ones show when spread on the white card");
-    return out;
+    return {{"card", fmt::format("{} layout, {} of 10 markers used, seen {:.0f} degrees off the "
+                                 "vertical, {:.1f} px/mm ± {:.2f} %",
+                                 c.layout, c.markersUsed, c.tilt.value(), c.scale.value(),
+                                 1.96 * c.scaleUPercent)},
+            {"print scale",
+             c.printScale.checked
+                 ? fmt::format("{:.4f} ± {:.4f}, from the check bar", c.printScale.value,
+                               1.96 * c.printScale.standardUncertainty)
+                 : fmt::format("not checked, so every length carries ± {:.0f} %; measure the "
+                               "card's check bar and give --measured-bar MM",
+                               196.0 * c.printScale.standardUncertainty)},
+            {"edges", fmt::format("{:.1f} px wide ({:.3f} mm){}", m.edgeWidth.value(),
+                                  m.edgeWidthOnCard.value(), worstEdgeWords(m))}};
+}
+
+std::vector<MeasuredFact> limitFacts(const DebrisFinding& d) {
+    std::vector<MeasuredFact> facts{
+        {"size limit",
+         fmt::format("complete down to {:.2f} mm (nine of ten pieces; fewer threads); nothing "
+                     "shows under {:.2f} mm{}",
+                     d.detectionLimit.value(), d.resolutionLimit.value(),
+                     d.onWhiteCard ? "" : "; smaller ones show when spread on the white card")}};
+    if (!d.leftOut.empty())
+        facts.push_back(
+            {"left out", fmt::format("{:.1f} cm² of the window's {:.1f} cm² ({}): not counted as "
+                                     "clean",
+                                     d.windowArea.value() - d.measuredArea.value(),
+                                     d.windowArea.value(), d.leftOut.front().why)});
+    return facts;
 }
 
 std::string typesOf(const ClassCount& row) {
@@ -62,79 +71,117 @@ std::string typesOf(const ClassCount& row) {
     return out;
 }
 
-std::string countLines(const DebrisFinding& d) {
-    std::string out = fmt::format("  counts, {} (95 % interval):\n", countUnit(d));
+std::vector<CountWords> countsInWords(const DebrisFinding& d) {
+    std::vector<CountWords> rows;
     for (const ClassCount& row : rowsToShow(d))
-        out += fmt::format("    {:<2} {:<16} {:<29} {}\n", row.sizeClass, sizeWords(row),
-                           intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh) +
-                               (row.complete ? "" : ", minimum"),
-                           typesOf(row));
-    if (const std::string doubt = doubtSentence(d); !doubt.empty())
-        out += "  doubt: " + doubt + "\n";
-    if (d.sizeSampling)
-        out += "  sizes: " + sizeSamplingSentence(*d.sizeSampling) + "\n";
-    if (!d.code.empty())
-        out += fmt::format("  ISO 16232 code: {}\n", d.code);
-    return out;
+        rows.push_back({row.sizeClass, sizeWords(row),
+                        intervalWords(row.per100Cm2, row.intervalLow, row.intervalHigh) +
+                            (row.complete ? "" : ", minimum"),
+                        typesOf(row)});
+    return rows;
 }
 
-std::string shownOnlyLines(const DebrisFinding& d) {
-    return fmt::format("  shown, not counted: {}\n  what to do: {}\n", d.shownOnly->why,
-                       d.shownOnly->advice);
+std::vector<MeasuredFact> sampleFacts(const Measurement& m) {
+    const DebrisFinding& d = *m.debris;
+    std::vector<MeasuredFact> facts;
+    if (d.shownOnly) {
+        facts = {{"shown, not counted", d.shownOnly->why}, {"what to do", d.shownOnly->advice}};
+    } else {
+        if (const std::string doubt = doubtSentence(d); !doubt.empty())
+            facts.push_back({"doubt", doubt});
+        if (d.sizeSampling)
+            facts.push_back({"sizes", sizeSamplingSentence(*d.sizeSampling)});
+        if (!d.code.empty())
+            facts.push_back({"ISO 16232 code", d.code});
+    }
+    for (const std::string& line : basisSentences(m.basis, d, areaRelativeU(*m.card)))
+        facts.push_back({"sample", line});
+    return facts;
 }
 
 std::string magnetWords(Ferrous ferrous) {
     return ferrous == Ferrous::yes ? ", magnetic" : ferrous == Ferrous::no ? ", not magnetic" : "";
 }
 
-std::string largestLines(const DebrisFinding& d) {
-    std::string out;
-    std::size_t shown = 0;
+std::vector<MeasuredFact> largestPieces(const DebrisFinding& d) {
+    std::vector<MeasuredFact> facts;
     for (const Particle& p : d.particles) {
-        if (p.mayBeNone() || p.type == ParticleType::fibre || ++shown > 5)
+        if (p.mayBeNone() || p.type == ParticleType::fibre || facts.size() == 5)
             continue;
         const std::string who = whoSaidType(p);
-        out += fmt::format("    {:<18} {}{}{}{}{}\n", longestSideWords(p), typeWord(p.type),
-                           who.empty() ? "" : " (" + who + ")", magnetWords(p.ferrous),
-                           p.atEdge ? ", touches the window's edge" : "",
-                           p.mayBeSeveral ? ", may be several" : "");
+        facts.push_back(
+            {longestSideWords(p),
+             fmt::format("{}{}{}{}{}", typeWord(p.type), who.empty() ? "" : " (" + who + ")",
+                         magnetWords(p.ferrous), p.atEdge ? ", touches the window's edge" : "",
+                         p.mayBeSeveral ? ", may be several" : "")});
     }
-    if (!out.empty())
-        out = "  largest pieces:\n" + out;
-    if (const Particle* thread = longestThread(d))
-        out += fmt::format("  longest thread: {}\n", lengthWords(thread->maxFeret));
+    return facts;
+}
+
+std::vector<MeasuredFact> furtherFacts(const Measurement& m, const std::string& coatClass) {
+    std::vector<MeasuredFact> facts;
+    if (const Particle* thread = longestThread(*m.debris))
+        facts.push_back({"longest thread", lengthWords(thread->maxFeret)});
+    if (m.magnet)
+        facts.push_back(
+            {"magnet", magnetSentence(*m.magnet) + (coatClass.empty() ? "" : " " + coatClass)});
+    if (const std::string height = m.magnet ? magnetHeightSentence(*m.magnet) : ""; !height.empty())
+        facts.push_back({"magnet", height});
+    if (!m.magnetNote.empty())
+        facts.push_back({"magnet", "not measured. " + m.magnetNote});
+    if (const std::string cleanReference = cleanReferenceSentence(m); !cleanReference.empty())
+        facts.push_back({"cleaned place", cleanReference});
+    return facts;
+}
+
+std::string linesOf(const std::vector<MeasuredFact>& facts) {
+    std::string out;
+    for (const MeasuredFact& fact : facts)
+        out += fmt::format("  {}: {}\n", fact.name, fact.words);
     return out;
 }
 
-std::string leftOutLines(const DebrisFinding& d) {
-    if (d.leftOut.empty())
+std::string countLines(const MeasuredWords& words) {
+    if (words.countsPer.empty())
         return "";
-    return fmt::format("  left out: {} of the window's {:.1f} cm² ({}): not counted as clean\n",
-                       fmt::format("{:.1f} cm²", d.windowArea.value() - d.measuredArea.value()),
-                       d.windowArea.value(), d.leftOut.front().why);
+    std::string out = fmt::format("  counts, {} (95 % interval):\n", words.countsPer);
+    for (const CountWords& row : words.counts)
+        out += fmt::format("    {:<2} {:<16} {:<29} {}\n", row.sizeClass, row.sizes, row.count,
+                           row.types);
+    return out;
+}
+
+std::string largestLines(const std::vector<MeasuredFact>& largest) {
+    std::string out = largest.empty() ? "" : "  largest pieces:\n";
+    for (const MeasuredFact& piece : largest)
+        out += fmt::format("    {:<18} {}\n", piece.name, piece.words);
+    return out;
 }
 
 } // namespace
+
+MeasuredWords measuredWords(const Measurement& m, const std::string& coatClass) {
+    MeasuredWords words;
+    words.card = cardFacts(m);
+    words.limits = limitFacts(*m.debris);
+    if (!m.debris->shownOnly) {
+        words.countsPer = countUnit(*m.debris);
+        words.counts = countsInWords(*m.debris);
+    }
+    words.sample = sampleFacts(m);
+    words.largest = largestPieces(*m.debris);
+    words.more = furtherFacts(m, coatClass);
+    return words;
+}
 
 std::string measurementText(const Measurement& m, const std::string& coatClass) {
     std::string out = fmt::format("{} ({})\n", m.photo.file, placeWords(m.place, m.basis));
     if (m.refusal)
         return out + fmt::format("  could not be measured: {}\n  what to do: {}\n",
                                  m.refusal->detail, m.refusal->advice);
-    out += cardLines(m) + leftOutLines(*m.debris);
-    out += m.debris->shownOnly ? shownOnlyLines(*m.debris) : countLines(*m.debris);
-    for (const std::string& line : basisSentences(m.basis, *m.debris, areaRelativeU(*m.card)))
-        out += "  sample: " + line + "\n";
-    out += largestLines(*m.debris);
-    if (m.magnet)
-        out += "  magnet: " + magnetSentence(*m.magnet) +
-               (coatClass.empty() ? "" : " " + coatClass) + "\n";
-    if (const std::string height = m.magnet ? magnetHeightSentence(*m.magnet) : ""; !height.empty())
-        out += "  magnet: " + height + "\n";
-    if (!m.magnetNote.empty())
-        out += "  magnet: not measured. " + m.magnetNote + "\n";
-    if (const std::string cleanReference = cleanReferenceSentence(m); !cleanReference.empty())
-        out += "  cleaned place: " + cleanReference + "\n";
+    const MeasuredWords words = measuredWords(m, coatClass);
+    out += linesOf(words.card) + linesOf(words.limits) + countLines(words) + linesOf(words.sample) +
+           largestLines(words.largest) + linesOf(words.more);
     out += afterMagnetLines(m);
     out += secondLightLine(m);
     for (const std::string& caution : m.cautions)

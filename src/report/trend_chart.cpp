@@ -190,7 +190,7 @@ void drawTrendChart(cairo_t* pen, const ChartRoom& chart,
     cairo_save(pen);
     drawText(pen, topLeft,
              "Wear score of the debris, 0 to 100: higher means more wear (bars: 95 %)",
-             {.size = letter});
+             {.size = letter, .width = room.width});
     drawAxes(pen, plot);
     const WearScore* before = nullptr;
     double xBefore = 0.0;

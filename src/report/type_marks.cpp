@@ -38,6 +38,12 @@ const OutlineMark& sliverMark() {
     return mark;
 }
 
+const OutlineMark& magnetRimMark() {
+    static const OutlineMark mark{
+        "", "magnet's own outline", white, {0.0, 0.0, 0.0, 0.9}, {9.0, 5.0}};
+    return mark;
+}
+
 void strokeMark(cairo_t* pen, const OutlineMark& mark, double lineWidth) {
     cairo_save(pen);
     cairo_set_line_join(pen, CAIRO_LINE_JOIN_ROUND);

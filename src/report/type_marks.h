@@ -26,6 +26,8 @@ struct OutlineMark {
 const OutlineMark& markOf(ParticleType type);
 /// The mark of a sliver in a magnet's coat.
 const OutlineMark& sliverMark();
+/// The mark of a magnet's own outline; it has no letter.
+const OutlineMark& magnetRimMark();
 
 /// Strokes the pen's current path in this style and clears the path.
 void strokeMark(cairo_t* pen, const OutlineMark& mark, double lineWidth);

@@ -21,7 +21,7 @@ if (holder) {
   const showBar = () => {
     const lengths = [0.5, 1, 2, 5, 10, 20, 50];
     const length = lengths.find((one) => one * scale >= 40) || 50;
-    document.getElementById("bar").style.width = `${length * scale}px`;
+    document.getElementById("scalebar").style.width = `${length * scale}px`;
     document.getElementById("barwords").textContent = `${length} mm`;
   };
   const place = () => {

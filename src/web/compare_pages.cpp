@@ -24,9 +24,13 @@ namespace {
 /// Places whose photos show pieces in the card's window, in the order of the work.
 constexpr std::array<Place, 5> comparedPlaces{Place::pan, Place::pad, Place::strained, Place::tray,
                                               Place::filter};
-/// The chart's size in pixels: its title fits, and its letters are read on a phone too.
-constexpr int chartWidth = 960, chartHeight = 420;
-constexpr double chartLetter = 22.0;
+/// The chart's size and that of its letters in pixels. On a phone it is shown a third to a half as
+/// wide, so it is drawn with larger letters for that.
+struct ChartSize {
+    int width, height;
+    double letter;
+};
+constexpr ChartSize wideChart{960, 420, 22.0}, narrowChart{600, 520, 24.0};
 
 /// Newest first.
 std::vector<Visit> earlierVisits(const Book& book, const Visit& now) {
@@ -95,7 +99,8 @@ std::string choices(const TwoVisits& two, const std::vector<Visit>& earlier) {
 std::string pane(const StoredPhoto& photo, const Visit& visit, std::string_view when) {
     const SeenFromAbove seen = seenFromAbove(photo);
     return fmt::format(
-        "<figure><figcaption><strong>{0}</strong>: visit {1}, {2}. <a href=\"/photo/{3}\">Photo "
+        "<figure><figcaption><strong>{0}</strong>: visit {1}, {2} <a class=\"button\" "
+        "href=\"/photo/{3}\">Photo "
         "{3}</a></figcaption><div class=\"pane\" tabindex=\"0\" role=\"group\" aria-label=\"{0}, "
         "seen from above. Plus and minus zoom both photos, arrows move them.\" "
         "data-width=\"{4:.3f}\" data-height=\"{5:.3f}\"><div class=\"layers\"><img "
@@ -114,7 +119,8 @@ std::string photosOf(const TwoVisits& two) {
         "<section><h2>Photos at the same scale</h2><p class=\"tools\"><button id=\"closer\" "
         "type=\"button\">Closer</button><button id=\"farther\" type=\"button\">Farther</button>"
         "<button id=\"hide\" type=\"button\" aria-pressed=\"false\">Hide marks</button></p>"
-        "<div id=\"panes\" data-scale=\"{}\">{}{}</div><p class=\"scale\"><span id=\"bar\"></span> "
+        "<div id=\"panes\" data-scale=\"{}\">{}{}</div><p class=\"scale\"><span "
+        "id=\"scalebar\"></span> "
         "<span id=\"barwords\"></span></p></section>",
         fromAbove.value(), pane(*photoOf(two.photosBefore, *two.place), two.before, "Then"),
         pane(*photoOf(two.photosNow, *two.place), two.now, "Now"));
@@ -167,11 +173,13 @@ std::string trendSection(const Evidence& evidence, std::int64_t visit) {
     const std::string chart =
         scoredVisits(model.trend) < 2
             ? ""
-            : fmt::format(
-                  "<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"Trend "
-                  "chart\"><img class=\"chart\" src=\"/visit/{}/trend.png\" width=\"{}\" "
-                  "height=\"{}\" alt=\"Wear scores over the odometer, as listed below\"></div>",
-                  visit, chartWidth, chartHeight);
+            : fmt::format("<picture><source media=\"(max-width: 40rem)\" "
+                          "srcset=\"/visit/{0}/trend.png?narrow=1\" width=\"{1}\" height=\"{2}\">"
+                          "<img class=\"chart\" src=\"/visit/{0}/trend.png\" width=\"{3}\" "
+                          "height=\"{4}\" alt=\"Wear scores over the odometer, as listed below\">"
+                          "</picture>",
+                          visit, narrowChart.width, narrowChart.height, wideChart.width,
+                          wideChart.height);
     return "<section><h2>Trend</h2><p>" + escaped(model.trendSentence) + "</p>" + chart +
            "</section>" + listUnder("Wear score at each visit", scores);
 }
@@ -218,14 +226,15 @@ Answer comparePage(Workshop& workshop, std::int64_t number, const Asked& asked) 
     });
 }
 
-Answer trendPicture(Workshop& workshop, std::int64_t number) {
+Answer trendPicture(Workshop& workshop, std::int64_t number, const Asked& asked) {
+    const ChartSize size = asked.said("narrow") == "1" ? narrowChart : wideChart;
     return workshop.book.read([&](const Book& book) {
         const ReportModel model = trendOf(evidenceOfVisit(book, book.visit(number).id));
         if (scoredVisits(model.trend) < 2)
             throw EvidenceRefused("A trend needs two visits with a wear score.");
-        const Picture picture(chartWidth, chartHeight);
+        const Picture picture(size.width, size.height);
         drawTrendChart(picture.pen(),
-                       {{12.0, 12.0}, {chartWidth - 24.0, chartHeight - 24.0}, chartLetter},
+                       {{12.0, 12.0}, {size.width - 24.0, size.height - 24.0}, size.letter},
                        model.trend);
         return pngPicture(picture.bgr());
     });

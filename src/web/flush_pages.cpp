@@ -43,14 +43,23 @@ StoredFlush flushAsked(const Book& book, std::int64_t visit, const Asked& asked)
     return flush;
 }
 
+/// A pass with a bar as long as its count.
+std::string passItem(const PassInWords& pass) {
+    constexpr double barLength = 100.0; // of the drawing; the style stretches it
+    return fmt::format("<li><svg viewBox=\"0 0 100 1\" preserveAspectRatio=\"none\" "
+                       "aria-hidden=\"true\"><rect width=\"{:.1f}\" height=\"1\"/></svg>{}: "
+                       "{}</li>",
+                       barLength * pass.ofMost, escaped(pass.pass), escaped(pass.found));
+}
+
 std::string flushItem(const StoredFlush& flush, const FlushOfPart& counted) {
     std::string body = fmt::format("<section><h2>{}</h2>", escaped(flush.part));
     if (flush.passes.empty()) {
         body += "<p>No pass was photographed yet.</p>";
     } else {
-        body += fmt::format("<p>{}</p><ol>", escaped(flushHead(counted)));
-        for (const std::string& line : flushBars(counted))
-            body += "<li>" + escaped(line) + "</li>";
+        body += fmt::format("<p>{}</p><ol class=\"flushed\">", escaped(flushHead(counted)));
+        for (const PassInWords& one : passesInWords(counted))
+            body += passItem(one);
         body += fmt::format("</ol><p class=\"compared\">{}</p>",
                             escaped(flushVerdictSentence(counted)));
     }
@@ -84,8 +93,8 @@ std::string beginForm(std::int64_t visit, const Asked& asked, const std::string&
 std::string trayForm(std::int64_t visit, const std::string& flush, const std::string& fields) {
     return fmt::format(
         "<form id=\"shoot\" data-visit=\"{}\"><input type=\"hidden\" name=\"flush\" "
-        "value=\"{}\"><input type=\"hidden\" name=\"place\" value=\"tray\">{}{}{}</form>{}",
-        visit, escaped(flush), fields, barField(), howToHold(), sentPhotos());
+        "value=\"{}\"><input type=\"hidden\" name=\"place\" value=\"tray\">{}{}{}{}</form>{}",
+        visit, escaped(flush), fields, photoButtons(), sentPhotos(), barField(), howToHold());
 }
 
 Measurement measuredTray(Workshop& workshop, const PhotoGiven& photo, const HowMeasured& how,

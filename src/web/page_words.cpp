@@ -86,18 +86,24 @@ std::string sentenceWithoutCommand(std::string_view sentence) {
     return "At the workshop's computer: " + std::string(sentence);
 }
 
+/// Advice, and options, that are a tap on the pages.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 7> saidOtherwise{{
+    {"type the same again with --sure", "tick \"It is so\" and tap Keep"},
+    {"--earlier", "\"It was before visits that are in the book already\", ticked,"},
+    {"--odometer-replaced",
+     "\"The odometer started again from zero since the last visit\", ticked,"},
+    {"say place white-card", "tap Other place or visit on the photo's page, then white card"},
+    {"give --measured-bar MM", "type it where the photo is taken"},
+    {"say place pan or filter", "tap Other place or visit on the photo's page, then pan or filter"},
+    {"say what lies under it: place pan, filter or tray",
+     "tap Other place or visit on the photo's page, then what lies under it: pan, filter or tray"},
+}};
+
 /// "--hot-at" as "hot at", in quotes.
 std::string withoutOptions(std::string text) {
-    constexpr std::string_view again = "type the same again with --sure";
-    if (const std::size_t at = text.find(again); at != std::string::npos)
-        text.replace(at, again.size(), "tick \"It is so\" and tap Keep");
-    constexpr std::array<std::pair<std::string_view, std::string_view>, 2> boxes{
-        {{"--earlier", "\"It was before visits that are in the book already\", ticked,"},
-         {"--odometer-replaced",
-          "\"The odometer started again from zero since the last visit\", ticked,"}}};
-    for (const auto& [option, box] : boxes)
-        if (const std::size_t at = text.find(option); at != std::string::npos)
-            text.replace(at, option.size(), box);
+    for (const auto& [typed, tapped] : saidOtherwise)
+        if (const std::size_t at = text.find(typed); at != std::string::npos)
+            text.replace(at, typed.size(), tapped);
     for (std::size_t at = text.find("--"); at != std::string::npos; at = text.find("--", at)) {
         const bool begins = at == 0 || text[at - 1] == ' ' || text[at - 1] == '(';
         std::size_t end = at + 2;

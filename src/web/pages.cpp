@@ -80,7 +80,7 @@ const std::map<std::string, PageOfVisit>& pagesOfVisit() {
         {"observe", filledIn(observePage)},
         {"suggestion", withoutFields(suggestionPage)},
         {"compare", comparePage},
-        {"trend.png", withoutFields(trendPicture)},
+        {"trend.png", trendPicture},
         {"report", withoutFields(reportPage)},
         {"report.pdf", reportFile},
         {"report.png", reportFile},
@@ -115,11 +115,12 @@ std::optional<Answer> ofPhoto(Workshop& workshop, const Asked& asked,
     if (parts.size() > 3)
         return std::nullopt;
     if (asked.method == "POST")
-        return what == "piece"      ? std::optional(correctPieceOf(workshop, photo, asked))
-               : what == "again"    ? std::optional(measurePhotoAgain(workshop, photo))
-               : what == "withdraw" ? std::optional(withdrawPhotoOf(workshop, photo, asked))
-               : what == "back"     ? std::optional(bringPhotoBack(workshop, photo, asked))
-                                    : std::nullopt;
+        return what == "piece"       ? std::optional(correctPieceOf(workshop, photo, asked))
+               : what == "again"     ? std::optional(measurePhotoAgain(workshop, photo))
+               : what == "elsewhere" ? std::optional(putPhotoElsewhere(workshop, photo, asked))
+               : what == "withdraw"  ? std::optional(withdrawPhotoOf(workshop, photo, asked))
+               : what == "back"      ? std::optional(bringPhotoBack(workshop, photo, asked))
+                                     : std::nullopt;
     if (what.empty())
         return photoPage(workshop, photo);
     if (what == "marks")

@@ -110,7 +110,8 @@ std::string putRightButton(std::int64_t visit, const Observation& observation,
                            const StoredObservation& stored);
 Answer suggestionPage(Workshop& workshop, std::int64_t visit);
 Answer comparePage(Workshop& workshop, std::int64_t visit, const Asked& asked);
-Answer trendPicture(Workshop& workshop, std::int64_t visit);
+/// @param asked  narrow=1: for a phone.
+Answer trendPicture(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer reportPage(Workshop& workshop, std::int64_t visit);
 Answer reportFile(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
@@ -136,11 +137,23 @@ Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer takePart(Workshop& workshop, const Asked& asked);
 Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer photoPage(Workshop& workshop, std::int64_t photo);
+/// What a photo's script draws and shows, as JSON: outlines of its pieces with what is said of
+/// each, a magnet's rim and slivers, and what was measured as HTML. Checked:
+/// tests/web/pages_test.cpp.
+std::string marksText(const StoredPhoto& photo);
 Answer photoMarks(Workshop& workshop, std::int64_t photo);
+/// All that was measured of a photo, as the command line's measure says it: counts by size and type
+/// with their intervals, the largest pieces, what is doubtful, the size limit, a magnet's fuzz.
+/// Checked: tests/web/measured_section_test.cpp.
+std::string measuredSection(const Measurement& measurement);
 enum class PhotoShown { original, small, fromAbove };
 Answer photoPicture(Workshop& workshop, std::int64_t photo, PhotoShown shown);
 /// Measures it again with this program; what is typed in meanwhile for the magnets counts.
 Answer measurePhotoAgain(Workshop& workshop, std::int64_t photo);
+/// Takes it over to the visit and place that it belongs to and measures it as there.
+/// Checked: tests/web/photo_elsewhere_test.cpp.
+Answer putPhotoElsewhere(Workshop& workshop, std::int64_t photo, const Asked& asked);
+std::string photoElsewhereForm(const Book& book, const StoredPhoto& photo);
 Answer correctPieceOf(Workshop& workshop, std::int64_t photo, const Asked& asked);
 Answer devicesPage(Workshop& workshop, const Asked& asked);
 Answer revokeDevice(Workshop& workshop, const Asked& asked);

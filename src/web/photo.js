@@ -3,22 +3,27 @@
 // Draws the marks over the photo, zooms and pans, shows a piece that is tapped and records what a
 // hand says of it. What is counted and how is worked out by the program alone.
 import { watchFingers, watchSwipes } from "/fingers.js";
+import { bounds, drawLegend, drawMarks } from "/marks.js";
+import { crop, factsOf, listTakenOut, toldOf, undoOf } from "/piece.js";
 
 const byId = (id) => document.getElementById(id);
 const photo = byId("photo").dataset.photo;
 const view = byId("view"), picture = byId("picture"), marks = byId("marks");
-const form = byId("piece");
-const svg = "http://www.w3.org/2000/svg";
+const form = byId("piece"), sheet = byId("sheet");
 let data = null, chosen = null;
+let undoing = null; // what takes the last correction back
+let keeping = false; // a correction is on its way
 let joining = null; // the piece of which another part is looked for
 let oneAfterAnother = false; // the doubtful pieces, each as soon as the one before was said
-let scale = 1, left = 0, top_ = 0, least = 1;
+let scale = 1, left = 0, top_ = 0, least = 1, windowScale = 1;
+const lettersFrom = 2; // times the scale that shows the window: before, they would hide small pieces
 
 const place = () => {
   const how = `translate(${left}px, ${top_}px) scale(${scale})`;
   picture.style.transform = how;
   marks.style.transform = how;
   marks.style.setProperty("--unit", 1 / scale);
+  marks.classList.toggle("near", scale >= lettersFrom * windowScale);
 };
 const within = () => {
   const box = view.getBoundingClientRect();
@@ -43,64 +48,40 @@ const showWindow = () => {
   const xs = spots.map((p) => p[0]), ys = spots.map((p) => p[1]);
   const room = 1.08; // a little more than the window
   const wide = (Math.max(...xs) - Math.min(...xs)) * room, high = (Math.max(...ys) - Math.min(...ys)) * room;
-  scale = Math.max(least, Math.min(box.width / wide, box.height / high));
+  scale = windowScale = Math.max(least, Math.min(box.width / wide, box.height / high));
   left = box.width / 2 - ((Math.max(...xs) + Math.min(...xs)) / 2) * scale;
   top_ = box.height / 2 - ((Math.max(...ys) + Math.min(...ys)) / 2) * scale;
   within();
 };
 const middle = () => [view.clientWidth / 2, view.clientHeight / 2];
 
-const bounds = (piece) => {
-  const xs = piece.outline.map((p) => p[0]), ys = piece.outline.map((p) => p[1]);
-  return { x: Math.min(...xs), y: Math.min(...ys), w: Math.max(...xs) - Math.min(...xs),
-           h: Math.max(...ys) - Math.min(...ys) };
-};
-
-const draw = () => {
-  marks.replaceChildren();
-  for (const piece of data.pieces) {
-    const group = document.createElementNS(svg, "g");
-    group.setAttribute("class", (piece.doubtful ? "doubtful " : "") +
-      (chosen === piece.number ? "chosen" : ""));
-    const points = piece.outline.map((p) => p.join(",")).join(" ");
-    for (const kind of ["casing", "core"]) {
-      const line = document.createElementNS(svg, "polygon");
-      line.setAttribute("class", kind);
-      line.setAttribute("points", points);
-      group.append(line);
-    }
-    marks.append(group);
-  }
-};
-
-const crop = (piece) => {
-  const box = bounds(piece), canvas = byId("crop");
-  const side = Math.max(box.w, box.h) * 1.6 + 8;
-  const pen = canvas.getContext("2d");
-  pen.clearRect(0, 0, canvas.width, canvas.height);
-  const ratio = picture.naturalWidth / data.width || 1;
-  pen.drawImage(picture, (box.x + box.w / 2 - side / 2) * ratio,
-    (box.y + box.h / 2 - side / 2) * ratio, side * ratio, side * ratio, 0, 0,
-    canvas.width, canvas.height);
-};
-
-const fact = (list, name, value) => {
-  if (!value) return;
-  const term = document.createElement("dt"), said = document.createElement("dd");
-  term.textContent = name;
-  said.textContent = value;
-  list.append(term, said);
-};
+const draw = () => drawMarks(marks, data, chosen);
 
 // While the other part of a piece is looked for: which piece was tapped for it.
 const showJoining = () => {
   byId("joining").hidden = joining === null;
+  sheet.scrollTop = 0; // what is asked or shown stands at its top
   if (joining === null) return;
   const found = chosen !== null && chosen !== joining;
   byId("join").hidden = !found;
   byId("other").textContent = found
     ? `Is piece ${chosen} a part of piece ${joining}?`
-    : `Tap the other part of piece ${joining} on the photo, or go to it with the buttons below the photo.`;
+    : `Tap the other part of piece ${joining} on the photo, or go to it with Before and Next.`;
+};
+
+const told = (sentence, undo) => {
+  byId("told").textContent = sentence;
+  undoing = undo || null;
+  byId("undo-last").hidden = !undoing;
+  byId("undo-last").textContent = undoing && undoing.is ? "Undo: as found" : "Undo: as measured";
+};
+
+// On a phone the sheet lies over the page: the photo is moved up from under it.
+const keepInSight = () => {
+  if (getComputedStyle(sheet).position !== "fixed") return;
+  const box = view.getBoundingClientRect(), covered = box.bottom - sheet.getBoundingClientRect().top;
+  const by = Math.min(covered, box.top) - 8;
+  if (by > 0) window.scrollBy(0, by);
 };
 
 const show = (number, move) => {
@@ -109,35 +90,34 @@ const show = (number, move) => {
   draw();
   form.hidden = !piece;
   showJoining();
+  byId("hint").hidden = Boolean(piece);
   if (!piece) return;
   byId("name").textContent = `Piece ${piece.number}: ${piece.type}` +
     (piece.doubtful ? " (doubtful)" : "");
-  const facts = byId("facts");
-  facts.replaceChildren();
-  fact(facts, "Longest side", piece.size);
-  fact(facts, "Width", piece.width);
-  fact(facts, "Size class", piece.class);
-  fact(facts, "Certainty", piece.corrected ? "" : piece.certainty);
-  fact(facts, "Glint", piece.glint);
-  fact(facts, "Magnetic", piece.magnetic);
-  fact(facts, "Mind", piece.several ? "it may be several pieces that touch" : "");
-  fact(facts, "By hand", [piece.regrouped, piece.corrected].filter(Boolean).join(" "));
+  byId("size").textContent = [`Longest side: ${piece.size}.`, piece.mind].join(" ");
+  factsOf(piece);
+  const right = byId("right");
+  right.hidden = !piece.doubtful || !piece.known;
+  right.value = piece.type;
+  right.textContent = `Right: it is ${piece.type}`;
   byId("undo").hidden = !piece.corrected;
   byId("apart").hidden = !piece.regrouped;
-  crop(piece);
-  if (!move) return;
-  const box = bounds(piece);
-  scale = Math.min(Math.max(view.clientHeight / (6 * Math.max(box.w, box.h, 10)), least), 8);
-  left = view.clientWidth / 2 - (box.x + box.w / 2) * scale;
-  top_ = view.clientHeight / 2 - (box.y + box.h / 2) * scale;
-  within();
-  byId("name").focus({ preventScroll: true });
+  crop(picture, data.width, piece);
+  if (move) {
+    const box = bounds(piece);
+    scale = Math.min(Math.max(view.clientHeight / (6 * Math.max(box.w, box.h, 10)), least), 8);
+    left = view.clientWidth / 2 - (box.x + box.w / 2) * scale;
+    top_ = view.clientHeight / 2 - (box.y + box.h / 2) * scale;
+    within();
+    byId("name").focus({ preventScroll: true });
+  }
+  keepInSight();
 };
 
 const step = (by, wanted) => {
   const all = data.pieces.filter(wanted);
   if (all.length === 0) {
-    byId("told").textContent = "There is no such piece.";
+    told("There is no such piece.");
     return;
   }
   const at = all.findIndex((one) => one.number === chosen);
@@ -166,7 +146,11 @@ const tapped = (x, y) => {
     }
   }
   oneAfterAnother = false;
+  told("");
   show(best ? best.number : null, false);
+  const out = best ? null : data.takenOut.find((one) =>
+    Math.hypot(one.at[0] - px, one.at[1] - py) < 24 / scale);
+  if (out) told(out.said, { number: out.number, is: "" });
 };
 
 watchFingers(view, {
@@ -188,10 +172,18 @@ byId("hide").addEventListener("click", (event) => {
 const isDoubtful = (piece) => piece.doubtful;
 const stepOver = (by, doubtful) => {
   oneAfterAnother = doubtful;
+  told("");
   step(by, doubtful ? isDoubtful : () => true);
 };
 for (const [name, by, doubtful] of [["before", -1, false], ["after", 1, false], ["doubtful", 1, true]])
   byId(name).addEventListener("click", () => stepOver(by, doubtful));
+byId("piece-before").addEventListener("click", () => stepOver(-1, oneAfterAnother));
+byId("piece-after").addEventListener("click", () => stepOver(1, oneAfterAnother));
+byId("close").addEventListener("click", () => {
+  told("");
+  show(null, false);
+});
+byId("undo-last").addEventListener("click", () => undoing && record(undoing.number, undoing.is));
 // A swipe over the enlarged piece: on to the next, or back.
 watchSwipes(byId("crop"), (by) => stepOver(by, oneAfterAnother));
 const countDoubtful = () => {
@@ -200,40 +192,23 @@ const countDoubtful = () => {
   byId("doubtful").disabled = left === 0;
 };
 
-const takenOut = () => {
-  const old = byId("out");
-  if (old) old.remove();
-  if (data.takenOut.length === 0) return;
-  const section = document.createElement("section"), list = document.createElement("ul");
-  section.id = "out";
-  const head = document.createElement("h2");
-  head.textContent = "Taken out by hand";
-  list.className = "rows";
-  for (const one of data.takenOut) {
-    const item = document.createElement("li"), text = document.createElement("div");
-    const undo = document.createElement("button");
-    item.className = "row";
-    text.textContent = one.said;
-    undo.type = "button";
-    undo.textContent = `Undo piece ${one.number}`;
-    undo.addEventListener("click", () => record(one.number, ""));
-    item.append(text, undo);
-    list.append(item);
-  }
-  section.append(head, list);
-  document.querySelector("main").append(section);
+const busy = (now) => {
+  keeping = now;
+  sheet.setAttribute("aria-busy", String(now));
+  if (now) told("It is being kept.");
 };
 
-const toldOf = (number, is) => {
-  if (is === "one") return "Kept: they are one piece.";
-  if (is === "two") return `Kept: piece ${number} is two pieces. Their sizes are less sure.`;
-  if (is === "as found") return "The pieces are again as they were found.";
-  if (is === "left over") return `Kept: piece ${number} is left over from assembly.`;
-  return is ? `Kept: piece ${number} is ${is}.` : `Piece ${number} is again as it was measured.`;
+const showData = () => {
+  byId("finding").textContent = data.finding;
+  byId("measured").innerHTML = data.measured;
+  countDoubtful();
+  listTakenOut(data.takenOut, (number) => record(number, ""));
+  drawLegend(byId("legend"), data);
 };
 
 const record = async (number, is, other) => {
-  const told = byId("told");
+  if (keeping) return;
+  busy(true);
   try {
     const answer = await fetch(`/photo/${photo}/piece`, {
       method: "POST",
@@ -245,18 +220,19 @@ const record = async (number, is, other) => {
     const said = await answer.json();
     if (!answer.ok) throw new Error(said.error);
     data = said;
-    byId("finding").textContent = data.finding;
-    told.textContent = toldOf(number, is);
-    countDoubtful();
-    takenOut();
+    const now = other === undefined ? number : Math.min(number, other);
+    busy(false);
+    told(toldOf(number, is), undoOf(now, is));
+    showData();
     joining = null;
     if (is && oneAfterAnother && data.pieces.some(isDoubtful)) stepFrom(number);
-    else show(other === undefined ? number : Math.min(number, other), false);
+    else show(now, false);
   } catch (trouble) {
+    busy(false);
     // what a browser says of a lost connection is its own, and not always a sentence
-    told.textContent = trouble instanceof TypeError || !trouble.message
+    told(trouble instanceof TypeError || !trouble.message
       ? "It was not kept: the connection is lost. Tap again when it is back."
-      : trouble.message;
+      : trouble.message);
   }
 };
 form.addEventListener("submit", (event) => {
@@ -264,7 +240,7 @@ form.addEventListener("submit", (event) => {
   if (chosen === null || !event.submitter) return;
   if (event.submitter.value !== "one") return record(chosen, event.submitter.value);
   joining = chosen;
-  byId("told").textContent = "";
+  told("");
   showJoining();
 });
 byId("join").addEventListener("click", () => record(joining, "one", chosen));
@@ -288,13 +264,12 @@ const start = async () => {
     if (!answer.ok) throw new Error();
     data = await answer.json();
   } catch {
-    byId("told").textContent = "The marks did not come. Load the page again.";
+    told("The marks did not come. Load the page again.");
     return;
   }
   draw();
   fit();
-  countDoubtful();
-  takenOut();
+  showData();
   window.addEventListener("resize", fit);
 };
 start();

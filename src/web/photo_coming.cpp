@@ -3,6 +3,7 @@
 #include "web/photo_coming.h"
 
 #include "base/errors.h"
+#include "entry/check_bar.h"
 #include "entry/finding_words.h"
 #include "record/entry_text.h"
 #include "web/html.h"
@@ -56,18 +57,15 @@ std::string photoNameOf(const Asked& asked) {
 
 std::optional<double> barTyped(const Asked& asked) {
     const std::string bar = asked.said("bar");
-    if (bar.empty())
+    if (bar.find_first_not_of(' ') == std::string::npos)
         return std::nullopt;
-    double value = 0.0;
-    const auto [stop, error] = std::from_chars(bar.data(), bar.data() + bar.size(), value);
-    if (error != std::errc() || stop != bar.data() + bar.size())
-        throw UsageError("The check bar is a number of millimetres, such as 79.6.");
-    return value;
+    return checkBarTyped(bar).value();
 }
 
 std::string barField() {
     return "<details><summary>The card has no code</summary>" +
-           field({"bar", "Its check bar as callipers read it, mm", "", ""}) + "</details>";
+           field({"bar", "Its check bar as callipers read it", "", "such as 79.6 mm or 3.15 in"}) +
+           "</details>";
 }
 
 nlohmann::json toldOf(const StoredPhoto& photo, const std::string& before) {
@@ -105,7 +103,8 @@ std::string jsonText(const nlohmann::json& document) {
 
 std::string howToHold() {
     // The phone straight above the card, from the side; then the card with its window, from above.
-    return "<svg class=\"hold\" viewBox=\"0 0 300 110\" aria-hidden=\"true\">"
+    return "<section><h2>How to hold phone and card</h2><svg class=\"hold\" viewBox=\"0 0 300 "
+           "110\" aria-hidden=\"true\">"
            "<rect x=\"45\" y=\"8\" width=\"80\" height=\"9\" rx=\"3\"/>"
            "<path class=\"ray\" d=\"M85 17 30 94M85 17 140 94\"/>"
            "<path d=\"M15 102h140\"/><path class=\"thick\" d=\"M35 97h100\"/>"
@@ -117,12 +116,12 @@ std::string howToHold() {
            "<ul class=\"how\"><li>Lay the card flat. Hold the phone straight above it, the whole "
            "card in the photo.</li><li>Use even light, without glare on the card and without flash "
            "on wet metal.</li><li>Come as near as the card allows, and focus on the "
-           "card.</li></ul>" +
-           photoButtons();
+           "card.</li></ul></section>";
 }
 
 std::string photoButtons() {
-    return "<label class=\"button main\" for=\"camera\">Take a photo</label>"
+    return "<p id=\"missing\" role=\"alert\"></p>"
+           "<label class=\"button main\" for=\"camera\">Take a photo</label>"
            "<input class=\"file\" id=\"camera\" type=\"file\" accept=\"image/*\" "
            "capture=\"environment\"><label class=\"button\" for=\"files\">Choose photos</label>"
            "<input class=\"file\" id=\"files\" type=\"file\" "

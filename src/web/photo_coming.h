@@ -29,8 +29,8 @@ Answer answeredOnce(Workshop& workshop, const ComingPhoto& coming,
 
 /// Its name as its user calls it, as a book takes it.
 std::string photoNameOf(const Asked& asked);
-/// The check bar of a card without a code, as typed; nothing if it was left empty. UsageError
-/// for what is not a number.
+/// The check bar of a card without a code, mm; nothing if it was left empty. UsageError as
+/// checkBarTyped().
 std::optional<double> barTyped(const Asked& asked);
 /// The field for it.
 std::string barField();
@@ -41,9 +41,9 @@ nlohmann::json toldOf(const StoredPhoto& photo, const std::string& before = "");
 Answer refusedPhoto(const Refusal& refusal);
 std::string jsonText(const nlohmann::json& document);
 
-/// How to hold phone and card, as a drawing and in words, with the buttons that take a photo.
+/// How to hold phone and card, as a drawing and in words; it stands below what is tapped.
 std::string howToHold();
-/// Those buttons alone.
+/// The buttons that take a photo.
 std::string photoButtons();
 /// Where the script says what became of the photos.
 std::string sentPhotos();

@@ -3,90 +3,16 @@
 #include "base/errors.h"
 #include "entry/finding_words.h"
 #include "record/piece_corrections.h"
-#include "report/magnet_words.h"
-#include "report/photo_view.h"
 #include "report/report_words.h"
-#include "report/type_marks.h"
 #include "web/html.h"
 #include "web/page_words.h"
 #include "web/pages.h"
 #include "web/pictures.h"
 
 #include <fmt/format.h>
-#include <nlohmann/json.hpp>
-#include <opencv2/core.hpp>
-
-#include <algorithm>
-#include <cmath>
 
 namespace swarfbook::web {
 namespace {
-
-nlohmann::json outlineIn(const PhotoView& view, const std::vector<PointOnCard>& outline) {
-    nlohmann::json points = nlohmann::json::array();
-    for (const PointOnCard& point : outline) {
-        const Spot spot = view.spotOf(point);
-        points.push_back({std::round(10.0 * spot.x) / 10.0, std::round(10.0 * spot.y) / 10.0});
-    }
-    return points;
-}
-
-std::string certaintyWords(const Particle& piece) {
-    return fmt::format("{:.0f} %", 100.0 * piece.chanceOfType());
-}
-
-nlohmann::json markOfPiece(const PhotoView& view, const Particle& piece, const StoredPhoto& photo) {
-    const auto corrected =
-        std::find_if(photo.corrected.begin(), photo.corrected.end(),
-                     [&](const CorrectedPiece& one) { return one.piece == piece.id; });
-    const bool byHand = corrected != photo.corrected.end();
-    const RegroupedPieces* regrouped = regroupingOf(photo, piece.id);
-    return {{"number", piece.id},
-            {"outline", outlineIn(view, piece.outline)},
-            {"letter", markOf(piece.type).letter},
-            {"type", typeWord(piece.type)},
-            {"size", longestSideWords(piece)},
-            {"width", lengthWords(widthOf(piece))},
-            {"class", piece.sizeClass},
-            {"glint", fmt::format("{:.1f}", piece.glint)},
-            {"certainty", certaintyWords(piece)},
-            {"magnetic", ferrousWords(piece.ferrous)},
-            {"doubtful", !byHand && piece.mayBeNone()},
-            {"several", piece.mayBeSeveral},
-            {"corrected", byHand ? correctedSentence(*corrected) : std::string()},
-            {"regrouped", regrouped != nullptr ? regroupedSentence(*regrouped) : std::string()}};
-}
-
-/// Pieces that a hand took out of every count: they can be brought back.
-nlohmann::json takenOut(const PhotoView& view, const StoredPhoto& photo) {
-    nlohmann::json all = nlohmann::json::array();
-    for (const CorrectedPiece& one : photo.corrected)
-        if (one.piece &&
-            (one.correction.said == "not debris" || one.correction.said == "left over"))
-            all.push_back({{"number", *one.piece},
-                           {"at", outlineIn(view, {one.correction.at})[0]},
-                           {"said", correctedSentence(one)}});
-    return all;
-}
-
-nlohmann::json marksOf(const StoredPhoto& photo) {
-    const Measurement& m = photo.measurement;
-    nlohmann::json marks{{"width", m.photo.widthPx},
-                         {"height", m.photo.heightPx},
-                         {"finding", forPages(findingInFull(m))},
-                         {"pieces", nlohmann::json::array()},
-                         {"takenOut", nlohmann::json::array()}};
-    if (!m.debris || !m.card)
-        return marks;
-    const cv::Mat none(1, 1, CV_8UC3); // only places are asked for
-    const PhotoView view(none, *m.card);
-    for (const Particle& piece : m.debris->particles)
-        marks["pieces"].push_back(markOfPiece(view, piece, photo));
-    marks["takenOut"] = takenOut(view, photo);
-    for (const GridPoint& point : m.card->grid) // over the card's window, which is shown first
-        marks["window"].push_back({point.inPhoto.u, point.inPhoto.v});
-    return marks;
-}
 
 /// Where the piece of that number lies, also one that counts no more.
 PointOnCard placeOfPiece(const StoredPhoto& photo, std::int64_t number) {
@@ -125,6 +51,30 @@ void keepSaid(Book& book, const StoredPhoto& photo, const Asked& asked, const Ch
         book.correctPiece(photo.id, {placeOfPiece(photo, numberOf(number)), is, by, ""});
 }
 
+std::string photoAndMarks(const StoredPhoto& photo) {
+    return fmt::format(
+        "<div id=\"photo\" data-photo=\"{0}\"><div id=\"view\" tabindex=\"0\" role=\"group\" "
+        "aria-label=\"The photo. Plus and minus zoom, arrows move it.\">"
+        "<img id=\"picture\" src=\"/photo/{0}/picture\" alt=\"{1}\" width=\"{2}\" "
+        "height=\"{3}\"><svg id=\"marks\" viewBox=\"0 0 {2} {3}\" width=\"{2}\" "
+        "height=\"{3}\"></svg></div><ul id=\"legend\"></ul><p class=\"tools\">"
+        "<button id=\"closer\" type=\"button\">Closer</button>"
+        "<button id=\"farther\" type=\"button\">Farther</button>"
+        "<button id=\"hide\" type=\"button\" aria-pressed=\"false\">Hide marks</button>"
+        "<button id=\"before\" type=\"button\">Piece before</button>"
+        "<button id=\"after\" type=\"button\">Next piece</button>"
+        "<button id=\"doubtful\" type=\"button\">Next doubtful</button></p></div>",
+        photo.id, escaped(fmt::format("Photo of the place {}", placeWord(photo.place))),
+        photo.measurement.photo.widthPx, photo.measurement.photo.heightPx);
+}
+
+std::string correctionButtons() {
+    std::string buttons = "<button name=\"is\" id=\"right\" hidden></button>";
+    for (const std::string& word : correctionWords())
+        buttons += fmt::format("<button name=\"is\" value=\"{0}\">{0}</button>", escaped(word));
+    return buttons + "<button name=\"is\" value=\"\" id=\"undo\" hidden>Undo: as measured</button>";
+}
+
 /// Taps that say how many pieces it is; the script asks which other piece is the same one.
 std::string countButtons() {
     return "<p>How many pieces is it?</p><div class=\"buttons\">"
@@ -141,11 +91,29 @@ std::string joiningButtons() {
            "<button id=\"leave\" type=\"button\">Leave them as they are</button></p></div>";
 }
 
-std::string correctionButtons() {
-    std::string buttons;
-    for (const std::string& word : correctionWords())
-        buttons += fmt::format("<button name=\"is\" value=\"{0}\">{0}</button>", escaped(word));
-    return buttons + "<button name=\"is\" value=\"\" id=\"undo\" hidden>Undo: as measured</button>";
+/// A piece that is tapped: what it is, what a hand says of it, and what became of that. On a phone
+/// it is a sheet at the bottom of the screen, on a monitor a column beside the photo.
+std::string pieceSheet(std::int64_t photo) {
+    return fmt::format(
+        "<div id=\"sheet\" role=\"region\" aria-label=\"The piece that is tapped\">"
+        "<p id=\"hint\">Tap a piece on the photo: its size and type are shown here, and you can "
+        "say what it is.</p><div id=\"kept\"><p id=\"told\" role=\"status\"></p><button "
+        "id=\"undo-last\" type=\"button\" hidden>Undo</button></div>{0}<form id=\"piece\" "
+        "method=\"post\" action=\"/photo/{1}/piece\" hidden><div id=\"head\"><canvas id=\"crop\" "
+        "width=\"240\" height=\"240\" role=\"img\" aria-label=\"The piece enlarged\"></canvas>"
+        "<div><h2 id=\"name\" tabindex=\"-1\"></h2><p id=\"size\"></p></div></div><p "
+        "class=\"steps\"><button id=\"piece-before\" type=\"button\">Before</button><button "
+        "id=\"piece-after\" type=\"button\">Next</button><button id=\"close\" "
+        "type=\"button\">Close</button></p><p>What is it? Tap what you see.</p>"
+        "<div class=\"buttons\">{2}</div>{3}<dl id=\"facts\"></dl></form></div>",
+        joiningButtons(), photo, correctionButtons(), countButtons());
+}
+
+std::string measureAgainForm(std::int64_t photo) {
+    return fmt::format("<form method=\"post\" action=\"/photo/{}/again\"><p>Measure it again "
+                       "after the size of a magnet was filled in, or with a newer program. "
+                       "Corrections stay.</p><button>Measure again</button></form>",
+                       photo);
 }
 
 /// Second photos that would tell more of this one.
@@ -178,30 +146,10 @@ Answer photoPage(Workshop& workshop, std::int64_t number) {
                                        escaped(forPages(findingInFull(photo.measurement))));
         for (const std::string& caution : photo.measurement.cautions)
             body += notice("caution", caution);
-        body += fmt::format(
-            "<div id=\"photo\" data-photo=\"{0}\"><div id=\"view\" tabindex=\"0\" role=\"group\" "
-            "aria-label=\"The photo. Plus and minus zoom, arrows move it.\">"
-            "<img id=\"picture\" src=\"/photo/{0}/picture\" alt=\"{1}\" width=\"{2}\" "
-            "height=\"{3}\"><svg id=\"marks\" viewBox=\"0 0 {2} {3}\" width=\"{2}\" "
-            "height=\"{3}\"></svg></div><p class=\"tools\">"
-            "<button id=\"closer\" type=\"button\">Closer</button>"
-            "<button id=\"farther\" type=\"button\">Farther</button>"
-            "<button id=\"hide\" type=\"button\" aria-pressed=\"false\">Hide marks</button>"
-            "<button id=\"before\" type=\"button\">Piece before</button>"
-            "<button id=\"after\" type=\"button\">Next piece</button>"
-            "<button id=\"doubtful\" type=\"button\">Next doubtful</button></p></div>"
-            "<form id=\"piece\" method=\"post\" action=\"/photo/{0}/piece\" hidden>"
-            "<h2 id=\"name\" tabindex=\"-1\"></h2><canvas id=\"crop\" width=\"240\" "
-            "height=\"240\" role=\"img\" aria-label=\"The piece enlarged\"></canvas>"
-            "<dl id=\"facts\"></dl><p>What is it? Tap what you see.</p>"
-            "<div class=\"buttons\">{4}</div>{6}</form>{7}<p id=\"told\" role=\"status\"></p>{5}"
-            "<form method=\"post\" action=\"/photo/{0}/again\"><p>Measure it again after the size "
-            "of a magnet was filled in, or with a newer program. Corrections stay.</p>"
-            "<button>Measure again</button></form>{8}",
-            number, escaped(fmt::format("Photo of the place {}", placeWord(photo.place))),
-            photo.measurement.photo.widthPx, photo.measurement.photo.heightPx, correctionButtons(),
-            secondPhotosOffered(photo), countButtons(), joiningButtons(),
-            withdrawPhotoForm(number));
+        body += "<div id=\"bench\">" + photoAndMarks(photo) + pieceSheet(number) + "</div>" +
+                "<section id=\"measured\">" + measuredSection(photo.measurement) + "</section>" +
+                secondPhotosOffered(photo) + photoElsewhereForm(book, photo) +
+                measureAgainForm(number) + withdrawPhotoForm(number);
         return page({fmt::format("{}, photo {}", placeTitle(photo.place), number), body,
                      fmt::format("/visit/{}", photo.visitId),
                      fmt::format("Visit {}", photo.visitId), "photo.js"});
@@ -209,10 +157,8 @@ Answer photoPage(Workshop& workshop, std::int64_t number) {
 }
 
 Answer photoMarks(Workshop& workshop, std::int64_t number) {
-    return workshop.book.read([&](const Book& book) {
-        return json(marksOf(book.photo(number))
-                        .dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
-    });
+    return workshop.book.read(
+        [&](const Book& book) { return json(marksText(book.photo(number))); });
 }
 
 Answer photoPicture(Workshop& workshop, std::int64_t number, PhotoShown shown) {
@@ -238,8 +184,7 @@ Answer correctPieceOf(Workshop& workshop, std::int64_t number, const Asked& aske
         const StoredPhoto photo = book.photo(number);
         keepSaid(book, photo, asked, {deviceName(workshop, asked), ""});
         transaction.commit();
-        return json(marksOf(book.photo(number))
-                        .dump(-1, ' ', false, nlohmann::json::error_handler_t::replace));
+        return json(marksText(book.photo(number)));
     });
 }
 

@@ -125,8 +125,9 @@ Answer secondPhotoPage(Workshop& workshop, std::int64_t visit, const Asked& aske
     const std::string body = fmt::format(
         "<p>{}</p><form id=\"shoot\" data-visit=\"{}\"><input type=\"hidden\" name=\"of\" "
         "value=\"{}\"><input type=\"hidden\" name=\"as\" value=\"{}\"><input type=\"hidden\" "
-        "name=\"place\" value=\"{}\">{}</form>{}",
-        words.how, visit, first.id, words.as, placeName(first.place), howToHold(), sentPhotos());
+        "name=\"place\" value=\"{}\">{}</form>{}{}",
+        words.how, visit, first.id, words.as, placeName(first.place), photoButtons(), sentPhotos(),
+        howToHold());
     return page({words.title, body, fmt::format("/photo/{}", first.id),
                  fmt::format("Photo {}", first.id), "shoot.js"});
 }

@@ -43,19 +43,56 @@ const patiently = async (ask, row) => {
 const hexOf = (buffer) =>
   Array.from(new Uint8Array(buffer), (byte) => byte.toString(16).padStart(2, "0")).join("");
 
-const rowFor = (file) => {
-  const item = element("li");
-  item.className = "row";
-  const box = element("div");
-  const note = element("p");
+const barOf = (file) => {
   const bar = element("progress");
   bar.max = file.size;
   bar.value = 0;
   bar.setAttribute("aria-label", "How much of " + file.name + " is sent");
+  return bar;
+};
+
+// Which photo it is, as small picture; phones call all of them alike. A browser that cannot read the
+// file shows its name alone.
+const smallPicture = async (file, item) => {
+  try {
+    const picture = await createImageBitmap(file, { resizeWidth: 96 });
+    const canvas = element("canvas");
+    canvas.width = picture.width;
+    canvas.height = picture.height;
+    canvas.setAttribute("role", "img");
+    canvas.setAttribute("aria-label", file.name + ", small");
+    canvas.getContext("2d").drawImage(picture, 0, 0);
+    item.prepend(canvas);
+  } catch { /* its name stands there */ }
+};
+
+const rowFor = (file) => {
+  const item = element("li");
+  item.className = "row sent";
+  const box = element("div");
+  const note = element("p");
+  const bar = barOf(file);
   box.append(element("strong", file.name), bar, note);
   item.append(box);
   list.prepend(item);
-  return { box, note, bar };
+  smallPicture(file, item);
+  return { file, box, note, bar };
+};
+
+// What was refused can be sent once more, after place or check bar were put right.
+const offerAgain = (row) => {
+  const again = element("button", "Send again");
+  again.type = "button";
+  again.addEventListener("click", () => {
+    if (!isPlaceTapped()) return;
+    row.box.querySelectorAll(".caution, a.button").forEach((old) => old.remove());
+    again.remove();
+    row.note.textContent = row.note.className = "";
+    row.bar = barOf(row.file);
+    row.note.before(row.bar);
+    enqueue(row);
+  });
+  row.box.append(again);
 };
 
 const shown = (row, said) => {
@@ -73,6 +110,7 @@ const shown = (row, said) => {
     link.href = said.href;
     row.box.append(link);
   }
+  if (said.refused) offerAgain(row);
 };
 
 const send = async (file, row, how) => {
@@ -83,7 +121,8 @@ const send = async (file, row, how) => {
   if (how.flush) named.flush = how.flush;
   if (how.work) named.work = how.work;
   const address = `/visit/${visit}/upload?`;
-  const state = await patiently(() => asked(address + fields(named)), row);
+  // with all that was typed, so that what is typed wrong is told before the photo is sent
+  const state = await patiently(() => asked(address + fields({ ...how, ...named })), row);
   if (state.kept) return shown(row, state.kept);
   let received = state.received;
   while (received < file.size) {
@@ -109,28 +148,39 @@ const send = async (file, row, how) => {
   shown(row, said);
 };
 
-const take = (input) => {
+const enqueue = (row) => {
   const how = Object.fromEntries(new FormData(form));
-  for (const file of input.files) {
-    const row = rowFor(file);
-    queue = queue.then(() => send(file, row, how)).catch((trouble) => {
-      row.bar.remove();
-      row.note.textContent = trouble.said || "The photo could not be read.";
-      row.note.className = "notice warning";
-    });
-  }
+  queue = queue.then(() => send(row.file, row, how)).catch((trouble) => {
+    row.bar.remove();
+    row.note.textContent = trouble.said || "The photo could not be read.";
+    row.note.className = "notice warning";
+    offerAgain(row);
+  });
+};
+
+// The place is tapped before a photo is taken: nobody sees afterwards that it was another one.
+const missing = document.getElementById("missing");
+const isPlaceTapped = () => {
+  const tapped = new FormData(form).has("place") || !form.querySelector("[name=place]");
+  missing.textContent = tapped ? "" : "Tap first where the debris is.";
+  missing.className = tapped ? "" : "notice warning";
+  if (!tapped) form.querySelector("[name=place]").closest("fieldset").scrollIntoView();
+  return tapped;
+};
+
+const take = (input) => {
+  if (isPlaceTapped()) for (const file of input.files) enqueue(rowFor(file));
   input.value = "";
 };
 
 for (const name of ["camera", "files"]) {
   const input = document.getElementById(name);
+  input.addEventListener("click", (event) => {
+    if (!isPlaceTapped()) event.preventDefault();
+  });
   input.addEventListener("change", () => take(input));
 }
-// Fields that belong to one place are shown with it alone.
-const showFields = () => {
-  const chosen = new FormData(form).get("place");
-  for (const box of form.querySelectorAll("[data-place]")) box.hidden = box.dataset.place !== chosen;
-};
-form.addEventListener("change", showFields);
-showFields();
+form.addEventListener("change", (event) => {
+  if (event.target.name === "place") isPlaceTapped();
+});
 form.addEventListener("submit", (event) => event.preventDefault());

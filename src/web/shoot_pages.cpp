@@ -3,111 +3,70 @@
 #include "assess/photo_file.h"
 #include "base/errors.h"
 #include "entry/measure_for_book.h"
-#include "entry/sample_typed.h"
 #include "record/photo_date.h"
 #include "web/html.h"
 #include "web/pages.h"
 #include "web/photo_coming.h"
+#include "web/sample_fields.h"
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
-#include <array>
 #include <charconv>
 
 namespace swarfbook::web {
 namespace {
 
-constexpr std::array<Place, 6> places{Place::pan,  Place::magnet, Place::filter,
-                                      Place::tray, Place::pad,    Place::strained};
-
-Place placeAsked(const Asked& asked) {
-    try {
-        return placeFromName(asked.said("place"));
-    } catch (const std::invalid_argument&) {
-        throw UsageError("Say where the debris was.");
-    }
-}
-
-/// What was said of the sample, where it belongs to the place: the fields of other places may still
-/// be filled in.
-std::optional<std::string> ofPlace(const Asked& asked, const char* name, Place place, Place own) {
-    const std::string said = asked.said(name);
-    return place == own && !said.empty() ? std::optional(said) : std::nullopt;
-}
-
 HowMeasured howMeasured(const Asked& asked) {
     HowMeasured how;
     how.place = placeAsked(asked);
-    how.basis = sampleBasisTyped({ofPlace(asked, "side", how.place, Place::filter),
-                                  ofPlace(asked, "media-area", how.place, Place::filter),
-                                  ofPlace(asked, "volume", how.place, Place::strained)},
-                                 how.place);
+    how.basis = basisAsked(asked, how.place);
     how.typedBarMm = barTyped(asked);
     return how;
 }
 
-/// A photo of the same bytes that the book has already; UsageError where it is of another visit or
-/// place.
-std::optional<StoredPhoto> alreadyThere(Workshop& workshop, std::int64_t visit, Place place,
-                                        const std::string& sha256) {
-    const auto known =
-        workshop.book.read([&](const Book& book) { return book.photoBySha256(sha256); });
-    if (known && (known->visitId != visit || known->place != place))
-        throw UsageError(fmt::format("This very photo is in the book already, for visit {}, place "
-                                     "{}. Nothing was changed.",
-                                     known->visitId, placeWord(known->place)));
-    return known;
+/// A photo of the same bytes that the book has already.
+std::optional<StoredPhoto> alreadyThere(Workshop& workshop, const std::string& sha256) {
+    return workshop.book.read([&](const Book& book) { return book.photoBySha256(sha256); });
 }
 
-nlohmann::json keptAlready(const StoredPhoto& photo) {
-    return toldOf(photo, "Already in the book: ");
-}
-
-/// What the photo of a filter or of strained fluid cannot show; the script shows it with its place.
-std::string sampleFields() {
-    return "<div data-place=\"filter\" hidden><fieldset><legend>Which side of the filter</legend>"
-           "<div class=\"choices\">" +
-           answerToTap("side", "dirty", "dirty side", false) +
-           answerToTap("side", "clean", "clean side", false) +
-           answerToTap("side", "", "not known", true) + "</div></fieldset>" +
-           field({"media-area", "Area of the whole media, pleats spread out", "",
-                  "such as 40x30cm or 1200cm2; leave it empty where it was not measured"}) +
-           "</div><div data-place=\"strained\" hidden>" +
-           field({"volume", "Fluid that went through the paper", "",
-                  "such as 100ml; leave it empty where it was not measured"}) +
-           "</div>";
+/// What the script is told of it: where it is of another visit or place, how to put that right.
+nlohmann::json keptAlready(const StoredPhoto& photo, std::int64_t visit, Place place) {
+    if (photo.visitId == visit && photo.place == place)
+        return toldOf(photo, "Already in the book: ");
+    return {{"refused", fmt::format("This very photo is in the book already, at visit {}, place "
+                                    "{}. Nothing was changed.",
+                                    photo.visitId, placeWord(photo.place))},
+            {"advice", "If that is wrong, open it and tap Other place or visit."},
+            {"href", fmt::format("/photo/{}", photo.id)},
+            {"go", "Open that photo"}};
 }
 
 } // namespace
 
 Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     workshop.book.read([&](const Book& book) { return book.visit(visit); });
-    std::string choices;
-    const std::string chosen = asked.said("place").empty() ? "pad" : asked.said("place");
-    for (const Place place : places)
-        choices +=
-            answerToTap("place", placeName(place), placeWord(place), placeName(place) == chosen);
-    const std::string body = fmt::format(
-        "<form id=\"shoot\" data-visit=\"{}\"><fieldset><legend>Where the debris is</legend>"
-        "<div class=\"choices\">{}</div></fieldset>{}{}{}{}</form>{}",
-        visit, choices, sampleFields(),
-        field({"sampling", "How the sample was taken", asked.said("sampling"),
-               "such as: whole magnet wiped; only like is compared with like"}),
-        barField(), howToHold(), sentPhotos());
+    const std::string body =
+        fmt::format("<form id=\"shoot\" data-visit=\"{}\">{}{}{}{}{}{}</form>{}", visit,
+                    placeChoices(std::nullopt), sampleFields({}), photoButtons(), sentPhotos(),
+                    field({"sampling", "How the sample was taken", asked.said("sampling"),
+                           "such as: whole magnet wiped; only like is compared with like"}),
+                    barField(), howToHold());
     return page({"Add photos", body, fmt::format("/visit/{}", visit),
                  fmt::format("Visit {}", visit), "shoot.js"});
 }
 
 Answer uploadState(Workshop& workshop, std::int64_t visit, const Asked& asked) {
     const ComingPhoto photo = comingPhotoOf(asked);
+    (void)barTyped(asked); // what is typed wrong is told before the photo is sent
     nlohmann::json state{{"received", workshop.uploads.received(photo)}};
     // a second photo or one of work, which the book does not list, or one of a flush, which it may
     // have already
     if (!asked.said("of").empty() || !asked.said("flush").empty() || !asked.said("work").empty())
         return json(jsonText(state));
-    if (const auto known = alreadyThere(workshop, visit, placeAsked(asked), photo.sha256))
-        state["kept"] = keptAlready(*known);
+    const HowMeasured how = howMeasured(asked);
+    if (const auto known = alreadyThere(workshop, photo.sha256))
+        state["kept"] = keptAlready(*known, visit, how.place);
     return json(jsonText(state));
 }
 
@@ -132,9 +91,9 @@ Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) 
     const ComingPhoto photo = comingPhotoOf(asked);
     HowMeasured how = howMeasured(asked);
     how.visit = visit;
-    if (const auto known = alreadyThere(workshop, visit, how.place, photo.sha256)) {
+    if (const auto known = alreadyThere(workshop, photo.sha256)) {
         workshop.uploads.forget(photo);
-        return json(jsonText(keptAlready(*known)));
+        return json(jsonText(keptAlready(*known, visit, how.place)));
     }
     const Visit of = workshop.book.read([&](const Book& book) { return book.visit(visit); });
     const std::vector<std::byte> bytes = workshop.uploads.whole(photo);
@@ -153,7 +112,8 @@ Answer finishUpload(Workshop& workshop, std::int64_t visit, const Asked& asked) 
                              bytes, found);
     });
     workshop.uploads.forget(photo);
-    nlohmann::json answer = added.alreadyThere ? keptAlready(added.photo) : toldOf(added.photo);
+    nlohmann::json answer =
+        added.alreadyThere ? keptAlready(added.photo, visit, how.place) : toldOf(added.photo);
     if (std::string question = dateQuestion(found.photo.taken, of.date); !question.empty())
         answer["cautions"].push_back(std::move(question));
     return json(jsonText(answer));

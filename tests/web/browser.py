@@ -111,6 +111,13 @@ class Browser:
         element = self.find(css)
         self.ask("POST", f"{self.session}/element/{element}/value", {"text": text})
 
+    def in_sight(self, css):
+        """Whether the middle of it can be tapped without scrolling."""
+        return self.run(
+            "const e = document.querySelector(arguments[0]), b = e.getBoundingClientRect();"
+            "const there = document.elementFromPoint(b.x + b.width / 2, b.y + b.height / 2);"
+            "return there !== null && (e === there || e.contains(there))", css)
+
     def tap_at(self, x, y):
         kind = "touch" if self.run("return navigator.maxTouchPoints > 0") else "mouse"
         actions = [{"type": "pointerMove", "duration": 0, "x": round(x), "y": round(y)},

@@ -91,8 +91,15 @@ class Walk:
     def send(self, visit, photo, lose):
         self.browser.go(self.origin + visit + "/shoot")
         self.look("shoot")
+        self.browser.type("#files", str(photo))
+        self.browser.wait("return document.querySelector('#missing').textContent.includes('Tap first')",
+                          "A photo is taken before its place was tapped.")
+        expect(not self.browser.run("return document.querySelector('#sent').children.length"),
+               "A photo is sent before its place was tapped.")
         self.browser.run("document.querySelector('[value=pad]').click();"
                          "document.querySelector('details').open = true")
+        expect(self.browser.in_sight("#shoot .button.main") or self.size == "desktop",
+               "The camera's button is not in sight once the place was tapped.")
         self.browser.type("#bar", "80.0")
         self.browser.run("document.querySelector('#sampling').value = 'washed, dried and spread'")
         if lose:
@@ -109,6 +116,13 @@ class Walk:
         self.browser.click("#sent a.button")
         self.browser.wait("return document.querySelectorAll('#marks g').length > 0",
                           "No piece is marked on the photo.")
+
+    def send_flushed(self, photo):
+        """A pass of the flush that was begun: its bar is no wider than the screen."""
+        self.browser.type("#files", str(photo))
+        self.browser.wait("return document.querySelector('#sent a.button')",
+                          "The photo of the pass was not measured.")
+        self.look("pass-sent")
 
     def pieces_told(self):
         return int(self.browser.run("return document.querySelector('#finding').textContent"
@@ -127,13 +141,22 @@ class Walk:
         self.browser.tap_at(*spot)
         self.browser.wait("return !document.querySelector('#piece').hidden",
                           "A tap on a piece shows nothing of it.")
+        for part in ("#crop", "#name", "#size", "button[value='not debris']"):
+            expect(self.browser.in_sight(part), f"Of a piece that is tapped {part} is not in sight.")
+        expect(self.browser.in_sight("#marks") or self.browser.in_sight("#view"), "The sheet hides the photo.")
         self.look("piece")
-        expect("mm" in self.browser.run("return document.querySelector('#facts').innerText"),
+        expect("mm" in self.browser.run("return document.querySelector('#size').innerText"),
                "The piece shows no size.")
         self.browser.click("button[value='not debris']")
         self.browser.wait("return document.querySelector('#out')", "Nothing was taken out.")
         expect(self.pieces_told() == before - 1, "The count does not follow a correction.")
         self.look("corrected")
+        expect(self.browser.in_sight("#undo-last"), "What was taken out cannot be undone right there.")
+        self.browser.click("#undo-last")
+        self.browser.wait("return !document.querySelector('#out')", "The correction was not undone.")
+        self.browser.click("button[value='not debris']")
+        self.browser.wait("return document.querySelector('#out')", "Nothing was taken out.")
+        self.browser.run("document.querySelector('#out').scrollIntoView({block: 'center'})")
         self.browser.click("#out button")
         self.browser.wait("return !document.querySelector('#out')", "The correction was not undone.")
         expect(self.pieces_told() == before, "The count does not follow the undoing.")
@@ -163,15 +186,17 @@ class Walk:
         self.look("joining")
         self.browser.click("#leave")
 
-    def flush(self, visit):
-        """Begins a flush, as far as its first photo."""
+    def flush(self, visit, photo):
+        """Begins a flush and photographs its first pass."""
         self.browser.go(self.origin + visit + "/flush")
         self.browser.type("#part", "solenoid A")
         self.look("flush")
         self.browser.click("form button:not(.main)")
         self.browser.wait("return location.pathname.endsWith('/pass')", "No flush was begun.")
         self.look("pass")
+        self.send_flushed(photo)
         self.browser.go(self.origin + visit + "/flush")
+        self.browser.wait("return document.querySelector('.flushed rect')", "A pass has no bar.")
         self.look("flush-begun")
 
     def fill_in(self, visit):
@@ -266,7 +291,7 @@ def walk(browser, new_link, origin, photos, size, pictures):
     way.correct()
     way.fill_in(visit)
     way.work(visit)
-    way.flush(visit)
+    way.flush(visit, photos[2])
     way.results(visit)
     way.compare(visit)
     way.rest()
@@ -289,10 +314,10 @@ def main():
         with driver() as port, pages(program, folder + "/book") as (origin, new_link):
             for size in SIZES:
                 own = []
-                for number, one in enumerate((photo, earlier)):
+                for number, one in enumerate((photo, earlier, photo)):
                     own.append(f"{folder}/{size}-{number}.jpg")
                     with open(one, "rb") as taken, open(own[-1], "wb") as copy:
-                        copy.write(taken.read() + size.encode())
+                        copy.write(taken.read() + f"{size} {number}".encode())
                 with contextlib.closing(Browser(port, SIZES[size], f"{folder}/{size}")) as browser:
                     walk(browser, new_link, origin, own, size, pictures)
     except Failed as failed:

@@ -34,6 +34,13 @@ TEST_CASE("a page says what to tap where the command line names a command") {
                    "back.") == "It was withdrawn. The page Vehicles lists withdrawn ones.");
 }
 
+TEST_CASE("a page says where to tap another place for a photo") {
+    CHECK(forPages("If it is whole, say place white-card: its debris is counted as the whole "
+                   "sample.") ==
+          "If it is whole, tap Other place or visit on the photo's page, then white card: its "
+          "debris is counted as the whole sample.");
+}
+
 TEST_CASE("what no page can do is for the workshop's computer, with the command word for word") {
     CHECK(forPages("The book is damaged. swarfbook restore A B brings a backup back.") ==
           "The book is damaged. At the workshop's computer: swarfbook restore A B brings a backup "

@@ -1,6 +1,7 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
+#include "entry/check_bar.h"
 #include "rendered/demo_photos.h"
 #include "web/trial_workshop.h"
 
@@ -109,8 +110,13 @@ TEST_CASE("a photo that is broken off goes on where it stopped, is measured and 
     const Answer both = light.finish("&of=1&as=second-light");
     CHECK(both.status == 400);
     CHECK_THAT(both.body, Contains("not both"));
-    phone.place = "pan";
-    CHECK(phone.finish().status == 400); // it is of another place
+    phone.place = "pan"; // it is of another place: that is told with the way to put it right
+    for (const nlohmann::json& told :
+         {nlohmann::json::parse(phone.finish().body), phone.state().at("kept")}) {
+        CHECK_THAT(told.at("refused").get<std::string>(), Contains("place white card"));
+        CHECK_THAT(told.at("advice").get<std::string>(), Contains("Other place or visit"));
+        CHECK(told.at("href") == "/photo/1");
+    }
     const Answer picture = trial.get("/photo/1/picture");
     CHECK(picture.type == "image/jpeg");
     CHECK(picture.body == phone.bytes);
@@ -181,6 +187,37 @@ TEST_CASE("names, sizes and places that cannot be are refused, and reach no othe
     phone.place = "moon";
     CHECK(phone.finish().status == 400);
     phone.place = "pad&size=x";
+    CHECK(phone.finish().status == 400);
+}
+
+// 1 inch = 25.4 mm; the bars are 80 and 150 mm long as drawn (calibration/reference-card.json).
+TEST_CASE("a check bar is typed with any unit, and a wrong one is told before a photo is sent") {
+    TrialWorkshop trial;
+    const auto stateWith = [&](const std::string& bar) {
+        Phone phone{trial, "abc"};
+        return trial.get(trial.at("/upload"), phone.named() + "&bar=" + encoded(bar)).status;
+    };
+    for (const char* bar : {"", " ", "79.6", "80.0 mm", "79,6", "3.15 in", "3.15\"", "149.5mm"})
+        CHECK(stateWith(bar) == 200);
+    for (const char* bar : {"x", "80 kg", "20 mm", "800", "-80", "0", "nan"})
+        CHECK(stateWith(bar) == 400);
+    CHECK(checkBarTyped("3.15 in").value() == Approx(80.01));
+    CHECK(checkBarTyped("79,6").value() == Approx(79.6));
+}
+
+TEST_CASE("no place is said before somebody taps one, and the buttons stand above the rest") {
+    TrialWorkshop trial;
+    const std::string body = trial.get(trial.at("/shoot")).body;
+    const std::size_t places = body.find("name=\"place\""), button = body.find("id=\"camera\"");
+    REQUIRE(places != std::string::npos);
+    REQUIRE(button != std::string::npos);
+    CHECK(body.substr(places, body.find("</fieldset>", places) - places).find("checked") ==
+          std::string::npos);
+    CHECK(places < button);
+    CHECK(button < body.find("name=\"sampling\""));
+    CHECK(button < body.find("class=\"hold\""));
+    Phone phone{trial, "abc"};
+    phone.place = "";
     CHECK(phone.finish().status == 400);
 }
 
