@@ -27,7 +27,7 @@ MeasuredAgain measuredElsewhere(const Book& book, const AssessData& data, KeptSe
 /// Takes a photo over to that visit and place, with what was measured for it there: both or
 /// neither. What the book said before is kept as a correction.
 /// @param options  as optionsText() gives them.
-/// Checked: tests/cli/add_test.cpp, tests/web/photo_elsewhere_test.cpp.
+/// Checked: tests/cli/book_test.cpp, tests/web/photo_elsewhere_test.cpp.
 void takeElsewhere(Book& book, const PhotoBelongs& to, const Measurement& finding,
                    const std::string& options);
 

@@ -180,7 +180,7 @@ class Walk:
         self.browser.click("#one")
         self.browser.wait("return !document.querySelector('#joining').hidden",
                           "A piece cannot be joined.")
-        self.browser.click("#after")
+        self.browser.click("#piece-after")
         self.browser.wait("return !document.querySelector('#join').hidden",
                           "No other piece can be chosen to join.")
         self.look("joining")
