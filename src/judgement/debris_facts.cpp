@@ -191,14 +191,29 @@ std::unique_ptr<DebrisFacts> debrisFacts(const VisitEvidence& visit, const Visit
     return facts;
 }
 
+namespace {
+
+/// Where the classes of the trade begin, mm.
+std::array<double, 5> classLimits(const SuggestionModel& model) {
+    return {0.0, model.s1From.value(), model.s2From.value(), model.s3From.value(),
+            model.s4From.value()};
+}
+
+} // namespace
+
 std::string sizeWords(TradeSize size, const SuggestionModel& model) {
-    const double from[] = {0.0, model.s1From.value(), model.s2From.value(), model.s3From.value(),
-                           model.s4From.value()};
+    const auto from = classLimits(model);
     const auto i = static_cast<std::size_t>(size);
     if (size == TradeSize::s0)
         return fmt::format("less than {:g} mm", from[1]);
     return size == TradeSize::s4 ? fmt::format("more than {:g} mm", from[4])
                                  : fmt::format("{:g} to {:g} mm", from[i], from[i + 1]);
+}
+
+std::string leastSizeWords(TradeSize size, const SuggestionModel& model) {
+    return size == TradeSize::s0 ? sizeWords(size, model)
+                                 : fmt::format("{:g} mm or longer",
+                                               classLimits(model)[static_cast<std::size_t>(size)]);
 }
 
 } // namespace swarfbook

@@ -122,5 +122,7 @@ std::string amountWords(Amount amount);
 
 /// "0.5 to 1 mm": what a size class means by the model's limits.
 std::string sizeWords(TradeSize size, const SuggestionModel& model);
+/// "1 mm or longer": how long a piece of that class is at least; as sizeWords() for the smallest.
+std::string leastSizeWords(TradeSize size, const SuggestionModel& model);
 
 } // namespace swarfbook

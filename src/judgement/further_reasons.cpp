@@ -28,7 +28,7 @@ void debrisAgainst(const Facts& facts, Draft& draft) {
         else if (d.coat == Coat::f2)
             draft.but(
                 "against", Strength::light,
-                "The fuzz on the pan's magnet is not thick: the magnet's outline still shows.");
+                "The fuzz on the pan's magnet is not so thick that it hides the magnet's outline.");
         return;
     }
     if (outcome == Recommendation::notEnoughEvidence)

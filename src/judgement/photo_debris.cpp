@@ -97,11 +97,10 @@ std::string itemSentence(const DebrisItem& item, const DebrisSample& photo,
     const auto limits = poissonInterval95(item.count);
     std::string kind(wordOf(item.what));
     std::replace(kind.begin(), kind.end(), '-', ' ');
-    const bool orLonger = *item.size > TradeSize::s0 && *item.size < TradeSize::s4;
-    return fmt::format("{} shows {} piece{} of {}, {} long{} (95 %: {:.0f} to {:.0f} pieces){}.",
+    return fmt::format("{} shows {} piece{} of {}, {} (95 %: {:.0f} to {:.0f} pieces){}.",
                        photoOf(photo), item.count, item.count == 1 ? "" : "s", kind,
-                       sizeWords(*item.size, model), orLonger ? " or longer" : "", limits[0],
-                       limits[1], photo.place == Place::magnet ? "" : sweptWords(item));
+                       leastSizeWords(*item.size, model), limits[0], limits[1],
+                       photo.place == Place::magnet ? "" : sweptWords(item));
 }
 
 /// Of bright metal alone a magnet says where it comes from: the other types stay together.

@@ -99,7 +99,7 @@ void writePieces(PageWriter& page, const ReportedPieces& pieces) {
         return;
     PiecesCanvas canvas{page.pen(), {page.left(), 0.0}, page.width(), 9.0, true, {}};
     const double height = drawPieces(canvas, pieces);
-    page.subheading(pieces.restedOn ? "The pieces that this rests on" : "What was found", height);
+    page.subheading(pieces.restedOn ? "The pieces behind this finding" : "What was found", height);
     canvas.at.y = page.y();
     canvas.measureOnly = false;
     canvas.picture = [&](const cv::Mat& bgr, Spot at, Extent room) { page.picture(bgr, at, room); };

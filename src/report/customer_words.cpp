@@ -41,7 +41,8 @@ std::string waitingSentence(const std::optional<Suggestion>& suggestion) {
     case Recommendation::openTheTransmission:
         return suggestion->doNotDrive
                    ? "Driving on carries broken pieces through the whole transmission, its cooler "
-                     "and its converter. It can lose drive without warning, and parts that could "
+                     "and its converter. The car can stop driving without warning, and parts that "
+                     "could "
                      "be kept today may have to be replaced."
                    : "Wear of this kind does not stop by itself. Its pieces go through pump, valve "
                      "body and cooler, and parts that could be kept today may have to be replaced.";

@@ -139,7 +139,7 @@ std::string beforeTitle(const ReportedPieces& pieces) {
     if (pieces.before.empty())
         return title + "none of this type";
     const std::size_t alike = pieces.countBefore;
-    title += alike == 0 ? fmt::format("none that large; these were the largest of {}",
+    title += alike == 0 ? fmt::format("none surely so large; these were the largest of {}",
                                       typeWord(pieces.before.front().particle.type))
                         : fmt::format("{} of this size or larger", alike);
     return title + (alike > 0 && pieces.before.size() > alike ? ", and the next largest" : "");

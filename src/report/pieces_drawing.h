@@ -28,7 +28,7 @@ double drawPieces(const PiecesCanvas& canvas, const ReportedPieces& pieces);
 
 /// "Now: 8 pieces; the 7 largest are shown".
 std::string nowTitle(const ReportedPieces& pieces);
-/// "Last visit, 2024-05-13: none that large; these were the largest of bright metal"; "" without a
+/// "Last visit, 2024-05-13: none surely so large; these were the largest of bright metal"; "" without a
 /// last visit.
 std::string beforeTitle(const ReportedPieces& pieces);
 

@@ -108,7 +108,7 @@ void write(Column& column, const ReportModel& model) {
     column.text(line, {.size = 29.0, .ink = grey(0.25), .maxLines = 2});
     column.verdict(model.verdict);
     if (!model.pieces.now.empty()) {
-        column.title(model.pieces.restedOn ? "The pieces that this rests on" : "What was found");
+        column.title(model.pieces.restedOn ? "The pieces behind this finding" : "What was found");
         column.pieces(model.pieces);
     }
     column.title("Why");

@@ -155,9 +155,9 @@ std::string countedWords(const DebrisItem& item, const DebrisSample& photo,
     const std::string among = photo.magnet ? "Those pieces"
                                            : fmt::format("Of the {} that the photo shows, those",
                                                          piecesWords(*photo.finding));
-    return fmt::format("{} count here that are {} (at least {:.0f} % sure) and {} long by the low "
-                       "end of the \u00b1 figure.",
-                       among, what, 100.0 * rules.sureOfType, sizeWords(*item.size, rules));
+    return fmt::format("{} count here that are {} (at least {:.0f} % sure) and {}, even if each is "
+                       "as short as its \u00b1 figure allows.",
+                       among, what, 100.0 * rules.sureOfType, leastSizeWords(*item.size, rules));
 }
 
 } // namespace

@@ -26,7 +26,7 @@ TEST_CASE("every suggestion states the risk of waiting, and says whether driving
     Suggestion open;
     open.outcome = swarfbook::Recommendation::openTheTransmission;
     open.doNotDrive = true;
-    CHECK(waitingSentence(open).find("lose drive") != std::string::npos);
+    CHECK(waitingSentence(open).find("stop driving without") != std::string::npos);
     CHECK(waitingSentence(std::nullopt).empty());
 }
 

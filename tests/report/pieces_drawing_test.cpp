@@ -73,7 +73,7 @@ TEST_CASE("titles say how many pieces there are, and what the last visit shows")
     CHECK(beforeTitle(pieces) == "Last visit, 2022-05-02: the largest pieces");
     pieces.restedOn = true;
     CHECK(beforeTitle(pieces) ==
-          "Last visit, 2022-05-02: none that large; these were the largest of bright metal");
+          "Last visit, 2022-05-02: none surely so large; these were the largest of bright metal");
     pieces.countBefore = 2;
     CHECK(beforeTitle(pieces) ==
           "Last visit, 2022-05-02: 2 of this size or larger, and the next largest");
