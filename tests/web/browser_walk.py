@@ -162,6 +162,9 @@ class Walk:
         expect(self.pieces_told() == before, "The count does not follow the undoing.")
         self.regroup(before)
         hidden = "return document.querySelector('#marks').hasAttribute('hidden')"
+        self.browser.click("#close")
+        expect(self.browser.run("return document.querySelector('#piece').hidden"),
+               "The sheet of a piece cannot be closed.")
         self.browser.click("#hide")
         expect(self.browser.run(hidden), "The marks cannot be hidden.")
         self.browser.click("#hide")
