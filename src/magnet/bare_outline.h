@@ -14,7 +14,7 @@ namespace swarfbook {
 /// length or more, from edges as sharp as the photo, however weak: a bare face is no darker than
 /// its own shadow. Clumps of fuzz may stand out from the rest of the rim.
 /// nullopt if the edges make no disc or block of at least 8 mm across within the window.
-/// Checked: tests/magnet/measure_magnet_test.cpp (drawn magnets, bare and with a few clumps).
+/// Checked: tests/magnet/few_clumps_test.cpp (drawn magnets with a few clumps).
 std::optional<OutlineShape> bareOutlineOf(const TopView& view, const Ground& ground);
 
 } // namespace swarfbook

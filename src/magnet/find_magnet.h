@@ -18,7 +18,8 @@ struct FoundMagnet {
 /// Finds magnet and coat: a furred one by its dark or sharp outline, one with a few clumps of fuzz
 /// by the bare rim between them or by what the clumps stand round, a bare one by its rim alone.
 /// Shadows are left out. nullopt if there is no magnet.
-/// Checked: tests/magnet/measure_magnet_test.cpp, tests/magnet/hard_light_test.cpp (drawn magnets
+/// Checked: tests/magnet/measure_magnet_test.cpp, tests/magnet/few_clumps_test.cpp,
+/// tests/magnet/hard_light_test.cpp (drawn magnets
 /// from bare to furred).
 std::optional<FoundMagnet> findMagnet(const TopView& view, const Ground& ground);
 

@@ -186,25 +186,6 @@ TEST_CASE("a bright face in the middle of the fuzz is not taken for a hole") {
     checkCoat(reading, scene);
 }
 
-// Outside truth: what was drawn. Before a clean magnet's outline was sought between its clumps, a
-// ring of 34 mm with fuzz on a twentieth read 97 % of a ring of 4 mm.
-TEST_CASE("a few clumps of fuzz are not taken for the whole magnet") {
-    drawn::Magnet magnet;
-    magnet.shape = GENERATE(MagnetShape::ring, MagnetShape::disc, MagnetShape::block);
-    magnet.width = 34.0;
-    magnet.height = magnet.shape == MagnetShape::block ? 18.0 : 34.0;
-    magnet.hole = magnet.shape == MagnetShape::ring ? 14.0 : 0.0;
-    magnet.cover = GENERATE(0.05, 0.15);
-    magnet.faceLight = magnet.cover > 0.1 ? 0.6 : 0.15; // nickel and ferrite
-    drawn::Camera camera;
-    camera.size = {2000, 1500};
-    const auto scene = drawn::draw(magnet, camera, 61);
-    const MagnetFinding finding = found(scene).finding;
-    CHECK(finding.shape == magnet.shape);
-    CHECK(finding.size.at(0).value() == Approx(34.0).margin(sizeTolerance(34.0)));
-    CHECK(finding.coveredShare.value.value() == Approx(scene.coveredShare).margin(0.10));
-}
-
 TEST_CASE("with strands too fine to be seen one by one the coat still reaches past the rim") {
     drawn::Magnet magnet;
     magnet.shape = GENERATE(MagnetShape::disc, MagnetShape::block);
