@@ -191,9 +191,7 @@ Answer observePage(Workshop& workshop, std::int64_t visit, const Asked& asked,
                         "name=\"corrects\" value=\"{}\">{}",
                         visit, escaped(form.name), escaped(corrects), fieldsOfForm(form, asked));
         if (!wrong.empty())
-            body += "<div class=\"field\"><label class=\"choice\"><input type=\"checkbox\" "
-                    "name=\"sure\" value=\"1\"><span>It is so: keep it as typed</span></label>"
-                    "</div>";
+            body += tickFor("sure", "It is so: keep it as typed", false);
         body += "<button class=\"main\">Keep</button></form>";
         return page({observationTitle(form.name), body,
                      fmt::format("/visit/{}/{}", visit, corrects.empty() ? "observe" : "observed"),
@@ -224,14 +222,7 @@ Answer keepObserved(Workshop& workshop, std::int64_t number, const Asked& asked)
     } catch (const UsageError& error) {
         return observePage(workshop, number, asked, error.what());
     }
-    const std::string back = fmt::format("/visit/{}/observed", number);
-    if (remarks.empty())
-        return goTo(back);
-    std::string body = notice("note", "It is in the book.");
-    for (const std::string& remark : remarks)
-        body += notice("caution", remark);
-    return page({"Kept", body + "<p class=\"buttons\">" + button(back, "Go on", true) + "</p>",
-                 back, "All observations"});
+    return keptPage(remarks, fmt::format("/visit/{}/observed", number));
 }
 
 } // namespace swarfbook::web

@@ -14,6 +14,7 @@
 #include <mutex>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace swarfbook::web {
 
@@ -98,6 +99,8 @@ Answer stepPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer rowPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
                const std::string& wrong = "");
 Answer keepRow(Workshop& workshop, std::int64_t visit, const Asked& asked);
+/// On to `back`, over a page with the remarks where there are any.
+Answer keptPage(const std::vector<std::string>& remarks, const std::string& back);
 Answer observedPage(Workshop& workshop, std::int64_t visit);
 Answer takeBack(Workshop& workshop, std::int64_t visit, const Asked& asked);
 /// Every kind of observation with all that the command line takes of it, and what puts a kept one

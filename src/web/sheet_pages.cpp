@@ -130,9 +130,7 @@ Answer rowPage(Workshop& workshop, std::int64_t visit, const Asked& asked,
         body += fmt::format("<form method=\"post\" action=\"/visit/{}/row\">{}{}", visit,
                             hiddenFields(row, stepAsked(asked, rows)), rowFields(row, asked));
         if (!wrong.empty())
-            body += "<div class=\"field\"><label class=\"choice\"><input type=\"checkbox\" "
-                    "name=\"sure\" value=\"1\"><span>It is so: keep it as typed</span></label>"
-                    "</div>";
+            body += tickFor("sure", "It is so: keep it as typed", false);
         body += "<button class=\"main\">Keep</button></form>";
         const std::string back = stepAddress(visit, asked);
         return page({row.title(), body, back, rows.steps()[stepAsked(asked, rows) - 1].title},
@@ -157,7 +155,10 @@ Answer keepRow(Workshop& workshop, std::int64_t number, const Asked& asked) {
     } catch (const UsageError& error) {
         return rowPage(workshop, number, asked, error.what());
     }
-    const std::string back = stepAddress(number, asked);
+    return keptPage(remarks, stepAddress(number, asked));
+}
+
+Answer keptPage(const std::vector<std::string>& remarks, const std::string& back) {
     if (remarks.empty())
         return goTo(back);
     std::string body = notice("note", "It is in the book.");

@@ -36,7 +36,7 @@ TEST_CASE("the share that held carries Wilson's interval") {
 
 TEST_CASE("fewer than five cases say how many are missing") {
     CHECK_FALSE(learn(cases(4, 4))[0].share95);
-    CHECK_THAT(learnedSentence(learn(cases(4, 4))[0]), Catch::Contains("4 of 5 finished jobs"));
+    CHECK_THAT(learnedSentence(learn(cases(4, 4))[0]), Catch::Contains("4 of the 5 finished jobs"));
     CHECK(learn(cases(5, 5))[0].share95);
     const auto beside = learnedBeside({}, Recommendation::repairBores, "no code, slips, fines");
     REQUIRE(beside.size() == 1);
