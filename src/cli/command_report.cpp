@@ -154,14 +154,7 @@ class ReportCommand : public Command {
         if (usesBook_) {
             const Book book = bookToRead(book_);
             takeSettings(book.settings());
-            const Visit visit = visitMeant(book, asked_);
-            const Vehicle vehicle = book.vehicle(visit.vehicleId);
-            job.vehicle = vehicle.label;
-            job.unit = vehicle.unit;
-            job.date = visit.date;
-            job.visit = fmt::format("{}", visit.id);
-            if (const UnitAtHand unit = unitOfVisit(book, visit); unit.chart)
-                job.names = unitNamesOf(*unit.chart);
+            job = sheetJobOf(book, visitMeant(book, asked_));
         }
         job.workshop = workshop_.value_or("");
         if (!pdf_.empty()) {

@@ -80,6 +80,18 @@ UnitAtHand unitOfVisit(const Book& book, const Visit& visit) {
     return unitAtHand(folders, book.vehicle(visit.vehicleId).unit);
 }
 
+WorkSheetJob sheetJobOf(const Book& book, const Visit& visit) {
+    const Vehicle vehicle = book.vehicle(visit.vehicleId);
+    WorkSheetJob job;
+    job.vehicle = vehicle.label;
+    job.unit = vehicle.unit;
+    job.date = visit.date;
+    job.visit = fmt::format("{}", visit.id);
+    if (const UnitAtHand unit = unitOfVisit(book, visit); unit.chart)
+        job.names = unitNamesOf(*unit.chart);
+    return job;
+}
+
 ObservationKeeper::ObservationKeeper(Book& book, const Visit& visit)
     : book_(book), visit_(visit), unit_(unitOfVisit(book, visit)) {
     if (unit_.chart)

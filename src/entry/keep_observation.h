@@ -4,6 +4,7 @@
 
 #include "bench/observation.h"
 #include "bench/unit_names.h"
+#include "bench/work_sheet.h"
 #include "record/book.h"
 #include "record/unit_charts.h"
 
@@ -21,6 +22,10 @@ UnitNames unitNamesOf(const ApplicationChart& chart);
 
 /// The unit of a visit's vehicle; empty if its chart is not known.
 UnitAtHand unitOfVisit(const Book& book, const Visit& visit);
+
+/// The work sheet of a visit: its head, and the rows of its unit if the chart is known.
+/// Checked: tests/cli/work_sheet_test.cpp.
+WorkSheetJob sheetJobOf(const Book& book, const Visit& visit);
 
 /// An observation to put into the book.
 struct ToKeep {

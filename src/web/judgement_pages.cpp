@@ -2,16 +2,21 @@
 // SPDX-License-Identifier: Apache-2.0
 #include "base/errors.h"
 #include "base/shown_units.h"
+#include "elimination/elimination.h"
+#include "entry/keep_observation.h"
 #include "entry/measure_for_book.h"
 #include "judgement/judge_visit.h"
 #include "record/unit_charts.h"
+#include "report/elimination_table.h"
 #include "report/learned_cases.h"
 #include "report/pdf_report.h"
 #include "report/picture_bytes.h"
 #include "report/report_from_book.h"
 #include "report/report_picture.h"
+#include "report/report_text.h"
 #include "report/report_words.h"
 #include "report/short_text.h"
+#include "report/work_sheet_pdf.h"
 #include "web/html.h"
 #include "web/pages.h"
 
@@ -75,6 +80,29 @@ std::vector<std::string> reasonsOf(const Suggestion& s) {
     return lines;
 }
 
+/// The elimination as the command line prints it; "" where there is none.
+std::string eliminationSection(const std::optional<Elimination>& found) {
+    if (!found)
+        return {};
+    std::string rows;
+    for (const auto& row : eliminationRows(*found)) {
+        const char* cell = rows.empty() ? "th" : "td";
+        rows += "<tr>";
+        for (const std::string& text : row)
+            rows += fmt::format("<{0}>{1}</{0}>", cell, escaped(text));
+        rows += "</tr>";
+    }
+    std::vector<std::string> tests;
+    for (const TestChoice& test : found->tests)
+        tests.push_back(testInWords(test));
+    return fmt::format("<details><summary>Parts by gear</summary><p>{}</p><div class=\"wide\" "
+                       "tabindex=\"0\" role=\"region\" aria-label=\"Parts by gear\"><table>{}"
+                       "</table></div><p>{}</p>{}{}</details>",
+                       escaped(found->summary), rows, escaped(eliminationLegend()),
+                       listUnder("Suspect and cleared parts", eliminationSentences(*found)),
+                       listUnder("Tests that would help, the most useful per minute first", tests));
+}
+
 ReportModel modelOf(const Book& book, std::int64_t visit) {
     const WorkshopSettings set = book.settings();
     return reportFromBook(book, visit,
@@ -87,6 +115,10 @@ Answer asFile(std::string type, const std::string& name, std::string bytes) {
             std::move(type),
             std::move(bytes),
             {{"Content-Disposition", "inline; filename=\"" + name + "\""}}};
+}
+
+Paper paperOf(const Book& book) {
+    return book.settings().paper == "letter" ? letterPaper : a4Paper;
 }
 
 std::string textOf(const std::vector<unsigned char>& bytes) {
@@ -104,6 +136,7 @@ Answer suggestionPage(Workshop& workshop, std::int64_t visit) {
         return page({"Suggestion",
                      suggestionBody(judgement) + "<details><summary>Every reason</summary>" +
                          listUnder("All of them", reasonsOf(judgement.suggestion)) + "</details>" +
+                         eliminationSection(judgement.elimination) +
                          notice("note", std::string(standingLine())),
                      fmt::format("/visit/{}", visit), fmt::format("Visit {}", visit)});
     });
@@ -117,7 +150,9 @@ Answer reportPage(Workshop& workshop, std::int64_t visit) {
                          button(file + "pdf?for=customer", "PDF for the customer", true) +
                          button(file + "pdf?for=workshop", "PDF for the workshop") +
                          button(file + "png", "Picture for a message") +
-                         button(file + "txt", "Text alone") +
+                         button(file + "txt", "Text for a quote") +
+                         button(file + "txt?full=1", "Whole text") +
+                         button(fmt::format("/visit/{}/sheet.pdf", visit), "Work sheet to print") +
                          "</p><section><h2>Text for a quote</h2><pre tabindex=\"0\">" +
                          escaped(shortReportText(modelOf(book, visit))) + "</pre></section>",
                      fmt::format("/visit/{}", visit), fmt::format("Visit {}", visit)});
@@ -129,12 +164,24 @@ Answer reportFile(Workshop& workshop, std::int64_t visit, const Asked& asked) {
         const ReportModel model = modelOf(book, visit);
         const std::string name = fmt::format("report-visit-{}", visit);
         if (asked.path.ends_with(".txt"))
-            return asFile("text/plain; charset=utf-8", name + ".txt", shortReportText(model));
+            return asked.said("full") == "1"
+                       ? asFile("text/plain; charset=utf-8", name + "-whole.txt", reportText(model))
+                       : asFile("text/plain; charset=utf-8", name + ".txt", shortReportText(model));
         if (asked.path.ends_with(".png"))
             return asFile("image/png", name + ".png", textOf(pngBytes(reportPicture(model))));
         const Reader reader = asked.said("for") == "customer" ? Reader::customer : Reader::workshop;
-        const Paper paper = book.settings().paper == "letter" ? letterPaper : a4Paper;
-        return asFile("application/pdf", name + ".pdf", textOf(pdfReport(model, paper, reader)));
+        return asFile("application/pdf",
+                      name + (reader == Reader::customer ? "-customer.pdf" : "-workshop.pdf"),
+                      textOf(pdfReport(model, paperOf(book), reader)));
+    });
+}
+
+Answer workSheetFile(Workshop& workshop, std::int64_t number) {
+    return workshop.book.read([&](const Book& book) {
+        WorkSheetJob job = sheetJobOf(book, book.visit(number));
+        job.workshop = book.settings().workshop;
+        return asFile("application/pdf", fmt::format("work-sheet-visit-{}.pdf", number),
+                      textOf(workSheetPdf(job, paperOf(book))));
     });
 }
 

@@ -82,6 +82,7 @@ const std::map<std::string, PageOfVisit>& pagesOfVisit() {
         {"compare", comparePage},
         {"trend.png", trendPicture},
         {"report", withoutFields(reportPage)},
+        {"sheet.pdf", withoutFields(workSheetFile)},
         {"report.pdf", reportFile},
         {"report.png", reportFile},
         {"report.txt", reportFile},
@@ -162,7 +163,7 @@ std::optional<Answer> found(Workshop& workshop, const Asked& asked) {
     const std::vector<std::string> parts = asked.parts();
     const bool post = asked.method == "POST";
     if (parts.empty())
-        return post ? std::nullopt : std::optional(visitsPage(workshop));
+        return post ? std::nullopt : std::optional(visitsPage(workshop, asked));
     if (parts[0] == "visit" && parts.size() > 1)
         return ofVisit(workshop, asked, parts);
     if (parts[0] == "photo" && parts.size() > 1)

@@ -60,7 +60,8 @@ Answer answerPaired(Workshop& workshop, const Asked& asked);
 std::optional<Answer> answerAnybody(Workshop& workshop, const Asked& asked, bool secure);
 
 // Parts of the above, one for each kind of page.
-Answer visitsPage(Workshop& workshop);
+/// The visits, the newest first, sixty at a time from the field `from` on.
+Answer visitsPage(Workshop& workshop, const Asked& asked);
 Answer newVisitPage(Workshop& workshop, const Asked& asked, const std::string& wrong = "");
 Answer addVisit(Workshop& workshop, const Asked& asked);
 Answer visitPage(Workshop& workshop, std::int64_t visit);
@@ -116,6 +117,8 @@ Answer comparePage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 /// @param asked  narrow=1: for a phone.
 Answer trendPicture(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer reportPage(Workshop& workshop, std::int64_t visit);
+/// The sheet to print before the job starts.
+Answer workSheetFile(Workshop& workshop, std::int64_t visit);
 Answer reportFile(Workshop& workshop, std::int64_t visit, const Asked& asked);
 Answer shootPage(Workshop& workshop, std::int64_t visit, const Asked& asked);
 /// Whether a photo may be measured with a second one, after a magnet or of the place cleaned.

@@ -77,22 +77,26 @@ std::optional<double> kilometresTyped(const std::string& typed) {
         .value.value();
 }
 
-Answer visitsPage(Workshop& workshop) {
-    return workshop.book.read([](const Book& book) {
+Answer visitsPage(Workshop& workshop, const Asked& asked) {
+    const std::string typed = asked.said("from");
+    const std::size_t from = typed.empty() ? 0 : static_cast<std::size_t>(numberOf(typed));
+    return workshop.book.read([&](const Book& book) {
         std::map<std::int64_t, Vehicle> vehicles;
         for (const Vehicle& one : book.vehicles())
             vehicles[one.id] = one;
         const auto photos = book.photosOfVisits();
         std::string items;
         const std::vector<Visit> visits = book.allVisits();
-        for (std::size_t i = 0; i < visits.size() && i < mostVisitsShown; ++i) {
+        for (std::size_t i = from; i < visits.size() && i < from + mostVisitsShown; ++i) {
             const auto count = photos.find(visits[i].id);
             items += visitItem(visits[i], vehicles[visits[i].vehicleId],
                                count == photos.end() ? 0 : count->second);
         }
+        const std::size_t next = from + mostVisitsShown;
         const std::string more =
-            visits.size() > mostVisitsShown
-                ? fmt::format("<p>The newest {} of {} visits.</p>", mostVisitsShown, visits.size())
+            visits.size() > next
+                ? "<p class=\"buttons\">" +
+                      button(fmt::format("/?from={}", next), "Earlier visits") + "</p>"
                 : "";
         return page({"Visits",
                      "<p class=\"buttons\">" + button("/new", "New visit", true) +

@@ -9,17 +9,6 @@
 #include <algorithm>
 
 namespace swarfbook::web {
-namespace {
-
-WorkSheetJob jobOf(const Book& book, const Visit& visit) {
-    WorkSheetJob job;
-    if (const UnitAtHand unit = unitOfVisit(book, visit); unit.chart)
-        job.names = unitNamesOf(*unit.chart);
-    return job;
-}
-
-} // namespace
-
 std::string SheetRow::title() const {
     std::string text = !entry.title.empty() ? entry.title : observationTitle(block->form);
     if (unnamed)
@@ -28,7 +17,7 @@ std::string SheetRow::title() const {
 }
 
 VisitRows::VisitRows(const Book& book, const Visit& visit)
-    : steps_(workSheetSections(jobOf(book, visit))) {
+    : steps_(workSheetSections(sheetJobOf(book, visit))) {
     kept_.read(book, visit);
 }
 

@@ -61,3 +61,35 @@ TEST_CASE("what is missing or cannot be read is said, and what was typed stays i
     CHECK(wrong.status == 400);
     CHECK_THAT(wrong.body, Contains("value=\"warm\"") && Contains("It is so"));
 }
+
+TEST_CASE(
+    "the suggestion's page shows the parts by gear, the report's the whole text and the sheet") {
+    TrialWorkshop trial;
+    trial.post(trial.at("/observe"), "kind=gear&w0t=3&w1=slip&o0=firm");
+    trial.post(trial.at("/observe"), "kind=gear&w0t=4&w1=good&o0=firm");
+    const std::string page = trial.get(trial.at("/suggestion")).body;
+    CHECK_THAT(page,
+               Contains("Parts by gear") && Contains("<th>") && Contains("Suspect and cleared"));
+    const Answer shortText = trial.get(trial.at("/report.txt"));
+    const Answer whole = trial.get(trial.at("/report.txt"), "full=1");
+    CHECK(whole.body.size() > 2 * shortText.body.size());
+    CHECK_THAT(trial.get(trial.at("/sheet.pdf")).body, Catch::StartsWith("%PDF"));
+}
+
+TEST_CASE("visits beyond the newest sixty are listed on further pages") {
+    TrialWorkshop trial;
+    {
+        Book book = Book::open(trial.book);
+        Visit one = book.visit(trial.visit);
+        one.id = 0;
+        for (int i = 0; i < 65; ++i) {
+            one.odometerKm = *one.odometerKm + 10.0;
+            one.complaint = "number " + std::to_string(i);
+            book.addVisit(one);
+        }
+    }
+    const std::string first = trial.get("/").body;
+    CHECK_THAT(first, Contains("number 64.") && !Contains("slips in 3") && Contains("/?from=60"));
+    const std::string second = trial.get("/", "from=60").body;
+    CHECK_THAT(second, Contains("slips in 3") && !Contains("number 64.") && !Contains("from=120"));
+}
