@@ -4,6 +4,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <arpa/inet.h>
 #include <array>
 #include <charconv>
@@ -18,7 +19,7 @@ namespace {
 using namespace std::chrono_literals;
 constexpr auto longestHead = 10s;
 constexpr auto silentAfter = 1s;
-constexpr int mostSilent = 16; // of one address; ours: a browser opens six
+constexpr std::size_t mostSilent = 16; // of one address; ours: a browser opens six
 
 struct Peer {
     std::string address;
@@ -72,23 +73,21 @@ void SlowConnections::watch() {
         look(std::chrono::steady_clock::now());
 }
 
-bool SlowConnections::isSlow(const std::string& peer, Moment now,
-                             std::map<std::string, int>& silent) {
+bool SlowConnections::isSlow(const std::string& peer, int file, Moment now, Silent& silent) {
     const auto [at, isNew] = known_.try_emplace(peer, Known{now});
     Known& one = at->second;
     one.there = true;
     if (isNew || one.busy)
         return false;
-    if (now - one.since > longestHead)
-        return true;
-    const std::string address = peer.substr(0, peer.rfind(':'));
-    return !one.asked && now - one.since >= silentAfter && ++silent[address] > mostSilent;
+    if (!one.asked && now - one.since >= silentAfter)
+        silent[peer.substr(0, peer.rfind(':'))].emplace_back(one.since, file);
+    return now - one.since > longestHead;
 }
 
 void SlowConnections::look(Moment now) {
     for (auto& [peer, one] : known_)
         one.there = false;
-    std::map<std::string, int> silent;
+    Silent silent;
     std::error_code error;
     std::filesystem::directory_iterator entry("/proc/self/fd", error);
     for (; !error && entry != std::filesystem::directory_iterator(); entry.increment(error)) {
@@ -96,8 +95,13 @@ void SlowConnections::look(Moment now) {
         int file = -1;
         std::from_chars(name.data(), name.data() + name.size(), file);
         const auto peer = peerOf(file, port_);
-        if (peer && isSlow(fmt::format("{}:{}", peer->address, peer->port), now, silent))
+        if (peer && isSlow(fmt::format("{}:{}", peer->address, peer->port), file, now, silent))
             ::shutdown(file, SHUT_RDWR); // its thread reads an end and closes it
+    }
+    for (auto& [address, all] : silent) { // the oldest hold the threads, the newest may be honest
+        std::sort(all.begin(), all.end());
+        for (std::size_t i = 0; i + mostSilent < all.size(); ++i)
+            ::shutdown(all[i].second, SHUT_RDWR);
     }
     std::erase_if(known_, [](const auto& one) { return !one.second.there; });
 }

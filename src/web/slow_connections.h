@@ -8,15 +8,17 @@
 #include <mutex>
 #include <string>
 #include <thread>
+#include <utility>
+#include <vector>
 
 namespace swarfbook::web {
 
 /// Ends connections that keep a thread waiting: those whose request's head is not whole ten seconds
-/// after they were made or were answered last, and, of one address, all but sixteen of those from
-/// which no head has come for a second. So no unpaired device can take every thread by sending one
-/// byte at a time. The library of the connections limits each read alone, not the whole head.
-/// Linux alone: it looks through the process's own sockets once a second.
-/// Checked: tests/web/server_test.cpp.
+/// after they were made or were answered last, and, of one address, all but the newest sixteen
+/// of those from which no head has come for a second. So no unpaired device can take every thread
+/// by sending one byte at a time. The library of the connections limits each read alone, not the
+/// whole head. Linux alone: it looks through the process's own sockets once a second. Checked:
+/// tests/web/server_test.cpp.
 class SlowConnections {
   public:
     /// @param port  on which this process accepts connections
@@ -39,8 +41,10 @@ class SlowConnections {
     };
     void watch();
     void look(Moment now);
-    /// Whether the connection is to be ended, and notes that it is there.
-    bool isSlow(const std::string& peer, Moment now, std::map<std::string, int>& silent);
+    /// By address: since when each silent connection is there, and its file.
+    using Silent = std::map<std::string, std::vector<std::pair<Moment, int>>>;
+    /// Whether the connection is to be ended; notes that it is there, and whether it is silent.
+    bool isSlow(const std::string& peer, int file, Moment now, Silent& silent);
 
     int port_;
     std::mutex mutex_;

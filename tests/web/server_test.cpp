@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <chrono>
 #include <httplib.h>
 #include <mutex>
 #include <thread>
@@ -129,6 +130,8 @@ TEST_CASE("heads that never end keep nobody waiting, and one book's pages are on
         REQUIRE(::connect(one, reinterpret_cast<sockaddr*>(&to), sizeof to) == 0);
         REQUIRE(::send(one, "GET / HTTP/1.1\r\nX", 17, MSG_NOSIGNAL) == 17);
         sockets.push_back(one);
+        // the system keeps five that wait to be accepted, and a sixth tries again a second later
+        std::this_thread::sleep_for(std::chrono::milliseconds(3));
     }
     httplib::Client other(origin);
     other.set_read_timeout(8); // the server reads each for ten seconds
