@@ -18,7 +18,7 @@ struct CheckWithdrawal {
     bool undo = false;
 };
 
-/// Throws UsageError: other options beside these, or a number that is none.
+/// Throws UsageError for other options beside these and for text that is not a number.
 CheckWithdrawal checkWithdrawalFrom(const ParsedOptions& words);
 
 /// Withdraws the reading or brings it back; UsageErrors as Book::withdrawCheck.

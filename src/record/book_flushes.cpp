@@ -125,11 +125,7 @@ StoredFlush Book::flush(std::int64_t id) const {
     for (const Withdrawal& withdrawn : withdrawnFlushes(flush.visitId))
         if (withdrawn.number == id)
             throw UsageError(
-                fmt::format("Flush {0} was withdrawn on {1}{2}: {3}. swarfbook flush withdraw {0} "
-                            "--undo brings it back.",
-                            id, withdrawn.at.substr(0, 10),
-                            withdrawn.reason.by.empty() ? "" : " by " + withdrawn.reason.by,
-                            withdrawn.reason.why));
+                withdrawalSentence("flush", fmt::format("{}", id), withdrawn.reason, withdrawn.at));
     flush.passes = passesOf(*database_, flush);
     return flush;
 }

@@ -51,10 +51,7 @@ Vehicle checkedVehicle(const Vehicle& given) {
 std::string howWithdrawn(const Book& book, std::int64_t id) {
     for (const auto& [vehicle, reason, at] : book.withdrawnVehicles())
         if (vehicle.id == id)
-            return fmt::format("Vehicle {0} was withdrawn on {1}{2}: {3}. swarfbook vehicle "
-                               "withdraw \"{0}\" --undo brings it back.",
-                               vehicle.label, at.substr(0, 10),
-                               reason.by.empty() ? "" : " by " + reason.by, reason.why);
+            return withdrawalSentence("vehicle", vehicle.label, reason, at);
     return "";
 }
 

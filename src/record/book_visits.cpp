@@ -219,11 +219,7 @@ Visit Book::visit(std::int64_t id) const {
     for (const Withdrawal& withdrawn : withdrawnVisits(found.vehicleId))
         if (withdrawn.number == id)
             throw UsageError(
-                fmt::format("Visit {0} was withdrawn on {1}{2}: {3}. swarfbook visit "
-                            "withdraw {0} --undo brings it back.",
-                            id, withdrawn.at.substr(0, 10),
-                            withdrawn.reason.by.empty() ? "" : " by " + withdrawn.reason.by,
-                            withdrawn.reason.why));
+                withdrawalSentence("visit", fmt::format("{}", id), withdrawn.reason, withdrawn.at));
     return found;
 }
 

@@ -2,6 +2,9 @@
 // SPDX-License-Identifier: Apache-2.0
 #pragma once
 
+#include "record/book_values.h"
+
+#include <string>
 #include <string_view>
 
 /// SQL for the book's own members: numbers of the vehicles, visits, photos, flushes and readings of
@@ -28,5 +31,13 @@ inline constexpr std::string_view withdrawnCheckNumbers =
     "(SELECT check_id FROM check_withdrawal AS act WHERE withdrawn = 1 AND "
     "NOT EXISTS (SELECT 1 FROM check_withdrawal AS later WHERE later.check_id = act.check_id AND "
     "later.id > act.id))";
+
+/// "Visit 3 was withdrawn on 2025-03-14 by R. Demo: typed twice. swarfbook visit withdraw 3 --undo
+/// brings it back."
+/// @param noun  "visit", "vehicle" or "flush": also the verb that withdraws it
+/// @param name  its number or label
+/// Checked: tests/record/book_withdrawals_test.cpp.
+std::string withdrawalSentence(std::string_view noun, const std::string& name,
+                               const ChangeReason& reason, const std::string& at);
 
 } // namespace swarfbook

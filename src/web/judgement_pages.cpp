@@ -80,7 +80,7 @@ std::vector<std::string> reasonsOf(const Suggestion& s) {
     return lines;
 }
 
-/// The elimination as the command line prints it; "" where there is none.
+/// The elimination as the command line prints it; "" if nothing faulty was recorded.
 std::string eliminationSection(const std::optional<Elimination>& found) {
     if (!found)
         return {};

@@ -3,6 +3,7 @@
 #include "base/errors.h"
 #include "record/check_of.h"
 #include "record/evidence_of_visit.h"
+#include "record/withdrawn.h"
 
 #include <catch2/catch.hpp>
 #include <fmt/format.h>
@@ -223,4 +224,13 @@ TEST_CASE("withdrawing a vehicle or a reading needs a reason and an entry that i
     CHECK_THROWS_WITH(book.withdrawVehicle(vehicle, {"", "x"}), Contains("withdrawn already"));
     CHECK_THROWS_WITH(book.withdrawCheck(reading, {"", "x"}),
                       Contains("withdrawn already") && Contains("check --withdraw 1 --undo"));
+}
+
+TEST_CASE("who asks for something withdrawn reads when, by whom, why, and what brings it back") {
+    CHECK(withdrawalSentence("visit", "3", {"R. Demo", "typed twice"}, "2025-03-14T08:00:00Z") ==
+          "Visit 3 was withdrawn on 2025-03-14 by R. Demo: typed twice. swarfbook visit withdraw 3 "
+          "--undo brings it back.");
+    CHECK(withdrawalSentence("vehicle", "DEMO-01", {"", "x"}, "2025-03-14T08:00:00Z") ==
+          "Vehicle DEMO-01 was withdrawn on 2025-03-14: x. swarfbook vehicle withdraw \"DEMO-01\" "
+          "--undo brings it back.");
 }

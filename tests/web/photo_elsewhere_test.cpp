@@ -1,32 +1,14 @@
 // Copyright 2026 The swarfbook authors
 // SPDX-License-Identifier: Apache-2.0
-#include "rendered/rendered_card.h"
-#include "web/trial_workshop.h"
+#include "web/drawn_photo.h"
 
 #include <catch2/catch.hpp>
-#include <opencv2/imgcodecs.hpp>
 
 using namespace swarfbook;
 using namespace swarfbook::test;
 using Catch::Matchers::Contains;
 
 namespace {
-
-/// A drawn photo of the white card with three bars, at the trial's visit as one of the pan.
-void addDrawnPhoto(const TrialWorkshop& trial) {
-    Drawing drawing;
-    drawing.layout = layoutNamed("close");
-    for (const double x : {30.0, 44.0, 58.0})
-        drawing.pieces.push_back({{x, 36.0}, 1.5, 0.8, 20.0});
-    Camera camera;
-    camera.size = {1400, 1050};
-    camera.focal = 1050.0;
-    std::vector<unsigned char> png;
-    REQUIRE(cv::imencode(".png", photograph(drawing, camera, {1.0, 1.0, 1.2, 1.0, 1}).bgr, png));
-    const auto bytes = bytesOf(std::string(png.begin(), png.end()));
-    Book book = Book::open(trial.book);
-    REQUIRE(book.addPhoto(newPhoto(trial.visit), bytes, findingWithWindow(bytes)).photo.id == 1);
-}
 
 StoredPhoto photo1(TrialWorkshop& trial) {
     return trial.workshop->book.read([](const Book& book) { return book.photo(1); });
@@ -42,7 +24,7 @@ std::int64_t laterVisit(const TrialWorkshop& trial) {
 // Source: drawn; three bars lie on the white card.
 TEST_CASE("a photo of the wrong visit and place is put right on its page and measured as there") {
     TrialWorkshop trial;
-    addDrawnPhoto(trial);
+    addPhoto(trial, smallPhoto(true));
     const std::int64_t later = laterVisit(trial);
     const std::string page = trial.get("/photo/1").body;
     CHECK_THAT(page, Contains("Other place or visit") && Contains("value=\"pan\" checked") &&
@@ -76,7 +58,7 @@ TEST_CASE("a photo that cannot be measured where it is put stays where it was") 
 
 TEST_CASE("the side of a filter can be said afterwards") {
     TrialWorkshop trial;
-    addDrawnPhoto(trial);
+    addPhoto(trial, smallPhoto(true));
     const std::string visit = std::to_string(trial.visit);
     CHECK(trial.post("/photo/1/elsewhere", "place=filter&side=clean&volume=x&visit=" + visit)
               .status == 303);
